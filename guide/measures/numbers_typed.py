@@ -1,0 +1,77 @@
+"""The numbers in a typed measure: whole, decimal, fraction and mixed fraction, read exactly."""
+
+import re
+from fractions import Fraction
+from typing import NamedTuple
+
+from guide.measures.refusing import RefusedError
+
+_MOST_DIGITS = 12
+"""In a whole number, and after the point."""
+
+_MOST_FRACTION_DIGITS = 40
+"""Above or below the line: the exact writing of a converted measure can be long."""
+
+NUMBER = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)|[0-9]*\.[0-9]+|[0-9]+")
+_WITH_COMMA = re.compile(r"(?<![0-9.,/])[0-9]*,([0-9]+)(?![0-9.,/])")
+_THOUSANDS = re.compile(r"(?<![0-9.,/])[0-9]{1,3}(?:,[0-9]{3})+(?![0-9.,/])")
+_AMBIGUOUS = "can be read in more than one way"
+
+
+class Number(NamedTuple):
+    """One number as typed."""
+
+    text: str
+    value: Fraction
+    whole: bool
+    """Typed as a whole number: no point, no fraction."""
+    lone_fraction: bool
+    """Typed as a fraction with no whole number before it."""
+
+
+def number_typed(found: re.Match[str]) -> Number:
+    """The number a match of NUMBER stands for; RefusedError when it is no sensible number."""
+    text = found.group()
+    whole, above, below = found.groups()
+    if below is None:
+        _check_digits(text, text.split("."), _MOST_DIGITS)
+        return Number(text, Fraction(text), text.isdigit(), False)
+    _check_digits(text, [whole or ""], _MOST_DIGITS)
+    _check_digits(text, [above, below], _MOST_FRACTION_DIGITS)
+    if int(below) == 0:
+        raise RefusedError("has a fraction with 0 below the line")
+    part = Fraction(int(above), int(below))
+    if whole is None:
+        if part >= 10**_MOST_DIGITS:
+            raise RefusedError("is far too large for a measure here")
+        return Number(text, part, False, True)
+    if part >= 1:
+        carried, rest = divmod(int(whole) + part, 1)
+        proper = f"{carried} {rest}" if rest else f"{carried}"
+        before, after = found.string[: found.start()], found.string[found.end() :]
+        raise RefusedError("has a fraction that is not less than one", f"{before}{proper}{after}")
+    return Number(text, int(whole) + part, False, False)
+
+
+def with_points(text: str, system: str) -> str:
+    """The text with decimal commas as points.
+
+    A comma is a decimal one only in the metric system and not before exactly three digits, where
+    it may part thousands; RefusedError otherwise.
+    """
+    if "," not in text:
+        return text
+    commas = list(_WITH_COMMA.finditer(text))
+    thousands = any(len(found.group(1)) == 3 for found in commas)
+    if system != "metric" or thousands or not commas:
+        raise RefusedError(
+            f"{_AMBIGUOUS}, because of the comma",
+            _WITH_COMMA.sub(lambda found: found.group().replace(",", "."), text),
+            _THOUSANDS.sub(lambda found: found.group().replace(",", ""), text),
+        )
+    return _WITH_COMMA.sub(lambda found: found.group().replace(",", "."), text)
+
+
+def _check_digits(text: str, runs: list[str], most: int) -> None:
+    if any(len(run) > most for run in runs):
+        raise RefusedError(f"has more than {most} digits in one number")

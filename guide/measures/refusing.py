@@ -1,0 +1,63 @@
+"""How a refused measure is put to the person who wrote it: what was wrong, what to write."""
+
+from collections.abc import Callable
+
+from guide.measures.errors import MeasureError
+
+_LONGEST_QUOTE = 40
+
+_EXAMPLES: dict[tuple[str, str], str] = {
+    ("length", "inch"): "35 7/8 in",
+    ("length", "metric"): "911 mm",
+    ("angle", "inch"): "90 deg",
+    ("angle", "metric"): "90 deg",
+    ("force", "inch"): "5 lbf",
+    ("force", "metric"): "22 N",
+    ("time", "inch"): "5.5 s",
+    ("time", "metric"): "5.5 s",
+    ("mass", "inch"): "110 lb",
+    ("mass", "metric"): "50 kg",
+    ("pressure", "inch"): "0.05 inH2O",
+    ("pressure", "metric"): "12 Pa",
+    ("moment", "inch"): "18 lbf ft",
+    ("moment", "metric"): "24 N m",
+}
+
+
+class RefusedError(Exception):
+    """Raised inside this part while reading; `parse` turns it into a MeasureError.
+
+    `why` continues the sentence after the quoted text. `ideas` are writings that may be meant;
+    the ones that cannot themselves be read are dropped later, so they need no checking.
+    """
+
+    def __init__(self, why: str, *ideas: str) -> None:
+        super().__init__(why)
+        self.why = why
+        self.ideas = ideas
+
+
+def example(kind: str | None, system: str) -> str:
+    """A measure of this kind as it might be written; a length when the kind is None."""
+    return _EXAMPLES[kind or "length", system]
+
+
+def refusal(
+    text: str, refused: RefusedError, readable: Callable[[str], bool], otherwise: str
+) -> MeasureError:
+    """The error for `text`: suggests the readable ideas, or `otherwise` when there is none."""
+    ideas = dict.fromkeys(idea for idea in refused.ideas if idea.isprintable())
+    usable = tuple(idea for idea in ideas if readable(idea))
+    if usable:
+        return MeasureError(f"{quoted(text)} {refused.why}; write {' or '.join(usable)}.", usable)
+    return MeasureError(
+        f"{quoted(text)} {refused.why}; write a measure such as {otherwise}.", (otherwise,)
+    )
+
+
+def quoted(text: str) -> str:
+    """The text as typed, in quotation marks, cut short and with nothing a terminal would obey."""
+    line = " ".join(text[: 2 * _LONGEST_QUOTE].split())
+    clean = "".join(c if c.isprintable() else "�" for c in line)
+    short = len(clean) <= _LONGEST_QUOTE and len(text) <= 2 * _LONGEST_QUOTE
+    return f"“{clean}”" if short else f"“{clean[:_LONGEST_QUOTE]}…”"

@@ -1,0 +1,76 @@
+"""Compiled graphs kept as JSON, keyed by the digest of every file they came from.
+
+Reading one costs a few file reads and no YAML, so that a run's first step is on the screen at once.
+"""
+
+import hashlib
+import json
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import platformdirs
+
+from guide.procedure.findings import BadFile
+from guide.procedure.graph import FORMAT, Graph
+from guide.procedure.library import APP
+
+
+def cache_folder() -> Path:
+    """Where compiled graphs are kept; safe to delete at any time."""
+    home = os.environ.get("HINGESIDE_HOME")
+    return Path(home) / "cache" if home else Path(platformdirs.user_cache_dir(APP, appauthor=False))
+
+
+def graph_of(path: Path) -> Graph:
+    """The graph of a procedure file: from the cache, or read, checked and kept.
+
+    Raises BadFile with every finding where the file has an error and must not be run.
+    """
+    kept = _entry(path)
+    graph = _read(kept)
+    if graph is not None:
+        return graph
+    from guide.procedure.checker import check  # noqa: PLC0415 - parsing is paid for only here
+
+    report = check(path)
+    if report.graph is None or not report.sound:
+        raise BadFile([f for f in report.findings if f.level == "error"] or report.findings)
+    sources = {str(source): _digest(source) for source in report.loaded.sources}
+    _write(kept, {"format": FORMAT, "sources": sources, "graph": report.graph.to_json()})
+    return report.graph
+
+
+def _entry(path: Path) -> Path:
+    name = hashlib.sha256(f"{FORMAT}:{path.resolve()}".encode()).hexdigest()[:32]
+    return cache_folder() / f"{name}.json"
+
+
+def _digest(path: Path) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def _read(entry: Path) -> Graph | None:
+    """The kept graph, if it is whole and none of its sources changed."""
+    try:
+        data: dict[str, Any] = json.loads(entry.read_text("utf-8"))
+        if data["format"] != FORMAT:
+            return None
+        for source, digest in data["sources"].items():
+            if _digest(Path(source)) != digest:
+                return None
+        return Graph.from_json(data["graph"])
+    except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
+        return None  # a cache that cannot be read is no cache: the file itself is parsed instead
+
+
+def _write(entry: Path, data: dict[str, Any]) -> None:
+    try:
+        entry.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=entry.parent, prefix=".new-")
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            json.dump(data, file, separators=(",", ":"), ensure_ascii=False)
+        Path(name).replace(entry)
+    except OSError:
+        return  # a full or read-only disk costs speed only: the graph is already in hand

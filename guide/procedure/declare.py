@@ -1,0 +1,247 @@
+"""Facts from their shapes: ranges read, computations looked up, everything wrong noted in place."""
+
+from collections.abc import Mapping
+
+from guide import measures
+from guide.measures import MeasureError, Quantity
+from guide.procedure import schema
+from guide.procedure.conditions import RESERVED
+from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer
+from guide.procedure.source import Path_, Source
+from guide.procedure.spelling import meant
+from guide.trade import registry
+from guide.trade.answer import BadInput
+from guide.trade.computation import Computation, Input
+
+LABEL_KINDS = ("choice", "yesno")
+
+
+def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> Fact:
+    """The fact, as far as it could be understood; what is wrong with it is noted in the source."""
+    kind = next(kind for kind in schema.FACT_KINDS if getattr(shape, kind) is not None)
+    fact = Fact(
+        name,
+        kind,
+        ask=shape.ask or "",
+        say=shape.say or shape.ask or "",
+        find_out=shape.find_out or "",
+        unsure=shape.unsure,
+        schedule=shape.schedule,
+    )
+    if name in (*RESERVED, "unsure", "none"):
+        source.fault(path, "name-reserved", f"“{name}” has a meaning of its own here; rename it.")
+    if shape.unsure and not shape.find_out:
+        source.fault(
+            path,
+            "find-out-missing",
+            f"“{name}” offers “I don't know” and no way to find out; add find_out.",
+            level="warning",
+            key=True,
+        )
+    if shape.choice is not None:
+        fact.options = {key: _option(key, option) for key, option in shape.choice.items()}
+        if "unsure" in fact.options:
+            source.fault(
+                (*path, "choice", "unsure"),
+                "name-reserved",
+                "“unsure” is offered by `unsure: true`; take the option out.",
+                key=True,
+            )
+    elif shape.yesno is not None:
+        fact.options = {
+            "yes": _option("yes", shape.yesno.yes),
+            "no": _option("no", shape.yesno.no),
+        }
+    elif shape.count is not None:
+        fact.low, fact.high = shape.count.from_, shape.count.to
+        if shape.count.from_ > shape.count.to:
+            source.fault((*path, "count"), "range-wrong", "The range runs backwards; swap from and to.")
+    elif shape.text is not None:
+        fact.longest = shape.text.longest
+    elif kind in MEASURED:
+        _ranges(source, fact, getattr(shape, kind), (*path, kind))
+    else:
+        fact.computation = shape.worked or ""
+        fact.using = dict(shape.using)
+        fact.part = shape.part or ""
+        _gives(source, fact, path)
+    if shape.sheet is not None:
+        fact.offer = SheetOffer(shape.sheet.computation, dict(shape.sheet.using))
+    return fact
+
+
+def _option(label: str, shape: schema.OptionShape) -> Option:
+    return Option(label, shape.label, shape.say or shape.label, tuple(shape.also))
+
+
+def _ranges(source: Source, fact: Fact, shape: schema.RangeShape, path: Path_) -> None:
+    def quantity(text: str, key: str) -> Quantity | None:
+        try:
+            return measures.parse(text, fact.kind)
+        except MeasureError as error:
+            source.fault((*path, key), "unit-wrong", str(error))
+            return None
+
+    low, high = quantity(shape.from_, "from"), quantity(shape.to, "to")
+    if low is None or high is None:
+        return
+    if low > high:
+        source.fault(path, "range-wrong", "The range runs backwards; swap from and to.")
+        return
+    fact.low, fact.high = low, high
+    if shape.step is not None:
+        fact.step = quantity(shape.step, "step")
+        if fact.step is not None and fact.step.base <= 0:
+            source.fault((*path, "step"), "range-wrong", "The step must be more than nothing.")
+            fact.step = None
+    if shape.usual is not None:
+        try:
+            fact.usual = measures.parse_range(shape.usual, fact.kind)
+        except MeasureError as error:
+            source.fault((*path, "usual"), "unit-wrong", str(error))
+            return
+        if fact.usual[0] < low or fact.usual[1] > high:
+            source.fault(
+                (*path, "usual"),
+                "range-wrong",
+                f"The usual range {shape.usual} reaches past the range {low} to {high}; narrow it.",
+            )
+
+
+def _gives(source: Source, fact: Fact, path: Path_) -> None:
+    """Look the computation up, and note what kind of value it gives."""
+    try:
+        computation = registry.find(fact.computation)
+    except BadInput as error:
+        source.fault((*path, "worked"), "computation-unknown", str(error))
+        return
+    output = computation.output
+    if output.kind == "mapping":
+        if fact.part not in output.options:
+            source.fault(
+                path,
+                "part-wrong",
+                f"“{computation.name}” gives several parts ({', '.join(output.options)}); name one "
+                "with part.",
+            )
+            return
+        fact.gives = "choice"
+        fact.gives_labels = PART_LABELS.get((computation.name, fact.part), ())
+        return
+    if fact.part:
+        source.fault((*path, "part"), "part-wrong", "This answer has no parts; take part out.")
+    fact.gives = "choice" if output.kind in LABEL_KINDS else output.kind
+    fact.gives_labels = ("yes", "no") if output.kind == "yesno" else output.options
+
+
+PART_LABELS: Mapping[tuple[str, str], tuple[str, ...]] = {
+    ("handing", "hand"): ("LH", "RH", "LHR", "RHR"),
+    ("handing", "din"): ("left", "right"),
+}
+"""The labels of an answer's part, where a computation gives several."""
+
+
+def check_using(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Path_) -> None:
+    """Note every input of a worked fact, or of a sheet's offer, that is missing, unknown or unfit."""
+    if fact.worked:
+        _check_inputs(source, facts, fact.computation, fact.using, path, "using")
+    if fact.offer is not None:
+        offer_path = (*path, "sheet")
+        try:
+            computation = registry.find(fact.offer.computation)
+        except BadInput as error:
+            source.fault((*offer_path, "computation"), "computation-unknown", str(error))
+            return
+        if computation.output.kind != fact.kind:
+            source.fault(
+                offer_path,
+                "input-wrong",
+                f"“{computation.name}” gives a {computation.output.kind}; “{fact.name}” is a "
+                f"{fact.kind}.",
+            )
+        _check_inputs(source, facts, computation.name, fact.offer.using, offer_path, "using")
+
+
+def _check_inputs(
+    source: Source,
+    facts: Mapping[str, Fact],
+    name: str,
+    using: Mapping[str, str],
+    path: Path_,
+    key: str,
+) -> None:
+    computation = registry.COMPUTATIONS.get(name)
+    if computation is None:
+        return
+    known = {one.name: one for one in computation.inputs}
+    for input_name, filler in using.items():
+        place = (*path, key, input_name)
+        wanted = known.get(input_name)
+        if wanted is None:
+            hint = meant(input_name, known, f"it takes {', '.join(known)}.")
+            source.fault(
+                place, "input-wrong", f"“{name}” has no input “{input_name}”; {hint}", key=True
+            )
+        elif filler.startswith("="):
+            _check_fixed(source, wanted, filler[1:].strip(), place)
+        elif filler not in facts:
+            hint = meant(filler, facts, "declare it under facts.")
+            source.fault(place, "fact-unknown", f"There is no fact “{filler}”; {hint}")
+        else:
+            _check_kind(source, facts[filler], wanted, place)
+    missing = [
+        one.name
+        for one in computation.inputs
+        if one.required and one.kind != "sheet" and one.name not in using
+    ]
+    if missing:
+        source.fault(
+            path, "input-wrong", f"“{name}” also needs {', '.join(missing)}; add it under using."
+        )
+
+
+def _check_fixed(source: Source, wanted: Input, text: str, place: Path_) -> None:
+    try:
+        read_fixed(wanted, text)
+    except (WrongAnswer, MeasureError) as error:
+        source.fault(place, "input-wrong", str(error))
+
+
+def read_fixed(wanted: Input, text: str) -> Value:
+    """A fixed value written for an input, as `= 12 deg` or `= regular`."""
+    if wanted.kind in MEASURED:
+        return measures.parse(text, wanted.kind)
+    if wanted.kind == "count":
+        if not (text.isascii() and text.isdigit()):
+            raise WrongAnswer(f"“{text}” is not a whole number.")
+        return int(text)
+    options = ("yes", "no") if wanted.kind == "yesno" else wanted.options
+    if text not in options:
+        raise WrongAnswer(f"“{text}” is not one of {', '.join(options)}.")
+    return text
+
+
+def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None:
+    has = fact.gives if fact.worked else fact.kind
+    if wanted.kind in LABEL_KINDS:
+        labels = fact.gives_labels if fact.worked else tuple(fact.options)
+        options = ("yes", "no") if wanted.kind == "yesno" else wanted.options
+        extra = [label for label in labels if label not in options]
+        if has not in LABEL_KINDS or extra:
+            source.fault(
+                place,
+                "input-wrong",
+                f"“{wanted.name}” takes {', '.join(options)}; “{fact.name}” can also be "
+                f"{', '.join(extra) or 'a ' + has}.",
+            )
+    elif wanted.kind != has and has:
+        source.fault(
+            place,
+            "input-wrong",
+            f"“{wanted.name}” is a {wanted.kind}; “{fact.name}” is a {has}.",
+        )
+
+
+def computation_of(fact: Fact) -> Computation:
+    """The registry's row for a worked fact."""
+    return registry.find(fact.computation)

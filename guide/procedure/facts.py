@@ -1,0 +1,271 @@
+"""What a run can know: a fact's kind, its options or range, and how a person's words become its value.
+
+A value is a label (choice and yes/no facts), a whole number (count), a Quantity (measured facts) or a
+text. In files and journals every value is its exact writing.
+"""
+
+import difflib
+from dataclasses import dataclass, field
+from typing import Any
+
+from guide import measures
+from guide.measures import MeasureError, Quantity
+
+Value = Quantity | int | str
+MEASURED = tuple(measures.KINDS)
+UNSURE = "unsure"
+NONE = "none"
+"""The value of a worked fact whose computation has no answer."""
+LONGEST_TEXT = 200
+
+
+class WrongAnswer(ValueError):
+    """An answer the fact does not take; the message says what would be taken."""
+
+
+@dataclass(slots=True)
+class Option:
+    """One answer of a choice."""
+
+    label: str
+    text: str
+    say: str
+    also: tuple[str, ...] = ()
+    """Other words people use for it."""
+
+
+@dataclass(slots=True)
+class SheetOffer:
+    """Where the closer's sheet has this number: a computation, and the facts that fill its inputs."""
+
+    computation: str
+    using: dict[str, str]
+
+
+@dataclass(slots=True)
+class Fact:
+    """Something the run can know."""
+
+    name: str
+    kind: str
+    """`choice`, `yesno`, `count`, `text`, `worked`, or a kind of measure."""
+    ask: str = ""
+    say: str = ""
+    find_out: str = ""
+    options: dict[str, Option] = field(default_factory=dict)
+    unsure: bool = False
+    low: Quantity | int | None = None
+    high: Quantity | int | None = None
+    step: Quantity | None = None
+    usual: tuple[Quantity, Quantity] | None = None
+    longest: int = LONGEST_TEXT
+    schedule: bool = False
+    computation: str = ""
+    """For a worked fact: the name `hingeside work` knows."""
+    gives: str = ""
+    """For a worked fact: the kind of value its computation gives."""
+    gives_labels: tuple[str, ...] = ()
+    """For a worked fact that gives a label: the labels there are."""
+    using: dict[str, str] = field(default_factory=dict)
+    """Input -> fact name, or `= text` for a fixed value."""
+    part: str = ""
+    """For a worked fact whose answer has several parts: the one that is meant."""
+    offer: SheetOffer | None = None
+
+    @property
+    def worked(self) -> bool:
+        """Whether the value is computed, never asked."""
+        return self.kind == "worked"
+
+    @property
+    def measured(self) -> bool:
+        """Whether the value is a Quantity."""
+        return self.kind in MEASURED
+
+    def input_facts(self) -> list[str]:
+        """The facts a worked fact is computed from."""
+        return [name for name in self.using.values() if not name.startswith("=")]
+
+    def to_json(self) -> dict[str, Any]:
+        """The fact as the compiled graph stores it."""
+        data: dict[str, Any] = {"name": self.name, "kind": self.kind}
+        for key in ("ask", "say", "find_out", "computation", "gives", "part"):
+            if getattr(self, key):
+                data[key] = getattr(self, key)
+        if self.options:
+            data["options"] = [[o.label, o.text, o.say, list(o.also)] for o in self.options.values()]
+        if self.unsure:
+            data["unsure"] = True
+        if self.schedule:
+            data["schedule"] = True
+        if self.low is not None and self.high is not None:
+            data["range"] = [str(self.low), str(self.high)]
+        if self.step is not None:
+            data["step"] = str(self.step)
+        if self.usual is not None:
+            data["usual"] = [str(self.usual[0]), str(self.usual[1])]
+        if self.kind == "text":
+            data["longest"] = self.longest
+        if self.gives_labels:
+            data["gives_labels"] = list(self.gives_labels)
+        if self.using:
+            data["using"] = self.using
+        if self.offer is not None:
+            data["offer"] = [self.offer.computation, self.offer.using]
+        return data
+
+    @staticmethod
+    def from_json(data: dict[str, Any]) -> "Fact":
+        """Read back what `to_json` wrote."""
+        fact = Fact(data["name"], data["kind"])
+        for key in ("ask", "say", "find_out", "computation", "gives", "part"):
+            setattr(fact, key, data.get(key, ""))
+        for label, text, say, also in data.get("options", ()):
+            fact.options[label] = Option(label, text, say, tuple(also))
+        fact.unsure = data.get("unsure", False)
+        fact.schedule = data.get("schedule", False)
+        fact.longest = data.get("longest", LONGEST_TEXT)
+        fact.gives_labels = tuple(data.get("gives_labels", ()))
+        fact.using = data.get("using", {})
+        if "range" in data:
+            low, high = data["range"]
+            fact.low, fact.high = fact.decode(low), fact.decode(high)  # type: ignore[assignment]
+        if "step" in data:
+            fact.step = measures.parse(data["step"], fact.kind)
+        if "usual" in data:
+            low, high = data["usual"]
+            fact.usual = (measures.parse(low, fact.kind), measures.parse(high, fact.kind))
+        if "offer" in data:
+            fact.offer = SheetOffer(*data["offer"])
+        return fact
+
+    def decode(self, text: str) -> Value:
+        """A value from its exact writing, as files of ours store it."""
+        if text in (UNSURE, NONE):
+            return text
+        kind = self.gives if self.worked else self.kind
+        if kind in MEASURED:
+            return measures.parse(text, kind)
+        return int(text) if kind == "count" else text
+
+    def read(self, text: str, system: str = "inch") -> Value:
+        """A person's answer as a value. Raises WrongAnswer with what would be taken."""
+        text = text.strip()
+        if not text:
+            raise WrongAnswer(f"Nothing was entered; {self.wanted(system)}.")
+        if self.unsure and text.lower() in (UNSURE, "?", "i don't know", "don't know"):
+            return UNSURE
+        if self.kind in ("choice", "yesno"):
+            return self._read_label(text)
+        if self.kind == "count":
+            return self._read_count(text)
+        if self.kind == "text":
+            return self._read_text(text)
+        return self._read_measure(text, system)
+
+    def _read_label(self, text: str) -> str:
+        wanted = text.casefold()
+        for option in self.options.values():
+            names = (option.label, option.text, option.say, *option.also)
+            if wanted in (name.casefold() for name in names):
+                return option.label
+        if self.kind == "yesno" and wanted in ("y", "n"):
+            return "yes" if wanted == "y" else "no"
+        offers = list(self.options)
+        if text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= len(offers):
+            return offers[int(text) - 1]
+        near = difflib.get_close_matches(wanted, [o.casefold() for o in offers], n=1)
+        hint = f"; did you mean “{near[0]}”?" if near else ""
+        raise WrongAnswer(f"“{text[:40]}” is not one of the answers ({', '.join(offers)}){hint}")
+
+    def _read_count(self, text: str) -> int:
+        if not (text.isascii() and text.isdigit() and len(text) <= 9):
+            raise WrongAnswer(f"“{text[:40]}” is not a whole number; {self.wanted('inch')}.")
+        number = int(text)
+        if not self._inside(number):
+            raise WrongAnswer(f"{number} is out of range; {self.wanted('inch')}.")
+        return number
+
+    def _read_text(self, text: str) -> str:
+        if len(text) > self.longest:
+            raise WrongAnswer(f"That is too long; at most {self.longest} characters are kept.")
+        if any(ord(char) < 0x20 or 0x7F <= ord(char) < 0xA0 for char in text):
+            raise WrongAnswer("That holds a control character; write it with plain letters.")
+        return text
+
+    def _read_measure(self, text: str, system: str) -> Quantity:
+        try:
+            quantity = measures.parse(text, self.kind, system)
+        except MeasureError as error:
+            raise WrongAnswer(str(error)) from error
+        if self._too_fine(quantity):
+            near = measures.nearest(quantity, self.step)  # type: ignore[arg-type]
+            raise WrongAnswer(
+                f"{quantity} is finer than this is measured; write it to the nearest "
+                f"{self.step}, such as {near}."
+            )
+        if not self._inside(quantity):
+            raise WrongAnswer(
+                f"{quantity} is out of range{self._did_you_mean(quantity)}; {self.wanted(system)}."
+            )
+        return quantity
+
+    def _too_fine(self, quantity: Quantity) -> bool:
+        """Off the step, in units of the step's own kind: a tape in millimetres need not fit sixteenths."""
+        if self.step is None:
+            return False
+        inches = ("in", "ft")
+        same_tape = (quantity.unit in inches) == (self.step.unit in inches)
+        return same_tape and not measures.on_step(quantity, self.step)
+
+    def doubt(self, value: Value) -> str:
+        """A question to put before an unusual value counts; empty where the value is usual."""
+        if not isinstance(value, Quantity) or self.usual is None:
+            return ""
+        low, high = self.usual
+        if low <= value <= high:
+            return ""
+        return f"{value} is unusual here{self._did_you_mean(value)}; is it right?"
+
+    def _did_you_mean(self, quantity: Quantity) -> str:
+        usual = self.usual
+        if usual is None and isinstance(self.low, Quantity) and isinstance(self.high, Quantity):
+            usual = (self.low, self.high)
+        other = measures.misread(quantity, usual) if usual else None
+        return f" (did you mean {other}?)" if other is not None else ""
+
+    def _inside(self, value: Quantity | int) -> bool:
+        low, high = self.low, self.high
+        if low is None or high is None:
+            return True
+        return low <= value <= high  # type: ignore[operator]
+
+    def wanted(self, system: str) -> str:
+        """What this fact takes, as the end of a sentence."""
+        if self.kind in ("choice", "yesno"):
+            return f"one of {', '.join(self.options)} is wanted"
+        if self.kind == "text":
+            return "a few words are wanted"
+        if self.low is None or self.high is None:
+            return f"a {self.kind} is wanted"
+        if isinstance(self.low, Quantity) and isinstance(self.high, Quantity):
+            low, high = (measures.show(edge, system) for edge in (self.low, self.high))
+            return f"from {low} to {high} is taken"
+        return f"a whole number from {self.low} to {self.high} is wanted"
+
+    def show(self, value: Value, system: str = "inch") -> str:
+        """The value for a person, in the run's units."""
+        if isinstance(value, Quantity):
+            return measures.show(value, system)
+        if value == UNSURE and self.unsure:
+            return "not known"
+        if value == NONE and self.worked:
+            return "no answer"
+        if isinstance(value, str) and value in self.options:
+            return self.options[value].text
+        return str(value)
+
+
+def writing(value: Value) -> str:
+    """The exact writing of a value, as journals and scenarios store it."""
+    return measures.write(value) if isinstance(value, Quantity) else str(value)

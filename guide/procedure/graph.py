@@ -1,0 +1,186 @@
+"""The compiled procedure: one graph of nodes and edges that the run, the checker and the chart share.
+
+Nodes stand in the order of the file, so that what belongs to a branch or a loop is a range of indexes.
+Plain classes, stored as JSON: opening a run parses no YAML.
+"""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from guide.procedure import conditions
+from guide.procedure.conditions import Condition
+from guide.procedure.facts import Fact
+
+FORMAT = 1
+"""Raised whenever the stored form changes, so that old cache entries are not read."""
+
+Range = tuple[int, int]
+"""Node indexes, the first included and the last not."""
+
+
+@dataclass(slots=True)
+class Edge:
+    """A way from one node to the next."""
+
+    target: int
+    label: str
+    """`next`, a branch id, `yes`/`no` of a `when`, `met`/`not met`, `until`/`again`/`spent`, `go`."""
+    guard: Condition | None = None
+    inside: Range = (0, 0)
+    """The nodes that only this edge leads into: abandoned when the run no longer takes it."""
+    loop: int = -1
+    """The loop that this edge goes round once more; -1 for a way forward."""
+
+    def to_json(self) -> list[Any]:
+        """Compact form for storage."""
+        guard = conditions.to_json(self.guard) if self.guard is not None else None
+        return [self.target, self.label, guard, list(self.inside), self.loop]
+
+    @staticmethod
+    def from_json(data: list[Any]) -> "Edge":
+        """Read back what `to_json` wrote."""
+        target, label, guard, inside, loop = data
+        read = conditions.from_json(guard) if guard is not None else None
+        return Edge(target, label, read, (inside[0], inside[1]), loop)
+
+
+@dataclass(slots=True)
+class Loop:
+    """A part that may be gone through more than once: a `repeat`, or a `go` back."""
+
+    low: int
+    high: int
+    """The node whose edge goes round again; included."""
+    tries: int = 0
+    """The most times it is gone through; 0 for a `go`, which has no limit of its own."""
+
+
+@dataclass(slots=True)
+class Node:
+    """One place in the graph."""
+
+    index: int
+    id: str
+    """The block's id behind the ids of its includes; a `when` ends in `?`, a jump in `>`."""
+    kind: str
+    """`do ask work time check hold end`, and `choose when repeat go`, which nobody sees."""
+    body: dict[str, Any]
+    edges: list[Edge] = field(default_factory=list)
+    loops: tuple[int, ...] = ()
+    """The loops this node is part of, in the order they begin."""
+    shows: tuple[str, ...] = ()
+    """The facts that the block shows, reads or computes with: what its `done` rests on."""
+    file: str = ""
+    line: int = 0
+    column: int = 0
+
+    @property
+    def seen(self) -> bool:
+        """Whether a person stands at this node."""
+        return self.kind not in ("choose", "when", "repeat", "go")
+
+    def to_json(self) -> list[Any]:
+        """Compact form for storage."""
+        return [
+            self.id,
+            self.kind,
+            self.body,
+            [edge.to_json() for edge in self.edges],
+            list(self.loops),
+            list(self.shows),
+            self.file,
+            self.line,
+            self.column,
+        ]
+
+    @staticmethod
+    def from_json(index: int, data: list[Any]) -> "Node":
+        """Read back what `to_json` wrote."""
+        id_, kind, body, edges, loops, shows, file, line, column = data
+        return Node(
+            index,
+            id_,
+            kind,
+            body,
+            [Edge.from_json(edge) for edge in edges],
+            tuple(loops),
+            tuple(shows),
+            file,
+            line,
+            column,
+        )
+
+
+@dataclass(slots=True)
+class Graph:
+    """A procedure, ready to run."""
+
+    name: str
+    edition: int
+    title: str
+    about: str
+    facts: dict[str, Fact]
+    nodes: list[Node]
+    loops: list[Loop]
+    limits: dict[int, Condition] = field(default_factory=dict)
+    """The limit of each `check`, by node index."""
+    untils: dict[int, Condition] = field(default_factory=dict)
+    """The `until` of each `repeat`, by node index."""
+    digest: str = ""
+    """Of every source the graph came from."""
+    _by_id: dict[str, int] = field(default_factory=dict)
+
+    def index_of(self, node_id: str) -> int | None:
+        """The index of the node of this id."""
+        if not self._by_id:
+            self._by_id = {node.id: node.index for node in self.nodes}
+        return self._by_id.get(node_id)
+
+    def to_json(self) -> dict[str, Any]:
+        """The graph as the cache and the journal store it."""
+        return {
+            "format": FORMAT,
+            "name": self.name,
+            "edition": self.edition,
+            "title": self.title,
+            "about": self.about,
+            "digest": self.digest,
+            "facts": [fact.to_json() for fact in self.facts.values()],
+            "nodes": [node.to_json() for node in self.nodes],
+            "loops": [[loop.low, loop.high, loop.tries] for loop in self.loops],
+            "limits": [[i, conditions.to_json(c)] for i, c in self.limits.items()],
+            "untils": [[i, conditions.to_json(c)] for i, c in self.untils.items()],
+        }
+
+    @staticmethod
+    def from_json(data: dict[str, Any]) -> "Graph":
+        """Read back what `to_json` wrote. Raises ValueError for another format."""
+        if data.get("format") != FORMAT:
+            raise ValueError("This was written by another edition of Hingeside.")
+        facts = (Fact.from_json(fact) for fact in data["facts"])
+        return Graph(
+            data["name"],
+            data["edition"],
+            data["title"],
+            data["about"],
+            {fact.name: fact for fact in facts},
+            [Node.from_json(index, node) for index, node in enumerate(data["nodes"])],
+            [Loop(*loop) for loop in data["loops"]],
+            {i: conditions.from_json(c) for i, c in data["limits"]},
+            {i: conditions.from_json(c) for i, c in data["untils"]},
+            data["digest"],
+        )
+
+    def inputs_of(self, fact_name: str) -> set[str]:
+        """Every fact, asked or worked, that this one is computed from, however far back."""
+        found: set[str] = set()
+        todo = [fact_name]
+        while todo:
+            fact = self.facts.get(todo.pop())
+            if fact is None:
+                continue
+            for name in fact.input_facts():
+                if name not in found:
+                    found.add(name)
+                    todo.append(name)
+        return found

@@ -1,0 +1,241 @@
+"""YAML read as marked text: every scalar stays what was written and every node knows its place.
+
+Built from the parser's events, so that anchors, aliases, tags and twice-written keys are seen and
+refused before anything is expanded, and so that all such faults of a file are told at once.
+"""
+
+import stat
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from guide.procedure.findings import ERROR, BadFile, Finding, Mark, shown_path
+
+LARGEST_BYTES = 2 * 1024 * 1024
+"""A procedure of ten thousand steps fits; anything larger is a mistake or an attack."""
+DEEPEST = 60
+"""Levels of nesting."""
+MOST_NODES = 400_000
+
+_BIDI = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c")
+
+
+@dataclass(slots=True)
+class Text:
+    """A scalar, exactly as written."""
+
+    value: str
+    mark: Mark
+
+
+@dataclass(slots=True)
+class Seq:
+    """A list."""
+
+    mark: Mark
+    items: list["Node"] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Map:
+    """A mapping; keys are text."""
+
+    mark: Mark
+    entries: dict[str, "Node"] = field(default_factory=dict)
+    key_marks: dict[str, Mark] = field(default_factory=dict)
+
+
+Node = Text | Seq | Map
+
+
+class _Builder:
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.findings: list[Finding] = []
+        self.count = 0
+
+    def fault(self, mark: Mark, code: str, message: str) -> None:
+        self.findings.append(Finding(self.file, *mark, code, ERROR, message))
+
+    def stop(self, mark: Mark, code: str, message: str) -> BadFile:
+        self.fault(mark, code, message)
+        return BadFile(self.findings)
+
+    def node(self, event: Any, events: Iterator[Any], depth: int) -> Node:
+        mark = (event.start_mark.line + 1, event.start_mark.column + 1)
+        self.count += 1
+        if depth > DEEPEST:
+            raise self.stop(
+                mark, "too-deep", f"The file nests deeper than {DEEPEST} levels; split it up."
+            )
+        if self.count > MOST_NODES:
+            raise self.stop(mark, "too-large", "The file holds too many entries; split it up.")
+        if isinstance(event, yaml.AliasEvent):
+            self.fault(
+                mark, "alias", f"“*{event.anchor}” repeats another part; write the part out here."
+            )
+            return Text("", mark)
+        if event.anchor is not None:
+            self.fault(mark, "alias", f"The anchor “&{event.anchor}” is not used here; take it out.")
+        if event.tag is not None:
+            self.fault(mark, "tag", f"The tag “{event.tag}” is not used here; take it out.")
+        if isinstance(event, yaml.ScalarEvent):
+            self.look_at(event.value, mark)
+            return Text(event.value, mark)
+        if isinstance(event, yaml.SequenceStartEvent):
+            seq = Seq(mark)
+            for inner in events:
+                if isinstance(inner, yaml.SequenceEndEvent):
+                    break
+                seq.items.append(self.node(inner, events, depth + 1))
+            return seq
+        return self.mapping(mark, events, depth)
+
+    def mapping(self, mark: Mark, events: Iterator[Any], depth: int) -> Map:
+        found = Map(mark)
+        for event in events:
+            if isinstance(event, yaml.MappingEndEvent):
+                break
+            key = self.node(event, events, depth + 1)
+            value = self.node(next(events), events, depth + 1)
+            if not isinstance(key, Text):
+                self.fault(key.mark, "key-wrong", "A key must be a word; this one is a list or map.")
+            elif key.value == "<<":
+                self.fault(key.mark, "alias", "The merge key “<<” is not used; write the keys out.")
+            elif key.value in found.entries:
+                first = found.key_marks[key.value][0]
+                self.fault(
+                    key.mark,
+                    "duplicate-key",
+                    f"“{key.value}” is written twice (first on line {first}); keep one.",
+                )
+            else:
+                found.entries[key.value] = value
+                found.key_marks[key.value] = key.mark
+        return found
+
+    def look_at(self, value: str, mark: Mark) -> None:
+        for char in value:
+            if char in _BIDI or (ord(char) < 0x20 and char not in "\n\t") or 0x7F <= ord(char) < 0xA0:
+                self.fault(
+                    mark,
+                    "control-character",
+                    f"This text holds the invisible character U+{ord(char):04X}; take it out.",
+                )
+                return
+
+
+def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
+    """The text of a file.
+
+    Raises BadFile for a file that is missing, not a plain file, too large, or not UTF-8 text.
+    """
+    shown = shown_path(path)
+
+    def bad(code: str, message: str) -> BadFile:
+        return BadFile([Finding(shown, 1, 1, code, ERROR, message)])
+
+    try:
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            raise bad("cannot-read", f"{shown} is not a file; name a YAML file.")
+        if status.st_size > largest:
+            raise bad(
+                "too-large",
+                f"{shown} is {status.st_size // 1024} kB; at most {largest // 1024} kB are read.",
+            )
+        data = path.read_bytes()
+    except FileNotFoundError as error:
+        raise bad("cannot-read", f"There is no file {shown}; look at the spelling.") from error
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        raise bad("cannot-read", f"{shown} cannot be read ({reason}).") from error
+    except ValueError as error:
+        raise bad("cannot-read", "That is no file name; look at the spelling.") from error
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise BadFile(
+            [
+                Finding(
+                    shown,
+                    line,
+                    1,
+                    "not-text",
+                    ERROR,
+                    f"{shown} is not text (UTF-8); save it as plain text from the editor.",
+                )
+            ]
+        ) from error
+
+
+def read_marked(text: str, file: str) -> Node:
+    """The file as a marked tree.
+
+    Raises BadFile with every fault that reading can see: syntax, anchors, aliases, tags, keys
+    written twice, invisible characters, depth and size.
+    """
+    builder = _Builder(file)
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    if "\x00" in text:
+        line = text[: text.index("\x00")].count("\n") + 1
+        raise builder.stop((line, 1), "not-text", f"{file} is not text; name a YAML file.")
+    try:
+        events = iter(yaml.parse(text, Loader=loader))
+        tree: Node | None = None
+        for event in events:
+            if isinstance(event, yaml.StreamStartEvent | yaml.StreamEndEvent):
+                continue
+            if isinstance(event, yaml.DocumentStartEvent | yaml.DocumentEndEvent):
+                continue
+            mark = (event.start_mark.line + 1, event.start_mark.column + 1)
+            if tree is not None:
+                raise builder.stop(mark, "yaml-syntax", "A second document begins here; keep one.")
+            tree = builder.node(event, events, 1)
+    except yaml.MarkedYAMLError as error:
+        place = error.problem_mark or error.context_mark
+        mark = (place.line + 1, place.column + 1) if place else (1, 1)
+        problem = error.problem or "something is out of place"
+        raise builder.stop(
+            mark,
+            "yaml-syntax",
+            f"This is not YAML ({problem}); look at the indentation, quotes and colons here.",
+        ) from error
+    except yaml.YAMLError as error:
+        raise builder.stop(
+            (1, 1), "not-text", f"{file} holds characters that YAML does not allow."
+        ) from error
+    if tree is None or (isinstance(tree, Text) and not tree.value.strip()):
+        raise builder.stop((1, 1), "empty", f"{file} is empty; a procedure begins with its name.")
+    if builder.findings:
+        raise BadFile(builder.findings)
+    return tree
+
+
+def plain(node: Node) -> Any:
+    """The tree without its marks: text, lists and dicts."""
+    if isinstance(node, Text):
+        return node.value
+    if isinstance(node, Seq):
+        return [plain(item) for item in node.items]
+    return {key: plain(value) for key, value in node.entries.items()}
+
+
+def mark_at(node: Node, path: tuple[str | int, ...], *, key: bool = False) -> Mark:
+    """Where the part at `path` stands; parts of the path that the tree does not have are passed over.
+
+    With `key`, the place of the last key rather than of its value.
+    """
+    mark = node.mark
+    for part in path:
+        if isinstance(node, Map) and isinstance(part, str) and part in node.entries:
+            mark = node.key_marks[part] if key else node.entries[part].mark
+            node = node.entries[part]
+        elif isinstance(node, Seq) and isinstance(part, int) and part < len(node.items):
+            node = node.items[part]
+            mark = node.mark
+    return mark

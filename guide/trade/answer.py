@@ -1,0 +1,58 @@
+"""What a computation gives back: an answer with its working, or a sentence saying why not."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import TypeAlias
+
+from guide.measures import Quantity, to_json
+
+Value: TypeAlias = Quantity | int | str | bool
+"""One thing a run can know: a measure, a count, a choice's label, or yes/no."""
+
+Result: TypeAlias = Value | Mapping[str, Value | None] | None
+"""What `Answer.value` holds; a mapping where the answer has several named parts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The result of one computation."""
+
+    value: Result
+    """The result itself; a mapping is copied and made read-only."""
+    working: tuple[str, ...] = ()
+    """How it was reached, one sentence a line, in order."""
+    cautions: tuple[str, ...] = ()
+    """What the fitter must bear in mind when using it."""
+
+    def __post_init__(self) -> None:
+        if isinstance(self.value, Mapping):
+            object.__setattr__(self, "value", MappingProxyType(dict(self.value)))
+
+
+class NoAnswer(Exception):  # noqa: N818 - an outcome of the trade, not a fault
+    """The inputs are fine, but the table or the trade has no answer for them.
+
+    The message gives the reason and what to do; `value` is what JSON shows in place of an answer.
+    """
+
+    def __init__(self, message: str, value: Result = None) -> None:
+        super().__init__(message)
+        self.value = value
+
+
+class OutOfDomain(Exception):  # noqa: N818 - named for what the fitter is told
+    """An input lies outside the limits the computation holds for; the message names them."""
+
+
+class BadInput(Exception):  # noqa: N818 - named for what the fitter is told
+    """An input is missing, unknown, unreadable or contradicts another; the message says which."""
+
+
+def result_json(value: Result) -> object:
+    """The result as plain data for JSON: quantities with magnitude, unit and exact writing."""
+    if isinstance(value, Quantity):
+        return to_json(value)
+    if isinstance(value, Mapping):
+        return {name: result_json(part) for name, part in value.items()}
+    return value

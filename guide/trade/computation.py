@@ -1,0 +1,94 @@
+"""How one computation is described: its inputs with units and limits, its output, its source."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TypeAlias, TypeVar
+
+from guide.measures import KINDS, Quantity
+from guide.trade.answer import Answer, BadInput, Value
+from guide.trade.sheet import Sheet
+
+Given: TypeAlias = Value | Sheet
+"""What an input may hold: a value, or the sheet of one closer model."""
+
+Limit: TypeAlias = Quantity | int | None
+"""An inclusive end of a domain; None leaves that end open."""
+
+OTHER_KINDS = ("choice", "yesno", "count", "sheet")
+"""The kinds of input that are not measures."""
+
+T = TypeVar("T", bound=Given)
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One input of a computation."""
+
+    name: str
+    """Snake case, as typed before the equals sign."""
+    kind: str
+    """A kind of measure ("length", "mass"...) or one of `OTHER_KINDS`."""
+    required: bool
+    about: str
+    """What it is and from where it is measured, as a phrase."""
+    options: tuple[str, ...] = ()
+    """The labels of a choice; empty for other kinds."""
+    low: Limit = None
+    """The least value allowed, inclusive."""
+    high: Limit = None
+    """The greatest value allowed, inclusive."""
+
+    def __post_init__(self) -> None:
+        if self.kind not in KINDS and self.kind not in OTHER_KINDS:
+            raise ValueError(f"Input {self.name} has the unknown kind {self.kind}.")
+        if (self.kind == "choice") != bool(self.options):
+            raise ValueError(f"Input {self.name} needs options exactly where it is a choice.")
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """What a computation gives."""
+
+    kind: str
+    """A kind of measure, "choice", "yesno", "count", or "mapping" for several named parts."""
+    options: tuple[str, ...] = ()
+    """The labels of a choice, or the names of a mapping's parts."""
+    low: Limit = None
+    high: Limit = None
+
+
+@dataclass(frozen=True, slots=True)
+class Computation:
+    """One row of the registry."""
+
+    name: str
+    """Kebab case."""
+    about: str
+    inputs: tuple[Input, ...]
+    output: Output
+    compute: Callable[[Mapping[str, Given]], Answer]
+    """Called by `registry.run` alone, with inputs already checked for kind, options and limits."""
+    source: str
+    """Where the rule or table comes from; "common practice" where there is nothing to cite."""
+    thresholds: tuple[tuple[str, Quantity], ...] = ()
+    """Where the answer changes: (input name, value), the value itself on the lower side."""
+
+    def input(self, name: str) -> Input | None:
+        """The input of that name, or None."""
+        return next((one for one in self.inputs if one.name == name), None)
+
+
+def given(inputs: Mapping[str, Given], name: str, kind: type[T]) -> T | None:
+    """The input `name` if it was given; BadInput if it is not a `kind`."""
+    value = inputs.get(name)
+    if value is None or isinstance(value, kind):
+        return value
+    raise BadInput(f"{name} cannot be worked with as it stands; give it again.")
+
+
+def needed(inputs: Mapping[str, Given], name: str, kind: type[T]) -> T:
+    """The input `name`; BadInput if it is missing or is not a `kind`."""
+    value = given(inputs, name, kind)
+    if value is None:
+        raise BadInput(f"{name} is missing; give it as {name}=...")
+    return value

@@ -1,0 +1,54 @@
+"""The list of computations: what `work`, procedure blocks, the checker and the docs all use.
+
+A new subject is one file with a `COMPUTATIONS` tuple, added to `_SUBJECTS` below.
+"""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from guide.trade import chord, handing, sheet_lookup, spring_size, spring_turns
+from guide.trade.answer import Answer, BadInput
+from guide.trade.computation import Computation, Given, Input, Output
+from guide.trade.reading import check_value, name_problems, read_inputs
+from guide.trade.spelling import unknown
+
+__all__ = [
+    "COMPUTATIONS",
+    "Computation",
+    "Given",
+    "Input",
+    "Output",
+    "find",
+    "read_inputs",
+    "run",
+]
+
+_SUBJECTS = (handing, spring_size, spring_turns, sheet_lookup, chord)
+
+COMPUTATIONS: Mapping[str, Computation] = MappingProxyType(
+    {one.name: one for subject in _SUBJECTS for one in subject.COMPUTATIONS}
+)
+
+
+def find(name: str) -> Computation:
+    """The computation of that name; BadInput with the nearest spelling if there is none."""
+    try:
+        return COMPUTATIONS[name]
+    except KeyError:
+        raise BadInput(unknown("a computation", name, COMPUTATIONS)) from None
+
+
+def run(name: str, inputs: Mapping[str, Given]) -> Answer:
+    """Check the inputs and work the computation.
+
+    Raises BadInput (a name, kind or choice is wrong, or a required input missing), OutOfDomain
+    (past an input's limits) or NoAnswer (nothing in the table or the trade fits).
+    """
+    computation = find(name)
+    problems = name_problems(computation, inputs)
+    if problems:
+        raise BadInput(" ".join(problems))
+    for wanted in computation.inputs:
+        if wanted.name in inputs:
+            check_value(wanted, inputs[wanted.name])
+    return computation.compute(inputs)

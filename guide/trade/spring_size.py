@@ -1,0 +1,221 @@
+"""The EN size a leaf needs: by the sheet's own chart where it has one, else by EN 1154 table 1."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from guide.measures import Quantity, write
+from guide.trade.answer import Answer, NoAnswer
+from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.sheet import MOUNT_WORDS, MOUNTS, Sheet
+
+EN_1154_TABLE_1 = (
+    (1, 750, 20),
+    (2, 850, 40),
+    (3, 950, 60),
+    (4, 1100, 80),
+    (5, 1250, 100),
+    (6, 1400, 120),
+    (7, 1600, 160),
+)
+"""EN size, widest leaf [mm, inclusive], mass of the test door [kg, inclusive]. EN 1154 table 1."""
+
+UNUSUALLY_TALL = Quantity(Fraction(8), "ft")
+"""A leaf taller than this goes up a size. EN 1154 says "unusually high" without a number; the
+figure is common practice."""
+
+FIRE_DOOR_FLOOR = 3
+"""The weakest EN size on a fire door, by European practice."""
+
+WIDTH_INPUT = Input(
+    "width",
+    "length",
+    True,
+    "width of the leaf",
+    low=Quantity(Fraction(12), "in"),
+    high=Quantity(Fraction(10), "ft"),
+)
+
+_CAUTIONS = (
+    "An EN size is not the number cast on a North American body.",
+    "The maker's sheet, the door's listing and the local code govern.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Leaf:
+    """What is known of the leaf and its place; the fields are the computation's inputs."""
+
+    width: Quantity
+    mass: Quantity | None
+    height: Quantity | None
+    mount: str
+    exterior: bool
+    fire: bool
+    draught: bool
+
+
+def size_by_width(width: Quantity) -> int:
+    """The smallest EN size for a leaf of that width [length]; NoAnswer past the table."""
+    for size, widest_mm, _ in EN_1154_TABLE_1:
+        if width <= Quantity(Fraction(widest_mm), "mm"):
+            return size
+    raise NoAnswer(
+        f"No EN size covers a leaf {write(width)} wide, the table ends at 1600 mm (EN size 7):"
+        " stop, and ask the maker or the foreman for another way to close it."
+    )
+
+
+def size_by_mass(mass: Quantity) -> int:
+    """The smallest EN size whose test door is no lighter [mass]; NoAnswer past the table."""
+    for size, _, heaviest_kg in EN_1154_TABLE_1:
+        if mass <= Quantity(Fraction(heaviest_kg), "kg"):
+            return size
+    raise NoAnswer(
+        f"No EN size covers a leaf of {write(mass)}, the table ends at 160 kg (EN size 7):"
+        " stop, and ask the maker or the foreman for another way to close it."
+    )
+
+
+def _spring_size(inputs: Mapping[str, Given]) -> Answer:
+    leaf = _Leaf(
+        width=needed(inputs, "width", Quantity),
+        mass=given(inputs, "mass", Quantity),
+        height=given(inputs, "height", Quantity),
+        mount=given(inputs, "mount", str) or "regular",
+        exterior=given(inputs, "exterior", bool) or False,
+        fire=given(inputs, "fire", bool) or False,
+        draught=given(inputs, "draught", bool) or False,
+    )
+    sheet = given(inputs, "sheet", Sheet)
+    cautions = list(_CAUTIONS)
+    if sheet is not None and sheet.chart:
+        size, working = _base_by_chart(leaf, sheet, cautions)
+        mount_counted = sheet.chart_by_mount
+        if mount_counted and "mount" not in inputs:
+            cautions.append("No mount was given: the chart was read for a regular arm.")
+    else:
+        size, working = _base_by_table(leaf)
+        mount_counted = False
+    reasons = _reasons_to_go_up(leaf, mount_counted)
+    if reasons:
+        size += 1
+        working += _raised(reasons, size)
+    if size > EN_1154_TABLE_1[-1][0]:
+        raise NoAnswer(
+            f"The leaf would need one size above EN size 7, the strongest there is, because of"
+            f" {reasons[0]}: stop, and ask the maker or the foreman for another way to close it."
+        )
+    if leaf.fire:
+        working.append(_fire_working(size))
+        size = max(size, FIRE_DOOR_FLOOR)
+    if sheet is not None and not sheet.sizes[0] <= size <= sheet.sizes[1]:
+        cautions.append(
+            f"{sheet.name} has EN sizes {sheet.sizes[0]} to {sheet.sizes[1]}: it cannot be set to"
+            f" {size}, so ask the foreman before fitting it."
+        )
+    return Answer(size, tuple(working), tuple(cautions))
+
+
+def _base_by_table(leaf: _Leaf) -> tuple[int, list[str]]:
+    by_width = size_by_width(leaf.width)
+    widest_mm = EN_1154_TABLE_1[by_width - 1][1]
+    working = [f"Leaf {write(leaf.width)} wide: EN size {by_width} (leaves to {widest_mm} mm)."]
+    if leaf.mass is None:
+        return by_width, working
+    by_mass = size_by_mass(leaf.mass)
+    heaviest_kg = EN_1154_TABLE_1[by_mass - 1][2]
+    working.append(f"Leaf of {write(leaf.mass)}: EN size {by_mass} (doors to {heaviest_kg} kg).")
+    size = max(by_width, by_mass)
+    if by_width != by_mass:
+        working.append(f"The larger counts: EN size {size}.")
+    return size, working
+
+
+def _base_by_chart(leaf: _Leaf, sheet: Sheet, cautions: list[str]) -> tuple[int, list[str]]:
+    size = sheet.chart_size(leaf.width, leaf.mount)
+    how = f" on a {MOUNT_WORDS[leaf.mount]}" if sheet.chart_by_mount else ""
+    working = [f"Leaf {write(leaf.width)} wide{how}: EN size {size} by the chart of {sheet.name}."]
+    if leaf.mass is not None:
+        by_mass = size_by_mass(leaf.mass)
+        if by_mass > size:
+            cautions.append(
+                f"EN 1154 reckons a leaf of {write(leaf.mass)} at EN size {by_mass}; the maker's"
+                " chart governs, so ask the maker about so heavy a leaf."
+            )
+    return size, working
+
+
+def _reasons_to_go_up(leaf: _Leaf, mount_counted: bool) -> list[str]:
+    """What asks for one size more, worst first."""
+    reasons = []
+    if leaf.height is not None and leaf.height > UNUSUALLY_TALL:
+        reasons.append(f"an unusually tall leaf (over {write(UNUSUALLY_TALL)})")
+    if leaf.draught:
+        reasons.append("a draught")
+    if leaf.exterior:
+        reasons.append("an exterior door")
+    if leaf.mount == "parallel" and not mount_counted:
+        reasons.append("a parallel arm")
+    return reasons
+
+
+def _raised(reasons: list[str], size: int) -> list[str]:
+    worst, *others = reasons
+    lines = [f"One size up for {worst}: EN size {size}."]
+    if others:
+        lines.append(f"Not added again for {' or '.join(others)}: reasons do not add up.")
+    return lines
+
+
+def _fire_working(size: int) -> str:
+    at_least = f"Fire door: EN size {FIRE_DOOR_FLOOR} at least, by European practice"
+    if size >= FIRE_DOOR_FLOOR:
+        return f"{at_least}; EN size {size} stands."
+    return f"{at_least}: EN size {FIRE_DOOR_FLOOR}."
+
+
+def _yesno(name: str, about: str) -> Input:
+    return Input(name, "yesno", False, about)
+
+
+COMPUTATIONS = (
+    Computation(
+        name="spring-size",
+        about="The EN size of closer a leaf needs.",
+        inputs=(
+            WIDTH_INPUT,
+            Input(
+                "mass",
+                "mass",
+                False,
+                "mass of the leaf with everything on it",
+                low=Quantity(Fraction(1), "kg"),
+                high=Quantity(Fraction(1000), "kg"),
+            ),
+            Input(
+                "height",
+                "length",
+                False,
+                "height of the leaf",
+                low=Quantity(Fraction(3), "ft"),
+                high=Quantity(Fraction(16), "ft"),
+            ),
+            Input(
+                "mount", "choice", False, "how the closer is mounted; regular if left out", MOUNTS
+            ),
+            _yesno("exterior", "whether the door is in an outside wall"),
+            _yesno("fire", "whether the door is a fire door; an unreadable label counts as yes"),
+            _yesno("draught", "whether wind or air pressure works against the door"),
+            Input("sheet", "sheet", False, "the sheet of the closer, whose chart wins"),
+        ),
+        output=Output("count", low=EN_1154_TABLE_1[0][0], high=EN_1154_TABLE_1[-1][0]),
+        compute=_spring_size,
+        source="EN 1154, controlled door closing devices, table 1 and its note; common practice",
+        thresholds=(
+            *(("width", Quantity(Fraction(row[1]), "mm")) for row in EN_1154_TABLE_1),
+            *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),
+            ("height", UNUSUALLY_TALL),
+        ),
+    ),
+)

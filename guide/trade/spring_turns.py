@@ -1,0 +1,87 @@
+"""How far to turn the spring screw from one EN size to another, by the sheet."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from guide.trade.answer import Answer, NoAnswer
+from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.sheet import SIZES, Screw, Sheet
+from guide.trade.sheet_lookup import SHEET_INPUT
+
+
+def _spring_turns(inputs: Mapping[str, Given]) -> Answer:
+    sheet = needed(inputs, "sheet", Sheet)
+    start = needed(inputs, "from", int)
+    end = needed(inputs, "to", int)
+    low, high = sheet.sizes
+    if not sheet.adjustable:
+        raise NoAnswer(
+            f"The spring of {sheet.name} is fixed at EN size {low}: do not turn it, choose a"
+            " closer of the size the leaf needs."
+        )
+    for size in (start, end):
+        if not low <= size <= high:
+            raise NoAnswer(
+                f"{sheet.name} has EN sizes {low} to {high}, not {size}: do not turn the screw"
+                " past its range, choose another closer."
+            )
+    if sheet.turns_per_size is None:
+        raise NoAnswer(
+            f"The sheet {sheet.name} does not say how many turns make a size: read the maker's"
+            " sheet or the label."
+        )
+    turns = sheet.turns_per_size * abs(end - start)
+    direction = "stronger" if end > start else "weaker" if end < start else "none"
+    return Answer(
+        {"quarter_turns": int(turns * 4), "direction": direction},
+        (_working(sheet.turns_per_size, turns, start, end, direction),),
+        (_which_way(sheet, direction), "Stop where the screw turns stiff, whatever the count."),
+    )
+
+
+def _working(per_size: Fraction, turns: Fraction, start: int, end: int, direction: str) -> str:
+    if direction == "none":
+        return f"The spring stands at EN size {start} already: leave the screw alone."
+    return (
+        f"EN size {start} to {end}, {_mixed(per_size)} full turns a size:"
+        f" {_mixed(turns)} full turns {direction}."
+    )
+
+
+def _which_way(sheet: Sheet, direction: str) -> str:
+    screw = next((one for one in sheet.screws if one.name == "spring"), None)
+    turn = None if screw is None else _turn(screw, direction)
+    if turn is None:
+        return "The label on the body says which way is stronger; never assume it for the spring."
+    return f"By the sheet, {turn} is {direction}; the label on the body decides."
+
+
+def _turn(screw: Screw, direction: str) -> str | None:
+    if screw.slower == "read the label" or direction == "none":
+        return None
+    if direction == "weaker":
+        return screw.slower
+    return "clockwise" if screw.slower == "anticlockwise" else "anticlockwise"
+
+
+def _mixed(turns: Fraction) -> str:
+    whole, rest = divmod(turns, 1)
+    if not rest:
+        return str(whole)
+    return f"{whole} {rest}" if whole else str(rest)
+
+
+COMPUTATIONS = (
+    Computation(
+        name="spring-turns",
+        about="Turns of the spring screw from one EN size to another.",
+        inputs=(
+            SHEET_INPUT,
+            Input("from", "count", True, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
+            Input("to", "count", True, "EN size wanted", low=SIZES[0], high=SIZES[1]),
+        ),
+        output=Output("mapping", ("quarter_turns", "direction")),
+        compute=_spring_turns,
+        source="the maker's sheet, as its owner copied it",
+    ),
+)
