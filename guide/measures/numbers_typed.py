@@ -41,16 +41,14 @@ def number_typed(found: re.Match[str]) -> Number:
     if int(below) == 0:
         raise RefusedError("has a fraction with 0 below the line")
     part = Fraction(int(above), int(below))
-    if whole is None:
-        if part >= 10**_MOST_DIGITS:
-            raise RefusedError("is far too large for a measure here")
-        return Number(text, part, False, True)
     if part >= 1:
-        carried, rest = divmod(int(whole) + part, 1)
-        proper = f"{carried} {rest}" if rest else f"{carried}"
         before, after = found.string[: found.start()], found.string[found.end() :]
-        raise RefusedError("has a fraction that is not less than one", f"{before}{proper}{after}")
-    return Number(text, int(whole) + part, False, False)
+        ideas = _parted(above, below) if whole is None else []
+        raise RefusedError(
+            "has a fraction that is not less than one",
+            *(f"{before}{idea}{after}" for idea in [*ideas, _carried(int(whole or 0) + part)]),
+        )
+    return Number(text, int(whole or 0) + part, False, whole is None)
 
 
 def with_points(text: str, system: str) -> str:
@@ -70,6 +68,19 @@ def with_points(text: str, system: str) -> str:
             _THOUSANDS.sub(lambda found: found.group().replace(",", ""), text),
         )
     return _WITH_COMMA.sub(lambda found: found.group().replace(",", "."), text)
+
+
+def _parted(above: str, below: str) -> list[str]:
+    """351/2 may be 35 1/2 with its space left out: the first place where a fraction remains."""
+    for cut in range(1, len(above)):
+        if above[cut] != "0" and int(above[cut:]) < int(below):
+            return [f"{above[:cut]} {above[cut:]}/{below}"]
+    return []
+
+
+def _carried(value: Fraction) -> str:
+    whole, rest = divmod(value, 1)
+    return f"{whole} {rest}" if rest else f"{whole}"
 
 
 def _check_digits(text: str, runs: list[str], most: int) -> None:

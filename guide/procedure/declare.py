@@ -116,6 +116,7 @@ def _gives(source: Source, fact: Fact, path: Path_) -> None:
         source.fault((*path, "worked"), "computation-unknown", str(error))
         return
     output = computation.output
+    fact.optional = tuple(one.name for one in computation.inputs if not one.required)
     if output.kind == "mapping":
         if fact.part not in output.options:
             source.fault(

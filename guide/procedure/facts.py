@@ -68,6 +68,8 @@ class Fact:
     """For a worked fact that gives a label: the labels there are."""
     using: dict[str, str] = field(default_factory=dict)
     """Input -> fact name, or `= text` for a fixed value."""
+    optional: tuple[str, ...] = ()
+    """For a worked fact: the inputs that its computation can do without."""
     part: str = ""
     """For a worked fact whose answer has several parts: the one that is meant."""
     offer: SheetOffer | None = None
@@ -108,6 +110,8 @@ class Fact:
             data["longest"] = self.longest
         if self.gives_labels:
             data["gives_labels"] = list(self.gives_labels)
+        if self.optional:
+            data["optional"] = list(self.optional)
         if self.using:
             data["using"] = self.using
         if self.offer is not None:
@@ -126,6 +130,7 @@ class Fact:
         fact.schedule = data.get("schedule", False)
         fact.longest = data.get("longest", LONGEST_TEXT)
         fact.gives_labels = tuple(data.get("gives_labels", ()))
+        fact.optional = tuple(data.get("optional", ()))
         fact.using = data.get("using", {})
         if "range" in data:
             low, high = data["range"]

@@ -32,6 +32,12 @@ REFUSED = [
     ("7/8/2", "length", "inch", "35 7/8 in"),
     ("1/0", "length", "inch", "35 7/8 in"),
     ("35 7/0 in", "length", "inch", "35 7/8 in"),
+    # a space left out: 35 1/2 is not 351 halves
+    ("351/2 in", "length", "inch", "35 1/2 in"),
+    ("357/8", "length", "inch", "35 7/8"),
+    ("357/8", "length", "inch", "44 5/8"),
+    ("2'-117/8\"", "length", "inch", "2'-11 7/8\""),
+    ("9/8", "length", "inch", "1 1/8"),
     ("35 9/8", "length", "inch", "36 1/8"),
     ("35 8/8 in", "length", "metric", "36 in"),
     ("35 7 /8", "length", "inch", "35 7/8"),

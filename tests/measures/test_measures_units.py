@@ -2,6 +2,8 @@
 
 Source of the sizes: NIST SP 811, Guide for the Use of the International System of Units (SI),
 appendix B.8, where an exact factor is in bold; a rounded one is held here to its last figure.
+The inch of water and the millimetre of water were checked in copies of that table; the other
+figures are from memory.
 """
 
 import subprocess

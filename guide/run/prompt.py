@@ -1,0 +1,416 @@
+"""`prompt(state)`: everything a person is to see and may answer, the same for every front end."""
+
+from dataclasses import dataclass, field
+
+from guide.procedure.facts import NONE, UNSURE, Fact, Value
+from guide.procedure.graph import Node
+from guide.procedure.templates import fill
+from guide.run.state import (
+    CUT_OPEN,
+    ENDED,
+    FAULT,
+    STOPPED,
+    Occurrence,
+    State,
+    label,
+)
+from guide.run.step import CUT_REPORTS, RESOLUTIONS
+from guide.run.walk import basis_of, shown, stopped_by
+
+HAZARD_WORDS = {
+    "drilling": ("warning", "Wear eye protection; hold the drill with both hands."),
+    "ladder": ("warning", "Three points on the ladder; keep off the top step."),
+    "spring": ("warning", "The spring is strong: keep fingers clear of the arm and its elbow."),
+    "fire-door": ("caution", "A fire door: change nothing its listing does not allow."),
+    "electrical": ("danger", "Find and switch off what is live before you drill near it."),
+    "dust": ("warning", "Wear a dust mask; do not sweep the dust dry."),
+}
+"""The usual caution of each hazard, shown where the step writes none of its own. Common practice; signal
+words after ANSI Z535.6."""
+
+OUTCOME_WORDS = {
+    "finished": "Finished",
+    "refused": "Not to be done",
+    "made-safe": "Made safe and handed to the foreman",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One answer that may be picked."""
+
+    value: str
+    text: str
+    say: str
+
+
+@dataclass(frozen=True, slots=True)
+class Accepts:
+    """What the run waits for."""
+
+    kind: str
+    """`done choice measure count text begin hold read-back resolve report end nothing`; a time and a
+    measured check are `measure`."""
+    fact: str = ""
+    measure: str = ""
+    """The kind of measure wanted."""
+    choices: tuple[Choice, ...] = ()
+    wanted: str = ""
+    """What would be taken, as the end of a sentence."""
+    suggestion: str = ""
+    """A value to confirm: from the schedule, the sheet, or a branch that was left."""
+    suggested_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CardLine:
+    """One step of a card, for a practised fitter."""
+
+    at: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """One thing known of the opening."""
+
+    at: str
+    """Where it was answered, so that it can be changed; empty for a computed one."""
+    fact: str
+    question: str
+    value: str
+
+
+@dataclass(slots=True)
+class Prompt:
+    """What to show."""
+
+    kind: str
+    """The block's kind, or `stop`, `report`, `fault`, `ended`."""
+    at: str
+    text: str
+    say: str = ""
+    why: str = ""
+    watch: str = ""
+    looks_right: str = ""
+    find_out: str = ""
+    cautions: list[tuple[str, str]] = field(default_factory=list)
+    """Signal word and sentence, the gravest first."""
+    tools: list[str] = field(default_factory=list)
+    parts: list[str] = field(default_factory=list)
+    minutes: int = 0
+    drawing: str = ""
+    drawing_says: str = ""
+    accepts: Accepts = field(default_factory=lambda: Accepts("nothing"))
+    commands: tuple[str, ...] = ()
+    read_back: list[tuple[str, str]] = field(default_factory=list)
+    """Name and value, each read back before it counts."""
+    working: list[str] = field(default_factory=list)
+    card: str = ""
+    card_lines: list[CardLine] = field(default_factory=list)
+    """The steps that a card shows together, this one first; empty for a step by itself."""
+    progress: float = 0.0
+    """How far through the procedure, 0 to 1."""
+    view: bool = False
+    """Whether this is an earlier block looked at again."""
+    answer: str = ""
+    """For an earlier block: what was answered."""
+
+
+_GRAVITY = ("danger", "warning", "caution", "notice")
+_COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
+
+
+def prompt(state: State, at: Occurrence | None = None) -> Prompt:
+    """What to show where the run stands, or for an earlier block of the path (`at`)."""
+    if at is not None and at != state.at:
+        return _earlier(state, at)
+    made = _standing(state)
+    made.progress = state.at[0] / max(1, len(state.graph.nodes) - 1) if not state.ended else 1.0
+    return made
+
+
+def _standing(state: State) -> Prompt:
+    where = label(state.graph, state.at)
+    if state.status == ENDED:
+        words = OUTCOME_WORDS[state.ended]
+        reason = state.ended_why or _text(state, state.node, "text")
+        return Prompt("ended", where, f"{words}. {reason}".strip(), say=words)
+    if state.status == FAULT:
+        return Prompt("fault", where, state.why, say="Stop here.", commands=_COMMANDS)
+    if state.status == STOPPED:
+        return _stop(state)
+    if state.status == CUT_OPEN:
+        return _report(state, where)
+    if state.pending is not None:
+        return _read_back(state)
+    return _block(state, state.node, state.at)
+
+
+def _stop(state: State) -> Prompt:
+    cut = stopped_by(state)
+    assert cut is not None  # the walk stopped for it
+    place = label(state.graph, cut.at)
+    choices = tuple(
+        Choice(how, text, how)
+        for how, text in zip(
+            RESOLUTIONS,
+            (
+                "Remade: the work was done again to fit",
+                "Plugged: the old holes are filled",
+                "Abandoned: left as it is, with the foreman's word",
+            ),
+            strict=True,
+        )
+    )
+    return Prompt(
+        "stop",
+        place,
+        f"STOP. {state.why}",
+        say="Stop. What was cut no longer fits.",
+        why="Holes do not go away. Say what became of the old work, and add a note.",
+        accepts=Accepts("resolve", choices=choices, wanted="what became of it, and a note"),
+        commands=("back", "status", "note", "pause", "safe", "help"),
+        read_back=[
+            (name.replace("_", " "), shown(state, name, then)) for name, then in cut.basis.items()
+        ],
+    )
+
+
+def _report(state: State, where: str) -> Prompt:
+    choices = tuple(
+        Choice(how, text, how)
+        for how, text in zip(
+            CUT_REPORTS,
+            ("All of it is done", "Part of it is done", "Nothing is cut yet"),
+            strict=True,
+        )
+    )
+    return Prompt(
+        "report",
+        where,
+        f"{state.why} What was drilled?",
+        say="What was drilled?",
+        why="The tool cannot know what happened on the ladder; look at the work and say.",
+        accepts=Accepts("report", choices=choices, wanted="all, part or none"),
+        commands=("status", "note", "pause", "safe", "help"),
+    )
+
+
+def _read_back(state: State) -> Prompt:
+    pending = state.pending
+    assert pending is not None
+    node = state.graph.nodes[pending.at[0]]
+    fact = state.graph.facts[node.body["fact"]]
+    value = fact.show(pending.value, state.units)
+    text = pending.doubt or f"{fact.ask} {value}. Is that right?"
+    return Prompt(
+        "read-back",
+        label(state.graph, pending.at),
+        text,
+        say=f"{value}, yes or no?",
+        accepts=Accepts(
+            "read-back",
+            fact.name,
+            choices=(Choice("yes", "Yes, that is right", "yes"), Choice("no", "No, ask again", "no")),
+            wanted="yes or no",
+        ),
+        commands=("note", "pause", "safe", "help"),
+        read_back=[(fact.say or fact.ask, value)],
+    )
+
+
+def _block(state: State, node: Node, at: Occurrence) -> Prompt:
+    body = node.body
+    fact = state.graph.facts.get(body.get("fact", ""))
+    text = _text(state, node, "text") or (fact.ask if fact else "") or _default_text(node)
+    made = Prompt(
+        node.kind,
+        label(state.graph, at),
+        text,
+        say=_text(state, node, "say") or (fact.say if fact else "") or text,
+        why=_text(state, node, "why"),
+        watch=_text(state, node, "watch"),
+        looks_right=_text(state, node, "looks_right"),
+        find_out=fact.find_out if fact else "",
+        cautions=_cautions(state, node),
+        tools=list(body.get("tools", ())),
+        parts=list(body.get("parts", ())),
+        minutes=body.get("minutes", 0),
+        drawing=body.get("picture", {}).get("drawing", "").rstrip("\n"),
+        drawing_says=body.get("picture", {}).get("says", ""),
+        commands=_COMMANDS,
+        card=body.get("card", ""),
+    )
+    if node.kind in ("ask", "time", "check") and fact is not None:
+        made.accepts = _asked(state, fact, at)
+    elif node.kind == "work" and fact is not None:
+        _show_work(state, fact, made)
+        made.accepts = Accepts("done", fact.name)
+    elif node.kind == "do":
+        begun = any(c.at == at and not c.done and not c.resolution for c in state.cuts)
+        cuts = bool(body.get("cuts"))
+        made.accepts = Accepts("begin" if cuts and not begun else "done")
+        if not cuts:
+            made.card_lines = _card(state, node, at)
+    elif node.kind == "hold":
+        values = basis_of(state, node)
+        made.read_back = [
+            (
+                _name_of(state, name),
+                shown(state, name, values[name]),
+            )
+            for name in node.shows
+        ]
+        made.accepts = Accepts("hold", wanted="yes to every value")
+    elif node.kind == "end":
+        made.accepts = Accepts("end")
+    return made
+
+
+def _default_text(node: Node) -> str:
+    if node.kind == "hold":
+        return "Hold. Read these back before anything is cut."
+    if node.kind == "end":
+        return OUTCOME_WORDS[node.body["outcome"]] + "."
+    return ""
+
+
+def _name_of(state: State, name: str) -> str:
+    fact = state.graph.facts[name]
+    return fact.say.rstrip("?") or name.replace("_", " ")
+
+
+def _text(state: State, node: Node, key: str) -> str:
+    text = node.body.get(key, "")
+    return fill(text, lambda name: show_fact(state, name)) if text else ""
+
+
+def show_fact(state: State, name: str) -> str:
+    """A fact's value for a person, where the run stands."""
+    fact = state.graph.facts[name]
+    if name not in state.env:
+        return "…"
+    return fact.show(state.env[name], state.units)
+
+
+def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
+    own = [
+        (word, fill(text, lambda name: show_fact(state, name)))
+        for caution in node.body.get("caution", ())
+        for word, text in caution.items()
+    ]
+    if not own:
+        own = [HAZARD_WORDS[hazard] for hazard in node.body.get("hazards", ())]
+    return sorted(own, key=lambda caution: _GRAVITY.index(caution[0]))
+
+
+def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
+    suggestion, by = suggested(state, fact, at)
+    text = fact.show(suggestion, state.units) if suggestion is not None else ""
+    common = {"fact": fact.name, "wanted": fact.wanted(state.units), "suggestion": text}
+    if fact.kind in ("choice", "yesno"):
+        choices = [Choice(o.label, o.text, o.say) for o in fact.options.values()]
+        if fact.unsure:
+            choices.append(Choice(UNSURE, "I don't know", "I don't know"))
+        return Accepts("choice", choices=tuple(choices), suggested_by=by, **common)
+    kind = fact.kind if fact.kind in ("count", "text") else "measure"
+    unsure = (Choice(UNSURE, "I don't know", "I don't know"),) if fact.unsure else ()
+    measure = fact.kind if kind == "measure" else ""
+    return Accepts(kind, measure=measure, choices=unsure, suggested_by=by, **common)
+
+
+def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, str]:
+    """A value to offer for confirmation, and who offers it."""
+    if at in state.suggestions:
+        return state.suggestions[at], "your earlier answer"
+    if fact.name in state.supplied:
+        return state.supplied[fact.name], "the schedule"
+    if fact.offer is not None and state.sheet is not None:
+        from guide.run.offers import offered  # noqa: PLC0415 - only a sheet's number needs trade
+
+        value = offered(state, fact)
+        if value is not None:
+            return value, f"the sheet {state.sheet['name']}"
+    return None, ""
+
+
+def _show_work(state: State, fact: Fact, made: Prompt) -> None:
+    result = state.env.result(fact)
+    value = fact.show(result.value, state.units)
+    if result.value == NONE:
+        made.text = f"{made.text} No answer: {result.reason}".strip()
+        made.say = made.say or "There is no answer."
+    elif not made.text:
+        made.text = f"{fact.name.replace('_', ' ').capitalize()}: {value}"
+        made.say = made.text
+    made.working = list(result.working)
+    made.cautions += [("notice", sentence) for sentence in result.cautions]
+
+
+def _card(state: State, node: Node, at: Occurrence) -> list[CardLine]:
+    """This step and those that follow it on the same card, up to the first that cuts."""
+    card = node.body.get("card")
+    if not card:
+        return []
+    lines = []
+    place: Node | None = node
+    while place is not None and place.kind == "do" and place.body.get("card") == card:
+        if place.body.get("cuts"):
+            break
+        lines.append(CardLine(label(state.graph, (place.index, at[1])), _text(state, place, "text")))
+        target = state.graph.nodes[place.edges[0].target]
+        place = target if target.loops == node.loops and target.index > place.index else None
+    return lines if len(lines) > 1 else []
+
+
+def _earlier(state: State, at: Occurrence) -> Prompt:
+    """An earlier block, looked at again: what was said there, and the way to change it."""
+    node = state.graph.nodes[at[0]]
+    made = _block(state, node, at)
+    made.view = True
+    answer = state.answers.get(at)
+    if answer is not None:
+        fact = state.graph.facts[node.body["fact"]]
+        made.answer = fact.show(answer.value, state.units)
+        if state.status in (FAULT, ENDED):
+            made.accepts = Accepts("nothing")
+    else:
+        made.answer = "done" if at in state.dones else ""
+        made.accepts = Accepts("nothing")
+    made.card_lines = []
+    made.progress = at[0] / max(1, len(state.graph.nodes) - 1)
+    return made
+
+
+def known(state: State) -> list[Known]:
+    """What is known of the opening, in the order it was answered; computed values at the end."""
+    found: dict[str, Known] = {}
+    for at in state.path:
+        answer = state.answers.get(at)
+        if answer is None:
+            continue
+        fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
+        found.pop(fact.name, None)
+        found[fact.name] = Known(
+            label(state.graph, at), fact.name, fact.say or fact.ask, fact.show(answer.value, state.units)
+        )
+    return list(found.values())
+
+
+def earlier(state: State, at: Occurrence | None) -> Occurrence | None:
+    """The block seen before `at` on the path, for `back`; None at the beginning."""
+    place = state.path.index(at) if at is not None and at in state.path else len(state.path) - 1
+    for occurrence in reversed(state.path[:place]):
+        if state.graph.nodes[occurrence[0]].seen:
+            return occurrence
+    return None
+
+
+def later(state: State, at: Occurrence) -> Occurrence | None:
+    """The block seen after `at`; None where that is where the run stands."""
+    place = state.path.index(at)
+    for occurrence in state.path[place + 1 :]:
+        if state.graph.nodes[occurrence[0]].seen:
+            return None if occurrence == state.at else occurrence
+    return None

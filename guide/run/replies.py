@@ -1,0 +1,92 @@
+"""From what a person enters to the event it means; every front end goes through here."""
+
+from typing import Any
+
+from guide.procedure.facts import Value, writing
+from guide.run.prompt import suggested
+from guide.run.state import Occurrence, State, label
+from guide.run.step import Refused
+from guide.run.walk import basis_of, stopped_by
+
+Draft = tuple[str, dict[str, Any]]
+"""Kind and body of an event to be."""
+
+
+def answer(
+    state: State, text: str, at: Occurrence | None = None, *, heard: bool = False
+) -> Draft:
+    """An answer to the question the run stands at, or a new one to an earlier question (`at`).
+
+    Nothing entered takes what is suggested. A value that was heard, or that is unusual for its fact,
+    becomes `heard` and waits for a yes. Raises WrongAnswer for what the fact does not take, Refused where
+    nothing is asked.
+    """
+    place = at if at is not None else state.at
+    node = state.graph.nodes[place[0]]
+    fact = state.graph.facts.get(node.body.get("fact", ""))
+    if fact is None or fact.worked or node.kind not in ("ask", "time", "check"):
+        raise Refused("Nothing is asked here.")
+    value: Value | None = None
+    if not text.strip():
+        value, _ = suggested(state, fact, place)
+    if value is None:
+        value = fact.read(text, state.units)
+    where = label(state.graph, place)
+    doubt = fact.doubt(value)
+    if heard or doubt:
+        body = {"at": where, "value": writing(value), "doubt": doubt, "by": "voice" if heard else "key"}
+        return "heard", body
+    if place in state.answers and place in state.path:
+        return "revised", {"at": where, "value": writing(value)}
+    kind = "timed" if node.kind == "time" else "answered"
+    return kind, {"at": where, "value": writing(value)}
+
+
+def confirm(state: State, yes: bool) -> Draft:
+    """Yes or no to the value read back."""
+    if state.pending is None:
+        raise Refused("Nothing is waiting for a yes.")
+    return "confirmed", {"at": label(state.graph, state.pending.at), "yes": yes}
+
+
+def done(state: State) -> Draft:
+    """The step is done, its computation seen, the cut finished, or the end reached."""
+    if state.node.kind == "end":
+        return "ended", {"outcome": state.node.body["outcome"]}
+    return "done", {"at": label(state.graph, state.at)}
+
+
+def begin(state: State) -> Draft:
+    """The cut is begun."""
+    return "cut begun", {"at": label(state.graph, state.at)}
+
+
+def pass_hold(state: State) -> Draft:
+    """Every value read back is right."""
+    if state.node.kind != "hold":
+        raise Refused("There is no hold point here.")
+    return "hold passed", {"at": label(state.graph, state.at), "values": basis_of(state, state.node)}
+
+
+def resolve(state: State, how: str, note: str) -> Draft:
+    """What became of the cut that stopped the run."""
+    cut = stopped_by(state)
+    at = label(state.graph, cut.at) if cut is not None else ""
+    return "cut resolved", {"at": at, "how": how, "note": note}
+
+
+def report(state: State, how: str) -> Draft:
+    """What was drilled before the interruption."""
+    return "cut resolved", {"at": label(state.graph, state.at), "how": how}
+
+
+def make_safe(state: State, why: str) -> Draft:
+    """Stop, make it safe, hand over to the foreman."""
+    if not why.strip():
+        raise Refused("Say in a few words why, for the foreman.")
+    return "ended", {"outcome": "made-safe", "why": why.strip()}
+
+
+def note(state: State, text: str) -> Draft:
+    """A note at the place the run stands."""
+    return "noted", {"at": label(state.graph, state.at), "text": text}

@@ -1,0 +1,88 @@
+"""What a person sets once: one TOML file of four lines."""
+
+import os
+import tomllib
+from dataclasses import dataclass, fields
+from pathlib import Path
+
+import platformdirs
+
+from guide.procedure.library import APP
+from guide.procedure.spelling import meant
+
+UNITS = ("inch", "metric")
+DETAILS = ("full", "brief", "spoken")
+LANGUAGES = ("en",)
+LONGEST_NAME = 80
+
+
+class BadSettings(Exception):
+    """The settings file cannot be used as it stands; the message says where and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How this person works."""
+
+    units: str = "inch"
+    """`inch` or `metric`: how measures are asked and shown."""
+    language: str = "en"
+    detail: str = "full"
+    """`full` (why, watch, looks right, picture), `brief` (cards), `spoken` (the short words only)."""
+    name: str = ""
+    """The installer's name, for the record."""
+    firm: str = ""
+    """The firm's name, for the record."""
+
+
+ALLOWED = {"units": UNITS, "language": LANGUAGES, "detail": DETAILS}
+
+
+def settings_path() -> Path:
+    """Where the settings are kept. `HINGESIDE_HOME` moves everything to one folder."""
+    home = os.environ.get("HINGESIDE_HOME")
+    folder = Path(home) if home else Path(platformdirs.user_config_dir(APP, appauthor=False))
+    return folder / "settings.toml"
+
+
+def load_settings(path: Path | None = None) -> Settings:
+    """The person's settings; the usual ones where there is no file.
+
+    Raises BadSettings for a file that is not TOML, a key that is not known or a value not offered.
+    """
+    path = path or settings_path()
+    try:
+        data = tomllib.loads(path.read_text("utf-8"))
+    except FileNotFoundError:
+        return Settings()
+    except tomllib.TOMLDecodeError as error:
+        raise BadSettings(f"{path} is not right ({error}); mend or delete it.") from error
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadSettings(f"{path} cannot be read; mend or delete it.") from error
+    known = [field.name for field in fields(Settings)]
+    for key, value in data.items():
+        if key not in known:
+            hint = meant(key, known, f"there are {', '.join(known)}.")
+            raise BadSettings(f"{path}: the setting “{key}” is not known; {hint}")
+        allowed = ALLOWED.get(key)
+        if not isinstance(value, str) or (allowed and value not in allowed):
+            wanted = f"one of {', '.join(allowed)}" if allowed else "a text in quotes"
+            raise BadSettings(f"{path}: {key} takes {wanted}, not {value!r}.")
+        if len(value) > LONGEST_NAME:
+            raise BadSettings(f"{path}: {key} is longer than {LONGEST_NAME} characters.")
+    return Settings(**data)
+
+
+def save_settings(settings: Settings, path: Path | None = None) -> None:
+    """Write the settings, all of them, in one step. Raises OSError where they cannot be written."""
+    path = path or settings_path()
+    path.parent.mkdir(parents=True, exist_ok=True)
+    lines = ["# Hingeside: how you work. Delete a line for the usual setting."]
+    for field in fields(Settings):
+        value: str = getattr(settings, field.name)
+        clean = "".join(c for c in value if c.isprintable())
+        quoted = clean.replace("\\", "\\\\").replace('"', '\\"')
+        lines.append(f'{field.name} = "{quoted}"')
+    fresh = path.with_name(path.name + ".new")
+    fresh.write_text("\n".join(lines) + "\n", "utf-8")
+    fresh.replace(path)

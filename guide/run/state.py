@@ -1,0 +1,149 @@
+"""What a run's events add up to: answers in force, cuts made, and where the run stands.
+
+An occurrence is one visit to a node: the node and how often each loop around it has been gone round.
+Answers belong to occurrences, so that a run stands where a fresh run with the last answers would.
+"""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from guide.procedure.facts import Value
+from guide.procedure.graph import Graph, Node
+from guide.run.worked import Env, Memo
+
+Occurrence = tuple[int, tuple[int, ...]]
+"""Node index, and the count of each loop in `node.loops`, from 1."""
+
+STANDING = "standing"
+"""At a block that waits for the person."""
+NEEDS_WORK = "needs-work"
+"""A computation must be journalled before the run can go on; a Session does that by itself."""
+STOPPED = "stopped"
+"""A cut no longer fits what is known."""
+CUT_OPEN = "cut-open"
+"""The program ended inside a cut: the person is asked what was drilled."""
+FAULT = "fault"
+"""The procedure itself cannot go on here."""
+ENDED = "ended"
+
+
+@dataclass(slots=True)
+class Answer:
+    """An answer in force."""
+
+    value: Value
+    seq: int
+    heard: bool = False
+    """Whether it was heard or doubted and then confirmed, rather than simply keyed."""
+
+
+@dataclass(slots=True)
+class Cut:
+    """Work that cannot be undone. It never goes away; it can only be resolved."""
+
+    at: Occurrence
+    basis: dict[str, str]
+    """The facts it rests on, in their exact writing when it was begun."""
+    begun: int
+    """Sequence number of the `cut begun` event."""
+    done: bool = False
+    resolution: str = ""
+    """`remade`, `plugged` or `abandoned`; empty while the cut stands."""
+    orphan: bool = False
+    """Whether the branch it stood on was left."""
+
+
+@dataclass(slots=True)
+class Pending:
+    """A value read back to the person, waiting for yes or no."""
+
+    at: Occurrence
+    value: Value
+    doubt: str
+
+
+@dataclass(slots=True)
+class State:
+    """Where a run stands. Made by `step` alone."""
+
+    graph: Graph
+    run: str
+    units: str
+    sheet: dict[str, Any] | None
+    started: str
+    """UTC of the first event."""
+    supplied: dict[str, Value]
+    """What the schedule said of the opening: offered where asked, never taken unasked."""
+    about: dict[str, Any]
+    """Names, door label, app version, as the run began."""
+    seq: int = 0
+    last_hash: str = ""
+    last_utc: str = ""
+    answers: dict[Occurrence, Answer] = field(default_factory=dict)
+    dones: dict[Occurrence, dict[str, str]] = field(default_factory=dict)
+    """The basis each `done`, `hold passed` and shown computation was given on."""
+    suggestions: dict[Occurrence, Value] = field(default_factory=dict)
+    """Answers from branches that were left: offered again, never taken unasked."""
+    decided: dict[Occurrence, int] = field(default_factory=dict)
+    """The edge last taken at each choice."""
+    cuts: list[Cut] = field(default_factory=list)
+    memo: Memo = field(default_factory=dict)
+    notes: list[tuple[str, str, str]] = field(default_factory=list)
+    """UTC, place, words."""
+    pending: Pending | None = None
+    paused: bool = False
+    interrupted: bool = False
+    """Whether the program ended while a cut was under way, and nobody has said yet how far it got."""
+    ended: str = ""
+    """The outcome, once ended."""
+    ended_why: str = ""
+    path: list[Occurrence] = field(default_factory=list)
+    """Every occurrence passed, the one the run stands at last."""
+    env: Env = field(default_factory=lambda: Env({}, {}))
+    status: str = STANDING
+    why: str = ""
+    """For a stop or a fault: what changed or what is wrong."""
+    work: tuple[str, dict[str, str]] | None = None
+    """While NEEDS_WORK: the fact and its inputs."""
+
+    @property
+    def at(self) -> Occurrence:
+        """The occurrence the run stands at."""
+        return self.path[-1]
+
+    @property
+    def node(self) -> Node:
+        """The node the run stands at."""
+        return self.graph.nodes[self.path[-1][0]]
+
+    def open_cut(self) -> Cut | None:
+        """The cut that was begun and neither finished nor resolved."""
+        return next((c for c in self.cuts if not c.done and not c.resolution), None)
+
+    def route(self) -> list[str]:
+        """The blocks passed, in order, as a person saw them; the one stood at is left out unless
+        the run has ended there."""
+        passed = self.path if self.ended else self.path[:-1]
+        return [label(self.graph, o) for o in passed if self.graph.nodes[o[0]].seen]
+
+
+def label(graph: Graph, occurrence: Occurrence) -> str:
+    """An occurrence in writing: the block's id, with its try numbers where one is not the first."""
+    index, counts = occurrence
+    tail = "" if all(count == 1 for count in counts) else "#" + ".".join(map(str, counts))
+    return graph.nodes[index].id + tail
+
+
+def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
+    """Read back what `label` wrote; None where there is no such block or count."""
+    id_, _, tries = text.partition("#")
+    index = graph.index_of(id_)
+    if index is None:
+        return None
+    loops = graph.nodes[index].loops
+    if not tries:
+        return index, (1,) * len(loops)
+    parts = tries.split(".")
+    if len(parts) != len(loops) or not all(p.isascii() and p.isdigit() for p in parts):
+        return None
+    return index, tuple(int(part) for part in parts)

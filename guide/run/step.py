@@ -1,0 +1,333 @@
+"""`step(state, event)`: one event folded into the state, or refused with a sentence.
+
+Nothing is written here; a Session asks `step` first and journals what it accepts.
+"""
+
+from collections.abc import Callable, Iterable
+from copy import copy
+from typing import Any
+
+from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
+from guide.procedure.graph import Graph, Node
+from guide.run.events import Event
+from guide.run.state import (
+    CUT_OPEN,
+    ENDED,
+    NEEDS_WORK,
+    STANDING,
+    STOPPED,
+    Answer,
+    Cut,
+    Occurrence,
+    Pending,
+    State,
+    label,
+    occurrence_of,
+)
+from guide.run.walk import basis_of, stopped_by, walk_afresh, walk_on
+from guide.run.worked import Env, memo_key, read_worked
+
+RESOLUTIONS = ("remade", "plugged", "abandoned")
+"""What became of a cut whose basis changed."""
+CUT_REPORTS = ("all", "part", "none")
+"""What was drilled when the program ended inside a cut."""
+OUTCOMES = ("finished", "refused", "made-safe")
+
+
+class Refused(Exception):  # noqa: N818 - an answer to the person, not a fault
+    """An event the run does not take as it stands; the message says why. Nothing was written."""
+
+
+def start(event: Event) -> State:
+    """The state after a run's first event."""
+    if event.kind != "started":
+        raise Refused("A run begins with its start.")
+    body = event.body
+    graph = Graph.from_json(body["graph"])
+    state = State(
+        graph,
+        event.run,
+        body["units"],
+        body.get("sheet"),
+        event.utc,
+        {
+            name: graph.facts[name].decode(text)
+            for name, text in body.get("supplied", {}).items()
+            if name in graph.facts
+        },
+        body.get("about", {}),
+    )
+    _stamp(state, event)
+    walk_afresh(state)
+    return state
+
+
+def step(state: State, event: Event, *, afresh: bool = False) -> State:
+    """The state after one more event; the state given is left as it was.
+
+    Raises Refused where the run does not take the event. With `afresh` the walk begins at the start,
+    which must come to the same (tests hold it to that).
+    """
+    if event.seq != state.seq + 1 or event.prev_hash != state.last_hash:
+        raise Refused("This event does not follow the last one.")
+    if state.ended and event.kind not in ("noted", "resumed", "paused"):
+        raise Refused("This run has ended; start a new one.")
+    new = _copied(state)
+    handler = _HANDLERS.get(event.kind)
+    if handler is None:
+        raise Refused(f"“{event.kind}” is not something a running job takes.")
+    again = handler(new, event.body, event)
+    _stamp(new, event)
+    if again or afresh:
+        walk_afresh(new)
+    else:
+        walk_on(new)
+    if new.ended:
+        new.status, new.why = ENDED, ""
+    return new
+
+
+def fold(events: Iterable[Event], *, afresh: bool = False) -> State:
+    """The state that a journal adds up to."""
+    stream = iter(events)
+    state = start(next(stream))
+    for event in stream:
+        state = step(state, event, afresh=afresh)
+    return state
+
+
+def _stamp(state: State, event: Event) -> None:
+    state.seq, state.last_hash, state.last_utc = event.seq, event.digest(), event.utc
+
+
+def _copied(state: State) -> State:
+    new = copy(state)
+    new.answers = dict(state.answers)
+    new.dones = dict(state.dones)
+    new.suggestions = dict(state.suggestions)
+    new.decided = dict(state.decided)
+    new.cuts = [copy(cut) for cut in state.cuts]
+    new.memo = dict(state.memo)
+    new.notes = list(state.notes)
+    new.path = list(state.path)
+    new.env = Env(state.graph.facts, new.memo)
+    new.env.asked = dict(state.env.asked)
+    return new
+
+
+def _place(state: State, body: dict[str, Any]) -> Occurrence:
+    found = occurrence_of(state.graph, str(body.get("at", "")))
+    if found is None:
+        raise Refused(f"There is no block “{body.get('at')}” in this procedure.")
+    return found
+
+
+def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
+    """The node the run stands at, where the event means it and the block takes such an event."""
+    at = _place(state, body)
+    if state.status == STOPPED:
+        raise Refused(f"The run is stopped. {state.why} Say first what became of that work.")
+    if state.status == CUT_OPEN:
+        raise Refused("Say first what was drilled before the interruption.")
+    if state.status != STANDING or at != state.at:
+        raise Refused(f"The run stands at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
+    if state.node.kind not in kinds:
+        raise Refused(f"“{body['at']}” does not take that; it is a {state.node.kind} block.")
+    return state.node
+
+
+def _value(fact: Fact, body: dict[str, Any]) -> Value:
+    """The event's value, held against the fact once more: a journal may come from elsewhere."""
+    text = str(body.get("value", ""))
+    if fact.options and text not in fact.options and not (fact.unsure and text == UNSURE):
+        raise Refused(f"“{text}” is not one of the answers ({', '.join(fact.options)}).")
+    try:
+        return fact.read(text)
+    except WrongAnswer as error:
+        raise Refused(str(error)) from error
+
+
+def _fact_of(state: State, node: Node) -> Fact:
+    fact = state.graph.facts.get(node.body.get("fact", ""))
+    if fact is None or fact.worked:
+        raise Refused(f"“{node.id}” takes no answer.")
+    return fact
+
+
+def _answered(state: State, body: dict[str, Any], event: Event) -> bool:
+    node = _here(state, body, "ask", "check", "time")
+    _need_no_pending(state)
+    state.answers[state.at] = Answer(_value(_fact_of(state, node), body), event.seq)
+    return False
+
+
+def _timed(state: State, body: dict[str, Any], event: Event) -> bool:
+    node = _here(state, body, "time", "check")
+    _need_no_pending(state)
+    state.answers[state.at] = Answer(_value(_fact_of(state, node), body), event.seq)
+    return False
+
+
+def _heard(state: State, body: dict[str, Any], event: Event) -> bool:
+    at = _place(state, body)
+    if at != state.at and at not in state.answers:
+        raise Refused(f"“{body['at']}” has not been asked.")
+    if at == state.at:
+        _here(state, body, "ask", "check", "time")
+    fact = _fact_of(state, state.graph.nodes[at[0]])
+    state.pending = Pending(at, _value(fact, body), str(body.get("doubt", "")))
+    return False
+
+
+def _confirmed(state: State, body: dict[str, Any], event: Event) -> bool:
+    pending = state.pending
+    if pending is None or pending.at != _place(state, body):
+        raise Refused("Nothing is waiting for a yes.")
+    state.pending = None
+    if not body.get("yes"):
+        return False
+    again = pending.at != state.at or pending.at in state.answers
+    state.answers[pending.at] = Answer(pending.value, event.seq, heard=True)
+    return again
+
+
+def _need_no_pending(state: State) -> None:
+    if state.pending is not None:
+        raise Refused("A value is waiting for yes or no; answer that first.")
+
+
+def _revised(state: State, body: dict[str, Any], event: Event) -> bool:
+    at = _place(state, body)
+    if at not in state.answers or at not in state.path:
+        raise Refused(f"“{body['at']}” has no answer to change yet.")
+    fact = _fact_of(state, state.graph.nodes[at[0]])
+    state.pending = None
+    state.answers[at] = Answer(_value(fact, body), event.seq)
+    return True
+
+
+def _done(state: State, body: dict[str, Any], event: Event) -> bool:
+    node = _here(state, body, "do", "work")
+    if node.body.get("cuts"):
+        cut = _cut_at(state, state.at)
+        if cut is None:
+            raise Refused(f"“{body['at']}” cuts: say first that you begin.")
+        cut.done = True
+    state.dones[state.at] = basis_of(state, node)
+    return False
+
+
+def _cut_at(state: State, at: Occurrence) -> Cut | None:
+    """The cut that is under way at an occurrence."""
+    return next((c for c in state.cuts if c.at == at and not c.resolution and not c.done), None)
+
+
+def _cut_begun(state: State, body: dict[str, Any], event: Event) -> bool:
+    node = _here(state, body, "do")
+    if not node.body.get("cuts"):
+        raise Refused(f"“{body['at']}” cuts nothing; say done when it is done.")
+    if _cut_at(state, state.at) is not None:
+        raise Refused("This cut has already been begun.")
+    state.cuts.append(Cut(state.at, basis_of(state, node), event.seq))
+    return False
+
+
+def _cut_resolved(state: State, body: dict[str, Any], event: Event) -> bool:
+    how = str(body.get("how", ""))
+    if state.status == CUT_OPEN:
+        return _cut_reported(state, how)
+    cut = stopped_by(state)
+    if cut is None:
+        raise Refused("No cut is waiting for that.")
+    if how not in RESOLUTIONS:
+        raise Refused(f"Say what became of it: {', '.join(RESOLUTIONS)}.")
+    if not str(body.get("note", "")).strip():
+        raise Refused("Add a note on what was done; the record needs it.")
+    if body.get("at") != label(state.graph, cut.at):
+        raise Refused(f"The cut that stopped the run is “{label(state.graph, cut.at)}”.")
+    cut.resolution = how
+    state.dones.pop(cut.at, None)
+    state.notes.append((event.utc, str(body["at"]), f"{how}: {body['note']}"))
+    return True
+
+
+def _cut_reported(state: State, how: str) -> bool:
+    """What was drilled before the interruption, as the person found it."""
+    cut = state.open_cut()
+    if cut is None or how not in CUT_REPORTS:
+        raise Refused(f"Say what was drilled: {', '.join(CUT_REPORTS)}.")
+    state.interrupted = False
+    if how == "none":
+        state.cuts.remove(cut)
+    elif how == "all":
+        cut.done = True
+        state.dones[cut.at] = cut.basis
+    return True
+
+
+def _hold_passed(state: State, body: dict[str, Any], event: Event) -> bool:
+    node = _here(state, body, "hold")
+    basis = basis_of(state, node)
+    if body.get("values") != basis:
+        raise Refused("The values read back are not those of this run; read them back again.")
+    state.dones[state.at] = basis
+    return False
+
+
+def _worked(state: State, body: dict[str, Any], event: Event) -> bool:
+    fact = state.graph.facts.get(str(body.get("fact")))
+    if fact is None or not fact.worked or state.status != NEEDS_WORK:
+        raise Refused("No computation is waited for.")
+    state.memo[memo_key(fact.name, body["inputs"])] = read_worked(fact, body)
+    return False
+
+
+def _noted(state: State, body: dict[str, Any], event: Event) -> bool:
+    words = str(body.get("text", "")).strip()
+    if not words:
+        raise Refused("The note is empty; write a few words.")
+    state.notes.append((event.utc, str(body.get("at", "")), words))
+    return False
+
+
+def _paused(state: State, body: dict[str, Any], event: Event) -> bool:
+    state.paused = True
+    return False
+
+
+def _resumed(state: State, body: dict[str, Any], event: Event) -> bool:
+    state.paused = False
+    state.pending = None
+    state.interrupted = state.open_cut() is not None
+    return False
+
+
+def _ended(state: State, body: dict[str, Any], event: Event) -> bool:
+    outcome = body.get("outcome")
+    if outcome == "made-safe":
+        state.ended_why = str(body.get("why", ""))
+    elif state.status != STANDING or state.node.kind != "end":
+        raise Refused("The run has not come to an end here; make it safe if you must stop.")
+    elif outcome != state.node.body["outcome"]:
+        raise Refused(f"This end is “{state.node.body['outcome']}”.")
+    state.ended = str(outcome)
+    return False
+
+
+_HANDLERS: dict[str, Callable[[State, dict[str, Any], Event], bool]] = {
+    "answered": _answered,
+    "timed": _timed,
+    "heard": _heard,
+    "confirmed": _confirmed,
+    "revised": _revised,
+    "done": _done,
+    "cut begun": _cut_begun,
+    "cut resolved": _cut_resolved,
+    "hold passed": _hold_passed,
+    "worked": _worked,
+    "noted": _noted,
+    "paused": _paused,
+    "resumed": _resumed,
+    "ended": _ended,
+}
+"""Each changes the state given and says whether the walk must begin afresh."""

@@ -1,0 +1,157 @@
+"""Worked facts at run time: which inputs they have now, and what the computation makes of them.
+
+Every result is journalled as a `worked` event and looked up from there, so that replaying a run needs
+no computation and an upgrade never moves a running job.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from guide.measures import Quantity
+from guide.procedure.conditions import UnknownFact
+from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet
+
+Memo = dict[str, "Worked"]
+"""Results by `fact|input=writing|...`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One result."""
+
+    value: Value
+    """`none` where the computation has no answer."""
+    working: tuple[str, ...]
+    cautions: tuple[str, ...]
+    reason: str
+    """Why there is no answer; empty where there is one."""
+
+
+class NeedsWork(LookupError):
+    """A worked fact is read whose result is not in the journal yet."""
+
+    def __init__(self, fact: str, inputs: dict[str, str]) -> None:
+        self.fact = fact
+        self.inputs = inputs
+        super().__init__(fact)
+
+
+class Env(Mapping[str, Value]):
+    """What is known at one point of a run: asked facts, and worked ones through the memo."""
+
+    def __init__(self, facts: Mapping[str, Fact], memo: Memo) -> None:
+        self.facts = facts
+        self.memo = memo
+        self.asked: dict[str, Value] = {}
+
+    def __getitem__(self, name: str) -> Value:
+        value = self.asked.get(name)
+        if value is not None:
+            return value
+        fact = self.facts.get(name)
+        if fact is None or not fact.worked:
+            raise UnknownFact(name)
+        return self.result(fact).value
+
+    def __contains__(self, name: object) -> bool:
+        if name in self.asked:
+            return True
+        fact = self.facts.get(str(name))
+        if fact is None or not fact.worked:
+            return False
+        try:
+            self.inputs(fact)
+        except UnknownFact:
+            return False
+        return True
+
+    def __iter__(self) -> Iterator[str]:
+        return (name for name in self.facts if name in self)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
+
+    def result(self, fact: Fact) -> Worked:
+        """The journalled result. Raises NeedsWork where there is none, UnknownFact for an input."""
+        inputs = self.inputs(fact)
+        found = self.memo.get(memo_key(fact.name, inputs))
+        if found is None:
+            raise NeedsWork(fact.name, inputs)
+        return found
+
+    def inputs(self, fact: Fact) -> dict[str, str]:
+        """Input -> exact writing; an optional input that is not known is left out."""
+        found: dict[str, str] = {}
+        for name, filler in fact.using.items():
+            if filler.startswith("="):
+                found[name] = filler[1:].strip()
+                continue
+            try:
+                value = self[filler]
+            except UnknownFact:
+                if name in fact.optional:
+                    continue
+                raise
+            if value in (UNSURE, NONE) and name in fact.optional:
+                continue
+            found[name] = writing(value)
+        return found
+
+
+def memo_key(fact: str, inputs: Mapping[str, str]) -> str:
+    """The name under which a result is kept."""
+    return "|".join((fact, *(f"{name}={text}" for name, text in sorted(inputs.items()))))
+
+
+def work_out(fact: Fact, inputs: Mapping[str, str], sheet: "Sheet | None") -> dict[str, Any]:
+    """Compute a worked fact: the body of its `worked` event."""
+    from guide.trade import registry  # noqa: PLC0415 - a run that computes nothing does without
+    from guide.trade.answer import BadInput, NoAnswer, OutOfDomain  # noqa: PLC0415
+
+    computation = registry.find(fact.computation)
+    body: dict[str, Any] = {"fact": fact.name, "inputs": dict(inputs)}
+    unknown = [name for name, text in inputs.items() if text in (UNSURE, NONE)]
+    if unknown:
+        return {**body, "value": NONE, "reason": f"{unknown[0].replace('_', ' ')} is not known"}
+    sheet_input = computation.input("sheet")
+    texts = dict(inputs)
+    if sheet_input is not None and sheet is not None:
+        texts["sheet"] = sheet.name
+    elif sheet_input is not None and sheet_input.required:
+        return {**body, "value": NONE, "reason": "no sheet is set for this run"}
+    try:
+        values = registry.read_inputs(computation, texts, open_sheet=lambda name: sheet)
+        answer = registry.run(computation.name, values)
+    except (NoAnswer, OutOfDomain, BadInput) as error:
+        return {**body, "value": NONE, "reason": str(error)}
+    value: Any = answer.value
+    if fact.part and isinstance(value, Mapping):
+        value = value.get(fact.part)
+    return {
+        **body,
+        "value": _text(value),
+        "working": list(answer.working),
+        "cautions": list(answer.cautions),
+    }
+
+
+def _text(value: Any) -> str:
+    if value is None:
+        return NONE
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return writing(value) if isinstance(value, Quantity | int | str) else str(value)
+
+
+def read_worked(fact: Fact, body: Mapping[str, Any]) -> Worked:
+    """A `worked` event's body as a result."""
+    return Worked(
+        fact.decode(body["value"]),
+        tuple(body.get("working", ())),
+        tuple(body.get("cautions", ())),
+        body.get("reason", ""),
+    )
