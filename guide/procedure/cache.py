@@ -32,7 +32,7 @@ def graph_of(path: Path) -> Graph:
     graph = _read(kept)
     if graph is not None:
         return graph
-    from guide.procedure.checker import check  # noqa: PLC0415 - parsing is paid for only here
+    from guide.procedure.checker import check
 
     report = check(path)
     if report.graph is None or not report.sound:

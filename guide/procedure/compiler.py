@@ -35,7 +35,9 @@ class _Compiler:
         self.entry = Edge(0, "next")
         self.full = False
 
-    def node(self, source: Source, path: Path_, prefix: str, kind: str, body: dict[str, Any]) -> Node:
+    def node(
+        self, source: Source, path: Path_, prefix: str, kind: str, body: dict[str, Any]
+    ) -> Node:
         """Lay down a node and lead every waiting edge to it."""
         id_ = prefix + body["id"]
         line, column = source.mark(path)
@@ -363,7 +365,9 @@ def _ask_given(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
             todo += fact.input_facts()
             continue
         root = compiler.loaded.root
-        node = compiler.node(root, ("given",), "given/", "ask", {"id": name.replace("_", "-"), "fact": name})
+        node = compiler.node(
+            root, ("given",), "given/", "ask", {"id": name.replace("_", "-"), "fact": name}
+        )
         compiler.open = [compiler.way(node, "next")]
 
 

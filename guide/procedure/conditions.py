@@ -224,7 +224,9 @@ def read_condition(
     """A condition from plain text and mappings. Raises WrongCondition at the first fault."""
     if not isinstance(data, dict) or not data:
         raise WrongCondition(
-            "condition-wrong", "A condition is a mapping such as {hand: LH} or {width: > 36 in}.", path
+            "condition-wrong",
+            "A condition is a mapping such as {hand: LH} or {width: > 36 in}.",
+            path,
         )
     parts = [_read_entry(key, value, facts, (*path, key)) for key, value in data.items()]
     return parts[0] if len(parts) == 1 else All(tuple(parts))
@@ -362,7 +364,9 @@ def _read_constant(fact: Fact, text: str, path: tuple[str | int, ...]) -> Quanti
     if kind == "count" and text.isascii() and text.isdigit() and len(text) <= 9:
         return int(text)
     raise WrongCondition(
-        "comparison-wrong", f"“{fact.name}” cannot be compared with “{text}”; write {example_test(fact)}.", path
+        "comparison-wrong",
+        f"“{fact.name}” cannot be compared with “{text}”; write {example_test(fact)}.",
+        path,
     )
 
 

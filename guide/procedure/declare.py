@@ -55,7 +55,9 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
     elif shape.count is not None:
         fact.low, fact.high = shape.count.from_, shape.count.to
         if shape.count.from_ > shape.count.to:
-            source.fault((*path, "count"), "range-wrong", "The range runs backwards; swap from and to.")
+            source.fault(
+                (*path, "count"), "range-wrong", "The range runs backwards; swap from and to."
+            )
     elif shape.text is not None:
         fact.longest = shape.text.longest
     elif kind in MEASURED:

@@ -95,7 +95,9 @@ class Fact:
             if getattr(self, key):
                 data[key] = getattr(self, key)
         if self.options:
-            data["options"] = [[o.label, o.text, o.say, list(o.also)] for o in self.options.values()]
+            data["options"] = [
+                [o.label, o.text, o.say, list(o.also)] for o in self.options.values()
+            ]
         if self.unsure:
             data["unsure"] = True
         if self.schedule:

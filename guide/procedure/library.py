@@ -25,7 +25,7 @@ def shipped_folder() -> Path:
 
 def user_folder() -> Path:
     """The person's own files and runs. `HINGESIDE_HOME` moves everything to one folder."""
-    import os  # noqa: PLC0415
+    import os
 
     home = os.environ.get("HINGESIDE_HOME")
     return Path(home) if home else Path(platformdirs.user_data_dir(APP, appauthor=False))

@@ -61,7 +61,6 @@ def load(path: Path, text: str | None = None) -> Loaded:
 
 def _nothing() -> Map:
 
-
     return Map((1, 1))
 
 
@@ -154,9 +153,7 @@ def _declare_all(loaded: Loaded, source: Source, shapes: dict[str, schema.FactSh
         loaded.declared[name] = (source, path)
 
 
-def includes_in(
-    blocks: list[schema.AnyBlock], path: Path_
-) -> list[tuple[str, Path_]]:
+def includes_in(blocks: list[schema.AnyBlock], path: Path_) -> list[tuple[str, Path_]]:
     """Every include of these blocks, however deep, with its place."""
     found: list[tuple[str, Path_]] = []
     for index, block in enumerate(blocks):

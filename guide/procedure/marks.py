@@ -79,7 +79,9 @@ class _Builder:
             )
             return Text("", mark)
         if event.anchor is not None:
-            self.fault(mark, "alias", f"The anchor “&{event.anchor}” is not used here; take it out.")
+            self.fault(
+                mark, "alias", f"The anchor “&{event.anchor}” is not used here; take it out."
+            )
         if event.tag is not None:
             self.fault(mark, "tag", f"The tag “{event.tag}” is not used here; take it out.")
         if isinstance(event, yaml.ScalarEvent):
@@ -102,7 +104,9 @@ class _Builder:
             key = self.node(event, events, depth + 1)
             value = self.node(next(events), events, depth + 1)
             if not isinstance(key, Text):
-                self.fault(key.mark, "key-wrong", "A key must be a word; this one is a list or map.")
+                self.fault(
+                    key.mark, "key-wrong", "A key must be a word; this one is a list or map."
+                )
             elif key.value == "<<":
                 self.fault(key.mark, "alias", "The merge key “<<” is not used; write the keys out.")
             elif key.value in found.entries:
@@ -119,7 +123,11 @@ class _Builder:
 
     def look_at(self, value: str, mark: Mark) -> None:
         for char in value:
-            if char in _BIDI or (ord(char) < 0x20 and char not in "\n\t") or 0x7F <= ord(char) < 0xA0:
+            if (
+                char in _BIDI
+                or (ord(char) < 0x20 and char not in "\n\t")
+                or 0x7F <= ord(char) < 0xA0
+            ):
                 self.fault(
                     mark,
                     "control-character",
@@ -197,8 +205,8 @@ def read_marked(text: str, file: str) -> Node:
                 raise builder.stop(mark, "yaml-syntax", "A second document begins here; keep one.")
             tree = builder.node(event, events, 1)
     except yaml.MarkedYAMLError as error:
-        place = error.problem_mark or error.context_mark
-        mark = (place.line + 1, place.column + 1) if place else (1, 1)
+        place: Any = error.problem_mark or error.context_mark
+        mark = (place.line + 1, place.column + 1) if place is not None else (1, 1)
         problem = error.problem or "something is out of place"
         raise builder.stop(
             mark,

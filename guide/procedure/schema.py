@@ -6,7 +6,14 @@ taken as they stand and read by conditions.py, which knows the facts.
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, model_validator
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    model_validator,
+)
 
 ID_PATTERN = r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$"
 FACT_PATTERN = r"^[a-z][a-z0-9_]*$"
@@ -141,7 +148,9 @@ class FactShape(Shape):
         kinds = [kind for kind in FACT_KINDS if getattr(self, kind) is not None]
         if len(kinds) != 1:
             found = " and ".join(kinds) if kinds else "none"
-            raise ValueError(f"a fact has exactly one kind ({', '.join(FACT_KINDS)}); found {found}")
+            raise ValueError(
+                f"a fact has exactly one kind ({', '.join(FACT_KINDS)}); found {found}"
+            )
         if self.worked is None:
             if self.using or self.part:
                 raise ValueError("“using” and “part” belong to a worked fact")
@@ -327,7 +336,9 @@ class AnyBlock(Shape):
         kinds = [kind for kind in BLOCK_KINDS if getattr(self, kind) is not None]
         if len(kinds) != 1:
             found = " and ".join(kinds) if kinds else "none"
-            raise ValueError(f"a block has exactly one kind ({', '.join(BLOCK_KINDS)}); found {found}")
+            raise ValueError(
+                f"a block has exactly one kind ({', '.join(BLOCK_KINDS)}); found {found}"
+            )
         return self
 
     @property

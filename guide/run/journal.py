@@ -4,6 +4,7 @@
 returned for survives a kill or a flat battery.
 """
 
+import contextlib
 import json
 import sqlite3
 from collections.abc import Iterable
@@ -88,10 +89,8 @@ class Journal:
     def _rescue(self) -> list[Event]:
         """The events that can still be read, one by one, up to the first fault."""
         rows: list[tuple[object, ...]] = []
-        try:
+        with contextlib.suppress(sqlite3.Error):  # what was read before the fault is what there is
             rows.extend(self._db.execute(_SELECT))
-        except sqlite3.Error:
-            pass  # what was read before the fault is what there is
         try:
             return verified(rows, self.path.name)
         except Damaged as error:
@@ -107,9 +106,7 @@ class Journal:
     def _said(self, error: sqlite3.Error) -> JournalError:
         text = str(error)
         if "locked" in text or "busy" in text:
-            return Locked(
-                "This run is open in another window; close it there, or go on there."
-            )
+            return Locked("This run is open in another window; close it there, or go on there.")
         if "readonly" in text or "read-only" in text or "permission" in text:
             return JournalError(
                 f"{self.path} cannot be written; make its folder writable, then start again. "
@@ -119,7 +116,7 @@ class Journal:
             return JournalError(
                 f"The run file {self.path} cannot be opened; is its folder there and writable?"
             )
-        if "full" in text or "I/O" in text or "disk" in text and "malformed" not in text:
+        if "full" in text or "I/O" in text or ("disk" in text and "malformed" not in text):
             return JournalError(
                 "The disk is full or does not answer, so the last answer was not kept; "
                 "free some space and give it again. What was answered before is kept."
@@ -138,7 +135,14 @@ def verified(rows: Iterable[tuple[object, ...]], name: str) -> list[Event]:
             if not (isinstance(seq, int) and all(isinstance(column, str) for column in columns)):
                 raise ValueError("a column has the wrong type")
             event = Event(
-                str(id_), str(run), str(device), seq, str(utc), str(kind), json.loads(str(body)), str(prev)
+                str(id_),
+                str(run),
+                str(device),
+                seq,
+                str(utc),
+                str(kind),
+                json.loads(str(body)),
+                str(prev),
             )
             if event.kind not in KINDS or not isinstance(event.body, dict):
                 raise ValueError("an unknown kind of event")

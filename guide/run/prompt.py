@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, field
 
+from guide.measures import Quantity, show
+from guide.procedure.conditions import Against, Between, Compare
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.templates import fill
@@ -27,6 +29,14 @@ HAZARD_WORDS = {
 }
 """The usual caution of each hazard, shown where the step writes none of its own. Common practice; signal
 words after ANSI Z535.6."""
+
+LIMIT_WORDS = {
+    "<=": "at most",
+    "<": "less than",
+    ">=": "at least",
+    ">": "more than",
+    "=": "exactly",
+}
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -113,6 +123,8 @@ class Prompt:
     """How far through the procedure, 0 to 1."""
     view: bool = False
     """Whether this is an earlier block looked at again."""
+    limit: str = ""
+    """For a `check`: what the reading is held against."""
     answer: str = ""
     """For an earlier block: what was answered."""
 
@@ -212,7 +224,10 @@ def _read_back(state: State) -> Prompt:
         accepts=Accepts(
             "read-back",
             fact.name,
-            choices=(Choice("yes", "Yes, that is right", "yes"), Choice("no", "No, ask again", "no")),
+            choices=(
+                Choice("yes", "Yes, that is right", "yes"),
+                Choice("no", "No, ask again", "no"),
+            ),
             wanted="yes or no",
         ),
         commands=("note", "pause", "safe", "help"),
@@ -244,6 +259,7 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     )
     if node.kind in ("ask", "time", "check") and fact is not None:
         made.accepts = _asked(state, fact, at)
+        made.limit = _limit(state, node)
     elif node.kind == "work" and fact is not None:
         _show_work(state, fact, made)
         made.accepts = Accepts("done", fact.name)
@@ -266,6 +282,19 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     elif node.kind == "end":
         made.accepts = Accepts("end")
     return made
+
+
+def _limit(state: State, node: Node) -> str:
+    """The limit of a measured check, for a person; a yes or no speaks for itself."""
+    limit = state.graph.limits.get(node.index)
+    if isinstance(limit, Compare) and isinstance(limit.value, Quantity):
+        return f"{LIMIT_WORDS[limit.operator]} {show(limit.value, state.units)}"
+    if isinstance(limit, Between) and isinstance(limit.low, Quantity):
+        high = limit.high if isinstance(limit.high, Quantity) else limit.low
+        return f"from {show(limit.low, state.units)} to {show(high, state.units)}"
+    if isinstance(limit, Against):
+        return f"{LIMIT_WORDS[limit.operator]} {show_fact(state, limit.other)}"
+    return ""
 
 
 def _default_text(node: Node) -> str:
@@ -327,7 +356,7 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
     if fact.name in state.supplied:
         return state.supplied[fact.name], "the schedule"
     if fact.offer is not None and state.sheet is not None:
-        from guide.run.offers import offered  # noqa: PLC0415 - only a sheet's number needs trade
+        from guide.run.offers import offered
 
         value = offered(state, fact)
         if value is not None:
@@ -358,7 +387,9 @@ def _card(state: State, node: Node, at: Occurrence) -> list[CardLine]:
     while place is not None and place.kind == "do" and place.body.get("card") == card:
         if place.body.get("cuts"):
             break
-        lines.append(CardLine(label(state.graph, (place.index, at[1])), _text(state, place, "text")))
+        lines.append(
+            CardLine(label(state.graph, (place.index, at[1])), _text(state, place, "text"))
+        )
         target = state.graph.nodes[place.edges[0].target]
         place = target if target.loops == node.loops and target.index > place.index else None
     return lines if len(lines) > 1 else []
@@ -393,7 +424,10 @@ def known(state: State) -> list[Known]:
         fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
         found.pop(fact.name, None)
         found[fact.name] = Known(
-            label(state.graph, at), fact.name, fact.say or fact.ask, fact.show(answer.value, state.units)
+            label(state.graph, at),
+            fact.name,
+            fact.say or fact.ask,
+            fact.show(answer.value, state.units),
         )
     return list(found.values())
 

@@ -12,9 +12,7 @@ Draft = tuple[str, dict[str, Any]]
 """Kind and body of an event to be."""
 
 
-def answer(
-    state: State, text: str, at: Occurrence | None = None, *, heard: bool = False
-) -> Draft:
+def answer(state: State, text: str, at: Occurrence | None = None, *, heard: bool = False) -> Draft:
     """An answer to the question the run stands at, or a new one to an earlier question (`at`).
 
     Nothing entered takes what is suggested. A value that was heard, or that is unusual for its fact,
@@ -34,7 +32,12 @@ def answer(
     where = label(state.graph, place)
     doubt = fact.doubt(value)
     if heard or doubt:
-        body = {"at": where, "value": writing(value), "doubt": doubt, "by": "voice" if heard else "key"}
+        body = {
+            "at": where,
+            "value": writing(value),
+            "doubt": doubt,
+            "by": "voice" if heard else "key",
+        }
         return "heard", body
     if place in state.answers and place in state.path:
         return "revised", {"at": where, "value": writing(value)}
@@ -65,7 +68,10 @@ def pass_hold(state: State) -> Draft:
     """Every value read back is right."""
     if state.node.kind != "hold":
         raise Refused("There is no hold point here.")
-    return "hold passed", {"at": label(state.graph, state.at), "values": basis_of(state, state.node)}
+    return "hold passed", {
+        "at": label(state.graph, state.at),
+        "values": basis_of(state, state.node),
+    }
 
 
 def resolve(state: State, how: str, note: str) -> Draft:

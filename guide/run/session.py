@@ -79,9 +79,7 @@ class Session:
         return session
 
     @staticmethod
-    def reopen(
-        journal: Store, *, device: str, clock: Callable[[], str] = utc_now
-    ) -> "Session":
+    def reopen(journal: Store, *, device: str, clock: Callable[[], str] = utc_now) -> "Session":
         """Go on with a run; says so in the journal unless it has ended."""
         session = Session(journal, fold(journal.events()), device, clock)
         if not session.state.ended:
@@ -116,7 +114,7 @@ class Session:
 
     def _sheet_of(self, state: State) -> Any:
         if self._sheet is None and state.sheet is not None:
-            from guide.trade.sheet import Sheet  # noqa: PLC0415 - many runs have no sheet
+            from guide.trade.sheet import Sheet
 
             self._sheet = Sheet.from_json(state.sheet)
         return self._sheet

@@ -34,7 +34,7 @@ CUT_REPORTS = ("all", "part", "none")
 OUTCOMES = ("finished", "refused", "made-safe")
 
 
-class Refused(Exception):  # noqa: N818 - an answer to the person, not a fault
+class Refused(Exception):
     """An event the run does not take as it stands; the message says why. Nothing was written."""
 
 

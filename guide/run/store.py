@@ -204,5 +204,7 @@ def find_run(name: str) -> Path:
     if len(near) == 1:
         return near[0]
     if not near:
-        raise JournalError(f"There is no run “{name[:80]}”; hingeside shows them on its first screen.")
+        raise JournalError(
+            f"There is no run “{name[:80]}”; hingeside shows them on its first screen."
+        )
     raise JournalError(f"“{name[:80]}” begins the names of {len(near)} runs; write more of it.")

@@ -7,7 +7,17 @@ what lay on the way left is abandoned: its answers become suggestions and its cu
 from guide.procedure.conditions import UnknownFact, holds
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Edge, Graph, Node
-from guide.run.state import CUT_OPEN, FAULT, NEEDS_WORK, STANDING, STOPPED, Cut, Occurrence, State, label
+from guide.run.state import (
+    CUT_OPEN,
+    FAULT,
+    NEEDS_WORK,
+    STANDING,
+    STOPPED,
+    Cut,
+    Occurrence,
+    State,
+    label,
+)
 from guide.run.worked import Env, NeedsWork
 
 LONGEST_WALK = 100_000

@@ -4,7 +4,7 @@ Every result is journalled as a `worked` event and looked up from there, so that
 no computation and an upgrade never moves a running job.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -109,8 +109,8 @@ def memo_key(fact: str, inputs: Mapping[str, str]) -> str:
 
 def work_out(fact: Fact, inputs: Mapping[str, str], sheet: "Sheet | None") -> dict[str, Any]:
     """Compute a worked fact: the body of its `worked` event."""
-    from guide.trade import registry  # noqa: PLC0415 - a run that computes nothing does without
-    from guide.trade.answer import BadInput, NoAnswer, OutOfDomain  # noqa: PLC0415
+    from guide.trade import registry
+    from guide.trade.answer import BadInput, NoAnswer, OutOfDomain
 
     computation = registry.find(fact.computation)
     body: dict[str, Any] = {"fact": fact.name, "inputs": dict(inputs)}
@@ -124,7 +124,7 @@ def work_out(fact: Fact, inputs: Mapping[str, str], sheet: "Sheet | None") -> di
     elif sheet_input is not None and sheet_input.required:
         return {**body, "value": NONE, "reason": "no sheet is set for this run"}
     try:
-        values = registry.read_inputs(computation, texts, open_sheet=lambda name: sheet)
+        values = registry.read_inputs(computation, texts, open_sheet=_opener(sheet))
         answer = registry.run(computation.name, values)
     except (NoAnswer, OutOfDomain, BadInput) as error:
         return {**body, "value": NONE, "reason": str(error)}
@@ -137,6 +137,11 @@ def work_out(fact: Fact, inputs: Mapping[str, str], sheet: "Sheet | None") -> di
         "working": list(answer.working),
         "cautions": list(answer.cautions),
     }
+
+
+def _opener(sheet: "Sheet | None") -> Callable[[str], "Sheet"] | None:
+    """The run's own sheet, under whatever name it is asked for."""
+    return (lambda _: sheet) if sheet is not None else None
 
 
 def _text(value: Any) -> str:

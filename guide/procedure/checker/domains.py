@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from guide import measures
 from guide.measures import Quantity
-from guide.procedure.conditions import AnyOf, Between, Compare, Condition, Not
 from guide.procedure.conditions import All as AllOf
+from guide.procedure.conditions import AnyOf, Between, Compare, Condition, Not
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Graph
 from guide.trade import registry
@@ -62,7 +62,9 @@ def samples(fact: Fact, cuts: Iterable[Fraction]) -> list[Value]:
     if kind == "text":
         return ["words", *tail]
     low, high = _ends(fact)
-    points = sorted({cut for cut in cuts if (low is None or cut >= low) and (high is None or cut <= high)})
+    points = sorted(
+        {cut for cut in cuts if (low is None or cut >= low) and (high is None or cut <= high)}
+    )
     numbers: list[Fraction] = []
     edge = low if low is not None else (points[0] - 1 if points else Fraction(0))
     top = high if high is not None else (points[-1] + 1 if points else Fraction(1))
@@ -90,4 +92,7 @@ def _ends(fact: Fact) -> tuple[Fraction | None, Fraction | None]:
         low, high = output.low, output.high
         return (base(low) if low is not None else None, base(high) if high is not None else None)
     low_f, high_f = fact.low, fact.high
-    return (base(low_f) if low_f is not None else None, base(high_f) if high_f is not None else None)
+    return (
+        base(low_f) if low_f is not None else None,
+        base(high_f) if high_f is not None else None,
+    )

@@ -1,0 +1,19 @@
+"""`hingeside` by itself: the app, at its first screen."""
+
+import sys
+
+from guide.cli.errors import Usage
+from guide.cli.main import DONE
+from guide.run.settings import load_settings
+
+
+def run() -> int:
+    """Open the app; without a terminal, say what to call instead."""
+    if not (sys.stdin.isatty() and sys.__stderr__ is not None and sys.__stderr__.isatty()):
+        raise Usage(
+            "This is no terminal; “hingeside run fit-surface-closer --plain” works line by line."
+        )
+    from guide.screens.app import run_app
+
+    run_app(None, load_settings())
+    return DONE

@@ -1,0 +1,113 @@
+"""`hingeside`: the verbs, and the one place where errors become a sentence and an exit status.
+
+Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called.
+"""
+
+import argparse
+import importlib
+import os
+import sys
+from collections.abc import Callable, Sequence
+from importlib.metadata import PackageNotFoundError, version
+from typing import NoReturn
+
+DONE = 0
+FOUND = 1
+"""Findings, an unmet scenario, an input out of its domain, no answer."""
+UNKNOWN = 2
+"""An unknown verb, name, key or file."""
+NO_DEVICE = 3
+"""No disk, lock, library or device."""
+
+VERBS = {
+    "run": "carry out a procedure on one opening",
+    "rehearse": "carry scenarios through, and hold them against what they expect",
+    "check": "say what is wrong with a procedure file",
+    "work": "compute one thing of the trade",
+    "record": "write the record of a run, or verify a run",
+    "settings": "show or change how you work",
+}
+
+
+class _Parser(argparse.ArgumentParser):
+    """Errors in one line, with status 2."""
+
+    def error(self, message: str) -> NoReturn:
+        sys.stderr.write(f"hingeside: {message}; see “{self.prog} --help”.\n")
+        raise SystemExit(UNKNOWN)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one verb and return its exit status."""
+    arguments = list(sys.argv[1:] if argv is None else argv)
+    try:
+        return _verb(arguments)
+    except KeyboardInterrupt:
+        return DONE
+    except BrokenPipeError:
+        # The reader went away; nothing is left to say, and Python must not try at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+
+
+def _verb(arguments: list[str]) -> int:
+    if arguments and arguments[0] in VERBS:
+        module = importlib.import_module(f"guide.cli.{arguments[0]}")
+        parser = _Parser(
+            prog=f"hingeside {arguments[0]}", description=VERBS[arguments[0]], allow_abbrev=False
+        )
+        module.arguments(parser)
+        verb: Callable[[argparse.Namespace], int] = module.run
+        return guarded(lambda: verb(parser.parse_args(arguments[1:])))
+    if arguments and arguments[0] in ("--version", "-V"):
+        print(f"hingeside {own_version()}")
+        return DONE
+    if arguments and arguments[0] in ("--help", "-h"):
+        print(_help())
+        return DONE
+    if arguments:
+        from guide.procedure.spelling import meant
+
+        hint = meant(arguments[0], VERBS, f"there are {', '.join(VERBS)}.")
+        sys.stderr.write(f"hingeside: “{arguments[0][:40]}” is no verb; {hint}\n")
+        return UNKNOWN
+    from guide.cli import home
+
+    return guarded(home.run)
+
+
+def guarded(work: Callable[[], int]) -> int:
+    """Do the work; known errors become one sentence and their exit status."""
+    from guide.cli.errors import status_of
+
+    try:
+        return work()
+    except Exception as error:
+        status, message = status_of(error)
+        if status is None:
+            raise
+        sys.stderr.write(f"hingeside: {message}\n")
+        return status
+
+
+def own_version() -> str:
+    """The version of this installation."""
+    try:
+        return version("hingeside")
+    except PackageNotFoundError:
+        return "from a folder"
+
+
+def _help() -> str:
+    lines = [
+        "hingeside: a guide for the person who fits and adjusts surface-mounted door closers.",
+        "",
+        "  hingeside             the app",
+    ]
+    lines += [f"  hingeside {verb:<11} {words}" for verb, words in VERBS.items()]
+    lines += ["", "Each verb explains itself with --help."]
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

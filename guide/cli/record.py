@@ -1,0 +1,43 @@
+"""`hingeside record RUN --format F -o FILE`, and `hingeside record --verify FILE`."""
+
+import argparse
+import sys
+from pathlib import Path
+
+from guide.cli.errors import Usage
+from guide.cli.main import DONE, FOUND
+from guide.papers.record import FORMATS
+from guide.run.journal import Damaged
+from guide.run.store import find_run, read_run
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument("name", nargs="?", metavar="RUN", help="a run's name, or its file")
+    parser.add_argument("--format", choices=list(FORMATS), default="text")
+    parser.add_argument("-o", "--output", metavar="FILE", help="where to; else it is printed")
+    parser.add_argument(
+        "--verify", metavar="FILE", help="hold a run's chain of events against itself"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write the record, or verify a run."""
+    if options.verify is not None:
+        path = find_run(options.verify)
+        try:
+            _, events = read_run(path)
+        except Damaged as error:
+            print(f"{path.name}: NOT WHOLE. {error} {len(error.good)} events before it are sound.")
+            return FOUND
+        print(f"{path.name}: whole, {len(events)} events, last digest {events[-1].digest()}.")
+        return DONE
+    if options.name is None:
+        raise Usage("Name a run, or --verify FILE.")
+    state, events = read_run(find_run(options.name))
+    text = FORMATS[options.format](state, events)
+    if options.output is None:
+        sys.stdout.write(text)
+    else:
+        Path(options.output).write_text(text, "utf-8")
+    return DONE

@@ -1,0 +1,117 @@
+"""`hingeside run PROCEDURE [--door FILE|demo] [--plain]`"""
+
+import argparse
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from guide.cli.main import DONE, FOUND
+from guide.procedure.cache import graph_of
+from guide.procedure.library import find
+from guide.run.session import Session
+from guide.run.settings import load_settings
+from guide.run.store import begin_run
+
+if TYPE_CHECKING:
+    from guide.procedure.scenario_file import DoorShape, ScenarioShape
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument("procedure", metavar="PROCEDURE", help="a path, or the name of a procedure")
+    parser.add_argument(
+        "--door", metavar="FILE", help="what is known of the opening; “demo” is the shipped one"
+    )
+    parser.add_argument("--sheet", metavar="NAME", help="the closer's sheet")
+    parser.add_argument("--plain", action="store_true", help="line by line, without the app")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Start the run, in the app where there is a terminal and line by line elsewhere."""
+    graph = graph_of(find("procedure", options.procedure))
+    settings = load_settings()
+    door = _door(options.door)
+    units = (door.units if door is not None else None) or settings.units
+    sheet = _sheet(options.sheet or (door.sheet if door is not None else "none"))
+    supplied: dict[str, Any] = {}
+    if door is not None:
+        from guide.run.supplied import supplied_values
+
+        supplied = supplied_values(graph, door.door, units)
+    about = {
+        "door": _door_name(options.door, door),
+        "name": settings.name,
+        "firm": settings.firm,
+    }
+    session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
+    try:
+        return _carry_on(options, session, door, settings.detail)
+    finally:
+        session.close()
+
+
+def _carry_on(
+    options: argparse.Namespace,
+    session: Session,
+    door: "DoorShape | ScenarioShape | None",
+    detail: str,
+) -> int:
+    terminal = sys.stdin is not None and sys.stdin.isatty()
+    answers = getattr(door, "answers", None)
+    if answers and not terminal and not options.plain:
+        from guide.cli.errors import say
+        from guide.plain.carry import carry_through
+
+        differences = carry_through(session, door, print)  # type: ignore[arg-type]
+        for difference in differences:
+            say(f"hingeside: {difference}")
+        return FOUND if differences else DONE
+    drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
+    if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
+        return _plain(session, detail)
+    from guide.screens.app import run_app
+
+    run_app(session)
+    return DONE
+
+
+def _plain(session: Session, detail: str) -> int:
+    from guide.plain.loop import run_plain
+
+    def read_line() -> str | None:
+        sys.stdout.write("> ")
+        sys.stdout.flush()
+        try:
+            line = sys.stdin.readline() if sys.stdin is not None else ""
+        except (KeyboardInterrupt, UnicodeDecodeError):
+            line = ""
+        if not line:
+            print()
+            return None
+        return line.rstrip("\n")
+
+    run_plain(session, read_line, print, detail)
+    return DONE
+
+
+def _door(name: str | None) -> "DoorShape | ScenarioShape | None":
+    if name is None:
+        return None
+    from guide.procedure.scenario_file import load_door
+
+    return load_door(find("scenario", name))
+
+
+def _door_name(name: str | None, door: Any) -> str:
+    if door is None or name is None:
+        return ""
+    return getattr(door, "name", None) or getattr(door, "scenario", None) or Path(name).stem
+
+
+def _sheet(name: str) -> dict[str, Any] | None:
+    if name == "none":
+        return None
+    from guide.procedure.sheet_file import load_sheet
+
+    return load_sheet(find("sheet", name)).to_json()

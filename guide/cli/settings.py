@@ -1,0 +1,36 @@
+"""`hingeside settings [key=value...]`"""
+
+import argparse
+from dataclasses import asdict, replace
+
+from guide.cli.errors import Usage
+from guide.cli.main import DONE
+from guide.procedure.spelling import meant
+from guide.run.settings import ALLOWED, LONGEST_NAME, load_settings, save_settings, settings_path
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument("changes", nargs="*", metavar="key=value", help="none shows the settings")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Show the settings, or change some."""
+    settings = load_settings()
+    for pair in options.changes:
+        key, equals, value = pair.partition("=")
+        known = asdict(settings)
+        if not equals or key not in known:
+            hint = meant(key, known, f"there are {', '.join(known)}.")
+            raise Usage(f"“{pair[:40]}” is no setting; {hint}")
+        if key in ALLOWED and value not in ALLOWED[key]:
+            raise Usage(f"{key} takes one of {', '.join(ALLOWED[key])}.")
+        if len(value) > LONGEST_NAME or not value.isprintable():
+            raise Usage(f"{key} takes at most {LONGEST_NAME} plain characters.")
+        settings = replace(settings, **{key: value})
+    if options.changes:
+        save_settings(settings)
+    for key, value in asdict(settings).items():
+        print(f"{key:<9} {value}")
+    print(f"kept in   {settings_path()}")
+    return DONE

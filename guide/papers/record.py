@@ -1,0 +1,163 @@
+"""The record of a run: what was answered, measured, cut and done, and whether it is whole."""
+
+import csv
+import io
+import json
+from typing import Any
+
+from guide.procedure.facts import writing
+from guide.procedure.templates import fill
+from guide.run.events import Event
+from guide.run.prompt import OUTCOME_WORDS, show_fact
+from guide.run.state import State, label
+
+KEPT = 2000
+"""The longest text of one line in a record."""
+
+
+def record_data(state: State, events: list[Event]) -> dict[str, Any]:
+    """The record as plain data."""
+    facts = {}
+    for name, fact in state.graph.facts.items():
+        if name in state.env:
+            value = state.env[name]
+            facts[name] = {
+                "question": fact.ask or name.replace("_", " "),
+                "value": writing(value),
+                "shown": fact.show(value, state.units),
+                "computed": fact.worked,
+            }
+    return {
+        "run": state.run,
+        "procedure": state.graph.name,
+        "edition": state.graph.edition,
+        "title": state.graph.title,
+        "digest": state.graph.digest,
+        "units": state.units,
+        "sheet": state.sheet["name"] if state.sheet else None,
+        "about": state.about,
+        "started": state.started,
+        "last": state.last_utc,
+        "outcome": state.ended or "open",
+        "why": state.ended_why,
+        "route": state.route(),
+        "facts": facts,
+        "cuts": [
+            {
+                "at": label(state.graph, cut.at),
+                "on": cut.basis,
+                "done": cut.done,
+                "resolution": cut.resolution or None,
+            }
+            for cut in state.cuts
+        ],
+        "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
+        "events": len(events),
+        "last_digest": events[-1].digest() if events else "",
+    }
+
+
+def record_text(state: State, events: list[Event]) -> str:
+    """The record to be read: plain lines, no wider than a page."""
+    data = record_data(state, events)
+    lines = [
+        f"RECORD: {data['title']}",
+        "=" * min(72, len(data["title"]) + 8),
+        f"Outcome    {OUTCOME_WORDS.get(state.ended, 'Not finished')}"
+        + (f": {state.ended_why}" if state.ended_why else ""),
+    ]
+    for key, heading in (("door", "Door"), ("name", "Installer"), ("firm", "Firm")):
+        if state.about.get(key):
+            lines.append(f"{heading:<10} {state.about[key]}")
+    lines += [
+        f"Procedure  {data['procedure']}, edition {data['edition']}",
+        f"Sheet      {data['sheet'] or 'none'}",
+        f"Started    {data['started']}",
+        f"Last event {data['last']}",
+        "",
+        "What is known of the opening",
+    ]
+    asked = [fact for fact in data["facts"].values() if not fact["computed"]]
+    lines += [f"  {fact['question']} {fact['shown']}" for fact in asked]
+    computed = [(name, fact) for name, fact in data["facts"].items() if fact["computed"]]
+    if computed:
+        lines += ["", "What was computed"]
+        lines += [f"  {name.replace('_', ' ')}: {fact['shown']}" for name, fact in computed]
+    if state.cuts:
+        lines += ["", "What was cut"]
+        for cut in data["cuts"]:
+            fate = cut["resolution"] or ("done" if cut["done"] else "begun")
+            basis = ", ".join(
+                f"{name.replace('_', ' ')} {text}" for name, text in cut["on"].items()
+            )
+            lines.append(f"  {cut['at']}: {fate} ({basis})")
+    lines += ["", "What was done"]
+    lines += _steps(state)
+    if state.notes:
+        lines += ["", "Notes"]
+        lines += [f"  {utc} {at}: {text[:KEPT]}" for utc, at, text in state.notes]
+    lines += [
+        "",
+        f"{data['events']} events, chained; last digest {data['last_digest'][:16]}.",
+        "The maker's sheet, the listing, the local code and the authority having jurisdiction govern.",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _steps(state: State) -> list[str]:
+    passed = state.path if state.ended else state.path[:-1]
+    lines = []
+    for at in passed:
+        node = state.graph.nodes[at[0]]
+        if node.kind not in ("do", "hold", "end"):
+            continue
+        text = node.body.get("text", "") or node.id
+        done = state.dones.get(at, {})
+        said = fill(text, lambda name, done=done: _then(state, name, done))  # type: ignore[misc]
+        mark = {"do": "done", "hold": "read back", "end": "end"}[node.kind]
+        lines.append(f"  [{mark}] {said}")
+    return lines
+
+
+def _then(state: State, name: str, done: dict[str, str]) -> str:
+    """A fact as it was when the step was done."""
+    if name in done:
+        fact = state.graph.facts[name]
+        return fact.show(fact.decode(done[name]), state.units)
+    return show_fact(state, name)
+
+
+def record_json(state: State, events: list[Event]) -> str:
+    """The record as JSON, the events with it."""
+    data = record_data(state, events)
+    data["journal"] = [
+        {
+            "seq": event.seq,
+            "utc": event.utc,
+            "kind": event.kind,
+            "body": event.body if event.kind != "started" else {"digest": state.graph.digest},
+            "prev_hash": event.prev_hash,
+        }
+        for event in events
+    ]
+    return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+
+
+def record_csv(state: State, events: list[Event]) -> str:
+    """One line an event, for a spreadsheet. A cell that a spreadsheet would compute is quoted."""
+    out = io.StringIO()
+    writer = csv.writer(out)
+    writer.writerow(["seq", "utc", "kind", "at", "value"])
+    for event in events:
+        value = event.body.get("value", event.body.get("text", event.body.get("how", "")))
+        row = [event.seq, event.utc, event.kind, event.body.get("at", ""), value]
+        writer.writerow([_tame(str(cell)) for cell in row])
+    return out.getvalue()
+
+
+def _tame(cell: str) -> str:
+    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@") else cell
+
+
+FORMATS = {"text": record_text, "json": record_json, "csv": record_csv}
+"""The formats a record can be written in."""

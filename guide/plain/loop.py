@@ -1,0 +1,189 @@
+"""The line-by-line run: print a prompt, read a line, send the event it means."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from guide.papers.record import record_text
+from guide.plain.render import rendered, wrapped
+from guide.procedure.facts import WrongAnswer
+from guide.run import replies
+from guide.run.prompt import Prompt, earlier, known, later, prompt
+from guide.run.session import Session
+from guide.run.settings import DETAILS
+from guide.run.state import ENDED, Occurrence
+from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
+from guide.words import COMMANDS, by_word
+
+ReadLine = Callable[[], str | None]
+"""The next line without its end; None when there are no more."""
+Print = Callable[[str], None]
+
+
+@dataclass(slots=True)
+class _View:
+    at: Occurrence | None = None
+    """An earlier block that is looked at; None where the run stands."""
+    detail: str = "full"
+    why: bool = False
+    changing: bool = False
+
+
+def run_plain(session: Session, read_line: ReadLine, print_line: Print, detail: str) -> None:
+    """Carry a run on until it ends, is paused, or the lines run out.
+
+    Raises JournalError where an answer cannot be kept; everything acknowledged before is on disk.
+    """
+    view = _View(detail=detail)
+    show = True
+    while session.state.status != ENDED:
+        shown = prompt(session.state, view.at)
+        if show:
+            for part in rendered(shown, view.detail, why=view.why):
+                print_line(part)
+        view.why = False
+        line = read_line()
+        if line is None:
+            _pause(session, print_line)
+            return
+        try:
+            action = _act(session, view, shown, line, print_line)
+        except (Refused, WrongAnswer) as error:
+            print_line(f"! {error}")
+            show = False
+            continue
+        if action == "pause":
+            _pause(session, print_line)
+            return
+        show = action != "stay"
+    for end in wrapped(prompt(session.state).text):
+        print_line(end)
+    print_line("")
+    print_line(record_text(session.state, session.journal.events()))
+
+
+def _pause(session: Session, print_line: Print) -> None:
+    session.send(("paused", {}))
+    print_line("Paused. The job is kept; “hingeside” goes on with it.")
+
+
+def _act(session: Session, view: _View, shown: Prompt, line: str, print_line: Print) -> str:
+    """Do what a line says: `show` the prompt again, `stay` without it, or `pause`."""
+    text = line.strip()
+    state = session.state
+    kind = shown.accepts.kind
+    command = None
+    if text.startswith(":"):
+        command = by_word(text[1:].strip())
+        if command is None:
+            raise Refused(f"“{text[1:40]}” is no command; “help” lists them.")
+    elif kind != "text" and not (view.changing and shown.view):
+        command = by_word(text)
+        if kind in ("choice", "report") and any(
+            text.casefold() in (c.value.casefold(), c.text.casefold())
+            for c in shown.accepts.choices
+        ):
+            command = None
+    first, _, rest = text.partition(" ")
+    if command is None and kind != "text" and first.rstrip(":") == "note" and rest:
+        session.send(replies.note(state, rest))
+        print_line("Noted.")
+        return "stay"
+    if command is None and kind != "text" and text.startswith(("make it safe ", "safe ")):
+        session.send(replies.make_safe(state, text.partition("safe ")[2]))
+        return "show"
+    if command is not None and command.name not in ("done", "yes", "no"):
+        return _command(session, view, shown, command.name, print_line)
+    if view.at is not None:
+        return _change(session, view, text)
+    word = command.name if command is not None else ""
+    session.send(_draft(session, shown, word, text))
+    return "show"
+
+
+def _draft(session: Session, shown: Prompt, word: str, text: str) -> replies.Draft:
+    """The event that a line means where the run stands."""
+    state = session.state
+    kind = shown.accepts.kind
+    if kind in ("choice", "measure", "count", "text"):
+        return replies.answer(state, text)
+    if kind == "read-back":
+        if word not in ("yes", "no"):
+            raise Refused("Say yes or no.")
+        return replies.confirm(state, word == "yes")
+    if kind in ("done", "end"):
+        if text and word != "done":
+            raise Refused(
+                f"“{text[:40]}” is not understood here; Enter when it is done, or “help”."
+            )
+        return replies.done(state)
+    if kind == "begin":
+        if text.casefold() not in ("begin", "start"):
+            raise Refused("This cannot be undone: say “begin” when you begin.")
+        return replies.begin(state)
+    if kind == "hold":
+        if word != "yes":
+            raise Refused("A hold is passed with “yes”, when every value is right.")
+        return replies.pass_hold(state)
+    how, _, note = text.partition(" ")
+    if kind == "report":
+        how = CUT_REPORTS[int(how) - 1] if how in ("1", "2", "3") else how
+        return replies.report(state, how.casefold())
+    if kind == "resolve":
+        how = RESOLUTIONS[int(how) - 1] if how in ("1", "2", "3") else how
+        return replies.resolve(state, how.casefold().rstrip(":,"), note)
+    raise Refused("The run cannot go on from here; “safe” and a reason ends it.")
+
+
+def _change(session: Session, view: _View, text: str) -> str:
+    """A line while an earlier block is looked at: the new answer, or on to the next block."""
+    state = session.state
+    at = view.at
+    if at is None or (not text and not view.changing):
+        if at is not None:
+            view.at = later(state, at)
+        return "show"
+    if at not in state.answers:
+        raise Refused("Nothing was asked there; “forward” goes on.")
+    session.send(replies.answer(state, text, at))
+    view.at, view.changing = None, False
+    return "show"
+
+
+def _command(session: Session, view: _View, shown: Prompt, name: str, print_line: Print) -> str:
+    state = session.state
+    if name == "back":
+        before = earlier(state, view.at)
+        if before is None:
+            raise Refused("This is the first step.")
+        view.at, view.changing = before, False
+    elif name == "forward":
+        if view.at is None:
+            raise Refused("This is where the run stands.")
+        view.at, view.changing = later(state, view.at), False
+    elif name == "change":
+        if view.at is None or shown.accepts.kind == "nothing":
+            raise Refused("Go back to the answer you want to change first.")
+        view.changing = True
+        print_line(f"The new answer? {shown.accepts.wanted[:1].upper()}{shown.accepts.wanted[1:]}.")
+        return "stay"
+    elif name == "why":
+        view.why = True
+    elif name == "detail":
+        view.detail = DETAILS[(DETAILS.index(view.detail) + 1) % len(DETAILS)]
+        print_line(f"Detail: {view.detail}.")
+    elif name == "status":
+        for fact in known(state):
+            print_line(f"  {fact.question} {fact.value}   ({fact.at})")
+        return "stay"
+    elif name == "note":
+        raise Refused("Write the note behind the word, such as: note hinge screws were loose")
+    elif name == "safe":
+        raise Refused("Write why behind the word, such as: safe ladder damaged")
+    elif name == "help":
+        for command in COMMANDS:
+            print_line(f"  {command.word:<14} {command.meaning}")
+        print_line("  begin          Begin work that cannot be undone")
+        return "stay"
+    elif name == "pause":
+        return "pause"
+    return "show"

@@ -1,0 +1,75 @@
+"""A prompt as plain lines."""
+
+import textwrap
+
+from guide.run.prompt import Prompt
+
+WIDTH = 78
+
+
+def wrapped(text: str, indent: str = "") -> list[str]:
+    """Text in lines that fit; every line of the text begins anew."""
+    lines: list[str] = []
+    for line in text.split("\n"):
+        lines += textwrap.wrap(line, WIDTH, initial_indent=indent, subsequent_indent=indent) or [""]
+    return lines
+
+
+def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
+    """What to print for a prompt. `why` brings the long words once, whatever the detail."""
+    lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
+    for word, sentence in prompt.cautions:
+        lines += wrapped(f"{word.upper()}: {sentence}")
+    if prompt.card_lines and detail == "brief":
+        lines.append(prompt.card)
+        lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
+    else:
+        lines += wrapped(prompt.say if detail == "spoken" and prompt.say else prompt.text)
+    for name, value in prompt.read_back:
+        lines += wrapped(f"{name}: {value}", "    ")
+    if prompt.limit:
+        lines += wrapped(f"Limit: {prompt.limit}.", "  ")
+    full = detail == "full" or why
+    lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
+    if full:
+        for heading, text in (
+            ("Why", prompt.why),
+            ("Watch for", prompt.watch),
+            ("Right when", prompt.looks_right),
+            ("To find out", prompt.find_out),
+        ):
+            if text:
+                lines += wrapped(f"{heading}: {text}", "  ")
+        if prompt.tools:
+            lines += wrapped(f"Tools: {', '.join(prompt.tools)}", "  ")
+        if prompt.parts:
+            lines += wrapped(f"Parts: {', '.join(prompt.parts)}", "  ")
+        if prompt.drawing:
+            lines += prompt.drawing.split("\n")
+            lines += wrapped(prompt.drawing_says, "  ")
+    lines += asked(prompt)
+    return lines
+
+
+def asked(prompt: Prompt) -> list[str]:
+    """What may be answered."""
+    accepts = prompt.accepts
+    lines = [f"  {number}) {choice.text}" for number, choice in enumerate(accepts.choices, 1)]
+    if prompt.view:
+        answer = f"Answered: {prompt.answer}. " if prompt.answer else ""
+        change = "“change” gives another answer; " if accepts.kind != "nothing" else ""
+        return [*lines, *wrapped(f"{answer}{change}“forward” goes on.", "  ")]
+    if accepts.suggestion:
+        lines += wrapped(f"Enter takes {accepts.suggestion} ({accepts.suggested_by}).", "  ")
+    hints = {
+        "done": "Enter or “done” when it is done.",
+        "begin": "This cannot be undone. “begin” when you begin.",
+        "hold": "“yes” if every value is right; “back” to change one.",
+        "end": "Enter ends the run.",
+        "resolve": "One of these words, then a note, such as: plugged filled both holes",
+    }
+    if accepts.kind in hints:
+        lines += wrapped(hints[accepts.kind], "  ")
+    elif accepts.kind in ("measure", "count", "text"):
+        lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
+    return lines

@@ -1,0 +1,295 @@
+"""Rehearsal: a scenario carried through the real engine, and held against what it expects."""
+
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from guide.procedure.facts import WrongAnswer, writing
+from guide.procedure.graph import Graph
+from guide.procedure.scenario_file import AnswerShape, ScenarioShape
+from guide.run import replies
+from guide.run.journal import MemoryJournal
+from guide.run.session import Session
+from guide.run.state import CUT_OPEN, ENDED, FAULT, STOPPED, State, label, occurrence_of
+from guide.run.step import Refused
+from guide.run.supplied import WrongDoor, supplied_values
+
+MOST_STEPS = 5_000
+START_OF_TIME = "2000-01-01T00:00:00.000Z"
+
+
+@dataclass(slots=True)
+class Rehearsal:
+    """How a scenario went."""
+
+    scenario: str
+    procedure: str
+    route: list[str] = field(default_factory=list)
+    facts: dict[str, str] = field(default_factory=dict)
+    end: str = "open"
+    stops: list[str] = field(default_factory=list)
+    refused: list[str] = field(default_factory=list)
+    differences: list[str] = field(default_factory=list)
+    edges: set[tuple[int, int]] = field(default_factory=set)
+    """The edges taken, as node index and edge number."""
+    session: Session | None = None
+
+    @property
+    def met(self) -> bool:
+        """Whether it went as expected."""
+        return not self.differences
+
+    def to_json(self) -> dict[str, Any]:
+        """As `rehearse --json` prints it."""
+        return {
+            "scenario": self.scenario,
+            "route": self.route,
+            "facts": self.facts,
+            "end": self.end,
+            "expected": "met" if self.met else self.differences,
+        }
+
+
+def rehearse(
+    scenario: ScenarioShape, graph: Graph, sheet: dict[str, Any] | None = None
+) -> Rehearsal:
+    """Carry a scenario through. What goes otherwise than written is in `differences`."""
+    found = Rehearsal(scenario.scenario, graph.name)
+    try:
+        supplied = supplied_values(graph, scenario.door, scenario.units)
+    except WrongDoor as error:
+        found.differences.append(str(error))
+        return found
+    session = Session.begin(
+        MemoryJournal(),
+        graph,
+        device="rehearsal",
+        units=scenario.units,
+        sheet=sheet,
+        supplied=supplied,
+        about={"door": scenario.scenario},
+        clock=lambda: START_OF_TIME,
+    )
+    found.session = session
+    player = Player(session, scenario, found)
+    player.play()
+    found.edges |= player.edges
+    _conclude(found, session.state, scenario)
+    return found
+
+
+class Player:
+    """Plays a scenario's answers in order, doing by itself what needs no line of its own."""
+
+    def __init__(
+        self,
+        session: Session,
+        scenario: ScenarioShape,
+        found: Rehearsal,
+        tell: Callable[[State, State], None] | None = None,
+    ) -> None:
+        self.session = session
+        self.tell = tell
+        self.scenario = scenario
+        self.found = found
+        self.edges: set[tuple[int, int]] = set()
+        self.taken = 0
+
+    def play(self) -> None:
+        """Until the answers are used up and nothing more goes by itself, or one cannot be given."""
+        answers = self.scenario.answers
+        for _ in range(MOST_STEPS):
+            self.look()
+            state = self.session.state
+            if state.status == FAULT:
+                self.found.differences.append(state.why)
+                return
+            following = answers[self.taken] if self.taken < len(answers) else None
+            if following is not None and self.fits(following, state):
+                self.taken += 1
+                if not self.give(following):
+                    return
+            elif not self.by_itself(state):
+                if following is not None:
+                    self.found.differences.append(
+                        f"The run stands at “{label(state.graph, state.at)}”; the next answer is for "
+                        f"“{following.at}”."
+                    )
+                return
+
+    def send(self, draft: replies.Draft) -> None:
+        """Send one event, and tell of it whoever listens: the state before, and after."""
+        before = self.session.state
+        after = self.session.send(draft)
+        if self.tell is not None:
+            self.tell(before, after)
+
+    def look(self) -> None:
+        """Note the edges that the run has taken."""
+        state = self.session.state
+        for here, there in zip(state.path, state.path[1:], strict=False):
+            node = state.graph.nodes[here[0]]
+            decided = state.decided.get(here)
+            if decided is not None:
+                self.edges.add((node.index, decided))
+            else:
+                for number, edge in enumerate(node.edges):
+                    if edge.target == there[0]:
+                        self.edges.add((node.index, number))
+
+    def fits(self, answer: AnswerShape, state: State) -> bool:
+        """Whether the answer is for where the run stands, or for something earlier or aside."""
+        if state.status == ENDED:
+            return answer.note is not None
+        if answer.revise is not None:
+            at = occurrence_of(state.graph, answer.at)
+            return at is not None and at in state.answers and self.reached(answer, state)
+        if state.status in (STOPPED, CUT_OPEN):
+            return True
+        return answer.at == label(state.graph, state.at)
+
+    def reached(self, answer: AnswerShape, state: State) -> bool:
+        """A revision waits until the run stands where a person is asked something or cuts."""
+        return not self.automatic(state)
+
+    def automatic(self, state: State) -> bool:
+        """Whether the block needs no line: a step, a computation, or what the door supplies."""
+        if state.status in (STOPPED, CUT_OPEN, ENDED):
+            return False
+        if state.pending is not None:
+            return True
+        node = state.node
+        if node.kind in ("do", "work"):
+            return not node.body.get("cuts")
+        if node.kind == "end":
+            return True
+        fact = node.body.get("fact")
+        first = all(n == 1 for n in state.at[1])
+        return node.kind in ("ask", "check") and fact in state.supplied and first
+
+    def by_itself(self, state: State) -> bool:
+        """Take a step that needs no line; False where there is none."""
+        if not self.automatic(state):
+            return False
+        if state.pending is not None:
+            self.send(replies.confirm(state, yes=True))
+        elif state.node.kind in ("ask", "check"):
+            self.send(replies.answer(state, ""))
+        else:
+            self.send(replies.done(state))
+        return True
+
+    def give(self, answer: AnswerShape) -> bool:
+        """Give one written answer; False where the run must go no further."""
+        state = self.session.state
+        try:
+            for draft in self.drafts(answer, state):
+                self.send(draft)
+                self.note_stop()
+        except (Refused, WrongAnswer) as error:
+            self.found.refused.append(answer.at)
+            expected = self.scenario.expect.refused if self.scenario.expect else []
+            if answer.at in expected:
+                return True
+            self.found.differences.append(f"At “{answer.at}”: {error}")
+            return False
+        return True
+
+    def drafts(self, answer: AnswerShape, state: State) -> Iterable[replies.Draft]:
+        """The events an answer stands for, each made when the one before it has been taken."""
+        if answer.value is not None:
+            yield replies.answer(state, answer.value)
+        elif answer.revise is not None:
+            at = occurrence_of(state.graph, answer.at)
+            yield replies.answer(state, answer.revise, at)
+        elif answer.yes is not None:
+            yield replies.confirm(state, answer.yes)
+        elif answer.done is not None:
+            if state.node.body.get("cuts") and state.open_cut() is None:
+                yield replies.begin(state)
+            yield replies.done(self.session.state)
+        elif answer.hold is not None:
+            yield replies.pass_hold(state)
+        elif answer.resolve is not None:
+            yield replies.resolve(state, answer.resolve, answer.note or "")
+        elif answer.report is not None:
+            yield replies.report(state, answer.report)
+        elif answer.safe is not None:
+            yield replies.make_safe(state, answer.safe)
+        else:
+            yield replies.note(state, answer.note or "")
+
+    def note_stop(self) -> None:
+        """Remember that a cut stopped the run."""
+        state = self.session.state
+        if state.status == STOPPED:
+            from guide.run.walk import stopped_by
+
+            cut = stopped_by(state)
+            place = label(state.graph, cut.at) if cut is not None else ""
+            if place not in self.found.stops:
+                self.found.stops.append(place)
+
+
+def _conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
+    found.route = state.route()
+    found.facts = {name: writing(value) for name, value in state.env.asked.items()}
+    found.end = state.ended or "open"
+    expect = scenario.expect
+    if expect is None:
+        return
+    if found.end != expect.end:
+        where = label(state.graph, state.at)
+        found.differences.append(f"It ended {found.end} at “{where}”, not {expect.end}.")
+    if expect.route is not None and expect.route != found.route:
+        found.differences.append(_route_difference(expect.route, found.route))
+    for name, text in expect.facts.items():
+        has = found.facts.get(name)
+        fact = state.graph.facts.get(name)
+        if fact is not None and fact.worked and name in state.env:
+            has = writing(state.env[name])
+        if has is None:
+            found.differences.append(f"{name} is not known; {text} was expected.")
+        elif fact is not None and not _same(fact.decode(has), text, fact, scenario.units):
+            found.differences.append(f"{name} is {has}, not {text}.")
+    if Counter(expect.stops) != Counter(found.stops):
+        found.differences.append(f"It was stopped by {found.stops}, not by {expect.stops}.")
+    if Counter(expect.refused) != Counter(found.refused):
+        found.differences.append(f"It refused {found.refused}, not {expect.refused}.")
+
+
+def _same(value: Any, text: str, fact: Any, units: str) -> bool:
+    try:
+        wanted = fact.decode(text) if fact.worked else fact.read(text, units)
+    except ValueError:
+        return False
+    return bool(value == wanted)
+
+
+def _route_difference(expected: list[str], found: list[str]) -> str:
+    for number, (wanted, has) in enumerate(zip(expected, found, strict=False), 1):
+        if wanted != has:
+            return f"Step {number} of the route is “{has}”, not “{wanted}”."
+    longer, word = (
+        (found, "goes on to") if len(found) > len(expected) else (expected, "stops before")
+    )
+    return f"The route {word} “{longer[min(len(found), len(expected))]}”."
+
+
+def coverage(graph: Graph, edges: Iterable[tuple[int, int]]) -> dict[str, Any]:
+    """How much of a graph a set of rehearsals has gone through, by edges."""
+    every = {(node.index, n) for node in graph.nodes for n in range(len(node.edges))}
+    taken = set(edges) & every
+    missed = [
+        f"{graph.nodes[index].id}: {graph.nodes[index].edges[number].label}"
+        for index, number in sorted(every - taken)
+    ]
+    share = len(taken) / len(every) if every else 1.0
+    return {
+        "procedure": graph.name,
+        "edges": len(every),
+        "taken": len(taken),
+        "percent": round(100 * share, 1),
+        "missed": missed,
+    }
