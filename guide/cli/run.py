@@ -64,6 +64,7 @@ def _carry_on(
         from guide.plain.carry import carry_through
 
         differences = carry_through(session, door, print)  # type: ignore[arg-type]
+        _print_record(session)
         for difference in differences:
             say(f"hingeside: {difference}")
         return FOUND if differences else DONE
@@ -92,7 +93,16 @@ def _plain(session: Session, detail: str) -> int:
         return line.rstrip("\n")
 
     run_plain(session, read_line, print, detail)
+    if session.state.ended:
+        _print_record(session)
     return DONE
+
+
+def _print_record(session: Session) -> None:
+    from guide.papers.record import record_text
+
+    print()
+    print(record_text(session.state, session.journal.events()))
 
 
 def _door(name: str | None) -> "DoorShape | ScenarioShape | None":

@@ -1,6 +1,5 @@
 """A scenario carried through a real run with nobody there: what the shipped demonstration does."""
 
-from guide.papers.record import record_text
 from guide.plain.loop import Print
 from guide.plain.render import wrapped
 from guide.procedure.scenario_file import ScenarioShape
@@ -11,7 +10,7 @@ from guide.run.state import State
 
 
 def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) -> list[str]:
-    """Give a scenario's answers to the run, telling each step, and print the record.
+    """Give a scenario's answers to the run, telling each step.
 
     Returns what went otherwise than written; empty where all went well.
     """
@@ -35,6 +34,4 @@ def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) 
     player.play()
     if not session.state.ended:
         session.send(("paused", {}))
-    print_line("")
-    print_line(record_text(session.state, session.journal.events()))
     return found.differences

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from guide.papers.record import record_text
 from guide.plain.render import rendered, wrapped
 from guide.procedure.facts import WrongAnswer
 from guide.run import replies
@@ -57,8 +56,6 @@ def run_plain(session: Session, read_line: ReadLine, print_line: Print, detail: 
         show = action != "stay"
     for end in wrapped(prompt(session.state).text):
         print_line(end)
-    print_line("")
-    print_line(record_text(session.state, session.journal.events()))
 
 
 def _pause(session: Session, print_line: Print) -> None:

@@ -193,7 +193,7 @@ def read_marked(text: str, file: str) -> Node:
         line = text[: text.index("\x00")].count("\n") + 1
         raise builder.stop((line, 1), "not-text", f"{file} is not text; name a YAML file.")
     try:
-        events = iter(yaml.parse(text, Loader=loader))
+        events: Iterator[Any] = iter(yaml.parse(text, Loader=loader))
         tree: Node | None = None
         for event in events:
             if isinstance(event, yaml.StreamStartEvent | yaml.StreamEndEvent):
@@ -205,8 +205,8 @@ def read_marked(text: str, file: str) -> Node:
                 raise builder.stop(mark, "yaml-syntax", "A second document begins here; keep one.")
             tree = builder.node(event, events, 1)
     except yaml.MarkedYAMLError as error:
-        place: Any = error.problem_mark or error.context_mark
-        mark = (place.line + 1, place.column + 1) if place is not None else (1, 1)
+        place = error.problem_mark or error.context_mark
+        mark = (1, 1) if place is None else (place.line + 1, place.column + 1)
         problem = error.problem or "something is out of place"
         raise builder.stop(
             mark,
