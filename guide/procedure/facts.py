@@ -14,6 +14,7 @@ from guide.measures import MeasureError, Quantity
 Value = Quantity | int | str
 MEASURED = tuple(measures.KINDS)
 UNSURE = "unsure"
+INCH_UNITS = ("in", "ft", "lbf", "lb", "inH2O", "lbf ft")
 NONE = "none"
 """The value of a worked fact whose computation has no answer."""
 LONGEST_TEXT = 200
@@ -221,9 +222,8 @@ class Fact:
         """Off the step, in units of the step's own kind: a tape in millimetres need not fit sixteenths."""
         if self.step is None:
             return False
-        inches = ("in", "ft")
-        same_tape = (quantity.unit in inches) == (self.step.unit in inches)
-        return same_tape and not measures.on_step(quantity, self.step)
+        same_scale = (quantity.unit in INCH_UNITS) == (self.step.unit in INCH_UNITS)
+        return same_scale and not measures.on_step(quantity, self.step)
 
     def doubt(self, value: Value) -> str:
         """A question to put before an unusual value counts; empty where the value is usual."""

@@ -42,6 +42,8 @@ class ExpectShape(schema.Shape):
     end: Literal["finished", "refused", "made-safe", "open"]
     route: list[schema.Line] | None = None
     facts: dict[schema.FactName, str] = {}
+    answers: dict[schema.Line, str] = {}
+    """What was answered at one block, for a fact that was asked more than once."""
     stops: list[schema.Line] = []
     refused: list[schema.Line] = []
 

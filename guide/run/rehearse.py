@@ -5,7 +5,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from guide.procedure.facts import WrongAnswer, writing
+from guide.procedure.conditions import UnknownFact
+from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape
 from guide.run import replies
@@ -14,6 +15,7 @@ from guide.run.session import Session
 from guide.run.state import CUT_OPEN, ENDED, FAULT, STOPPED, State, label, occurrence_of
 from guide.run.step import Refused
 from guide.run.supplied import WrongDoor, supplied_values
+from guide.run.worked import NeedsWork
 
 MOST_STEPS = 5_000
 START_OF_TIME = "2000-01-01T00:00:00.000Z"
@@ -245,21 +247,36 @@ def _conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
     if expect.route is not None and expect.route != found.route:
         found.differences.append(_route_difference(expect.route, found.route))
     for name, text in expect.facts.items():
-        has = found.facts.get(name)
         fact = state.graph.facts.get(name)
-        if fact is not None and fact.worked and name in state.env:
-            has = writing(state.env[name])
-        if has is None:
+        value = _known(state, name)
+        if value is None or fact is None:
             found.differences.append(f"{name} is not known; {text} was expected.")
-        elif fact is not None and not _same(fact.decode(has), text, fact, scenario.units):
-            found.differences.append(f"{name} is {has}, not {text}.")
+        elif not _same(value, text, fact, scenario.units):
+            found.differences.append(f"{name} is {writing(value)}, not {text}.")
+    for place, text in expect.answers.items():
+        at = occurrence_of(state.graph, place)
+        answer = state.answers.get(at) if at is not None and at in state.path else None
+        if at is None or answer is None:
+            found.differences.append(f"Nothing was answered at “{place}”; {text} was expected.")
+            continue
+        fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
+        if not _same(answer.value, text, fact, scenario.units):
+            found.differences.append(f"At “{place}”: {writing(answer.value)}, not {text}.")
     if Counter(expect.stops) != Counter(found.stops):
         found.differences.append(f"It was stopped by {found.stops}, not by {expect.stops}.")
     if Counter(expect.refused) != Counter(found.refused):
         found.differences.append(f"It refused {found.refused}, not {expect.refused}.")
 
 
-def _same(value: Any, text: str, fact: Any, units: str) -> bool:
+def _known(state: State, name: str) -> Value | None:
+    """A fact's value where the run stands; None where it is not known or was never computed."""
+    try:
+        return state.env[name]
+    except (UnknownFact, NeedsWork):
+        return None
+
+
+def _same(value: Value, text: str, fact: Fact, units: str) -> bool:
     try:
         wanted = fact.decode(text) if fact.worked else fact.read(text, units)
     except ValueError:
