@@ -2,8 +2,8 @@
 
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, Fact, Value
+from guide.procedure.worked import Env, NeedsWork, work_out
 from guide.run.state import State
-from guide.run.worked import Env, NeedsWork, work_out
 from guide.trade.sheet import Sheet
 
 

@@ -9,13 +9,13 @@ from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape
+from guide.procedure.worked import NeedsWork
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import CUT_OPEN, ENDED, FAULT, STOPPED, State, label, occurrence_of
 from guide.run.step import Refused
 from guide.run.supplied import WrongDoor, supplied_values
-from guide.run.worked import NeedsWork
 
 MOST_STEPS = 5_000
 START_OF_TIME = "2000-01-01T00:00:00.000Z"

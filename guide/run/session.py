@@ -7,11 +7,11 @@ from typing import Any, Protocol
 
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Graph
+from guide.procedure.worked import work_out
 from guide.run.events import FIRST_HASH, Event
 from guide.run.replies import Draft
 from guide.run.state import NEEDS_WORK, State
 from guide.run.step import Refused, fold, start, step
-from guide.run.worked import work_out
 
 MOST_WORK = 500
 """Computations that one event may set off."""

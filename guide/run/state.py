@@ -9,7 +9,7 @@ from typing import Any
 
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph, Node
-from guide.run.worked import Env, Memo
+from guide.procedure.worked import Env, Memo
 
 Occurrence = tuple[int, tuple[int, ...]]
 """Node index, and the count of each loop in `node.loops`, from 1."""

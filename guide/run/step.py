@@ -9,6 +9,7 @@ from typing import Any
 
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
 from guide.procedure.graph import Graph, Node
+from guide.procedure.worked import Env, memo_key, read_worked
 from guide.run.events import Event
 from guide.run.state import (
     CUT_OPEN,
@@ -25,7 +26,6 @@ from guide.run.state import (
     occurrence_of,
 )
 from guide.run.walk import basis_of, stopped_by, walk_afresh, walk_on
-from guide.run.worked import Env, memo_key, read_worked
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
 """What became of a cut whose basis changed."""

@@ -7,6 +7,7 @@ what lay on the way left is abandoned: its answers become suggestions and its cu
 from guide.procedure.conditions import UnknownFact, holds
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Edge, Graph, Node
+from guide.procedure.worked import Env, NeedsWork
 from guide.run.state import (
     CUT_OPEN,
     FAULT,
@@ -18,7 +19,6 @@ from guide.run.state import (
     State,
     label,
 )
-from guide.run.worked import Env, NeedsWork
 
 LONGEST_WALK = 100_000
 """Nodes in one walk; a procedure that goes round more often than this is at fault."""

@@ -43,6 +43,9 @@ class Report:
 
 def check(path: Path, text: str | None = None) -> Report:
     """Check one procedure file with all that it includes; never raises for what a file holds."""
+    facts_only = _facts_file(path, text)
+    if facts_only is not None:
+        return facts_only
     loaded = load(path, text)
     graph, findings = compile_procedure(loaded)
     if graph is not None and not any(f.level == ERROR for f in findings):

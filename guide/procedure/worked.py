@@ -1,4 +1,4 @@
-"""Worked facts at run time: which inputs they have now, and what the computation makes of them.
+"""Worked facts: which inputs they have at one point of a run, and what the computation makes of them.
 
 Every result is journalled as a `worked` event and looked up from there, so that replaying a run needs
 no computation and an upgrade never moves a running job.

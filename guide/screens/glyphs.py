@@ -1,0 +1,71 @@
+"""What is shown where a terminal has no Unicode."""
+
+import unicodedata
+from collections.abc import Mapping
+
+GLYPHS = {
+    "…": "...",
+    "–": "-",
+    "—": "-",
+    "−": "-",
+    "“": '"',
+    "”": '"',
+    "‘": "'",
+    "’": "'",
+    "←": "<-",
+    "→": "->",
+    "↑": "^",
+    "↓": "v",
+    "│": "|",
+    "─": "-",
+    "┌": "+",
+    "┐": "+",
+    "└": "+",
+    "┘": "+",
+    "├": "+",
+    "┤": "+",
+    "┬": "+",
+    "┴": "+",
+    "┼": "+",
+    "▌": "|",
+    "▏": "_",
+    "█": "#",
+    "●": "*",
+    "·": "-",
+    "×": "x",
+    "°": " deg",
+    "±": "+/-",
+    "²": "2",
+    "₂": "2",
+    "≤": "<=",
+    "≥": ">=",
+    "′": "'",
+    "″": '"',
+}
+"""Unicode to ASCII. What drawings are made of is replaced one column for one."""
+
+UNKNOWN = "?"
+"""Stands for a letter that has no ASCII."""
+
+
+def ascii_only(text: str) -> str:
+    """The text in ASCII alone: accents fall away, fractions are written out."""
+    if text.isascii():
+        return text
+    return "".join(char if char.isascii() else _replaced(char) for char in text)
+
+
+def _replaced(char: str) -> str:
+    if char in GLYPHS:
+        return GLYPHS[char]
+    apart = unicodedata.normalize("NFKD", char).replace("\N{FRACTION SLASH}", "/")
+    return "".join(c for c in apart if c.isascii()) or UNKNOWN
+
+
+def wants_ascii(environ: Mapping[str, str]) -> bool:
+    """Whether the terminal is not to be trusted with Unicode: another encoding, or the Linux console."""
+    if environ.get("TERM") == "linux":
+        return True
+    names = (environ.get(name, "") for name in ("LC_ALL", "LC_CTYPE", "LANG"))
+    encoding = next((name for name in names if name), "")
+    return bool(encoding) and "utf" not in encoding.casefold()

@@ -1,0 +1,27 @@
+"""The help page: every key and every word, from the one table of them."""
+
+from guide.screens.rows import Row
+from guide.words.commands import ANSWERS, COMMANDS, Command
+
+_MORE = (
+    ("1-9", "Pick the answer of that number"),
+    ("↑ ↓", "Move the mark, or the measure by one step"),
+    ("Page Up, Page Down", "The rest of a long step"),
+    ("Tab", "From typing to the keys, and back"),
+    ("Ctrl+Q", "Put the job by and close; it is kept"),
+)
+
+
+def help_rows() -> list[Row]:
+    """What each key does, with the word that means the same."""
+    rows = [Row("Keys and words", "label")]
+    rows += [_row(command) for command in (*COMMANDS, *ANSWERS)]
+    rows += [Row("Keys without a word", "label")]
+    rows += [Row(meaning, mark=f" {keys}  ", mark_style="bold") for keys, meaning in _MORE]
+    return rows
+
+
+def _row(command: Command) -> Row:
+    return Row(
+        f"“{command.word}”: {command.meaning}", mark=f" {command.key_shown:<5}  ", mark_style="bold"
+    )

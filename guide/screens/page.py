@@ -1,0 +1,39 @@
+"""What a view wants shown, whatever the size of the window."""
+
+from dataclasses import dataclass, field
+
+from guide.screens.rows import Row
+
+
+@dataclass(frozen=True, slots=True)
+class KeyHint:
+    """One key along the bottom."""
+
+    key: str
+    """As Textual names it: what a click presses."""
+    shown: str
+    word: str
+
+
+@dataclass(slots=True)
+class Page:
+    """One screenful, or more: the body can be paged."""
+
+    title: str
+    """At the left of the bar."""
+    corner: str = ""
+    """At the right of the bar."""
+    body: list[Row] = field(default_factory=list)
+    side: list[Row] = field(default_factory=list)
+    """Beside the body, its heading first; left out where the window is narrow."""
+    message: Row | None = None
+    """Shown at the foot of the body, whatever the body shows."""
+    typed: str | None = None
+    """The text being typed; None where there is no line to type on."""
+    cursor: int = 0
+    hint: str = ""
+    """Beside the typed text, or in its place."""
+    keys: list[KeyHint] = field(default_factory=list)
+    """The last is always shown; as many of the others as fit."""
+    loud: bool = False
+    """Whether the bar itself warns."""

@@ -1,0 +1,95 @@
+"""A prompt as rows: the action first, then what keeps it safe, what is answered, and the long words."""
+
+from guide.run.prompt import Known, Prompt
+from guide.screens.rows import Row
+
+CHOOSING = ("choice", "report", "resolve", "read-back")
+"""What is answered by picking one of the choices."""
+_STOP_BANNER = "STOP   STOP   STOP"
+
+
+def step_rows(
+    shown: Prompt, detail: str, *, long: bool, picked: int = -1, roomy: bool = True
+) -> list[Row]:
+    """The body of the run screen. `long` adds why, what to watch for and the rest at any detail."""
+    rows = [Row(f" {_STOP_BANNER}", "stop", fill=True)] if shown.kind == "stop" else []
+    rows += _action(shown, detail, roomy)
+    rows += [
+        Row(sentence, "bold", mark=f" {word.upper()} ", mark_style=word)
+        for word, sentence in shown.cautions
+    ]
+    if shown.cautions and roomy:
+        rows.append(Row())
+    if shown.limit:
+        rows.append(Row(f"Limit: {shown.limit}."))
+    rows += [Row(f"{name}: {value}", mark="  - ") for name, value in shown.read_back]
+    rows += _answers(shown, picked)
+    if long:
+        rows += _long_words(shown, roomy)
+    return rows
+
+
+def _action(shown: Prompt, detail: str, roomy: bool) -> list[Row]:
+    if detail == "brief" and shown.card_lines:
+        rows = [Row(shown.card, "label")]
+        rows += [Row(line.text, "action", mark="- ") for line in shown.card_lines]
+    else:
+        text = shown.say if detail == "spoken" and shown.say and not shown.view else shown.text
+        rows = [Row(text, "action", mark="▌ ", mark_style="rule", spaced=roomy)]
+    return [Row(), *rows, Row()] if roomy else rows
+
+
+def _answers(shown: Prompt, picked: int) -> list[Row]:
+    accepts = shown.accepts
+    rows: list[Row] = []
+    if shown.view and shown.answer:
+        rows.append(Row(f"Answered: {shown.answer}."))
+    if accepts.kind in CHOOSING:
+        rows += [
+            Row(
+                choice.text,
+                "picked" if number == picked else "",
+                mark=f" {number + 1} ",
+                mark_style="key",
+                key=str(number + 1),
+            )
+            for number, choice in enumerate(accepts.choices)
+        ]
+    elif accepts.wanted and accepts.kind in ("measure", "count", "text"):
+        unsure = " U: I don't know." if accepts.choices else ""
+        rows.append(Row(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}"))
+    if accepts.suggestion and not shown.view:
+        rows.append(Row(f"Enter takes {accepts.suggestion} ({accepts.suggested_by}).", "bold"))
+    return rows
+
+
+def _long_words(shown: Prompt, roomy: bool) -> list[Row]:
+    rows = [Row(line, mark="  ") for line in shown.working]
+    rows += [
+        Row(text, mark=f"{heading}: ", mark_style="label")
+        for heading, text in (
+            ("Right when", shown.looks_right),
+            ("Watch for", shown.watch),
+            ("Why", shown.why),
+            ("To find out", shown.find_out),
+            ("Tools", ", ".join(shown.tools)),
+            ("Parts", ", ".join(shown.parts)),
+            ("About", f"{shown.minutes} min" if shown.minutes else ""),
+        )
+        if text
+    ]
+    if shown.drawing:
+        rows += [Row(line, whole=True) for line in shown.drawing.split("\n")]
+    if shown.drawing_says:
+        rows.append(Row(shown.drawing_says, "dim"))
+    return [Row(), *rows] if rows and roomy else rows
+
+
+def known_rows(known: list[Known], picked: int = -1) -> list[Row]:
+    """What is known of the opening; the one that is picked can be gone back to."""
+    if not known:
+        return [Row("Nothing yet.", "dim")]
+    return [
+        Row(f"{fact.question} {fact.value}", "picked" if number == picked else "", mark="- ")
+        for number, fact in enumerate(known)
+    ]

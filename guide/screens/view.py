@@ -1,0 +1,29 @@
+"""What the app needs of a view."""
+
+from typing import Protocol
+
+from guide.screens.page import Page
+
+
+class View(Protocol):
+    """Takes keys and gives a page; knows nothing of the terminal."""
+
+    offset: int
+    """The first line of the body that is shown."""
+    window: int
+    """Lines that one Page Down passes; set by whoever fits the page."""
+    more: bool
+    """Whether lines of the body are left below; set by whoever fits the page."""
+
+    @property
+    def ticking(self) -> bool:
+        """Whether the page changes by itself, as a running stopwatch does."""
+
+    def press(self, key: str, character: str | None) -> None:
+        """Do what a key means. `key` as Textual names it, `character` where it prints one."""
+
+    def paste(self, text: str) -> None:
+        """Take a pasted text as if it were typed."""
+
+    def page(self, *, roomy: bool) -> Page:
+        """What to show."""
