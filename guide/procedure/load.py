@@ -26,6 +26,8 @@ class Loaded:
     declared: dict[str, tuple[Source, Path_]] = field(default_factory=dict)
     """Where each fact was declared."""
     findings: list[Finding] = field(default_factory=list)
+    facts_only: bool = False
+    """Whether the file holds shared facts and no steps."""
 
     def included(self, source: Source, name: str) -> Source | None:
         """The file that `source` calls `name`, if it could be read."""
@@ -52,7 +54,14 @@ def load(path: Path, text: str | None = None) -> Loaded:
         loaded.findings = list(error.findings)
         return loaded
     loaded = Loaded(root, {root_path: root})
-    _take(loaded, root, (root_path,))
+    if (
+        isinstance(root.tree, Map)
+        and "facts" in root.tree.entries
+        and not ({"procedure", "steps"} & root.tree.entries.keys())
+    ):
+        _take_facts_alone(loaded, path, text)
+    else:
+        _take(loaded, root, (root_path,))
     for name, (source, place) in loaded.declared.items():
         check_using(source, loaded.facts, loaded.facts[name], place)
     _circles(loaded)
@@ -62,6 +71,15 @@ def load(path: Path, text: str | None = None) -> Loaded:
 def _nothing() -> Map:
 
     return Map((1, 1))
+
+
+def _take_facts_alone(loaded: Loaded, path: Path, text: str | None) -> None:
+    """A file of shared facts, read by itself."""
+    loaded.facts_only = True
+    loaded.root = read_source(path, schema.FactsFileShape, "A facts file", text)
+    loaded.sources = {path.resolve(): loaded.root}
+    if loaded.root.shape is not None:
+        _declare_all(loaded, loaded.root, loaded.root.shape.facts)
 
 
 def resolve(source: Source, name: str) -> Path | None:

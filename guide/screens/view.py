@@ -9,11 +9,7 @@ class View(Protocol):
     """Takes keys and gives a page; knows nothing of the terminal."""
 
     offset: int
-    """The first line of the body that is shown."""
-    window: int
-    """Lines that one Page Down passes; set by whoever fits the page."""
-    more: bool
-    """Whether lines of the body are left below; set by whoever fits the page."""
+    """The first line of the body to be shown."""
 
     @property
     def ticking(self) -> bool:
@@ -27,3 +23,6 @@ class View(Protocol):
 
     def page(self, *, roomy: bool) -> Page:
         """What to show."""
+
+    def fitted(self, offset: int, window: int, more: bool) -> None:
+        """Told what was shown: the first line, the lines of one Page Down, whether any are left."""

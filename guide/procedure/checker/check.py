@@ -30,7 +30,7 @@ class Report:
     @property
     def clean(self) -> bool:
         """Whether there is nothing but advice."""
-        return self.graph is not None and all(f.level == ADVICE for f in self.findings)
+        return all(f.level == ADVICE for f in self.findings)
 
     @property
     def proved(self) -> bool:
@@ -43,10 +43,9 @@ class Report:
 
 def check(path: Path, text: str | None = None) -> Report:
     """Check one procedure file with all that it includes; never raises for what a file holds."""
-    facts_only = _facts_file(path, text)
-    if facts_only is not None:
-        return facts_only
     loaded = load(path, text)
+    if loaded.facts_only:
+        return Report(loaded, None, loaded.gather())
     graph, findings = compile_procedure(loaded)
     if graph is not None and not any(f.level == ERROR for f in findings):
         findings += [finding for rule in RULES for finding in rule(graph)]

@@ -1,0 +1,60 @@
+"""Which keys to name along the bottom, and what to say beside the typed line."""
+
+from guide.run.prompt import Accepts
+from guide.screens.page import KeyHint
+
+_FIRST = {
+    "done": [KeyHint("enter", "Enter", "Done")],
+    "end": [KeyHint("enter", "Enter", "End the run")],
+    "begin": [KeyHint("y", "Y", "Begin")],
+    "hold": [KeyHint("y", "Y", "All right")],
+    "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
+    "measure": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
+    "count": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
+    "text": [KeyHint("enter", "Enter", "Take")],
+}
+_BACK = KeyHint("left", "←", "Back")
+_WHY = KeyHint("w", "W", "Why")
+_KNOWN = KeyHint("s", "S", "Known")
+_SAFE = KeyHint("x", "X", "Make safe")
+_HELP = KeyHint("question_mark", "?", "Help")
+
+
+def key_hints(
+    accepts: Accepts, *, typing: bool, looking: bool, changeable: bool, ended: bool
+) -> list[KeyHint]:
+    """At most six keys that apply now; the last is the one that leads to all the others."""
+    if ended and not looking:
+        return [KeyHint("enter", "Enter", "To the first screen"), _BACK, _KNOWN, _HELP]
+    if typing:
+        return [KeyHint("enter", "Enter", "Take"), KeyHint("tab", "Tab", "Leave the line")]
+    if looking:
+        change = [KeyHint("c", "C", "Change")] if changeable else []
+        ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
+        return [*ahead, KeyHint("right", "→", "Forward"), _KNOWN, _HELP]
+    first = list(_FIRST.get(accepts.kind, []))
+    if accepts.measure == "time":
+        first = [first[0], KeyHint("t", "T", "Stopwatch")]
+    if accepts.kind in ("choice", "report", "resolve"):
+        first = [KeyHint("down", f"1-{len(accepts.choices)}", "Answer")]
+    if len(first) > 1:
+        return [*first, _BACK, _KNOWN, _SAFE, _HELP]
+    return [*first, _BACK, _SAFE, _WHY, _KNOWN, _HELP]
+
+
+def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
+    """The words beside the typed line, or in its place."""
+    if purpose:
+        return {"note": "the note", "safe": "why it is made safe", "resolve": "what was done"}[purpose]
+    if looking and accepts.kind == "nothing":
+        return "Enter goes on where the run stands."
+    return {
+        "done": "Enter when it is done.",
+        "begin": "This cannot be undone. Y when you begin.",
+        "hold": "Y if every value is right.",
+        "end": "Enter ends the run.",
+        "choice": "Press the number of the answer.",
+        "report": "Press the number of what was drilled.",
+        "resolve": "Press the number of what became of it.",
+        "read-back": "Y or N?",
+    }.get(accepts.kind, accepts.wanted)
