@@ -4,9 +4,11 @@ import argparse
 import json
 
 from guide.cli.main import DONE, FOUND, UNKNOWN
+from guide.procedure.characters import printable
 from guide.procedure.checker import check
 from guide.procedure.findings import written
 from guide.procedure.library import NotFound, find
+from guide.run.replay import replay
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,13 +31,13 @@ def run(options: argparse.Namespace) -> int:
             say(f"hingeside: {error}")
             worst = max(worst, UNKNOWN)
             continue
-        report = check(path)
+        report = check(path, replay=replay)
         nodes = len(report.graph.nodes) if report.graph is not None else 0
         if not report.clean:
             worst = max(worst, FOUND)
         if options.json:
             data = {
-                "file": name,
+                "file": printable(name),
                 "findings": [finding.to_json() for finding in report.findings],
                 "nodes": nodes,
                 "proved": report.proved,
@@ -47,5 +49,5 @@ def run(options: argparse.Namespace) -> int:
             print(written(finding, texts.get(finding.file)))
         count = len(report.findings)
         verdict = "nothing found" if not count else f"{count} finding{'s' if count > 1 else ''}"
-        print(f"{name}: {nodes} blocks, {verdict}.")
+        print(f"{printable(name)}: {nodes} blocks, {verdict}.")
     return worst

@@ -3,15 +3,12 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from guide.procedure.checker.branches import check_branches
-from guide.procedure.checker.reach import check_reach
+from guide.procedure.checker.proof import Proof
+from guide.procedure.checker.trace import Replay
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.findings import ADVICE, ERROR, Finding
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, load
-
-RULES = (check_branches, check_reach)
-"""Each takes the graph and yields findings; they run only where the file could be compiled."""
 
 
 @dataclass(slots=True)
@@ -21,6 +18,8 @@ class Report:
     loaded: Loaded
     graph: Graph | None
     findings: list[Finding]
+    proved: bool = False
+    """Whether every property was proved or disproved, over every combination of answers."""
 
     @property
     def sound(self) -> bool:
@@ -32,21 +31,18 @@ class Report:
         """Whether there is nothing but advice."""
         return all(f.level == ADVICE for f in self.findings)
 
-    @property
-    def proved(self) -> bool:
-        """Whether every property was proved over every combination of answers.
 
-        These rules look at each choice by itself, which proves less; so they never claim it.
-        """
-        return False
+def check(path: Path, text: str | None = None, replay: Replay | None = None) -> Report:
+    """Check one procedure file with all that it includes; never raises for what a file holds.
 
-
-def check(path: Path, text: str | None = None) -> Report:
-    """Check one procedure file with all that it includes; never raises for what a file holds."""
+    `replay` carries counter-examples through the real engine before they are told.
+    """
     loaded = load(path, text)
     if loaded.facts_only:
         return Report(loaded, None, loaded.gather())
     graph, findings = compile_procedure(loaded)
-    if graph is not None and not any(f.level == ERROR for f in findings):
-        findings += [finding for rule in RULES for finding in rule(graph)]
-    return Report(loaded, graph, sorted(set(findings), key=Finding.place))
+    if graph is None or any(f.level == ERROR for f in findings):
+        return Report(loaded, graph, sorted(set(findings), key=Finding.place))
+    proof = Proof(graph, replay)
+    findings += proof.findings
+    return Report(loaded, graph, sorted(set(findings), key=Finding.place), proof.proved)

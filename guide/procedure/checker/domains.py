@@ -1,42 +1,63 @@
-"""The values that matter of a fact: each label, each threshold named in the file, and one between.
+"""The values that matter of a fact: each label, each threshold named anywhere, and what lies between.
 
-Two values of one cell take the same way everywhere, so looking at one of each looks at all.
+Two values of one cell take the same way everywhere, so looking at one of each looks at all of them.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
 from guide import measures
 from guide.measures import Quantity
-from guide.procedure.conditions import All as AllOf
-from guide.procedure.conditions import AnyOf, Between, Compare, Condition, Not
-from guide.procedure.facts import NONE, UNSURE, Fact, Value
+from guide.procedure.conditions import All, AnyOf, Between, Compare, Condition, Not, value_kind
+from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Graph
 from guide.trade import registry
+from guide.trade.computation import Computation
 
 
-def thresholds(graph: Graph) -> dict[str, set[Fraction]]:
-    """Every constant that a condition of the graph compares each fact with, in base units."""
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """Some values of a fact that nothing in the procedure can tell apart."""
+
+    sample: Value
+    """One of them."""
+    said: str
+    """A label's own word, or the sample's; see `said_cells` for cells of a measure."""
+    low: Fraction | None = None
+    """For numbers: the threshold below, in base units; None where there is none."""
+    high: Fraction | None = None
+    point: bool = False
+    """Whether the cell is one threshold by itself: `low` and `high` are then that value."""
+    number: bool = False
+
+
+def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
+    """Every constant that a condition compares each fact with, and every limit or threshold of a
+    computation it feeds, in base units."""
     found: dict[str, set[Fraction]] = {}
-
-    def take(condition: Condition) -> None:
-        if isinstance(condition, AllOf | AnyOf):
-            for part in condition.parts:
-                take(part)
-        elif isinstance(condition, Not):
-            take(condition.part)
-        elif isinstance(condition, Compare):
-            found.setdefault(condition.fact, set()).add(base(condition.value))
-        elif isinstance(condition, Between):
-            ends = found.setdefault(condition.fact, set())
-            ends.update((base(condition.low), base(condition.high)))
-
     for condition in every_condition(graph):
-        take(condition)
+        for name, value in _constants(condition):
+            found.setdefault(name, set()).add(base(value))
+    for fact in graph.facts.values():
+        if fact.worked:
+            _computation_cuts(found, fact, registry.find(fact.computation))
     return found
 
 
-def every_condition(graph: Graph) -> Iterable[Condition]:
+def _computation_cuts(
+    found: dict[str, set[Fraction]], fact: Fact, computation: Computation
+) -> None:
+    for wanted in computation.inputs:
+        filler = fact.using.get(wanted.name, "=")
+        if filler.startswith("="):
+            continue
+        limits = [limit for limit in (wanted.low, wanted.high) if limit is not None]
+        limits += [limit for name, limit in computation.thresholds if name == wanted.name]
+        found.setdefault(filler, set()).update(base(limit) for limit in limits)
+
+
+def every_condition(graph: Graph) -> Iterator[Condition]:
     """Every guard, limit and `until` of the graph."""
     for node in graph.nodes:
         for edge in node.edges:
@@ -46,53 +67,163 @@ def every_condition(graph: Graph) -> Iterable[Condition]:
     yield from graph.untils.values()
 
 
+def _constants(condition: Condition) -> Iterator[tuple[str, Quantity | int]]:
+    if isinstance(condition, All | AnyOf):
+        for part in condition.parts:
+            yield from _constants(part)
+    elif isinstance(condition, Not):
+        yield from _constants(condition.part)
+    elif isinstance(condition, Compare):
+        yield condition.fact, condition.value
+    elif isinstance(condition, Between):
+        yield condition.fact, condition.low
+        yield condition.fact, condition.high
+
+
 def base(value: Quantity | int) -> Fraction:
     """The value in its kind's base unit."""
     return value.base if isinstance(value, Quantity) else Fraction(value)
 
 
-def samples(fact: Fact, cuts: Iterable[Fraction]) -> list[Value]:
-    """One value of each cell that the cuts make of the fact's range."""
-    if fact.kind in ("choice", "yesno"):
-        return [*fact.options, UNSURE] if fact.unsure else list(fact.options)
-    tail: list[Value] = [NONE] if fact.worked else ([UNSURE] if fact.unsure else [])
-    kind = fact.gives if fact.worked else fact.kind
+def cells_of(fact: Fact, cuts: Iterable[Fraction]) -> list[Cell]:
+    """The cells of a fact, `unsure` or `none` last."""
+    tail = []
+    if fact.worked:
+        tail = [Cell(NONE, "no answer")]
+    elif fact.unsure:
+        tail = [Cell(UNSURE, "not known")]
+    kind = value_kind(fact)
     if kind in ("choice", "yesno"):
-        return [*fact.gives_labels, *tail]
-    if kind == "text":
-        return ["words", *tail]
+        labels = fact.gives_labels if fact.worked else tuple(fact.options)
+        return [*(Cell(label, label) for label in labels), *tail]
+    if kind == "count" or kind in MEASURED:
+        return [*_number_cells(fact, kind, sorted(set(cuts))), *tail]
+    return [Cell("some words", "any words"), *tail]
+
+
+def _number_cells(fact: Fact, kind: str, cuts: list[Fraction]) -> list[Cell]:
     low, high = _ends(fact)
-    points = sorted(
-        {cut for cut in cuts if (low is None or cut >= low) and (high is None or cut <= high)}
-    )
-    numbers: list[Fraction] = []
-    edge = low if low is not None else (points[0] - 1 if points else Fraction(0))
-    top = high if high is not None else (points[-1] + 1 if points else Fraction(1))
-    previous = max(edge, Fraction(0))
-    numbers.append(previous)
-    for point in [*points, top]:
-        middle = (previous + point) / 2
-        if point > previous:
-            numbers.append(Fraction(int(middle)) if kind == "count" else middle)
-            numbers.append(point)
-        previous = max(previous, point)
-    unique = sorted(set(numbers))
+    inside = [c for c in cuts if (low is None or c >= low) and (high is None or c <= high)]
+    cells: list[Cell] = []
+    edges: list[Fraction | None] = [*inside]
+    before: Fraction | None = None
+    for place in range(len(edges) + 1):
+        after = edges[place] if place < len(edges) else None
+        between = _between(fact, kind, before, after, low, high)
+        if between is not None:
+            cells.append(Cell(between, str(between), before, after, number=True))
+        if after is not None:
+            point = _value(fact, kind, after)
+            if point is not None:
+                cells.append(Cell(point, str(point), after, after, point=True, number=True))
+        before = after
+    return cells
+
+
+def _between(
+    fact: Fact,
+    kind: str,
+    before: Fraction | None,
+    after: Fraction | None,
+    low: Fraction | None,
+    high: Fraction | None,
+) -> Value | None:
+    """A value strictly between two thresholds and within the fact's range; None where there is none."""
+    bottom, open_bottom = (before, True) if before is not None else (low, False)
+    top, open_top = (after, True) if after is not None else (high, False)
+    if bottom is None:
+        bottom, open_bottom = Fraction(0), False
+    if top is None:
+        top, open_top = bottom + 1000, False
+    if bottom > top or (bottom == top and (open_bottom or open_top)):
+        return None
+    for number in _candidates(fact, kind, bottom, top):
+        above = number > bottom or (number == bottom and not open_bottom)
+        below = number < top or (number == top and not open_top)
+        if above and below:
+            value = _value(fact, kind, number)
+            if value is not None:
+                return value
+    return None
+
+
+def _candidates(fact: Fact, kind: str, bottom: Fraction, top: Fraction) -> Iterator[Fraction]:
+    """Numbers to try between two ends, the plainest first."""
+    middle = (bottom + top) / 2
+    if fact.usual is not None:
+        low, high = (end.base for end in fact.usual)
+        yield from (max(low, bottom), min(high, top))
     if kind == "count":
-        return [*(int(number) for number in unique), *tail]
-    unit = {"length": "in", "angle": "deg", "force": "N", "time": "s", "mass": "kg"}.get(
-        kind, measures.units_of(kind)[0]
+        yield from (Fraction(int(bottom)), Fraction(int(bottom) + 1), Fraction(int(top)))
+        return
+    grid = fact.step.base if fact.step is not None else Fraction(1)
+    for fine in (grid * 16, grid * 4, grid) if fact.step is not None else (grid, grid / 10):
+        yield (middle // fine) * fine
+        yield (middle // fine + 1) * fine
+    yield from ((bottom // grid) * grid, (bottom // grid + 1) * grid, (top // grid) * grid)
+    yield from (bottom, top, middle)
+
+
+def _value(fact: Fact, kind: str, number: Fraction) -> Value | None:
+    """The number as a value that the fact takes; None where none of its scales can write it."""
+    if kind == "count":
+        return int(number) if number.denominator == 1 else None
+    for unit in _units(kind):
+        value = Quantity(number / Quantity(Fraction(1), unit).base, unit)
+        if fact.worked or fact.takes(value):
+            return value
+    return None
+
+
+def _units(kind: str) -> tuple[str, ...]:
+    return tuple(
+        dict.fromkeys(
+            (
+                measures.home_unit(kind, "inch"),
+                measures.home_unit(kind, "metric"),
+                *measures.units_of(kind),
+            )
+        )
     )
-    scale = Quantity(Fraction(1), unit).base
-    return [*(Quantity(number / scale, unit) for number in unique), *tail]
 
 
 def _ends(fact: Fact) -> tuple[Fraction | None, Fraction | None]:
+    low, high = fact.low, fact.high
     if fact.worked:
         output = registry.find(fact.computation).output
         low, high = output.low, output.high
-        return (base(low) if low is not None else None, base(high) if high is not None else None)
-    low_f, high_f = fact.low, fact.high
-    return (
-        base(low_f) if low_f is not None else None,
-        base(high_f) if high_f is not None else None,
-    )
+    return (base(low) if low is not None else None, base(high) if high is not None else None)
+
+
+def said_cells(kind: str, cells: list[Cell]) -> str:
+    """Some cells of one fact in words: `left or right`, `over 48 in`, `24 in to 36 in`."""
+    numbers = [cell for cell in cells if cell.number]
+    words = [cell.said for cell in cells if not cell.number]
+    if numbers:
+        words.insert(0, _said_numbers(kind, numbers[0], numbers[-1]))
+    return " or ".join(words)
+
+
+def _said_numbers(kind: str, first: Cell, last: Cell) -> str:
+    low, high = first.low, last.high
+    if low is None and high is None:
+        return "any"
+    if low is not None and low == high:
+        return _written(kind, low)
+    if low is None and high is not None:
+        return f"{'up to' if last.point else 'under'} {_written(kind, high)}"
+    if high is None and low is not None:
+        return f"{'from' if first.point else 'over'} {_written(kind, low)}"
+    assert low is not None
+    assert high is not None
+    start = f"{'from' if first.point else 'over'} {_written(kind, low)}"
+    return f"{start} {'to' if last.point else 'and under'} {_written(kind, high)}"
+
+
+def _written(kind: str, number: Fraction) -> str:
+    """A threshold in whichever unit writes it shortest."""
+    if kind == "count":
+        return str(number)
+    homes = (measures.home_unit(kind, "inch"), measures.home_unit(kind, "metric"))
+    writings = [str(Quantity(number / Quantity(Fraction(1), unit).base, unit)) for unit in homes]
+    return min(writings, key=len)

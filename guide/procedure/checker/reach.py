@@ -1,49 +1,111 @@
-"""Reach: every block can be come to, and from every block the run can end."""
+"""Which cases can come to each node, and from which an end can still be reached."""
 
-from collections.abc import Iterator
+import heapq
+from collections.abc import Callable
 
-from guide.procedure.findings import ERROR, Finding
-from guide.procedure.graph import Graph
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
+from guide.procedure.checker.flow import Flow
+
+TIDY_EVERY = 400_000
+"""Nodes made between two clearings of remembered results."""
 
 
-def check_reach(graph: Graph) -> Iterator[Finding]:
-    """Blocks that no way leads to, and blocks from which no end can be reached."""
-    if not graph.nodes:
-        return
-    reached = {0}
-    todo = [0]
-    while todo:
-        for edge in graph.nodes[todo.pop()].edges:
-            if edge.target >= 0 and edge.target not in reached:
-                reached.add(edge.target)
-                todo.append(edge.target)
-    before: dict[int, list[int]] = {}
+class Reach:
+    """Forward: the cases that come to each node, with when each lot of them first came."""
+
+    def __init__(self, flow: Flow, *, refusing: bool = False) -> None:
+        self.flow = flow
+        self.refusing = refusing
+        """Whether cases end where the run itself would refuse to go on, rather than being told of only."""
+        count = len(flow.graph.nodes)
+        self.cases = [NOTHING] * count
+        self.lots: list[list[tuple[int, int]]] = [[] for _ in range(count)]
+        """For each node: (moment, cases that had newly come by then), moments rising."""
+        self.stopped_at: int | None = None
+        """The first node not proved, where the bound was met."""
+        self._run()
+
+    def _run(self) -> None:
+        flow, sets = self.flow, self.flow.sets
+        nodes = flow.graph.nodes
+        start = flow.at_start()
+        self.cases[0] = start
+        waiting = [NOTHING] * len(nodes)
+        waiting[0] = start
+        queue = [0]
+        moment = 0
+        tidied = 0
+        index = 0
+        try:
+            while queue:
+                index = heapq.heappop(queue)
+                lot = waiting[index]
+                if lot == NOTHING:
+                    continue
+                waiting[index] = NOTHING
+                moment += 1
+                self.lots[index].append((moment, lot))
+                if self.refusing:
+                    lot = sets.less(lot, flow.refused(index))
+                after = flow.written(index, lot)
+                for number, edge in enumerate(nodes[index].edges):
+                    come = flow.along(index, number, after)
+                    fresh = sets.less(come, self.cases[edge.target])
+                    if fresh == NOTHING:
+                        continue
+                    self.cases[edge.target] = sets.either(self.cases[edge.target], fresh)
+                    if waiting[edge.target] == NOTHING:
+                        heapq.heappush(queue, edge.target)
+                    waiting[edge.target] = sets.either(waiting[edge.target], fresh)
+                if len(sets.levels) - tidied > TIDY_EVERY:
+                    sets.tidy()
+                    tidied = len(sets.levels)
+        except TooLarge:
+            self.stopped_at = index
+
+
+def ending(flow: Flow, faults: Callable[[int], int]) -> list[int]:
+    """For each node, the cases from which some answers lead to an end.
+
+    `faults` gives the cases at a node that another finding already tells of: they count as ended, so
+    that one mistake is told once. Raises TooLarge past the bound.
+    """
+    sets, graph = flow.sets, flow.graph
+    found = [NOTHING] * len(graph.nodes)
+    queue: list[int] = []
     for node in graph.nodes:
-        for edge in node.edges:
-            before.setdefault(edge.target, []).append(node.index)
-    ending = {node.index for node in graph.nodes if node.kind == "end"}
-    todo = list(ending)
-    while todo:
-        for index in before.get(todo.pop(), ()):
-            if index not in ending:
-                ending.add(index)
-                todo.append(index)
-    for node in graph.nodes:
-        if node.index not in reached and node.id != "end-of-part":
-            yield Finding(
-                node.file,
-                node.line,
-                node.column,
-                "unreachable",
-                ERROR,
-                f"No way leads to “{node.id}”; the block before it always ends or jumps.",
-            )
-        elif node.index not in ending:
-            yield Finding(
-                node.file,
-                node.line,
-                node.column,
-                "no-way-out",
-                ERROR,
-                f"From “{node.id}” no end can be reached; give the loop a way out.",
-            )
+        found[node.index] = EVERYTHING if node.kind == "end" else faults(node.index)
+        if found[node.index] != NOTHING:
+            heapq.heappush(queue, -node.index)
+    waiting = {-place for place in queue}
+    while queue:
+        target = -heapq.heappop(queue)
+        if target not in waiting:
+            continue
+        waiting.discard(target)
+        for index, number in flow.into[target]:
+            cases = _back(flow, index, number, found[target])
+            joined = sets.either(found[index], cases)
+            if joined != found[index]:
+                found[index] = joined
+                if index not in waiting:
+                    waiting.add(index)
+                    heapq.heappush(queue, -index)
+    return found
+
+
+def _back(flow: Flow, index: int, number: int, cases: int) -> int:
+    """The cases at a node from which an edge leads into these cases at its target."""
+    sets = flow.sets
+    for loop, how in flow.counts[index][number]:
+        level = flow.model.tries_level[loop]
+        if how == "first":
+            cases = sets.fix(cases, {level: 1})
+        else:
+            moves = {count + 1: count for count in range(sets.sizes[level] - 1)}
+            cases = sets.moved(cases, level, moves)
+    cases = sets.both(cases, flow.passages[index].guards[number])
+    passage = flow.passages[index]
+    for level, values in passage.give:
+        cases = sets.both(cases, sets.values(level, values))
+    return sets.forget(cases, passage.forget) if passage.forget else cases

@@ -1,0 +1,302 @@
+"""How cases pass through the graph: what a node writes, what an edge lets through, what matters later."""
+
+from dataclasses import dataclass, field
+
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING
+from guide.procedure.checker.model import Model
+from guide.procedure.conditions import Condition, facts_of
+from guide.procedure.graph import Edge, Node
+
+ASKING = ("ask", "time", "check")
+
+
+@dataclass(slots=True)
+class Question:
+    """A property of one node: the cases, were they to get there, that would break it."""
+
+    code: str
+    bad: int
+    after: bool
+    """Whether it is put after the node's own answer, as a `check`'s limit is."""
+    detail: str = ""
+
+
+@dataclass(slots=True)
+class Passage:
+    """What one node does to the cases that come to it."""
+
+    forget: int = 0
+    """Levels whose value is lost."""
+    give: list[tuple[int, tuple[int, ...]]] = field(default_factory=list)
+    """Levels that get one of these values."""
+    guards: list[int] = field(default_factory=list)
+    """For each edge, the cases that take it, after the node's own answer."""
+    questions: list[Question] = field(default_factory=list)
+
+
+class Flow:
+    """The passages of every node of a model's graph."""
+
+    def __init__(self, model: Model) -> None:
+        self.model = model
+        self.graph = model.graph
+        self.sets = model.sets
+        self.passages = [self._passage(node) for node in self.graph.nodes]
+        self.counts = [[self._counting(n, e) for e in n.edges] for n in self.graph.nodes]
+        self.into: list[list[tuple[int, int]]] = [[] for _ in self.graph.nodes]
+        """For each node, the edges that lead to it, as node and edge number."""
+        for node in self.graph.nodes:
+            for number, edge in enumerate(node.edges):
+                self.into[edge.target].append((node.index, number))
+        self.live = self._live()
+
+    def _passage(self, node: Node) -> Passage:
+        passage = Passage()
+        self._writes(node, passage)
+        self._guards(node, passage)
+        self._questions(node, passage)
+        return passage
+
+    def asks(self, node: Node) -> str:
+        """The fact a node asks for; empty where it asks for none."""
+        name = node.body.get("fact", "")
+        fact = self.graph.facts.get(name)
+        return name if node.kind in ASKING and fact is not None and not fact.worked else ""
+
+    def _writes(self, node: Node, passage: Passage) -> None:
+        model = self.model
+        name = self.asks(node)
+        if name:
+            level = model.fact_level[name]
+            passage.forget |= 1 << level
+            passage.give.append((level, tuple(range(1, self.sets.sizes[level]))))
+            for changed in (name, *model.dependents[name]):
+                if changed in model.free_level:
+                    passage.forget |= 1 << model.free_level[changed]
+                if changed in model.bit_level:
+                    bit = model.bit_level[changed]
+                    passage.forget |= 1 << bit
+                    passage.give.append((bit, (0,)))
+        elif node.kind == "hold":
+            for shown in node.shows:
+                if shown in model.bit_level:
+                    bit = model.bit_level[shown]
+                    passage.forget |= 1 << bit
+                    passage.give.append((bit, (1,)))
+
+    def _guards(self, node: Node, passage: Passage) -> None:
+        model, sets = self.model, self.sets
+        if node.kind == "choose":
+            rest = EVERYTHING
+            for edge in node.edges:
+                truth = model.truth(self.need(edge.guard))
+                passage.guards.append(sets.both(rest, truth.yes))
+                rest = sets.both(rest, truth.no)
+        elif node.kind == "when":
+            truth = model.truth(self.need(node.edges[0].guard))
+            passage.guards = [truth.yes, truth.no]
+        elif node.kind == "check":
+            truth = model.truth(self.graph.limits[node.index])
+            passage.guards = [truth.yes, truth.no]
+        elif node.kind == "repeat":
+            truth = model.truth(self.graph.untils[node.index])
+            loop = node.edges[1].loop
+            level, tries = model.tries_level[loop], self.graph.loops[loop].tries
+            left = sets.values(level, range(tries))
+            spent = sets.values(level, (tries,))
+            passage.guards = [truth.yes, sets.both(truth.no, left), sets.both(truth.no, spent)]
+        else:
+            passage.guards = [EVERYTHING] * len(node.edges)
+
+    @staticmethod
+    def need(guard: Condition | None) -> Condition:
+        """A guard, where the compiler has seen to it that there is one."""
+        assert guard is not None
+        return guard
+
+    def _questions(self, node: Node, passage: Passage) -> None:
+        model, sets = self.model, self.sets
+        asked = self.asks(node)
+        ask = passage.questions.append
+        limit = self.graph.limits.get(node.index)
+        later = model.unknown_in(limit) if limit is not None else NOTHING
+        if later:
+            ask(Question("fact-not-known", later, True, self._first_unknown(node)))
+        for name in node.shows:
+            if name != asked:
+                unknown = sets.less(EVERYTHING, model.known(name))
+                ask(Question("fact-not-known", unknown, False, name))
+        if node.kind in ("choose", "when", "repeat"):
+            self._choice_questions(node, passage)
+        for name in dict.fromkeys((*node.shows, *self._computed_in_guards(node))):
+            if self.graph.facts[name].worked:
+                for wanted, bad in model.out_of_domain(name):
+                    ask(Question("input-out-of-domain", bad, True, f"{name}.{wanted}"))
+        if node.body.get("cuts"):
+            for name in node.shows:
+                unread = sets.values(model.bit_level[name], (0,))
+                ask(Question("cut-without-hold", unread, False, name))
+
+    def _first_unknown(self, node: Node) -> str:
+        return str(node.body.get("fact", node.id))
+
+    def conditions_at(self, node: Node) -> list[Condition]:
+        """The conditions a node decides by, in order."""
+        if node.kind == "repeat":
+            return [self.graph.untils[node.index]]
+        if node.kind == "check":
+            return [self.graph.limits[node.index]]
+        if node.kind == "when":
+            return [self.need(node.edges[0].guard)]
+        return [self.need(edge.guard) for edge in node.edges] if node.kind == "choose" else []
+
+    def _computed_in_guards(self, node: Node) -> list[str]:
+        return [name for c in self.conditions_at(node) for name in facts_of(c)]
+
+    def _choice_questions(self, node: Node, passage: Passage) -> None:
+        model, sets = self.model, self.sets
+        unknown, rest = NOTHING, EVERYTHING
+        truths = [model.truth(condition) for condition in self.conditions_at(node)]
+        for truth in truths:
+            silent = sets.less(EVERYTHING, sets.either(truth.yes, truth.no))
+            unknown = sets.either(unknown, sets.both(rest, silent))
+            rest = sets.both(rest, truth.no)
+        if unknown:
+            passage.questions.append(Question("fact-not-known", unknown, False))
+        if node.kind == "choose":
+            passage.questions.append(Question("branch-missing", rest, False))
+            for first in range(len(truths)):
+                for second in range(first + 1, len(truths)):
+                    shared = sets.both(truths[first].yes, truths[second].yes)
+                    if shared:
+                        detail = f"{node.edges[first].label} and {node.edges[second].label}"
+                        passage.questions.append(Question("branch-overlap", shared, False, detail))
+
+    def _counting(self, node: Node, edge: Edge) -> list[tuple[int, str]]:
+        """What an edge does to the counters of repeats: (loop, `first` or `next`)."""
+        found: list[tuple[int, str]] = []
+        for number in self.model.tries_level:
+            loop = self.graph.loops[number]
+            if not loop.low <= edge.target <= loop.high:
+                continue
+            if edge.loop == number:
+                found.append((number, "next"))
+                continue
+            outside = not loop.low <= node.index <= loop.high
+            again = edge.loop >= 0 and (
+                self.graph.loops[edge.loop].low <= loop.low
+                and loop.high <= self.graph.loops[edge.loop].high
+            )
+            if outside or again:
+                found.append((number, "first"))
+        return found
+
+    # --- what matters later ---
+
+    def _live(self) -> list[int]:
+        """For each node, the levels whose value on coming there can still matter."""
+        nodes = self.graph.nodes
+        reads = [self._reads(node) for node in nodes]
+        entered = [self._entered(node) for node in nodes]
+        live = [0] * len(nodes)
+        changed = True
+        while changed:
+            changed = False
+            for node in reversed(nodes):
+                before, after = reads[node.index]
+                out = after
+                for number, edge in enumerate(node.edges):
+                    out |= live[edge.target] & ~entered[node.index][number]
+                    out |= self._counters_read(node, number)
+                found = before | (out & ~self.passages[node.index].forget)
+                if found != live[node.index]:
+                    live[node.index] = found
+                    changed = True
+        return live
+
+    def _reads(self, node: Node) -> tuple[int, int]:
+        """The levels a node's questions and guards read: before its own answer, and after."""
+        passage = self.passages[node.index]
+        before = after = 0
+        for question in passage.questions:
+            if question.after:
+                after |= self.model.support(question.bad)
+            else:
+                before |= self.model.support(question.bad)
+        for guard in passage.guards:
+            after |= self.model.support(guard)
+        no_level = (1 << len(self.model.variables)) - 1
+        return before & no_level, after & no_level
+
+    def _counters_read(self, node: Node, number: int) -> int:
+        mask = 0
+        for loop, how in self.counts[node.index][number]:
+            if how == "next":
+                mask |= 1 << self.model.tries_level[loop]
+        return mask
+
+    def _entered(self, node: Node) -> list[int]:
+        """For each edge, the counters that start anew along it."""
+        return [
+            sum(
+                1 << self.model.tries_level[loop]
+                for loop, how in self.counts[node.index][number]
+                if how == "first"
+            )
+            for number in range(len(node.edges))
+        ]
+
+    # --- passing through ---
+
+    def refused(self, index: int) -> int:
+        """The cases in which the run itself refuses to go on at a node: a fact it rests on is not known, or
+        a cut was not read back."""
+        node = self.graph.nodes[index]
+        found = NOTHING
+        if node.kind in ("do", "hold", "work"):
+            for question in self.passages[index].questions:
+                if question.code in ("fact-not-known", "cut-without-hold"):
+                    found = self.sets.either(found, question.bad)
+        return found
+
+    def written(self, index: int, cases: int) -> int:
+        """The cases after a node's own answer."""
+        passage = self.passages[index]
+        if passage.forget:
+            cases = self.sets.forget(cases, passage.forget)
+        for level, values in passage.give:
+            cases = self.sets.both(cases, self.sets.values(level, values))
+        return cases
+
+    def along(self, index: int, number: int, cases: int) -> int:
+        """Of the cases after a node's answer, those that take an edge, as they come to its target."""
+        cases = self.sets.both(cases, self.passages[index].guards[number])
+        if cases == NOTHING:
+            return NOTHING
+        for loop, how in self.counts[index][number]:
+            level = self.model.tries_level[loop]
+            if how == "first":
+                cases = self.sets.assign(cases, level, (1,))
+            else:
+                moves = {count: count + 1 for count in range(self.sets.sizes[level] - 1)}
+                cases = self.sets.moved(cases, level, moves)
+        target = self.graph.nodes[index].edges[number].target
+        return self.sets.forget(cases, ~self.live[target] & self.everything)
+
+    @property
+    def everything(self) -> int:
+        """The mask of all levels."""
+        return (1 << len(self.model.variables)) - 1
+
+    def at_start(self) -> int:
+        """Nothing known, nothing read back."""
+        cases = EVERYTHING
+        for level, variable in enumerate(self.model.variables):
+            if self.live[0] >> level & 1 and variable.kind in ("fact", "bit"):
+                cases = self.sets.both(cases, self.sets.values(level, (0,)))
+        for number in self.graph.nodes[0].loops:
+            if number in self.model.tries_level:
+                cases = self.sets.both(
+                    cases, self.sets.values(self.model.tries_level[number], (1,))
+                )
+        return cases

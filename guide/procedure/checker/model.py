@@ -1,0 +1,325 @@
+"""The procedure as sets of cases: one variable a fact, with the conditions as sets.
+
+Value 0 of a fact's variable is "not known yet"; value n is its cell n - 1. Beside the facts there are
+- a bit for each fact that a cut rests on: 1 while it has been read back at a hold since it last changed;
+- a free variable for each computed fact whose answer cannot be tabled: any value its computation may give;
+- a counter for each `repeat`.
+"""
+
+import itertools
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from functools import partial
+
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, Diagrams
+from guide.procedure.checker.domains import Cell, cells_of, cuts_of, said_cells
+from guide.procedure.conditions import (
+    Against,
+    All,
+    AnyOf,
+    Condition,
+    Known,
+    Not,
+    UnknownFact,
+    facts_of,
+    holds,
+    value_kind,
+)
+from guide.procedure.facts import MEASURED, Value
+from guide.procedure.graph import Graph
+from guide.procedure.worked import Env, Memo, NeedsWork, memo_key, read_worked, work_out
+from guide.trade import registry
+
+MOST_NODES = 1_200_000
+"""Nodes of all the sets together; past it the proof stops and names where it stopped."""
+MOST_ROWS = 30_000
+"""Rows of a computed fact's table; past it any value its computation may give is reckoned with."""
+
+
+@dataclass(slots=True)
+class Truth:
+    """Where a condition holds and where it does not; elsewhere it asks for a fact not known."""
+
+    yes: int
+    no: int
+
+
+@dataclass(slots=True)
+class Variable:
+    """One variable of the sets."""
+
+    name: str
+    kind: str
+    """`fact`, `bit`, `free` or `tries`."""
+    cells: list[Cell] = field(default_factory=list)
+    size: int = 2
+
+
+class Model:
+    """Facts, cells and conditions of one graph."""
+
+    def __init__(self, graph: Graph, bound: int = MOST_NODES) -> None:
+        self.graph = graph
+        cuts = cuts_of(graph)
+        self.cells = {name: cells_of(f, cuts.get(name, ())) for name, f in graph.facts.items()}
+        self.cut_facts = _cut_facts(graph)
+        self.variables: list[Variable] = []
+        self.fact_level: dict[str, int] = {}
+        self.bit_level: dict[str, int] = {}
+        self.free_level: dict[str, int] = {}
+        self.tries_level: dict[int, int] = {}
+        self._order()
+        self.sets = Diagrams((v.size for v in self.variables), bound)
+        self._truths: dict[Condition, Truth] = {}
+        self._tables: dict[str, list[int]] = {}
+        self._known: dict[str, int] = {}
+        self._support: dict[int, int] = {NOTHING: 0, EVERYTHING: 0}
+        self.dependents = {name: self._dependents(name) for name in graph.facts}
+
+    def _order(self) -> None:
+        """Variables in the order facts are first asked, each with its bit beside it."""
+        for node in self.graph.nodes:
+            name = node.body.get("fact", "")
+            fact = self.graph.facts.get(name)
+            if node.kind in ("ask", "time", "check") and fact is not None and not fact.worked:
+                self._add_fact(name)
+            for loop in node.loops:
+                tries = self.graph.loops[loop].tries
+                if tries and loop not in self.tries_level:
+                    self.tries_level[loop] = len(self.variables)
+                    self.variables.append(Variable(f"try {loop}", "tries", size=tries + 1))
+        for name, fact in self.graph.facts.items():
+            if not fact.worked:
+                self._add_fact(name)
+        for name, fact in self.graph.facts.items():
+            if fact.worked:
+                if not self.tabled(name):
+                    self.free_level[name] = len(self.variables)
+                    cells = self.cells[name]
+                    self.variables.append(Variable(name, "free", cells, len(cells)))
+                self._add_bit(name)
+
+    def _add_fact(self, name: str) -> None:
+        if name in self.fact_level:
+            return
+        self.fact_level[name] = len(self.variables)
+        cells = self.cells[name]
+        self.variables.append(Variable(name, "fact", cells, len(cells) + 1))
+        self._add_bit(name)
+
+    def _add_bit(self, name: str) -> None:
+        if name in self.cut_facts:
+            self.bit_level[name] = len(self.variables)
+            self.variables.append(Variable(name, "bit"))
+
+    def _dependents(self, name: str) -> list[str]:
+        """The computed facts that change when this fact is asked again."""
+        return [
+            other
+            for other, fact in self.graph.facts.items()
+            if fact.worked and name in self.graph.inputs_of(other)
+        ]
+
+    # --- computed facts ---
+
+    def leaves(self, name: str) -> list[str]:
+        """The asked facts that a computed fact comes from."""
+        return [n for n in self.graph.inputs_of(name) if not self.graph.facts[n].worked]
+
+    def tabled(self, name: str) -> bool:
+        """Whether a computed fact's answer is the same throughout every combination of cells."""
+        fact = self.graph.facts[name]
+        computation = registry.find(fact.computation)
+        if any(one.kind == "sheet" for one in computation.inputs):
+            return False
+        if fact.gives not in ("choice", "yesno", "count"):
+            return False
+        stepped = {key for key, _ in computation.thresholds}
+        for one in computation.inputs:
+            filler = fact.using.get(one.name, "=")
+            if not filler.startswith("="):
+                numeric = one.kind in MEASURED or one.kind == "count"
+                if numeric and one.name not in stepped:
+                    return False
+                if self.graph.facts[filler].worked and not self.tabled(filler):
+                    return False
+        rows = math.prod(len(self.cells[leaf]) + 1 for leaf in self.leaves(name))
+        return rows <= MOST_ROWS
+
+    def _table(self, name: str) -> list[int]:
+        """For a tabled fact: the set of cases for not known, then for each of its cells."""
+        found = self._tables.get(name)
+        if found is None:
+            leaves = sorted(self.leaves(name), key=lambda n: self.fact_level[n])
+            samples = {cell.sample: place for place, cell in enumerate(self.cells[name])}
+            memo: Memo = {}
+            found = self._rows(name, leaves, {}, samples, memo)
+            self._tables[name] = found
+        return found
+
+    def _rows(
+        self,
+        name: str,
+        leaves: list[str],
+        asked: dict[str, Value],
+        samples: dict[Value, int],
+        memo: Memo,
+    ) -> list[int]:
+        width = len(self.cells[name]) + 1
+        if not leaves:
+            value = computed(self.graph, name, asked, memo)
+            place = 0 if value is None else samples[value] + 1
+            return [EVERYTHING if n == place else NOTHING for n in range(width)]
+        leaf, rest = leaves[0], leaves[1:]
+        kids = [self._rows(name, rest, asked, samples, memo)]
+        for cell in self.cells[leaf]:
+            kids.append(self._rows(name, rest, {**asked, leaf: cell.sample}, samples, memo))
+        level = self.fact_level[leaf]
+        return [self.sets.node(level, tuple(kid[n] for kid in kids)) for n in range(width)]
+
+    # --- what is known, and conditions ---
+
+    def known(self, name: str) -> int:
+        """The cases in which a fact has a value."""
+        found = self._known.get(name)
+        if found is None:
+            fact = self.graph.facts[name]
+            if not fact.worked:
+                level = self.fact_level[name]
+                found = self.sets.values(level, range(1, self.sets.sizes[level]))
+            elif name in self.free_level:
+                found = EVERYTHING
+                for wanted, filler in fact.using.items():
+                    if not filler.startswith("=") and wanted not in fact.optional:
+                        found = self.sets.both(found, self.known(filler))
+            else:
+                found = self.sets.less(EVERYTHING, self._table(name)[0])
+            self._known[name] = found
+        return found
+
+    def cell_set(self, name: str, wanted: Callable[[Value], bool]) -> int:
+        """The cases in which a fact has a value of a cell whose sample is wanted."""
+        places = [n for n, cell in enumerate(self.cells[name]) if wanted(cell.sample)]
+        if name in self.fact_level:
+            return self.sets.values(self.fact_level[name], (n + 1 for n in places))
+        if name in self.free_level:
+            chosen = self.sets.values(self.free_level[name], places)
+            return self.sets.both(self.known(name), chosen)
+        table = self._table(name)
+        found = NOTHING
+        for place in places:
+            found = self.sets.either(found, table[place + 1])
+        return found
+
+    def truth(self, condition: Condition) -> Truth:
+        """Where a condition holds and where not, read in order as the run reads it."""
+        found = self._truths.get(condition)
+        if found is None:
+            found = self._truth(condition)
+            self._truths[condition] = found
+        return found
+
+    def _truth(self, condition: Condition) -> Truth:
+        sets = self.sets
+        if isinstance(condition, Not):
+            inner = self.truth(condition.part)
+            return Truth(inner.no, inner.yes)
+        if isinstance(condition, All):
+            yes, no = EVERYTHING, NOTHING
+            for part in condition.parts:
+                inner = self.truth(part)
+                no = sets.either(no, sets.both(yes, inner.no))
+                yes = sets.both(yes, inner.yes)
+            return Truth(yes, no)
+        if isinstance(condition, AnyOf):
+            yes, no = NOTHING, EVERYTHING
+            for part in condition.parts:
+                inner = self.truth(part)
+                yes = sets.either(yes, sets.both(no, inner.yes))
+                no = sets.both(no, inner.no)
+            return Truth(yes, no)
+        known = self.known(condition.fact)
+        if isinstance(condition, Known):
+            return Truth(known, sets.less(EVERYTHING, known))
+        if isinstance(condition, Against):
+            both = sets.both(known, self.known(condition.other))
+            return Truth(both, both)  # counts, for the proof, as one yes or no
+        name = condition.fact
+        yes = self.cell_set(name, lambda value: holds(condition, {name: value}))
+        return Truth(yes, sets.less(known, yes))
+
+    def unknown_in(self, condition: Condition) -> int:
+        """The cases in which a condition asks for a fact that is not known."""
+        truth = self.truth(condition)
+        return self.sets.less(EVERYTHING, self.sets.either(truth.yes, truth.no))
+
+    def out_of_domain(self, name: str) -> Iterator[tuple[str, int]]:
+        """For a computed fact: each numeric input, and the cases in which it is past its limits."""
+        fact = self.graph.facts[name]
+        computation = registry.find(fact.computation)
+        for wanted in computation.inputs:
+            filler = fact.using.get(wanted.name, "=")
+            if filler.startswith("=") or (wanted.low is None and wanted.high is None):
+                continue
+
+            def outside(value: Value, low: object, high: object) -> bool:
+                if isinstance(value, str):
+                    return False
+                return (low is not None and value < low) or (high is not None and value > high)  # type: ignore[operator]
+
+            test = partial(outside, low=wanted.low, high=wanted.high)
+            yield wanted.name, self.cell_set(filler, test)
+
+    def support(self, a: int) -> int:
+        """The variables a set depends on, as a mask of levels."""
+        found = self._support.get(a)
+        if found is None:
+            found = 1 << self.sets.levels[a]
+            for kid in set(self.sets.kids[a]):
+                found |= self.support(kid)
+            self._support[a] = found
+        return found
+
+    def said(self, level: int, values: list[int]) -> str:
+        """One variable of a case, in the trade's words; empty for what a person does not see."""
+        variable = self.variables[level]
+        if variable.kind not in ("fact", "free"):
+            return ""
+        name = variable.name.replace("_", " ")
+        first = 1 if variable.kind == "fact" else 0
+        cells = [variable.cells[value - first] for value in values if value >= first]
+        if len(cells) < len(values):
+            return (
+                f"{name} not asked"
+                if not cells
+                else f"{name} not asked or {self._cells(variable, cells)}"
+            )
+        return f"{name} {self._cells(variable, cells)}"
+
+    def _cells(self, variable: Variable, cells: list[Cell]) -> str:
+        return said_cells(value_kind(self.graph.facts[variable.name]), cells)
+
+
+def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Value | None:
+    """A computed fact's value for these answers; None where an input it needs is not known."""
+    env = Env(graph.facts, memo)
+    env.asked = asked
+    while True:
+        try:
+            return env[name]
+        except UnknownFact:
+            return None
+        except NeedsWork as need:
+            fact = graph.facts[need.fact]
+            body = work_out(fact, need.inputs, None)
+            memo[memo_key(need.fact, need.inputs)] = read_worked(fact, body)
+
+
+def _cut_facts(graph: Graph) -> set[str]:
+    return set(itertools.chain.from_iterable(n.shows for n in graph.nodes if n.body.get("cuts")))
+
+
+def facts_read(condition: Condition) -> set[str]:
+    """The facts a condition reads."""
+    return set(facts_of(condition))

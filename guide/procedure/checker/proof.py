@@ -1,0 +1,296 @@
+"""The proof: every property over every combination of answers that the facts allow.
+
+Exact sets of cases are carried through the graph (flow.py, reach.py); a property is broken where a case
+that breaks it can come. Every counter-example can be replayed through the real engine.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
+from guide.procedure.checker.flow import Flow, Question
+from guide.procedure.checker.model import MOST_NODES, Model
+from guide.procedure.checker.reach import Reach, ending
+from guide.procedure.checker.trace import Replay, smallest, way_to
+from guide.procedure.checker.traps import strongly_connected
+from guide.procedure.findings import ADVICE, ERROR, Finding
+from guide.procedure.graph import Graph, Node
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One property: its code, how grave it is, and its sentence."""
+
+    code: str
+    level: str
+    message: str
+
+
+RULES = {
+    rule.code: rule
+    for rule in (
+        Rule(
+            "branch-missing", ERROR, "No branch of “{id}” covers this case; add one, or widen one."
+        ),
+        Rule(
+            "branch-overlap",
+            ERROR,
+            "Two branches of “{id}” cover the same case ({detail}); narrow one.",
+        ),
+        Rule(
+            "fact-not-known",
+            ERROR,
+            "“{id}” needs “{detail}”, which is not known on every way there; ask it before.",
+        ),
+        Rule(
+            "cut-without-hold",
+            ERROR,
+            "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; read it back "
+            "in a hold before.",
+        ),
+        Rule(
+            "input-out-of-domain",
+            ERROR,
+            "“{id}” computes “{detail}” past the limits it holds for; narrow the fact, or branch before.",
+        ),
+        Rule(
+            "stranded",
+            ERROR,
+            "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
+        ),
+    )
+}
+
+
+class Proof:
+    """Everything proved of one graph, and what was found on the way."""
+
+    def __init__(self, graph: Graph, replay: Replay | None = None, bound: int = MOST_NODES) -> None:
+        self.graph = graph
+        self.replay = replay
+        self.findings: list[Finding] = []
+        self.proved = False
+        try:
+            self.flow = Flow(Model(graph, bound))
+            self.reach = Reach(self.flow)
+        except TooLarge:
+            self._not_proved(graph.nodes[0])
+            return
+        if self.reach.stopped_at is not None:
+            self._not_proved(graph.nodes[self.reach.stopped_at])
+            return
+        try:
+            self.real = self._as_run()
+            self.findings += self._broken()
+            self.findings += self._dead()
+            self.findings += self._constant()
+            self.findings += self._stranded()
+        except TooLarge:
+            self._not_proved(graph.nodes[-1])
+            return
+        self.proved = not any(f.code == "not-proved" for f in self.findings)
+
+    def _not_proved(self, node: Node) -> None:
+        self.findings.append(
+            _finding(
+                node,
+                "not-proved",
+                ADVICE,
+                f"The proof grew past its bound; “{node.id}” is the first block not proved. "
+                "Let fewer facts decide at once, or split the procedure.",
+            )
+        )
+
+    def _as_run(self) -> Reach:
+        """The cases that come to each node of a real run, which refuses to go on at some faults."""
+        flow = self.flow
+        refuses = any(
+            flow.sets.both(self.reach.cases[node.index], flow.refused(node.index)) != NOTHING
+            for node in self.graph.nodes
+        )
+        return Reach(flow, refusing=True) if refuses else self.reach
+
+    # --- properties of one node ---
+
+    def _broken(self) -> Iterator[Finding]:
+        told: set[tuple[str, str, int, int, str]] = set()
+        for node in self.graph.nodes:
+            cases = self.real.cases[node.index]
+            if cases == NOTHING:
+                continue
+            for question in self.flow.passages[node.index].questions:
+                there = self.flow.written(node.index, cases) if question.after else cases
+                bad = self.flow.sets.both(there, question.bad)
+                key = (question.code, *_place(node), question.detail)
+                if bad != NOTHING and key not in told:
+                    told.add(key)
+                    yield self._shown(node, question, bad, there)
+
+    def _shown(self, node: Node, question: Question, bad: int, there: int) -> Finding:
+        rule = RULES[question.code]
+        case = smallest(self.real, bad, there)
+        detail = question.detail or self._unknown_name(node, case)
+        message = rule.message.format(id=node.id.removesuffix("?"), detail=detail)
+        words = (self.flow.model.said(level, values) for level, values in sorted(case.items()))
+        said = ", ".join(filter(None, words)) or "every case"
+        example = f"{said}: {_result(question)}"
+        if not self._replays(node, question, bad, detail):
+            return _finding(node, "not-proved", ADVICE, f"Not proved: {message}", example)
+        return _finding(node, rule.code, rule.level, message, example)
+
+    def _unknown_name(self, node: Node, case: dict[int, list[int]]) -> str:
+        for level, values in case.items():
+            variable = self.flow.model.variables[level]
+            if variable.kind == "fact" and 0 in values:
+                return variable.name
+        return node.id.removesuffix("?")
+
+    def _replays(self, node: Node, question: Question, bad: int, detail: str) -> bool:
+        """Whether the counter-example is real. Without an engine at hand, the sets are believed where
+        they are exact: where no computed value was taken to be anything its computation may give."""
+        if self.replay is None:
+            free = sum(1 << level for level in self.flow.model.free_level.values())
+            return not self.flow.model.support(bad) & free
+        way = way_to(self.real, node.index, bad, after=question.after)
+        return self.replay(self.graph, way, question.code, detail)
+
+    # --- dead blocks and constant conditions ---
+
+    def _dead(self) -> Iterator[Finding]:
+        """Blocks that no case comes to; of a dead branch only its first block is told of."""
+        alive = {
+            _place(node) for node in self.graph.nodes if self.reach.cases[node.index] != NOTHING
+        }
+        told: set[tuple[str, int, int]] = set()
+        for node in self.graph.nodes:
+            if _place(node) in alive or _place(node) in told or node.id == "end-of-part":
+                continue
+            told.add(_place(node))
+            sources = [self.graph.nodes[index] for index, _ in self.flow.into[node.index]]
+            if any(_place(source) not in alive and source.index < node.index for source in sources):
+                continue
+            if node.kind == "go" or (
+                sources and all(s.kind in ("when", "check", "repeat", "choose") for s in sources)
+            ):
+                continue  # the condition before it is told of as constant
+            yield _finding(
+                node,
+                "unreachable",
+                ERROR,
+                f"No case comes to “{node.id.rstrip('?>')}”; mend the condition before it, or take it out.",
+            )
+
+    def _constant(self) -> Iterator[Finding]:
+        """Conditions that are the same in every case, in every place their file is included."""
+        taken: dict[tuple[str, int, int], list[bool]] = {}
+        nodes: dict[tuple[str, int, int], Node] = {}
+        for node in self.graph.nodes:
+            if node.kind not in ("when", "check", "choose", "repeat"):
+                continue
+            cases = self.reach.cases[node.index]
+            if cases == NOTHING:
+                continue
+            after = self.flow.written(node.index, cases)
+            guards = self.flow.passages[node.index].guards
+            ways = [self.flow.sets.both(after, guard) != NOTHING for guard in guards]
+            key = _place(node)
+            nodes.setdefault(key, node)
+            before = taken.get(key, [False] * len(ways))
+            taken[key] = [a or b for a, b in zip(before, ways, strict=True)]
+        for key, ways in taken.items():
+            if not all(ways) and any(ways):
+                yield from self._constant_finding(nodes[key], ways)
+
+    def _constant_finding(self, node: Node, ways: list[bool]) -> Iterator[Finding]:
+        name = node.id.removesuffix("?")
+        if node.kind == "when":
+            word = "never" if not ways[0] else "always"
+            message = f"The condition of “{name}” {word} holds here; take it out, or mend it."
+            yield _finding(node, "condition-constant", ERROR, message)
+        elif node.kind == "check":
+            word = "never" if not ways[0] else "always"
+            message = f"The limit of “{name}” is {word} met; mend the limit or the fact's range."
+            yield _finding(node, "limit-constant", ERROR, message)
+        elif node.kind == "repeat":
+            if not ways[0]:
+                message = f"“{name}” is never done: its until never holds; mend it."
+                yield _finding(node, "condition-constant", ERROR, message)
+            elif not ways[1] and self.graph.loops[node.edges[1].loop].tries > 1:
+                message = (
+                    f"“{name}” is always done the first time; take the repeat out, or mend until."
+                )
+                yield _finding(node, "condition-constant", ERROR, message)
+        else:
+            for edge, way in zip(node.edges, ways, strict=True):
+                if not way:
+                    message = f"No case takes the branch “{edge.label}” of “{name}”; mend its when, or take it out."
+                    yield _finding(node, "branch-never", ERROR, message)
+
+    # --- no way to an end ---
+
+    def _stranded(self) -> Iterator[Finding]:
+        def faults(index: int) -> int:
+            """Cases at a block that a gap, an unknown fact or an unheld cut already tells of."""
+            found = self.flow.refused(index)
+            passage = self.flow.passages[index]
+            if passage.guards and self.graph.nodes[index].kind in ("choose", "when", "repeat"):
+                through = NOTHING
+                for guard in passage.guards:
+                    through = self.flow.sets.either(through, guard)
+                found = self.flow.sets.either(found, self.flow.sets.less(EVERYTHING, through))
+            return found
+
+        ends = ending(self.flow, faults)
+        lost = {
+            node.index: bad
+            for node in self.graph.nodes
+            if (bad := self.flow.sets.less(self.real.cases[node.index], ends[node.index]))
+            != NOTHING
+        }
+        told: set[tuple[str, int, int]] = set()
+        for index in self._traps(lost):
+            node = self.graph.nodes[index]
+            if _place(node) not in told:
+                told.add(_place(node))
+                question = Question("stranded", EVERYTHING, False)
+                yield self._shown(node, question, lost[index], self.real.cases[index])
+
+    def _traps(self, lost: dict[int, int]) -> list[int]:
+        """Where the lost cases stay: the first node of each part that they never leave again."""
+        ways: dict[int, list[int]] = {}
+        for index, bad in lost.items():
+            after = self.flow.written(index, self.flow.sets.less(bad, self.flow.refused(index)))
+            ways[index] = [
+                edge.target
+                for number, edge in enumerate(self.graph.nodes[index].edges)
+                if edge.target in lost and self.flow.along(index, number, after) != NOTHING
+            ]
+        parts = list(strongly_connected(ways))
+        part_of = {index: number for number, part in enumerate(parts) for index in part}
+        return [
+            min(part)
+            for number, part in enumerate(parts)
+            if all(part_of[target] == number for index in part for target in ways[index])
+        ]
+
+
+def _result(question: Question) -> str:
+    return {
+        "branch-missing": "no branch",
+        "branch-overlap": question.detail,
+        "fact-not-known": "not known",
+        "cut-without-hold": "cut without having been read back",
+        "input-out-of-domain": "past the limits",
+        "stranded": "no way to an end",
+    }[question.code]
+
+
+def _place(node: Node) -> tuple[str, int, int]:
+    return node.file, node.line, node.column
+
+
+def _finding(node: Node, code: str, level: str, message: str, example: str = "") -> Finding:
+    return Finding(node.file, node.line, node.column, code, level, message, example)
+
+
+__all__ = ["RULES", "Proof"]
