@@ -31,7 +31,7 @@ from guide.procedure.graph import Graph
 from guide.procedure.worked import Env, Memo, NeedsWork, memo_key, read_worked, work_out
 from guide.trade import registry
 
-MOST_NODES = 1_200_000
+MOST_NODES = 600_000
 """Nodes of all the sets together; past it the proof stops and names where it stopped."""
 MOST_ROWS = 30_000
 """Rows of a computed fact's table; past it any value its computation may give is reckoned with."""
