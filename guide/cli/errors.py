@@ -10,7 +10,7 @@ def status_of(error: Exception) -> tuple[int | None, str]:
     name = type(error).__name__
     module = type(error).__module__
     if module.startswith("guide."):
-        if name in ("NotFound", "BadInput", "BadSettings", "WrongDoor", "Usage"):
+        if name in ("NotFound", "BadInput", "BadSettings", "WrongDoor", "Usage", "UnknownRun"):
             return UNKNOWN, str(error)
         if name == "BadFile":
             code = getattr(error, "findings")[0].code  # noqa: B009 - typed by name only

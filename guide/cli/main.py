@@ -5,6 +5,7 @@ Each verb is a module with `arguments(parser)` and `run(options) -> int`, import
 
 import argparse
 import importlib
+import io
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -40,6 +41,7 @@ class _Parser(argparse.ArgumentParser):
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and return its exit status."""
     arguments = list(sys.argv[1:] if argv is None else argv)
+    _never_choke()
     try:
         return _verb(arguments)
     except KeyboardInterrupt:
@@ -50,6 +52,17 @@ def main(argv: Sequence[str] | None = None) -> int:
         return DONE
 
 
+def _never_choke() -> None:
+    """Read and print what the terminal's character set cannot hold as a mark, not as a traceback."""
+    for stream, errors in (
+        (sys.stdin, "replace"),
+        (sys.stdout, "backslashreplace"),
+        (sys.stderr, "backslashreplace"),
+    ):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors=errors)
+
+
 def _verb(arguments: list[str]) -> int:
     if arguments and arguments[0] in VERBS:
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
@@ -58,7 +71,7 @@ def _verb(arguments: list[str]) -> int:
         )
         module.arguments(parser)
         verb: Callable[[argparse.Namespace], int] = module.run
-        return guarded(lambda: verb(parser.parse_args(arguments[1:])))
+        return guarded(lambda: verb(parser.parse_intermixed_args(arguments[1:])))
     if arguments and arguments[0] in ("--version", "-V"):
         print(f"hingeside {own_version()}")
         return DONE
@@ -81,7 +94,11 @@ def guarded(work: Callable[[], int]) -> int:
     from guide.cli.errors import status_of
 
     try:
-        return work()
+        status: int | None = work()
+        sys.stdout.flush()  # what the disk does not take is told here, not at exit
+        return status or DONE
+    except BrokenPipeError:
+        raise
     except Exception as error:
         status, message = status_of(error)
         if status is None:

@@ -4,7 +4,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from guide.cli.errors import Usage
+from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
 from guide.papers.record import FORMATS
 from guide.run.journal import Damaged
@@ -28,7 +28,7 @@ def run(options: argparse.Namespace) -> int:
         try:
             _, events = read_run(path)
         except Damaged as error:
-            print(f"{path.name}: NOT WHOLE. {error} {len(error.good)} events before it are sound.")
+            say(f"{path.name}: NOT WHOLE. {error} {len(error.good)} events before it are sound.")
             return FOUND
         print(f"{path.name}: whole, {len(events)} events, last digest {events[-1].digest()}.")
         return DONE

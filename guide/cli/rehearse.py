@@ -4,9 +4,11 @@ import argparse
 import json
 from typing import Any
 
+from guide.cli.errors import say, status_of
 from guide.cli.main import DONE, FOUND
 from guide.procedure.cache import graph_of
-from guide.procedure.library import find
+from guide.procedure.findings import BadFile
+from guide.procedure.library import NotFound, find
 from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_file import load_sheet
 from guide.run.rehearse import coverage, rehearse
@@ -25,17 +27,24 @@ def run(options: argparse.Namespace) -> int:
     graphs: dict[str, Any] = {}
     edges: dict[str, set[tuple[int, int]]] = {}
     for name in options.scenarios:
-        scenario = load_scenario(find("scenario", name))
-        path = find("procedure", scenario.procedure)
-        graph = graph_of(path)
-        sheet = None
-        if scenario.sheet != "none":
-            sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
+        try:
+            scenario = load_scenario(find("scenario", name))
+            graph = graphs.get(scenario.procedure) or graph_of(
+                find("procedure", scenario.procedure)
+            )
+            sheet = None
+            if scenario.sheet != "none":
+                sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
+        except (NotFound, BadFile) as error:
+            status, message = status_of(error)
+            say(f"hingeside: {message}")
+            worst = max(worst, status or FOUND)
+            continue
         found = rehearse(scenario, graph, sheet)
-        graphs[graph.name] = graph
-        edges.setdefault(graph.name, set()).update(found.edges)
+        graphs[scenario.procedure] = graph
+        edges.setdefault(scenario.procedure, set()).update(found.edges)
         if not found.met:
-            worst = FOUND
+            worst = max(worst, FOUND)
         if options.json:
             print(json.dumps(found.to_json(), ensure_ascii=False))
         else:
@@ -43,7 +52,7 @@ def run(options: argparse.Namespace) -> int:
             for difference in found.differences:
                 print(f"    {difference}")
     if options.coverage:
-        totals = {name: coverage(graph, edges[name]) for name, graph in graphs.items()}
+        totals = {graph.name: coverage(graph, edges[name]) for name, graph in graphs.items()}
         if options.json:
             print(json.dumps({"coverage": totals}, ensure_ascii=False))
         else:

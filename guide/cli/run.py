@@ -1,4 +1,4 @@
-"""`hingeside run PROCEDURE [--door FILE|demo] [--plain]`"""
+"""`hingeside run PROCEDURE [--door FILE|demo] [--plain]`, and `hingeside run --resume RUN [--plain]`"""
 
 import argparse
 import os
@@ -6,12 +6,14 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
 from guide.procedure.cache import graph_of
 from guide.procedure.library import find
+from guide.run.journal import Damaged, Journal, JournalError
 from guide.run.session import Session
 from guide.run.settings import load_settings
-from guide.run.store import begin_run
+from guide.run.store import begin_run, find_run, open_run, recover
 
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
@@ -19,16 +21,25 @@ if TYPE_CHECKING:
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
-    parser.add_argument("procedure", metavar="PROCEDURE", help="a path, or the name of a procedure")
+    parser.add_argument(
+        "procedure", nargs="?", metavar="PROCEDURE", help="a path, or the name of a procedure"
+    )
     parser.add_argument(
         "--door", metavar="FILE", help="what is known of the opening; “demo” is the shipped one"
     )
     parser.add_argument("--sheet", metavar="NAME", help="the closer's sheet")
+    parser.add_argument("--resume", metavar="RUN", help="go on with a run, by its name or its file")
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
 
 
 def run(options: argparse.Namespace) -> int:
-    """Start the run, in the app where there is a terminal and line by line elsewhere."""
+    """Start or go on with a run, in the app where there is a terminal and line by line elsewhere."""
+    if options.resume is not None:
+        if options.procedure is not None or options.door or options.sheet:
+            raise Usage("--resume takes a run alone; its procedure, door and sheet are within it.")
+        return _run_session(options, _resumed(options.resume), None)
+    if options.procedure is None:
+        raise Usage("Name a procedure, or --resume RUN.")
     graph = graph_of(find("procedure", options.procedure))
     settings = load_settings()
     door = _door(options.door)
@@ -45,8 +56,27 @@ def run(options: argparse.Namespace) -> int:
         "firm": settings.firm,
     }
     session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
+    return _run_session(options, session, door)
+
+
+def _resumed(name: str) -> Session:
+    """The run of that name; a damaged one is set aside, and what is sound of it gone on with."""
+    path = find_run(name)
     try:
-        return _carry_on(options, session, door, settings.detail)
+        return open_run(path)
+    except Damaged as error:
+        sentence = recover(path, error)
+        if not path.is_file():
+            raise JournalError(sentence) from error
+        say(f"hingeside: {sentence}")
+        return open_run(path)
+
+
+def _run_session(
+    options: argparse.Namespace, session: Session, door: "DoorShape | ScenarioShape | None"
+) -> int:
+    try:
+        return _carry_on(options, session, door, load_settings().detail)
     finally:
         session.close()
 
@@ -60,7 +90,6 @@ def _carry_on(
     terminal = sys.stdin is not None and sys.stdin.isatty()
     answers = getattr(door, "answers", None)
     if answers and not terminal and not options.plain:
-        from guide.cli.errors import say
         from guide.plain.carry import carry_through
 
         differences = carry_through(session, door, print)  # type: ignore[arg-type]
@@ -95,6 +124,8 @@ def _plain(session: Session, detail: str) -> int:
     run_plain(session, read_line, print, detail)
     if session.state.ended:
         _print_record(session)
+    elif isinstance(session.journal, Journal):
+        print(f"Line by line: hingeside run --resume {session.journal.path.stem} --plain")
     return DONE
 
 

@@ -1,6 +1,7 @@
 """`hingeside settings [key=value...]`"""
 
 import argparse
+import json
 from dataclasses import asdict, replace
 
 from guide.cli.errors import Usage
@@ -12,6 +13,7 @@ from guide.run.settings import ALLOWED, LONGEST_NAME, load_settings, save_settin
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument("changes", nargs="*", metavar="key=value", help="none shows the settings")
+    parser.add_argument("--json", action="store_true", help="one JSON object")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -30,6 +32,9 @@ def run(options: argparse.Namespace) -> int:
         settings = replace(settings, **{key: value})
     if options.changes:
         save_settings(settings)
+    if options.json:
+        print(json.dumps(asdict(settings), ensure_ascii=False))
+        return DONE
     for key, value in asdict(settings).items():
         print(f"{key:<9} {value}")
     print(f"kept in   {settings_path()}")

@@ -19,8 +19,8 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
     """The record as plain data."""
     facts = {}
     for name, fact in state.graph.facts.items():
-        if name in state.env:
-            value = state.env[name]
+        value = state.known(name)
+        if value is not None:
             facts[name] = {
                 "question": fact.ask or name.replace("_", " "),
                 "value": writing(value),
@@ -156,7 +156,8 @@ def record_csv(state: State, events: list[Event]) -> str:
 
 
 def _tame(cell: str) -> str:
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@") else cell
+    """A cell as text: a spreadsheet computes what begins so, also behind blanks."""
+    return f"'{cell}" if cell.lstrip(" \t\r\n\ufeff")[:1] in tuple("=+-@|%") else cell
 
 
 FORMATS = {"text": record_text, "json": record_json, "csv": record_csv}

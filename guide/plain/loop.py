@@ -4,14 +4,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from guide.plain.render import rendered, wrapped
-from guide.procedure.facts import WrongAnswer
+from guide.procedure.facts import UNSURE, WrongAnswer
 from guide.run import replies
 from guide.run.prompt import Prompt, earlier, known, later, prompt
 from guide.run.session import Session
 from guide.run.settings import DETAILS
-from guide.run.state import ENDED, Occurrence
+from guide.run.state import ENDED, Occurrence, State
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
-from guide.words import COMMANDS, by_word
+from guide.words import ANSWERS, COMMANDS, by_word
 
 ReadLine = Callable[[], str | None]
 """The next line without its end; None when there are no more."""
@@ -66,35 +66,57 @@ def _pause(session: Session, print_line: Print) -> None:
 def _act(session: Session, view: _View, shown: Prompt, line: str, print_line: Print) -> str:
     """Do what a line says: `show` the prompt again, `stay` without it, or `pause`."""
     text = line.strip()
-    state = session.state
-    kind = shown.accepts.kind
+    looking = shown.view and not view.changing
+    words = shown.accepts.kind == "text" and not looking
     command = None
-    if text.startswith(":"):
-        command = by_word(text[1:].strip())
-        if command is None:
-            raise Refused(f"“{text[1:40]}” is no command; “help” lists them.")
-    elif kind != "text" and not (view.changing and shown.view):
-        command = by_word(text)
-        if kind in ("choice", "report") and any(
-            text.casefold() in (c.value.casefold(), c.text.casefold())
-            for c in shown.accepts.choices
-        ):
+    if text.startswith(":") or not words:
+        said = text.removeprefix(":").strip()
+        taken = _with_words(session, said, print_line)
+        if taken:
+            return taken
+        command = by_word(said)
+        if command is None and text.startswith(":"):
+            raise Refused(f"“{said[:40]}” is no command; “help” lists them.")
+        if not text.startswith(":") and _is_answer(session.state, shown, text):
             command = None
-    first, _, rest = text.partition(" ")
-    if command is None and kind != "text" and first.rstrip(":") == "note" and rest:
-        session.send(replies.note(state, rest))
-        print_line("Noted.")
-        return "stay"
-    if command is None and kind != "text" and text.startswith(("make it safe ", "safe ")):
-        session.send(replies.make_safe(state, text.partition("safe ")[2]))
-        return "show"
     if command is not None and command.name not in ("done", "yes", "no"):
         return _command(session, view, shown, command.name, print_line)
     if view.at is not None:
+        if text and looking and shown.accepts.kind == "text":
+            raise Refused("Say “change” first, then give the new words.")
         return _change(session, view, text)
-    word = command.name if command is not None else ""
-    session.send(_draft(session, shown, word, text))
+    session.send(_draft(session, shown, command.name if command is not None else "", text))
     return "show"
+
+
+def _with_words(session: Session, said: str, print_line: Print) -> str:
+    """A command that takes words behind it; empty where this is none."""
+    folded = said.casefold()
+    for start in ("note ", "note: "):
+        if folded.startswith(start):
+            session.send(replies.note(session.state, said[len(start) :].strip()))
+            print_line("Noted.")
+            return "stay"
+    for start in ("make it safe ", "make safe ", "safe "):
+        if folded.startswith(start):
+            session.send(replies.make_safe(session.state, said[len(start) :]))
+            return "show"
+    return ""
+
+
+def _is_answer(state: State, shown: Prompt, text: str) -> bool:
+    """Whether a word that may also be a command is an answer to what is asked."""
+    kind = shown.accepts.kind
+    if kind == "report":
+        return text.casefold() in CUT_REPORTS
+    if kind != "choice" or text == "?":
+        return False
+    wanted = text.casefold()
+    options = state.graph.facts[shown.accepts.fact].options.values()
+    return any(
+        wanted in (word.casefold() for word in (one.label, one.text, one.say, *one.also))
+        for one in options
+    )
 
 
 def _draft(session: Session, shown: Prompt, word: str, text: str) -> replies.Draft:
@@ -102,7 +124,7 @@ def _draft(session: Session, shown: Prompt, word: str, text: str) -> replies.Dra
     state = session.state
     kind = shown.accepts.kind
     if kind in ("choice", "measure", "count", "text"):
-        return replies.answer(state, text)
+        return replies.answer(state, _meant(shown, text))
     if kind == "read-back":
         if word not in ("yes", "no"):
             raise Refused("Say yes or no.")
@@ -131,6 +153,15 @@ def _draft(session: Session, shown: Prompt, word: str, text: str) -> replies.Dra
     raise Refused("The run cannot go on from here; “safe” and a reason ends it.")
 
 
+def _meant(shown: Prompt, text: str) -> str:
+    """A listed answer by its number, as far as the fact does not know the number itself."""
+    choices = shown.accepts.choices
+    last = str(len(choices))
+    if shown.accepts.kind == "choice" and text == last and choices[-1].value == UNSURE:
+        return UNSURE
+    return text
+
+
 def _change(session: Session, view: _View, text: str) -> str:
     """A line while an earlier block is looked at: the new answer, or on to the next block."""
     state = session.state
@@ -141,7 +172,7 @@ def _change(session: Session, view: _View, text: str) -> str:
         return "show"
     if at not in state.answers:
         raise Refused("Nothing was asked there; “forward” goes on.")
-    session.send(replies.answer(state, text, at))
+    session.send(replies.answer(state, _meant(prompt(state, at), text), at))
     view.at, view.changing = None, False
     return "show"
 
@@ -177,9 +208,9 @@ def _command(session: Session, view: _View, shown: Prompt, name: str, print_line
     elif name == "safe":
         raise Refused("Write why behind the word, such as: safe ladder damaged")
     elif name == "help":
-        for command in COMMANDS:
+        for command in (*COMMANDS, *ANSWERS[:2]):
             print_line(f"  {command.word:<14} {command.meaning}")
-        print_line("  begin          Begin work that cannot be undone")
+        print_line("  Where words are asked for, put a colon before a command, such as :pause")
         return "stay"
     elif name == "pause":
         return "pause"

@@ -54,7 +54,12 @@ def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
 def asked(prompt: Prompt) -> list[str]:
     """What may be answered."""
     accepts = prompt.accepts
-    lines = [f"  {number}) {choice.text}" for number, choice in enumerate(accepts.choices, 1)]
+    measured = accepts.kind in ("measure", "count", "text")
+    lines = (
+        [f"  “unsure”: {choice.text}." for choice in accepts.choices]
+        if measured
+        else [f"  {number}) {choice.text}" for number, choice in enumerate(accepts.choices, 1)]
+    )
     if prompt.view:
         answer = f"Answered: {prompt.answer}. " if prompt.answer else ""
         change = "“change” gives another answer; " if accepts.kind != "nothing" else ""
@@ -70,6 +75,8 @@ def asked(prompt: Prompt) -> list[str]:
     }
     if accepts.kind in hints:
         lines += wrapped(hints[accepts.kind], "  ")
-    elif accepts.kind in ("measure", "count", "text"):
+    elif measured:
         lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
+    if accepts.kind == "text":
+        lines.append("  Put a colon before a command, such as “:pause”.")
     return lines

@@ -3,6 +3,7 @@
 Reading one costs a few file reads and no YAML, so that a run's first step is on the screen at once.
 """
 
+import codecs
 import hashlib
 import json
 import os
@@ -12,7 +13,7 @@ from typing import Any
 
 import platformdirs
 
-from guide.procedure.findings import BadFile
+from guide.procedure.findings import BadFile, resolved
 from guide.procedure.graph import FORMAT, Graph
 from guide.procedure.library import APP
 
@@ -37,18 +38,22 @@ def graph_of(path: Path) -> Graph:
     report = check(path)
     if report.graph is None or not report.sound:
         raise BadFile([f for f in report.findings if f.level == "error"] or report.findings)
-    sources = {str(source): _digest(source) for source in report.loaded.sources}
+    # Of the texts that were compiled, not of the files again: they may have changed in between.
+    sources = {
+        str(path): _digest(source.text.encode()) for path, source in report.loaded.sources.items()
+    }
     _write(kept, {"format": FORMAT, "sources": sources, "graph": report.graph.to_json()})
     return report.graph
 
 
 def _entry(path: Path) -> Path:
-    name = hashlib.sha256(f"{FORMAT}:{path.resolve()}".encode()).hexdigest()[:32]
+    whole = os.fsencode(resolved(path))
+    name = hashlib.sha256(b"%d:%b" % (FORMAT, whole)).hexdigest()[:32]
     return cache_folder() / f"{name}.json"
 
 
-def _digest(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
+def _digest(data: bytes) -> str:
+    return hashlib.sha256(data.removeprefix(codecs.BOM_UTF8)).hexdigest()
 
 
 def _read(entry: Path) -> Graph | None:
@@ -58,7 +63,7 @@ def _read(entry: Path) -> Graph | None:
         if data["format"] != FORMAT:
             return None
         for source, digest in data["sources"].items():
-            if _digest(Path(source)) != digest:
+            if _digest(Path(source).read_bytes()) != digest:
                 return None
         return Graph.from_json(data["graph"])
     except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
@@ -66,11 +71,15 @@ def _read(entry: Path) -> Graph | None:
 
 
 def _write(entry: Path, data: dict[str, Any]) -> None:
+    new: Path | None = None
     try:
         entry.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=entry.parent, prefix=".new-")
+        new = Path(name)
         with os.fdopen(handle, "w", encoding="utf-8") as file:
             json.dump(data, file, separators=(",", ":"), ensure_ascii=False)
-        Path(name).replace(entry)
+        new.replace(entry)
     except OSError:
-        return  # a full or read-only disk costs speed only: the graph is already in hand
+        # A full or read-only disk costs speed only: the graph is already in hand.
+        if new is not None:
+            new.unlink(missing_ok=True)

@@ -8,17 +8,29 @@ import hashlib
 from typing import Any
 
 from guide.procedure import conditions, schema
-from guide.procedure.conditions import Condition, WrongCondition, read_condition, read_limit
+from guide.procedure.conditions import (
+    Condition,
+    WrongCondition,
+    faults_in,
+    read_condition,
+    read_limit,
+)
 from guide.procedure.findings import Finding
 from guide.procedure.graph import Edge, Graph, Loop, Node
 from guide.procedure.load import Loaded
 from guide.procedure.source import Path_, Source
-from guide.procedure.spelling import meant
+from guide.procedure.spelling import meant, short
 from guide.procedure.templates import names_in, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
-MOST_NODES = 200_000
+UNFILLED_KEYS = ("tools", "parts", "card")
+"""Texts that are shown as they stand; the sentence of a picture too."""
+MOST_BLOCKS = 20_000
+"""Blocks of a procedure, each include counted as often as it is gone into."""
+DEEPEST = 60
+"""Levels of blocks within blocks, includes too."""
 END_OF_PART = "end-of-part"
+GIVEN = "given"
 
 
 class _Compiler:
@@ -30,10 +42,16 @@ class _Compiler:
         self.limits: dict[int, Condition] = {}
         self.untils: dict[int, Condition] = {}
         self.open: list[Edge] = []
-        self.jumps: list[tuple[Node, Edge, str, Source, Path_]] = []
+        self.jumps: list[tuple[Edge, int, str, str, Source, Path_]] = []
+        """Every `go`: its edge, the node it leaves, the block's id, the prefix, the place."""
         self.ids: dict[str, tuple[Source, Path_]] = {}
         self.entry = Edge(0, "next")
-        self.full = False
+        self.starts: dict[str, int] = {}
+        """Where a `go` to a block leads, by the block's full id."""
+        self.chain: list[Source] = [loaded.root]
+        """The files that are being compiled, each included by the one before."""
+        self.count = 0
+        self.depth = 0
 
     def node(
         self, source: Source, path: Path_, prefix: str, kind: str, body: dict[str, Any]
@@ -47,7 +65,6 @@ class _Compiler:
             edge.target = node.index
         self.open = []
         self.nodes.append(node)
-        self.full = self.full or len(self.nodes) > MOST_NODES
         return node
 
     def way(self, node: Node, label: str, guard: Condition | None = None) -> Edge:
@@ -58,18 +75,22 @@ class _Compiler:
 
     def condition(self, source: Source, data: Any, path: Path_) -> Condition | None:
         """Read a condition; what is wrong is noted in place."""
+        if source.full:
+            return None
         try:
             return read_condition(data, self.facts)
-        except WrongCondition as error:
-            source.fault((*path, *error.path), error.code, str(error))
+        except WrongCondition:
+            for fault in faults_in(data, self.facts):
+                source.fault((*path, *fault.path), fault.code, str(fault))
             return None
 
     def need_fact(self, source: Source, name: str, path: Path_) -> bool:
         """Note a name that is no fact."""
         if name in self.facts:
             return True
-        hint = meant(name, self.facts, "declare it under facts.")
-        source.fault(path, "fact-unknown", f"There is no fact “{name}”; {hint}")
+        if not source.full:
+            hint = meant(name, self.facts, "declare it under facts.")
+            source.fault(path, "fact-unknown", f"There is no fact “{short(name)}”; {hint}")
         return False
 
     def shown_facts(self, source: Source, path: Path_, body: dict[str, Any]) -> tuple[str, ...]:
@@ -77,9 +98,9 @@ class _Compiler:
         found: dict[str, None] = {}
         texts = [(body[key], (*path, key)) for key in TEXT_KEYS if key in body]
         texts += [
-            (text, (*path, "caution"))
-            for caution in body.get("caution", ())
-            for text in caution.values()
+            (text, (*path, "caution", number, word))
+            for number, caution in enumerate(body.get("caution", ()))
+            for word, text in caution.items()
         ]
         for text, place in texts:
             stray = stray_brace(text)
@@ -101,10 +122,20 @@ class _Compiler:
         self, source: Source, blocks: list[schema.AnyBlock], path: Path_, prefix: str
     ) -> None:
         """Compile a list of blocks in order."""
+        self.depth += 1
         for index, block in enumerate(blocks):
-            if self.full:
-                return
+            self.count += 1
+            if self.count > MOST_BLOCKS:
+                break
+            if self.depth > DEEPEST:
+                source.fault(
+                    (*path, index),
+                    "too-deep",
+                    f"Blocks stand within blocks more than {DEEPEST} deep here; flatten them.",
+                )
+                break
             self.block(source, block, (*path, index), prefix)
+        self.depth -= 1
 
     def block(self, source: Source, block: schema.AnyBlock, path: Path_, prefix: str) -> None:
         """Compile one block, behind its `when` where it has one."""
@@ -112,6 +143,8 @@ class _Compiler:
         shape: schema.BlockShape = getattr(block, kind)
         inner = (*path, kind)
         self.take_id(source, prefix, shape.id, (*inner, "id"))
+        self.starts.setdefault(prefix + shape.id, len(self.nodes))
+        self.unfilled(source, shape, inner)
         skip: list[Edge] = []
         yes: Edge | None = None
         if shape.when is not None:
@@ -129,6 +162,10 @@ class _Compiler:
     def take_id(self, source: Source, prefix: str, id_: str, path: Path_) -> None:
         """Note an id used twice."""
         full = prefix + id_
+        if id_ in (GIVEN, END_OF_PART):
+            source.fault(
+                path, "name-reserved", f"“{id_}” has a meaning of its own here; choose another id."
+            )
         if full in self.ids:
             first, first_path = self.ids[full]
             source.fault(
@@ -138,6 +175,22 @@ class _Compiler:
             )
         else:
             self.ids[full] = (source, path)
+
+    def unfilled(self, source: Source, shape: schema.BlockShape, path: Path_) -> None:
+        """Note a fact in braces where texts are shown as they stand."""
+        texts: list[tuple[str, Path_]] = []
+        for key in UNFILLED_KEYS:
+            value = getattr(shape, key, None) or []
+            parts = [value] if isinstance(value, str) else value
+            texts += [(text, (*path, key, number)) for number, text in enumerate(parts)]
+        picture: schema.PictureShape | None = getattr(shape, "picture", None)
+        if picture is not None:
+            texts.append((picture.says, (*path, "picture", "says")))
+        for text, place in texts:
+            for name in names_in(text):
+                if name in self.facts:
+                    message = f"“{{{name}}}” is not filled in here; show it in text or say."
+                    source.fault(place, "brace-stray", message)
 
     def plain_step(
         self, source: Source, shape: schema.BlockShape, path: Path_, prefix: str, kind: str
@@ -227,7 +280,7 @@ class _Compiler:
         if shape.go is not None:
             jump = self.node(source, (*path, "go"), prefix, "go", {"id": f"{owner}>"})
             way = self.way(jump, "go")
-            self.jumps.append((jump, way, prefix + shape.go, source, (*path, "go")))
+            self.jumps.append((way, jump.index, shape.go, prefix, source, (*path, "go")))
         edge.inside = (low, len(self.nodes))
 
     def compile_choose(
@@ -268,31 +321,31 @@ class _Compiler:
         self, source: Source, shape: schema.IncludeShape, path: Path_, prefix: str
     ) -> None:
         inner = self.loaded.included(source, shape.file)
-        if inner is None or inner.shape is None or inner is self.loaded.root:
+        if inner is None or inner in self.chain:
+            return  # noted when the files were gathered
+        if not isinstance(inner.shape, schema.ProcedureShape):
             return
-        if prefix.count("/") > 20:
-            return
+        for number, name in enumerate(inner.shape.given):
+            self.need_fact(inner, name, ("given", number))
+        self.chain.append(inner)
         self.blocks(inner, inner.shape.steps, ("steps",), f"{prefix}{shape.id}/")
+        self.chain.pop()
 
     def join_jumps(self) -> None:
         """Lead every `go` to its block, and make a loop of each that goes back."""
-        first: dict[str, int] = {}
-        for node in self.nodes:
-            first.setdefault(node.id.removesuffix("?").removesuffix(">"), node.index)
-            if node.id.endswith("?"):
-                first[node.id[:-1]] = node.index
-        for jump, way, name, source, path in self.jumps:
-            target = first.get(name)
-            if target is None:
-                known = [n.rpartition("/")[2] for n in first]
-                hint = meant(name.rpartition("/")[2], known, "name a block of this file.")
-                short = name.rpartition("/")[2]
-                source.fault(path, "block-unknown", f"There is no block “{short}” to go to; {hint}")
+        for way, leaves, name, prefix, source, path in self.jumps:
+            target = self.starts.get(prefix + name)
+            if target is None or "/" in name or target >= len(self.nodes):
+                here = [one.removeprefix(prefix) for one in self.starts if one.startswith(prefix)]
+                known = [one for one in here if "/" not in one]
+                hint = meant(name, known, "name a block of this file.")
+                message = f"This file has no block “{short(name)}” to go to; {hint}"
+                source.fault(path, "block-unknown", message)
                 continue
             way.target = target
-            if target <= jump.index:
+            if target <= leaves:
                 way.loop = len(self.loops)
-                self.loops.append(Loop(target, jump.index))
+                self.loops.append(Loop(target, leaves))
 
     def number_loops(self) -> None:
         """Tell every node which loops it is part of."""
@@ -320,20 +373,22 @@ def _body(shape: schema.BlockShape, *left_out: str) -> dict[str, Any]:
 def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     """The graph of a loaded procedure, and every finding so far.
 
-    The graph is None where a file's shape was wrong: its faults are to be mended first.
+    The graph is None where the file's shape was wrong or it grew too large, and for a file of facts.
     """
-    shape: schema.ProcedureShape | None = loaded.root.shape
-    if shape is None:
-        return None, loaded.gather()
+    shape = loaded.root.shape
+    if not isinstance(shape, schema.ProcedureShape):
+        return None, _telling(loaded)
     compiler = _Compiler(loaded)
     compiler.open = [compiler.entry]
     _ask_given(compiler, shape)
     compiler.blocks(loaded.root, shape.steps, ("steps",), "")
+    if compiler.count > MOST_BLOCKS:
+        message = f"More than {MOST_BLOCKS} blocks stand here, includes counted; split the work."
+        loaded.root.fault(("steps",), "too-large", message, key=True)
+        return None, _telling(loaded)
     _close(compiler, shape)
     compiler.join_jumps()
     compiler.number_loops()
-    if compiler.full:
-        loaded.root.fault((), "too-large", f"More than {MOST_NODES} steps; split the procedure.")
     for number, name in enumerate(shape.given):
         compiler.need_fact(loaded.root, name, ("given", number))
     graph = Graph(
@@ -348,7 +403,13 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         compiler.untils,
         digest_of(loaded),
     )
-    return graph, loaded.gather()
+    return graph, _telling(loaded)
+
+
+def _telling(loaded: Loaded) -> list[Finding]:
+    """The findings, without those that only follow from a file that could not be read."""
+    follow = () if loaded.whole else ("fact-unknown", "no-end")
+    return [finding for finding in loaded.gather() if finding.code not in follow]
 
 
 def _ask_given(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
@@ -366,7 +427,7 @@ def _ask_given(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
             continue
         root = compiler.loaded.root
         node = compiler.node(
-            root, ("given",), "given/", "ask", {"id": name.replace("_", "-"), "fact": name}
+            root, ("given",), f"{GIVEN}/", "ask", {"id": name.replace("_", "-"), "fact": name}
         )
         compiler.open = [compiler.way(node, "next")]
 

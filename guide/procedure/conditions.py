@@ -1,13 +1,13 @@
 """Conditions as data: read from a file, compared exactly, never evaluated as code."""
 
-import difflib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from guide import measures
 from guide.measures import MeasureError, Quantity
-from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value
+from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value, bare
+from guide.procedure.spelling import meant, short
 
 RESERVED = ("all", "any", "not", "known")
 OPERATORS = (">=", "<=", ">", "<", "=")
@@ -221,7 +221,9 @@ class WrongCondition(ValueError):
 def read_condition(
     data: Any, facts: Mapping[str, Fact], path: tuple[str | int, ...] = ()
 ) -> Condition:
-    """A condition from plain text and mappings. Raises WrongCondition at the first fault."""
+    """A condition from plain text and mappings. Raises WrongCondition at the first fault; `faults_in`
+    gives them all.
+    """
     if not isinstance(data, dict) or not data:
         raise WrongCondition(
             "condition-wrong",
@@ -230,6 +232,26 @@ def read_condition(
         )
     parts = [_read_entry(key, value, facts, (*path, key)) for key, value in data.items()]
     return parts[0] if len(parts) == 1 else All(tuple(parts))
+
+
+def faults_in(
+    data: Any, facts: Mapping[str, Fact], path: tuple[str | int, ...] = ()
+) -> Iterator[WrongCondition]:
+    """Every fault of a condition, in reading order."""
+    entries = list(data.items()) if isinstance(data, dict) else []
+    if len(entries) > 1:
+        for key, value in entries:
+            yield from faults_in({key: value}, facts, path)
+        return
+    key, value = entries[0] if entries else ("", None)
+    if key in ("all", "any") and isinstance(value, list) and value:
+        for place, part in enumerate(value):
+            yield from faults_in(part, facts, (*path, key, place))
+        return
+    try:
+        read_condition(data, facts, path)
+    except WrongCondition as error:
+        yield error
 
 
 def _read_entry(
@@ -254,9 +276,8 @@ def fact_named(name: str, facts: Mapping[str, Fact], path: tuple[str | int, ...]
     """The fact of this name; raises WrongCondition with the nearest spelling where there is none."""
     if name in facts:
         return facts[name]
-    near = difflib.get_close_matches(name, list(facts), n=1)
-    hint = f"did you mean “{near[0]}”?" if near else "declare it under facts."
-    raise WrongCondition("fact-unknown", f"There is no fact “{name}”; {hint}", path)
+    hint = meant(name, facts, "declare it under facts.")
+    raise WrongCondition("fact-unknown", f"There is no fact “{short(name)}”; {hint}", path)
 
 
 def read_test(
@@ -264,6 +285,8 @@ def read_test(
 ) -> Condition:
     """One fact against a label, labels, a comparison or a range; also the form a `check` limit takes."""
     fact = fact_named(name, facts, path)
+    if not value_kind(fact):
+        return Known(name)  # its computation is unknown, which is told where it is declared
     if isinstance(value, list):
         for place, item in enumerate(value):
             if not isinstance(item, str):
@@ -285,11 +308,11 @@ def read_test(
             return Compare(name, operator, constant)
     if " to " in text:
         return _read_between(fact, text, path)
-    if labels_of(fact) and value_kind(fact) in ("choice", "yesno", "worked"):
+    if value_kind(fact) in ("choice", "yesno"):
         _need_label(fact, text, path)
     raise WrongCondition(
         "comparison-wrong",
-        f"“{text}” does not compare “{name}” with anything; write {example_test(fact)}.",
+        f"“{short(text)}” does not compare “{name}” with anything; write {example_test(fact)}.",
         path,
     )
 
@@ -326,23 +349,24 @@ def _need_label(fact: Fact, label: str, path: tuple[str | int, ...]) -> None:
         raise WrongCondition(
             "comparison-wrong", f"“{fact.name}” has no labels; write {example_test(fact)}.", path
         )
-    near = difflib.get_close_matches(label, labels, n=1)
-    hint = f"did you mean “{near[0]}”?" if near else f"it takes {', '.join(labels)}."
+    hint = meant(label, labels, f"it takes {', '.join(labels)}.")
     raise WrongCondition(
-        "label-unknown", f"“{label}” is not an answer of “{fact.name}”; {hint}", path
+        "label-unknown", f"“{short(label)}” is not an answer of “{fact.name}”; {hint}", path
     )
 
 
 def _read_between(fact: Fact, text: str, path: tuple[str | int, ...]) -> Condition:
     kind = value_kind(fact)
     if kind in MEASURED:
+        _need_unit(fact, text.rpartition(" to ")[2], path)
         try:
             low, high = measures.parse_range(text, kind)
         except MeasureError as error:
             raise WrongCondition("unit-wrong", str(error), path) from error
         return Between(fact.name, low, high)
     first, _, second = text.partition(" to ")
-    low_n, high_n = _read_constant(fact, first, path), _read_constant(fact, second, path)
+    low_n = _read_constant(fact, first.strip(), path)
+    high_n = _read_constant(fact, second.strip(), path)
     if low_n > high_n:  # type: ignore[operator]
         raise WrongCondition(
             "comparison-wrong", f"“{text}” runs backwards; put the smaller number first.", path
@@ -353,11 +377,8 @@ def _read_between(fact: Fact, text: str, path: tuple[str | int, ...]) -> Conditi
 def _read_constant(fact: Fact, text: str, path: tuple[str | int, ...]) -> Quantity | int:
     kind = value_kind(fact)
     if kind in MEASURED:
+        _need_unit(fact, text, path)
         try:
-            if text.replace(".", "").replace("/", "").replace(" ", "").isdigit():
-                raise WrongCondition(
-                    "unit-wrong", f"“{text}” has no unit; write {example_test(fact)}.", path
-                )
             return measures.parse(text, kind)
         except MeasureError as error:
             raise WrongCondition("unit-wrong", str(error), path) from error
@@ -365,9 +386,15 @@ def _read_constant(fact: Fact, text: str, path: tuple[str | int, ...]) -> Quanti
         return int(text)
     raise WrongCondition(
         "comparison-wrong",
-        f"“{fact.name}” cannot be compared with “{text}”; write {example_test(fact)}.",
+        f"“{fact.name}” cannot be compared with “{short(text)}”; write {example_test(fact)}.",
         path,
     )
+
+
+def _need_unit(fact: Fact, text: str, path: tuple[str | int, ...]) -> None:
+    if text and bare(text):
+        message = f"“{short(text)}” has no unit; write {example_test(fact)}."
+        raise WrongCondition("unit-wrong", message, path)
 
 
 def read_limit(fact: Fact, value: Any, facts: Mapping[str, Fact]) -> Condition:

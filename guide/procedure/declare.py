@@ -6,12 +6,13 @@ from guide import measures
 from guide.measures import MeasureError, Quantity
 from guide.procedure import schema
 from guide.procedure.conditions import RESERVED
-from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer
+from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer, bare
 from guide.procedure.source import Path_, Source
-from guide.procedure.spelling import meant
+from guide.procedure.spelling import meant, short
 from guide.trade import registry
-from guide.trade.answer import BadInput
+from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Computation, Input
+from guide.trade.reading import check_value
 
 LABEL_KINDS = ("choice", "yesno")
 
@@ -29,7 +30,9 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         schedule=shape.schedule,
     )
     if name in (*RESERVED, "unsure", "none"):
-        source.fault(path, "name-reserved", f"“{name}” has a meaning of its own here; rename it.")
+        source.fault(
+            path, "name-reserved", f"“{name}” has a meaning of its own here; rename it.", key=True
+        )
     if shape.unsure and not shape.find_out:
         source.fault(
             path,
@@ -69,7 +72,23 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         _gives(source, fact, path)
     if shape.sheet is not None:
         fact.offer = SheetOffer(shape.sheet.computation, dict(shape.sheet.using))
+    _words(source, fact, (*path, kind))
     return fact
+
+
+def _words(source: Source, fact: Fact, path: Path_) -> None:
+    """Note a word that names two answers of a fact: which of them was meant could only be guessed."""
+    taken: dict[str, str] = {}
+    for option in fact.options.values():
+        for word in (option.label, option.text, option.say, *option.also):
+            first = taken.setdefault(word.casefold(), option.label)
+            if first != option.label:
+                source.fault(
+                    (*path, option.label),
+                    "word-twice",
+                    f"“{short(word)}” stands for “{first}” and for “{option.label}”; change one.",
+                    key=True,
+                )
 
 
 def _option(label: str, shape: schema.OptionShape) -> Option:
@@ -79,10 +98,14 @@ def _option(label: str, shape: schema.OptionShape) -> Option:
 def _ranges(source: Source, fact: Fact, shape: schema.RangeShape, path: Path_) -> None:
     def quantity(text: str, key: str) -> Quantity | None:
         try:
-            return measures.parse(text, fact.kind)
+            read = measures.parse(text, fact.kind)
         except MeasureError as error:
             source.fault((*path, key), "unit-wrong", str(error))
             return None
+        if bare(text):
+            source.fault((*path, key), "unit-wrong", _no_unit(text, fact.kind))
+            return None
+        return read
 
     low, high = quantity(shape.from_, "from"), quantity(shape.to, "to")
     if low is None or high is None:
@@ -97,6 +120,9 @@ def _ranges(source: Source, fact: Fact, shape: schema.RangeShape, path: Path_) -
             source.fault((*path, "step"), "range-wrong", "The step must be more than nothing.")
             fact.step = None
     if shape.usual is not None:
+        if bare(shape.usual.rpartition(" to ")[2]):
+            source.fault((*path, "usual"), "unit-wrong", _no_unit(shape.usual, fact.kind))
+            return
         try:
             fact.usual = measures.parse_range(shape.usual, fact.kind)
         except MeasureError as error:
@@ -108,6 +134,12 @@ def _ranges(source: Source, fact: Fact, shape: schema.RangeShape, path: Path_) -
                 "range-wrong",
                 f"The usual range {shape.usual} reaches past the range {low} to {high}; narrow it.",
             )
+
+
+def _no_unit(text: str, kind: str) -> str:
+    inch, metric = (measures.home_unit(kind, system) for system in ("inch", "metric"))
+    units = f"“{text} {inch}”" if inch == metric else f"“{text} {inch}” or “{text} {metric}”"
+    return f"“{short(text)}” has no unit; write {units}."
 
 
 def _gives(source: Source, fact: Fact, path: Path_) -> None:
@@ -180,7 +212,14 @@ def _check_inputs(
     for input_name, filler in using.items():
         place = (*path, key, input_name)
         wanted = known.get(input_name)
-        if wanted is None:
+        if wanted is not None and wanted.kind == "sheet":
+            source.fault(
+                place,
+                "input-wrong",
+                "The run's sheet is passed by itself; take this out.",
+                key=True,
+            )
+        elif wanted is None:
             hint = meant(input_name, known, f"it takes {', '.join(known)}.")
             source.fault(
                 place, "input-wrong", f"“{name}” has no input “{input_name}”; {hint}", key=True
@@ -189,7 +228,7 @@ def _check_inputs(
             _check_fixed(source, wanted, filler[1:].strip(), place)
         elif filler not in facts:
             hint = meant(filler, facts, "declare it under facts.")
-            source.fault(place, "fact-unknown", f"There is no fact “{filler}”; {hint}")
+            source.fault(place, "fact-unknown", f"There is no fact “{short(filler)}”; {hint}")
         else:
             _check_kind(source, facts[filler], wanted, place)
     missing = [
@@ -205,27 +244,33 @@ def _check_inputs(
 
 def _check_fixed(source: Source, wanted: Input, text: str, place: Path_) -> None:
     try:
-        read_fixed(wanted, text)
-    except (WrongAnswer, MeasureError) as error:
+        value = read_fixed(wanted, text)
+        check_value(wanted, value == "yes" if wanted.kind == "yesno" else value)
+    except (WrongAnswer, MeasureError, BadInput, OutOfDomain) as error:
         source.fault(place, "input-wrong", str(error))
 
 
 def read_fixed(wanted: Input, text: str) -> Value:
     """A fixed value written for an input, as `= 12 deg` or `= regular`."""
     if wanted.kind in MEASURED:
-        return measures.parse(text, wanted.kind)
+        value = measures.parse(text, wanted.kind)
+        if bare(text):
+            raise WrongAnswer(_no_unit(text, wanted.kind))
+        return value
     if wanted.kind == "count":
-        if not (text.isascii() and text.isdigit()):
-            raise WrongAnswer(f"“{text}” is not a whole number.")
+        if not (text.isascii() and text.isdigit() and len(text) <= 9):
+            raise WrongAnswer(f"“{short(text)}” is not a whole number; write one such as 3.")
         return int(text)
     options = ("yes", "no") if wanted.kind == "yesno" else wanted.options
     if text not in options:
-        raise WrongAnswer(f"“{text}” is not one of {', '.join(options)}.")
+        raise WrongAnswer(f"“{short(text)}” is not one of {', '.join(options)}; write one of them.")
     return text
 
 
 def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None:
     has = fact.gives if fact.worked else fact.kind
+    if not has:
+        return  # its own computation is unknown, which was noted there
     if wanted.kind in LABEL_KINDS:
         labels = fact.gives_labels if fact.worked else tuple(fact.options)
         options = ("yes", "no") if wanted.kind == "yesno" else wanted.options
@@ -237,7 +282,7 @@ def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None
                 f"“{wanted.name}” takes {', '.join(options)}; “{fact.name}” can also be "
                 f"{', '.join(extra) or 'a ' + has}.",
             )
-    elif wanted.kind != has and has:
+    elif wanted.kind != has:
         source.fault(
             place,
             "input-wrong",

@@ -4,12 +4,13 @@ A value is a label (choice and yes/no facts), a whole number (count), a Quantity
 text. In files and journals every value is its exact writing.
 """
 
-import difflib
 from dataclasses import dataclass, field
 from typing import Any
 
 from guide import measures
 from guide.measures import MeasureError, Quantity
+from guide.procedure.characters import printable, unseen
+from guide.procedure.spelling import nearest, short
 
 Value = Quantity | int | str
 MEASURED = tuple(measures.KINDS)
@@ -17,6 +18,8 @@ UNSURE = "unsure"
 INCH_UNITS = ("in", "ft", "lbf", "lb", "inH2O", "lbf ft")
 NONE = "none"
 """The value of a worked fact whose computation has no answer."""
+UNSURE_WORDS = (UNSURE, "?", "i don't know", "don't know", "not sure")
+"""What a person may answer where “I don't know” is offered."""
 LONGEST_TEXT = 200
 
 
@@ -161,7 +164,7 @@ class Fact:
         text = text.strip()
         if not text:
             raise WrongAnswer(f"Nothing was entered; {self.wanted(system)}.")
-        if self.unsure and text.lower() in (UNSURE, "?", "i don't know", "don't know"):
+        if self.unsure and text.casefold().replace("’", "'") in UNSURE_WORDS:
             return UNSURE
         if self.kind in ("choice", "yesno"):
             return self._read_label(text)
@@ -180,15 +183,17 @@ class Fact:
         if self.kind == "yesno" and wanted in ("y", "n"):
             return "yes" if wanted == "y" else "no"
         offers = list(self.options)
-        if text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= len(offers):
+        if text.isascii() and text.isdigit() and len(text) <= 4 and 1 <= int(text) <= len(offers):
             return offers[int(text) - 1]
-        near = difflib.get_close_matches(wanted, [o.casefold() for o in offers], n=1)
-        hint = f"; did you mean “{near[0]}”?" if near else ""
-        raise WrongAnswer(f"“{text[:40]}” is not one of the answers ({', '.join(offers)}){hint}")
+        near = nearest(wanted, [name.casefold() for name in offers])
+        hint = f"; did you mean “{near}”?" if near else "."
+        raise WrongAnswer(
+            f"“{_quoted(text)}” is not one of the answers ({', '.join(offers)}){hint}"
+        )
 
     def _read_count(self, text: str) -> int:
         if not (text.isascii() and text.isdigit() and len(text) <= 9):
-            raise WrongAnswer(f"“{text[:40]}” is not a whole number; {self.wanted('inch')}.")
+            raise WrongAnswer(f"“{_quoted(text)}” is not a whole number; {self.wanted('inch')}.")
         number = int(text)
         if not self._inside(number):
             raise WrongAnswer(f"{number} is out of range; {self.wanted('inch')}.")
@@ -197,7 +202,7 @@ class Fact:
     def _read_text(self, text: str) -> str:
         if len(text) > self.longest:
             raise WrongAnswer(f"That is too long; at most {self.longest} characters are kept.")
-        if any(ord(char) < 0x20 or 0x7F <= ord(char) < 0xA0 for char in text):
+        if unseen(text) or "\n" in text or "\t" in text:
             raise WrongAnswer("That holds a control character; write it with plain letters.")
         return text
 
@@ -224,6 +229,10 @@ class Fact:
             return False
         same_scale = (quantity.unit in INCH_UNITS) == (self.step.unit in INCH_UNITS)
         return same_scale and not measures.on_step(quantity, self.step)
+
+    def takes(self, quantity: Quantity) -> bool:
+        """Whether a measure lies in the range and is no finer than the fact is measured."""
+        return self._inside(quantity) and not self._too_fine(quantity)
 
     def doubt(self, value: Value) -> str:
         """A question to put before an unusual value counts; empty where the value is usual."""
@@ -276,3 +285,12 @@ class Fact:
 def writing(value: Value) -> str:
     """The exact writing of a value, as journals and scenarios store it."""
     return measures.write(value) if isinstance(value, Quantity) else str(value)
+
+
+def bare(text: str) -> bool:
+    """Whether a measure is written without its unit."""
+    return all(char.isnumeric() or char in " .,/⁄-" for char in text)
+
+
+def _quoted(text: str) -> str:
+    return printable(short(text))

@@ -1,8 +1,11 @@
 """What the tool has to say about a file: one finding a fault, placed, coded and with a way out."""
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from guide.procedure.characters import printable
 
 ERROR = "error"
 WARNING = "warning"
@@ -11,6 +14,11 @@ LEVELS = (ERROR, WARNING, ADVICE)
 
 Mark = tuple[int, int]
 """Line and column, both counted from 1."""
+
+MOST = 100
+"""Findings of one file; a person mends these before reading more."""
+
+_LINE_END = re.compile(r"\r\n|\r|\n")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +37,10 @@ class Finding:
     """One sentence: what is wrong and what to do."""
     example: str = ""
     """The smallest case that shows it, in the trade's words; empty where the message says it all."""
+
+    def __post_init__(self) -> None:
+        # What a message quotes from a file must not reach a terminal as a command or a line end.
+        object.__setattr__(self, "message", printable(self.message))
 
     def to_json(self) -> dict[str, Any]:
         """The finding as `check --json` prints it."""
@@ -66,9 +78,9 @@ def written(finding: Finding, source: str | None = None) -> str:
     )
     lines = [head]
     if source is not None:
-        text = source.split("\n")
+        text = _LINE_END.split(source)
         if 0 < finding.line <= len(text):
-            excerpt = text[finding.line - 1].replace("\t", " ").rstrip()
+            excerpt = printable(text[finding.line - 1].replace("\t", " ").rstrip())
             if len(excerpt) <= 200:
                 lines += [f"    {excerpt}", "    " + " " * (finding.column - 1) + "^"]
     if finding.example:
@@ -77,8 +89,16 @@ def written(finding: Finding, source: str | None = None) -> str:
 
 
 def shown_path(path: Path) -> str:
-    """The path as a person would write it from where they stand."""
+    """The path as a person would write it from where they stand, in printable characters."""
     try:
-        return str(path.resolve().relative_to(Path.cwd()))
-    except ValueError:
-        return str(path)
+        return printable(str(resolved(path).relative_to(Path.cwd())))
+    except (ValueError, OSError):
+        return printable(str(path))
+
+
+def resolved(path: Path) -> Path:
+    """The path with every link followed; as it stands where links run in a circle."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError, ValueError):
+        return path.absolute()

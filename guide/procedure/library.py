@@ -5,7 +5,8 @@ from pathlib import Path
 
 import platformdirs
 
-from guide.procedure.spelling import meant
+from guide.procedure.characters import printable
+from guide.procedure.spelling import meant, short
 
 APP = "hingeside"
 KINDS = {"procedure": "procedures", "sheet": "procedures/sheets", "scenario": "scenarios"}
@@ -36,24 +37,41 @@ def folders(kind: str) -> list[Path]:
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]
 
 
+LONGEST_NAME = 120
+
+
 def find(kind: str, name: str) -> Path:
-    """The file of that name or path. Raises NotFound with the nearest name."""
+    """The file of that name or path. Raises NotFound with the nearest name.
+
+    A bare name is one of the library's. What ends in `.yaml` or holds a slash is a path from where the
+    person stands first, so that a file being worked on is never passed over for a shipped one.
+    """
     if "\x00" in name or not name.strip():
-        raise NotFound(f"“{name!r}” is no name of a {kind}.")
-    if len(name) < 120 and not any(c in name for c in "/\\"):
+        raise NotFound(f"“{_said(name)}” is no name of a {kind}; write a name or a path.")
+    path = Path(name)
+    if (path.suffix == ".yaml" or len(path.parts) > 1) and _exists(path):
+        return path
+    if len(name) <= LONGEST_NAME and not any(c in name for c in "/\\"):
+        file = name if path.suffix == ".yaml" else f"{name}.yaml"
         for folder in folders(kind):
-            for candidate in (folder / f"{name}.yaml", folder / name):
-                if candidate.suffix == ".yaml" and candidate.is_file():
-                    return candidate
-    as_path = Path(name)
-    try:
-        if as_path.exists():
-            return as_path
-    except OSError as error:
-        raise NotFound(f"“{name[:60]}” is no name of a {kind}.") from error
+            if (folder / file).is_file():
+                return folder / file
+    if _exists(path):
+        return path
     known = [entry.name for entry in catalogue(kind)]
     hint = meant(name, known, f"there are: {', '.join(known)}." if known else "none are installed.")
-    raise NotFound(f"There is no {kind} “{name[:60]}”; {hint}")
+    raise NotFound(f"There is no {kind} “{_said(name)}”; {hint}")
+
+
+def _exists(path: Path) -> bool:
+    try:
+        return path.exists()
+    except OSError:
+        return False  # longer than a name can be
+
+
+def _said(name: str) -> str:
+    return printable(short(name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,5 +91,6 @@ def catalogue(kind: str) -> list[Entry]:
         if not folder.is_dir():
             continue
         for path in sorted(folder.glob("*.yaml")):
-            found.setdefault(path.stem, Entry(path.stem, path, own))
+            if path.is_file():
+                found.setdefault(path.stem, Entry(path.stem, path, own))
     return sorted(found.values(), key=lambda entry: entry.name)

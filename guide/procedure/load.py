@@ -6,10 +6,10 @@ from pathlib import Path, PurePosixPath
 from guide.procedure import schema
 from guide.procedure.declare import check_using, declare
 from guide.procedure.facts import Fact
-from guide.procedure.findings import BadFile, Finding
+from guide.procedure.findings import BadFile, Finding, resolved, shown_path
 from guide.procedure.marks import Map
 from guide.procedure.source import Path_, Source, read_source
-from guide.procedure.spelling import meant
+from guide.procedure.spelling import meant, short
 
 MOST_FILES = 200
 """Files that one procedure may gather, facts files included."""
@@ -25,9 +25,12 @@ class Loaded:
     facts: dict[str, Fact] = field(default_factory=dict)
     declared: dict[str, tuple[Source, Path_]] = field(default_factory=dict)
     """Where each fact was declared."""
-    findings: list[Finding] = field(default_factory=list)
     facts_only: bool = False
     """Whether the file holds shared facts and no steps."""
+    whole: bool = True
+    """Whether every file that is named could be read; else facts and ends may be missing for that."""
+    crowded: bool = False
+    """Whether there were more files than are gathered."""
 
     def included(self, source: Source, name: str) -> Source | None:
         """The file that `source` calls `name`, if it could be read."""
@@ -37,7 +40,7 @@ class Loaded:
     def gather(self) -> list[Finding]:
         """Every finding so far, in reading order."""
         found = [f for source in self.sources.values() for f in source.findings]
-        return sorted({*found, *self.findings}, key=Finding.place)
+        return sorted(set(found), key=Finding.place)
 
 
 def load(path: Path, text: str | None = None) -> Loaded:
@@ -45,20 +48,14 @@ def load(path: Path, text: str | None = None) -> Loaded:
 
     `text` stands in for the root file's text, for checking what an editor has not saved.
     """
-    root_path = path.resolve()
+    root_path = resolved(path)
     try:
         root = read_source(path, schema.ProcedureShape, "A procedure", text)
     except BadFile as error:
-        empty = Source(path, error.findings[0].file, "", tree=_nothing())
-        loaded = Loaded(empty, {root_path: empty})
-        loaded.findings = list(error.findings)
-        return loaded
+        unread = Source(path, shown_path(path), "", findings=error.findings)
+        return Loaded(unread, {root_path: unread})
     loaded = Loaded(root, {root_path: root})
-    if (
-        isinstance(root.tree, Map)
-        and "facts" in root.tree.entries
-        and not ({"procedure", "steps"} & root.tree.entries.keys())
-    ):
+    if _facts_alone(root):
         _take_facts_alone(loaded, path, text)
     else:
         _take(loaded, root, (root_path,))
@@ -68,16 +65,11 @@ def load(path: Path, text: str | None = None) -> Loaded:
     return loaded
 
 
-def _nothing() -> Map:
-
-    return Map((1, 1))
-
-
 def _take_facts_alone(loaded: Loaded, path: Path, text: str | None) -> None:
     """A file of shared facts, read by itself."""
     loaded.facts_only = True
     loaded.root = read_source(path, schema.FactsFileShape, "A facts file", text)
-    loaded.sources = {path.resolve(): loaded.root}
+    loaded.sources = {resolved(path): loaded.root}
     if loaded.root.shape is not None:
         _declare_all(loaded, loaded.root, loaded.root.shape.facts)
 
@@ -87,8 +79,8 @@ def resolve(source: Source, name: str) -> Path | None:
     pure = PurePosixPath(name)
     if pure.is_absolute() or ".." in pure.parts or "\\" in name or "\x00" in name or ":" in name:
         return None
-    folder = source.path.resolve().parent
-    found = (folder / name).resolve()
+    folder = resolved(source.path).parent
+    found = resolved(folder / name)
     return found if found.is_relative_to(folder) else None
 
 
@@ -108,13 +100,25 @@ def _take(loaded: Loaded, source: Source, chain: tuple[Path, ...]) -> None:
             source.fault(
                 (*path, "file"),
                 "include-circle",
-                f"“{name}” includes itself, by way of {len(chain)} file(s); break the circle.",
+                f"“{short(name)}” {_circle(target, chain)}; break the circle.",
             )
             continue
         fresh = target not in loaded.sources
         inner = _read(loaded, source, name, (*path, "file"), schema.ProcedureShape)
         if inner is not None and target is not None and fresh:
             _take(loaded, inner, (*chain, target))
+
+
+def _circle(target: Path, chain: tuple[Path, ...]) -> str:
+    between = [path.name for path in chain[chain.index(target) + 1 :]]
+    by_way = f", by way of {', '.join(between)}" if between else ""
+    return f"includes itself{by_way}"
+
+
+def _facts_alone(source: Source) -> bool:
+    """Whether a file looks like shared facts: it has some, and nothing of a procedure."""
+    keys = source.tree.entries.keys() if isinstance(source.tree, Map) else set()
+    return "facts" in keys and not keys & {"procedure", "steps"}
 
 
 def _read(
@@ -124,32 +128,75 @@ def _read(
     path: Path_,
     model: type[schema.ProcedureShape] | type[schema.FactsFileShape],
 ) -> Source | None:
+    """The file `source` names at `path`; what keeps it from being read is noted there."""
     target = resolve(source, name)
     if target is None:
         source.fault(
             path,
             "file-outside",
-            f"“{name}” is not in this file's folder; put it there and write its name alone.",
+            f"“{short(name)}” is not in this file's folder; put it there and write its name alone.",
         )
-        return None
-    if target in loaded.sources:
-        return loaded.sources[target]
-    if len(loaded.sources) >= MOST_FILES:
-        source.fault(path, "too-large", f"More than {MOST_FILES} files are gathered; use fewer.")
-        return None
-    if not target.exists():
-        folder = source.path.resolve().parent
-        near = meant(name, sorted(p.name for p in folder.glob("*.yaml")), "look at the spelling.")
-        source.fault(path, "file-unknown", f"There is no file “{name}” beside this one; {near}")
-        return None
+    elif target in loaded.sources:
+        inner = loaded.sources[target]
+        if inner.shape is None or isinstance(inner.shape, model):
+            return inner
+        _other_kind(source, name, path, model)
+    elif len(loaded.sources) >= MOST_FILES:
+        if not loaded.crowded:
+            source.fault(
+                path, "too-large", f"More than {MOST_FILES} files are gathered; use fewer."
+            )
+        loaded.crowded = True
+    elif not _is_file(target):
+        beside = sorted(p.name for p in resolved(source.path).parent.glob("*.yaml"))
+        hint = meant(name, beside, "look at the spelling.")
+        source.fault(path, "file-unknown", f"There is no file “{short(name)}” beside this; {hint}")
+    else:
+        return _read_file(loaded, source, name, path, target, model)
+    loaded.whole = False
+    return None
+
+
+def _read_file(
+    loaded: Loaded,
+    source: Source,
+    name: str,
+    path: Path_,
+    target: Path,
+    model: type[schema.ProcedureShape] | type[schema.FactsFileShape],
+) -> Source | None:
+    wants_facts = model is schema.FactsFileShape
     try:
-        what = "A facts file" if model is schema.FactsFileShape else "A procedure"
-        inner = read_source(target, model, what)
+        inner = read_source(target, model, "A facts file" if wants_facts else "A procedure")
     except BadFile as error:
-        loaded.findings += error.findings
+        source.fault(path, error.findings[0].code, error.findings[0].message)
+        loaded.whole = False
+        return None
+    has_steps = isinstance(inner.tree, Map) and "steps" in inner.tree.entries
+    if has_steps if wants_facts else _facts_alone(inner):
+        _other_kind(source, name, path, model)
+        loaded.whole = False
         return None
     loaded.sources[target] = inner
+    if inner.shape is None:
+        loaded.whole = False
     return inner
+
+
+def _other_kind(source: Source, name: str, path: Path_, model: type[schema.Shape]) -> None:
+    message = (
+        "is a procedure, not a file of facts; include it among the steps"
+        if model is schema.FactsFileShape
+        else "is a file of facts, not a procedure; name it under facts_in"
+    )
+    source.fault(path, "file-wrong", f"“{short(name)}” {message}.")
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except OSError:
+        return False
 
 
 def _declare_all(loaded: Loaded, source: Source, shapes: dict[str, schema.FactShape]) -> None:

@@ -1,7 +1,7 @@
 """YAML read as marked text: every scalar stays what was written and every node knows its place.
 
-Built from the parser's events, so that anchors, aliases, tags and twice-written keys are seen and
-refused before anything is expanded, and so that all such faults of a file are told at once.
+Built from the parser's events, so that anchors, aliases, tags and twice-written keys are seen before
+anything is expanded. Such a fault does not stop the reading, so that all of a file's are told at once.
 """
 
 import stat
@@ -12,15 +12,18 @@ from typing import Any
 
 import yaml
 
-from guide.procedure.findings import ERROR, BadFile, Finding, Mark, shown_path
+from guide.procedure.characters import all_unseen, made_seen, unseen
+from guide.procedure.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
+from guide.procedure.spelling import short
 
 LARGEST_BYTES = 2 * 1024 * 1024
 """A procedure of ten thousand steps fits; anything larger is a mistake or an attack."""
 DEEPEST = 60
 """Levels of nesting."""
-MOST_NODES = 400_000
-
-_BIDI = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c")
+MOST_NODES = 150_000
+"""Keys, values and lists together; ten thousand steps have half as many."""
+MOST_ENTRIES = 20_000
+"""Entries of one list or mapping."""
 
 
 @dataclass(slots=True)
@@ -58,32 +61,39 @@ class _Builder:
         self.count = 0
 
     def fault(self, mark: Mark, code: str, message: str) -> None:
-        self.findings.append(Finding(self.file, *mark, code, ERROR, message))
+        if len(self.findings) < MOST:
+            self.findings.append(Finding(self.file, *mark, code, ERROR, message))
 
     def stop(self, mark: Mark, code: str, message: str) -> BadFile:
-        self.fault(mark, code, message)
-        return BadFile(self.findings)
+        return BadFile([*self.findings, Finding(self.file, *mark, code, ERROR, message)])
+
+    def too_deep(self, mark: Mark) -> BadFile:
+        return self.stop(
+            mark, "too-deep", f"The file nests deeper than {DEEPEST} levels; split it up."
+        )
 
     def node(self, event: Any, events: Iterator[Any], depth: int) -> Node:
         mark = (event.start_mark.line + 1, event.start_mark.column + 1)
         self.count += 1
         if depth > DEEPEST:
-            raise self.stop(
-                mark, "too-deep", f"The file nests deeper than {DEEPEST} levels; split it up."
-            )
+            raise self.too_deep(mark)
         if self.count > MOST_NODES:
             raise self.stop(mark, "too-large", "The file holds too many entries; split it up.")
         if isinstance(event, yaml.AliasEvent):
             self.fault(
-                mark, "alias", f"“*{event.anchor}” repeats another part; write the part out here."
+                mark,
+                "alias",
+                f"“*{short(str(event.anchor))}” repeats another part; write the part out here.",
             )
             return Text("", mark)
         if event.anchor is not None:
             self.fault(
-                mark, "alias", f"The anchor “&{event.anchor}” is not used here; take it out."
+                mark, "alias", f"The anchor “&{short(event.anchor)}” is not used here; take it out."
             )
         if event.tag is not None:
-            self.fault(mark, "tag", f"The tag “{event.tag}” is not used here; take it out.")
+            self.fault(
+                mark, "tag", f"The tag “{short(str(event.tag))}” is not used here; take it out."
+            )
         if isinstance(event, yaml.ScalarEvent):
             self.look_at(event.value, mark)
             return Text(event.value, mark)
@@ -93,8 +103,15 @@ class _Builder:
                 if isinstance(inner, yaml.SequenceEndEvent):
                     break
                 seq.items.append(self.node(inner, events, depth + 1))
+                self.not_too_long(mark, len(seq.items))
             return seq
         return self.mapping(mark, events, depth)
+
+    def not_too_long(self, mark: Mark, entries: int) -> None:
+        if entries > MOST_ENTRIES:
+            raise self.stop(
+                mark, "too-large", f"More than {MOST_ENTRIES} entries stand here; split them up."
+            )
 
     def mapping(self, mark: Mark, events: Iterator[Any], depth: int) -> Map:
         found = Map(mark)
@@ -114,26 +131,23 @@ class _Builder:
                 self.fault(
                     key.mark,
                     "duplicate-key",
-                    f"“{key.value}” is written twice (first on line {first}); keep one.",
+                    f"“{short(key.value)}” is written twice (first on line {first}); keep one.",
                 )
             else:
                 found.entries[key.value] = value
                 found.key_marks[key.value] = key.mark
+                self.not_too_long(mark, len(found.entries))
         return found
 
     def look_at(self, value: str, mark: Mark) -> None:
-        for char in value:
-            if (
-                char in _BIDI
-                or (ord(char) < 0x20 and char not in "\n\t")
-                or 0x7F <= ord(char) < 0xA0
-            ):
-                self.fault(
-                    mark,
-                    "control-character",
-                    f"This text holds the invisible character U+{ord(char):04X}; take it out.",
-                )
-                return
+        """Note a character nobody can see; what stands in the file itself was noted before."""
+        found = unseen(value)
+        if found is not None:
+            self.fault(mark, "control-character", _unseen_message(found[0]))
+
+
+def _unseen_message(char: str) -> str:
+    return f"The invisible character U+{ord(char):04X} stands here; take it out."
 
 
 def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
@@ -181,47 +195,64 @@ def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
         ) from error
 
 
-def read_marked(text: str, file: str) -> Node:
-    """The file as a marked tree.
+def read_marked(text: str, file: str) -> tuple[Node, list[Finding]]:
+    """The file as a marked tree, and the faults that did not stop the reading.
 
-    Raises BadFile with every fault that reading can see: syntax, anchors, aliases, tags, keys
-    written twice, invisible characters, depth and size.
+    Those are anchors, aliases, tags, keys written twice and invisible characters. Raises BadFile where
+    nothing can be made of the file: no text, no YAML, nothing in it, too deep or too large.
     """
     builder = _Builder(file)
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     if "\x00" in text:
-        line = text[: text.index("\x00")].count("\n") + 1
-        raise builder.stop((line, 1), "not-text", f"{file} is not text; name a YAML file.")
+        mark = _mark_of(text, text.index("\x00"))
+        raise builder.stop(mark, "not-text", f"{file} is not text; name a YAML file.")
+    for found in all_unseen(text)[:MOST]:
+        builder.fault(_mark_of(text, found.start()), "control-character", _unseen_message(found[0]))
+    seen = made_seen(text)
     try:
-        events: Iterator[Any] = iter(yaml.parse(text, Loader=loader))
-        tree: Node | None = None
-        for event in events:
-            if isinstance(event, yaml.StreamStartEvent | yaml.StreamEndEvent):
-                continue
-            if isinstance(event, yaml.DocumentStartEvent | yaml.DocumentEndEvent):
-                continue
-            mark = (event.start_mark.line + 1, event.start_mark.column + 1)
-            if tree is not None:
-                raise builder.stop(mark, "yaml-syntax", "A second document begins here; keep one.")
-            tree = builder.node(event, events, 1)
+        tree = _tree(builder, seen)
     except yaml.MarkedYAMLError as error:
         place = error.problem_mark or error.context_mark
         mark = (1, 1) if place is None else (place.line + 1, place.column + 1)
-        problem = error.problem or "something is out of place"
-        raise builder.stop(
-            mark,
-            "yaml-syntax",
-            f"This is not YAML ({problem}); look at the indentation, quotes and colons here.",
-        ) from error
+        if "nesting depth" in (error.problem or ""):
+            raise builder.too_deep(mark) from error
+        raise builder.stop(mark, "yaml-syntax", _syntax_message(seen, mark, error)) from error
     except yaml.YAMLError as error:
         raise builder.stop(
             (1, 1), "not-text", f"{file} holds characters that YAML does not allow."
         ) from error
     if tree is None or (isinstance(tree, Text) and not tree.value.strip()):
-        raise builder.stop((1, 1), "empty", f"{file} is empty; a procedure begins with its name.")
-    if builder.findings:
-        raise BadFile(builder.findings)
+        raise builder.stop((1, 1), "empty", f"{file} is empty; write it, or name another file.")
+    return tree, builder.findings
+
+
+def _tree(builder: _Builder, text: str) -> Node | None:
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    events: Iterator[Any] = iter(yaml.parse(text, Loader=loader))
+    tree: Node | None = None
+    for event in events:
+        if isinstance(event, yaml.StreamStartEvent | yaml.StreamEndEvent):
+            continue
+        if isinstance(event, yaml.DocumentStartEvent | yaml.DocumentEndEvent):
+            continue
+        if tree is not None:
+            mark = (event.start_mark.line + 1, event.start_mark.column + 1)
+            raise builder.stop(mark, "yaml-syntax", "A second document begins here; keep one.")
+        tree = builder.node(event, events, 1)
     return tree
+
+
+def _syntax_message(text: str, mark: Mark, error: yaml.MarkedYAMLError) -> str:
+    lines = text.splitlines()
+    line = lines[mark[0] - 1] if mark[0] <= len(lines) else ""
+    if "\t" in line[: len(line) - len(line.lstrip())]:
+        return "A tab stands before the text of this line; indent with spaces."
+    problem = error.problem or "something is out of place"
+    return f"This is not YAML ({problem}); look at the indentation, quotes and colons here."
+
+
+def _mark_of(text: str, place: int) -> Mark:
+    before = text[:place].replace("\r\n", "\n").replace("\r", "\n")
+    return before.count("\n") + 1, len(before) - before.rfind("\n")
 
 
 def plain(node: Node) -> Any:

@@ -30,7 +30,9 @@ class AnswerShape(schema.Shape):
         """Exactly one event; a `resolve` carries its note."""
         found = [name for name in EVENTS if getattr(self, name) is not None]
         if found not in ([f] for f in EVENTS) and sorted(found) != ["note", "resolve"]:
-            raise ValueError(f"an answer has one of {', '.join(EVENTS)}; found {found or 'none'}")
+            raise ValueError(
+                f"an answer has one of {', '.join(EVENTS)}; found {' and '.join(found) or 'none'}"
+            )
         if self.resolve is not None and self.note is None:
             raise ValueError("a resolve needs its note")
         return self

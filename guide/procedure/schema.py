@@ -10,8 +10,10 @@ from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
+    Discriminator,
     Field,
     StringConstraints,
+    Tag,
     model_validator,
 )
 
@@ -42,8 +44,16 @@ def _as_list(value: Any) -> Any:
     return value if isinstance(value, list) else [value]
 
 
+def _one_or_many(value: Any) -> str:
+    return "many" if isinstance(value, list) else "one"
+
+
 YesNo = Annotated[bool, BeforeValidator(_yes_no)]
 Whole = Annotated[int, BeforeValidator(_whole)]
+Limit = Annotated[
+    Annotated[Line, Tag("one")] | Annotated[list[Line], Field(min_length=1), Tag("many")],
+    Discriminator(_one_or_many),
+]
 Condition = dict[str, Any]
 
 
@@ -87,7 +97,7 @@ class CountShape(Shape):
 class TextShape(Shape):
     """A few words."""
 
-    longest: Whole = 200
+    longest: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=2000)] = 200
 
 
 class YesNoShape(Shape):
@@ -168,6 +178,13 @@ class CautionShape(Shape):
     warning: Line | None = None
     caution: Line | None = None
     notice: Line | None = None
+
+    @model_validator(mode="after")
+    def something(self) -> "CautionShape":
+        """At least one signal word."""
+        if not self.model_fields_set:
+            raise ValueError("the signal word is missing: danger, warning, caution or notice")
+        return self
 
 
 class PictureShape(Shape):
@@ -252,7 +269,7 @@ class CheckShape(ToldShape):
 
     fact: FactName
     text: Line | None = None
-    limit: Line | list[Line]
+    limit: Limit
     otherwise: OtherwiseShape
 
 

@@ -5,14 +5,16 @@ returned for survives a kill or a flat battery.
 """
 
 import contextlib
-import json
 import sqlite3
 from collections.abc import Iterable
 from pathlib import Path
 
-from guide.run.events import FIRST_HASH, KINDS, Event, digest_of
+from guide.run.chain import Row, sound_part
+from guide.run.events import Event
 
 SYNCHRONOUS = "EXTRA"
+PATIENCE = 0.2
+"""Seconds to wait for another program to let go of the file."""
 _TABLE = (
     "CREATE TABLE IF NOT EXISTS event (id TEXT NOT NULL UNIQUE, run TEXT NOT NULL, "
     "device TEXT NOT NULL, seq INTEGER NOT NULL PRIMARY KEY, utc TEXT NOT NULL, "
@@ -43,12 +45,12 @@ class Journal:
 
     def __init__(self, path: Path, *, create: bool = False) -> None:
         self.path = path
-        if not create and not path.is_file():
-            raise JournalError(f"There is no run file {path.name}; it may have been moved.")
+        if not create:
+            _need_file(path)
         try:
-            self._db = sqlite3.connect(path, isolation_level=None, timeout=0.2)
+            self._db = sqlite3.connect(path, isolation_level=None, timeout=PATIENCE)
         except sqlite3.Error as error:
-            raise self._said(error) from error
+            raise _said(path, error) from error
         try:
             self._db.execute("PRAGMA locking_mode=EXCLUSIVE")
             self._db.execute("PRAGMA journal_mode=DELETE")
@@ -59,7 +61,7 @@ class Journal:
             self._db.execute("COMMIT")
         except sqlite3.Error as error:
             self._db.close()
-            raise self._said(error) from error
+            raise _said(path, error) from error
 
     def append(self, events: Iterable[Event]) -> None:
         """Store events, all or none; on return they are on the disk."""
@@ -72,94 +74,26 @@ class Journal:
             self._db.executemany(_INSERT, rows)
             self._db.execute("COMMIT")
         except sqlite3.Error as error:
-            if self._db.in_transaction:
-                self._db.execute("ROLLBACK")
-            raise self._said(error) from error
+            with contextlib.suppress(sqlite3.Error):  # the first error is the one to tell
+                if self._db.in_transaction:
+                    self._db.execute("ROLLBACK")
+            raise _said(self.path, error) from error
 
     def events(self) -> list[Event]:
-        """Every event, its chain verified. Raises Damaged with the sound part before a fault."""
+        """Every event, its chain verified.
+
+        Raises Damaged with the sound part before a fault; the journal is then closed.
+        """
         try:
             rows = self._db.execute(_SELECT).fetchall()
-        except sqlite3.OperationalError as error:
-            raise self._said(error) from error
-        except sqlite3.DatabaseError as error:
-            raise Damaged(self._damage("is not whole"), self._rescue()) from error
-        return verified(rows, self.path.name)
-
-    def _rescue(self) -> list[Event]:
-        """The events that can still be read, one by one, up to the first fault."""
-        rows: list[tuple[object, ...]] = []
-        with contextlib.suppress(sqlite3.Error):  # what was read before the fault is what there is
-            rows.extend(self._db.execute(_SELECT))
-        try:
-            return verified(rows, self.path.name)
-        except Damaged as error:
-            return error.good
+        except sqlite3.Error as error:
+            self._db.close()
+            raise _said(self.path, error) from error
+        return _verified(self.path, rows)
 
     def close(self) -> None:
         """Let go of the file."""
         self._db.close()
-
-    def _damage(self, how: str) -> str:
-        return f"The run file {self.path.name} {how}."
-
-    def _said(self, error: sqlite3.Error) -> JournalError:
-        text = str(error)
-        if "locked" in text or "busy" in text:
-            return Locked("This run is open in another window; close it there, or go on there.")
-        if "readonly" in text or "read-only" in text or "permission" in text:
-            return JournalError(
-                f"{self.path} cannot be written; make its folder writable, then start again. "
-                "What was answered before is kept."
-            )
-        if "unable to open" in text:
-            return JournalError(
-                f"The run file {self.path} cannot be opened; is its folder there and writable?"
-            )
-        if "full" in text or "I/O" in text or ("disk" in text and "malformed" not in text):
-            return JournalError(
-                "The disk is full or does not answer, so the last answer was not kept; "
-                "free some space and give it again. What was answered before is kept."
-            )
-        return Damaged(self._damage("is damaged or is not a run"), [])
-
-
-def verified(rows: Iterable[tuple[object, ...]], name: str) -> list[Event]:
-    """Rows as events, the chain checked. Raises Damaged at the first row that does not fit."""
-    events: list[Event] = []
-    previous = FIRST_HASH
-    for row in rows:
-        try:
-            id_, run, device, seq, utc, kind, body, prev = row
-            columns = (id_, run, device, utc, kind, body, prev)
-            if not (isinstance(seq, int) and all(isinstance(column, str) for column in columns)):
-                raise ValueError("a column has the wrong type")
-            event = Event(
-                str(id_),
-                str(run),
-                str(device),
-                seq,
-                str(utc),
-                str(kind),
-                json.loads(str(body)),
-                str(prev),
-            )
-            if event.kind not in KINDS or not isinstance(event.body, dict):
-                raise ValueError("an unknown kind of event")
-        except ValueError as error:
-            raise Damaged(_broken(name, len(events)), events) from error
-        if seq != len(events) + 1 or prev != previous:
-            raise Damaged(_broken(name, len(events)), events)
-        if events and event.run != events[0].run:
-            raise Damaged(_broken(name, len(events)), events)
-        head = (event.id, event.run, event.device, event.seq, event.utc, event.kind)
-        previous = digest_of(head, str(body), event.prev_hash)
-        events.append(event)
-    return events
-
-
-def _broken(name: str, good: int) -> str:
-    return f"The run file {name} was changed or damaged after its event {good}."
 
 
 class MemoryJournal:
@@ -178,3 +112,70 @@ class MemoryJournal:
 
     def close(self) -> None:
         """Nothing to let go of."""
+
+
+def read_events(path: Path) -> list[Event]:
+    """Every event of a run that is not gone on with, also from a disk that cannot be written.
+
+    Raises Locked, Damaged or JournalError.
+    """
+    _need_file(path)
+    try:
+        with contextlib.closing(sqlite3.connect(path, timeout=PATIENCE)) as db:
+            rows = db.execute(_SELECT).fetchall()
+    except sqlite3.Error as error:
+        raise _said(path, error) from error
+    return _verified(path, rows)
+
+
+def _need_file(path: Path) -> None:
+    if not path.is_file():
+        raise JournalError(f"There is no run file {path.name}; it may have been moved.")
+    if path.stat().st_size == 0:
+        raise Damaged(f"The run file {path.name} is empty.", [])
+
+
+def _verified(path: Path, rows: list[Row]) -> list[Event]:
+    events, whole = sound_part(rows)
+    if not whole:
+        raise Damaged(
+            f"The run file {path.name} was changed or damaged after its event {len(events)}.",
+            events,
+        )
+    return events
+
+
+def _salvaged(path: Path) -> list[Event]:
+    """The sound events that can still be read from a damaged file."""
+    rows: list[Row] = []
+    with contextlib.suppress(
+        sqlite3.Error, OSError
+    ):  # what is read before the fault is what is left
+        uri = f"{path.resolve().as_uri()}?immutable=1"
+        with contextlib.closing(sqlite3.connect(uri, uri=True)) as db:
+            # SQLite will not look into a file that was cut short unless its table may be rewritten.
+            db.execute("PRAGMA writable_schema=ON")
+            rows.extend(db.execute(_SELECT))
+    return sound_part(rows)[0]
+
+
+def _said(path: Path, error: sqlite3.Error) -> JournalError:
+    """SQLite's error as a sentence for the person. The file must be closed before."""
+    text = str(error)
+    if "locked" in text or "busy" in text:
+        return Locked("This run is open in another window; close it there, or go on there.")
+    if "readonly" in text or "read-only" in text or "permission" in text:
+        return JournalError(
+            f"{path} cannot be written; make its folder writable, then start again. "
+            "What was answered before is kept."
+        )
+    if "unable to open" in text:
+        return JournalError(
+            f"The run file {path} cannot be opened; is its folder there and writable?"
+        )
+    if "full" in text or "I/O" in text:
+        return JournalError(
+            "The disk is full or does not answer, so the last answer was not kept; "
+            "free some space and give it again. What was answered before is kept."
+        )
+    return Damaged(f"The run file {path.name} is damaged or is not a run.", _salvaged(path))

@@ -7,6 +7,7 @@ from guide.procedure.conditions import Against, Between, Compare
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.templates import fill
+from guide.run.cuts import shown, stopped_by
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -17,7 +18,7 @@ from guide.run.state import (
     label,
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
-from guide.run.walk import basis_of, shown, stopped_by
+from guide.run.walk import basis_of
 
 HAZARD_WORDS = {
     "drilling": ("warning", "Wear eye protection; hold the drill with both hands."),

@@ -5,12 +5,11 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape
-from guide.procedure.worked import NeedsWork
 from guide.run import replies
+from guide.run.cuts import stopped_by
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import CUT_OPEN, ENDED, FAULT, STOPPED, State, label, occurrence_of
@@ -226,8 +225,6 @@ class Player:
         """Remember that a cut stopped the run."""
         state = self.session.state
         if state.status == STOPPED:
-            from guide.run.walk import stopped_by
-
             cut = stopped_by(state)
             place = label(state.graph, cut.at) if cut is not None else ""
             if place not in self.found.stops:
@@ -248,7 +245,7 @@ def _conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
         found.differences.append(_route_difference(expect.route, found.route))
     for name, text in expect.facts.items():
         fact = state.graph.facts.get(name)
-        value = _known(state, name)
+        value = state.known(name)
         if value is None or fact is None:
             found.differences.append(f"{name} is not known; {text} was expected.")
         elif not _same(value, text, fact, scenario.units):
@@ -266,14 +263,6 @@ def _conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
         found.differences.append(f"It was stopped by {found.stops}, not by {expect.stops}.")
     if Counter(expect.refused) != Counter(found.refused):
         found.differences.append(f"It refused {found.refused}, not {expect.refused}.")
-
-
-def _known(state: State, name: str) -> Value | None:
-    """A fact's value where the run stands; None where it is not known or was never computed."""
-    try:
-        return state.env[name]
-    except (UnknownFact, NeedsWork):
-        return None
 
 
 def _same(value: Value, text: str, fact: Fact, units: str) -> bool:

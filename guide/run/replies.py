@@ -3,10 +3,11 @@
 from typing import Any
 
 from guide.procedure.facts import Value, writing
+from guide.run.cuts import stopped_by
 from guide.run.prompt import suggested
 from guide.run.state import Occurrence, State, label
 from guide.run.step import Refused
-from guide.run.walk import basis_of, stopped_by
+from guide.run.walk import basis_of
 
 Draft = tuple[str, dict[str, Any]]
 """Kind and body of an event to be."""
@@ -83,7 +84,10 @@ def resolve(state: State, how: str, note: str) -> Draft:
 
 def report(state: State, how: str) -> Draft:
     """What was drilled before the interruption."""
-    return "cut resolved", {"at": label(state.graph, state.at), "how": how}
+    cut = state.unreported_cut()
+    if cut is None:
+        raise Refused("No cut was interrupted.")
+    return "cut resolved", {"at": label(state.graph, cut.at), "how": how}
 
 
 def make_safe(state: State, why: str) -> Draft:

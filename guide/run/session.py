@@ -11,7 +11,7 @@ from guide.procedure.worked import work_out
 from guide.run.events import FIRST_HASH, Event
 from guide.run.replies import Draft
 from guide.run.state import NEEDS_WORK, State
-from guide.run.step import Refused, fold, start, step
+from guide.run.step import Refused, start, step
 
 MOST_WORK = 500
 """Computations that one event may set off."""
@@ -79,9 +79,11 @@ class Session:
         return session
 
     @staticmethod
-    def reopen(journal: Store, *, device: str, clock: Callable[[], str] = utc_now) -> "Session":
-        """Go on with a run; says so in the journal unless it has ended."""
-        session = Session(journal, fold(journal.events()), device, clock)
+    def reopen(
+        journal: Store, state: State, *, device: str, clock: Callable[[], str] = utc_now
+    ) -> "Session":
+        """Go on with a run from what its journal adds up to; says so in it unless the run has ended."""
+        session = Session(journal, state, device, clock)
         if not session.state.ended:
             session.send(("resumed", {}))
         return session

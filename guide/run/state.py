@@ -7,9 +7,10 @@ Answers belong to occurrences, so that a run stands where a fresh run with the l
 from dataclasses import dataclass, field
 from typing import Any
 
+from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph, Node
-from guide.procedure.worked import Env, Memo
+from guide.procedure.worked import Env, Memo, NeedsWork
 
 Occurrence = tuple[int, tuple[int, ...]]
 """Node index, and the count of each loop in `node.loops`, from 1."""
@@ -49,8 +50,8 @@ class Cut:
     done: bool = False
     resolution: str = ""
     """`remade`, `plugged` or `abandoned`; empty while the cut stands."""
-    orphan: bool = False
-    """Whether the branch it stood on was left."""
+    unreported: bool = False
+    """Whether the program ended while it was under way, and nobody has said yet how far it got."""
 
 
 @dataclass(slots=True)
@@ -92,8 +93,6 @@ class State:
     """UTC, place, words."""
     pending: Pending | None = None
     paused: bool = False
-    interrupted: bool = False
-    """Whether the program ended while a cut was under way, and nobody has said yet how far it got."""
     ended: str = ""
     """The outcome, once ended."""
     ended_why: str = ""
@@ -119,6 +118,17 @@ class State:
     def open_cut(self) -> Cut | None:
         """The cut that was begun and neither finished nor resolved."""
         return next((c for c in self.cuts if not c.done and not c.resolution), None)
+
+    def unreported_cut(self) -> Cut | None:
+        """The cut of which somebody must say what was drilled before the program ended."""
+        return next((c for c in self.cuts if c.unreported and not c.resolution), None)
+
+    def known(self, name: str) -> Value | None:
+        """A fact's value where the run stands; None where it is not asked or not computed yet."""
+        try:
+            return self.env[name]
+        except (UnknownFact, NeedsWork):
+            return None
 
     def route(self) -> list[str]:
         """The blocks passed, in order, as a person saw them; the one stood at is left out unless

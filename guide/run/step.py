@@ -10,10 +10,13 @@ from typing import Any
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
 from guide.procedure.graph import Graph, Node
 from guide.procedure.worked import Env, memo_key, read_worked
+from guide.run.cuts import stopped_by
 from guide.run.events import Event
+from guide.run.rounds import nest_loops
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
+    FAULT,
     NEEDS_WORK,
     STANDING,
     STOPPED,
@@ -25,7 +28,7 @@ from guide.run.state import (
     label,
     occurrence_of,
 )
-from guide.run.walk import basis_of, stopped_by, walk_afresh, walk_on
+from guide.run.walk import basis_of, walk_afresh, walk_on
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
 """What became of a cut whose basis changed."""
@@ -44,6 +47,7 @@ def start(event: Event) -> State:
         raise Refused("A run begins with its start.")
     body = event.body
     graph = Graph.from_json(body["graph"])
+    nest_loops(graph)
     state = State(
         graph,
         event.run,
@@ -129,6 +133,8 @@ def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
         raise Refused(f"The run is stopped. {state.why} Say first what became of that work.")
     if state.status == CUT_OPEN:
         raise Refused("Say first what was drilled before the interruption.")
+    if state.status == FAULT:
+        raise Refused(state.why)
     if state.status != STANDING or at != state.at:
         raise Refused(f"The run stands at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
     if state.node.kind not in kinds:
@@ -170,7 +176,7 @@ def _timed(state: State, body: dict[str, Any], event: Event) -> bool:
 
 def _heard(state: State, body: dict[str, Any], event: Event) -> bool:
     at = _place(state, body)
-    if at != state.at and at not in state.answers:
+    if at != state.at and not (at in state.answers and at in state.path):
         raise Refused(f"“{body['at']}” has not been asked.")
     if at == state.at:
         _here(state, body, "ask", "check", "time")
@@ -253,10 +259,10 @@ def _cut_resolved(state: State, body: dict[str, Any], event: Event) -> bool:
 
 def _cut_reported(state: State, how: str) -> bool:
     """What was drilled before the interruption, as the person found it."""
-    cut = state.open_cut()
+    cut = state.unreported_cut()
     if cut is None or how not in CUT_REPORTS:
         raise Refused(f"Say what was drilled: {', '.join(CUT_REPORTS)}.")
-    state.interrupted = False
+    cut.unreported = False
     if how == "none":
         state.cuts.remove(cut)
     elif how == "all":
@@ -298,7 +304,8 @@ def _paused(state: State, body: dict[str, Any], event: Event) -> bool:
 def _resumed(state: State, body: dict[str, Any], event: Event) -> bool:
     state.paused = False
     state.pending = None
-    state.interrupted = state.open_cut() is not None
+    for cut in state.cuts:
+        cut.unreported = not cut.done and not cut.resolution
     return False
 
 

@@ -16,12 +16,18 @@ from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 from guide.procedure.library import user_folder
 from guide.run.events import Event
-from guide.run.journal import Damaged, Journal, JournalError, Locked
+from guide.run.journal import Damaged, Journal, JournalError, Locked, read_events
 from guide.run.session import Session
 from guide.run.state import STOPPED, State, label
-from guide.run.step import Refused, fold
+from guide.run.step import Refused, fold, start, step
 
 ENDING = ".run"
+_MISFIT = (Refused, KeyError, ValueError, StopIteration, TypeError, IndexError, AttributeError)
+"""What folding raises for events that are chained but do not make a run."""
+
+
+class UnknownRun(JournalError):
+    """No run, or more than one, is meant by a name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,13 +108,8 @@ def open_run(path: Path) -> Session:
     """Go on with a run. Raises Locked, Damaged (see `set_aside`) or JournalError."""
     journal = Journal(path)
     try:
-        return Session.reopen(journal, device=device_id())
-    except Refused as error:
-        journal.close()
-        raise Damaged(f"The run file {path.name} does not add up ({error}).", []) from error
-    except (KeyError, ValueError, StopIteration, TypeError, IndexError) as error:
-        journal.close()
-        raise Damaged(f"The run file {path.name} does not hold a whole run.", []) from error
+        state = _folded(path, journal.events())
+        return Session.reopen(journal, state, device=device_id())
     except BaseException:
         journal.close()
         raise
@@ -116,15 +117,32 @@ def open_run(path: Path) -> Session:
 
 def read_run(path: Path) -> tuple[State, list[Event]]:
     """A run's state and events, without going on with it."""
-    journal = Journal(path)
+    events = read_events(path)
+    return _folded(path, events), events
+
+
+def _folded(path: Path, events: list[Event]) -> State:
+    """The state that events add up to. Raises Damaged with those before the first that does not fit."""
     try:
-        events = journal.events()
-    finally:
-        journal.close()
+        return fold(events)
+    except _MISFIT as error:
+        raise Damaged(
+            f"The run file {path.name} does not hold a whole run.", _foldable(events)
+        ) from error
+
+
+def _foldable(events: list[Event]) -> list[Event]:
+    """The longest part from the start that makes a run."""
+    good: list[Event] = []
     try:
-        return fold(events), events
-    except (Refused, KeyError, ValueError, StopIteration, TypeError, IndexError) as error:
-        raise Damaged(f"The run file {path.name} does not hold a whole run.", events) from error
+        state = start(events[0])
+        good.append(events[0])
+        for event in events[1:]:
+            state = step(state, event)
+            good.append(event)
+    except _MISFIT:
+        return good
+    return good
 
 
 def set_aside(path: Path, good: list[Event]) -> tuple[Path, Path | None]:
@@ -133,22 +151,31 @@ def set_aside(path: Path, good: list[Event]) -> tuple[Path, Path | None]:
     Returns the new name of the damaged file, and the saved run where there is one.
     """
     aside = path.with_name(f"{path.stem}.damaged-{secrets.token_hex(2)}")
-    path.rename(aside)
-    for left in (path.with_name(path.name + "-journal"), path.with_name(path.name + "-wal")):
-        if left.exists():
-            left.rename(aside.with_name(aside.name + left.name.removeprefix(path.name)))
-    if not good:
-        return aside, None
+    sound = _foldable(good) if good else []
+    saved = path.with_name(f"{path.stem}.saving-{secrets.token_hex(2)}")
+    if sound:
+        _save(saved, sound)
+    try:
+        for left in (path, path.with_name(path.name + "-journal")):
+            if left.exists():
+                left.rename(aside.with_name(aside.name + left.name.removeprefix(path.name)))
+        if sound:
+            saved.rename(path)
+    except OSError as error:
+        raise JournalError(f"{path.parent} cannot be written; make it writable.") from error
+    return aside, path if sound else None
+
+
+def _save(path: Path, events: list[Event]) -> None:
+    """Write events to a new file, or leave none."""
     journal = Journal(path, create=True)
     try:
-        fold(good)
-        journal.append(good)
-    except (Refused, KeyError, ValueError, TypeError, IndexError):
-        journal.close()
+        journal.append(events)
+    except BaseException:
         path.unlink(missing_ok=True)
-        return aside, None
-    journal.close()
-    return aside, path
+        raise
+    finally:
+        journal.close()
 
 
 def recover(path: Path, error: Damaged) -> str:
@@ -157,8 +184,8 @@ def recover(path: Path, error: Damaged) -> str:
     if saved is None:
         return f"{error} It is kept aside as {aside.name}; nothing of it could be read."
     return (
-        f"{error} It is kept aside as {aside.name}; the {len(error.good)} events before the damage "
-        f"are saved, and the run goes on from there."
+        f"{error} It is kept aside as {aside.name}; the {len(read_events(saved))} events before the "
+        "damage are saved, and the run goes on from there."
     )
 
 
@@ -204,7 +231,7 @@ def find_run(name: str) -> Path:
     if len(near) == 1:
         return near[0]
     if not near:
-        raise JournalError(
+        raise UnknownRun(
             f"There is no run “{name[:80]}”; hingeside shows them on its first screen."
         )
-    raise JournalError(f"“{name[:80]}” begins the names of {len(near)} runs; write more of it.")
+    raise UnknownRun(f"“{name[:80]}” begins the names of {len(near)} runs; write more of it.")

@@ -1,24 +1,16 @@
 """The walk: from the start, or from where the run stands, on through every answer in force.
 
 It stops at the first block that waits for the person. Where a choice turns out otherwise than before,
-what lay on the way left is abandoned: its answers become suggestions and its cuts stop the run.
+what lay on the way left is abandoned: its answers become suggestions. Its cuts remain (cuts.py).
 """
 
 from guide.procedure.conditions import UnknownFact, holds
-from guide.procedure.facts import Value, writing
+from guide.procedure.facts import writing
 from guide.procedure.graph import Edge, Graph, Node
 from guide.procedure.worked import Env, NeedsWork
-from guide.run.state import (
-    CUT_OPEN,
-    FAULT,
-    NEEDS_WORK,
-    STANDING,
-    STOPPED,
-    Cut,
-    Occurrence,
-    State,
-    label,
-)
+from guide.run.cuts import in_force, look_at_cuts
+from guide.run.rounds import arrive
+from guide.run.state import FAULT, NEEDS_WORK, STANDING, Occurrence, State
 
 LONGEST_WALK = 100_000
 """Nodes in one walk; a procedure that goes round more often than this is at fault."""
@@ -40,6 +32,8 @@ def walk_on(state: State) -> None:
         node = graph.nodes[here[0]]
         try:
             edge = _way_on(state, node, here)
+            if edge is None:
+                _compute_shown(state, node)
         except NeedsWork as need:
             state.status, state.work = NEEDS_WORK, (need.fact, need.inputs)
             return
@@ -50,14 +44,21 @@ def walk_on(state: State) -> None:
                 "asked. Stop here, make the door safe and tell whoever wrote the procedure."
             )
             return
+        except CutUnheld as error:
+            state.status = FAULT
+            state.why = (
+                f"This procedure has a fault: “{node.id}” cuts before “{error}” has been read back. Do not "
+                "cut. Make the door safe and tell whoever wrote the procedure."
+            )
+            return
         if edge is None:
             break
         if edge.target < 0 or len(state.path) > LONGEST_WALK:
             state.status = FAULT
             state.why = f"This procedure has a fault: it has no way on after “{node.id}”."
             return
-        state.path.append(_arrive(graph, node, here, edge))
-    _look_at_cuts(state)
+        state.path.append(arrive(graph, node, here, edge))
+    look_at_cuts(state)
 
 
 def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
@@ -78,7 +79,37 @@ def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
     if kind == "end":
         return None
     basis = basis_of(state, node)
-    return node.edges[0] if state.dones.get(here) == basis else None
+    if node.body.get("cuts"):
+        unread = not_read_back(state, node)
+        if unread:
+            raise CutUnheld(unread[0])
+        made = any(cut.at == here and in_force(state, cut, basis) for cut in state.cuts)
+    else:
+        made = state.dones.get(here) == basis
+    return node.edges[0] if made else None
+
+
+class CutUnheld(LookupError):
+    """A cut rests on a fact that no hold has read back since it was last asked."""
+
+
+def not_read_back(state: State, cut: Node) -> list[str]:
+    """The facts a cut rests on that were not read back at a hold since they last could change."""
+    graph = state.graph
+    waiting = {name: {name, *graph.inputs_of(name)} for name in cut.shows}
+    unread: list[str] = []
+    for index, _ in reversed(state.path):
+        node = graph.nodes[index]
+        if node.kind == "hold":
+            for name in node.shows:
+                waiting.pop(name, None)
+        elif node.kind in ("ask", "time", "check"):
+            for name in [n for n, sources in waiting.items() if node.body["fact"] in sources]:
+                unread.append(name)
+                del waiting[name]
+        if not waiting:
+            break
+    return [*unread, *waiting]
 
 
 def basis_of(state: State, node: Node) -> dict[str, str]:
@@ -87,6 +118,13 @@ def basis_of(state: State, node: Node) -> dict[str, str]:
     if node.kind == "hold":
         names += [name for name in _worked_from(state.graph, node) if name in state.env]
     return {name: writing(state.env[name]) for name in names}
+
+
+def _compute_shown(state: State, node: Node) -> None:
+    """Raise NeedsWork where the block the run waits at shows a value that is not computed yet."""
+    for name in node.shows:
+        if name in state.env:
+            state.env[name]
 
 
 def _worked_from(graph: Graph, node: Node) -> list[str]:
@@ -129,26 +167,8 @@ def _choice(state: State, node: Node, here: Occurrence) -> int | None:
     return None
 
 
-def _arrive(graph: Graph, node: Node, here: Occurrence, edge: Edge) -> Occurrence:
-    """The occurrence at the far end of an edge."""
-    counts = dict(zip(node.loops, here[1], strict=True))
-    if edge.loop >= 0:
-        counts[edge.loop] = counts.get(edge.loop, 1) + 1
-        round_again = graph.loops[edge.loop]
-        for number in list(counts):
-            inner = graph.loops[number]
-            if (
-                number != edge.loop
-                and round_again.low <= inner.low
-                and inner.high <= round_again.high
-            ):
-                del counts[number]
-    target = graph.nodes[edge.target]
-    return target.index, tuple(counts.get(number, 1) for number in target.loops)
-
-
 def abandon(state: State, here: Occurrence, edge: Edge) -> None:
-    """Leave what lay behind an edge: answers become suggestions, cuts are orphaned."""
+    """Leave what lay behind an edge: answers become suggestions, what was done must be done again."""
     graph = state.graph
     counts = dict(zip(graph.nodes[here[0]].loops, here[1], strict=True))
     rounds = {
@@ -162,23 +182,14 @@ def abandon(state: State, here: Occurrence, edge: Edge) -> None:
 
     def left(occurrence: Occurrence) -> bool:
         index, its = occurrence
-        node = graph.nodes[index]
-        its_counts = dict(zip(node.loops, its, strict=True))
         if edge.inside[0] <= index < edge.inside[1]:
-            return all(its_counts[n] == c for n, c in counts.items() if n in its_counts)
-        for number in rounds & its_counts.keys():
-            loop = graph.loops[number]
-            outer = [
-                n
-                for n in counts
-                if n in its_counts
-                and n != number
-                and not (loop.low <= graph.loops[n].low and graph.loops[n].high <= loop.high)
-            ]
-            if its_counts[number] > counts.get(number, 1) and all(
-                its_counts[n] == counts[n] for n in outer
-            ):
+            shared = dict(zip(graph.nodes[index].loops, its, strict=True))
+            return all(shared[n] == c for n, c in counts.items() if n in shared)
+        for number, count in zip(graph.nodes[index].loops, its, strict=True):
+            if number in rounds and count > counts.get(number, 1):
                 return True
+            if count != counts.get(number, count):
+                return False
         return False
 
     for occurrence in [o for o in state.answers if left(o)]:
@@ -187,60 +198,3 @@ def abandon(state: State, here: Occurrence, edge: Edge) -> None:
         del state.dones[occurrence]
     for occurrence in [o for o in state.decided if o != here and left(o)]:
         del state.decided[occurrence]
-    for cut in state.cuts:
-        if left(cut.at) and not cut.resolution:
-            cut.orphan = True
-
-
-def changes(state: State, cut: Cut) -> dict[str, tuple[str, str]]:
-    """What a cut rests on that is now known to be otherwise: fact -> (then, now)."""
-    found: dict[str, tuple[str, str]] = {}
-    for name, then in cut.basis.items():
-        value = _known(state.env, name)
-        if value is not None and writing(value) != then:
-            found[name] = (then, writing(value))
-    return found
-
-
-def _known(env: Env, name: str) -> Value | None:
-    try:
-        return env[name]
-    except (UnknownFact, NeedsWork):
-        return None
-
-
-def stopped_by(state: State) -> Cut | None:
-    """The first cut that no longer fits what is known."""
-    passed = set(state.path[:-1])
-    for cut in state.cuts:
-        if cut.resolution:
-            continue
-        if cut.orphan or (cut.at not in passed and changes(state, cut)):
-            return cut
-    return None
-
-
-def _look_at_cuts(state: State) -> None:
-    cut = stopped_by(state)
-    if cut is None:
-        if state.interrupted:
-            state.status = CUT_OPEN
-            state.why = f"The tool was closed while “{label(state.graph, state.at)}” was being cut."
-        return
-    state.status = STOPPED
-    place = label(state.graph, cut.at)
-    changed = changes(state, cut)
-    if changed:
-        said = "; ".join(
-            f"{name.replace('_', ' ')} was {shown(state, name, then)}, now it is {shown(state, name, now)}"
-            for name, (then, now) in changed.items()
-        )
-        state.why = f"“{place}” was already cut on other values: {said}."
-    else:
-        state.why = f"“{place}” was already cut, and the way now taken does without it."
-
-
-def shown(state: State, name: str, text: str) -> str:
-    """A value in its exact writing, for a person."""
-    fact = state.graph.facts[name]
-    return fact.show(fact.decode(text), state.units)

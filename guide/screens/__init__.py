@@ -1,5 +1,5 @@
 """The app: a run, and the first screen it is reached from, on a terminal.
 
 A view (`run_view`, `home_view`, `text_view`) takes keys and gives a `Page`; `layout` fits a page to the
-window; `app` paints it. Only `app` and `paint` know Textual.
+window; `paint` shows it. Only `terminal_app` and `paint` know Textual; `app` opens it.
 """

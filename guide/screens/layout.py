@@ -1,6 +1,6 @@
 """A page fitted to a window: bar, body with what is known beside it, the typed line, the keys."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.screens.page import KeyHint, Page
 from guide.screens.rows import Line, Row, cells, clean, cut, fit, joined
@@ -16,8 +16,7 @@ _EDGES = 3
 """The rows of bar, typed line and keys."""
 
 
-@dataclass(slots=True)
-class Fitted:
+class Fitted(NamedTuple):
     """The four parts of the screen as lines."""
 
     bar: Line
@@ -58,15 +57,19 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
     body_width = min(width - aside - 2, max(READING_WIDTH, drawn))
     rows = [row for row in page.body if not row.whole or drawn <= width - 2]
     body = fit(rows, body_width, ascii=ascii)
-    message = fit([page.message], min(width - 2, READING_WIDTH), ascii=ascii) if page.message else []
+    message = (
+        fit([page.message], min(width - 2, READING_WIDTH), ascii=ascii) if page.message else []
+    )
     room = height - _EDGES
     message = message[: room - 2]
     window = room - len(message)
-    offset = max(0, min(offset, len(body) - window))
+    offset = max(0, min(_with_mark(body, offset, window - 1), len(body) - window))
     shown = body[offset : offset + window]
     more = offset + window < len(body)
     if more:
-        shown[-1] = Line(((clean("↓ more: Page Down", ascii=ascii), "dim"),), ((0, body_width, "pagedown"),))
+        shown[-1] = Line(
+            ((clean("↓ more: Page Down", ascii=ascii), "dim"),), ((0, body_width, "pagedown"),)
+        )
     shown += [Line()] * (window - len(shown))
     middle = [_indented(line) for line in shown]
     if aside:
@@ -76,6 +79,16 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
     middle += [_indented(line) for line in message]
     entry, keys = _entry(page, width, ascii), _keys(page.keys, width, ascii)
     return Fitted(_bar(page, width, ascii), middle, entry, keys, offset, max(1, window - 1), more)
+
+
+def _with_mark(body: list[Line], offset: int, window: int) -> int:
+    """The offset moved so far that a marked answer is in sight."""
+    marked = [
+        n for n, line in enumerate(body) if any(style == "picked" for _, style in line.pieces)
+    ]
+    if not marked:
+        return offset
+    return min(max(offset, marked[-1] - window + 1), marked[0])
 
 
 def _indented(line: Line) -> Line:
@@ -110,7 +123,11 @@ def _entry(page: Page, width: int, ascii_wanted: bool) -> Line:
     if page.typed is None:
         return Line(((" ", ""), (cut(hint, width - 2), "bold")))
     text = clean(page.typed, ascii=ascii_wanted) if ascii_wanted else page.typed
-    before, under, after = text[: page.cursor], text[page.cursor : page.cursor + 1], text[page.cursor + 1 :]
+    before, under, after = (
+        text[: page.cursor],
+        text[page.cursor : page.cursor + 1],
+        text[page.cursor + 1 :],
+    )
     room = width - 6
     while cells(before) > room:
         before = before[1:]

@@ -1,12 +1,12 @@
 """What a view wants shown, whatever the size of the window."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from guide.screens.rows import Row
 
 
-@dataclass(frozen=True, slots=True)
-class KeyHint:
+class KeyHint(NamedTuple):
     """One key along the bottom."""
 
     key: str

@@ -1,61 +1,67 @@
-"""Lines as Textual shows them. Every text goes through `Content`, which is never read as markup."""
+"""Lines as the terminal shows them: the one widget of the app.
 
-from collections.abc import Iterable
+Texts go to the terminal as segments, never through anything that reads markup. Only the lines that
+changed are painted again, which is what keeps a key quick.
+"""
 
-from textual.color import Color
-from textual.content import Content, Span
-from textual.style import Style
+from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.widget import Widget
 
-from guide.screens.rows import Line, clean
-
-_BLACK, _WHITE = Color.parse("ansi_black"), Color.parse("ansi_bright_white")
-_RED = Color.parse("ansi_red")
-_BLUE = Color.parse("ansi_blue")
-_BRIGHT_YELLOW = Color.parse("ansi_bright_yellow")
-_GREEN = Color.parse("ansi_green")
-_ORANGE = Color.parse("#ff8c1a")
-"""16 colours have no orange; a terminal that has only those takes its nearest."""
+from guide.screens.rows import Line
 
 STYLES = {
+    "": Style(),
     "action": Style(bold=True),
     "bold": Style(bold=True),
     "dim": Style(dim=True),
-    "rule": Style(foreground=_GREEN, bold=True),
+    "rule": Style(color="green", bold=True),
     "label": Style(underline=True),
     "bar": Style(reverse=True),
     "key": Style(reverse=True),
     "picked": Style(reverse=True, bold=True),
     "cursor": Style(reverse=True),
-    "error": Style(foreground=_RED, bold=True),
-    "ok": Style(foreground=_GREEN, bold=True),
-    "stop": Style(foreground=_WHITE, background=_RED, bold=True),
-    "danger": Style(foreground=_WHITE, background=_RED, bold=True),
-    "warning": Style(foreground=_BLACK, background=_ORANGE, bold=True),
-    "caution": Style(foreground=_BLACK, background=_BRIGHT_YELLOW, bold=True),
-    "notice": Style(foreground=_WHITE, background=_BLUE, bold=True),
+    "error": Style(color="red", bold=True),
+    "ok": Style(color="green", bold=True),
+    "stop": Style(color="bright_white", bgcolor="red", bold=True),
+    "danger": Style(color="bright_white", bgcolor="red", bold=True),
+    "warning": Style(color="black", bgcolor="#ff8c1a", bold=True),
+    "caution": Style(color="black", bgcolor="bright_yellow", bold=True),
+    "notice": Style(color="bright_white", bgcolor="blue", bold=True),
 }
-"""How each kind of text looks. Signal colours after ANSI Z535.4 (red, orange, yellow, blue); the word
-always stands beside the colour, which NO_COLOR takes away."""
+"""How each kind of text looks, in the terminal's own colours; 16 colours have no orange and take their
+nearest. Signal colours after ANSI Z535.4 (red, orange, yellow, blue); the word always stands beside the
+colour, which NO_COLOR takes away."""
 
 
-def plain(text: str) -> Content:
-    """A text of a file or a person, shown as it is written and never read as markup."""
-    return Content(clean(text))
+class Pane(Widget):
+    """The whole window, line by line."""
 
+    ALLOW_SELECT = False
+    DEFAULT_CSS = "Pane { width: 100%; height: 100%; }"
 
-def content_of(lines: Iterable[Line]) -> Content:
-    """Lines one below the other."""
-    text: list[str] = []
-    spans: list[Span] = []
-    place = 0
-    for number, line in enumerate(lines):
-        if number:
-            text.append("\n")
-            place += 1
-        for piece, style in line.pieces:
-            text.append(piece)
-            end = place + len(piece)
-            if style:
-                spans.append(Span(place, end, STYLES[style]))
-            place = end
-    return Content("".join(text), spans, strip_control_codes=False)
+    def __init__(self) -> None:
+        super().__init__()
+        self.auto_links = False
+        self.lines: list[Line] = []
+        """What is shown, from the top."""
+
+    def show(self, lines: list[Line]) -> None:
+        """Show these lines; those that are as they were stay untouched."""
+        before, self.lines = self.lines, lines
+        if len(before) != len(lines):
+            self.refresh()
+            return
+        width = self.size.width
+        changed = [y for y, line in enumerate(lines) if line is not before[y] and line != before[y]]
+        if changed:
+            self.refresh(*(Region(0, y, width, 1) for y in changed))
+
+    def render_line(self, y: int) -> Strip:
+        """One line, filled to the edge."""
+        if y >= len(self.lines):
+            return Strip.blank(self.size.width)
+        segments = [Segment(text, STYLES[style]) for text, style in self.lines[y].pieces]
+        return Strip(segments).adjust_cell_length(self.size.width, STYLES[""])

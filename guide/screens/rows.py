@@ -1,7 +1,7 @@
 """Rows of text and the lines they become at a given width. Texts are never read as markup."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.cells import cell_len
 
@@ -19,8 +19,7 @@ _DROPPED = {
 } | {ord("\t"): " "}
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """A paragraph, a choice or a line of a drawing, before it is fitted to a width."""
 
     text: str = ""
@@ -39,8 +38,7 @@ class Row:
     """Whether an empty line stands between its lines, as large type has it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of the screen: pieces of text, each with the name of its style."""
 
     pieces: tuple[tuple[str, str], ...] = ()

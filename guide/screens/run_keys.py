@@ -16,7 +16,7 @@ _FIRST = {
 _BACK = KeyHint("left", "←", "Back")
 _WHY = KeyHint("w", "W", "Why")
 _KNOWN = KeyHint("s", "S", "Known")
-_SAFE = KeyHint("x", "X", "Make safe")
+_SAFE = KeyHint("x", "X", "Safe")
 _HELP = KeyHint("question_mark", "?", "Help")
 
 
@@ -45,7 +45,9 @@ def key_hints(
 def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
     """The words beside the typed line, or in its place."""
     if purpose:
-        return {"note": "the note", "safe": "why it is made safe", "resolve": "what was done"}[purpose]
+        return {"note": "the note", "safe": "why it is made safe", "resolve": "what was done"}[
+            purpose
+        ]
     if looking and accepts.kind == "nothing":
         return "Enter goes on where the run stands."
     return {
@@ -57,4 +59,4 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
         "report": "Press the number of what was drilled.",
         "resolve": "Press the number of what became of it.",
         "read-back": "Y or N?",
-    }.get(accepts.kind, accepts.wanted)
+    }.get(accepts.kind, "")

@@ -122,10 +122,13 @@ class RunView:
             made.body += [Row("Done", "label"), *(Row(at, mark="- ") for at in state.route())]
         else:
             made.body = self._step_rows(roomy)
-            made.side = [Row("Known of this opening", "label"), *known_rows(facts)]
+            if not made.loud:
+                made.side = [Row("Known of this opening", "label"), *known_rows(facts)]
         if self.message:
             style = "error" if self.refused else "ok"
-            made.message = Row(self.message, style, mark="! " if self.refused else "- ", mark_style=style)
+            made.message = Row(
+                self.message, style, mark="! " if self.refused else "- ", mark_style=style
+            )
         if self.typing or (self.accepts.kind in ("measure", "count") and not self.over):
             made.typed, made.cursor = self.line.text, self.line.cursor
         if self.watch.running:
@@ -151,8 +154,8 @@ class RunView:
         changeable = self.at is not None and self.shown.accepts.kind != "nothing"
         return key_hints(
             self.accepts,
-            typing=bool(self.purpose) or self.typing,
-            looking=self.at is not None,
+            typing=self.typing,
+            looking=self.at is not None and not self.changing,
             changeable=changeable and not self.changing,
             ended=self.session.state.status == ENDED,
         )
@@ -201,7 +204,9 @@ class RunView:
                 self._submit()
         elif key in ("tab", "escape"):
             self._leave_line()
-        elif key in ("up", "down") and not self.purpose and self.accepts.kind in ("measure", "count"):
+        elif (
+            key in ("up", "down") and not self.purpose and self.accepts.kind in ("measure", "count")
+        ):
             self._step_value(key == "up")
         elif key in ("pageup", "pagedown"):
             self.paging.scroll(key)
@@ -235,7 +240,7 @@ class RunView:
         elif key in ("up", "down") and accepts.kind in CHOOSING:
             self._mark(1 if key == "down" else -1)
         elif self.paging.scroll(key):
-            return
+            self.picked = -1
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self._choose(number - 1)
@@ -268,7 +273,9 @@ class RunView:
         elif kind in ("measure", "count", "text") or (kind == "choice" and self.accepts.suggestion):
             self._answer("")
         else:
-            raise Refused(_ENTER_WORDS.get(kind, "There is nothing to enter here; ? shows the keys."))
+            raise Refused(
+                _ENTER_WORDS.get(kind, "There is nothing to enter here; ? shows the keys.")
+            )
 
     def _done(self) -> None:
         """The step is done; in brief, every step of its card, one after the other."""
@@ -298,8 +305,6 @@ class RunView:
                 raise Refused("Read the values below first: Page Down.")
             self._send(replies.pass_hold(state), "Held and read back.")
         elif kind == "begin" and yes:
-            if not self.paging.read_through and not self.shown.cautions:
-                self.paging.read_through = True
             self._send(replies.begin(state), "Begun. Enter when it is done.")
         elif kind == "hold":
             raise Refused("Go to the value that is wrong (S, or ←) and press C there.")

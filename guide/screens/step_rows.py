@@ -23,6 +23,8 @@ def step_rows(
     if shown.limit:
         rows.append(Row(f"Limit: {shown.limit}."))
     rows += [Row(f"{name}: {value}", mark="  - ") for name, value in shown.read_back]
+    if shown.read_back and shown.accepts.choices and roomy:
+        rows.append(Row())
     rows += _answers(shown, picked)
     if long:
         rows += _long_words(shown, roomy)

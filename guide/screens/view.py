@@ -1,15 +1,22 @@
-"""What the app needs of a view."""
+"""What the app needs of whatever is open."""
 
+from collections.abc import Callable
 from typing import Protocol
 
+from guide.run.events import Event
+from guide.run.state import State
 from guide.screens.page import Page
+
+RecordText = Callable[[State, list[Event]], str]
+"""The record of a run as plain lines; handed in, since papers stand beside screens."""
 
 
 class View(Protocol):
     """Takes keys and gives a page; knows nothing of the terminal."""
 
-    offset: int
-    """The first line of the body to be shown."""
+    @property
+    def offset(self) -> int:
+        """The first line of the body to be shown."""
 
     @property
     def ticking(self) -> bool:

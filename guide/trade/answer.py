@@ -1,6 +1,6 @@
 """What a computation gives back: an answer with its working, or a sentence saying why not."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeAlias
@@ -10,8 +10,9 @@ from guide.measures import Quantity, to_json
 Value: TypeAlias = Quantity | int | str | bool
 """One thing a run can know: a measure, a count, a choice's label, or yes/no."""
 
-Result: TypeAlias = Value | Mapping[str, Value | None] | None
-"""What `Answer.value` holds; a mapping where the answer has several named parts."""
+Result: TypeAlias = Value | float | Mapping[str, "Result"] | Sequence["Result"] | None
+"""What `Answer.value` holds: a value, a bare number of a stated unit (percent, degrees of a drawing),
+a mapping where the answer has several named parts, or a list of rows. Floats are always finite."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,8 @@ class Answer:
 class NoAnswer(Exception):  # noqa: N818 - an outcome of the trade, not a fault
     """The inputs are fine, but the table or the trade has no answer for them.
 
-    The message gives the reason and what to do; `value` is what JSON shows in place of an answer.
+    The message gives the reason and what to do; `value` is what JSON shows in place of an answer,
+    and with None it shows nothing.
     """
 
     def __init__(self, message: str, value: Result = None) -> None:
@@ -55,4 +57,6 @@ def result_json(value: Result) -> object:
         return to_json(value)
     if isinstance(value, Mapping):
         return {name: result_json(part) for name, part in value.items()}
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return [result_json(part) for part in value]
     return value

@@ -8,14 +8,15 @@ from guide.measures import KINDS, Quantity
 from guide.trade.answer import Answer, BadInput, Value
 from guide.trade.sheet import Sheet
 
-Given: TypeAlias = Value | Sheet
-"""What an input may hold: a value, or the sheet of one closer model."""
+Given: TypeAlias = Value | float | Sheet
+"""What an input may hold: a value, a bare decimal, or the sheet of one closer model."""
 
 Limit: TypeAlias = Quantity | int | None
 """An inclusive end of a domain; None leaves that end open."""
 
-OTHER_KINDS = ("choice", "yesno", "count", "sheet")
-"""The kinds of input that are not measures."""
+OTHER_KINDS = ("choice", "yesno", "count", "number", "sheet")
+"""The kinds of input that are not measures. A number is a decimal without a unit; its limits are
+the computation's own to check."""
 
 T = TypeVar("T", bound=Given)
 
@@ -37,6 +38,10 @@ class Input:
     """The least value allowed, inclusive."""
     high: Limit = None
     """The greatest value allowed, inclusive."""
+    signed: bool = False
+    """Whether the measure may be typed below zero, as in -2 3/4 in."""
+    tidy: Callable[[str], str] | None = None
+    """Brings what people type to a form the kind can read, as "No. 7" to "0.201 in"."""
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS and self.kind not in OTHER_KINDS:
@@ -50,9 +55,10 @@ class Output:
     """What a computation gives."""
 
     kind: str
-    """A kind of measure, "choice", "yesno", "count", or "mapping" for several named parts."""
+    """A kind of measure, "choice", "yesno", "count", "number", "mapping" for several named parts, or
+    "rows" for a list of mappings, which no fact of a procedure can hold."""
     options: tuple[str, ...] = ()
-    """The labels of a choice, or the names of a mapping's parts."""
+    """The labels of a choice, or the names of the parts of a mapping or of each row."""
     low: Limit = None
     high: Limit = None
 

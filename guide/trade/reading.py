@@ -1,5 +1,6 @@
 """Typed text into checked inputs. Every problem is reported at once, a sentence each."""
 
+import re
 from collections.abc import Callable, Mapping
 from typing import TypeAlias
 
@@ -7,10 +8,13 @@ from guide.measures import KINDS, MeasureError, Quantity, misread, parse, write
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Computation, Given, Input, Limit
 from guide.trade.sheet import Sheet
+from guide.trade.signed import parse_signed
 from guide.trade.spelling import either, unknown
 
 SheetOpener: TypeAlias = Callable[[str], Sheet]
 """Finds a sheet by its name or path; raises BadInput with a sentence when there is none."""
+
+_DECIMAL = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
 
 _YES = ("yes", "y", "true")
 _NO = ("no", "n", "false")
@@ -78,6 +82,9 @@ def check_value(wanted: Input, value: Given) -> None:
     elif wanted.kind == "sheet":
         if not isinstance(value, Sheet):
             raise BadInput(f"{wanted.name} must be the sheet of a closer.")
+    elif wanted.kind == "number":
+        if not isinstance(value, int | float) or isinstance(value, bool):
+            raise BadInput(f"{wanted.name} must be a number.")
     elif not isinstance(value, int) or isinstance(value, bool):
         raise BadInput(f"{wanted.name} must be a whole number.")
     else:
@@ -85,8 +92,11 @@ def check_value(wanted: Input, value: Given) -> None:
 
 
 def _read(wanted: Input, text: str, system: str, open_sheet: SheetOpener | None) -> Given:
+    if wanted.tidy is not None:
+        text = wanted.tidy(text)
     if wanted.kind in KINDS:
-        return parse(text, wanted.kind, system)
+        reader = parse_signed if wanted.signed else parse
+        return reader(text, wanted.kind, system)
     word = text.strip()
     if wanted.kind == "sheet":
         if open_sheet is None:
@@ -96,6 +106,10 @@ def _read(wanted: Input, text: str, system: str, open_sheet: SheetOpener | None)
         if not (word.isascii() and word.isdigit() and len(word) <= 9):
             raise BadInput(f"“{word[:40]}” is not a whole number; write digits, such as 3.")
         return int(word)
+    if wanted.kind == "number":
+        if not _DECIMAL.fullmatch(word):
+            raise BadInput(f"“{word[:40]}” is not a decimal number; write one such as 0.45.")
+        return float(word)
     lower = word.lower()
     if wanted.kind == "yesno":
         if lower in _YES:

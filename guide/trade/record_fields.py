@@ -8,7 +8,8 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import TypeVar
 
-from guide.measures import Quantity, parse
+from guide.measures import Quantity
+from guide.trade.signed import parse_signed
 
 T = TypeVar("T")
 
@@ -45,7 +46,12 @@ def text(data: object, name: str) -> str:
 
 def quantity(data: object, name: str, kind: str) -> Quantity:
     """The field of that name as a measure of that kind."""
-    return parse(text(data, name), kind)
+    return parse_signed(text(data, name), kind)
+
+
+def quantity_or_none(data: object, name: str, kind: str) -> Quantity | None:
+    """The field of that name as a measure of that kind, or None for null."""
+    return None if member(data, name) is None else quantity(data, name, kind)
 
 
 def each(data: object, name: str, read: Callable[[object], T]) -> tuple[T, ...]:

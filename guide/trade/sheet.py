@@ -10,7 +10,8 @@ from itertools import pairwise
 
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
-from guide.trade.record_fields import each, field, text, turns, turns_out, whole
+from guide.trade.record_fields import each, field, member, text, turns, turns_out, whole
+from guide.trade.sheet_arm import SheetBody, SheetShoe
 from guide.trade.sheet_parts import (
     MOUNT_WORDS,
     MOUNTS,
@@ -57,6 +58,10 @@ class Sheet:
     """Full turns of the spring screw for one EN size, in quarters; None where not stated."""
     through_bolts: str = ""
     """Where the maker asks for through-bolts, a sentence; empty where the sheet is silent."""
+    body: SheetBody | None = None
+    """The body's own dimensions; None where the owner has not copied them."""
+    shoe: SheetShoe | None = None
+    """The shoe's holes; None where the owner has not copied them."""
 
     def __post_init__(self) -> None:
         if not self.name.strip():
@@ -179,6 +184,8 @@ class Sheet:
             "chart": [one.to_json() for one in self.chart],
             "turns_per_size": turns_out(self.turns_per_size),
             "through_bolts": self.through_bolts,
+            "body": None if self.body is None else self.body.to_json(),
+            "shoe": None if self.shoe is None else self.shoe.to_json(),
         }
 
     @staticmethod
@@ -198,6 +205,8 @@ class Sheet:
             chart=each(data, "chart", ChartRow.from_json),
             turns_per_size=turns(data, "turns_per_size"),
             through_bolts=text(data, "through_bolts"),
+            body=None if member(data, "body") is None else SheetBody.from_json(member(data, "body")),
+            shoe=None if member(data, "shoe") is None else SheetShoe.from_json(member(data, "shoe")),
         )
 
 

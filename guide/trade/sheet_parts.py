@@ -13,11 +13,13 @@ from guide.trade.record_fields import (
     field_or_none,
     member,
     quantity,
+    quantity_or_none,
     text,
     turns,
     turns_out,
     whole,
 )
+from guide.trade.sheet_arm import SheetArm
 from guide.trade.spelling import either
 
 MOUNTS = ("regular", "top-jamb", "parallel")
@@ -58,7 +60,10 @@ class OpeningRange:
     shoe_from_hinge: Quantity
     """Along the door, from the mount's `along_from` to the shoe's reference line [length]."""
     shoe_from_datum: Quantity
-    """Up or down, from the mount's `datum` to the shoe's reference line [length]."""
+    """Up or down, from the mount's `datum` to the shoe's reference line [length]; on a parallel arm
+    out from the leaf's push face to the shoe's pivot."""
+    forearm: Quantity | None = None
+    """Elbow to shoe as set on a frame in line with the leaf [length]; None where the sheet is silent."""
 
     def __post_init__(self) -> None:
         _measure("The opening a range goes up to", self.up_to, "angle")
@@ -68,6 +73,8 @@ class OpeningRange:
         _measure("The body's distance from the datum", self.body_from_datum, "length")
         _measure("The shoe's distance along the door", self.shoe_from_hinge, "length")
         _measure("The shoe's distance from the datum", self.shoe_from_datum, "length")
+        if self.forearm is not None:
+            _measure("The forearm of a range", self.forearm, "length")
 
     def to_json(self) -> dict[str, object]:
         """This range as data that JSON can hold."""
@@ -77,6 +84,7 @@ class OpeningRange:
             "body_from_datum": write(self.body_from_datum),
             "shoe_from_hinge": write(self.shoe_from_hinge),
             "shoe_from_datum": write(self.shoe_from_datum),
+            "forearm": None if self.forearm is None else write(self.forearm),
         }
 
     @staticmethod
@@ -88,6 +96,7 @@ class OpeningRange:
             body_from_datum=quantity(data, "body_from_datum", "length"),
             shoe_from_hinge=quantity(data, "shoe_from_hinge", "length"),
             shoe_from_datum=quantity(data, "shoe_from_datum", "length"),
+            forearm=quantity_or_none(data, "forearm", "length"),
         )
 
 
@@ -109,6 +118,8 @@ class SheetMount:
     """How the arm lies when the door is closed, a sentence."""
     preset: str
     """How the arm is preloaded when it is connected, a sentence."""
+    arm: SheetArm | None = None
+    """The arm's own dimensions; None where the owner has not copied them."""
 
     def __post_init__(self) -> None:
         one_of("A mount", self.mount, MOUNTS)
@@ -123,6 +134,13 @@ class SheetMount:
                     f"The opening ranges of {self.mount} must rise:"
                     f" {larger.up_to} stands after {smaller.up_to}."
                 )
+        if self.arm is not None and (self.arm.shoe_out is None) != (self.mount == "parallel"):
+            raise ValueError(
+                "On a parallel arm the shoe's second number is its distance out, so leave shoe_out"
+                " away."
+                if self.mount == "parallel"
+                else f"The arm of {self.mount} needs shoe_out, from the face under the shoe."
+            )
 
     def to_json(self) -> dict[str, object]:
         """This mount as data that JSON can hold."""
@@ -134,6 +152,7 @@ class SheetMount:
             "valves_toward": self.valves_toward,
             "arm_rests": self.arm_rests,
             "preset": self.preset,
+            "arm": None if self.arm is None else self.arm.to_json(),
         }
 
     @staticmethod
@@ -147,6 +166,7 @@ class SheetMount:
             valves_toward=text(data, "valves_toward"),
             arm_rests=text(data, "arm_rests"),
             preset=text(data, "preset"),
+            arm=None if member(data, "arm") is None else SheetArm.from_json(member(data, "arm")),
         )
 
 

@@ -51,8 +51,24 @@ COMMANDS = (
 
 ANSWERS = (
     Command("begin", "begin", ("start",), "y", "Y", "Begin work that cannot be undone", True),
-    Command("unsure", "I don't know", ("unsure",), "u", "U", "You do not know; see how to find out", True),
-    Command("watch", "stopwatch", ("clock",), "t", "T", "Start or stop the stopwatch of a timed step", True),
+    Command(
+        "unsure",
+        "I don't know",
+        ("unsure",),
+        "u",
+        "U",
+        "You do not know; see how to find out",
+        True,
+    ),
+    Command(
+        "watch",
+        "stopwatch",
+        ("clock",),
+        "t",
+        "T",
+        "Start or stop the stopwatch of a timed step",
+        True,
+    ),
 )
 """Answers with a key of their own. They are taken only where a step asks for them, so `by_word` does
 not know them."""

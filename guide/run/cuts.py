@@ -1,0 +1,78 @@
+"""Cuts are physical: which of them no longer fits what is known, and what is said of it."""
+
+from guide.procedure.facts import Value, writing
+from guide.run.rounds import ways_to
+from guide.run.state import CUT_OPEN, STOPPED, Cut, State, label
+
+
+def stopped_by(state: State) -> Cut | None:
+    """The first cut that no longer fits: its basis changed, or the way now taken does without it.
+
+    A fact that is asked again on the way to the cut is not held against it before it is asked.
+    """
+    passed = set(state.path[:-1])
+    for cut in state.cuts:
+        if cut.resolution or cut.at in passed:
+            continue
+        way = ways_to(state.graph, state.at, cut.at)
+        if not way or changes(state, cut, way):
+            return cut
+    return None
+
+
+def changes(state: State, cut: Cut, way: set[int] | None = None) -> dict[str, tuple[str, str]]:
+    """What a cut rests on that is now known to be otherwise: fact -> (then, now).
+
+    `way` holds the nodes between here and the cut, which may still ask.
+    """
+    if way is None:
+        way = ways_to(state.graph, state.at, cut.at)
+    open_facts = {
+        node.body["fact"]
+        for node in (state.graph.nodes[index] for index in way)
+        if node.kind in ("ask", "time", "check")
+    }
+    found: dict[str, tuple[str, str]] = {}
+    for name, then in cut.basis.items():
+        if name in open_facts or state.graph.inputs_of(name) & open_facts:
+            continue
+        value: Value | None = state.known(name)
+        if value is not None and writing(value) != then:
+            found[name] = (then, writing(value))
+    return found
+
+
+def look_at_cuts(state: State) -> None:
+    """Stop the run where a cut no longer fits; ask where one was interrupted."""
+    cut = stopped_by(state)
+    if cut is not None:
+        state.status = STOPPED
+        state.why = _why(state, cut)
+        return
+    asked = state.unreported_cut()
+    if asked is not None:
+        state.status = CUT_OPEN
+        state.why = f"The tool was closed while “{label(state.graph, asked.at)}” was being cut."
+
+
+def _why(state: State, cut: Cut) -> str:
+    place = label(state.graph, cut.at)
+    changed = changes(state, cut)
+    if not changed:
+        return f"“{place}” was already cut, and the way now taken does without it."
+    said = "; ".join(
+        f"{name.replace('_', ' ')} was {shown(state, name, then)}, now it is {shown(state, name, now)}"
+        for name, (then, now) in changed.items()
+    )
+    return f"“{place}” was already cut on other values: {said}."
+
+
+def in_force(state: State, cut: Cut, basis: dict[str, str]) -> bool:
+    """Whether a cut was made, still stands, and fits what is known now."""
+    return cut.done and not cut.resolution and cut.basis == basis
+
+
+def shown(state: State, name: str, text: str) -> str:
+    """A value in its exact writing, for a person."""
+    fact = state.graph.facts[name]
+    return fact.show(fact.decode(text), state.units)

@@ -1,0 +1,34 @@
+"""Opening the app. Textual is imported only once it is opened."""
+
+import gc
+import sys
+
+from guide.run.session import Session
+from guide.run.settings import Settings
+from guide.screens.view import RecordText
+
+
+def run_app(
+    session: Session | None = None,
+    settings: Settings | None = None,
+    notice: str = "",
+    *,
+    ascii: bool | None = None,  # noqa: A002 - the plain word for it
+    record_text: RecordText | None = None,
+) -> int:
+    """Open the app at a run, or at its first screen; give the exit status.
+
+    A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
+    `ascii` None looks at the locale; `record_text` writes the record of a past job.
+    """
+    gc.disable()  # nothing made while starting is garbage; the app takes over once it is up
+    try:
+        from guide.screens.terminal_app import HingesideApp
+
+        app = HingesideApp(session, settings, notice, ascii=ascii, record_text=record_text)
+        status = app.run() or 0
+    finally:
+        gc.enable()
+    if app.parting:
+        sys.stderr.write(f"hingeside: {app.parting}\n")
+    return status

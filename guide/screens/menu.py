@@ -1,0 +1,54 @@
+"""A list to pick from: by number, or by moving the mark."""
+
+from typing import Generic, NamedTuple, TypeVar
+
+from guide.screens.rows import Row
+
+T = TypeVar("T")
+
+
+class Item(NamedTuple, Generic[T]):
+    """One line to pick."""
+
+    text: str
+    value: T
+    below: str = ""
+    """A second line, in small."""
+
+
+class Menu(Generic[T]):
+    """A title and its items."""
+
+    def __init__(self, title: str, items: list[Item[T]]) -> None:
+        self.title = title
+        self.items = items
+        self.picked = 0 if items else -1
+
+    def press(self, key: str, character: str | None) -> Item[T] | None:
+        """Move the mark, or give the item that was picked."""
+        count = len(self.items)
+        if not count:
+            return None
+        if key in ("up", "down"):
+            self.picked = (self.picked + (1 if key == "down" else -1)) % count
+        elif key in ("pageup", "home"):
+            self.picked = 0
+        elif key in ("pagedown", "end"):
+            self.picked = count - 1
+        elif key in ("enter", "space"):
+            return self.items[self.picked]
+        elif character and character in "123456789" and int(character) <= count:
+            self.picked = int(character) - 1
+            return self.items[self.picked]
+        return None
+
+    def rows(self) -> list[Row]:
+        """The list as rows; the first nine have a number."""
+        rows = [Row(self.title, "bold"), Row()]
+        for number, item in enumerate(self.items):
+            key = str(number + 1) if number < 9 else ""
+            style = "picked" if number == self.picked else ""
+            rows.append(Row(item.text, style, mark=f" {key or ' '} ", mark_style="key", key=key))
+            if item.below:
+                rows.append(Row(item.below, "dim", mark="    "))
+        return rows

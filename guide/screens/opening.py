@@ -1,0 +1,82 @@
+"""Doing what the first screen asks: begin a run, go on with one, show a record."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from guide.procedure.cache import graph_of
+from guide.procedure.findings import BadFile
+from guide.run.events import Event
+from guide.run.journal import Damaged, JournalError
+from guide.run.prompt import OUTCOME_WORDS, known
+from guide.run.session import Session
+from guide.run.settings import Settings
+from guide.run.state import State
+from guide.run.step import Refused
+from guide.run.store import ENDING, begin_run, open_run, read_run, recover, runs_folder
+from guide.screens.home_view import HomeView
+from guide.screens.requests import GoOn, NewJob, ReadRecord, SetAside
+from guide.screens.view import RecordText
+
+
+def run_files() -> Iterator[Path]:
+    """Every run file, the one written last first."""
+    folder = runs_folder()
+    if not folder.is_dir():
+        return iter(())
+    found = [(path.stat().st_mtime, path) for path in folder.glob(f"*{ENDING}") if path.is_file()]
+    return iter([path for _, path in sorted(found, reverse=True)])
+
+
+def carry_out(home: HomeView, settings: Settings, record_text: RecordText | None) -> Session | None:
+    """Take the first screen's request; give the run it opens, if it opens one. What fails is said there."""
+    request, home.request = home.request, None
+    if request is None:
+        return None
+    home.say("")
+    try:
+        match request:
+            case NewJob():
+                return _begin(request, settings)
+            case GoOn(path):
+                return open_run(path)
+            case SetAside(path):
+                _set_aside(path, home)
+            case ReadRecord(path):
+                state, events = read_run(path)
+                home.read(path.stem, (record_text or _short_record)(state, events))
+    except Damaged as error:
+        if isinstance(request, GoOn):
+            home.offer_set_aside(request.path, str(error))
+        else:
+            home.say(str(error), refused=True)
+    except (BadFile, JournalError, Refused, OSError) as error:
+        home.say(str(error), refused=True)
+    return None
+
+
+def _begin(job: NewJob, settings: Settings) -> Session:
+    graph = graph_of(job.procedure)
+    sheet: dict[str, Any] | None = None
+    if job.sheet is not None:
+        from guide.procedure.sheet_file import load_sheet  # it validates by pydantic
+
+        sheet = load_sheet(job.sheet).to_json()
+    about = {"door": job.door, "name": settings.name, "firm": settings.firm}
+    return begin_run(graph, units=settings.units, sheet=sheet, about=about)
+
+
+def _set_aside(path: Path, home: HomeView) -> None:
+    try:
+        open_run(path).close()
+    except Damaged as error:
+        home.say(recover(path, error))
+        home.forget(path)
+
+
+def _short_record(state: State, events: list[Event]) -> str:
+    """What is known and what was done, where no fuller record has been handed in."""
+    lines = [state.graph.title, OUTCOME_WORDS.get(state.ended, "Not finished"), ""]
+    lines += [f"{fact.question} {fact.value}" for fact in known(state)]
+    lines += ["", *state.route(), "", f"{len(events)} events."]
+    return "\n".join(lines)

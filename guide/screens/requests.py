@@ -1,0 +1,34 @@
+"""What the first screen asks the app to do, once a person has picked it."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+
+class NewJob(NamedTuple):
+    """Begin a run."""
+
+    procedure: Path
+    door: str
+    """What the person calls the door; may be empty."""
+    sheet: Path | None
+
+
+class GoOn(NamedTuple):
+    """Go on with a run."""
+
+    path: Path
+
+
+class SetAside(NamedTuple):
+    """Set a damaged run aside, and go on with what could be read of it."""
+
+    path: Path
+
+
+class ReadRecord(NamedTuple):
+    """Show the record of a run."""
+
+    path: Path
+
+
+Request = NewJob | GoOn | SetAside | ReadRecord

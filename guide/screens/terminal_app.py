@@ -1,0 +1,239 @@
+"""The app: one pane, painted from whichever view is open.
+
+The pane is made once; nothing is mounted, recomposed or parsed at a step.
+"""
+
+import gc
+import os
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import App, ComposeResult
+from textual.binding import Binding, BindingType
+from textual.events import Click, Key, Paste, Resize
+from textual.screen import Screen
+
+from guide.run.journal import JournalError
+from guide.run.session import Session
+from guide.run.settings import Settings
+from guide.run.store import summary_of
+from guide.screens.glyphs import wants_ascii
+from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
+from guide.screens.paint import Pane
+from guide.screens.rows import Row, fit
+from guide.screens.run_view import RunView
+from guide.screens.view import RecordText, View
+
+if TYPE_CHECKING:
+    from guide.screens.home_view import HomeView
+
+TICK = 0.5
+"""Seconds between two paintings of a running stopwatch."""
+IDLE = 2.0
+"""Seconds without a key after which the garbage of the last steps is collected."""
+FULL_COLLECTION = 30
+"""Every so many collections a full one."""
+
+
+class Desk(Screen[None]):
+    """The one screen. Takes every key itself, so that letters are commands where nothing is typed."""
+
+    ALLOW_SELECT = False
+
+    def on_key(self, event: Key) -> None:
+        """Hand the key to the view."""
+        event.stop()
+        event.prevent_default()
+        self._app().pressed(event.key, event.character)
+
+    def on_paste(self, event: Paste) -> None:
+        """Hand the pasted text to the view."""
+        event.stop()
+        self._app().pasted(event.text)
+
+    def on_click(self, event: Click) -> None:
+        """Press the key that the clicked place stands for."""
+        self._app().clicked(event.screen_x, event.screen_y)
+
+    def on_resize(self, event: Resize) -> None:
+        """Fit the page to the new size."""
+        self._app().paint()
+
+    def _app(self) -> "HingesideApp":
+        app = self.app
+        assert isinstance(app, HingesideApp)  # no other app has this screen
+        return app
+
+
+class HingesideApp(App[int]):
+    """A run, or the first screen."""
+
+    ENABLE_COMMAND_PALETTE = False
+    TITLE = "Hingeside"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+q,ctrl+c", "leave", "Close", show=False, priority=True)
+    ]
+
+    def __init__(
+        self,
+        session: Session | None = None,
+        settings: Settings | None = None,
+        notice: str = "",
+        *,
+        ascii: bool | None = None,  # noqa: A002 - the plain word for it
+        clock: Callable[[], float] = time.monotonic,
+        record_text: RecordText | None = None,
+    ) -> None:
+        super().__init__(ansi_color=True)
+        self.animation_level = "none"
+        self.settings = settings or Settings()
+        self.ascii = wants_ascii(os.environ) if ascii is None else ascii
+        self.clock = clock
+        self.pane = Pane()
+        self.parting = ""
+        """What could not be done on closing, to be said once the screen is gone."""
+        self.run_view: RunView | None = None
+        """The run that is open; None at the first screen."""
+        self.home: HomeView | None = None
+        """The first screen, once it was come to."""
+        self.view: View = self._open_run(session, notice) if session else self._open_home(notice)
+        self._record_text = record_text
+        self._unread: Iterator[Path] = iter(())
+        self._last_key = 0.0
+        self._collections = 0
+
+    # Textual's own
+
+    def get_default_screen(self) -> Screen[None]:
+        """The one screen."""
+        return Desk()
+
+    def compose(self) -> ComposeResult:
+        """The pane, once and for all."""
+        yield self.pane
+
+    def on_mount(self) -> None:
+        """Begin the idle work once the first frame is on its way."""
+        self.call_after_refresh(self._settle)
+        self.set_interval(TICK, self._tick)
+
+    def on_unmount(self) -> None:
+        """Leave the collector as it was found."""
+        gc.enable()
+
+    # Keys
+
+    def pressed(self, key: str, character: str | None) -> None:
+        """A key for the view, and what comes of it."""
+        self._last_key = time.monotonic()
+        self.view.press(key, character)
+        self._follow()
+        self.paint()
+
+    def pasted(self, text: str) -> None:
+        """A pasted text for the view."""
+        self.view.paste(text)
+        self.paint()
+
+    def clicked(self, column: int, row: int) -> None:
+        """Press the key that a place on the screen stands for."""
+        if row < len(self.pane.lines):
+            for start, end, key in self.pane.lines[row].keys:
+                if start <= column < end:
+                    self.pressed(key, key if len(key) == 1 else None)
+                    return
+
+    def action_leave(self) -> None:
+        """Put the job by and close; a journal that cannot be written does not hold the person here."""
+        if self.run_view is not None:
+            try:
+                self.run_view.put_by()
+            except JournalError as error:
+                self.parting = str(error)
+            self.run_view.session.close()
+        self.exit(0)
+
+    def _follow(self) -> None:
+        """What a key may have brought: a view that is left, or something to be opened."""
+        run, home = self.run_view, self.home
+        if run is not None:
+            if run.leaving:
+                run.session.close()
+                ended = bool(run.session.state.ended)
+                self.view = self._open_home("" if ended else "The job is put by; it is kept.")
+                self.call_after_refresh(self._list_runs)
+        elif home is not None and home.request is not None:
+            home.say("One moment…")
+            self.call_after_refresh(self._carry_out, home)
+
+    # Views
+
+    def _open_run(self, session: Session, notice: str = "") -> RunView:
+        self.run_view = RunView(session, self.settings.detail, notice, self.clock)
+        return self.run_view
+
+    def _open_home(self, notice: str) -> "HomeView":
+        from guide.screens.home_view import HomeView  # a run opens without it
+
+        self.run_view = None
+        self.home = HomeView(notice, self.clock)
+        return self.home
+
+    def _carry_out(self, home: "HomeView") -> None:
+        from guide.screens.opening import carry_out
+
+        session = carry_out(home, self.settings, self._record_text)
+        if session is not None:
+            self.view = self._open_run(session)
+        self.paint()
+
+    # Idle work
+
+    def _settle(self) -> None:
+        """After the first frame: take the collector out of the way of keys, and list the runs."""
+        gc.collect()
+        gc.disable()
+        self._list_runs()
+
+    def _list_runs(self) -> None:
+        if self.run_view is None:
+            from guide.screens.opening import run_files
+
+            self._unread = run_files()
+            self._read_one()
+
+    def _read_one(self) -> None:
+        """Read one run for the first screen; keys come in between."""
+        home = self.home
+        if home is None or self.run_view is not None:
+            return
+        path = next(self._unread, None)
+        if path is None:
+            home.all_read()
+        else:
+            home.add_run(summary_of(path))
+            self.call_later(self._read_one)
+        self.paint()
+
+    def _tick(self) -> None:
+        if self.view.ticking:
+            self.paint()
+        elif self._last_key and time.monotonic() - self._last_key > IDLE:
+            self._last_key = 0.0
+            self._collections += 1
+            gc.collect(2 if self._collections % FULL_COLLECTION == 0 else 1)
+
+    # Painting
+
+    def paint(self) -> None:
+        """Show the view's page in the window as it is."""
+        width, height = self.size
+        if too_small(width, height):
+            self.pane.show(fit([Row(TOO_SMALL)], width, ascii=self.ascii))
+            return
+        page = self.view.page(roomy=roomy(height))
+        fitted = arrange(page, width, height, self.view.offset, ascii=self.ascii)
+        self.view.fitted(fitted.offset, fitted.window, fitted.more)
+        self.pane.show([fitted.bar, *fitted.middle, fitted.entry, fitted.keys])

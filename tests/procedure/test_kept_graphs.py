@@ -1,0 +1,123 @@
+"""Compiled graphs that are kept: read without parsing, never when a file has changed."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from sample_procedure import CLOSET_DOOR
+
+from guide.procedure.cache import cache_folder, graph_of
+from guide.procedure.findings import BadFile
+
+PART = "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
+
+
+@pytest.fixture
+def door(tmp_path: Path) -> Path:
+    """A procedure with a part beside it."""
+    path = tmp_path / "closet-door.yaml"
+    path.write_text(
+        CLOSET_DOOR.replace("\nsteps:\n", "\nsteps:\n  - include: {id: first, file: part.yaml}\n")
+    )
+    (tmp_path / "part.yaml").write_text(PART)
+    return path
+
+
+def kept() -> Path:
+    (entry,) = cache_folder().glob("*.json")
+    return entry
+
+
+def test_a_kept_graph_is_the_graph(door: Path) -> None:
+    fresh = graph_of(door)
+    assert graph_of(door) == fresh
+
+
+def test_a_kept_graph_is_read_without_yaml_and_pydantic(door: Path) -> None:
+    program = (
+        "import sys; from pathlib import Path; from guide.procedure.cache import graph_of; "
+        "print(len(graph_of(Path(sys.argv[1])).nodes), 'yaml' in sys.modules, 'pydantic' in sys.modules)"
+    )
+
+    def fresh_process() -> list[str]:
+        call = [sys.executable, "-c", program, str(door)]
+        return subprocess.run(call, check=True, capture_output=True, text=True).stdout.split()
+
+    nodes = str(len(graph_of(door).nodes))
+    assert fresh_process() == [nodes, "False", "False"]
+    kept().unlink()
+    assert fresh_process() == [nodes, "True", "True"]
+
+
+def test_a_changed_part_is_compiled_again(door: Path) -> None:
+    graph_of(door)
+    door.with_name("part.yaml").write_text(PART.replace("Clean it.", "Clean the top rail."))
+    assert graph_of(door).nodes[0].body["text"] == "Clean the top rail."
+
+
+def test_a_part_that_broke_is_told_although_the_graph_was_kept(door: Path) -> None:
+    graph_of(door)
+    door.with_name("part.yaml").write_text("procedure: part\n")
+    with pytest.raises(BadFile, match=r"part\.yaml"):
+        graph_of(door)
+    door.with_name("part.yaml").unlink()
+    with pytest.raises(BadFile, match=r"no file “part\.yaml”"):
+        graph_of(door)
+
+
+def test_a_mark_at_the_beginning_of_a_file_does_not_spoil_the_entry(door: Path) -> None:
+    door.write_bytes(b"\xef\xbb\xbf" + door.read_bytes())
+    graph_of(door)
+    entry = json.loads(kept().read_text())
+    entry["graph"]["title"] = "Read from the cache"
+    kept().write_text(json.dumps(entry))
+    assert graph_of(door).title == "Read from the cache"
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"",
+        b"{",
+        b"[]",
+        b"null",
+        b"{}",
+        b'{"format": 1}',
+        b"\xff\xfe",
+        b'{"format": 1, "sources": 3}',
+    ],
+)
+def test_an_entry_that_cannot_be_read_is_passed_over(door: Path, data: bytes) -> None:
+    fresh = graph_of(door)
+    kept().write_bytes(data)
+    assert graph_of(door) == fresh
+
+
+def test_an_entry_that_was_cut_short_is_passed_over(door: Path) -> None:
+    fresh = graph_of(door)
+    entry = kept()
+    entry.write_bytes(entry.read_bytes()[:-200])
+    assert graph_of(door) == fresh
+    assert json.loads(entry.read_text())["graph"]["name"] == "closet-door"
+
+
+def test_a_graph_is_made_where_none_can_be_kept(door: Path) -> None:
+    # A file where the folder should be: nothing can be written below it, whoever runs the test.
+    cache_folder().parent.mkdir(parents=True, exist_ok=True)
+    cache_folder().write_text("")
+    assert graph_of(door).name == "closet-door"
+    assert cache_folder().read_text() == ""
+
+
+def test_nothing_but_whole_entries_is_left_behind(door: Path) -> None:
+    graph_of(door)
+    assert [path.suffix for path in cache_folder().iterdir()] == [".json"]
+
+
+def test_a_faulty_file_is_never_kept(door: Path) -> None:
+    door.write_text(door.read_text().replace("edition: 2", "edition: two"))
+    with pytest.raises(BadFile, match="whole number"):
+        graph_of(door)
+    assert not list(cache_folder().glob("*.json"))

@@ -1,0 +1,392 @@
+"""Every run of a small procedure, carried through the real engine: what is true of it, told one by one.
+
+Two standings go on alike where they are at the same block with the same answers in force, the same tries
+of every `repeat` and the same facts read back; each is looked at once. How often a `go` went round is left
+out: the engine counts it only to tell visits apart.
+
+Values tried of a number: every number written in the file that is of its kind, the ends of its range,
+the least difference to either side, and the middle between each two; as far as the fact takes them.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from guide import measures
+from guide.measures import Quantity
+from guide.procedure.conditions import (
+    All,
+    AnyOf,
+    Between,
+    Compare,
+    Condition,
+    Not,
+    UnknownFact,
+    facts_of,
+    holds,
+    value_kind,
+)
+from guide.procedure.facts import MEASURED, UNSURE, Fact, Value, writing
+from guide.procedure.graph import Graph, Node
+from guide.procedure.worked import Env, NeedsWork, memo_key, read_worked, work_out
+from guide.run import replies
+from guide.run.journal import MemoryJournal
+from guide.run.session import Session
+from guide.run.state import FAULT, Occurrence, State
+from guide.run.walk import not_read_back
+from guide.trade import registry
+
+NOON = "2026-03-02T12:00:00.000Z"
+Place = tuple[str, int, int]
+"""File, line and column of a block: the same for every time its file is included."""
+Broken = tuple[Place, str, str]
+"""A block, the property broken there, and what about it: a fact, two branches, an input."""
+LEAST = {"length": Fraction(1, 64), "time": Fraction(1, 10), "angle": Fraction(1, 8)}
+"""The difference to either side of a threshold, in base units (inches, seconds, degrees)."""
+
+
+class TooMany(Exception):
+    """More standings than this test has time for."""
+
+
+@dataclass
+class Truth:
+    """What came of all runs."""
+
+    broken: set[Broken] = field(default_factory=set)
+    visited: set[int] = field(default_factory=set)
+    """Nodes that some run came to."""
+    taken: dict[int, set[int]] = field(default_factory=dict)
+    """For each node, the numbers of the edges that some run took."""
+    refused: set[int] = field(default_factory=set)
+    """Nodes at which some run was refused for an unknown fact or an unheld cut."""
+    standings: int = 0
+
+
+def place(node: Node) -> Place:
+    """Where a block stands in its file."""
+    return node.file, node.line, node.column
+
+
+class Explorer:
+    """Walks every run of one graph."""
+
+    def __init__(self, graph: Graph, most: int) -> None:
+        self.graph = graph
+        self.most = most
+        self.truth = Truth()
+        self.values = {
+            name: list(values_of(graph, fact))
+            for name, fact in graph.facts.items()
+            if not fact.worked
+        }
+        self.cut_facts = sorted({f for n in graph.nodes if n.body.get("cuts") for f in n.shows})
+        self.memo: dict[str, Any] = {}
+        self.ways: dict[Any, set[Any]] = {}
+        """For each standing, those that one answer leads to."""
+        self.ended: set[Any] = set()
+        """Standings at an end, and those that another fault already tells of."""
+        self.nodes_of: dict[Any, set[int]] = {}
+        """For each standing, the nodes passed on coming there, itself included."""
+        self.entries: dict[Any, set[tuple[int, Any]]] = {}
+
+    def explore(self) -> Truth:
+        """All runs, and what is true of them."""
+        session = Session.begin(MemoryJournal(), self.graph, device="bench", clock=lambda: NOON)
+        first = session.state
+        self._note(first, 0)
+        key = self._key(first)
+        todo = [(key, first)]
+        self.ways[key] = set()
+        came: list[tuple[Any, list[int]]] = [(key, [o[0] for o in first.path])]
+        while todo:
+            key, state = todo.pop()
+            if len(self.ways) > self.most:
+                raise TooMany
+            if self._at_end(state):
+                self.ended.add(key)
+                continue
+            for after in self._answers(state):
+                self._note(after, len(state.path) - 1)
+                its = self._key(after)
+                passed = [o[0] for o in after.path[len(state.path) :]]
+                came.append((its, passed))
+                self.ways[key].add(its)
+                if its not in self.ways:
+                    self.ways[its] = set()
+                    todo.append((its, after))
+        self.truth.standings = len(self.ways)
+        self._stranded(came)
+        return self.truth
+
+    def _key(self, state: State) -> Any:
+        index, counts = state.at
+        node = state.graph.nodes[index]
+        loops = state.graph.loops
+        tries = tuple(c for n, c in zip(node.loops, counts, strict=True) if loops[n].tries)
+        asked = tuple(sorted((name, writing(v)) for name, v in state.env.asked.items()))
+        return index, state.status == FAULT, tries, asked, self._read_back(state)
+
+    def _read_back(self, state: State) -> tuple[str, ...]:
+        probe = Node(-1, "", "do", {}, shows=tuple(self.cut_facts))
+        return tuple(sorted(not_read_back(state, probe))) if self.cut_facts else ()
+
+    def _at_end(self, state: State) -> bool:
+        return state.status == FAULT or state.node.kind == "end"
+
+    def _answers(self, state: State) -> Iterator[State]:
+        """The states that one more answer leads to."""
+        node = state.node
+        fact = state.graph.facts.get(node.body.get("fact", ""))
+        if node.kind in ("ask", "time", "check") and fact is not None and not fact.worked:
+            for value in self.values[fact.name]:
+                yield self._sent(state, "answer", value)
+        elif node.kind == "hold":
+            yield self._sent(state, "hold", None)
+        else:
+            yield self._sent(state, "done", None)
+
+    def _sent(self, state: State, what: str, value: Value | None) -> State:
+        session = Session(MemoryJournal(), state, "bench", clock=lambda: NOON)
+        if what == "answer" and value is not None:
+            session.send(replies.answer(state, writing(value)))
+        elif what == "hold":
+            session.send(replies.pass_hold(state))
+        else:
+            if state.node.body.get("cuts"):
+                session.send(replies.begin(state))
+            session.send(replies.done(session.state))
+        return session.state
+
+    # --- what one walk shows ---
+
+    def _note(self, state: State, start: int) -> None:
+        """Look at every node from a place of the path on; all of them decided by the facts as they are."""
+        graph = state.graph
+        env = Env(graph.facts, self.memo)
+        env.asked = state.env.asked
+        for position in range(start, len(state.path)):
+            occurrence = state.path[position]
+            node = graph.nodes[occurrence[0]]
+            self.truth.visited.add(node.index)
+            last = position == len(state.path) - 1
+            answered = position == start and start > 0
+            if not answered:
+                self._look(state, env, node)
+            if not last or (state.status == FAULT and node.kind != "do"):
+                self._decided(state, env, occurrence, last=last)
+            if not last:
+                self._edge(state, occurrence, state.path[position + 1])
+        if state.status == FAULT and state.node.kind in ("do", "hold", "work"):
+            self.truth.refused.add(state.node.index)
+
+    def _edge(self, state: State, here: Occurrence, there: Occurrence) -> None:
+        number = state.decided.get(here)
+        if number is None:
+            number = 0
+            assert state.graph.nodes[here[0]].edges[0].target == there[0]
+        self.truth.taken.setdefault(here[0], set()).add(number)
+
+    def _break(self, node: Node, code: str, detail: str = "") -> None:
+        self.truth.broken.add((place(node), code, detail))
+
+    def _look(self, state: State, env: Env, node: Node) -> None:
+        """What is wrong with coming here, before any answer is given here."""
+        asked = node.body.get("fact", "") if self._asks(node) else ""
+        for name in node.shows:
+            if name != asked and name not in env:
+                self._break(node, "fact-not-known", name)
+        if node.kind != "check" or not self._asks(node):
+            self._domains(env, node)
+        if node.body.get("cuts"):
+            for name in not_read_back(state, node):
+                self._break(node, "cut-without-hold", name)
+        if node.kind == "choose":
+            self._branches(env, node)
+
+    def _asks(self, node: Node) -> bool:
+        fact = self.graph.facts.get(node.body.get("fact", ""))
+        return node.kind in ("ask", "time", "check") and fact is not None and not fact.worked
+
+    def _branches(self, env: Env, node: Node) -> None:
+        true = [self._true(edge.guard, env) for edge in node.edges]
+        labels = [edge.label for edge, one in zip(node.edges, true, strict=True) if one]
+        for number, first in enumerate(labels):
+            for second in labels[number + 1 :]:
+                self._break(node, "branch-overlap", f"{first} and {second}")
+
+    def _decided(self, state: State, env: Env, here: Occurrence, *, last: bool) -> None:
+        """What is wrong with the answer given here, or with what is decided here."""
+        node = state.graph.nodes[here[0]]
+        if node.kind == "check" and self._asks(node):
+            self._domains(env, node)
+        if last and state.status == FAULT and node.kind in ("choose", "when", "repeat", "check"):
+            gap = "a branch for this case" in state.why
+            self._break(node, "branch-missing" if gap else "fact-not-known", "" if gap else "?")
+
+    def _domains(self, env: Env, node: Node) -> None:
+        """Computations the block rests on, or that those rest on, with an input past its limits."""
+        names = [*node.shows, *(f for c in conditions_at(self.graph, node) for f in facts_of(c))]
+        for name in dict.fromkeys(names):
+            for one in (name, *sorted(self.graph.inputs_of(name))):
+                fact = self.graph.facts[one]
+                if not fact.worked:
+                    continue
+                for wanted in registry.find(fact.computation).inputs:
+                    filler = fact.using.get(wanted.name, "=")
+                    value = None if filler.startswith("=") else self._value(env, filler)
+                    if value is None or isinstance(value, str):
+                        continue
+                    low, high = wanted.low, wanted.high
+                    if (low is not None and value < low) or (high is not None and value > high):  # type: ignore[operator]
+                        self._break(node, "input-out-of-domain", f"{one}.{wanted.name}")
+
+    # --- values ---
+
+    def _true(self, condition: Condition | None, env: Env) -> bool:
+        assert condition is not None
+        while True:
+            try:
+                return holds(condition, env)
+            except UnknownFact:
+                return False
+            except NeedsWork as need:
+                self._work(need)
+
+    def _value(self, env: Env, name: str) -> Value | None:
+        while True:
+            try:
+                return env[name]
+            except UnknownFact:
+                return None
+            except NeedsWork as need:
+                self._work(need)
+
+    def _work(self, need: NeedsWork) -> None:
+        fact = self.graph.facts[need.fact]
+        body = work_out(fact, need.inputs, None)
+        self.memo[memo_key(need.fact, need.inputs)] = read_worked(fact, body)
+
+    # --- no way to an end ---
+
+    def _stranded(self, came: list[tuple[Any, list[int]]]) -> None:
+        """The nodes at which some run stands, or passes, and from where no answers lead to an end."""
+        back: dict[Any, set[Any]] = {key: set() for key in self.ways}
+        for key, targets in self.ways.items():
+            for target in targets:
+                back[target].add(key)
+        free = set(self.ended)
+        todo = list(free)
+        while todo:
+            for key in back[todo.pop()] - free:
+                free.add(key)
+                todo.append(key)
+        self.lost = {key for key in self.ways if key not in free}
+        self.lost_nodes = {key[0] for key in self.lost}
+        for key, passed in came:
+            if key in self.lost:
+                self.lost_nodes.update(passed)
+
+
+def conditions_at(graph: Graph, node: Node) -> list[Condition]:
+    """What a block decides by."""
+    if node.index in graph.untils:
+        return [graph.untils[node.index]]
+    if node.index in graph.limits:
+        return [graph.limits[node.index]]
+    guards = node.edges if node.kind == "choose" else node.edges[:1] if node.kind == "when" else []
+    return [edge.guard for edge in guards if edge.guard is not None]
+
+
+def values_of(graph: Graph, fact: Fact) -> Iterator[Value]:
+    """The values of an asked fact that are tried."""
+    yield from fact.options
+    if fact.unsure:
+        yield UNSURE
+    kind = value_kind(fact)
+    if kind == "count" and isinstance(fact.low, int) and isinstance(fact.high, int):
+        yield from range(fact.low, fact.high + 1)
+    elif kind in MEASURED:
+        yield from _measures(graph, fact, kind)
+
+
+def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
+    assert isinstance(fact.low, Quantity)
+    assert isinstance(fact.high, Quantity)
+    low, high = fact.low.base, fact.high.base
+    marks = {low, high}
+    marks.update(m for m in _marks_for(graph, fact) if low <= m <= high)
+    step = fact.step.base if fact.step is not None else LEAST[kind]
+    ordered = sorted(marks)
+    numbers = set(ordered)
+    for before, after in zip(ordered, ordered[1:], strict=False):
+        near = min(step, (after - before) / 4)
+        numbers |= {before + near, after - near}
+        if after - before > 4 * step:
+            numbers.add(_on(step, (before + after) / 2))
+    for number in sorted(numbers):
+        value = _written(fact, kind, number)
+        if value is not None:
+            yield value
+
+
+def _marks_for(graph: Graph, fact: Fact) -> Iterator[Fraction]:
+    """Numbers the file, or a computation fed by the fact, holds it against."""
+    rivals = {
+        f for c in graph.limits.values() if fact.name in (found := set(facts_of(c))) for f in found
+    }
+    for rival in rivals:
+        other = graph.facts[rival]
+        yield from (_base(end) for end in (other.low, other.high) if end is not None)
+    for condition in every_condition(graph):
+        for name, constant in _constants(condition):
+            if name == fact.name or name in rivals:
+                yield _base(constant)
+    for worked in graph.facts.values():
+        if worked.worked and fact.name in worked.input_facts():
+            computation = registry.find(worked.computation)
+            for wanted in computation.inputs:
+                if worked.using.get(wanted.name) == fact.name:
+                    yield from (_base(x) for x in (wanted.low, wanted.high) if x is not None)
+            for name, threshold in computation.thresholds:
+                if worked.using.get(name) == fact.name:
+                    yield threshold.base
+
+
+def every_condition(graph: Graph) -> Iterator[Condition]:
+    """All that a graph decides by."""
+    for node in graph.nodes:
+        yield from conditions_at(graph, node)
+
+
+def _constants(condition: Condition) -> Iterator[tuple[str, Quantity | int]]:
+    if isinstance(condition, All | AnyOf):
+        for part in condition.parts:
+            yield from _constants(part)
+    elif isinstance(condition, Not):
+        yield from _constants(condition.part)
+    elif isinstance(condition, Compare):
+        yield condition.fact, condition.value
+    elif isinstance(condition, Between):
+        yield from ((condition.fact, condition.low), (condition.fact, condition.high))
+
+
+def _base(value: Quantity | int) -> Fraction:
+    return value.base if isinstance(value, Quantity) else Fraction(value)
+
+
+def _on(step: Fraction, number: Fraction) -> Fraction:
+    return Fraction(round(number / step)) * step
+
+
+def _written(fact: Fact, kind: str, number: Fraction) -> Quantity | None:
+    """The number in the first unit in which the fact takes it."""
+    for unit in measures.units_of(kind):
+        value = Quantity(number / Quantity(Fraction(1), unit).base, unit)
+        try:
+            if fact.read(writing(value)) == value:
+                return value
+        except ValueError:
+            continue
+    return None

@@ -1,0 +1,60 @@
+"""A key that is held down is not a key that is pressed again."""
+
+from back_door import Hand
+
+from guide.run.session import Session
+from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
+from guide.screens.run_view import RunView
+
+
+class Watch:
+    """A clock that is set by hand, in seconds."""
+
+    def __init__(self) -> None:
+        self.now = 100.0
+
+    def __call__(self) -> float:
+        return self.now
+
+
+def test_a_held_enter_passes_one_step_only(session: Session) -> None:
+    watch = Watch()
+    view = RunView(session, clock=watch)
+    for _ in range(30):
+        view.press("enter", None)
+        watch.now += 0.033
+    assert session.state.route() == ["wedge"]
+    watch.now += REPEAT
+    view.press("enter", None)
+    assert session.state.route() == ["wedge", "sheet-the-floor"]
+
+
+def test_the_yes_of_a_hold_does_not_begin_the_cut_behind_it(session: Session) -> None:
+    watch = Watch()
+    view = RunView(session, clock=watch)
+    for key in ("enter", "enter", "1", *"36", "enter"):
+        watch.now += 2
+        view.press(key, key if len(key) == 1 else None)
+    view.fitted(0, 20, more=False)
+    view.press("y", "y")
+    assert view.shown.at == "drill"
+    watch.now += 0.6
+    view.press("y", "y")
+    assert session.state.cuts == []
+    assert "Read it first" in view.message
+    watch.now += DELIBERATE
+    view.press("y", "y")
+    assert len(session.state.cuts) == 1
+
+
+def test_two_different_keys_do_not_hinder_each_other() -> None:
+    watch = Watch()
+    held = HeldKeys(watch)
+    assert not held.again("enter")
+    assert not held.again("y")
+    assert held.again("enter")
+
+
+def test_slow_presses_all_count(hand: Hand) -> None:
+    hand.press("enter", "enter")
+    assert hand.at == "what-leaf"
