@@ -453,7 +453,7 @@ def digest_of(loaded: Loaded) -> str:
     """A digest over every source, in the order they were read."""
     digest = hashlib.sha256()
     for source in loaded.sources.values():
-        data = source.text.encode()
+        data = source.text.encode("utf-8", "surrogatepass")
         digest.update(b"%d:" % len(data))
         digest.update(data)
     return digest.hexdigest()

@@ -9,6 +9,7 @@ from guide.procedure.conditions import RESERVED
 from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer, bare
 from guide.procedure.source import Path_, Source
 from guide.procedure.spelling import meant, short
+from guide.procedure.templates import names_in
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Computation, Input
@@ -73,6 +74,10 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
     if shape.sheet is not None:
         fact.offer = SheetOffer(shape.sheet.computation, dict(shape.sheet.using))
     _words(source, fact, (*path, kind))
+    for key in ("ask", "say", "find_out"):
+        for braced in names_in(getattr(shape, key) or ""):
+            message = f"“{{{short(braced)}}}” is not filled in here; write the words themselves."
+            source.fault((*path, key), "brace-stray", message)
     return fact
 
 

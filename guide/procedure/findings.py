@@ -81,7 +81,7 @@ def written(finding: Finding, source: str | None = None) -> str:
         text = _LINE_END.split(source)
         if 0 < finding.line <= len(text):
             excerpt = printable(text[finding.line - 1].replace("\t", " ").rstrip())
-            if len(excerpt) <= 200:
+            if 0 < len(excerpt) <= 200:
                 lines += [f"    {excerpt}", "    " + " " * (finding.column - 1) + "^"]
     if finding.example:
         lines.append(f"    for example: {finding.example}")

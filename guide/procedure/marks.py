@@ -247,7 +247,9 @@ def _syntax_message(text: str, mark: Mark, error: yaml.MarkedYAMLError) -> str:
     if "\t" in line[: len(line) - len(line.lstrip())]:
         return "A tab stands before the text of this line; indent with spaces."
     problem = error.problem or "something is out of place"
-    return f"This is not YAML ({problem}); look at the indentation, quotes and colons here."
+    begun = error.context_mark
+    where = f"from line {begun.line + 1} on" if begun and begun.line + 1 < mark[0] else "here"
+    return f"This is not YAML ({problem}); look at the indentation, quotes and colons {where}."
 
 
 def _mark_of(text: str, place: int) -> Mark:

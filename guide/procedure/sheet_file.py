@@ -227,7 +227,12 @@ def _body(source: Source, row: BodyShape, path: Path_) -> SheetBody | None:
     whole = [one for one in measured if one is not None]
     if len(whole) < len(measured) or holes is None:
         return None
-    return _made(source, path, lambda: SheetBody(*whole, thread=row.thread, holes=holes))
+    out, valve_end, other_end, projects, height = whole
+    return _made(
+        source,
+        path,
+        lambda: SheetBody(out, valve_end, other_end, projects, height, row.thread, holes),
+    )
 
 
 def _shoe(source: Source, row: ShoeShape, path: Path_) -> SheetShoe | None:
@@ -262,7 +267,12 @@ def _range(source: Source, line: RangeRow, path: Path_) -> OpeningRange | None:
     whole = [one for one in measured if one is not None]
     if len(whole) < len(measured) or (forearm is None) != (line.forearm is None):
         return None
-    return _made(source, path, lambda: OpeningRange(*whole, forearm=forearm))
+    up_to, body_along, body_datum, shoe_along, shoe_datum = whole
+    return _made(
+        source,
+        path,
+        lambda: OpeningRange(up_to, body_along, body_datum, shoe_along, shoe_datum, forearm),
+    )
 
 
 def _screw(source: Source, row: ScrewRow, path: Path_) -> Screw | None:

@@ -73,7 +73,10 @@ def broken(session: Session, last: Stop, code: str, detail: str) -> bool:
 
 
 def _known(state: State, name: str) -> bool:
-    return name in state.env
+    try:
+        return name in state.env
+    except NeedsWork:
+        return True  # all that it is computed from is known
 
 
 def _past_limits(state: State, detail: str) -> bool:

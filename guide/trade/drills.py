@@ -18,13 +18,13 @@ _NUMBERS = (
     " 0.1200 0.1160 0.1130 0.1110 0.1100 0.1065 0.1040 0.1015 0.0995 0.0980"
     " 0.0960 0.0935 0.0890 0.0860 0.0820 0.0810 0.0785 0.0760 0.0730 0.0700"
     " 0.0670 0.0635 0.0595 0.0550 0.0520 0.0465 0.0430 0.0420 0.0410 0.0400"
-).split()
+)
 """No. 1 first, to No. 60 [in]."""
 
 _LETTERS = (
     "0.234 0.238 0.242 0.246 0.250 0.257 0.261 0.266 0.272 0.277 0.281 0.290 0.295"
     " 0.302 0.316 0.323 0.332 0.339 0.348 0.358 0.368 0.377 0.386 0.397 0.404 0.413"
-).split()
+)
 """A first, to Z [in]."""
 
 _NUMBER_TYPED = re.compile(r"(?:no\.?|number|#) ?([0-9]{1,2})")
@@ -48,9 +48,9 @@ def _fractional() -> Iterator[Drill]:
 
 
 def _named() -> Iterator[Drill]:
-    for number, inches in enumerate(_NUMBERS, start=1):
+    for number, inches in enumerate(_NUMBERS.split(), start=1):
         yield Drill(f"No. {number}", Quantity(Fraction(inches), "in"))
-    for letter, inches in zip("ABCDEFGHIJKLMNOPQRSTUVWXYZ", _LETTERS, strict=True):
+    for letter, inches in zip("ABCDEFGHIJKLMNOPQRSTUVWXYZ", _LETTERS.split(), strict=True):
         yield Drill(letter, Quantity(Fraction(inches), "in"))
 
 

@@ -205,8 +205,12 @@ class Sheet:
             chart=each(data, "chart", ChartRow.from_json),
             turns_per_size=turns(data, "turns_per_size"),
             through_bolts=text(data, "through_bolts"),
-            body=None if member(data, "body") is None else SheetBody.from_json(member(data, "body")),
-            shoe=None if member(data, "shoe") is None else SheetShoe.from_json(member(data, "shoe")),
+            body=None
+            if member(data, "body") is None
+            else SheetBody.from_json(member(data, "body")),
+            shoe=None
+            if member(data, "shoe") is None
+            else SheetShoe.from_json(member(data, "shoe")),
         )
 
 

@@ -19,6 +19,8 @@ HOLE_KINDS = ("screw", "through-bolt", "extra")
 extra screw where the shoe bears on something that steps."""
 
 _NONE = Quantity(Fraction(0), "in")
+NO_TURN = Quantity(Fraction(0), "deg")
+"""The preset of an arm that has none."""
 
 
 def _length(what: str, value: Quantity) -> None:
@@ -173,7 +175,7 @@ class SheetArm:
     shoe_out: Quantity | None = None
     """The shoe's pivot from the face the shoe is screwed to [length]; None on a parallel arm, where
     a range's `shoe_from_datum` is its distance from the leaf's push face."""
-    preset_turn: Quantity = Quantity(Fraction(0), "deg")
+    preset_turn: Quantity = NO_TURN
     """How far the pinion is turned, the way opening turns it, before the arm goes on [angle]."""
 
     def __post_init__(self) -> None:
@@ -182,7 +184,9 @@ class SheetArm:
         _some_length("The forearm", shortest)
         _length("The forearm", longest)
         if shortest > longest:
-            raise ValueError(f"The forearm goes from {shortest} to {longest}; the shorter is first.")
+            raise ValueError(
+                f"The forearm goes from {shortest} to {longest}; the shorter is first."
+            )
         if self.rests not in RESTS:
             raise ValueError(f"The arm must rest with the {either(RESTS)}, not “{self.rests}”.")
         if self.shoe_out is not None:

@@ -31,22 +31,22 @@ _INCH_THREADS = (
     "4-40 5-40 6-32 8-32 10-24 12-24 1/4-20 5/16-18 3/8-16 7/16-14 1/2-13 9/16-12 5/8-11 3/4-10"
     # unified fine
     " 4-48 5-44 6-40 8-36 10-32 12-28 1/4-28 5/16-24 3/8-24 7/16-20 1/2-20 9/16-18 5/8-18 3/4-16"
-).split()
+)
 """ASME B1.1, coarse and fine series (from memory)."""
 
 _METRIC_COARSE = (
     "M2.5x0.45 M3x0.5 M3.5x0.6 M4x0.7 M5x0.8 M6x1 M7x1 M8x1.25 M10x1.5 M12x1.75 M14x2 M16x2 M18x2.5"
     " M20x2.5"
-).split()
+)
 _METRIC_FINE = (
     "M4x0.5 M5x0.5 M6x0.75 M8x1 M10x1.25 M10x1 M12x1.5 M12x1.25 M14x1.5 M16x1.5 M18x1.5 M20x1.5"
-).split()
+)
 """ISO 261 and 262 (from memory)."""
 
-THREADS = (*_INCH_THREADS, *_METRIC_COARSE, *_METRIC_FINE)
+THREADS = (*_INCH_THREADS.split(), *_METRIC_COARSE.split(), *_METRIC_FINE.split())
 """Every thread worked here, as typed."""
 
-_COARSE_BY_SIZE = {name.split("x")[0].lower(): name for name in _METRIC_COARSE}
+_COARSE_BY_SIZE = {name.split("x")[0].lower(): name for name in _METRIC_COARSE.split()}
 _SERIES = re.compile(r" ?(?:unc|unf|un)$")
 _NUMBER_SIGN = re.compile(r"^(?:no\.?|#) ?")
 

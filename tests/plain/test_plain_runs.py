@@ -208,8 +208,8 @@ def test_pause_and_go_on() -> None:
 
 
 def test_a_stopped_run_takes_what_became_of_the_cut_and_a_note() -> None:
-    run = Carried(*TO_THE_HOLD, "yes", "begin", "", "back", "back", "back", "back", "34 in")
-    assert "STOP. “pilot” was already cut on other values: width was 36 in, now it is 34" in run.text
+    run = Carried(*TO_THE_HOLD, "yes", "begin", "", *["back"] * 5, "34 in")
+    assert "STOP. “pilot” was already cut on other values" in run.text
     run.carry_on("", "plugged", "2 dowels glued in")
     assert run.state.cuts[0].resolution == "plugged"
     assert run.state.notes[0][2] == "plugged: dowels glued in"
@@ -218,7 +218,7 @@ def test_a_stopped_run_takes_what_became_of_the_cut_and_a_note() -> None:
 
 @pytest.mark.parametrize(
     ("line", "stands"),
-    [("all", "set-spring"), ("2", "pilot"), ("Nothing is cut yet", "pilot"), ("", "pilot")],
+    [("all", "set-spring"), ("2", "pilot"), ("none", "pilot"), ("", "pilot")],
 )
 def test_after_a_kill_inside_a_cut_the_report_is_asked_first(line: str, stands: str) -> None:
     run = Carried(*TO_THE_HOLD, "yes", "begin")

@@ -90,6 +90,12 @@ def test_what_is_no_procedure_is_told_in_one_sentence(
     assert one["message"].endswith(".")
 
 
+def test_a_brace_left_open_is_told_with_the_line_it_began_on(tmp_path: Path) -> None:
+    text = CLOSET_DOOR.replace("which-hand, fact: hand}", "which-hand, fact: hand")
+    (one,) = findings(tmp_path, text)
+    assert "from line 21 on" in one.message
+
+
 def test_a_file_that_is_not_there_is_an_unknown_file(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -212,6 +218,12 @@ def test_a_long_key_is_quoted_by_its_beginning(tmp_path: Path) -> None:
     )
     assert one.code == "key-unknown"
     assert len(one.message) < 300
+
+
+def test_half_a_character_from_an_editor_is_told(tmp_path: Path) -> None:
+    text = CLOSET_DOOR.replace("Turn the sweep valve.", "Turn the \ud800 valve.")
+    _, found = compile_procedure(load(tmp_path / "closet-door.yaml", text))
+    assert [one.code for one in found] == ["control-character"]
 
 
 def test_thousands_of_misspelt_facts_are_no_long_wait(tmp_path: Path) -> None:

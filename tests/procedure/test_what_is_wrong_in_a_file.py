@@ -148,6 +148,9 @@ NAMES = [
     Fault("brace-stray", DRILL, 'text: §"Drill {width for the leaf."', "write “{{”"),
     Fault("brace-stray", DRILL, 'text: §"Drill {The width}."', "not a fact's name"),
     Fault("brace-stray", "tools: [drill]", 'tools: [§"{width} drill"]', "not filled in here"),
+    Fault(
+        "brace-stray", "say: How wide?", 'say: §"How wide, {hand}?"', "write the words themselves"
+    ),
     Fault("find-out-missing", "    find_out: See the knuckles.\n", "", "add find_out"),
     Fault("no-end", "  - end: {id: done, outcome: finished}\n", "", "finish every way"),
     Fault(

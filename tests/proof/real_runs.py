@@ -61,6 +61,8 @@ class Truth:
     """For each node, the numbers of the edges that some run took."""
     refused: set[int] = field(default_factory=set)
     """Nodes at which some run was refused for an unknown fact or an unheld cut."""
+    lost: dict[Any, set[int]] = field(default_factory=dict)
+    """Standings from where no answers lead to an end: the nodes passed on coming there, itself too."""
     standings: int = 0
 
 
@@ -87,9 +89,6 @@ class Explorer:
         """For each standing, those that one answer leads to."""
         self.ended: set[Any] = set()
         """Standings at an end, and those that another fault already tells of."""
-        self.nodes_of: dict[Any, set[int]] = {}
-        """For each standing, the nodes passed on coming there, itself included."""
-        self.entries: dict[Any, set[tuple[int, Any]]] = {}
 
     def explore(self) -> Truth:
         """All runs, and what is true of them."""
@@ -105,7 +104,8 @@ class Explorer:
             if len(self.ways) > self.most:
                 raise TooMany
             if self._at_end(state):
-                self.ended.add(key)
+                if "no way on" not in state.why:  # the engine gives up going round without a stop
+                    self.ended.add(key)
                 continue
             for after in self._answers(state):
                 self._note(after, len(state.path) - 1)
@@ -126,7 +126,7 @@ class Explorer:
         loops = state.graph.loops
         tries = tuple(c for n, c in zip(node.loops, counts, strict=True) if loops[n].tries)
         asked = tuple(sorted((name, writing(v)) for name, v in state.env.asked.items()))
-        return index, state.status == FAULT, tries, asked, self._read_back(state)
+        return index, state.why, tries, asked, self._read_back(state)
 
     def _read_back(self, state: State) -> tuple[str, ...]:
         probe = Node(-1, "", "do", {}, shows=tuple(self.cut_facts))
@@ -195,7 +195,7 @@ class Explorer:
         """What is wrong with coming here, before any answer is given here."""
         asked = node.body.get("fact", "") if self._asks(node) else ""
         for name in node.shows:
-            if name != asked and name not in env:
+            if name != asked and not self._known(env, name):
                 self._break(node, "fact-not-known", name)
         if node.kind != "check" or not self._asks(node):
             self._domains(env, node)
@@ -222,8 +222,10 @@ class Explorer:
         if node.kind == "check" and self._asks(node):
             self._domains(env, node)
         if last and state.status == FAULT and node.kind in ("choose", "when", "repeat", "check"):
-            gap = "a branch for this case" in state.why
-            self._break(node, "branch-missing" if gap else "fact-not-known", "" if gap else "?")
+            if "a branch for this case" in state.why:
+                self._break(node, "branch-missing")
+            elif node.kind != "check":  # what a check shows was looked at by name
+                self._break(node, "fact-not-known")
 
     def _domains(self, env: Env, node: Node) -> None:
         """Computations the block rests on, or that those rest on, with an input past its limits."""
@@ -254,6 +256,9 @@ class Explorer:
             except NeedsWork as need:
                 self._work(need)
 
+    def _known(self, env: Env, name: str) -> bool:
+        return self._value(env, name) is not None
+
     def _value(self, env: Env, name: str) -> Value | None:
         while True:
             try:
@@ -271,22 +276,31 @@ class Explorer:
     # --- no way to an end ---
 
     def _stranded(self, came: list[tuple[Any, list[int]]]) -> None:
-        """The nodes at which some run stands, or passes, and from where no answers lead to an end."""
-        back: dict[Any, set[Any]] = {key: set() for key in self.ways}
+        """The standings from where no answers lead to an end, with the nodes passed on coming there."""
+        self._back: dict[Any, set[Any]] = {key: set() for key in self.ways}
         for key, targets in self.ways.items():
             for target in targets:
-                back[target].add(key)
-        free = set(self.ended)
-        todo = list(free)
-        while todo:
-            for key in back[todo.pop()] - free:
-                free.add(key)
-                todo.append(key)
-        self.lost = {key for key in self.ways if key not in free}
-        self.lost_nodes = {key[0] for key in self.lost}
+                self._back[target].add(key)
+        free = self._leading_to(self.ended)
+        self.truth.lost = {key: set() for key in self.ways if key not in free}
         for key, passed in came:
-            if key in self.lost:
-                self.lost_nodes.update(passed)
+            if key in self.truth.lost:
+                self.truth.lost[key].update(passed)
+
+    def _leading_to(self, wanted: set[Any]) -> set[Any]:
+        found = set(wanted)
+        todo = list(found)
+        while todo:
+            for key in self._back[todo.pop()] - found:
+                found.add(key)
+                todo.append(key)
+        return found
+
+    def lost_beside(self, told: set[int]) -> int:
+        """How many of the lost standings never lead past one of these nodes."""
+        lost = self.truth.lost
+        near = {key for key, passed in lost.items() if passed & told}
+        return len(set(lost) - self._leading_to(near))
 
 
 def conditions_at(graph: Graph, node: Node) -> list[Condition]:

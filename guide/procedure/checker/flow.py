@@ -118,27 +118,19 @@ class Flow:
         model, sets = self.model, self.sets
         asked = self.asks(node)
         ask = passage.questions.append
-        limit = self.graph.limits.get(node.index)
-        later = model.unknown_in(limit) if limit is not None else NOTHING
-        if later:
-            ask(Question("fact-not-known", later, True, self._first_unknown(node)))
         for name in node.shows:
             if name != asked:
                 unknown = sets.less(EVERYTHING, model.known(name))
                 ask(Question("fact-not-known", unknown, False, name))
         if node.kind in ("choose", "when", "repeat"):
             self._choice_questions(node, passage)
-        for name in dict.fromkeys((*node.shows, *self._computed_in_guards(node))):
-            if self.graph.facts[name].worked:
-                for wanted, bad in model.out_of_domain(name):
-                    ask(Question("input-out-of-domain", bad, True, f"{name}.{wanted}"))
+        for name in self._computed_at(node):
+            for wanted, bad in model.out_of_domain(name):
+                ask(Question("input-out-of-domain", bad, True, f"{name}.{wanted}"))
         if node.body.get("cuts"):
             for name in node.shows:
                 unread = sets.values(model.bit_level[name], (0,))
                 ask(Question("cut-without-hold", unread, False, name))
-
-    def _first_unknown(self, node: Node) -> str:
-        return str(node.body.get("fact", node.id))
 
     def conditions_at(self, node: Node) -> list[Condition]:
         """The conditions a node decides by, in order."""
@@ -150,8 +142,12 @@ class Flow:
             return [self.need(node.edges[0].guard)]
         return [self.need(edge.guard) for edge in node.edges] if node.kind == "choose" else []
 
-    def _computed_in_guards(self, node: Node) -> list[str]:
-        return [name for c in self.conditions_at(node) for name in facts_of(c)]
+    def _computed_at(self, node: Node) -> list[str]:
+        """The computed facts a node rests on, and those that they are computed from."""
+        graph = self.graph
+        read = [*node.shows, *(name for c in self.conditions_at(node) for name in facts_of(c))]
+        names = [one for name in read for one in (name, *sorted(graph.inputs_of(name)))]
+        return [name for name in dict.fromkeys(names) if graph.facts[name].worked]
 
     def _choice_questions(self, node: Node, passage: Passage) -> None:
         model, sets = self.model, self.sets
@@ -267,6 +263,13 @@ class Flow:
         for level, values in passage.give:
             cases = self.sets.both(cases, self.sets.values(level, values))
         return cases
+
+    def before(self, index: int, cases: int) -> int:
+        """The cases at a node that its own answer can turn into these."""
+        passage = self.passages[index]
+        for level, values in passage.give:
+            cases = self.sets.both(cases, self.sets.values(level, values))
+        return self.sets.forget(cases, passage.forget) if passage.forget else cases
 
     def along(self, index: int, number: int, cases: int) -> int:
         """Of the cases after a node's answer, those that take an edge, as they come to its target."""

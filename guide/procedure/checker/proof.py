@@ -82,8 +82,8 @@ class Proof:
         try:
             self.real = self._as_run()
             self.findings += self._broken()
-            self.findings += self._dead()
             self.findings += self._constant()
+            self.findings += self._dead()
             self.findings += self._stranded()
         except TooLarge:
             self._not_proved(graph.nodes[-1])
@@ -157,10 +157,12 @@ class Proof:
     # --- dead blocks and constant conditions ---
 
     def _dead(self) -> Iterator[Finding]:
-        """Blocks that no case comes to; of a dead branch only its first block is told of."""
+        """Blocks that no case comes to; of a dead part only its first block is told of, and not even that
+        where the condition before it is told of, or stops every case."""
         alive = {
             _place(node) for node in self.graph.nodes if self.reach.cases[node.index] != NOTHING
         }
+        explained = {(f.file, f.line, f.column) for f in self.findings if f.level == ERROR}
         told: set[tuple[str, int, int]] = set()
         for node in self.graph.nodes:
             if _place(node) in alive or _place(node) in told or node.id == "end-of-part":
@@ -169,16 +171,16 @@ class Proof:
             sources = [self.graph.nodes[index] for index, _ in self.flow.into[node.index]]
             if any(_place(source) not in alive and source.index < node.index for source in sources):
                 continue
-            if node.kind == "go" or (
-                sources and all(s.kind in ("when", "check", "repeat", "choose") for s in sources)
-            ):
-                continue  # the condition before it is told of as constant
-            yield _finding(
-                node,
-                "unreachable",
-                ERROR,
-                f"No case comes to “{node.id.rstrip('?>')}”; mend the condition before it, or take it out.",
-            )
+            if any(_place(s) in explained or self._stops(s) for s in sources):
+                continue
+            yield _finding(node, "unreachable", ERROR, _dead_words(node))
+
+    def _stops(self, node: Node) -> bool:
+        """Whether some cases get no further than a decision: a gap, or a fact that is not known."""
+        here = self.flow.written(node.index, self.reach.cases[node.index])
+        for guard in self.flow.passages[node.index].guards:
+            here = self.flow.sets.less(here, guard)
+        return here != NOTHING
 
     def _constant(self) -> Iterator[Finding]:
         """Conditions that are the same in every case, in every place their file is included."""
@@ -215,7 +217,7 @@ class Proof:
             if not ways[0]:
                 message = f"“{name}” is never done: its until never holds; mend it."
                 yield _finding(node, "condition-constant", ERROR, message)
-            elif not ways[1] and self.graph.loops[node.edges[1].loop].tries > 1:
+            elif not ways[1] and not ways[2]:
                 message = (
                     f"“{name}” is always done the first time; take the repeat out, or mend until."
                 )
@@ -233,11 +235,11 @@ class Proof:
             """Cases at a block that a gap, an unknown fact or an unheld cut already tells of."""
             found = self.flow.refused(index)
             passage = self.flow.passages[index]
-            if passage.guards and self.graph.nodes[index].kind in ("choose", "when", "repeat"):
-                through = NOTHING
+            if self.graph.nodes[index].kind in ("choose", "when", "repeat", "check"):
+                stuck = EVERYTHING
                 for guard in passage.guards:
-                    through = self.flow.sets.either(through, guard)
-                found = self.flow.sets.either(found, self.flow.sets.less(EVERYTHING, through))
+                    stuck = self.flow.sets.less(stuck, guard)
+                found = self.flow.sets.either(found, self.flow.before(index, stuck))
             return found
 
         ends = ending(self.flow, faults)
@@ -283,6 +285,13 @@ def _result(question: Question) -> str:
         "input-out-of-domain": "past the limits",
         "stranded": "no way to an end",
     }[question.code]
+
+
+def _dead_words(node: Node) -> str:
+    if node.kind == "go":
+        return f"No case takes the jump of “{node.id.rstrip('>')}”; mend its condition, or take it out."
+    name = node.id.removesuffix("?")
+    return f"No case comes to “{name}”; mend the condition before it, or take it out."
 
 
 def _place(node: Node) -> tuple[str, int, int]:

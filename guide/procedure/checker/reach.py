@@ -104,8 +104,4 @@ def _back(flow: Flow, index: int, number: int, cases: int) -> int:
         else:
             moves = {count + 1: count for count in range(sets.sizes[level] - 1)}
             cases = sets.moved(cases, level, moves)
-    cases = sets.both(cases, flow.passages[index].guards[number])
-    passage = flow.passages[index]
-    for level, values in passage.give:
-        cases = sets.both(cases, sets.values(level, values))
-    return sets.forget(cases, passage.forget) if passage.forget else cases
+    return flow.before(index, sets.both(cases, flow.passages[index].guards[number]))

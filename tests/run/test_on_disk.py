@@ -1,0 +1,55 @@
+"""An answer is on the disk before the screen acknowledges it: seen from outside, by strace."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from disk_trace import calls, unsynced_acknowledgements
+
+PROCEDURES = Path(__file__).parent / "procedures"
+NOTES = 4
+PROGRAM = """
+import sys
+import guide.run.journal as journal
+journal.SYNCHRONOUS = sys.argv.pop(1)
+from guide.cli.main import main
+raise SystemExit(main(sys.argv[1:]))
+"""
+
+
+def traced(tmp_path: Path, synchronous: str) -> str:
+    """The trace of a run that is given a few notes, line by line: each waits for its echo."""
+    trace = tmp_path / "trace"
+    command = ["strace", "-f", "-y", "-s", "60", "-o", str(trace)]
+    command += ["-e", "trace=read,write,fdatasync,fsync,pwrite64"]
+    command += [sys.executable, "-u", "-c", PROGRAM, synchronous]
+    command += ["run", str(PROCEDURES / "gym-store.yaml"), "--plain"]
+    with subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=dict(os.environ)
+    ) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        for number in range(NOTES):
+            process.stdin.write(f"note hinge screw {number} is loose\n")
+            process.stdin.flush()
+            while "Noted." not in process.stdout.readline():
+                assert process.poll() is None
+        process.stdin.close()
+        assert "Paused." in process.stdout.read()
+    assert process.returncode == 0
+    return trace.read_text("utf-8")
+
+
+@pytest.mark.needs("strace")
+def test_every_acknowledged_line_was_synced_before(tmp_path: Path) -> None:
+    trace = traced(tmp_path, "EXTRA")
+    assert sum('"Noted.' in call.rest for call in calls(trace)) == NOTES
+    assert unsynced_acknowledgements(trace, ".run", '"Noted.') == []
+
+
+@pytest.mark.needs("strace")
+def test_a_journal_that_does_not_sync_would_be_found_out(tmp_path: Path) -> None:
+    trace = traced(tmp_path, "OFF")
+    assert len(unsynced_acknowledgements(trace, ".run", '"Noted.')) == NOTES
