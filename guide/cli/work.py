@@ -2,13 +2,15 @@
 
 import argparse
 import json
+from collections.abc import Mapping, Sequence
 
-from guide.cli.errors import Usage
+from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
 from guide.measures import Quantity, to_json
 from guide.procedure.library import find
 from guide.trade import registry
-from guide.trade.answer import BadInput, NoAnswer, OutOfDomain, result_json
+from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
+from guide.trade.computation import Computation, Given
 from guide.trade.sheet import Sheet
 
 
@@ -39,42 +41,59 @@ def run(options: argparse.Namespace) -> int:
     try:
         answer = registry.run(computation.name, values)
     except (NoAnswer, OutOfDomain) as error:
-        from guide.cli.errors import say
-
         say(f"hingeside: {error}")
+        # An arm that cannot be put together is an answer of its own: it is printed all the same.
+        if isinstance(error, NoAnswer) and error.value is not None:
+            _print(computation, values, Answer(error.value, (), (str(error),)), options.json)
         return FOUND
-    if options.json:
+    _print(computation, values, answer, options.json)
+    return DONE
+
+
+def _print(
+    computation: Computation, values: Mapping[str, Given], answer: Answer, as_json: bool
+) -> None:
+    if as_json:
         data = {
             "name": computation.name,
-            "inputs": {
-                name: to_json(v)
-                if isinstance(v, Quantity)
-                else v.name
-                if isinstance(v, Sheet)
-                else v
-                for name, v in values.items()
-            },
+            "inputs": {name: _input_json(value) for name, value in values.items()},
             "value": result_json(answer.value),
             "working": list(answer.working),
             "source": computation.source,
             "cautions": list(answer.cautions),
         }
-        print(json.dumps(data, ensure_ascii=False))
-        return DONE
-    value = result_json(answer.value)
-    if isinstance(value, dict):
-        shown = ", ".join(f"{k} {v if v is not None else '(not known)'}" for k, v in value.items())
+        print(json.dumps(data, ensure_ascii=False, allow_nan=False))
+        return
+    rows = answer.value
+    if isinstance(rows, Sequence) and not isinstance(rows, str):
+        print("\n".join(_shown(row) for row in rows))
     else:
-        shown = str(answer.value)
-    if isinstance(answer.value, bool):
-        shown = "yes" if answer.value else "no"
-    print(shown)
+        print(_shown(rows))
     for line in answer.working:
         print(f"  {line}")
     for caution in answer.cautions:
         print(f"  ! {caution}")
     print(f"  Source: {computation.source}")
-    return DONE
+
+
+def _input_json(value: Given) -> object:
+    if isinstance(value, Quantity):
+        return to_json(value)
+    return value.name if isinstance(value, Sheet) else value
+
+
+def _shown(value: Result) -> str:
+    if value is None:
+        return "(not known)"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:.3f}"
+    if isinstance(value, Mapping):
+        return ", ".join(f"{name} {_shown(part)}" for name, part in value.items())
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return " ".join(_shown(part) for part in value)
+    return str(value)
 
 
 def _sheet(name: str) -> Sheet:

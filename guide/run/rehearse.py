@@ -259,10 +259,20 @@ def _conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
         fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
         if not _same(answer.value, text, fact, scenario.units):
             found.differences.append(f"At “{place}”: {writing(answer.value)}, not {text}.")
-    if Counter(expect.stops) != Counter(found.stops):
-        found.differences.append(f"It was stopped by {found.stops}, not by {expect.stops}.")
+    stops = _stops_as_expected(found.stops, expect.stops, state)
+    if Counter(expect.stops) != Counter(stops):
+        found.differences.append(f"It was stopped by {stops}, not by {expect.stops}.")
     if Counter(expect.refused) != Counter(found.refused):
         found.differences.append(f"It refused {found.refused}, not {expect.refused}.")
+
+
+def _stops_as_expected(places: list[str], expected: list[str], state: State) -> list[str]:
+    """Each cut that stopped the run; with what became of it where the scenario says that too."""
+    told = {line.partition(" ")[0] for line in expected if " " in line}
+    fates = {
+        label(state.graph, cut.at): cut.resolution or "unresolved" for cut in reversed(state.cuts)
+    }
+    return [f"{place} {fates.get(place, '')}" if place in told else place for place in places]
 
 
 def _same(value: Value, text: str, fact: Fact, units: str) -> bool:

@@ -1,10 +1,13 @@
 """A counter-example of the proof, carried through the real engine before anybody is told of it."""
 
+from collections.abc import Callable
+from typing import TypeVar
+
 from guide.procedure.checker.trace import Stop
-from guide.procedure.conditions import UnknownFact, holds
+from guide.procedure.conditions import Condition, UnknownFact, holds
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Graph, Node
-from guide.procedure.worked import NeedsWork
+from guide.procedure.worked import Env, NeedsWork, memo_key, read_worked, work_out
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
@@ -13,6 +16,7 @@ from guide.run.step import Refused
 from guide.trade import registry
 
 EPOCH = "2000-01-01T00:00:00.000Z"
+T = TypeVar("T")
 
 
 def replay(graph: Graph, way: list[Stop], code: str, detail: str) -> bool:
@@ -66,17 +70,35 @@ def broken(session: Session, last: Stop, code: str, detail: str) -> bool:
     if code == "branch-overlap":
         names = detail.split(" and ")
         guards = [edge.guard for edge in node.edges if edge.label in names]
-        return came and all(guard is not None and holds(guard, state.env) for guard in guards)
+        return came and all(guard is not None and _true(state, guard) for guard in guards)
     if code == "input-out-of-domain":
         return came and _past_limits(state, detail)
     return came
 
 
 def _known(state: State, name: str) -> bool:
+    return worked_through(state, lambda env: name in env)
+
+
+def _true(state: State, condition: Condition) -> bool:
     try:
-        return name in state.env
-    except NeedsWork:
-        return True  # all that it is computed from is known
+        return worked_through(state, lambda env: holds(condition, env))
+    except UnknownFact:
+        return False
+
+
+def worked_through(state: State, read: Callable[[Env], T]) -> T:
+    """What is read of a run's facts, with every computation made that it needs; the run has made only
+    those of its own way. Raises UnknownFact."""
+    env = Env(state.graph.facts, dict(state.memo))
+    env.asked = state.env.asked
+    while True:
+        try:
+            return read(env)
+        except NeedsWork as need:
+            fact = state.graph.facts[need.fact]
+            body = work_out(fact, need.inputs, None)
+            env.memo[memo_key(need.fact, need.inputs)] = read_worked(fact, body)
 
 
 def _past_limits(state: State, detail: str) -> bool:
@@ -86,8 +108,8 @@ def _past_limits(state: State, detail: str) -> bool:
     if wanted is None:
         return False
     try:
-        value = state.env[fact.using[input_name]]
-    except (UnknownFact, NeedsWork):
+        value = worked_through(state, lambda env: env[fact.using[input_name]])
+    except UnknownFact:
         return False
     if isinstance(value, str):
         return False

@@ -53,7 +53,7 @@ def load_settings(path: Path | None = None) -> Settings:
     path = path or settings_path()
     try:
         data = tomllib.loads(path.read_text("utf-8"))
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return Settings()
     except tomllib.TOMLDecodeError as error:
         raise BadSettings(f"{path} is not right ({error}); mend or delete it.") from error

@@ -93,13 +93,15 @@ def begin_run(
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise JournalError(f"{folder} cannot be made; runs need a place to be kept.") from error
-    journal = Journal(path, create=True)
+    journal: Journal | None = None
     try:
+        journal = Journal(path, create=True)
         return Session.begin(
             journal, graph, device=device, units=units, sheet=sheet, supplied=supplied, about=about
         )
     except BaseException:
-        journal.close()
+        if journal is not None:
+            journal.close()
         path.unlink(missing_ok=True)
         raise
 
@@ -168,14 +170,15 @@ def set_aside(path: Path, good: list[Event]) -> tuple[Path, Path | None]:
 
 def _save(path: Path, events: list[Event]) -> None:
     """Write events to a new file, or leave none."""
-    journal = Journal(path, create=True)
     try:
-        journal.append(events)
+        journal = Journal(path, create=True)
+        try:
+            journal.append(events)
+        finally:
+            journal.close()
     except BaseException:
         path.unlink(missing_ok=True)
         raise
-    finally:
-        journal.close()
 
 
 def recover(path: Path, error: Damaged) -> str:

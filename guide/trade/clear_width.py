@@ -78,8 +78,10 @@ def _clear_width(inputs: Mapping[str, Given]) -> Answer:
     judged_at = min(opening.base, Fraction(SQUARE))
     judged = clear_at(judged_at)
     working = [
-        f"Leaf {write(width)} wide, {write(thickness)} thick, on {HINGE_WORDS[hinge]}; stop"
-        f" {write(stop)}, gap {write(gap)}: {write(found)} clear at {write(opening)}."
+        (
+            f"Leaf {write(width)} wide, {write(thickness)} thick, on {HINGE_WORDS[hinge]}; stop"
+            f" {write(stop)}, gap {write(gap)}: {write(found)} clear at {write(opening)}."
+        )
     ]
     if opening.base > SQUARE:
         working.append(f"The standard measures at 90 degrees: {write(judged)} clear.")

@@ -7,8 +7,8 @@ practice, not published ones: real leaves differ by a tenth and more.
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer
@@ -19,8 +19,7 @@ from guide.trade.sheet_steel import GAUGES
 from guide.trade.spring_size import WIDTH_INPUT
 
 
-@dataclass(frozen=True, slots=True)
-class Construction:
+class Construction(NamedTuple):
     """How a leaf is built."""
 
     words: str
@@ -88,9 +87,11 @@ def _door_mass(inputs: Mapping[str, Given]) -> Answer:
     mass = Quantity(Fraction(whole), unit)
     by_thickness = construction.core * thickness.to("m").magnitude
     working = [
-        f"{write(width)} by {write(height)} of {construction.words}, {write(thickness)} thick:"
-        f" faces {decimal(construction.faces, 1)} kg and core {decimal(by_thickness, 1)} kg for"
-        f" each square metre, {decimal(bare.to(unit).magnitude, 1)} {unit}."
+        (
+            f"{write(width)} by {write(height)} of {construction.words}, {write(thickness)} thick:"
+            f" faces {decimal(construction.faces, 1)} kg and core {decimal(by_thickness, 1)} kg for"
+            f" each square metre, {decimal(bare.to(unit).magnitude, 1)} {unit}."
+        )
     ]
     if hardware.magnitude:
         working.append(f"With {write(hardware)} of hardware: {write(mass)}.")

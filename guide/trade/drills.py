@@ -6,10 +6,11 @@ stock: common practice (0.05 mm steps to 3 mm, 0.1 mm to 14 mm, 0.25 mm to 16 mm
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from guide.measures import Quantity
+from guide.trade.answer import BadInput
 
 _NUMBERS = (
     "0.2280 0.2210 0.2130 0.2090 0.2055 0.2040 0.2010 0.1990 0.1960 0.1935"
@@ -31,8 +32,7 @@ _NUMBER_TYPED = re.compile(r"(?:no\.?|number|#) ?([0-9]{1,2})")
 _LETTER_TYPED = re.compile(r"(?:letter )?([a-z])")
 
 
-@dataclass(frozen=True, slots=True)
-class Drill:
+class Drill(NamedTuple):
     """One standard drill."""
 
     name: str
@@ -89,10 +89,13 @@ def nearest_drill(size: Quantity, series: tuple[Drill, ...]) -> Drill:
 def drill_typed(text: str) -> str:
     """A drill's name as typed ("No. 7", "#7", "letter F") as its diameter ("0.201 in").
 
-    Any other text comes back as it is: it may be a measure.
+    Any other text comes back as it is: it may be a measure. BadInput for a number there is no
+    drill of.
     """
     word = " ".join(text.lower().split())
     number = _NUMBER_TYPED.fullmatch(word)
     letter = _LETTER_TYPED.fullmatch(word)
     name = f"No. {int(number[1])}" if number else letter[1].upper() if letter else ""
-    return str(_BY_NAME[name].size) if name in _BY_NAME else text
+    if number and name not in _BY_NAME:
+        raise BadInput(f"there is no drill {name}; number drills run from No. 1 to No. 60.")
+    return str(_BY_NAME[name].size) if name else text

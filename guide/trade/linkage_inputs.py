@@ -41,7 +41,9 @@ PLACES = (
     _length("forearm", "elbow to shoe", 1, 60),
     _length("thickness", "thickness of the leaf", 0, 6),
     _offset("edge_offset", "hinge edge from the hinge axis, along; may be -2 3/4 in", 12),
-    _offset("face_offset", "pull face from the hinge axis, toward the pull side; may be -5/16 in", 12),
+    _offset(
+        "face_offset", "pull face from the hinge axis, toward the pull side; may be -5/16 in", 12
+    ),
 )
 """The lengths that make a linkage without a sheet."""
 

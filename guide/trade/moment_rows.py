@@ -42,7 +42,9 @@ def _moments(inputs: Mapping[str, Given]) -> Answer:
     cautions = ["The spring is an invented one: a maker's own figures govern."]
     if last < 180:
         cautions.append(f"The arm locks: nothing is worked past {last:g} deg.")
-    cautions += [f"By EN 1154 size {size} (from memory): {one}." for one in short_of_en(curve, size)]
+    cautions += [
+        f"By EN 1154 size {size} (from memory): {one}." for one in short_of_en(curve, size)
+    ]
     working = (*described.working, f"EN size {size}: {_summary(curve)}.")
     return Answer(rows, working, (*described.cautions, *cautions, *stops(described, last)))
 
@@ -62,7 +64,9 @@ COMPUTATIONS = (
         about="Closing and opening moment at every degree, friction included, for an EN size.",
         inputs=(
             *GEOMETRY_INPUTS,
-            Input("size", "count", True, "EN size the spring is set to", low=SIZES[0], high=SIZES[1]),
+            Input(
+                "size", "count", True, "EN size the spring is set to", low=SIZES[0], high=SIZES[1]
+            ),
         ),
         output=Output("rows", ("angle", "closing", "opening")),
         compute=_moments,

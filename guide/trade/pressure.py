@@ -10,8 +10,8 @@ difference across it, d from the handle to the latch edge. K = 5.2 for lbf, ft a
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer, OutOfDomain
@@ -28,8 +28,7 @@ EXIT_LIMIT = Quantity(Fraction(30), "lbf")
 matters)."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Units:
+class _Units(NamedTuple):
     """The units equation 9-1 is worked in, with the K that belongs to them."""
 
     force: str
@@ -46,8 +45,7 @@ def _units_of(force: Quantity) -> _Units:
     return _INCH if force.unit == "lbf" else _METRIC
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(NamedTuple):
     """The leaf as equation 9-1 sees it."""
 
     width: Quantity
@@ -106,8 +104,10 @@ def _pressure_force(inputs: Mapping[str, Given]) -> Answer:
     air = Quantity(total.magnitude - closer_force.magnitude, total.unit)
     working = (
         _factor_line(leaf, _units_of(closer_force)),
-        f"{_shown(closer_force)} for the closer and {_shown(air)} for the air:"
-        f" {_shown(total)} at the handle.",
+        (
+            f"{_shown(closer_force)} for the closer and {_shown(air)} for the air:"
+            f" {_shown(total)} at the handle."
+        ),
     )
     cautions = []
     if total > EXIT_LIMIT:
@@ -135,8 +135,10 @@ def _pressure_limit(inputs: Mapping[str, Given]) -> Answer:
     allowed = pressure_allowed(total_force, closer_force, leaf)
     working = (
         _factor_line(leaf, _units_of(total_force)),
-        f"{write(total_force)} in all less {write(closer_force)} for the closer:"
-        f" {_shown(allowed)} across the leaf.",
+        (
+            f"{write(total_force)} in all less {write(closer_force)} for the closer:"
+            f" {_shown(allowed)} across the leaf."
+        ),
     )
     return Answer(allowed, working, (_WHO_GOVERNS,))
 

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
+from math import isfinite
 from typing import TypeAlias
 
 from guide.measures import KINDS, MeasureError, Quantity, misread, parse, write
@@ -83,7 +84,7 @@ def check_value(wanted: Input, value: Given) -> None:
         if not isinstance(value, Sheet):
             raise BadInput(f"{wanted.name} must be the sheet of a closer.")
     elif wanted.kind == "number":
-        if not isinstance(value, int | float) or isinstance(value, bool):
+        if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
             raise BadInput(f"{wanted.name} must be a number.")
     elif not isinstance(value, int) or isinstance(value, bool):
         raise BadInput(f"{wanted.name} must be a whole number.")

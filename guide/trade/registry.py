@@ -6,7 +6,25 @@ A new subject is one file with a `COMPUTATIONS` tuple, added to `_SUBJECTS` belo
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from guide.trade import chord, handing, sheet_lookup, spring_size, spring_turns
+from guide.trade import (
+    arm_at,
+    chord,
+    clear_width,
+    door_mass,
+    fasteners,
+    handing,
+    latch_load,
+    moment_rows,
+    pressure,
+    screw_pull,
+    sheet_lookup,
+    sheet_steel,
+    size_and_force,
+    spring_size,
+    spring_turns,
+    threads,
+    wood_screws,
+)
 from guide.trade.answer import Answer, BadInput
 from guide.trade.computation import Computation, Given, Input, Output
 from guide.trade.reading import check_value, name_problems, read_inputs
@@ -23,7 +41,25 @@ __all__ = [
     "run",
 ]
 
-_SUBJECTS = (handing, spring_size, spring_turns, sheet_lookup, chord)
+_SUBJECTS = (
+    handing,
+    spring_size,
+    door_mass,
+    spring_turns,
+    sheet_lookup,
+    clear_width,
+    pressure,
+    latch_load,
+    fasteners,
+    threads,
+    sheet_steel,
+    wood_screws,
+    screw_pull,
+    chord,
+    arm_at,
+    moment_rows,
+    size_and_force,
+)
 
 COMPUTATIONS: Mapping[str, Computation] = MappingProxyType(
     {one.name: one for subject in _SUBJECTS for one in subject.COMPUTATIONS}

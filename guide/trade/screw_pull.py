@@ -36,8 +36,10 @@ def _screw_pull(inputs: Mapping[str, Given]) -> Answer:
     unit = "lbf" if moment.unit == "lbf ft" else "N"
     pull = pull_on_each(moment, pattern, screws).to(unit)
     working = [
-        f"{write(moment)} over {write(pattern)}, shared by {screws}:"
-        f" {decimal(pull.magnitude, 1)} {unit} on each screw."
+        (
+            f"{write(moment)} over {write(pattern)}, shared by {screws}:"
+            f" {decimal(pull.magnitude, 1)} {unit} on each screw."
+        )
     ]
     cautions = ["The arm's own push, wind and slamming come on top."]
     margin = None

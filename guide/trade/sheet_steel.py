@@ -37,11 +37,13 @@ def _thread_engagement(inputs: Mapping[str, Given]) -> Answer:
     working = (
         f"{gauge} gauge steel is {GAUGES[gauge]}: {decimal(count, 1)} threads of {thread.name}."
     )
-    cautions = ()
+    cautions: tuple[str, ...] = ()
     if count < ENOUGH_THREADS:
         cautions = (
-            "So few threads strip easily: hand-tighten the last turns, and use through-bolts where"
-            " the maker's sheet offers them.",
+            (
+                "So few threads strip easily: hand-tighten the last turns, and use through-bolts where"
+                " the maker's sheet offers them."
+            ),
         )
     return Answer(float(round(count, 2)), (working,), cautions)
 

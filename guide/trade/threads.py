@@ -8,8 +8,8 @@ No. 7 hole for 1/4-20 would be 90 percent and not the 75 in every table, so it i
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, OutOfDomain, Result
@@ -46,13 +46,16 @@ _METRIC_FINE = (
 THREADS = (*_INCH_THREADS.split(), *_METRIC_COARSE.split(), *_METRIC_FINE.split())
 """Every thread worked here, as typed."""
 
-_COARSE_BY_SIZE = {name.split("x")[0].lower(): name for name in _METRIC_COARSE.split()}
+_BY_SPELLING = {
+    **{name.lower(): name for name in THREADS},
+    **{name.split("x")[0].lower(): name for name in _METRIC_COARSE.split()},
+}
+"""In small letters; a metric size alone is the coarse thread."""
 _SERIES = re.compile(r" ?(?:unc|unf|un)$")
 _NUMBER_SIGN = re.compile(r"^(?:no\.?|#) ?")
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(NamedTuple):
     """A screw thread."""
 
     name: str
@@ -84,7 +87,7 @@ def thread_typed(text: str) -> str:
     """A thread as typed ("#10-24 UNC", "m8 x 1.25", "M8") in the spelling of `THREADS`."""
     word = " ".join(text.lower().replace("×", "x").split())
     word = _NUMBER_SIGN.sub("", _SERIES.sub("", word)).replace(" x ", "x").replace(" - ", "-")
-    return _COARSE_BY_SIZE.get(word, word)
+    return _BY_SPELLING.get(word, word)
 
 
 def percent_of_thread(thread: Thread, hole: Quantity) -> Fraction:

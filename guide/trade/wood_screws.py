@@ -4,8 +4,8 @@ For solid wood with the screw across the grain (side grain), and for nothing els
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer, OutOfDomain, Result
@@ -14,8 +14,7 @@ from guide.trade.drills import FRACTIONAL, METRIC, Drill, nearest_drill
 from guide.trade.figures import about, decimal, exact
 
 
-@dataclass(frozen=True, slots=True)
-class WoodScrew:
+class WoodScrew(NamedTuple):
     """One screw number."""
 
     shank: Fraction
@@ -130,8 +129,10 @@ def _screw_withdrawal(inputs: Mapping[str, Given]) -> Answer:
     shank = WOOD_SCREWS[screw].shank
     per_inch = withdrawal_per_inch(screw, gravity)
     working = [
-        f"2850 x {decimal(gravity, 6)} x {decimal(gravity, 6)} x {decimal(shank, 3)} in:"
-        f" {about(per_inch, 1)} lb for each inch of thread in the wood."
+        (
+            f"2850 x {decimal(gravity, 6)} x {decimal(gravity, 6)} x {decimal(shank, 3)} in:"
+            f" {about(per_inch, 1)} lb for each inch of thread in the wood."
+        )
     ]
     cautions = [
         "For solid wood, across the grain, dry, with the lead hole bored.",
@@ -162,8 +163,10 @@ def _lead_hole(inputs: Mapping[str, Given]) -> Answer:
     metric = nearest_drill(hole, METRIC)
     harder = gravity > HARDER_ABOVE
     working = (
-        f"Wood of specific gravity {decimal(gravity, 6)}: {90 if harder else 70} percent of the"
-        f" root, {decimal(WOOD_SCREWS[screw].root, 3)} in, is {decimal(hole.magnitude, 4)} in.",
+        (
+            f"Wood of specific gravity {decimal(gravity, 6)}: {90 if harder else 70} percent of the"
+            f" root, {decimal(WOOD_SCREWS[screw].root, 3)} in, is {decimal(hole.magnitude, 4)} in."
+        ),
         f"Nearest drill: {drill.name}, or {metric.name} from a metric set.",
     )
     value: dict[str, Result] = {"drill": drill.name, "size": drill.size}

@@ -241,8 +241,7 @@ class Comparison:
         if node.kind == "choose":
             yield from (e.label for n, e in enumerate(node.edges) if n not in taken)
         elif node.kind == "repeat":
-            tries = self.graph.loops[node.edges[1].loop].tries
-            if 0 not in taken or (1 not in taken and tries > 1):
+            if 0 not in taken or taken == {0}:
                 yield ""
         elif len(taken) == 1:
             yield ""

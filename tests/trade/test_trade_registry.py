@@ -19,7 +19,15 @@ def test_every_row_is_complete(computation: Computation) -> None:
     assert computation.source
     names = [one.name for one in computation.inputs]
     assert len(names) == len(set(names))
-    assert computation.output.kind in (*KINDS, "choice", "yesno", "count", "mapping")
+    assert computation.output.kind in (
+        *KINDS,
+        "choice",
+        "yesno",
+        "count",
+        "number",
+        "mapping",
+        "rows",
+    )
     for name, at in computation.thresholds:
         wanted = computation.input(name)
         assert wanted is not None
@@ -39,7 +47,7 @@ def test_a_misspelt_name_gets_the_nearest(typed: str, meant: str) -> None:
 
 
 def test_a_name_like_no_other_gets_the_list() -> None:
-    with pytest.raises(BadInput, match=r"known: handing, .* or chord\."):
+    with pytest.raises(BadInput, match=r"known: handing, .*, chord\b.*\."):
         find("xyzzy")
 
 

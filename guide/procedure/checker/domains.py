@@ -9,7 +9,16 @@ from fractions import Fraction
 
 from guide import measures
 from guide.measures import Quantity
-from guide.procedure.conditions import All, AnyOf, Between, Compare, Condition, Not, value_kind
+from guide.procedure.conditions import (
+    Against,
+    All,
+    AnyOf,
+    Between,
+    Compare,
+    Condition,
+    Not,
+    value_kind,
+)
 from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Graph
 from guide.trade import registry
@@ -31,6 +40,21 @@ class Cell:
     """Whether the cell is one threshold by itself: `low` and `high` are then that value."""
     number: bool = False
 
+    def has(self, value: Value) -> bool:
+        """Whether a value lies in this cell."""
+        if not self.number or isinstance(value, str):
+            return self.sample == value
+        number = base(value)
+        if self.point:
+            return number == self.low
+        return (self.low is None or number > self.low) and (self.high is None or number < self.high)
+
+    def crosses(self, other: "Cell") -> bool:
+        """Whether a value of this cell can lie on either side of one of the other's; cells between the same
+        thresholds do."""
+        same = (self.low, self.high) == (other.low, other.high)
+        return same and self.number and other.number and not self.point
+
 
 def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
     """Every constant that a condition compares each fact with, and every limit or threshold of a
@@ -42,7 +66,24 @@ def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
     for fact in graph.facts.values():
         if fact.worked:
             _computation_cuts(found, fact, registry.find(fact.computation))
+    _share_cuts(graph, found)
     return found
+
+
+def _share_cuts(graph: Graph, found: dict[str, set[Fraction]]) -> None:
+    """Cut facts that are held against each other at the same places, and at the ends of their ranges: then
+    only two values of one and the same cell can stand either way."""
+    pairs = [(c.fact, c.other) for c in every_condition(graph) if isinstance(c, Against)]
+    for name in {name for pair in pairs for name in pair}:
+        ends = (end for end in _ends(graph.facts[name]) if end is not None)
+        found.setdefault(name, set()).update(ends)
+    changed = True
+    while changed:
+        changed = False
+        for first, second in pairs:
+            shared = found.get(first, set()) | found.get(second, set())
+            changed |= shared != found.get(first) or shared != found.get(second)
+            found[first], found[second] = set(shared), set(shared)
 
 
 def _computation_cuts(

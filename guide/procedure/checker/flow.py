@@ -126,7 +126,8 @@ class Flow:
             self._choice_questions(node, passage)
         for name in self._computed_at(node):
             for wanted, bad in model.out_of_domain(name):
-                ask(Question("input-out-of-domain", bad, True, f"{name}.{wanted}"))
+                after = node.kind == "check"
+                ask(Question("input-out-of-domain", bad, after, f"{name}.{wanted}"))
         if node.body.get("cuts"):
             for name in node.shows:
                 unread = sets.values(model.bit_level[name], (0,))

@@ -59,8 +59,13 @@ class Variable:
 class Model:
     """Facts, cells and conditions of one graph."""
 
-    def __init__(self, graph: Graph, bound: int = MOST_NODES) -> None:
+    def __init__(
+        self, graph: Graph, bound: int = MOST_NODES, *, sampled: bool = False
+    ) -> None:
         self.graph = graph
+        self.sampled = sampled
+        """Whether each cell stands for its sample alone: then nothing is taken to be anything it may be, and
+        every case is a real one, though not every real case is there."""
         cuts = cuts_of(graph)
         self.cells = {name: cells_of(f, cuts.get(name, ())) for name, f in graph.facts.items()}
         self.cut_facts = _cut_facts(graph)
@@ -130,6 +135,9 @@ class Model:
     def tabled(self, name: str) -> bool:
         """Whether a computed fact's answer is the same throughout every combination of cells."""
         fact = self.graph.facts[name]
+        rows = math.prod(len(self.cells[leaf]) + 1 for leaf in self.leaves(name))
+        if self.sampled or rows > MOST_ROWS:
+            return rows <= MOST_ROWS
         computation = registry.find(fact.computation)
         if any(one.kind == "sheet" for one in computation.inputs):
             return False
@@ -144,17 +152,15 @@ class Model:
                     return False
                 if self.graph.facts[filler].worked and not self.tabled(filler):
                     return False
-        rows = math.prod(len(self.cells[leaf]) + 1 for leaf in self.leaves(name))
-        return rows <= MOST_ROWS
+        return True
 
     def _table(self, name: str) -> list[int]:
         """For a tabled fact: the set of cases for not known, then for each of its cells."""
         found = self._tables.get(name)
         if found is None:
             leaves = sorted(self.leaves(name), key=lambda n: self.fact_level[n])
-            samples = {cell.sample: place for place, cell in enumerate(self.cells[name])}
             memo: Memo = {}
-            found = self._rows(name, leaves, {}, samples, memo)
+            found = self._rows(name, leaves, {}, memo)
             self._tables[name] = found
         return found
 
@@ -163,20 +169,23 @@ class Model:
         name: str,
         leaves: list[str],
         asked: dict[str, Value],
-        samples: dict[Value, int],
         memo: Memo,
     ) -> list[int]:
         width = len(self.cells[name]) + 1
         if not leaves:
             value = computed(self.graph, name, asked, memo)
-            place = 0 if value is None else samples[value] + 1
+            place = 0 if value is None else self._cell(name, value) + 1
             return [EVERYTHING if n == place else NOTHING for n in range(width)]
         leaf, rest = leaves[0], leaves[1:]
-        kids = [self._rows(name, rest, asked, samples, memo)]
+        kids = [self._rows(name, rest, asked, memo)]
         for cell in self.cells[leaf]:
-            kids.append(self._rows(name, rest, {**asked, leaf: cell.sample}, samples, memo))
+            kids.append(self._rows(name, rest, {**asked, leaf: cell.sample}, memo))
         level = self.fact_level[leaf]
         return [self.sets.node(level, tuple(kid[n] for kid in kids)) for n in range(width)]
+
+    def _cell(self, name: str, value: Value) -> int:
+        """The place of the cell that a value lies in."""
+        return next(n for n, cell in enumerate(self.cells[name]) if cell.has(value))
 
     # --- what is known, and conditions ---
 
@@ -243,16 +252,25 @@ class Model:
         if isinstance(condition, Known):
             return Truth(known, sets.less(EVERYTHING, known))
         if isinstance(condition, Against):
-            both = sets.both(known, self.known(condition.other))
-            return Truth(both, both)  # counts, for the proof, as one yes or no
+            return self._against(condition)
         name = condition.fact
         yes = self.cell_set(name, lambda value: holds(condition, {name: value}))
         return Truth(yes, sets.less(known, yes))
 
-    def unknown_in(self, condition: Condition) -> int:
-        """The cases in which a condition asks for a fact that is not known."""
-        truth = self.truth(condition)
-        return self.sets.less(EVERYTHING, self.sets.either(truth.yes, truth.no))
+    def _against(self, condition: Against) -> Truth:
+        """Of two facts. Where their values lie in one cell, it counts as one way or the other."""
+        sets = self.sets
+        yes = no = NOTHING
+        for cell in self.cells[condition.fact]:
+            here = self.cell_set(condition.fact, cell.has)
+            for other in self.cells[condition.other]:
+                both = sets.both(here, self.cell_set(condition.other, other.has))
+                ways = {_stands(condition, cell.sample, other.sample)}
+                if not self.sampled and condition.fact != condition.other and cell.crosses(other):
+                    ways = {True, False}
+                yes = sets.either(yes, both) if True in ways else yes
+                no = sets.either(no, both) if False in ways else no
+        return Truth(yes, no)
 
     def out_of_domain(self, name: str) -> Iterator[tuple[str, int]]:
         """For a computed fact: each numeric input, and the cases in which it is past its limits."""
@@ -299,6 +317,10 @@ class Model:
 
     def _cells(self, variable: Variable, cells: list[Cell]) -> str:
         return said_cells(value_kind(self.graph.facts[variable.name]), cells)
+
+
+def _stands(condition: Against, value: Value, other: Value) -> bool:
+    return holds(condition, {condition.fact: value, condition.other: other})
 
 
 def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Value | None:

@@ -5,61 +5,16 @@ that breaks it can come. Every counter-example can be replayed through the real 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
 from guide.procedure.checker.model import MOST_NODES, Model
 from guide.procedure.checker.reach import Reach, ending
+from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.trace import Replay, smallest, way_to
 from guide.procedure.checker.traps import strongly_connected
 from guide.procedure.findings import ADVICE, ERROR, Finding
 from guide.procedure.graph import Graph, Node
-
-
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """One property: its code, how grave it is, and its sentence."""
-
-    code: str
-    level: str
-    message: str
-
-
-RULES = {
-    rule.code: rule
-    for rule in (
-        Rule(
-            "branch-missing", ERROR, "No branch of “{id}” covers this case; add one, or widen one."
-        ),
-        Rule(
-            "branch-overlap",
-            ERROR,
-            "Two branches of “{id}” cover the same case ({detail}); narrow one.",
-        ),
-        Rule(
-            "fact-not-known",
-            ERROR,
-            "“{id}” needs “{detail}”, which is not known on every way there; ask it before.",
-        ),
-        Rule(
-            "cut-without-hold",
-            ERROR,
-            "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; read it back "
-            "in a hold before.",
-        ),
-        Rule(
-            "input-out-of-domain",
-            ERROR,
-            "“{id}” computes “{detail}” past the limits it holds for; narrow the fact, or branch before.",
-        ),
-        Rule(
-            "stranded",
-            ERROR,
-            "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
-        ),
-    )
-}
 
 
 class Proof:
@@ -70,6 +25,7 @@ class Proof:
         self.replay = replay
         self.findings: list[Finding] = []
         self.proved = False
+        self._sampled: Reach | None = None
         try:
             self.flow = Flow(Model(graph, bound))
             self.reach = Reach(self.flow)
@@ -152,7 +108,29 @@ class Proof:
             free = sum(1 << level for level in self.flow.model.free_level.values())
             return not self.flow.model.support(bad) & free
         way = way_to(self.real, node.index, bad, after=question.after)
-        return self.replay(self.graph, way, question.code, detail)
+        return self.replay(self.graph, way, question.code, detail) or (
+            question.code != "stranded" and self._replays_sampled(self.replay, node, question)
+        )
+
+    def _replays_sampled(self, replay: Replay, node: Node, question: Question) -> bool:
+        """Whether one of the cases in which every value is its cell's sample is real; where the sets hold more
+        cases than there are, the first one may not be."""
+        reach = self._among_samples()
+        for same in reach.flow.passages[node.index].questions:
+            cases = reach.cases[node.index]
+            there = reach.flow.written(node.index, cases) if same.after else cases
+            bad = reach.flow.sets.both(there, same.bad)
+            if (same.code, same.detail) == (question.code, question.detail) and bad != NOTHING:
+                way = way_to(reach, node.index, bad, after=same.after)
+                detail = same.detail or self._unknown_name(node, smallest(reach, bad, there))
+                return replay(self.graph, way, question.code, detail)
+        return False
+
+    def _among_samples(self) -> Reach:
+        if self._sampled is None:
+            model = Model(self.graph, self.flow.sets.bound, sampled=True)
+            self._sampled = Reach(Flow(model), refusing=True)
+        return self._sampled
 
     # --- dead blocks and constant conditions ---
 
@@ -300,6 +278,3 @@ def _place(node: Node) -> tuple[str, int, int]:
 
 def _finding(node: Node, code: str, level: str, message: str, example: str = "") -> Finding:
     return Finding(node.file, node.line, node.column, code, level, message, example)
-
-
-__all__ = ["RULES", "Proof"]

@@ -45,9 +45,7 @@ class Reach:
                 waiting[index] = NOTHING
                 moment += 1
                 self.lots[index].append((moment, lot))
-                if self.refusing:
-                    lot = sets.less(lot, flow.refused(index))
-                after = flow.written(index, lot)
+                after = flow.written(index, self.going_on(index, lot))
                 for number, edge in enumerate(nodes[index].edges):
                     come = flow.along(index, number, after)
                     fresh = sets.less(come, self.cases[edge.target])
@@ -62,6 +60,10 @@ class Reach:
                     tidied = len(sets.levels)
         except TooLarge:
             self.stopped_at = index
+
+    def going_on(self, index: int, lot: int) -> int:
+        """Of the cases that come to a node, those that the run does not refuse there."""
+        return self.flow.sets.less(lot, self.flow.refused(index)) if self.refusing else lot
 
 
 def ending(flow: Flow, faults: Callable[[int], int]) -> list[int]:

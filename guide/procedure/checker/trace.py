@@ -104,9 +104,10 @@ def _came_from(reach: Reach, index: int, here: int, moment: int) -> tuple[int, i
     """An edge and an earlier lot from which these cases came."""
     flow = reach.flow
     for source, number in flow.into[index]:
-        for earlier, lot in reach.lots[source]:
+        for earlier, came in reach.lots[source]:
             if earlier >= moment:
                 break
+            lot = reach.going_on(source, came)
             come = flow.along(source, number, flow.written(source, lot))
             if flow.sets.both(come, here) != NOTHING:
                 return source, number, earlier, lot

@@ -1,0 +1,213 @@
+"""Runs from one call to the next: gone on with, damaged, locked, and with no room left."""
+
+import json
+import os
+import pty
+import signal
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from program import CHECKOUT, COMMAND, hingeside
+
+from guide.run.journal import Journal, read_events
+from guide.run.store import read_run, runs_folder
+
+GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
+TO_THE_HOLD = ("wood", "no", "", "36 in", "", "0")
+
+
+def begun(*lines: str) -> Path:
+    """A run of the gym store's door that was put by after these lines; its file."""
+    done = hingeside("run", GYM_STORE, "--plain", lines=lines)
+    assert (done.status, done.err) == (0, "")
+    (path,) = runs_folder().glob("*.run")
+    return path
+
+
+def notes(path: Path) -> list[str]:
+    return [text for _, _, text in read_run(path)[0].notes]
+
+
+def test_a_run_that_was_put_by_is_gone_on_with_by_its_name() -> None:
+    path = begun(*TO_THE_HOLD)
+    done = hingeside("run", "--resume", path.stem, "--plain", lines=("yes", "begin", "", "", ""))
+    assert (done.status, done.err) == (0, "")
+    assert done.out.startswith("--- hold-timber")
+    assert "Outcome    Finished" in done.out
+
+
+def test_the_pause_says_how_to_go_on() -> None:
+    done = hingeside("run", GYM_STORE, "--plain", lines=("wood",))
+    (path,) = runs_folder().glob("*.run")
+    assert f"hingeside run --resume {path.stem} --plain" in done.out
+
+
+def test_a_damaged_run_is_set_aside_and_its_sound_part_gone_on_with() -> None:
+    path = begun(*TO_THE_HOLD)
+    with sqlite3.connect(path) as db:
+        db.execute("UPDATE event SET body = replace(body, 'wood', 'steel') WHERE kind = 'answered'")
+    checked = hingeside("record", "--verify", str(path))
+    assert (checked.status, checked.out) == (1, "")
+    assert "NOT WHOLE" in checked.err
+    done = hingeside("run", "--resume", str(path), "--plain", lines=("steel",))
+    assert done.status == 0
+    assert "It is kept aside as" in done.err
+    assert done.out.startswith("--- leaf-of") or done.out.startswith("--- fire-door")
+    assert hingeside("record", "--verify", str(path)).status == 0
+
+
+def test_a_file_that_is_no_run_is_told_in_a_sentence() -> None:
+    path = begun("wood")
+    path.write_bytes(b"not a run at all")
+    done = hingeside("run", "--resume", str(path), "--plain")
+    assert (done.status, done.out) == (3, "")
+    assert done.err.count("\n") == 1
+    assert "nothing of it could be read" in done.err
+
+
+def test_a_run_that_is_open_elsewhere_is_left_alone() -> None:
+    path = begun("wood")
+    before = len(read_events(path))
+    held = Journal(path)
+    for call in (
+        ("run", "--resume", path.stem, "--plain"),
+        ("record", path.stem),
+        ("record", "--verify", str(path)),
+    ):
+        done = hingeside(*call)
+        assert (done.status, done.out) == (3, "")
+        assert "open in another window" in done.err
+    held.close()
+    assert len(read_events(path)) == before
+
+
+def test_with_no_room_left_nothing_acknowledged_is_lost() -> None:
+    path = begun("wood")
+    room = path.stat().st_size + 6_000
+    words = [f"Hinge screw {number} was loose and is tightened." for number in range(150)]
+    lines = [f"note {one}" for one in words]
+    done = hingeside("run", "--resume", path.stem, "--plain", lines=lines, largest_file=room)
+    assert done.status == 3
+    assert done.err.count("\n") == 1
+    assert "The disk is full or does not answer" in done.err
+    acknowledged = done.out.count("Noted.")
+    assert 0 < acknowledged < 150
+    assert notes(path) == words[:acknowledged]
+    again = hingeside("run", "--resume", path.stem, "--plain", lines=lines[acknowledged:])
+    assert again.status == 0
+    assert notes(path) == words
+
+
+def test_with_no_room_at_all_no_run_is_begun() -> None:
+    done = hingeside("run", GYM_STORE, "--plain", largest_file=2_000)
+    assert done.status == 3
+    assert "Traceback" not in done.err
+    assert list(runs_folder().glob("*.run")) == []
+
+
+def test_a_home_that_cannot_be_made_is_told(
+    own_home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = own_home / "in-the-way"
+    file.write_text("A file where a folder should be.")
+    monkeypatch.setenv("HINGESIDE_HOME", str(file))
+    done = hingeside("run", GYM_STORE, "--plain")
+    assert (done.status, done.out) == (3, "")
+    assert done.err.count("\n") == 1
+
+
+def test_ctrl_c_at_the_prompt_pauses() -> None:
+    with subprocess.Popen(
+        [*COMMAND, "run", GYM_STORE, "--plain"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=CHECKOUT,
+    ) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        said = b""
+        while not said.endswith(b"> "):
+            said += os.read(process.stdout.fileno(), 4096)
+        process.send_signal(signal.SIGINT)
+        rest = process.stdout.read().decode()
+        assert process.stderr.read() == b""
+    assert process.returncode == 0
+    assert "Paused." in rest
+    (path,) = runs_folder().glob("*.run")
+    assert read_events(path)[-1].kind == "paused"
+
+
+def test_ctrl_d_in_a_terminal_pauses() -> None:
+    ours, theirs = pty.openpty()
+    with subprocess.Popen(
+        [*COMMAND, "run", GYM_STORE, "--plain"], stdin=theirs, stdout=theirs, cwd=CHECKOUT
+    ) as process:
+        os.close(theirs)
+        said = b""
+        while not said.endswith(b"> "):
+            said += os.read(ours, 4096)
+        os.write(ours, b"wood\n")
+        while b"fire-door" not in said or not said.endswith(b"> "):
+            said += os.read(ours, 4096)
+        os.write(ours, b"\x04")
+        process.wait()
+    os.close(ours)
+    assert process.returncode == 0
+    (path,) = runs_folder().glob("*.run")
+    assert [event.kind for event in read_events(path)] == ["started", "answered", "paused"]
+
+
+def test_a_line_that_is_no_text_is_asked_again() -> None:
+    done = subprocess.run(
+        [*COMMAND, "run", GYM_STORE, "--plain"],
+        input=b"w\xff\xfeod\nwood\n",
+        capture_output=True,
+        cwd=CHECKOUT,
+        check=False,
+    )
+    assert done.returncode == 0
+    assert "--- fire-door" in done.stdout.decode()
+
+
+def test_a_terminal_without_our_signs_gets_marks_not_a_traceback(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv("PYTHONIOENCODING", "ascii")
+    done = hingeside("run", GYM_STORE, "--plain", lines=("wood",))
+    assert (done.status, done.err) == (0, "")
+
+
+def modules_after(code: str) -> set[str]:
+    """The modules that a fresh process has loaded after some code."""
+    done = subprocess.run(
+        [sys.executable, "-c", f"{code}\nimport json, sys\nprint(json.dumps(list(sys.modules)))"],
+        capture_output=True,
+        text=True,
+        cwd=CHECKOUT,
+        check=True,
+    )
+    loaded: list[str] = json.loads(done.stdout.splitlines()[-1])
+    return {name.partition(".")[0] for name in loaded}
+
+
+HEAVY = {"pydantic", "yaml", "textual"}
+
+
+@pytest.mark.parametrize("module", ["guide.run.session", "guide.cli.main", "guide.cli.run"])
+def test_importing_the_run_loads_nothing_heavy(module: str) -> None:
+    assert modules_after(f"import {module}") & HEAVY == set()
+
+
+def test_a_run_line_by_line_from_a_warm_cache_loads_nothing_heavy() -> None:
+    begun("wood")
+    code = (
+        "import sys, io\n"
+        "from guide.cli.main import main\n"
+        "sys.stdin = io.StringIO('wood\\nno\\n\\n36 in\\n\\n')\n"
+        f"assert main(['run', {GYM_STORE!r}, '--plain']) == 0"
+    )
+    assert modules_after(code) & HEAVY == set()
