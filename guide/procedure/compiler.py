@@ -50,6 +50,8 @@ class _Compiler:
         """Where a `go` to a block leads, by the block's full id."""
         self.chain: list[Source] = [loaded.root]
         """The files that are being compiled, each included by the one before."""
+        self.given: list[tuple[Source, Path_, str, str]] = []
+        """Every fact that an included part counts on: the include's place, the file's name, the fact."""
         self.count = 0
         self.depth = 0
 
@@ -326,7 +328,8 @@ class _Compiler:
         if not isinstance(inner.shape, schema.ProcedureShape):
             return
         for number, name in enumerate(inner.shape.given):
-            self.need_fact(inner, name, ("given", number))
+            if self.need_fact(inner, name, ("given", number)):
+                self.given.append((source, (*path, "file"), shape.file, name))
         self.chain.append(inner)
         self.blocks(inner, inner.shape.steps, ("steps",), f"{prefix}{shape.id}/")
         self.chain.pop()
@@ -346,6 +349,35 @@ class _Compiler:
             if target <= leaves:
                 way.loop = len(self.loops)
                 self.loops.append(Loop(target, leaves))
+
+    def need_given(self) -> None:
+        """Note each include whose part counts on a fact that no block asks."""
+        asked = {n.body["fact"] for n in self.nodes if n.kind in ("ask", "time", "check")}
+        for source, path, file, name in self.given:
+            if not self.comes_about(name, asked):
+                message = f"“{short(file)}” counts on “{name}”, which nothing asks; ask it before."
+                source.fault(path, "given-not-known", message)
+
+    def comes_about(self, name: str, asked: set[str]) -> bool:
+        """Whether a fact is asked somewhere, or computed from such. A circle was noted elsewhere."""
+        fact = self.facts[name]
+        if not fact.worked:
+            return name in asked
+        return all(one in asked for one in self.leaves(name, set()))
+
+    def leaves(self, name: str, seen: set[str]) -> list[str]:
+        """The asked facts that a computed fact cannot do without."""
+        seen.add(name)
+        found: list[str] = []
+        fact = self.facts[name]
+        for wanted, filler in fact.using.items():
+            if filler.startswith("=") or wanted in fact.optional or filler not in self.facts:
+                continue
+            if not self.facts[filler].worked:
+                found.append(filler)
+            elif filler not in seen:
+                found += self.leaves(filler, seen)
+        return found
 
     def number_loops(self) -> None:
         """Tell every node which loops it is part of."""
@@ -389,6 +421,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     _close(compiler, shape)
     compiler.join_jumps()
     compiler.number_loops()
+    compiler.need_given()
     for number, name in enumerate(shape.given):
         compiler.need_fact(loaded.root, name, ("given", number))
     graph = Graph(
@@ -408,7 +441,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
 
 def _telling(loaded: Loaded) -> list[Finding]:
     """The findings, without those that only follow from a file that could not be read."""
-    follow = () if loaded.whole else ("fact-unknown", "no-end")
+    follow = () if loaded.whole else ("fact-unknown", "given-not-known", "no-end")
     return [finding for finding in loaded.gather() if finding.code not in follow]
 
 

@@ -165,20 +165,13 @@ def _gives(source: Source, fact: Fact, path: Path_) -> None:
                 "with part.",
             )
             return
-        fact.gives = "choice"
-        fact.gives_labels = PART_LABELS.get((computation.name, fact.part), ())
+        fact.gives_labels = output.labels_of(fact.part)
+        fact.gives = "choice" if fact.gives_labels else "text"
         return
     if fact.part:
         source.fault((*path, "part"), "part-wrong", "This answer has no parts; take part out.")
     fact.gives = "choice" if output.kind in LABEL_KINDS else output.kind
     fact.gives_labels = ("yes", "no") if output.kind == "yesno" else output.options
-
-
-PART_LABELS: Mapping[tuple[str, str], tuple[str, ...]] = {
-    ("handing", "hand"): ("LH", "RH", "LHR", "RHR"),
-    ("handing", "din"): ("left", "right"),
-}
-"""The labels of an answer's part, where a computation gives several."""
 
 
 def check_using(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Path_) -> None:
@@ -262,6 +255,11 @@ def read_fixed(wanted: Input, text: str) -> Value:
         if bare(text):
             raise WrongAnswer(_no_unit(text, wanted.kind))
         return value
+    if wanted.kind == "number":
+        whole, _, decimals = text.partition(".")
+        if not ((whole or "0") + (decimals or "0")).isascii() or not (whole + decimals).isdigit():
+            raise WrongAnswer(f"“{short(text)}” is not a number; write one such as 0.45.")
+        return text
     if wanted.kind == "count":
         if not (text.isascii() and text.isdigit() and len(text) <= 9):
             raise WrongAnswer(f"“{short(text)}” is not a whole number; write one such as 3.")

@@ -61,6 +61,12 @@ class Output:
     """The labels of a choice, or the names of the parts of a mapping or of each row."""
     low: Limit = None
     high: Limit = None
+    labels: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """For a mapping: the labels of each part that is a choice, so that a procedure can branch on it."""
+
+    def labels_of(self, part: str) -> tuple[str, ...]:
+        """The labels a part can have; empty where it is no choice."""
+        return dict(self.labels).get(part, ())
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from guide.trade.door_inputs import optional_length
 from guide.trade.fastening import (
     CORES,
     DOORS,
+    FASTENERS,
     FRAMES,
     USUAL_FOOT,
     Leaf,
@@ -150,6 +151,7 @@ COMPUTATIONS = (
                 "frame_depth",
                 "clutch",
             ),
+            labels=(("door_fastener", FASTENERS), ("frame_fastener", FASTENERS)),
         ),
         compute=_fasteners,
         source="common practice; threads: ASME B1.1; lead holes: National Design Specification",

@@ -28,6 +28,8 @@ CORES = {
 
 _MACHINE = thread_named("1/4-20")
 _WOOD_SCREW = "14"
+FASTENERS = ("machine-screw", "wood-screw", "through-bolt", "threaded-insert")
+"""What holds a body or a shoe."""
 
 _SLEEVE = Quantity(Fraction(3, 8), "in")
 """Hole for the sleeve of a 1/4-20 through-bolt; common practice, the sleeve in the box decides."""

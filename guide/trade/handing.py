@@ -154,7 +154,7 @@ COMPUTATIONS = (
             Input("knuckles", "choice", False, _KNUCKLES_ABOUT, SIDES),
             Input("outside", "choice", False, _OUTSIDE_ABOUT, _OUTSIDE_SIDES),
         ),
-        output=Output("mapping", ("hand", "din")),
+        output=Output("mapping", ("hand", "din"), labels=(("hand", HANDS), ("din", SIDES))),
         compute=_handing,
         source=f"{_NORTH_AMERICAN}; {_EUROPEAN}",
     ),

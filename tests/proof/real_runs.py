@@ -224,7 +224,9 @@ class Explorer:
         if last and state.status == FAULT and node.kind in ("choose", "when", "repeat", "check"):
             if "a branch for this case" in state.why:
                 self._break(node, "branch-missing")
-            elif node.kind != "check" and "no way on" not in state.why:  # what a check shows was looked at by name
+            elif (
+                node.kind != "check" and "no way on" not in state.why
+            ):  # what a check shows was looked at by name
                 self._break(node, "fact-not-known")
 
     def _domains(self, env: Env, node: Node) -> None:

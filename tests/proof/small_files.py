@@ -174,7 +174,11 @@ class Writer:
         if depth < 2 and turn < 0.2:
             return {"not": self.condition(depth + 1)}
         if turn < 0.25:
-            return {"known": self.rng.choice(self.facts)} if self.chance(0.5) else self.condition(depth)
+            return (
+                {"known": self.rng.choice(self.facts)}
+                if self.chance(0.5)
+                else self.condition(depth)
+            )
         first = self.pick()
         if turn < 0.4:
             second = self.pick()

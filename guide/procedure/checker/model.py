@@ -59,9 +59,7 @@ class Variable:
 class Model:
     """Facts, cells and conditions of one graph."""
 
-    def __init__(
-        self, graph: Graph, bound: int = MOST_NODES, *, sampled: bool = False
-    ) -> None:
+    def __init__(self, graph: Graph, bound: int = MOST_NODES, *, sampled: bool = False) -> None:
         self.graph = graph
         self.sampled = sampled
         """Whether each cell stands for its sample alone: then nothing is taken to be anything it may be, and
@@ -342,6 +340,12 @@ def _cut_facts(graph: Graph) -> set[str]:
     return set(itertools.chain.from_iterable(n.shows for n in graph.nodes if n.body.get("cuts")))
 
 
-def facts_read(condition: Condition) -> set[str]:
-    """The facts a condition reads."""
-    return set(facts_of(condition))
+def facts_needed(condition: Condition) -> Iterator[str]:
+    """The facts a condition may ask the value of, in order; whether a fact is known needs none."""
+    if isinstance(condition, All | AnyOf):
+        for part in condition.parts:
+            yield from facts_needed(part)
+    elif isinstance(condition, Not):
+        yield from facts_needed(condition.part)
+    elif not isinstance(condition, Known):
+        yield from facts_of(condition)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
-from guide.procedure.checker.model import MOST_NODES, Model
+from guide.procedure.checker.model import MOST_NODES, Model, facts_needed
 from guide.procedure.checker.reach import Reach, ending
 from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.trace import Replay, smallest, way_to
@@ -26,6 +26,7 @@ class Proof:
         self.findings: list[Finding] = []
         self.proved = False
         self._sampled: Reach | None = None
+        self.looking = graph.nodes[0]
         try:
             self.flow = Flow(Model(graph, bound))
             self.reach = Reach(self.flow)
@@ -38,11 +39,12 @@ class Proof:
         try:
             self.real = self._as_run()
             self.findings += self._broken()
+            self.looking = graph.nodes[-1]
             self.findings += self._constant()
             self.findings += self._dead()
             self.findings += self._stranded()
         except TooLarge:
-            self._not_proved(graph.nodes[-1])
+            self._not_proved(self.looking)
             return
         self.proved = not any(f.code == "not-proved" for f in self.findings)
 
@@ -74,6 +76,7 @@ class Proof:
             cases = self.real.cases[node.index]
             if cases == NOTHING:
                 continue
+            self.looking = node
             for question in self.flow.passages[node.index].questions:
                 there = self.flow.written(node.index, cases) if question.after else cases
                 bad = self.flow.sets.both(there, question.bad)
@@ -85,7 +88,7 @@ class Proof:
     def _shown(self, node: Node, question: Question, bad: int, there: int) -> Finding:
         rule = RULES[question.code]
         case = smallest(self.real, bad, there)
-        detail = question.detail or self._unknown_name(node, case)
+        detail = question.detail or self._unknown_name(node, bad)
         message = rule.message.format(id=node.id.removesuffix("?"), detail=detail)
         words = (self.flow.model.said(level, values) for level, values in sorted(case.items()))
         said = ", ".join(filter(None, words)) or "every case"
@@ -94,11 +97,13 @@ class Proof:
             return _finding(node, "not-proved", ADVICE, f"Not proved: {message}", example)
         return _finding(node, rule.code, rule.level, message, example)
 
-    def _unknown_name(self, node: Node, case: dict[int, list[int]]) -> str:
-        for level, values in case.items():
-            variable = self.flow.model.variables[level]
-            if variable.kind == "fact" and 0 in values:
-                return variable.name
+    def _unknown_name(self, node: Node, bad: int) -> str:
+        """The first fact a decision reads that is not known in some of these cases."""
+        model, sets = self.flow.model, self.flow.sets
+        for condition in self.flow.conditions_at(node):
+            for name in facts_needed(condition):
+                if sets.less(bad, model.known(name)) != NOTHING:
+                    return name
         return node.id.removesuffix("?")
 
     def _replays(self, node: Node, question: Question, bad: int, detail: str) -> bool:
@@ -115,15 +120,17 @@ class Proof:
     def _replays_sampled(self, replay: Replay, node: Node, question: Question) -> bool:
         """Whether one of the cases in which every value is its cell's sample is real; where the sets hold more
         cases than there are, the first one may not be."""
-        reach = self._among_samples()
+        try:
+            reach = self._among_samples()
+        except TooLarge:
+            return False
         for same in reach.flow.passages[node.index].questions:
             cases = reach.cases[node.index]
             there = reach.flow.written(node.index, cases) if same.after else cases
             bad = reach.flow.sets.both(there, same.bad)
             if (same.code, same.detail) == (question.code, question.detail) and bad != NOTHING:
                 way = way_to(reach, node.index, bad, after=same.after)
-                detail = same.detail or self._unknown_name(node, smallest(reach, bad, there))
-                return replay(self.graph, way, question.code, detail)
+                return replay(self.graph, way, question.code, question.detail)
         return False
 
     def _among_samples(self) -> Reach:

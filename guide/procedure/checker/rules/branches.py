@@ -24,8 +24,8 @@ class BranchMissing(Rule):
             find_out: Try a magnet.
         steps:
           - ask: {id: made-of, fact: leaf}
-          - choose:   # here
-              id: by-leaf
+          - choose:
+              id: by-leaf   # here
               branches:
                 - {id: timber, when: {leaf: wood}, steps: [{do: {id: lead, text: Drill lead holes.}}]}
                 - {id: metal, when: {leaf: steel}, steps: [{do: {id: tap, text: Tap the holes.}}]}
@@ -68,8 +68,8 @@ class BranchOverlap(Rule):
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:   # here
-              id: by-width
+          - choose:
+              id: by-width   # here
               branches:
                 - {id: narrow, when: {width: "<= 36 in"}, steps: []}
                 - {id: wide, when: {width: ">= 36 in"}, steps: [{do: {id: help, text: Call a second person.}}]}
@@ -92,9 +92,7 @@ class BranchOverlap(Rule):
     code: ClassVar[str] = "branch-overlap"
     level: ClassVar[str] = ERROR
     acceptable: ClassVar[bool] = True
-    message: ClassVar[str] = (
-        "Two branches of “{id}” cover the same case ({detail}); narrow one."
-    )
+    message: ClassVar[str] = "Two branches of “{id}” cover the same case ({detail}); narrow one."
 
 
 class BranchNever(Rule):
@@ -110,8 +108,8 @@ class BranchNever(Rule):
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:   # here
-              id: by-width
+          - choose:
+              id: by-width   # here
               branches:
                 - {id: fits, when: {width: "<= 48 in"}, steps: []}
                 - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Call a second person.}}]}

@@ -23,8 +23,8 @@ class CutWithoutHold(Rule):
           - ask: {id: how-wide, fact: width}
           - ask: {id: which-hand, fact: hand}
           - hold: {id: before-drilling, reads_back: [width]}
-          - do:   # here
-              id: drill
+          - do:
+              id: drill   # here
               cuts: true
               reads: [width, hand]
               text: Drill the leaf.

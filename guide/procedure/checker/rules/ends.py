@@ -41,34 +41,23 @@ class Stranded(Rule):
     Fails:
 
         facts:
-          fire: {yesno: {}, ask: Is it a fire door?}
-          plain: {yesno: {}, ask: Is its closer's spring marked?}
+          width: {length: {from: 24 in, to: 54 in, step: 1/16 in}, ask: How wide is the leaf?}
+          size: {worked: spring-size, using: {width: width}}
         steps:
-          - ask: {id: fire-door, fact: fire}
-          - do: {id: look, text: Look at the spring's mark.}   # here
-          - check:
-              id: marked
-              fact: plain
-              limit: yes
-              otherwise:
-                steps:
-                  - do: {id: once, when: {fire: yes}, text: Ask the owner.}
-          - choose:
-              id: by-fire
-              branches:
-                - {id: rated, when: {fire: yes}, steps: [{do: {id: again, text: Look again.}}]}
-                - {id: not-rated, when: {fire: no}, steps: [{end: {id: done, outcome: finished}}]}
-          - check: {id: never, fact: plain, limit: yes, otherwise: {go: look}}
-          - check: {id: nor-this, fact: plain, limit: no, otherwise: {go: look}}
-          - end: {id: shut, outcome: finished}
+          - ask: {id: how-wide, fact: width}
+          - work: {id: spring, fact: size}   # here
+          - check: {id: body-has-it, fact: size, limit: 2 to 4, otherwise: {go: spring}}
+          - end: {id: done, outcome: finished}
 
     Passes:
 
         facts:
-          plain: {yesno: {}, ask: Is its closer's spring marked?}
+          width: {length: {from: 24 in, to: 54 in, step: 1/16 in}, ask: How wide is the leaf?}
+          size: {worked: spring-size, using: {width: width}}
         steps:
-          - do: {id: look, text: Look at the spring's mark.}
-          - check: {id: marked, fact: plain, limit: yes, otherwise: {go: look}}
+          - ask: {id: how-wide, fact: width}
+          - work: {id: spring, fact: size}
+          - check: {id: body-has-it, fact: size, limit: 2 to 4, otherwise: {go: how-wide}}
           - end: {id: done, outcome: finished}
     """
 

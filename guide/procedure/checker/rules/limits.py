@@ -18,8 +18,8 @@ class LimitConstant(Rule):
         facts:
           sweep: {time: {from: 1 s, to: 30 s, step: 0.1 s}, ask: How long from 90 to 12 degrees?}
         steps:
-          - check:   # here
-              id: slow-enough
+          - check:
+              id: slow-enough   # here
               fact: sweep
               limit: ">= 0.5 s"
               otherwise: {steps: [{end: {id: fast, outcome: refused, text: Fetch the foreman.}}]}
