@@ -2,28 +2,56 @@
 
 import argparse
 import json
+from typing import TYPE_CHECKING, Any
 
-from guide.cli.main import DONE, FOUND, UNKNOWN
-from guide.procedure.characters import printable
-from guide.procedure.checker import check
-from guide.procedure.findings import written
-from guide.procedure.library import NotFound, find
-from guide.run.replay import replay
+from guide.cli.main import DONE, FOUND, UNKNOWN, own_version
+
+if TYPE_CHECKING:
+    from guide.procedure.checker import Report
+
+FORMATS = ("text", "json", "sarif")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument(
-        "files", nargs="+", metavar="FILE", help="a path, or the name of a procedure"
+        "files", nargs="*", metavar="FILE", help="a path, or the name of a procedure"
     )
-    parser.add_argument("--json", action="store_true", help="one JSON object a file")
+    parser.add_argument(
+        "--json",
+        action="store_const",
+        const="json",
+        dest="format",
+        help="one JSON object a file; the same as --format json",
+    )
+    parser.add_argument(
+        "--format", choices=FORMATS, default="text", help="sarif: one log for an editor or a gate"
+    )
+    parser.add_argument("--all", action="store_true", help="show accepted findings too")
+    parser.add_argument(
+        "--explain",
+        nargs="?",
+        const="",
+        metavar="CODE",
+        help="the manual's page of a finding; without a code, all of them",
+    )
 
 
 def run(options: argparse.Namespace) -> int:
     """Check each file; the worst outcome is the status."""
-    from guide.cli.errors import say
+    from guide.cli.errors import Usage, say
+    from guide.procedure.checker import check
+    from guide.procedure.library import NotFound, find
+    from guide.run.replay import replay
 
+    if options.explain is not None:
+        from guide.cli.explain import explain
+
+        return explain(options.explain, as_json=options.format == "json")
+    if not options.files:
+        raise Usage("Name a file to check, as in “hingeside check my-procedure.yaml”.")
     worst = DONE
+    reports: list[Report] = []
     for name in options.files:
         try:
             path = find("procedure", name)
@@ -32,22 +60,73 @@ def run(options: argparse.Namespace) -> int:
             worst = max(worst, UNKNOWN)
             continue
         report = check(path, replay=replay)
-        nodes = len(report.graph.nodes) if report.graph is not None else 0
         if not report.clean:
             worst = max(worst, FOUND)
-        if options.json:
-            data = {
-                "file": printable(name),
-                "findings": [finding.to_json() for finding in report.findings],
-                "nodes": nodes,
-                "proved": report.proved,
-            }
-            print(json.dumps(data, ensure_ascii=False))
-            continue
-        texts = {source.shown: source.text for source in report.loaded.sources.values()}
-        for finding in report.findings:
-            print(written(finding, texts.get(finding.file)))
-        count = len(report.findings)
-        verdict = "nothing found" if not count else f"{count} finding{'s' if count > 1 else ''}"
-        print(f"{printable(name)}: {nodes} blocks, {verdict}.")
+        if options.format == "sarif":
+            reports.append(report)
+        else:
+            show = _json if options.format == "json" else _text
+            print(show(name, report, everything=options.all))
+    if options.format == "sarif" and (reports or worst == DONE):
+        print(_sarif(reports, everything=options.all))
     return worst
+
+
+def _json(name: str, report: "Report", *, everything: bool) -> str:
+    from guide.procedure.characters import printable
+
+    data: dict[str, Any] = {
+        "file": printable(name),
+        "findings": [finding.to_json() for finding in report.findings],
+        "nodes": _blocks(report),
+        "proved": report.proved,
+    }
+    if everything:
+        data["accepted"] = [{**f.to_json(), "because": why} for f, why in report.accepted]
+    return json.dumps(data, ensure_ascii=False)
+
+
+def _text(name: str, report: "Report", *, everything: bool) -> str:
+    from guide.procedure.characters import printable
+    from guide.procedure.checker.rules import RULES
+    from guide.procedure.checker.rules.rule import page_of
+    from guide.procedure.findings import written
+
+    texts = {source.shown: source.text for source in report.loaded.sources.values()}
+    lines = [
+        written(finding, texts.get(finding.file), page_of(RULES[finding.code]).do)
+        for finding in report.findings
+    ]
+    if everything:
+        lines += [
+            f"{written(f, texts.get(f.file))}\n    accepted: {why}" for f, why in report.accepted
+        ]
+    verdict = _counted(len(report.findings), "finding") if report.findings else "nothing found"
+    if report.accepted:
+        verdict += f", {len(report.accepted)} accepted"
+    if report.graph is None:
+        what = (
+            _counted(len(report.loaded.facts), "fact") if report.loaded.facts_only else "not read"
+        )
+    else:
+        what = _counted(_blocks(report), "block")
+        verdict += ", proved" if report.proved else ", not proved"
+    lines.append(f"{printable(name)}: {what}, {verdict}.")
+    return "\n".join(lines)
+
+
+def _sarif(reports: "list[Report]", *, everything: bool) -> str:
+    from guide.procedure.sarif import sarif_log
+
+    findings = list(dict.fromkeys(f for report in reports for f in report.findings))
+    accepted = list(dict.fromkeys(one for report in reports for one in report.accepted))
+    log = sarif_log(findings, own_version(), accepted if everything else ())
+    return json.dumps(log, ensure_ascii=False, indent=1)
+
+
+def _blocks(report: "Report") -> int:
+    return len(report.graph.nodes) if report.graph is not None else 0
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

@@ -107,21 +107,11 @@ def _carry_on(
 
 
 def _plain(session: Session, detail: str) -> int:
+    from guide.cli.lines import TypedLines
     from guide.plain.loop import run_plain
 
-    def read_line() -> str | None:
-        sys.stdout.write("> ")
-        sys.stdout.flush()
-        try:
-            line = sys.stdin.readline() if sys.stdin is not None else ""
-        except (KeyboardInterrupt, UnicodeDecodeError):
-            line = ""
-        if not line:
-            print()
-            return None
-        return line.rstrip("\n")
-
-    run_plain(session, read_line, print, detail)
+    with TypedLines() as lines:
+        run_plain(session, lines.read, print, detail)
     if session.state.ended:
         _print_record(session)
     elif isinstance(session.journal, Journal):

@@ -13,6 +13,9 @@ from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, 
 from guide.trade.computation import Computation, Given
 from guide.trade.sheet import Sheet
 
+FINEST_SHOWN = 1024
+"""A measure with a larger number below the line is shown to two decimals; JSON has it exactly."""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
@@ -89,6 +92,8 @@ def _shown(value: Result) -> str:
         return "yes" if value else "no"
     if isinstance(value, float):
         return f"{value:.3f}"
+    if isinstance(value, Quantity) and value.magnitude.denominator > FINEST_SHOWN:
+        return f"{float(value.magnitude):.2f} {value.unit}"
     if isinstance(value, Mapping):
         return ", ".join(f"{name} {_shown(part)}" for name, part in value.items())
     if isinstance(value, Sequence) and not isinstance(value, str):

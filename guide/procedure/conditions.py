@@ -409,7 +409,7 @@ def read_limit(fact: Fact, value: Any, facts: Mapping[str, Fact]) -> Condition:
                     raise WrongCondition(
                         "unit-wrong",
                         f"“{fact.name}” is a {value_kind(fact)} and “{found.name}” a "
-                        f"{value_kind(found)}; they cannot be compared.",
+                        f"{value_kind(found)}, so they cannot be compared.",
                         (),
                     )
                 return Against(fact.name, operator, found.name)

@@ -189,7 +189,7 @@ def check_using(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Pat
             source.fault(
                 offer_path,
                 "input-wrong",
-                f"“{computation.name}” gives a {computation.output.kind}; “{fact.name}” is a "
+                f"“{computation.name}” gives a {computation.output.kind}, but “{fact.name}” is a "
                 f"{fact.kind}.",
             )
         _check_inputs(source, facts, computation.name, fact.offer.using, offer_path, "using")
@@ -282,14 +282,14 @@ def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None
             source.fault(
                 place,
                 "input-wrong",
-                f"“{wanted.name}” takes {', '.join(options)}; “{fact.name}” can also be "
+                f"“{wanted.name}” takes {', '.join(options)}, but “{fact.name}” can also be "
                 f"{', '.join(extra) or 'a ' + has}.",
             )
     elif wanted.kind != has:
         source.fault(
             place,
             "input-wrong",
-            f"“{wanted.name}” is a {wanted.kind}; “{fact.name}” is a {has}.",
+            f"“{wanted.name}” is a {wanted.kind}, but “{fact.name}” is a {has}.",
         )
 
 

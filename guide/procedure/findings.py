@@ -19,6 +19,8 @@ MOST = 100
 """Findings of one file; a person mends these before reading more."""
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
+_QUOTED = re.compile("“[^”]*”")
+_DID_YOU_MEAN = re.compile(r"did you mean (.*)\?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,22 +72,56 @@ class BadFile(Exception):
         super().__init__(f"{first.file}:{first.line}:{first.column}: {first.message}{tail}")
 
 
-def written(finding: Finding, source: str | None = None) -> str:
-    """The finding for a person: place, level, sentence, and the line with a caret where it is known."""
-    head = (
-        f"{finding.file}:{finding.line}:{finding.column}: "
-        f"{finding.level} [{finding.code}] {finding.message}"
-    )
-    lines = [head]
-    if source is not None:
-        text = _LINE_END.split(source)
-        if 0 < finding.line <= len(text):
-            excerpt = printable(text[finding.line - 1].replace("\t", " ").rstrip())
-            if 0 < len(excerpt) <= 200:
-                lines += [f"    {excerpt}", "    " + " " * (finding.column - 1) + "^"]
+def parted(message: str) -> tuple[str, str]:
+    """What is wrong, and what to do: the sentence before its last semicolon, and the rest.
+
+    The second is empty where the sentence does not say it. A semicolon inside quotation marks parts
+    nothing.
+    """
+    outside = _QUOTED.sub(lambda quoted: "-" * len(quoted[0]), message)
+    place = outside.rfind("; ")
+    if place < 0:
+        return message, ""
+    wrong, do = message[:place] + ".", message[place + 2 :]
+    meant = _DID_YOU_MEAN.fullmatch(do)
+    return wrong, f"write {meant[1]}, if that is what you meant." if meant else do
+
+
+def written(finding: Finding, source: str | None = None, do: str = "") -> str:
+    """The finding for a person: place and sentence, the line with a caret, an example, and what to do.
+
+    `source` is the file's text, where it is at hand; `do` is what to do where the message does not say.
+    """
+    wrong, own = parted(finding.message)
+    lines = [
+        f"{finding.file}:{finding.line}:{finding.column}: {finding.level} [{finding.code}] {wrong}"
+    ]
+    text = _LINE_END.split(source) if source is not None else []
+    if 0 < finding.line <= len(text):
+        lines += _excerpt(text[finding.line - 1], finding.column)
     if finding.example:
         lines.append(f"    for example: {finding.example}")
+    if own or do:
+        lines.append(f"    do: {own or do}")
     return "\n".join(lines)
+
+
+_AROUND = 60
+"""Characters shown before and after the place in a line too long to show."""
+_LONGEST_LINE = 160
+
+
+def _excerpt(line: str, column: int) -> list[str]:
+    """The line, or the part of it around the column, and a caret below the column."""
+    shown = printable(line.replace("\t", " ").rstrip())
+    place = column - 1
+    if len(shown) > _LONGEST_LINE:
+        start = max(0, place - _AROUND)
+        end = place + _AROUND
+        before, after = "…" if start else "", "…" if end < len(shown) else ""
+        shown = before + shown[start:end] + after
+        place += len(before) - start
+    return [f"    {shown}", "    " + " " * place + "^"]
 
 
 def shown_path(path: Path) -> str:

@@ -122,7 +122,7 @@ class _Builder:
             value = self.node(next(events), events, depth + 1)
             if not isinstance(key, Text):
                 self.fault(
-                    key.mark, "key-wrong", "A key must be a word; this one is a list or map."
+                    key.mark, "key-wrong", "A key must be a word, and this one is a list or map."
                 )
             elif key.value == "<<":
                 self.fault(key.mark, "alias", "The merge key “<<” is not used; write the keys out.")

@@ -7,6 +7,7 @@ taken as they stand and read by conditions.py, which knows the facts.
 from typing import Annotated, Any, Literal
 
 from pydantic import (
+    AfterValidator,
     BaseModel,
     BeforeValidator,
     ConfigDict,
@@ -67,8 +68,11 @@ class OptionShape(Shape):
     """One answer of a choice."""
 
     label: Line
+    """The answer as the person reads it. E.g. `Hollow steel`"""
     say: Line | None = None
+    """The word to say for it, where the label is too long to say. E.g. `steel`"""
     also: list[Line] = []
+    """Other words people use for it. E.g. `[metal]`"""
 
 
 def _option(value: Any) -> Any:
@@ -82,36 +86,47 @@ class RangeShape(Shape):
     """From and to, both included, with the fineness it is measured to and what is usual."""
 
     from_: Line = Field(alias="from")
+    """The smallest answer that is taken, with its unit. E.g. `20 in`"""
     to: Line
+    """The greatest answer that is taken, with its unit. E.g. `60 in`"""
     step: Line | None = None
+    """How finely it is measured. E.g. `1/16 in`"""
     usual: Line | None = None
+    """What is usual; an answer outside it is read back before it counts. E.g. `28 in to 42 in`"""
 
 
 class CountShape(Shape):
     """A whole number, from and to, both included."""
 
     from_: Whole = Field(alias="from")
+    """The smallest number that is taken. E.g. `2`"""
     to: Whole
+    """The greatest number that is taken. E.g. `5`"""
 
 
 class TextShape(Shape):
     """A few words."""
 
     longest: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=2000)] = 200
+    """The most characters that are kept. E.g. `40`"""
 
 
 class YesNoShape(Shape):
     """Words for the two answers."""
 
     yes: OptionOrText = OptionShape(label="Yes")
+    """The words for yes. E.g. `Fire door or in doubt`"""
     no: OptionOrText = OptionShape(label="No")
+    """The words for no. E.g. `Not a fire door`"""
 
 
 class OfferShape(Shape):
     """Where the closer's sheet has the number."""
 
     computation: Line
+    """The computation that reads the number from the sheet. E.g. `sheet-body-along`"""
     using: dict[FactName, Line] = {}
+    """Its inputs, each with the fact that fills it. E.g. `{mount: mount, opening: opening}`"""
 
 
 FACT_KINDS = (
@@ -133,24 +148,44 @@ class FactShape(Shape):
     """Something a run can know; has exactly one kind key."""
 
     choice: Annotated[dict[Id, OptionOrText], Field(min_length=2)] | None = None
+    """One of several answers, each with its label. E.g. `{wood: Solid timber, steel: Hollow steel}`"""
     yesno: YesNoShape | None = None
+    """Yes or no, perhaps in other words. E.g. `{yes: Labelled, no: No label}`"""
     count: CountShape | None = None
+    """A whole number. E.g. `{from: 2, to: 5}`"""
     length: RangeShape | None = None
+    """A length. E.g. `{from: 20 in, to: 60 in, step: 1/16 in}`"""
     angle: RangeShape | None = None
+    """An angle. E.g. `{from: 60 deg, to: 180 deg, step: 1 deg}`"""
     force: RangeShape | None = None
+    """A force. E.g. `{from: 1 lbf, to: 30 lbf}`"""
     time: RangeShape | None = None
+    """A time. E.g. `{from: 1 s, to: 60 s, step: 1/10 s}`"""
     mass: RangeShape | None = None
+    """A mass. E.g. `{from: 20 lb, to: 300 lb}`"""
     pressure: RangeShape | None = None
+    """A pressure. E.g. `{from: 0 Pa, to: 100 Pa}`"""
     text: TextShape | None = None
+    """A few words, kept as they are. E.g. `{longest: 40}`"""
     worked: Line | None = None
+    """Computed, never asked: the name of a computation of `hingeside work`. E.g. `spring-size`"""
     using: dict[FactName, Line] = {}
+    """For a computed fact: each input, with the fact or the fixed value that fills it. E.g.
+    `{width: width, angle: "= 12 deg"}`"""
     part: FactName | None = None
+    """For a computed fact whose answer has several parts: the one that is meant. E.g. `din`"""
     ask: Line | None = None
+    """The question as the person reads it. E.g. `How wide is the leaf?`"""
     say: Line | None = None
+    """The short form of the question, spoken. E.g. `How wide?`"""
     unsure: YesNo = False
+    """Whether “I don't know” may be answered; branches see it as `unsure`. E.g. `true`"""
     find_out: Words | None = None
+    """How to find out. E.g. `Tape the leaf itself, not the opening.`"""
     schedule: YesNo = False
+    """Whether a door schedule can supply it, to be confirmed by the person. E.g. `true`"""
     sheet: OfferShape | None = None
+    """Where the closer's sheet has the number, to be confirmed by the person."""
 
     @model_validator(mode="after")
     def one_kind(self) -> "FactShape":
@@ -159,7 +194,7 @@ class FactShape(Shape):
         if len(kinds) != 1:
             found = " and ".join(kinds) if kinds else "none"
             raise ValueError(
-                f"a fact has exactly one kind ({', '.join(FACT_KINDS)}); found {found}"
+                f"a fact has exactly one kind ({', '.join(FACT_KINDS)}): found {found}"
             )
         if self.worked is None:
             if self.using or self.part:
@@ -175,9 +210,13 @@ class CautionShape(Shape):
     """A signal word and what it warns of (signal words after ANSI Z535.6)."""
 
     danger: Line | None = None
+    """It kills or maims if it is not avoided. E.g. `A live cable runs behind this head.`"""
     warning: Line | None = None
+    """It can kill or maim. E.g. `Wear eye protection.`"""
     caution: Line | None = None
+    """It can hurt. E.g. `The edges of the plate are sharp.`"""
     notice: Line | None = None
+    """It can spoil the work; nobody is hurt. E.g. `Never past the last turn.`"""
 
     @model_validator(mode="after")
     def something(self) -> "CautionShape":
@@ -191,7 +230,9 @@ class PictureShape(Shape):
     """A drawing in characters one column wide, and a sentence that says the same."""
 
     drawing: Annotated[str, StringConstraints(min_length=1, max_length=4000)]
+    """The drawing, in characters one column wide and no wider than 60."""
     says: Words
+    """One sentence that says the same, for the voice. E.g. `The hinges are on your left.`"""
 
 
 HAZARDS = ("drilling", "ladder", "spring", "fire-door", "electrical", "dust")
@@ -203,58 +244,84 @@ class BlockShape(Shape):
     """What every block has."""
 
     id: Id
+    """The block's name, unique in the file; records and scenarios keep it. E.g. `how-wide`"""
     when: Condition | None = None
+    """Where this does not hold, the block is passed over."""
 
 
 class ToldShape(BlockShape):
     """A block a person reads: the words around it."""
 
     say: Line | None = None
+    """The short words, spoken. E.g. `Mark the holes.`"""
     why: Words | None = None
+    """Why it is done. E.g. `The first screw driven home pulls the rest off their holes.`"""
     watch: Words | None = None
+    """The common mistake. E.g. `The bit walks on a painted face.`"""
     looks_right: Words | None = None
+    """How it looks when it is right. E.g. `Every hole is square to the face.`"""
     caution: Cautions = []
+    """What the person is warned of. E.g. `{warning: Wear eye protection.}`"""
     hazards: list[Hazard] = []
+    """What is dangerous here; without a caution of its own the step shows the usual one. E.g.
+    `[drilling, ladder]`"""
     tools: list[Line] = []
+    """What is needed in the hand. E.g. `[drill, tap]`"""
     parts: list[Line] = []
+    """What is used up or stays. E.g. `[through-bolts]`"""
     picture: PictureShape | None = None
+    """A drawing in characters."""
     minutes: Whole | None = None
+    """How long it usually takes. E.g. `5`"""
 
 
 class DoShape(ToldShape):
     """One action."""
 
     text: Line
+    """One action, imperative, under about 20 words; `{width}` shows a fact. E.g. `Start all screws
+    by hand, then tighten.`"""
     card: Line | None = None
+    """Neighbouring steps with the same card are shown together to a practised fitter. E.g.
+    `Mounting the body`"""
     cuts: YesNo = False
+    """Whether this cannot be undone; it must stand behind a hold. E.g. `true`"""
     reads: list[FactName] = []
+    """For a cut: facts it depends on beside those it shows. E.g. `[mount, opening]`"""
 
 
 class AskShape(ToldShape):
     """A question; its words are the fact's own."""
 
     fact: FactName
+    """The fact that is asked for. E.g. `width`"""
 
 
 class WorkShape(ToldShape):
     """A computed fact shown with its working."""
 
     fact: FactName
+    """The computed fact that is shown. E.g. `size`"""
     text: Line | None = None
+    """What is shown above the working. E.g. `This leaf asks for EN size {size}.`"""
 
 
 class TimeShape(ToldShape):
     """A time taken by stopwatch."""
 
     fact: FactName
+    """The time that is taken. E.g. `sweep`"""
     text: Line | None = None
+    """What to do while timing. E.g. `Open to 90 degrees, let go, and time it to the mark.`"""
 
 
 class OtherwiseShape(Shape):
     """What follows where a check or a repeat fails: steps, a jump, or both."""
 
     steps: list["AnyBlock"] = []
+    """What is done then."""
     go: Line | None = None
+    """The block of this file where the run goes on, after the steps. E.g. `tune`"""
 
     @model_validator(mode="after")
     def something(self) -> "OtherwiseShape":
@@ -268,55 +335,78 @@ class CheckShape(ToldShape):
     """A reading against a limit."""
 
     fact: FactName
+    """The reading, asked here unless it is computed. E.g. `sweep`"""
     text: Line | None = None
+    """What to do to take the reading. E.g. `Hold a spirit level to the head.`"""
     limit: Limit
+    """What the reading must be: a label, labels, a comparison or a range, or a comparison with
+    another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= {width}"` `yes`"""
     otherwise: OtherwiseShape
+    """What follows where the limit is not met."""
 
 
 class BranchShape(Shape):
     """One way on."""
 
     id: Id
+    """The branch's name, unique in its choose. E.g. `steel-frame`"""
     when: Condition
+    """The cases that go this way."""
     steps: list["AnyBlock"]
+    """What is done in these cases; it may be nothing."""
 
 
 class ChooseShape(BlockShape):
     """Branches that cover every case and never overlap."""
 
     branches: Annotated[list[BranchShape], Field(min_length=2)]
+    """The ways on. Every case has exactly one."""
 
 
 class RepeatShape(BlockShape):
     """Steps done again until a condition holds, at most `tries` times."""
 
     steps: Annotated[list["AnyBlock"], Field(min_length=1)]
+    """What is done again."""
     until: Condition
+    """What must hold for the run to go on; looked at after each round."""
     tries: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=50)]
+    """The most rounds. E.g. `4`"""
     otherwise: OtherwiseShape
+    """What follows where that many rounds were not enough."""
 
 
 class IncludeShape(BlockShape):
     """Another file of this folder."""
 
     file: Line
+    """The file's name, in the same folder. E.g. `hang-check.yaml`"""
 
 
 class HoldShape(BlockShape):
     """A stop before work that cannot be undone."""
 
     reads_back: Annotated[list[FactName], Field(min_length=1)]
+    """The facts that are read back, and must be agreed to, before the run goes on. E.g. `[width,
+    mount]`"""
     text: Line | None = None
+    """What is shown above them. E.g. `Hold. Read these back before anything is drilled.`"""
     say: Line | None = None
+    """The short words, spoken. E.g. `Read these back.`"""
 
 
 class EndShape(BlockShape):
     """The run ends."""
 
     outcome: Literal["finished", "refused", "made-safe"]
+    """How the job ended: finished, not to be done, or made safe and handed to the foreman. E.g.
+    `refused`"""
     text: Line | None = None
+    """The last words on the screen and in the record. E.g. `Do not drill this frame.`"""
     say: Line | None = None
+    """The short words, spoken. E.g. `Do not drill.`"""
     why: Words | None = None
+    """Why it ends here. E.g. `Mortar breaks drills and leaves no room for a nut.`"""
 
 
 BLOCK_KINDS = (
@@ -337,15 +427,25 @@ class AnyBlock(Shape):
     """A block: a mapping with exactly one key, its kind."""
 
     do: DoShape | None = None
+    """One action."""
     ask: AskShape | None = None
+    """A fact is asked for."""
     work: WorkShape | None = None
+    """A computed fact is shown with its working."""
     time: TimeShape | None = None
+    """A time is taken by stopwatch."""
     check: CheckShape | None = None
+    """A reading is held against a limit."""
     choose: ChooseShape | None = None
+    """Branches: every case goes one way."""
     repeat: RepeatShape | None = None
+    """Steps are done again until something holds."""
     include: IncludeShape | None = None
+    """Another file's steps are done here."""
     hold: HoldShape | None = None
+    """A stop before work that cannot be undone."""
     end: EndShape | None = None
+    """The run ends."""
 
     @model_validator(mode="after")
     def one_kind(self) -> "AnyBlock":
@@ -354,7 +454,7 @@ class AnyBlock(Shape):
         if len(kinds) != 1:
             found = " and ".join(kinds) if kinds else "none"
             raise ValueError(
-                f"a block has exactly one kind ({', '.join(BLOCK_KINDS)}); found {found}"
+                f"a block has exactly one kind ({', '.join(BLOCK_KINDS)}): found {found}"
             )
         return self
 
@@ -368,16 +468,49 @@ class FactsFileShape(Shape):
     """A file of facts that several procedures share."""
 
     facts: dict[FactName, FactShape]
+    """The facts, by name."""
+
+
+def _some_words(value: str) -> str:
+    if len(value.split()) < FEWEST_WORDS:
+        raise ValueError(f"give the reason in at least {FEWEST_WORDS} words")
+    return value
+
+
+FEWEST_WORDS = 3
+"""A reason in fewer words is none."""
+
+
+class AcceptedShape(Shape):
+    """A finding that may stand, and why."""
+
+    code: Id
+    """The finding's code. E.g. `branch-overlap`"""
+    at: Line
+    """The block, or the fact, that it is found at. E.g. `by-width`"""
+    because: Annotated[Words, AfterValidator(_some_words)]
+    """Why it may stand, in a few words at least. E.g. `The foreman decides where both hold.`"""
 
 
 class ProcedureShape(Shape):
     """A procedure file."""
 
     procedure: Id
+    """The procedure's name, as the file is called. E.g. `hang-check`"""
     edition: Annotated[int, BeforeValidator(_whole), Field(ge=1)] = 1
+    """A whole number that is raised with each change. E.g. `3`"""
     title: Line
+    """The name in the list of procedures. E.g. `Hang check`"""
     about: Words | None = None
+    """One sentence for the list of procedures. E.g. `The leaf is put right first, or the job stops.`"""
     facts_in: list[Line] = []
+    """Files of facts, in the same folder, that several procedures share. E.g. `[closer-facts.yaml]`"""
     given: list[FactName] = []
+    """For a part that others include: the facts that are known before it begins. E.g. `[width,
+    mount]`"""
     facts: dict[FactName, FactShape] = {}
+    """What a run can know, by name."""
+    accepted: list[AcceptedShape] = []
+    """Findings of the check that may stand, each with its reason."""
     steps: Annotated[list[AnyBlock], Field(min_length=1)]
+    """The blocks, in order."""

@@ -45,7 +45,7 @@ def _keys(model: type[BaseModel], loc: Path_) -> list[str]:
 def _unknown(model: type[BaseModel], loc: Path_) -> str:
     name = str(loc[-1])
     known = _keys(model, loc)
-    hint = meant(name, known, f"known here: {', '.join(known)}.")
+    hint = meant(name, known, f"write a key known here: {', '.join(known)}.")
     return f"The key “{short(name)}” is not known; {hint}"
 
 
@@ -73,10 +73,10 @@ def _message(kind: str, path: Path_, fault: Any) -> str:
 
 
 _PLAIN = {
-    "string_type": " takes a line of text; this is a list or a mapping.",
-    "model_type": " takes a mapping of keys to values; this is not one.",
-    "model_attributes_type": " takes a mapping of keys to values; this is not one.",
-    "dict_type": " takes a mapping of keys to values; this is not one.",
+    "string_type": " takes a line of text, and this is a list or a mapping.",
+    "model_type": " takes a mapping of keys to values, and this is not one.",
+    "model_attributes_type": " takes a mapping of keys to values, and this is not one.",
+    "dict_type": " takes a mapping of keys to values, and this is not one.",
     "list_type": " takes a list; write each entry on its own line behind “- ”.",
     "string_too_short": " is empty; write it, or take the key out.",
     "string_too_long": " is too long; at most {max_length} characters fit.",

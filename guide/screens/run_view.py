@@ -25,14 +25,14 @@ from guide.screens.run_keys import key_hints, line_hint
 from guide.screens.step_rows import CHOOSING, known_rows, step_rows
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
-from guide.words.commands import COMMANDS
+from guide.words.commands import ANSWERS, COMMANDS
 
 NOTHING = Accepts("nothing")
 NOTE, SAFE, RESOLVE = "note", "safe", "resolve"
 """What a line is typed for besides an answer."""
 HELP, KNOWN = "help", "known"
 """What may lie over the step."""
-_BY_KEY = {command.key: command.name for command in COMMANDS}
+_BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
 _CUTTING = ("begin", "hold")
 """Kinds that a key must be meant for."""
@@ -188,6 +188,14 @@ class RunView:
         except (Refused, WrongAnswer, JournalError) as error:
             self.message, self.refused = str(error), True
 
+    def hear(self, text: str) -> None:
+        """Take an answer that was heard: it is read back, and counts after a yes."""
+        try:
+            at = self.at if self.changing else None
+            self._send(replies.answer(self.session.state, text, at, heard=True))
+        except (Refused, WrongAnswer, JournalError) as error:
+            self.message, self.refused = str(error), True
+
     def _over_key(self, key: str) -> None:
         facts = known(self.session.state)
         if self.over == KNOWN and facts and key in ("up", "down"):
@@ -227,6 +235,7 @@ class RunView:
 
     def _step_key(self, key: str, character: str | None) -> None:
         accepts = self.accepts
+        key = key.lower() if len(key) == 1 else key  # caps lock changes no command
         number = int(character) if character and character in "123456789" else 0
         if key in ("enter", "space"):
             if accepts.measure == "time" and key == "space":
@@ -248,11 +257,7 @@ class RunView:
             self.line.put(character)
         elif key in ("y", "n"):
             self._yes_or_no(key == "y")
-        elif key == "u" and any(choice.value == UNSURE for choice in accepts.choices):
-            self._answer(UNSURE)
-        elif key == "t" and accepts.measure == "time":
-            self._stopwatch()
-        elif (name := _BY_KEY.get(key.lower())) is not None:
+        elif (name := _BY_KEY.get(key)) is not None:
             self._command(name)
 
     # Answers
@@ -410,7 +415,15 @@ class RunView:
         elif name == "done":
             self._enter()
         elif name in ("yes", "no"):
+            if self.accepts.kind == "begin":
+                raise Refused("This cannot be undone: say “begin” when you begin.")
             self._yes_or_no(name == "yes")
+        elif name == "begin" and self.accepts.kind == "begin":
+            self._yes_or_no(True)
+        elif name == "unsure" and any(choice.value == UNSURE for choice in self.accepts.choices):
+            self._answer(UNSURE)
+        elif name == "watch" and self.accepts.measure == "time":
+            self._stopwatch()
 
     def put_by(self) -> None:
         """Say in the journal that the job is put by. Raises JournalError where it cannot be kept."""

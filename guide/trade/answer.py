@@ -20,7 +20,7 @@ class Answer:
     """The result of one computation."""
 
     value: Result
-    """The result itself; a mapping is copied and made read-only."""
+    """The result itself; a mapping or list is copied and made read-only."""
     working: tuple[str, ...] = ()
     """How it was reached, one sentence a line, in order."""
     cautions: tuple[str, ...] = ()
@@ -29,6 +29,8 @@ class Answer:
     def __post_init__(self) -> None:
         if isinstance(self.value, Mapping):
             object.__setattr__(self, "value", MappingProxyType(dict(self.value)))
+        elif isinstance(self.value, Sequence) and not isinstance(self.value, str):
+            object.__setattr__(self, "value", tuple(self.value))
 
 
 class NoAnswer(Exception):  # noqa: N818 - an outcome of the trade, not a fault

@@ -102,7 +102,7 @@ def run_and_kill(path: Path, lines: list[Given], pick: random.Random) -> tuple[i
             if not block:
                 break
             if not said and not early:
-                deadline = time.monotonic() + pick.uniform(0, 0.15)
+                deadline = time.monotonic() + pick.uniform(0, 0.6)
             said += block
         process.send_signal(signal.SIGKILL)
         said += process.stdout.read()

@@ -12,6 +12,7 @@ import sys
 import tempfile
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 from guide.measures import MeasureError, Quantity, parse
@@ -47,7 +48,7 @@ def slips(written: str) -> Iterator[tuple[str, str]]:
             left = (written[:place] + written[place + 1 :]).strip()
             yield "drop", re.sub(r"\s+", " ", left)
     digits = [place for place, char in enumerate(written) if char.isdigit()]
-    for first, second in zip(digits, digits[1:], strict=False):
+    for first, second in pairwise(digits):
         if written[first] != written[second]:
             swapped = list(written)
             swapped[first], swapped[second] = swapped[second], swapped[first]
@@ -122,7 +123,7 @@ def main() -> int:
         clean = load_sheet(SHEETS / f"{name}.yaml")
         already = {(one.code, one.message) for one in check_sheet(clean)}
         for line_number, line in enumerate(text.splitlines()):
-            if line.startswith("#") or line.startswith(("sheet:", "about:")):
+            if line.startswith(("#", "sheet:", "about:")):
                 continue
             for found in NUMBER.finditer(line):
                 for kind, written in slips(found[0]):

@@ -1,5 +1,6 @@
 """Runs from one call to the next: gone on with, damaged, locked, and with no room left."""
 
+import io
 import json
 import os
 import pty
@@ -7,11 +8,14 @@ import signal
 import sqlite3
 import subprocess
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
 from program import CHECKOUT, COMMAND, hingeside
 
+from guide.cli.main import main
+from guide.run.events import Event
 from guide.run.journal import Journal, read_events
 from guide.run.store import read_run, runs_folder
 
@@ -139,6 +143,25 @@ def test_ctrl_c_at_the_prompt_pauses() -> None:
     assert "Paused." in rest
     (path,) = runs_folder().glob("*.run")
     assert read_events(path)[-1].kind == "paused"
+
+
+def test_ctrl_c_while_an_answer_is_kept_pauses_behind_it(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    append = Journal.append
+
+    def interrupted(journal: Journal, events: Iterable[Event]) -> None:
+        given = list(events)
+        if given[0].kind == "answered":
+            signal.raise_signal(signal.SIGINT)
+        append(journal, given)
+
+    monkeypatch.setattr("sys.stdin", io.StringIO("wood\nno\n\n"))
+    monkeypatch.setattr(Journal, "append", interrupted)
+    assert main(["run", GYM_STORE, "--plain"]) == 0
+    assert "Paused." in capsys.readouterr().out
+    (path,) = runs_folder().glob("*.run")
+    assert [event.kind for event in read_events(path)] == ["started", "answered", "paused"]
 
 
 def test_ctrl_d_in_a_terminal_pauses() -> None:

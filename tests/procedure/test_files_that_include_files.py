@@ -157,7 +157,7 @@ def test_a_fact_declared_in_two_files_is_told_with_both_places(tmp_path: Path) -
 
 
 def test_facts_named_by_two_parts_are_declared_once(tmp_path: Path) -> None:
-    part = PART.replace("given: []", "given: [gap]\nfacts_in: [gaps.yaml]")
+    part = PART.replace("given: []", "given: []\nfacts_in: [gaps.yaml]")
     other = part.replace("hang-check", "other").replace("binds", "drags")
     found = codes(tmp_path, including("hang.yaml", "o.yaml"), hang=part, o=other, gaps=FACTS)
     assert found == []

@@ -73,6 +73,20 @@ def test_a_cut_is_begun_with_a_key_of_its_own_and_ends_with_enter(at_the_hold: H
     assert at_the_hold.view.session.state.cuts[0].done
 
 
+def test_a_spoken_yes_does_not_begin_a_cut_but_the_word_begin_does(at_the_hold: Hand) -> None:
+    at_the_hold.press("y")
+    at_the_hold.view.command("yes")
+    assert "say “begin”" in at_the_hold.look()
+    assert at_the_hold.view.session.state.cuts == []
+    at_the_hold.view.command("begin")
+    assert len(at_the_hold.view.session.state.cuts) == 1
+
+
+def test_caps_lock_changes_no_command(at_the_hold: Hand) -> None:
+    at_the_hold.press("Y")
+    assert at_the_hold.at == "drill"
+
+
 def test_an_answer_is_changed_where_it_was_given(at_the_hold: Hand) -> None:
     shown = at_the_hold.press("left")
     assert "Answered: 36 in." in shown
@@ -141,6 +155,15 @@ def test_an_unusual_width_waits_for_a_yes(hand: Hand) -> None:
     assert hand.at == "how-wide"
     hand.type("47 in")
     hand.press("y")
+    assert hand.at == "before-drilling"
+
+
+def test_a_heard_width_is_read_back_before_it_counts(hand: Hand) -> None:
+    hand.press("enter", "enter", "1")
+    hand.view.hear("36 in")
+    assert hand.at == "how-wide"
+    assert "Is that right?" in hand.view.shown.text
+    hand.view.command("yes")
     assert hand.at == "before-drilling"
 
 

@@ -1,6 +1,6 @@
 """`check`: everything that can be said about a file, in reading order."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from guide.procedure.checker.proof import Proof
@@ -20,6 +20,8 @@ class Report:
     findings: list[Finding]
     proved: bool = False
     """Whether every property was proved or disproved, over every combination of answers."""
+    accepted: list[tuple[Finding, str]] = field(default_factory=list)
+    """Findings that the file itself accepts, each with its reason; they count no more."""
 
     @property
     def sound(self) -> bool:

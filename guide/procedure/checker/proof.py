@@ -54,8 +54,8 @@ class Proof:
                 node,
                 "not-proved",
                 ADVICE,
-                f"The proof grew past its bound; “{node.id}” is the first block not proved. "
-                "Let fewer facts decide at once, or split the procedure.",
+                f"The proof grew past its bound at “{node.id}”, the first block not proved; "
+                "let fewer facts decide at once, or split the procedure.",
             )
         )
 

@@ -9,8 +9,9 @@ from guide.procedure.findings import ERROR
 class BranchMissing(Rule):
     """A case can come that no branch covers.
 
-    The run stops there: whoever stands on the ladder is told that the procedure has no answer for this door.
-    The example names the smallest such case. “I don't know” and a computation without an answer are cases too.
+    The run stops there: whoever stands on the ladder is told that the procedure has no answer for this
+    door. The example names the smallest such case. “I don't know” and a computation without an answer
+    are cases too.
 
     Do: add a branch for the case, or widen one.
 
@@ -72,7 +73,7 @@ class BranchOverlap(Rule):
               id: by-width   # here
               branches:
                 - {id: narrow, when: {width: "<= 36 in"}, steps: []}
-                - {id: wide, when: {width: ">= 36 in"}, steps: [{do: {id: help, text: Call a second person.}}]}
+                - {id: wide, when: {width: ">= 36 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
 
     Passes:
@@ -85,7 +86,7 @@ class BranchOverlap(Rule):
               id: by-width
               branches:
                 - {id: narrow, when: {width: "<= 36 in"}, steps: []}
-                - {id: wide, when: {width: "> 36 in"}, steps: [{do: {id: help, text: Call a second person.}}]}
+                - {id: wide, when: {width: "> 36 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
     """
 
@@ -112,7 +113,7 @@ class BranchNever(Rule):
               id: by-width   # here
               branches:
                 - {id: fits, when: {width: "<= 48 in"}, steps: []}
-                - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Call a second person.}}]}
+                - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
 
     Passes:
@@ -125,7 +126,7 @@ class BranchNever(Rule):
               id: by-width
               branches:
                 - {id: fits, when: {width: "<= 48 in"}, steps: []}
-                - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Call a second person.}}]}
+                - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
     """
 

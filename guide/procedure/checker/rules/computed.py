@@ -106,7 +106,8 @@ class FactCircle(Rule):
 class InputOutOfDomain(Rule):
     """A computation can be asked past the limits it holds for.
 
-    A table or a formula has a domain; past it the person on the ladder gets no answer, where they need one.
+    A table or a formula has a domain; past it the person on the ladder gets no answer, where they need
+    one.
 
     Do: narrow the fact's range, or branch before, and send the rest to the foreman.
 

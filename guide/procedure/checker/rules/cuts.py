@@ -9,8 +9,8 @@ from guide.procedure.findings import ERROR
 class CutWithoutHold(Rule):
     """A block cuts, and something it depends on was not read back since it was last asked.
 
-    A hole stays. Every value that decides where it goes is read back, and agreed to, before the drill turns.
-    What a cut depends on is what its texts show and what it lists under `reads`.
+    A hole stays. Every value that decides where it goes is read back, and agreed to, before the drill
+    turns. What a cut depends on is what its texts show and what it lists under `reads`.
 
     Do: read the fact back in a `hold` before the cut, after the last time it is asked.
 

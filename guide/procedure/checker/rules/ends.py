@@ -9,8 +9,8 @@ from guide.procedure.findings import ERROR
 class NoEnd(Rule):
     """The run can fall off the end of the steps.
 
-    The record must say how the job ended: finished, refused, or made safe and handed over. Only a part that
-    others include, which says so with `given`, may simply stop.
+    The record must say how the job ended: finished, refused, or made safe and handed over. Only a part
+    that others include, which says so with `given`, may simply stop.
 
     Do: finish every way with an `end` block, or write `given: []` where this is a part.
 

@@ -9,7 +9,8 @@ from guide.procedure.findings import ERROR
 class FactUnknown(Rule):
     """A fact is named that no file declares.
 
-    Usually one letter is wrong. A text would show nothing in its place, and a branch could never be taken.
+    Usually one letter is wrong. A text would show nothing in its place, and a branch could never be
+    taken.
 
     Do: take the spelling that is offered, or declare the fact under `facts`.
 
@@ -97,7 +98,8 @@ class LabelUnknown(Rule):
 class IdTwice(Rule):
     """Two blocks of a file have the same id.
 
-    The record, a scenario and a jump name a block by its id; with two of them nobody knows which was meant.
+    The record, a scenario and a jump name a block by its id; with two of them nobody knows which was
+    meant.
 
     Do: give one of the two another id.
 
@@ -123,8 +125,8 @@ class IdTwice(Rule):
 class NameReserved(Rule):
     """A name is used that has a meaning of its own here.
 
-    `all`, `any`, `not` and `known` are words of conditions; `unsure` and `none` are answers that every file
-    may use; `given` and `end-of-part` name blocks that the tool lays down itself.
+    `all`, `any`, `not` and `known` are words of conditions; `unsure` and `none` are answers that every
+    file may use; `given` and `end-of-part` name blocks that the tool lays down itself.
 
     Do: choose another name.
 
@@ -207,7 +209,8 @@ class BraceStray(Rule):
 class FactTwice(Rule):
     """One fact is declared in two files that come together.
 
-    The two could differ in their answers or ranges, and which one holds would depend on the order of reading.
+    The two could differ in their answers or ranges, and which one holds would depend on the order of
+    reading.
 
     Do: put it into one file, and name that file under `facts_in` in both.
 

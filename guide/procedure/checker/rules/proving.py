@@ -9,8 +9,8 @@ from guide.procedure.findings import ADVICE
 class NotProved(Rule):
     """Something could be neither proved nor disproved.
 
-    Either too many facts decide at once, and the proof stopped at its bound, or a counter-example did not
-    come about when it was carried through the real engine. Nothing is claimed then, either way.
+    Either too many facts decide at once, and the proof stopped at its bound, or a counter-example did
+    not come about when it was carried through the real engine. Nothing is claimed then, either way.
 
     Do: let fewer facts decide at once, or split the procedure; rehearse what was not proved.
     """

@@ -21,8 +21,8 @@ class CannotRead(Rule):
 class NotText(Rule):
     """The file is no plain text.
 
-    A word processor's file, a picture, or text in an old encoding looks right on one screen and wrong on the
-    next. Procedures are plain text in UTF-8.
+    A word processor's file, a picture, or text in an old encoding looks right on one screen and wrong
+    on the next. Procedures are plain text in UTF-8.
 
     Do: save it from a text editor as plain text, UTF-8.
     """
@@ -91,8 +91,8 @@ class Empty(Rule):
 class YamlSyntax(Rule):
     """The file is no YAML from here on.
 
-    Most often a text holds a colon and a space and is not quoted, a bracket is not closed, or a tab stands
-    where spaces belong.
+    Most often a text holds a colon and a space and is not quoted, a bracket is not closed, or a tab
+    stands where spaces belong.
 
     Do: look at the indentation, quotes and colons of this line and the one before.
 
@@ -116,8 +116,8 @@ class YamlSyntax(Rule):
 class Alias(Rule):
     """A part is repeated by reference: an anchor, an alias or a merge key.
 
-    Whoever reads the file aloud would have to look the other place up, and a few references can blow up into
-    millions of entries.
+    Whoever reads the file aloud would have to look the other place up, and a few references can blow up
+    into millions of entries.
 
     Do: write the part out; for a longer one make a file and include it.
 
@@ -141,7 +141,8 @@ class Alias(Rule):
 class Tag(Rule):
     """A value carries a YAML tag.
 
-    Every value is read as the text that is written, and its place says what it is. A tag would say otherwise.
+    Every value is read as the text that is written, and its place says what it is. A tag would say
+    otherwise.
 
     Do: take the tag out.
 
@@ -167,8 +168,8 @@ class Tag(Rule):
 class DuplicateKey(Rule):
     """One key is written twice in one place.
 
-    Most programs that read YAML keep one of the two in silence. A caution that was dropped so is a caution
-    nobody sees.
+    Most programs that read YAML keep one of the two in silence. A caution that was dropped so is a
+    caution nobody sees.
 
     Do: keep one, or join the two.
 
@@ -221,8 +222,8 @@ class KeyWrong(Rule):
 class ControlCharacter(Rule):
     r"""An invisible character stands in the text.
 
-    It hides or reorders what is written: the file reads otherwise than it is stored, and a terminal may take
-    it for an order. It usually comes with text pasted from elsewhere.
+    It hides or reorders what is written: the file reads otherwise than it is stored, and a terminal may
+    take it for an order. It usually comes with text pasted from elsewhere.
 
     Do: take it out; retype the word if you cannot find it.
 

@@ -49,7 +49,7 @@ class Page:
     do: str
     """What to do about it."""
     fails: str
-    """A snippet that breaks the rule; `# here` marks the line. Empty where it would be too long to print."""
+    """A snippet that breaks the rule; `# here` marks the line. Empty where it would be too long."""
     passes: str
     """Its near twin, which does not."""
 

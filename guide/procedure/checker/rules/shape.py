@@ -63,8 +63,8 @@ class KeyMissing(Rule):
 class ShapeWrong(Rule):
     """A value is not what its key takes.
 
-    A list stands where one line belongs, a word where a number, a number past its limits, or a block has two
-    kinds at once.
+    A list stands where one line belongs, a word where a number, a number past its limits, or a block
+    has two kinds at once.
 
     Do: write it as the message says; `hingeside schema` describes every key for an editor.
 

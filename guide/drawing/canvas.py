@@ -1,0 +1,119 @@
+"""A sheet of dots, two across and four down in every character cell, each with the role that made it.
+
+Shown in braille the dots are seen as they are; in ASCII a cell shows the role that lies in front.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from typing import TypeAlias
+
+from guide.drawing.scene import ROLES
+
+Dot: TypeAlias = tuple[float, float]
+"""(x, y) in dots, y downward from the top."""
+
+ACROSS, DOWN = 2, 4
+"""Dots of one character cell."""
+_BRAILLE = 0x2800
+_BIT = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
+"""The bit of each dot of a cell, by row and column: Unicode, Braille Patterns."""
+
+_DEPTH = {role: number for number, role in enumerate(ROLES, start=1)}
+_ASCII = dict(
+    zip(
+        ROLES,
+        ("-", "-", ".", "#", "=", "b", "v", "S", "O", "*", "|", "+", "-"),
+        strict=True,
+    )
+)
+ASCII_KEY = (("#", "frame"), ("=", "leaf"), ("b", "body"), ("v", "valve end"), ("*", "arm"), ("S", "shoe"))
+"""What the letters of an ASCII drawing stand for, as far as it must be said."""
+
+
+class Canvas:
+    """A picture of `columns` by `rows` character cells."""
+
+    def __init__(self, columns: int, rows: int) -> None:
+        self.columns, self.rows = columns, rows
+        self._bits = [0] * (columns * rows)
+        self._front = [0] * (columns * rows)
+
+    def dot(self, x: int, y: int, role: str) -> None:
+        """Set one dot; outside the canvas it is left out."""
+        column, row = x // ACROSS, y // DOWN
+        if 0 <= column < self.columns and 0 <= row < self.rows:
+            cell = row * self.columns + column
+            self._bits[cell] |= _BIT[y % DOWN][x % ACROSS]
+            self._front[cell] = max(self._front[cell], _DEPTH[role])
+
+    def wipe(self, x: int, y: int) -> None:
+        """Clear one dot."""
+        column, row = x // ACROSS, y // DOWN
+        if 0 <= column < self.columns and 0 <= row < self.rows:
+            self._bits[row * self.columns + column] &= ~_BIT[y % DOWN][x % ACROSS]
+
+    def line(
+        self, start: Dot, end: Dot, role: str, dash: tuple[int, int] = (1, 0), *, thick: bool = False
+    ) -> None:
+        """A line, `dash` dots on and off in turn; a thick one has two dots and air on both sides."""
+        along = _steps(start, end)
+        steep = abs(end[1] - start[1]) > abs(end[0] - start[0])
+        if thick:
+            for x, y in along:
+                for away in (-1, 2):
+                    self.wipe(*((x + away, y) if steep else (x, y + away)))
+        for number, (x, y) in enumerate(along):
+            if number % sum(dash) < dash[0]:
+                self.dot(x, y, role)
+                if thick:
+                    self.dot(*((x + 1, y) if steep else (x, y + 1)), role)
+
+    def fill(self, corners: Iterable[Dot], role: str, *, sparse: bool = False) -> None:
+        """A filled polygon, its outline included; a sparse one has every other dot inside."""
+        points = list(corners)
+        for y in range(round(min(p[1] for p in points)), round(max(p[1] for p in points)) + 1):
+            crossings = sorted(_crossings(points, y + 0.001))
+            for left, right in zip(crossings[::2], crossings[1::2], strict=False):
+                for x in range(round(left), round(right) + 1):
+                    if not sparse or (x + y) % 2 == 0:
+                        self.dot(x, y, role)
+        for start, end in pairwise([*points, points[0]]):
+            self.line(start, end, role)
+
+    def inked(self, column: int, row: int) -> bool:
+        """Whether a cell has a dot."""
+        return self._bits[row * self.columns + column] != 0
+
+    def lines(self, *, ascii_only: bool) -> list[list[str]]:
+        """Every cell as a character, row by row."""
+        shown = _as_ascii if ascii_only else _as_braille
+        cells = [shown(bits, front) for bits, front in zip(self._bits, self._front, strict=True)]
+        return [cells[row * self.columns : (row + 1) * self.columns] for row in range(self.rows)]
+
+    def roles(self) -> set[str]:
+        """The roles that lie in front somewhere."""
+        return {ROLES[front - 1] for front in set(self._front) if front}
+
+
+def _as_braille(bits: int, _: int) -> str:
+    return chr(_BRAILLE + bits) if bits else " "
+
+
+def _as_ascii(bits: int, front: int) -> str:
+    return _ASCII[ROLES[front - 1]] if bits else " "
+
+
+def _steps(start: Dot, end: Dot) -> list[tuple[int, int]]:
+    """The dots nearest to a line, one a step of its longer side."""
+    (x0, y0), (x1, y1) = start, end
+    count = max(1, round(max(abs(x1 - x0), abs(y1 - y0))))
+    return [
+        (round(x0 + (x1 - x0) * n / count), round(y0 + (y1 - y0) * n / count))
+        for n in range(count + 1)
+    ]
+
+
+def _crossings(points: list[Dot], y: float) -> Iterator[float]:
+    for (x0, y0), (x1, y1) in pairwise([*points, points[0]]):
+        if (y0 <= y) != (y1 <= y):
+            yield x0 + (x1 - x0) * (y - y0) / (y1 - y0)

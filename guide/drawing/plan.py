@@ -1,0 +1,273 @@
+"""The plan of one opening from above: frame, leaf, hinge, swing, body and arm at the current opening."""
+
+import math
+from dataclasses import dataclass
+
+from guide.drawing.facing import Facing, facing_for
+from guide.drawing.scene import Arc, Area, Captions, Circle, Label, Point, Polyline, Scene, Shape
+from guide.trade.clearance import BodyOutline
+from guide.trade.hinges import HINGE_WORDS
+from guide.trade.linkage import Arm, Geometry, Position
+from guide.trade.sheet import MOUNT_WORDS
+
+_GAP = 0.125
+"""Between leaf and jamb (common practice)."""
+_STOP = 0.625
+"""How far a stop stands out from its jamb (common practice)."""
+_FACE = 2.0
+"""Width of a frame's face (common practice)."""
+_SOFFIT = 2.0
+"""How far the frame goes on past the leaf's push face where nothing says so."""
+_SHOE_HALF = 1.0
+"""Half a shoe along the door; what is drawn, not a dimension."""
+_VALVE_END = 1.25
+"""How much of the body is marked as its valve end; what is drawn, not a dimension."""
+_BREAK = 0.6
+"""Half the gap where a leaf is drawn shortened."""
+
+BODY_ON = {
+    "regular": "on the leaf",
+    "top-jamb": "on the frame head",
+    "parallel": "on the leaf",
+}
+SHOE_ON = {
+    "regular": "on the frame",
+    "top-jamb": "on the leaf",
+    "parallel": "under the soffit",
+}
+"""Where each part is fixed, by mount."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOf:
+    """Everything a plan is drawn from. Lengths in inches."""
+
+    geometry: Geometry
+    knuckles: str
+    """The side the hinge knuckles are on, seen from the pull side."""
+    hinge: str = "butt"
+    width: float = 36.0
+    outline: BodyOutline = BodyOutline()
+    valves_toward: str | None = None
+    """"hinge" or "latch"; None where no sheet says so."""
+    drawn_width: float | None = None
+    """Where less than `width`, the leaf is drawn that long with a break in it."""
+    room_to_deg: float = 0.0
+    """The picture keeps room for the leaf open so far, so that it stands still while it is swung."""
+
+    @property
+    def shown_width(self) -> float:
+        """How long the leaf is in the drawing."""
+        return self.width if self.drawn_width is None else min(self.width, self.drawn_width)
+
+
+def least_width(geometry: Geometry, outline: BodyOutline) -> float:
+    """How much of the leaf must be drawn to show the whole closer [in]."""
+    reach = max(
+        geometry.pinion_along + max(outline.toward_latch, geometry.main_arm),
+        geometry.shoe_along + _SHOE_HALF,
+    )
+    return math.ceil(reach - geometry.edge_offset + 4.0)
+
+
+def plan(of: PlanOf, deg: float) -> Scene:
+    """The plan with the leaf open by `deg`, 0 to 180.
+
+    Where the arm cannot be put together there, the drawing shows the door without it and says so.
+    """
+    facing = facing_for(of.geometry.mount, of.knuckles)
+    at = Arm(of.geometry).at(deg)
+    shapes: list[Shape] = [
+        *_frame(of, facing),
+        *_swing(of, facing, deg),
+        *_leaf(of, facing, deg),
+        *_body(of, facing, deg),
+    ]
+    if at is not None:
+        shapes += _arm(of, facing, at, deg)
+    hinge, latch = ("hinges", "latch") if facing.hinge_side == "left" else ("latch", "hinges")
+    other = "push" if facing.stands == "pull" else "pull"
+    return Scene(
+        says=_says(of, facing, deg, at),
+        shapes=tuple(shapes),
+        above=Captions(middle=f"{other} side"),
+        below=Captions(hinge, f"{facing.stands.upper()} SIDE: you stand here", latch),
+        room=_room(of, facing),
+    )
+
+
+def _turned(point: Point, deg: float) -> Point:
+    cos, sin = math.cos(math.radians(deg)), math.sin(math.radians(deg))
+    x, y = point
+    return cos * x - sin * y, sin * x + cos * y
+
+
+def _on_leaf(of: PlanOf, facing: Facing, deg: float, points: list[Point]) -> tuple[Point, ...]:
+    """Places on the closed leaf, where they are with the leaf open."""
+    return tuple(facing.point(_turned(point, deg)) for point in points)
+
+
+def _frame(of: PlanOf, facing: Facing) -> list[Shape]:
+    geometry = of.geometry
+    pull = geometry.face_offset + geometry.frame_proud
+    back = geometry.push_face - _depth(geometry)
+    shapes: list[Shape] = []
+    hinge = geometry.edge_offset - _GAP
+    latch = geometry.edge_offset + of.shown_width + _GAP
+    for rabbet, way in ((hinge, 1.0), (latch, -1.0)):
+        outer, stop = rabbet - way * _FACE, rabbet + way * _STOP
+        section = [(outer, pull), (rabbet, pull), (rabbet, geometry.push_face)]
+        if back < geometry.push_face:
+            section += [(stop, geometry.push_face), (stop, back)]
+        else:
+            section += [(rabbet, back)]
+        section.append((outer, back))
+        shapes.append(Area("frame", tuple(facing.point(point) for point in section)))
+    for y in (pull, back):
+        ends = ((hinge, y), (latch, y))
+        shapes.append(Polyline("head", tuple(facing.point(point) for point in ends)))
+    return shapes
+
+
+def _depth(geometry: Geometry) -> float:
+    """How far the frame goes on past the leaf's push face."""
+    if geometry.mount == "top-jamb":
+        return geometry.stop_depth
+    if geometry.mount == "parallel":
+        return max(_SOFFIT, geometry.shoe_out + _SHOE_HALF)
+    return _SOFFIT
+
+
+def _swing(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
+    geometry = of.geometry
+    far = geometry.edge_offset + of.shown_width
+    radius = math.hypot(far, geometry.face_offset)
+    closed_at = math.degrees(math.atan2(geometry.face_offset, far))
+    shapes: list[Shape] = [
+        Circle("hinge", facing.point((0.0, 0.0)), 0.45),
+        Label(facing.point((0.0, 0.0)), (HINGE_WORDS[of.hinge], "hinge"), "H"),
+    ]
+    if deg > 0:
+        start, sweep = facing.arc(closed_at, deg)
+        shapes.append(Arc("swing", facing.point((0.0, 0.0)), radius, start, sweep))
+        shapes.append(
+            Polyline("closed", tuple(facing.point(p) for p in _corners(of)), closed=True)
+        )
+    return shapes
+
+
+def _corners(of: PlanOf) -> list[Point]:
+    geometry = of.geometry
+    near, far = geometry.edge_offset, geometry.edge_offset + of.shown_width
+    pull, push = geometry.face_offset, geometry.push_face
+    return [(near, pull), (far, pull), (far, push), (near, push)]
+
+
+def _leaf(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
+    corners = _corners(of)
+    if of.shown_width >= of.width:
+        return [Polyline("leaf", _on_leaf(of, facing, deg, corners), closed=True)]
+    (near, pull), (far, _), (_, push), _ = corners
+    cut = far - 2.5
+    hinge_part = [
+        (cut - _BREAK / 2, pull),
+        (near, pull),
+        (near, push),
+        (cut - 1.5 * _BREAK, push),
+    ]
+    latch_part = [(cut + 1.5 * _BREAK, pull), (far, pull), (far, push), (cut + _BREAK / 2, push)]
+    return [
+        Polyline("leaf", _on_leaf(of, facing, deg, part), closed=True)
+        for part in (hinge_part, latch_part)
+    ]
+
+
+def _body(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
+    geometry, outline = of.geometry, of.outline
+    x, y = geometry.pinion
+    away = 1.0 if geometry.mount == "regular" else -1.0
+    face = y - away * geometry.pinion_out
+    front = face + away * outline.projects
+    near, far = x - outline.toward_hinge, x + outline.toward_latch
+    turn = deg if geometry.body_on_door else 0.0
+
+    def box(left: float, right: float) -> tuple[Point, ...]:
+        corners = [(left, face), (right, face), (right, front), (left, front)]
+        return _on_leaf(of, facing, turn, corners)
+
+    on = BODY_ON[geometry.mount]
+    middle = _on_leaf(of, facing, turn, [((near + far) / 2, (face + front) / 2)])[0]
+    shapes: list[Shape] = [Area("body", box(near, far))]
+    if of.valves_toward is not None:
+        end = (near, near + _VALVE_END) if of.valves_toward == "hinge" else (far - _VALVE_END, far)
+        shapes.append(Area("valves", box(*end)))
+        place = _on_leaf(of, facing, turn, [(sum(end) / 2, front)])[0]
+        shapes.append(Label(place, ("valves",), "V"))
+    shapes.append(Label(middle, (f"body {on}", "body"), "B"))
+    return shapes
+
+
+def _arm(of: PlanOf, facing: Facing, at: Position, deg: float) -> list[Shape]:
+    geometry = of.geometry
+    pinion, elbow, shoe = (facing.point(p) for p in (at.pinion, at.elbow, at.shoe))
+    x, y = geometry.shoe
+    if geometry.mount == "regular":
+        face = y - geometry.shoe_out
+    elif geometry.mount == "top-jamb":
+        face = y + geometry.shoe_out
+    else:
+        face = y + _SHOE_HALF
+    past = y + (y - face) * (1.0 if geometry.mount == "parallel" else 0.4)
+    plate = [(x - _SHOE_HALF, face), (x + _SHOE_HALF, face), (x + _SHOE_HALF, past)]
+    plate.append((x - _SHOE_HALF, past))
+    turn = 0.0 if geometry.body_on_door else deg
+    return [
+        Area("shoe", _on_leaf(of, facing, turn, plate)),
+        Polyline("arm", (pinion, elbow)),
+        Polyline("arm", (elbow, shoe)),
+        Circle("arm", elbow, 0.35),
+        Circle("arm", pinion, 0.5),
+        Label(shoe, (f"shoe {SHOE_ON[geometry.mount]}", "shoe"), "S"),
+        Label(_middle(pinion, elbow), ("main arm",), "M"),
+        Label(_middle(elbow, shoe), ("forearm",), "F"),
+    ]
+
+
+def _middle(one: Point, other: Point) -> Point:
+    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+
+
+def _room(of: PlanOf, facing: Facing) -> tuple[Point, ...]:
+    """Where leaf and elbow come on the way to the opening the picture keeps room for."""
+    arm = Arm(of.geometry)
+    places: list[Point] = []
+    for tenth in range(11):
+        deg = of.room_to_deg * tenth / 10
+        places += _on_leaf(of, facing, deg, _corners(of))
+        at = arm.at(deg)
+        if at is not None:
+            places.append(facing.point(at.elbow))
+    return tuple(places) if of.room_to_deg > 0 else ()
+
+
+def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:
+    geometry = of.geometry
+    opened = "closed" if deg == 0 else f"open {deg:.0f} degrees"
+    valves = ""
+    if of.valves_toward is not None:
+        edge = facing.hinge_side if of.valves_toward == "hinge" else _other(facing.hinge_side)
+        valves = f", its valves toward the {of.valves_toward} on your {edge}"
+    shoe = f"the shoe is {SHOE_ON[geometry.mount]}"
+    if at is None:
+        shoe = "the arm cannot be put together here"
+    elif deg == 0:
+        shoe += f" {geometry.shoe_along:.1f} inches from the hinge axis"
+    return (
+        f"{MOUNT_WORDS[geometry.mount].capitalize()} from above, the leaf {opened}: you stand on the"
+        f" {facing.stands} side with the hinges on your {facing.hinge_side}; the body is"
+        f" {BODY_ON[geometry.mount]}{valves}; {shoe}."
+    )
+
+
+def _other(side: str) -> str:
+    return "right" if side == "left" else "left"

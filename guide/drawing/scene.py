@@ -1,0 +1,151 @@
+"""What a drawing is made of: shapes in inches, each with a role, and one sentence that says the same.
+
+x runs to the right and y up, as the person who stands at the foot of the drawing sees it. Renderers
+decide how a role looks; a scene knows no colours and no characters.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+Point: TypeAlias = tuple[float, float]
+"""(x, y) in inches."""
+
+ROLES = (
+    "head",
+    "closed",
+    "swing",
+    "frame",
+    "leaf",
+    "body",
+    "valves",
+    "shoe",
+    "hinge",
+    "arm",
+    "datum",
+    "hole",
+    "dimension",
+)
+"""From what lies behind to what lies in front. "head" is the outline of the frame's head above a plan,
+"closed" the leaf where it stands shut, "valves" the end of the body that has them, "datum" a line that
+dimensions start from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Polyline:
+    """A line through points; closed, it returns to the first."""
+
+    role: str
+    points: tuple[Point, ...]
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A filled polygon."""
+
+    role: str
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """Part of a circle, from one bearing to another."""
+
+    role: str
+    centre: Point
+    radius: float
+    start_deg: float
+    """Bearing from the centre, anticlockwise from +x."""
+    sweep_deg: float
+    """How far it goes on from there, anticlockwise above zero."""
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A whole circle; one of role "hole" is a hole, shown with a cross-hair."""
+
+    role: str
+    centre: Point
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words about one place. A renderer puts the longest that fits beside the place."""
+
+    at: Point
+    texts: tuple[str, ...]
+    """The same thing said longer and shorter, longest first."""
+    key: str = ""
+    """One letter that stands at the place where no words fit; it is explained beneath."""
+    explained: bool = False
+    """Whether the letter always stands at the place and the words always beneath."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A distance between two places, both level or one above the other, with arrow ends."""
+
+    start: Point
+    end: Point
+    text: str
+
+
+Shape: TypeAlias = Polyline | Area | Arc | Circle | Label | Dimension
+
+
+@dataclass(frozen=True, slots=True)
+class Captions:
+    """One line of words above or below a drawing."""
+
+    left: str = ""
+    middle: str = ""
+    right: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """One drawing."""
+
+    says: str
+    """A sentence that says what the drawing shows."""
+    shapes: tuple[Shape, ...]
+    above: Captions = Captions()
+    below: Captions = Captions()
+    room: tuple[Point, ...] = ()
+    """Places that must stay in the picture though nothing is drawn there now."""
+
+
+def bounds(scene: Scene) -> tuple[float, float, float, float]:
+    """Left, bottom, right and top of everything but the words [in]."""
+    points = list(scene.room)
+    for shape in scene.shapes:
+        points += _points(shape)
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _points(shape: Shape) -> Iterable[Point]:
+    match shape:
+        case Polyline() | Area():
+            return shape.points
+        case Arc():
+            return arc_points(shape, 15.0)
+        case Circle():
+            (x, y), r = shape.centre, shape.radius
+            return ((x - r, y - r), (x + r, y + r))
+        case Dimension():
+            return (shape.start, shape.end)
+        case Label():
+            return ()
+
+
+def arc_points(arc: Arc, step_deg: float) -> Iterator[Point]:
+    """Points along an arc, both ends among them, at most `step_deg` apart."""
+    count = max(1, math.ceil(abs(arc.sweep_deg) / step_deg))
+    for number in range(count + 1):
+        bearing = math.radians(arc.start_deg + arc.sweep_deg * number / count)
+        x, y = arc.centre
+        yield x + arc.radius * math.cos(bearing), y + arc.radius * math.sin(bearing)

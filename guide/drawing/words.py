@@ -1,0 +1,128 @@
+"""Words in a drawing of characters: each beside what it names, none over another or over a line."""
+
+from collections.abc import Callable, Iterator
+
+from guide.drawing.canvas import Canvas
+
+_ROWS_AWAY = 2
+_COLUMNS_AWAY = 4
+"""How far from its place a label may stand and still be read as belonging to it [cells]."""
+
+
+class Words:
+    """The words on one canvas, cell by cell."""
+
+    def __init__(self, canvas: Canvas) -> None:
+        self._canvas = canvas
+        self.cells: dict[tuple[int, int], str] = {}
+        """(column, row) to the character there."""
+
+    def put(self, text: str, column: int, row: int) -> None:
+        """Write a text from that cell on, over whatever is there; what does not fit is left out."""
+        for number, char in enumerate(text):
+            if 0 <= column + number < self._canvas.columns and 0 <= row < self._canvas.rows:
+                self.cells[column + number, row] = char
+
+    def beside(self, text: str, column: int, row: int) -> bool:
+        """Write a text on blank cells close to that one, the nearest first; False if there are none."""
+        place = self._nearest(text, column, row)
+        if place is None:
+            return False
+        self.put(text, *place)
+        return True
+
+    def at(self, letter: str, column: int, row: int) -> None:
+        """Write one letter at that cell, or at the nearest that has no other word."""
+        wanted = (min(max(column, 0), self._canvas.columns - 1), row)
+        places = (
+            (wanted[0] + dx, row + dy) for reach in range(6) for dx, dy in _ring(reach)
+        )
+        for x, y in places:
+            if (
+                0 <= x < self._canvas.columns
+                and 0 <= y < self._canvas.rows
+                and not any((x + near, y) in self.cells for near in (-1, 0, 1))
+            ):
+                self.put(letter, x, y)
+                return
+
+    def _nearest(self, text: str, column: int, row: int) -> tuple[int, int] | None:
+        best: tuple[float, int, int] | None = None
+        for y in range(max(0, row - _ROWS_AWAY), min(self._canvas.rows, row + _ROWS_AWAY + 1)):
+            first = max(0, column - len(text) - _COLUMNS_AWAY)
+            last = min(self._canvas.columns - len(text), column + _COLUMNS_AWAY + 1)
+            for x in range(first, last + 1):
+                gap = max(x - column, column - (x + len(text) - 1), 0)
+                off_centre = abs(x + len(text) / 2 - column) / 50
+                cost = gap + 2.0 * abs(y - row) + off_centre
+                if (best is None or cost < best[0]) and self._free(text, x, y):
+                    best = cost, x, y
+        return None if best is None else best[1:]
+
+    def _free(self, text: str, column: int, row: int) -> bool:
+        cells = range(column - 1, column + len(text) + 1)
+        return all(
+            (x, row) not in self.cells
+            and (
+                not 0 <= x < self._canvas.columns
+                or not column <= x < column + len(text)
+                or not self._canvas.inked(x, row)
+            )
+            for x in cells
+        )
+
+
+def _ring(reach: int) -> Iterator[tuple[int, int]]:
+    """Steps to the cells that are `reach` away, level ones first."""
+    around = [
+        (dx, dy)
+        for dx in range(-reach, reach + 1)
+        for dy in range(-reach, reach + 1)
+        if max(abs(dx), abs(dy)) == reach
+    ]
+    return iter(sorted(around, key=lambda step: abs(step[1])))
+
+
+def spread(left: str, middle: str, right: str, columns: int, span: tuple[int, int]) -> str:
+    """Three texts on one line of `columns`: at the ends of `span` and at its middle where they fit,
+    else spread over the whole line, else what fits of them, the middle first."""
+    for first, last in (span, (0, columns)):
+        line = [" "] * columns
+        at = (
+            (left, first),
+            (middle, (first + last - len(middle)) // 2),
+            (right, last - len(right)),
+        )
+        taken = [(start, start + len(text)) for text, start in at if text]
+        apart = all(a[1] < b[0] for a, b in zip(taken, taken[1:], strict=False))
+        if apart and all(0 <= start and end <= columns for start, end in taken):
+            for text, start in at:
+                line[start : start + len(text)] = text
+            return "".join(line).rstrip()
+    ends = " ".join(text for text in (left, middle, right) if text)
+    return (ends if len(ends) <= columns else middle)[:columns]
+
+
+def wrapped(texts: list[str], columns: int, between: str = "  ") -> list[str]:
+    """Texts one after another on as few lines as they need, none cut in two unless it is too long."""
+    lines: list[str] = []
+    for text in texts:
+        if lines and len(lines[-1]) + len(between) + len(text) <= columns:
+            lines[-1] += between + text
+        else:
+            lines += _folded(text, columns)
+    return lines
+
+
+def _folded(text: str, columns: int) -> list[str]:
+    lines, rest = [], text
+    while len(rest) > columns:
+        at = rest.rfind(" ", 1, columns + 1)
+        at = at if at > 0 else columns
+        lines.append(rest[:at])
+        rest = "  " + rest[at:].lstrip()
+    return [*lines, rest]
+
+
+Mapped = Callable[[tuple[float, float]], tuple[float, float]]
+"""From inches of a scene to dots of a canvas."""

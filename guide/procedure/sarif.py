@@ -1,0 +1,75 @@
+"""Findings as a SARIF log, for editors and continuous integration.
+
+Static Analysis Results Interchange Format, OASIS Standard, version 2.1.0.
+"""
+
+from collections.abc import Iterable, Sequence
+from pathlib import PurePath
+from typing import Any
+from urllib.parse import quote
+
+from guide.procedure.checker.rules import RULES
+from guide.procedure.checker.rules.rule import page_of, printed
+from guide.procedure.findings import ADVICE, ERROR, WARNING, Finding
+
+SCHEMA = "https://json.schemastore.org/sarif-2.1.0.json"
+LEVELS = {ERROR: "error", WARNING: "warning", ADVICE: "note"}
+"""Our levels as SARIF names them."""
+
+
+def sarif_log(
+    findings: Sequence[Finding], version: str, accepted: Iterable[tuple[Finding, str]] = ()
+) -> dict[str, Any]:
+    """One log with one run: every rule, and a result a finding.
+
+    `accepted` are findings that a file accepts, each with its reason; they are marked as suppressed.
+    """
+    index = {code: number for number, code in enumerate(RULES)}
+    results = [_result(finding, index) for finding in findings]
+    for finding, reason in accepted:
+        suppressed = {"kind": "inSource", "justification": reason}
+        results.append({**_result(finding, index), "suppressions": [suppressed]})
+    driver = {"name": "hingeside", "semanticVersion": version, "rules": _rules()}
+    run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}
+    return {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
+
+
+def _rules() -> list[dict[str, Any]]:
+    found = []
+    for code, rule in RULES.items():
+        page = page_of(rule)
+        found.append(
+            {
+                "id": code,
+                "shortDescription": {"text": page.title},
+                "fullDescription": {"text": page.about},
+                "help": {"text": printed(rule)},
+                "defaultConfiguration": {"level": LEVELS[rule.level]},
+            }
+        )
+    return found
+
+
+def _result(finding: Finding, index: dict[str, int]) -> dict[str, Any]:
+    text = finding.message
+    if finding.example:
+        text += f" For example: {finding.example}"
+    return {
+        "ruleId": finding.code,
+        "ruleIndex": index[finding.code],
+        "level": LEVELS[finding.level],
+        "message": {"text": text},
+        "locations": [
+            {
+                "physicalLocation": {
+                    "artifactLocation": {"uri": _uri(finding.file)},
+                    "region": {"startLine": finding.line, "startColumn": finding.column},
+                }
+            }
+        ],
+    }
+
+
+def _uri(file: str) -> str:
+    path = PurePath(file)
+    return path.as_uri() if path.is_absolute() else quote(path.as_posix())
