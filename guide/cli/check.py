@@ -40,14 +40,16 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Check each file; the worst outcome is the status."""
     from guide.cli.errors import Usage, say
-    from guide.procedure.checker import check
-    from guide.procedure.library import NotFound, find
-    from guide.run.replay import replay
 
     if options.explain is not None:
         from guide.cli.explain import explain
 
         return explain(options.explain, as_json=options.format == "json")
+
+    from guide.procedure.checker import check
+    from guide.procedure.library import NotFound, find
+    from guide.run.replay import replay
+
     if not options.files:
         raise Usage("Name a file to check, as in “hingeside check my-procedure.yaml”.")
     worst = DONE

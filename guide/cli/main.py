@@ -24,6 +24,7 @@ VERBS = {
     "run": "carry out a procedure on one opening",
     "rehearse": "carry scenarios through, and hold them against what they expect",
     "check": "say what is wrong with a procedure file",
+    "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "compute one thing of the trade",
     "record": "write the record of a run, or verify a run",
     "settings": "show or change how you work",

@@ -18,7 +18,7 @@ _BRAILLE = 0x2800
 _BIT = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """The bit of each dot of a cell, by row and column: Unicode, Braille Patterns."""
 
-_DEPTH = {role: number for number, role in enumerate(ROLES, start=1)}
+_DEPTH = {role: number for number, role in enumerate(ROLES)}
 _ASCII = dict(
     zip(
         ROLES,
@@ -26,8 +26,15 @@ _ASCII = dict(
         strict=True,
     )
 )
-ASCII_KEY = (("#", "frame"), ("=", "leaf"), ("b", "body"), ("v", "valve end"), ("*", "arm"), ("S", "shoe"))
-"""What the letters of an ASCII drawing stand for, as far as it must be said."""
+ASCII_KEY = (
+    ("#", "frame", "frame"),
+    ("=", "leaf", "leaf"),
+    ("b", "body", "body"),
+    ("v", "valves", "valve end"),
+    ("*", "arm", "arm"),
+    ("S", "shoe", "shoe"),
+)
+"""Letter, role and words, for what an ASCII drawing must explain."""
 
 
 class Canvas:
@@ -36,7 +43,7 @@ class Canvas:
     def __init__(self, columns: int, rows: int) -> None:
         self.columns, self.rows = columns, rows
         self._bits = [0] * (columns * rows)
-        self._front = [0] * (columns * rows)
+        self._roles = [0] * (columns * rows)
 
     def dot(self, x: int, y: int, role: str) -> None:
         """Set one dot; outside the canvas it is left out."""
@@ -44,7 +51,7 @@ class Canvas:
         if 0 <= column < self.columns and 0 <= row < self.rows:
             cell = row * self.columns + column
             self._bits[cell] |= _BIT[y % DOWN][x % ACROSS]
-            self._front[cell] = max(self._front[cell], _DEPTH[role])
+            self._roles[cell] |= 1 << _DEPTH[role]
 
     def wipe(self, x: int, y: int) -> None:
         """Clear one dot."""
@@ -84,23 +91,31 @@ class Canvas:
         """Whether a cell has a dot."""
         return self._bits[row * self.columns + column] != 0
 
+    def shows(self, column: int, row: int, role: str) -> bool:
+        """Whether something of that role is in a cell."""
+        return bool(self._roles[row * self.columns + column] >> _DEPTH[role] & 1)
+
     def lines(self, *, ascii_only: bool) -> list[list[str]]:
         """Every cell as a character, row by row."""
         shown = _as_ascii if ascii_only else _as_braille
-        cells = [shown(bits, front) for bits, front in zip(self._bits, self._front, strict=True)]
+        cells = [shown(bits, roles) for bits, roles in zip(self._bits, self._roles, strict=True)]
         return [cells[row * self.columns : (row + 1) * self.columns] for row in range(self.rows)]
 
     def roles(self) -> set[str]:
         """The roles that lie in front somewhere."""
-        return {ROLES[front - 1] for front in set(self._front) if front}
+        return {_front(roles) for roles in set(self._roles) if roles}
 
 
 def _as_braille(bits: int, _: int) -> str:
     return chr(_BRAILLE + bits) if bits else " "
 
 
-def _as_ascii(bits: int, front: int) -> str:
-    return _ASCII[ROLES[front - 1]] if bits else " "
+def _as_ascii(bits: int, roles: int) -> str:
+    return _ASCII[_front(roles)] if bits else " "
+
+
+def _front(roles: int) -> str:
+    return ROLES[roles.bit_length() - 1]
 
 
 def _steps(start: Dot, end: Dot) -> list[tuple[int, int]]:

@@ -1,10 +1,11 @@
 """The plan of one opening from above: frame, leaf, hinge, swing, body and arm at the current opening."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guide.drawing.facing import Facing, facing_for
-from guide.drawing.scene import Arc, Area, Captions, Circle, Label, Point, Polyline, Scene, Shape
+from guide.drawing.scene import Arc, Area, Circle, Label, Point, Polyline, Scene, Shape
 from guide.trade.clearance import BodyOutline
 from guide.trade.hinges import HINGE_WORDS
 from guide.trade.linkage import Arm, Geometry, Position
@@ -61,13 +62,18 @@ class PlanOf:
         return self.width if self.drawn_width is None else min(self.width, self.drawn_width)
 
 
-def least_width(geometry: Geometry, outline: BodyOutline) -> float:
-    """How much of the leaf must be drawn to show the whole closer [in]."""
-    reach = max(
-        geometry.pinion_along + max(outline.toward_latch, geometry.main_arm),
+def least_width(geometry: Geometry, outline: BodyOutline, degrees: Iterable[float]) -> float:
+    """How much of the leaf must be drawn to show the whole closer at all these openings [in]."""
+    arm = Arm(geometry)
+    reach = [
+        geometry.pinion_along + outline.toward_latch,
         geometry.shoe_along + _SHOE_HALF,
-    )
-    return math.ceil(reach - geometry.edge_offset + 4.0)
+    ]
+    for deg in degrees:
+        at = arm.at(deg)
+        if at is not None:
+            reach += [at.elbow[0], _turned(at.elbow, -deg)[0]]
+    return math.ceil(max(reach) - geometry.edge_offset + 4.0)
 
 
 def plan(of: PlanOf, deg: float) -> Scene:
@@ -85,13 +91,12 @@ def plan(of: PlanOf, deg: float) -> Scene:
     ]
     if at is not None:
         shapes += _arm(of, facing, at, deg)
-    hinge, latch = ("hinges", "latch") if facing.hinge_side == "left" else ("latch", "hinges")
     other = "push" if facing.stands == "pull" else "pull"
     return Scene(
         says=_says(of, facing, deg, at),
         shapes=tuple(shapes),
-        above=Captions(middle=f"{other} side"),
-        below=Captions(hinge, f"{facing.stands.upper()} SIDE: you stand here", latch),
+        above=f"{other} side",
+        below=f"{facing.stands.upper()} SIDE: you stand here",
         room=_room(of, facing),
     )
 
@@ -123,6 +128,7 @@ def _frame(of: PlanOf, facing: Facing) -> list[Shape]:
             section += [(rabbet, back)]
         section.append((outer, back))
         shapes.append(Area("frame", tuple(facing.point(point) for point in section)))
+    shapes.append(Label((facing.point((latch + 1.0, back)),), ("latch",), "frame", "L"))
     for y in (pull, back):
         ends = ((hinge, y), (latch, y))
         shapes.append(Polyline("head", tuple(facing.point(point) for point in ends)))
@@ -144,8 +150,8 @@ def _swing(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
     radius = math.hypot(far, geometry.face_offset)
     closed_at = math.degrees(math.atan2(geometry.face_offset, far))
     shapes: list[Shape] = [
-        Circle("hinge", facing.point((0.0, 0.0)), 0.45),
-        Label(facing.point((0.0, 0.0)), (HINGE_WORDS[of.hinge], "hinge"), "H"),
+        Circle("hinge", facing.point((0.0, 0.0)), 0.55),
+        Label((facing.point((0.0, 0.0)),), (HINGE_WORDS[of.hinge], "hinges"), "hinge", "H"),
     ]
     if deg > 0:
         start, sweep = facing.arc(closed_at, deg)
@@ -196,14 +202,15 @@ def _body(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
         return _on_leaf(of, facing, turn, corners)
 
     on = BODY_ON[geometry.mount]
-    middle = _on_leaf(of, facing, turn, [((near + far) / 2, (face + front) / 2)])[0]
+    tail = far if of.valves_toward == "hinge" else near
+    places = [((near + 3 * far) / 4, front), ((3 * near + far) / 4, front), (tail, front)]
     shapes: list[Shape] = [Area("body", box(near, far))]
     if of.valves_toward is not None:
         end = (near, near + _VALVE_END) if of.valves_toward == "hinge" else (far - _VALVE_END, far)
         shapes.append(Area("valves", box(*end)))
         place = _on_leaf(of, facing, turn, [(sum(end) / 2, front)])[0]
-        shapes.append(Label(place, ("valves",), "V"))
-    shapes.append(Label(middle, (f"body {on}", "body"), "B"))
+        shapes.append(Label((place,), ("valves",), "valves", "V"))
+    shapes.append(Label(_on_leaf(of, facing, turn, places), (f"body {on}", "body"), "body", "B"))
     return shapes
 
 
@@ -227,14 +234,16 @@ def _arm(of: PlanOf, facing: Facing, at: Position, deg: float) -> list[Shape]:
         Polyline("arm", (elbow, shoe)),
         Circle("arm", elbow, 0.35),
         Circle("arm", pinion, 0.5),
-        Label(shoe, (f"shoe {SHOE_ON[geometry.mount]}", "shoe"), "S"),
-        Label(_middle(pinion, elbow), ("main arm",), "M"),
-        Label(_middle(elbow, shoe), ("forearm",), "F"),
+        Label((shoe,), (f"shoe {SHOE_ON[geometry.mount]}", "shoe"), "shoe", "S"),
+        Label(_along(pinion, elbow), ("main arm",), "arm"),
+        Label(_along(shoe, elbow), ("forearm",), "arm"),
     ]
 
 
-def _middle(one: Point, other: Point) -> Point:
-    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+def _along(start: Point, end: Point) -> tuple[Point, ...]:
+    """Places on a link, its middle first, then nearer and nearer to its end."""
+    (x0, y0), (x1, y1) = start, end
+    return tuple((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in (0.5, 0.7, 0.9))
 
 
 def _room(of: PlanOf, facing: Facing) -> tuple[Point, ...]:

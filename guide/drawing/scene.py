@@ -73,13 +73,17 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words about one place. A renderer puts the longest that fits beside the place."""
+    """Words about one thing. A renderer puts the longest that fits beside one of its places."""
 
-    at: Point
+    places: tuple[Point, ...]
+    """Places on the thing, the best first; a letter stands at the first."""
     texts: tuple[str, ...]
     """The same thing said longer and shorter, longest first."""
+    role: str
+    """The role of what it names."""
     key: str = ""
-    """One letter that stands at the place where no words fit; it is explained beneath."""
+    """One letter that stands at the place where no words fit; it is explained beneath. Without one
+    the label is left out there, and wherever a picture is small."""
     explained: bool = False
     """Whether the letter always stands at the place and the words always beneath."""
 
@@ -97,23 +101,15 @@ Shape: TypeAlias = Polyline | Area | Arc | Circle | Label | Dimension
 
 
 @dataclass(frozen=True, slots=True)
-class Captions:
-    """One line of words above or below a drawing."""
-
-    left: str = ""
-    middle: str = ""
-    right: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class Scene:
     """One drawing."""
 
     says: str
     """A sentence that says what the drawing shows."""
     shapes: tuple[Shape, ...]
-    above: Captions = Captions()
-    below: Captions = Captions()
+    above: str = ""
+    below: str = ""
+    """A line of words over and under the drawing."""
     room: tuple[Point, ...] = ()
     """Places that must stay in the picture though nothing is drawn there now."""
 

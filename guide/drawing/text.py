@@ -4,7 +4,6 @@ Every character is one column wide. The picture takes the largest scale at which
 no room become letters that are explained beneath.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -22,7 +21,7 @@ from guide.drawing.scene import (
     arc_points,
     bounds,
 )
-from guide.drawing.words import Words, spread, wrapped
+from guide.drawing.words import Words, centred, wrapped
 
 LEAST_COLUMNS, LEAST_ROWS = 20, 6
 """Below these nothing is drawn."""
@@ -31,7 +30,13 @@ _DASH = {"head": (1, 2), "closed": (2, 2), "swing": (1, 3), "datum": (1, 1)}
 """Dots on and off in turn, by role; a whole line where none is named."""
 _THICK = ("arm",)
 _SPARSE = ("body",)
-_ARC_STEP = 2.0
+_ARC_STEP_DEG = 2.0
+_SMALL = 2.0
+"""Dots for one inch below which labels without a letter are left out."""
+_NARROW = 50
+"""Columns below which they are left out too."""
+_ROOMY_ROWS = 16
+"""Rows from which an ASCII drawing explains its letters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +48,12 @@ class _Fit:
     scale: float
     """Dots for one inch."""
     x: float
-    y: float
-    """Dots from the canvas's corner."""
+    """Dots from the canvas's left edge."""
 
     def dots(self, point: Point) -> Dot:
         return (
             self.x + (point[0] - self.left) * self.scale,
-            self.y + (self.top - point[1]) * self.scale,
+            1.0 + (self.top - point[1]) * self.scale,
         )
 
     def cell(self, point: Point) -> tuple[int, int]:
@@ -58,29 +62,137 @@ class _Fit:
 
 
 def scale_for(scene: Scene, columns: int, rows: int) -> float:
-    """Dots for one inch at which the scene would be drawn in that many cells."""
+    """Dots for one inch at which a scene fits into that many cells, its captions counted."""
     left, bottom, right, top = bounds(scene)
-    captions = bool(any(_texts(scene.above))) + bool(any(_texts(scene.below)))
-    across, down = columns * ACROSS - 2, max(1, rows - captions) * DOWN - 2
+    across = columns * ACROSS - 3
+    down = max(1, rows - _caption_rows(scene)) * DOWN - 3
     return min(across / max(right - left, 0.1), down / max(top - bottom, 0.1))
 
 
-def _texts(captions: object) -> tuple[str, str, str]:
-    return captions.left, captions.middle, captions.right  # type: ignore[attr-defined]
-
-
 def render_text(scene: Scene, columns: int, rows: int, *, ascii_only: bool = False) -> list[str]:
-    """The scene in at most `columns` by `rows` cells, without blank lines at the end of lines.
+    """The scene in at most `columns` by `rows` cells; no line ends in blanks.
 
-    Nothing where there is less room than `LEAST_COLUMNS` by `LEAST_ROWS`: the scene's sentence stands
-    for it then.
+    No lines at all where there is less room than `LEAST_COLUMNS` by `LEAST_ROWS`: the scene's sentence
+    stands for it then.
     """
     if columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return []
-    beneath: list[str] = []
-    for _ in range(3):
-        lines, wanted = _attempt(scene, columns, rows - len(beneath), beneath, ascii_only)
-        if len(wanted) <= len(beneath):
-            break
-        beneath = wanted
-    return lines
+    beneath = 0
+    while True:
+        picture, explained = _picture(scene, columns, rows - beneath, ascii_only)
+        if len(explained) <= beneath or beneath + LEAST_ROWS >= rows:
+            return [*picture, *explained][:rows]
+        beneath = min(len(explained), rows - LEAST_ROWS)
+
+
+def _caption_rows(scene: Scene) -> int:
+    return bool(scene.above) + bool(scene.below)
+
+
+def _picture(
+    scene: Scene, columns: int, rows: int, ascii_only: bool
+) -> tuple[list[str], list[str]]:
+    """The picture with its captions, and the lines that explain its letters."""
+    left, bottom, right, top = bounds(scene)
+    scale = scale_for(scene, columns, rows)
+    wide = (right - left) * scale
+    fit = _Fit(left, top, scale, (columns * ACROSS - wide) / 2)
+    high = min(rows - _caption_rows(scene), int(((top - bottom) * scale + 2) // DOWN + 1))
+    canvas = Canvas(columns, high)
+    for shape in scene.shapes:
+        _draw(canvas, fit, shape)
+    words = Words(canvas)
+    words.kept = _inside(fit, scene, columns, high)
+    for shape in scene.shapes:
+        if isinstance(shape, Dimension):
+            _dimension(canvas, words, fit, shape, ascii_only)
+    explained = _label(words, fit, [one for one in scene.shapes if isinstance(one, Label)])
+    cells = canvas.lines(ascii_only=ascii_only)
+    for (column, row), char in words.cells.items():
+        cells[row][column] = char
+    lines = ["".join(row).rstrip() for row in cells]
+    middle = fit.cell(((left + right) / 2, top))[0]
+    if scene.above:
+        lines.insert(0, centred(scene.above, columns, middle))
+    if scene.below:
+        lines.append(centred(scene.below, columns, middle))
+    if ascii_only and rows >= _ROOMY_ROWS:
+        drawn = canvas.roles()
+        explained += [f"{char} {words}" for char, role, words in ASCII_KEY if role in drawn]
+    return lines, wrapped(explained, columns)
+
+
+def _draw(canvas: Canvas, fit: _Fit, shape: Shape) -> None:
+    match shape:
+        case Area(role, points):
+            canvas.fill([fit.dots(point) for point in points], role, sparse=role in _SPARSE)
+        case Polyline(role, points, closed):
+            ring = [*points, points[0]] if closed else list(points)
+            _through(canvas, [fit.dots(point) for point in ring], role)
+        case Arc(role):
+            _through(canvas, [fit.dots(point) for point in arc_points(shape, _ARC_STEP_DEG)], role)
+        case Circle("hole", centre, radius):
+            _hole(canvas, fit, centre, radius)
+        case Circle(role, centre, radius):
+            around = Arc(role, centre, radius, 0.0, 360.0)
+            canvas.fill([fit.dots(point) for point in arc_points(around, 30.0)], role)
+
+
+def _through(canvas: Canvas, dots: list[Dot], role: str) -> None:
+    for start, end in pairwise(dots):
+        canvas.line(start, end, role, _DASH.get(role, (1, 0)), thick=role in _THICK)
+
+
+def _hole(canvas: Canvas, fit: _Fit, centre: Point, radius: float) -> None:
+    x, y = fit.dots(centre)
+    reach = max(2.0, radius * fit.scale)
+    canvas.line((x - reach, y), (x + reach, y), "hole")
+    canvas.line((x, y - reach), (x, y + reach), "hole")
+
+
+def _dimension(canvas: Canvas, words: Words, fit: _Fit, shape: Dimension, ascii_only: bool) -> None:
+    """A level or an upright distance; its text in the line where it fits, else beside it."""
+    (x0, y0), (x1, y1) = sorted((fit.cell(shape.start), fit.cell(shape.end)))
+    if y0 == y1 and x1 > x0:
+        start, bar, end = "|-|" if ascii_only else "├─┤"
+        inner = x1 - x0 - 1
+        text = f" {shape.text} "
+        if len(text) + 2 <= inner:
+            words.put(start + text.center(inner, bar) + end, x0, y0)
+            return
+        words.put(start + bar * inner + end, x0, y0)
+        beyond = x1 + 2 if x1 + 2 + len(shape.text) <= canvas.columns else x0 - 1 - len(shape.text)
+        words.put(shape.text, beyond, y0)
+        return
+    top, bar, foot = "-|-" if ascii_only else "┬│┴"
+    low, high = min(y0, y1), max(y0, y1)
+    for row in range(low, high + 1):
+        words.put(bar if low == high else top if row == low else foot if row == high else bar, x0, row)
+    beyond = x0 + 2 if x0 + 2 + len(shape.text) <= canvas.columns else x0 - 1 - len(shape.text)
+    words.put(shape.text, beyond, (low + high) // 2)
+
+
+def _inside(fit: _Fit, scene: Scene, columns: int, rows: int) -> set[tuple[int, int]]:
+    """The cells inside the leaf, which are kept free so that no word seems to be about it."""
+    shadow = Canvas(columns, rows)
+    for shape in scene.shapes:
+        if isinstance(shape, Polyline) and shape.role == "leaf":
+            shadow.fill([fit.dots(point) for point in shape.points], "leaf")
+    return {(x, y) for y in range(rows) for x in range(columns) if shadow.inked(x, y)}
+
+
+def _label(words: Words, fit: _Fit, labels: list[Label]) -> list[str]:
+    """Put every label; the explanations of those that became a letter."""
+    explained = []
+    for label in (one for one in labels if one.explained):
+        words.at(label.key, *fit.cell(label.places[0]))
+        explained.append(f"{label.key} {label.texts[0]}")
+    small = fit.scale < _SMALL or words.columns < _NARROW
+    for label in (one for one in labels if not one.explained and (one.key or not small)):
+        places = [fit.cell(place) for place in label.places]
+        if any(words.beside(text, places, label.role) for text in label.texts):
+            continue
+        if label.key:
+            words.at(label.key, *places[0])
+            explained.append(f"{label.key} {label.texts[0]}")
+    return explained

@@ -1,6 +1,6 @@
 """Words in a drawing of characters: each beside what it names, none over another or over a line."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from guide.drawing.canvas import Canvas
 
@@ -14,8 +14,11 @@ class Words:
 
     def __init__(self, canvas: Canvas) -> None:
         self._canvas = canvas
+        self.columns = canvas.columns
         self.cells: dict[tuple[int, int], str] = {}
         """(column, row) to the character there."""
+        self.kept: set[tuple[int, int]] = set()
+        """Cells where no words go though nothing is drawn there."""
 
     def put(self, text: str, column: int, row: int) -> None:
         """Write a text from that cell on, over whatever is there; what does not fit is left out."""
@@ -23,12 +26,14 @@ class Words:
             if 0 <= column + number < self._canvas.columns and 0 <= row < self._canvas.rows:
                 self.cells[column + number, row] = char
 
-    def beside(self, text: str, column: int, row: int) -> bool:
-        """Write a text on blank cells close to that one, the nearest first; False if there are none."""
-        place = self._nearest(text, column, row)
-        if place is None:
+    def beside(self, text: str, places: list[tuple[int, int]], role: str) -> bool:
+        """Write a text on the blank cells closest to one of the places, with nothing but `role` between
+        them; False if there are none close."""
+        found = [one for place in places if (one := self._nearest(text, *place, role)) is not None]
+        if not found:
             return False
-        self.put(text, *place)
+        _, column, row = min(found, key=lambda one: one[0])
+        self.put(text, column, row)
         return True
 
     def at(self, letter: str, column: int, row: int) -> None:
@@ -46,7 +51,7 @@ class Words:
                 self.put(letter, x, y)
                 return
 
-    def _nearest(self, text: str, column: int, row: int) -> tuple[int, int] | None:
+    def _nearest(self, text: str, column: int, row: int, role: str) -> tuple[float, int, int] | None:
         best: tuple[float, int, int] | None = None
         for y in range(max(0, row - _ROWS_AWAY), min(self._canvas.rows, row + _ROWS_AWAY + 1)):
             first = max(0, column - len(text) - _COLUMNS_AWAY)
@@ -55,9 +60,26 @@ class Words:
                 gap = max(x - column, column - (x + len(text) - 1), 0)
                 off_centre = abs(x + len(text) / 2 - column) / 50
                 cost = gap + 2.0 * abs(y - row) + off_centre
-                if (best is None or cost < best[0]) and self._free(text, x, y):
+                if (
+                    (best is None or cost < best[0])
+                    and self._free(text, x, y)
+                    and self._in_sight((min(max(column, x), x + len(text) - 1), y), (column, row), role)
+                ):
                     best = cost, x, y
-        return None if best is None else best[1:]
+        return best
+
+    def _in_sight(self, start: tuple[int, int], end: tuple[int, int], role: str) -> bool:
+        """Whether the way between two cells crosses no words and nothing of another role."""
+        (x0, y0), (x1, y1) = start, end
+        count = max(abs(x1 - x0), abs(y1 - y0))
+        for n in range(1, count):
+            cell = round(x0 + (x1 - x0) * n / count), round(y0 + (y1 - y0) * n / count)
+            inside = 0 <= cell[0] < self._canvas.columns and 0 <= cell[1] < self._canvas.rows
+            if cell in self.cells or (
+                inside and self._canvas.inked(*cell) and not self._canvas.shows(*cell, role)
+            ):
+                return False
+        return True
 
     def _free(self, text: str, column: int, row: int) -> bool:
         cells = range(column - 1, column + len(text) + 1)
@@ -66,7 +88,7 @@ class Words:
             and (
                 not 0 <= x < self._canvas.columns
                 or not column <= x < column + len(text)
-                or not self._canvas.inked(x, row)
+                or not (self._canvas.inked(x, row) or (x, row) in self.kept)
             )
             for x in cells
         )
@@ -83,24 +105,10 @@ def _ring(reach: int) -> Iterator[tuple[int, int]]:
     return iter(sorted(around, key=lambda step: abs(step[1])))
 
 
-def spread(left: str, middle: str, right: str, columns: int, span: tuple[int, int]) -> str:
-    """Three texts on one line of `columns`: at the ends of `span` and at its middle where they fit,
-    else spread over the whole line, else what fits of them, the middle first."""
-    for first, last in (span, (0, columns)):
-        line = [" "] * columns
-        at = (
-            (left, first),
-            (middle, (first + last - len(middle)) // 2),
-            (right, last - len(right)),
-        )
-        taken = [(start, start + len(text)) for text, start in at if text]
-        apart = all(a[1] < b[0] for a, b in zip(taken, taken[1:], strict=False))
-        if apart and all(0 <= start and end <= columns for start, end in taken):
-            for text, start in at:
-                line[start : start + len(text)] = text
-            return "".join(line).rstrip()
-    ends = " ".join(text for text in (left, middle, right) if text)
-    return (ends if len(ends) <= columns else middle)[:columns]
+def centred(text: str, columns: int, middle: int) -> str:
+    """A text on a line of `columns`, about the column `middle` as far as it fits there."""
+    start = max(0, min(middle - len(text) // 2, columns - len(text)))
+    return (" " * start + text)[:columns]
 
 
 def wrapped(texts: list[str], columns: int, between: str = "  ") -> list[str]:
@@ -122,7 +130,3 @@ def _folded(text: str, columns: int) -> list[str]:
         lines.append(rest[:at])
         rest = "  " + rest[at:].lstrip()
     return [*lines, rest]
-
-
-Mapped = Callable[[tuple[float, float]], tuple[float, float]]
-"""From inches of a scene to dots of a canvas."""

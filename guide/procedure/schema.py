@@ -464,13 +464,6 @@ class AnyBlock(Shape):
         return next(kind for kind in BLOCK_KINDS if getattr(self, kind) is not None)
 
 
-class FactsFileShape(Shape):
-    """A file of facts that several procedures share."""
-
-    facts: dict[FactName, FactShape]
-    """The facts, by name."""
-
-
 def _some_words(value: str) -> str:
     if len(value.split()) < FEWEST_WORDS:
         raise ValueError(f"give the reason in at least {FEWEST_WORDS} words")
@@ -490,6 +483,15 @@ class AcceptedShape(Shape):
     """The block, or the fact, that it is found at. E.g. `by-width`"""
     because: Annotated[Words, AfterValidator(_some_words)]
     """Why it may stand, in a few words at least. E.g. `The foreman decides where both hold.`"""
+
+
+class FactsFileShape(Shape):
+    """A file of facts that several procedures share."""
+
+    facts: dict[FactName, FactShape]
+    """The facts, by name."""
+    accepted: list[AcceptedShape] = []
+    """Findings of the check that may stand, each with its reason."""
 
 
 class ProcedureShape(Shape):

@@ -33,7 +33,7 @@ class Answer:
             object.__setattr__(self, "value", tuple(self.value))
 
 
-class NoAnswer(Exception):  # noqa: N818 - an outcome of the trade, not a fault
+class NoAnswer(Exception):
     """The inputs are fine, but the table or the trade has no answer for them.
 
     The message gives the reason and what to do; `value` is what JSON shows in place of an answer,
@@ -45,11 +45,11 @@ class NoAnswer(Exception):  # noqa: N818 - an outcome of the trade, not a fault
         self.value = value
 
 
-class OutOfDomain(Exception):  # noqa: N818 - named for what the fitter is told
+class OutOfDomain(Exception):
     """An input lies outside the limits the computation holds for; the message names them."""
 
 
-class BadInput(Exception):  # noqa: N818 - named for what the fitter is told
+class BadInput(Exception):
     """An input is missing, unknown, unreadable or contradicts another; the message says which."""
 
 

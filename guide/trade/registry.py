@@ -13,6 +13,8 @@ from guide.trade import (
     door_mass,
     fasteners,
     handing,
+    hole_sentences,
+    holes,
     latch_load,
     moment_rows,
     pressure,
@@ -59,6 +61,8 @@ _SUBJECTS = (
     arm_at,
     moment_rows,
     size_and_force,
+    holes,
+    hole_sentences,
 )
 
 COMPUTATIONS: Mapping[str, Computation] = MappingProxyType(

@@ -25,6 +25,8 @@ RATIO_TOLERANCE = 0.08
 """How far the ratio at 2 deg may be from the other ranges' of the mount, as a share (our choice)."""
 REACH_SLACK_DEG = 55.0
 """A range that stops so far short of what its arm can do was mistyped (our choice)."""
+ROD_SLACK = 6
+"""How far a rod may reach past what its ranges set it to [in]; a deep stop takes 3 (our choice)."""
 CLOSED_FLOOR = 0.8
 """Least share of the EN closing moment of one size less that a mount may fall to (our choice)."""
 
@@ -53,9 +55,12 @@ def check_arms(sheet: Sheet) -> Iterator[SheetFinding]:
     """Every finding the kinematics give; none for mounts whose arm the sheet leaves out."""
     cases = list(_cases(sheet))
     yield from _too_short(sheet)
+    for mount in sheet.mounts:
+        yield from _rod_far(sheet, mount)
     rest = list(_rest(sheet, cases))
     yield from rest
     for case in cases:
+        yield from _apart(sheet, case)
         if not any(one.path[:2] == at_mount(sheet.mounts, case.mount) for one in rest):
             yield from _ratio(sheet, case, cases)
         yield from _rod(sheet, case)
@@ -107,7 +112,7 @@ def _rest(sheet: Sheet, cases: list[_Case]) -> Iterator[SheetFinding]:
         return
     for case in off:
         if case.mount in wholly and len(case.mount.ranges) > 1:
-            key, what, value = _shared_suspect([one for one in off if one.mount is case.mount])
+            key, what, value = _shared_suspect(sheet, case)
             yield _not_at_rest(case, at_mount(sheet.mounts, case.mount, "arm", key), what, value)
             wholly.remove(case.mount)
             off = [one for one in off if one.mount is not case.mount]
@@ -128,17 +133,15 @@ def _not_at_rest(case: _Case, path: Path, what: str, value: Quantity) -> SheetFi
     )
 
 
-def _shared_suspect(off: list[_Case]) -> tuple[str, str, Quantity]:
-    """Main arm or shoe out, whichever one other value would put every range of the mount right."""
-    arm = off[0].arm
-    main = ("main", "the main arm", arm.main_arm)
-    if arm.shoe_out is None:
-        return main
-    shoe = ("shoe_out", "the shoe's distance out", arm.shoe_out)
-    # With the forearm square to the frame the shoe's distance out shifts every range alike.
-    gaps = [case.gap for case in off]
-    alike = all(math.isfinite(gap) for gap in gaps) and max(gaps) - min(gaps) <= REST_TOLERANCE
-    return shoe if alike else main
+def _shared_suspect(sheet: Sheet, off: _Case) -> tuple[str, str, Quantity]:
+    """Main arm or shoe out: the main arm where the other mounts agree on another one."""
+    arm = off.arm
+    others = {
+        one.arm.main_arm for one in sheet.mounts if one.arm is not None and one is not off.mount
+    }
+    if arm.shoe_out is None or (len(others) == 1 and arm.main_arm not in others):
+        return "main", "the main arm", arm.main_arm
+    return "shoe_out", "the shoe's distance out", arm.shoe_out
 
 
 def _suspect(case: _Case, cases: list[_Case]) -> tuple[str, str, Quantity]:
@@ -205,29 +208,31 @@ def _repairs(put: Callable[[float], Geometry], rests: str, value: float) -> Iter
             yield candidate
 
 
+def _apart(sheet: Sheet, case: _Case) -> Iterator[SheetFinding]:
+    if case.ratio is None:
+        path = at_mount(sheet.mounts, case.mount, "ranges", case.number, "forearm")
+        message = (
+            f"{named(case.mount, case.found)}: the arm cannot be put together;"
+            f" {look_at('the forearm and both places along')}"
+        )
+        yield SheetFinding("arm-apart", path, message)
+
+
 def _ratio(sheet: Sheet, case: _Case, cases: list[_Case]) -> Iterator[SheetFinding]:
-    others = [
-        one.ratio for one in cases if one.mount is case.mount and one is not case and one.ratio
-    ]
-    if not others or case.ratio is None:
-        if case.ratio is None:
-            path = at_mount(sheet.mounts, case.mount, "ranges", case.number, "forearm")
-            message = (
-                f"{named(case.mount, case.found)}: the arm cannot be put together;"
-                f" {look_at('the forearm and both places along')}"
-            )
-            yield SheetFinding("arm-apart", path, message)
+    ratios = [one.ratio for one in cases if one.mount is case.mount and one.ratio]
+    if len(ratios) < 2 or case.ratio is None:
         return
-    off = case.ratio / median(others) - 1
-    if abs(off) <= RATIO_TOLERANCE:
+    off = case.ratio / median(ratios) - 1
+    # Two ranges lie on either side of their own mean.
+    if abs(off) <= (RATIO_TOLERANCE if len(ratios) > 2 else RATIO_TOLERANCE / 2):
         return
     path = at_mount(sheet.mounts, case.mount, "ranges", case.number, "body_along")
     more = "more" if off > 0 else "less"
     yield SheetFinding(
         "power-unlike",
         path,
-        f"{named(case.mount, case.found)}: near the latch it has {abs(off):.0%} {more} power than the"
-        f" mount's other ranges; {look_at('its places along', case.found.body_from_hinge)}",
+        f"{named(case.mount, case.found)}: near the latch it has {abs(off):.0%} {more} power than is"
+        f" usual on this mount; {look_at('its places along', case.found.body_from_hinge)}",
     )
 
 
@@ -249,6 +254,20 @@ def _rod(sheet: Sheet, case: _Case) -> Iterator[SheetFinding]:
         f"{named(case.mount, case.found)}: a forearm of {forearm:.2f} in is outside the rod's"
         f" {shortest} to {longest}; {look_at('the forearm')}",
     )
+
+
+def _rod_far(sheet: Sheet, mount: SheetMount) -> Iterator[SheetFinding]:
+    set_to = [one.forearm.base for one in mount.ranges if one.forearm is not None]
+    if mount.arm is None or not set_to:
+        return
+    shortest, longest = mount.arm.forearm
+    if max(set_to) - shortest.base > ROD_SLACK or longest.base - min(set_to) > ROD_SLACK:
+        yield SheetFinding(
+            "rod-far",
+            at_mount(sheet.mounts, mount, "arm", "forearm"),
+            f"{named(mount)}: the rod goes from {shortest} to {longest}, far past what any range sets"
+            f" it to; {look_at('the forearm')}",
+        )
 
 
 def _reach(sheet: Sheet, case: _Case) -> Iterator[SheetFinding]:

@@ -110,6 +110,23 @@ def _chart(sheet: Sheet) -> Iterator[SheetFinding]:
                 f"The chart gives EN size {row.size} for leaves to {row.max_width}, where EN 1154 has"
                 f" {' or '.join(f'{float(one):g} mm' for one in usual)}; {look_at('max_width')}",
             )
+    yield from _chart_alike(sheet)
+
+
+def _chart_alike(sheet: Sheet) -> Iterator[SheetFinding]:
+    """Two widths of a chart that nearly agree: the rarer is likely the other, miswritten."""
+    widths = [row.max_width for row in sheet.chart]
+    for number, width in enumerate(widths):
+        for other in widths:
+            near = width != other and abs(width.base / other.base - 1) < _CHART_TOLERANCE
+            if near and widths.count(width) < widths.count(other):
+                yield SheetFinding(
+                    "chart-width",
+                    ("chart", number, "max_width"),
+                    f"The chart has {width} once and {other} more often;"
+                    f" {look_at('max_width', width)}",
+                )
+                break
 
 
 def _threads(sheet: Sheet) -> Iterator[SheetFinding]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word spelt most like `word`, or None when none is close."""
     # difflib is loaded only once something has been misspelt.
-    from difflib import get_close_matches  # noqa: PLC0415
+    from difflib import get_close_matches
 
     # Nobody's typing error is this long; comparing a huge text letter by letter takes minutes.
     if len(word) > 60:

@@ -19,7 +19,7 @@ from guide.run.replay import replay
 PROCEDURE = Path(__file__).resolve().parents[2] / "guide" / "procedure"
 TOO_LONG_TO_PRINT = {"cannot-read", "not-text", "too-large", "too-deep", "too-many", "not-proved"}
 """Rules whose examples are made by the tests below."""
-SAYING = {"Finding", "Question", "WrongCondition", "_finding", "bad", "fault", "stop"}
+SAYING = {"Finding", "Question", "WrongCondition", "_finding", "_said", "bad", "fault", "stop"}
 """The calls that a finding's code is given to."""
 CODE = re.compile(r"[a-z]+(-[a-z]+)*")
 

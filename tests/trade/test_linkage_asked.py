@@ -11,6 +11,7 @@ from guide.measures import MeasureError, parse
 from guide.procedure.library import find as find_file
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.answer import BadInput, NoAnswer, OutOfDomain, result_json
+from guide.trade.computation import Given
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet import Sheet
 from guide.trade.signed import parse_signed
@@ -153,7 +154,11 @@ def test_other_pivots_need_another_template() -> None:
 
 
 def test_a_sheet_without_an_arm_has_no_answer() -> None:
-    inputs = {"sheet": harbour_closer(), "mount": "regular", "at": parse("90 deg")}
+    inputs: dict[str, Given] = {
+        "sheet": harbour_closer(),
+        "mount": "regular",
+        "at": parse("90 deg"),
+    }
     with pytest.raises(NoAnswer, match="does not give the body and the arm of a regular arm"):
         run("linkage", inputs)
 

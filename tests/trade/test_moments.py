@@ -8,6 +8,7 @@ from test_linkage_vectors import CLOSERS
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import NoAnswer, OutOfDomain, result_json
+from guide.trade.computation import Given
 from guide.trade.en_1154 import DEMANDS
 from guide.trade.linkage import Arm
 from guide.trade.moments import least_closing, moments, most_opening, short_of_en
@@ -155,7 +156,11 @@ def test_a_higher_limit_lets_one_size_do_both() -> None:
 
 
 def test_a_sheet_s_own_sizes_are_the_ones_to_choose_from() -> None:
-    inputs = {"width": parse("36 in"), "sheet": shipped("generic-b"), "mount": "regular"}
+    inputs: dict[str, Given] = {
+        "width": parse("36 in"),
+        "sheet": shipped("generic-b"),
+        "mount": "regular",
+    }
     answer = run("size-and-force", inputs)
     assert answer.value == "closing-only"
     assert "Even EN size 2 takes" in " ".join(answer.working)

@@ -51,9 +51,9 @@ class Links:
         lengths = np.array([self.main_arm, self.forearm])
 
         def off(elbow: Vector) -> Vector:
-            return (
-                np.array([np.sum((elbow - pinion) ** 2), np.sum((elbow - shoe) ** 2)]) - lengths**2
-            )
+            squares = np.array([np.sum((elbow - pinion) ** 2), np.sum((elbow - shoe) ** 2)])
+            excess: Vector = squares - lengths**2
+            return excess
 
         def slope(elbow: Vector) -> Vector:
             return 2 * np.array([elbow - pinion, elbow - shoe])
@@ -62,7 +62,7 @@ class Links:
         found: Any = root(off, start, jac=slope, method="hybr", options={"xtol": 1e-14})
         elbow: Vector = found.x
         for _ in range(3):
-            elbow = elbow - np.linalg.solve(slope(elbow), off(elbow))
+            elbow -= np.linalg.solve(slope(elbow), off(elbow))
         return elbow
 
     def arm(self, theta: float) -> float:

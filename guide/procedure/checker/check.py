@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from guide.procedure.checker.accepting import sift
 from guide.procedure.checker.proof import Proof
 from guide.procedure.checker.trace import Replay
 from guide.procedure.compiler import compile_procedure
@@ -41,10 +42,15 @@ def check(path: Path, text: str | None = None, replay: Replay | None = None) -> 
     """
     loaded = load(path, text)
     if loaded.facts_only:
-        return Report(loaded, None, loaded.gather())
-    graph, findings = compile_procedure(loaded)
-    if graph is None or any(f.level == ERROR for f in findings):
-        return Report(loaded, graph, sorted(set(findings), key=Finding.place))
-    proof = Proof(graph, replay)
-    findings += proof.findings
-    return Report(loaded, graph, sorted(set(findings), key=Finding.place), proof.proved)
+        graph, findings = None, loaded.gather()
+    else:
+        graph, findings = compile_procedure(loaded)
+    broken = any(finding.level == ERROR for finding in findings)
+    proved = False
+    if graph is not None and not broken:
+        proof = Proof(graph, replay)
+        findings += proof.findings
+        proved = proof.proved
+    looked = loaded.facts_only or graph is not None
+    kept, accepted = sift(loaded, findings, whole=looked and not broken)
+    return Report(loaded, graph, sorted(set(kept), key=Finding.place), proved, accepted)

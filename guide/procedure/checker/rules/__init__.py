@@ -1,6 +1,7 @@
 """The table of rules: one file a family, one class a rule, each with its page of the manual."""
 
 from guide.procedure.checker.rules import (
+    accepting,
     branches,
     computed,
     cuts,
@@ -30,6 +31,7 @@ FAMILIES = (
     ends,
     limits,
     proving,
+    accepting,
     sheets,
 )
 RULES: dict[str, type[Rule]] = {rule.code: rule for family in FAMILIES for rule in family.RULES}

@@ -1,0 +1,20 @@
+"""`hingeside schema`"""
+
+import argparse
+
+from guide.cli.main import DONE
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument(
+        "--json", action="store_true", help="the same: a schema is one JSON object as it is"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the JSON Schema of a procedure file."""
+    from guide.procedure.json_schema import procedure_schema, written_schema
+
+    print(written_schema(procedure_schema()), end="")
+    return DONE
