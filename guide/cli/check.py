@@ -8,6 +8,7 @@ from guide.cli.main import DONE, FOUND, UNKNOWN, own_version
 
 if TYPE_CHECKING:
     from guide.procedure.checker import Report
+    from guide.procedure.findings import Finding
 
 FORMATS = ("text", "json", "sarif")
 
@@ -54,6 +55,7 @@ def run(options: argparse.Namespace) -> int:
         raise Usage("Name a file to check, as in “hingeside check my-procedure.yaml”.")
     worst = DONE
     reports: list[Report] = []
+    told: set[Finding] = set()
     for name in options.files:
         try:
             path = find("procedure", name)
@@ -68,13 +70,13 @@ def run(options: argparse.Namespace) -> int:
             reports.append(report)
         else:
             show = _json if options.format == "json" else _text
-            print(show(name, report, everything=options.all))
+            print(show(name, report, everything=options.all, told=told))
     if options.format == "sarif" and (reports or worst == DONE):
         print(_sarif(reports, everything=options.all))
     return worst
 
 
-def _json(name: str, report: "Report", *, everything: bool) -> str:
+def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
     from guide.procedure.characters import printable
 
     data: dict[str, Any] = {
@@ -88,7 +90,8 @@ def _json(name: str, report: "Report", *, everything: bool) -> str:
     return json.dumps(data, ensure_ascii=False)
 
 
-def _text(name: str, report: "Report", *, everything: bool) -> str:
+def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
+    """The findings and a last line; what was `told` of a shared file already is counted only."""
     from guide.procedure.characters import printable
     from guide.procedure.checker.rules import RULES
     from guide.procedure.checker.rules.rule import page_of
@@ -98,7 +101,9 @@ def _text(name: str, report: "Report", *, everything: bool) -> str:
     lines = [
         written(finding, texts.get(finding.file), page_of(RULES[finding.code]).do)
         for finding in report.findings
+        if finding not in told
     ]
+    told.update(report.findings)
     if everything:
         lines += [
             f"{written(f, texts.get(f.file))}\n    accepted: {why}" for f, why in report.accepted

@@ -3,7 +3,7 @@
 import sys
 
 from guide.cli.errors import Usage
-from guide.cli.main import DONE
+from guide.cli.recording import record_text
 from guide.run.settings import load_settings
 
 
@@ -15,5 +15,4 @@ def run() -> int:
         )
     from guide.screens.app import run_app
 
-    run_app(None, load_settings())
-    return DONE
+    return run_app(None, load_settings(), record_text=record_text)

@@ -9,7 +9,6 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
-from importlib.metadata import PackageNotFoundError, version
 from typing import NoReturn
 
 DONE = 0
@@ -24,9 +23,11 @@ VERBS = {
     "run": "carry out a procedure on one opening",
     "rehearse": "carry scenarios through, and hold them against what they expect",
     "check": "say what is wrong with a procedure file",
+    "chart": "draw a procedure as a flow chart",
     "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "compute one thing of the trade",
     "record": "write the record of a run, or verify a run",
+    "template": "write the full-size template of the holes as a PDF",
     "settings": "show or change how you work",
 }
 
@@ -110,6 +111,11 @@ def guarded(work: Callable[[], int]) -> int:
 
 def own_version() -> str:
     """The version of this installation."""
+    from importlib.metadata import (  # dear at start-up, and seldom wanted
+        PackageNotFoundError,
+        version,
+    )
+
     try:
         return version("hingeside")
     except PackageNotFoundError:

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
+from guide.cli.recording import record_text
 from guide.procedure.cache import graph_of
 from guide.procedure.library import find
 from guide.run.journal import Damaged, Journal, JournalError
 from guide.run.session import Session
-from guide.run.settings import load_settings
+from guide.run.settings import Settings, load_settings
 from guide.run.store import begin_run, find_run, open_run, recover
 
 if TYPE_CHECKING:
@@ -76,7 +77,7 @@ def _run_session(
     options: argparse.Namespace, session: Session, door: "DoorShape | ScenarioShape | None"
 ) -> int:
     try:
-        return _carry_on(options, session, door, load_settings().detail)
+        return _carry_on(options, session, door, load_settings())
     finally:
         session.close()
 
@@ -85,7 +86,7 @@ def _carry_on(
     options: argparse.Namespace,
     session: Session,
     door: "DoorShape | ScenarioShape | None",
-    detail: str,
+    settings: Settings,
 ) -> int:
     terminal = sys.stdin is not None and sys.stdin.isatty()
     answers = getattr(door, "answers", None)
@@ -99,11 +100,10 @@ def _carry_on(
         return FOUND if differences else DONE
     drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
     if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
-        return _plain(session, detail)
+        return _plain(session, settings.detail)
     from guide.screens.app import run_app
 
-    run_app(session)
-    return DONE
+    return run_app(session, settings, record_text=record_text)
 
 
 def _plain(session: Session, detail: str) -> int:
@@ -120,8 +120,6 @@ def _plain(session: Session, detail: str) -> int:
 
 
 def _print_record(session: Session) -> None:
-    from guide.papers.record import record_text
-
     print()
     print(record_text(session.state, session.journal.events()))
 

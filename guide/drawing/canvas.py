@@ -60,7 +60,13 @@ class Canvas:
             self._bits[row * self.columns + column] &= ~_BIT[y % DOWN][x % ACROSS]
 
     def line(
-        self, start: Dot, end: Dot, role: str, dash: tuple[int, int] = (1, 0), *, thick: bool = False
+        self,
+        start: Dot,
+        end: Dot,
+        role: str,
+        dash: tuple[int, int] = (1, 0),
+        *,
+        thick: bool = False,
     ) -> None:
         """A line, `dash` dots on and off in turn; a thick one has two dots and air on both sides."""
         along = _steps(start, end)

@@ -6,36 +6,28 @@ Left in the drawing is then left for that person, whichever hand the door has.
 from dataclasses import dataclass
 
 from guide.drawing.scene import Point
-from guide.trade.handing import SIDES
+from guide.trade.hole_layout import FRAME, LEAF, SOFFIT, hinges_in_front
 
-SIDE_OF = {"regular": "pull", "top-jamb": "push", "parallel": "push"}
+STANDS = {"regular": "pull", "top-jamb": "push", "parallel": "push"}
 """The side of the door the body is on, by mount."""
+
+ON = {LEAF: "on the leaf", FRAME: "on the frame head", SOFFIT: "under the soffit"}
+"""Where a part is fixed, as a fitter says it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Facing:
     """From the plan of `guide.trade.linkage` to a drawing of this hand and mount."""
 
-    knuckles: str
-    """The side the hinge knuckles are on, seen from the pull side."""
     stands: str
-    """"pull" or "push": the side the person stands on."""
-
-    def __post_init__(self) -> None:
-        if self.knuckles not in SIDES:
-            raise ValueError(f"The knuckles are on the left or the right, not “{self.knuckles}”.")
-
-    @property
-    def hinge_side(self) -> str:
-        """Where the hinges are for the person: "left" or "right"."""
-        if self.stands == "pull":
-            return self.knuckles
-        return "right" if self.knuckles == "left" else "left"
+    """The side the person stands on, "pull" or "push"."""
+    hinges: str
+    """Where the hinges are for the person, "left" or "right"."""
 
     @property
     def along(self) -> float:
         """+1 where the leaf runs to the right of its hinges, -1 where it runs to the left."""
-        return 1.0 if self.hinge_side == "left" else -1.0
+        return 1.0 if self.hinges == "left" else -1.0
 
     @property
     def up(self) -> float:
@@ -51,7 +43,19 @@ class Facing:
         start = self.up * start_deg if self.along > 0 else 180.0 - self.up * start_deg
         return start, self.along * self.up * sweep_deg
 
+    def side(self, edge: str) -> str:
+        """Whether the "hinge" or the "latch" edge is on the person's left or right."""
+        return self.hinges if edge == "hinge" else other_side(self.hinges)
+
 
 def facing_for(mount: str, knuckles: str) -> Facing:
-    """How the drawing of that mount is turned; KeyError for an unknown mount."""
-    return Facing(knuckles, SIDE_OF[mount])
+    """How the drawing of a mount is turned, `knuckles` being the side they show on from the pull side.
+
+    KeyError for a mount that is none of `MOUNTS`.
+    """
+    return Facing(STANDS[mount], hinges_in_front(mount, knuckles))
+
+
+def other_side(side: str) -> str:
+    """Left for right, pull for push, and back."""
+    return {"left": "right", "right": "left", "pull": "push", "push": "pull"}[side]

@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from guide.drawing.facing import Facing, facing_for
+from guide.drawing.facing import ON, Facing, facing_for, other_side
 from guide.drawing.scene import Arc, Area, Circle, Label, Point, Polyline, Scene, Shape
 from guide.trade.clearance import BodyOutline
 from guide.trade.hinges import HINGE_WORDS
+from guide.trade.hole_layout import BODY_ON, SHOE_ON
 from guide.trade.linkage import Arm, Geometry, Position
 from guide.trade.sheet import MOUNT_WORDS
 
@@ -26,17 +27,7 @@ _VALVE_END = 1.25
 _BREAK = 0.6
 """Half the gap where a leaf is drawn shortened."""
 
-BODY_ON = {
-    "regular": "on the leaf",
-    "top-jamb": "on the frame head",
-    "parallel": "on the leaf",
-}
-SHOE_ON = {
-    "regular": "on the frame",
-    "top-jamb": "on the leaf",
-    "parallel": "under the soffit",
-}
-"""Where each part is fixed, by mount."""
+_USUAL_OUTLINE = BodyOutline()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +39,7 @@ class PlanOf:
     """The side the hinge knuckles are on, seen from the pull side."""
     hinge: str = "butt"
     width: float = 36.0
-    outline: BodyOutline = BodyOutline()
+    outline: BodyOutline = _USUAL_OUTLINE
     valves_toward: str | None = None
     """"hinge" or "latch"; None where no sheet says so."""
     drawn_width: float | None = None
@@ -91,11 +82,10 @@ def plan(of: PlanOf, deg: float) -> Scene:
     ]
     if at is not None:
         shapes += _arm(of, facing, at, deg)
-    other = "push" if facing.stands == "pull" else "pull"
     return Scene(
         says=_says(of, facing, deg, at),
         shapes=tuple(shapes),
-        above=f"{other} side",
+        above=f"{other_side(facing.stands)} side",
         below=f"{facing.stands.upper()} SIDE: you stand here",
         room=_room(of, facing),
     )
@@ -128,7 +118,13 @@ def _frame(of: PlanOf, facing: Facing) -> list[Shape]:
             section += [(rabbet, back)]
         section.append((outer, back))
         shapes.append(Area("frame", tuple(facing.point(point) for point in section)))
-    shapes.append(Label((facing.point((latch + 1.0, back)),), ("latch",), "frame", "L"))
+    jamb = [
+        (latch + 1.0, back),
+        (latch + _FACE, back),
+        (latch + _FACE, pull),
+        (latch - _STOP, back),
+    ]
+    shapes.append(Label(tuple(facing.point(place) for place in jamb), ("latch",), "frame", "L"))
     for y in (pull, back):
         ends = ((hinge, y), (latch, y))
         shapes.append(Polyline("head", tuple(facing.point(point) for point in ends)))
@@ -156,9 +152,7 @@ def _swing(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
     if deg > 0:
         start, sweep = facing.arc(closed_at, deg)
         shapes.append(Arc("swing", facing.point((0.0, 0.0)), radius, start, sweep))
-        shapes.append(
-            Polyline("closed", tuple(facing.point(p) for p in _corners(of)), closed=True)
-        )
+        shapes.append(Polyline("closed", tuple(facing.point(p) for p in _corners(of)), closed=True))
     return shapes
 
 
@@ -201,7 +195,7 @@ def _body(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
         corners = [(left, face), (right, face), (right, front), (left, front)]
         return _on_leaf(of, facing, turn, corners)
 
-    on = BODY_ON[geometry.mount]
+    on = ON[BODY_ON[geometry.mount]]
     tail = far if of.valves_toward == "hinge" else near
     places = [((near + 3 * far) / 4, front), ((3 * near + far) / 4, front), (tail, front)]
     shapes: list[Shape] = [Area("body", box(near, far))]
@@ -234,7 +228,7 @@ def _arm(of: PlanOf, facing: Facing, at: Position, deg: float) -> list[Shape]:
         Polyline("arm", (elbow, shoe)),
         Circle("arm", elbow, 0.35),
         Circle("arm", pinion, 0.5),
-        Label((shoe,), (f"shoe {SHOE_ON[geometry.mount]}", "shoe"), "shoe", "S"),
+        Label((shoe,), (f"shoe {ON[SHOE_ON[geometry.mount]]}", "shoe"), "shoe", "S"),
         Label(_along(pinion, elbow), ("main arm",), "arm"),
         Label(_along(shoe, elbow), ("forearm",), "arm"),
     ]
@@ -264,19 +258,16 @@ def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:
     opened = "closed" if deg == 0 else f"open {deg:.0f} degrees"
     valves = ""
     if of.valves_toward is not None:
-        edge = facing.hinge_side if of.valves_toward == "hinge" else _other(facing.hinge_side)
-        valves = f", its valves toward the {of.valves_toward} on your {edge}"
-    shoe = f"the shoe is {SHOE_ON[geometry.mount]}"
+        valves = (
+            f", its valves toward the {of.valves_toward} on your {facing.side(of.valves_toward)}"
+        )
+    shoe = f"the shoe is {ON[SHOE_ON[geometry.mount]]}"
     if at is None:
         shoe = "the arm cannot be put together here"
     elif deg == 0:
         shoe += f" {geometry.shoe_along:.1f} inches from the hinge axis"
     return (
         f"{MOUNT_WORDS[geometry.mount].capitalize()} from above, the leaf {opened}: you stand on the"
-        f" {facing.stands} side with the hinges on your {facing.hinge_side}; the body is"
-        f" {BODY_ON[geometry.mount]}{valves}; {shoe}."
+        f" {facing.stands} side with the hinges on your {facing.hinges}; the body is"
+        f" {ON[BODY_ON[geometry.mount]]}{valves}; {shoe}."
     )
-
-
-def _other(side: str) -> str:
-    return "right" if side == "left" else "left"

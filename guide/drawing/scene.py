@@ -95,6 +95,8 @@ class Dimension:
     start: Point
     end: Point
     text: str
+    key: str = ""
+    """One letter that stands beside an upright one where the text finds no room."""
 
 
 Shape: TypeAlias = Polyline | Area | Arc | Circle | Label | Dimension

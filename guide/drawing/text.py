@@ -103,10 +103,14 @@ def _picture(
         _draw(canvas, fit, shape)
     words = Words(canvas)
     words.kept = _inside(fit, scene, columns, high)
-    for shape in scene.shapes:
-        if isinstance(shape, Dimension):
-            _dimension(canvas, words, fit, shape, ascii_only)
-    explained = _label(words, fit, [one for one in scene.shapes if isinstance(one, Label)])
+    dimensions = [one for one in scene.shapes if isinstance(one, Dimension)]
+    upright = [(one, _dimension(words, fit, one, ascii_only)) for one in dimensions]
+    explained = []
+    for dimension, beside in upright:
+        if beside is not None and not words.beside(*beside, "dimension"):
+            words.at(dimension.key, *beside[1][0])
+            explained.append(f"{dimension.key} {dimension.text}")
+    explained += _label(words, fit, [one for one in scene.shapes if isinstance(one, Label)])
     cells = canvas.lines(ascii_only=ascii_only)
     for (column, row), char in words.cells.items():
         cells[row][column] = char
@@ -150,8 +154,11 @@ def _hole(canvas: Canvas, fit: _Fit, centre: Point, radius: float) -> None:
     canvas.line((x, y - reach), (x, y + reach), "hole")
 
 
-def _dimension(canvas: Canvas, words: Words, fit: _Fit, shape: Dimension, ascii_only: bool) -> None:
-    """A level or an upright distance; its text in the line where it fits, else beside it."""
+def _dimension(
+    words: Words, fit: _Fit, shape: Dimension, ascii_only: bool
+) -> tuple[str, list[tuple[int, int]]] | None:
+    """Draw a level or an upright distance. A level one has its text in the line, or beyond its end where
+    the line is short; for an upright one the text and the cells it may stand beside are returned."""
     (x0, y0), (x1, y1) = sorted((fit.cell(shape.start), fit.cell(shape.end)))
     if y0 == y1 and x1 > x0:
         start, bar, end = "|-|" if ascii_only else "├─┤"
@@ -159,17 +166,19 @@ def _dimension(canvas: Canvas, words: Words, fit: _Fit, shape: Dimension, ascii_
         text = f" {shape.text} "
         if len(text) + 2 <= inner:
             words.put(start + text.center(inner, bar) + end, x0, y0)
-            return
+            return None
         words.put(start + bar * inner + end, x0, y0)
-        beyond = x1 + 2 if x1 + 2 + len(shape.text) <= canvas.columns else x0 - 1 - len(shape.text)
+        beyond = x1 + 2 if x1 + 2 + len(shape.text) <= words.columns else x0 - 1 - len(shape.text)
         words.put(shape.text, beyond, y0)
-        return
+        return None
     top, bar, foot = "-|-" if ascii_only else "┬│┴"
     low, high = min(y0, y1), max(y0, y1)
-    for row in range(low, high + 1):
-        words.put(bar if low == high else top if row == low else foot if row == high else bar, x0, row)
-    beyond = x0 + 2 if x0 + 2 + len(shape.text) <= canvas.columns else x0 - 1 - len(shape.text)
-    words.put(shape.text, beyond, (low + high) // 2)
+    words.put(bar if low == high else top, x0, low)
+    for row in range(low + 1, high):
+        words.put(bar, x0, row)
+    if high > low:
+        words.put(foot, x0, high)
+    return shape.text, [(x0, (low + high) // 2), (x0, low), (x0, high)]
 
 
 def _inside(fit: _Fit, scene: Scene, columns: int, rows: int) -> set[tuple[int, int]]:

@@ -39,9 +39,7 @@ class Words:
     def at(self, letter: str, column: int, row: int) -> None:
         """Write one letter at that cell, or at the nearest that has no other word."""
         wanted = (min(max(column, 0), self._canvas.columns - 1), row)
-        places = (
-            (wanted[0] + dx, row + dy) for reach in range(6) for dx, dy in _ring(reach)
-        )
+        places = ((wanted[0] + dx, row + dy) for reach in range(6) for dx, dy in _ring(reach))
         for x, y in places:
             if (
                 0 <= x < self._canvas.columns
@@ -51,7 +49,9 @@ class Words:
                 self.put(letter, x, y)
                 return
 
-    def _nearest(self, text: str, column: int, row: int, role: str) -> tuple[float, int, int] | None:
+    def _nearest(
+        self, text: str, column: int, row: int, role: str
+    ) -> tuple[float, int, int] | None:
         best: tuple[float, int, int] | None = None
         for y in range(max(0, row - _ROWS_AWAY), min(self._canvas.rows, row + _ROWS_AWAY + 1)):
             first = max(0, column - len(text) - _COLUMNS_AWAY)
@@ -63,7 +63,9 @@ class Words:
                 if (
                     (best is None or cost < best[0])
                     and self._free(text, x, y)
-                    and self._in_sight((min(max(column, x), x + len(text) - 1), y), (column, row), role)
+                    and self._in_sight(
+                        (min(max(column, x), x + len(text) - 1), y), (column, row), role
+                    )
                 ):
                     best = cost, x, y
         return best

@@ -1,7 +1,8 @@
 """The journal: one SQLite file a run, written by one program at a time, on disk before it is shown.
 
-`synchronous=EXTRA` makes SQLite call fdatasync within each commit, so an event that `append` has
-returned for survives a kill or a flat battery.
+`synchronous=FULL` makes SQLite call fdatasync within each commit, so an event that `append` has returned
+for survives a kill or a flat battery. While a run is open its commits go to a write-ahead log beside the
+file, which costs one sync a commit where the older way costs three; closing folds the log into the file.
 """
 
 import contextlib
@@ -12,7 +13,7 @@ from pathlib import Path
 from guide.run.chain import Row, sound_part
 from guide.run.events import Event
 
-SYNCHRONOUS = "EXTRA"
+SYNCHRONOUS = "FULL"
 PATIENCE = 0.2
 """Seconds to wait for another program to let go of the file."""
 _TABLE = (
@@ -53,7 +54,7 @@ class Journal:
             raise _said(path, error) from error
         try:
             self._db.execute("PRAGMA locking_mode=EXCLUSIVE")
-            self._db.execute("PRAGMA journal_mode=DELETE")
+            self._db.execute("PRAGMA journal_mode=WAL")
             self._db.execute(f"PRAGMA synchronous={SYNCHRONOUS}")
             self._db.execute("BEGIN EXCLUSIVE")
             if create:
@@ -92,7 +93,11 @@ class Journal:
         return _verified(self.path, rows)
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file, which is then one plain file again."""
+        with contextlib.suppress(
+            sqlite3.Error
+        ):  # a full or read-only disk: the log stays beside the file
+            self._db.execute("PRAGMA journal_mode=DELETE")
         self._db.close()
 
 

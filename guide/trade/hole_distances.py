@@ -19,6 +19,9 @@ REINFORCEMENT = Fraction(1, 2)
 HARDWARE = Fraction(1, 2)
 """Least to other hardware (common practice)."""
 
+HEADROOM = Fraction(78)
+"""Least from the floor to a closer that hangs in the opening: ADA 307.4, exception (from memory)."""
+
 HARDWARE_WORDS = "the other hardware"
 
 MOST_OVERLAP = Fraction(3, 4)
@@ -34,6 +37,8 @@ class Surroundings:
     edge: Fraction
     """Hinge edge from the hinge pin centre, above zero toward the latch."""
     width: Fraction | None = None
+    """Of the leaf."""
+    height: Fraction | None = None
     """Of the leaf."""
     overlap: Fraction | None = None
     """Top of the leaf above the underside of the stop."""
@@ -123,6 +128,17 @@ def body_past_hinge_edge(
         return None
     past = toward_hinge - _from_edge(layout, layout.body.along, around)
     return past if past > 0 else None
+
+
+def head_clearance(layout: Layout, body_height: Fraction, around: Surroundings) -> Fraction | None:
+    """From the leaf's lower edge up to the underside of a body that is so high and on the leaf [in]; None
+    where the body is on the frame or the leaf's height is not known."""
+    if layout.body.part != LEAF or around.height is None:
+        return None
+    down = layout.body.across + body_height / 2
+    if layout.datum == "underside of the stop":
+        down += _overlap(around, MOST_OVERLAP)
+    return around.height - down
 
 
 def body_meets_hardware(

@@ -29,6 +29,7 @@ from guide.trade.hole_shift import (
     template_effect,
     template_shift,
 )
+from guide.trade.linkage import RESERVE_DEG
 from guide.trade.sheet import MOUNT_WORDS
 
 TOUCHY = 4
@@ -48,12 +49,13 @@ def shift_sentences(asked: Asked) -> list[str]:
         return ["On this hinge the arm of the sheet cannot be joined with the door closed."]
     found = []
     for row in rows:
-        nearer, farther = (reach_words(one) for one in row.reach)
-        reach = f"{nearer} or {farther}" if nearer != farther else nearer
-        what = f"The {row.part} 1/16 in off {row.way}"
+        reach = reach_words(right.reach)
+        if right.reach is not None and None not in row.reach:
+            low, high = sorted(one for one in row.reach if one is not None)
+            reach += f", or {low:.0f} to {high:.0f} deg so"
         found.append(
-            f"{what}: up to {row.percent:.1f} percent of the power at the latch; {reach}, with the"
-            f" marks right {reach_words(right.reach)}."
+            f"The {row.part} 1/16 in off {row.way} changes the power at the latch by up to"
+            f" {row.percent:.1f} percent; the arm {reach}."
         )
     return found
 
@@ -75,8 +77,16 @@ def template_words(asked: Asked) -> str:
     if laid.power is None:
         return f"{start}: the arm could not be joined with the door closed."
     power = power_words(percent_change(butt, laid))
-    reach = f"{reach_words(laid.reach)} in place of {reach_words(butt.reach)}"
-    return f"{start}: {power}, and {reach}."
+    wanted = asked.found.up_to.base
+    short = (
+        f", too soon for an opening of {asked.found.up_to}"
+        if laid.reach is not None and laid.reach - RESERVE_DEG < wanted
+        else ""
+    )
+    return (
+        f"{start}: {power}, and the arm {reach_words(laid.reach)}{short}; on butts it"
+        f" {reach_words(butt.reach)}."
+    )
 
 
 def _template_suits(inputs: Mapping[str, Given]) -> Answer:

@@ -119,7 +119,7 @@ def template_shift(hinge: str, thickness: Fraction) -> Fraction:
 
 def reach_words(reach: float | None) -> str:
     """Where an arm locks, as a phrase."""
-    return "no lock" if reach is None else f"lock at {reach:.0f} deg"
+    return "never locks" if reach is None else f"locks at {reach:.0f} deg"
 
 
 def power_words(percent: float) -> str:

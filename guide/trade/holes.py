@@ -8,11 +8,13 @@ from guide.trade.computation import Computation, Given, Input, Output, given
 from guide.trade.door_inputs import optional_length
 from guide.trade.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
 from guide.trade.hole_distances import (
+    HEADROOM,
     Near,
     Surroundings,
     body_meets_hardware,
     body_past_hinge_edge,
     distances,
+    head_clearance,
     too_near,
 )
 from guide.trade.hole_inputs import (
@@ -107,6 +109,7 @@ def _surroundings(inputs: Mapping[str, Given], edge: Fraction) -> Surroundings:
     return Surroundings(
         edge=edge,
         width=inches_of(inputs, "width"),
+        height=inches_of(inputs, "height"),
         overlap=inches_of(inputs, "overlap"),
         top_rail=inches_of(inputs, "top_rail"),
         glass=inches_of(inputs, "glass"),
@@ -191,6 +194,12 @@ def _body_cautions(asked: Asked, layout: Layout, around: Surroundings) -> list[s
             "The body would cover part of the other hardware along the door: check that one clears"
             " the other in height, or choose another place."
         )
+    room = head_clearance(layout, body.height.base, around)
+    if room is not None and room < HEADROOM:
+        found.append(
+            f"The body hangs to {asked.told(room)} above the leaf's lower edge: measure from the"
+            f" floor, and keep {asked.told(HEADROOM)} (ADA 307.4, from memory)."
+        )
     odd = other_way_up(body)
     if odd is not None:
         found.append(
@@ -226,6 +235,7 @@ COMPUTATIONS = (
             THICKNESS_INPUT,
             WIDTH_INPUT,
             OVERLAP_INPUT,
+            optional_length("height", "height of the leaf", Fraction(36), Fraction(192)),
             optional_length("top_rail", "height of the leaf's top rail", *_ANYWHERE),
             optional_length("glass", "from the top of the leaf down to the glass", *_ANYWHERE),
             optional_length("frame_face", "height of the face of the frame's head", *_ANYWHERE),

@@ -16,6 +16,7 @@ from guide.trade import (
     hole_sentences,
     holes,
     latch_load,
+    marks,
     moment_rows,
     pressure,
     screw_pull,
@@ -63,6 +64,7 @@ _SUBJECTS = (
     size_and_force,
     holes,
     hole_sentences,
+    marks,
 )
 
 COMPUTATIONS: Mapping[str, Computation] = MappingProxyType(

@@ -1,6 +1,10 @@
 """Slips a trainer could make in the shipped procedure, made one at a time in a copy of its files.
 
 Each kind of slip lists every place where it can be made; `slips(seed, most)` draws so many of each kind.
+Kinds are of two sorts, told apart by what is done and not by what is found (`OF_FORM`): a slip of form
+leaves names that lead nowhere, cases without a way on, values that are not known or cuts on what was
+not agreed to; a slip of sense leaves a whole procedure that says something else, such as a limit of 6 lbf
+where 5 was meant, and only a person or a scenario that knows what was meant can see it.
 """
 
 import random
@@ -46,12 +50,11 @@ def shipped() -> Files:
     """The shipped procedure and all it includes, parsed."""
     loader = yaml.BaseLoader
     return {
-        path.name: yaml.load(path.read_text(), loader)  # noqa: S506 (BaseLoader makes texts only)
-        for path in sorted(SHIPPED.glob("*.yaml"))
+        path.name: yaml.load(path.read_text(), loader) for path in sorted(SHIPPED.glob("*.yaml"))
     }
 
 
-class _Plain(yaml.SafeDumper):
+class Plain(yaml.SafeDumper):
     """Writes no anchors, which a procedure file may not hold."""
 
     def ignore_aliases(self, data: Any) -> bool:
@@ -62,7 +65,7 @@ class _Plain(yaml.SafeDumper):
 def texts(files: Files) -> dict[str, str]:
     """The files written out again."""
     return {
-        name: yaml.dump(data, Dumper=_Plain, sort_keys=False, allow_unicode=True, width=200)
+        name: yaml.dump(data, Dumper=Plain, sort_keys=False, allow_unicode=True, width=200)
         for name, data in files.items()
     }
 
@@ -156,7 +159,9 @@ def every_test(files: Files) -> Iterator[tuple[Where, str]]:
 
 def facts(files: Files) -> dict[str, Where]:
     """Where each fact is declared."""
-    return {name: (file, ("facts", name)) for file, d in files.items() for name in d.get("facts", ())}
+    return {
+        name: (file, ("facts", name)) for file, d in files.items() for name in d.get("facts", ())
+    }
 
 
 def labels(files: Files, name: str) -> list[str]:
@@ -209,8 +214,10 @@ def _rename(files: Files, where: Where, new: str) -> Edit:
 def blocks_dropped(files: Files) -> Iterator[Slip]:
     """A question, an end, a hold, an include or a work block left out."""
     for where, kind, body in blocks(files):
-        if kind in ("ask", "time", "check"):
-            yield _drop("ask dropped", files, where, f"{kind} {body['id']} dropped")
+        if kind in ("ask", "time"):
+            yield _drop("question dropped", files, where, f"{kind} {body['id']} dropped")
+        elif kind == "check":
+            yield _drop("check dropped", files, where, f"check {body['id']} dropped")
         elif kind == "hold":
             yield _drop("hold deleted", files, where, f"hold {body['id']} dropped")
         elif kind == "end":
@@ -235,7 +242,8 @@ def thresholds(files: Files) -> Iterator[Slip]:
         if found is None or "{" in text:
             continue
         operator, constant = found[1], found[2]
-        yield _put("threshold flipped", files, where, f"{OPPOSITE[operator]} {constant}")
+        flipped = f"{OPPOSITE[operator]} {constant}"
+        yield _put(f"threshold flipped{_side(where)}", files, where, flipped)
         number, _, unit = constant.rpartition(" ")
         if not number:
             number, unit = constant, ""
@@ -252,6 +260,13 @@ def thresholds(files: Files) -> Iterator[Slip]:
             yield _put("limit unattainable", files, where, f"> 900 {unit}")
 
 
+def _side(where: Where) -> str:
+    """Whether a test decides between branches, or stands alone in a `when`, a limit or an `until`."""
+    path = where[1]
+    place = len(path) - 1 - path[::-1].index("when") if "when" in path else 0
+    return " in a branch" if place and path[place - 2] == "branches" else ""
+
+
 def labels_wrong(files: Files) -> Iterator[Slip]:
     """A label misspelt, taken for another, or left out of a list."""
     for where, name in every_test(files):
@@ -265,9 +280,10 @@ def labels_wrong(files: Files) -> Iterator[Slip]:
             yield _put("label misspelt", files, place, misspelt(label))
             others = [x for x in known if x not in items]
             if others:
-                yield _put("label swapped", files, place, others[0])
+                yield _put(f"label swapped{_side(where)}", files, place, others[0])
             if isinstance(value, list):
-                kind = "unsure left out" if label == "unsure" else "label left out"
+                word = "unsure" if label == "unsure" else "label"
+                kind = f"{word} left out{_side(where)}"
                 yield _drop(kind, files, place, f"{label} left out of {name}")
 
 
@@ -302,7 +318,9 @@ def order_wrong(files: Files) -> Iterator[Slip]:
     for (file, path), kind, body in blocks(files):
         siblings = at(files, (file, path[:-1]))
         number = path[-1]
-        if kind not in ("ask", "time", "check", "include", "hold") or number + 1 >= len(siblings):
+        after = yaml.dump(siblings[number + 1 :], Dumper=Plain)
+        used = kind not in ("ask", "time") or re.search(rf"\b{body['fact']}\b", after)
+        if kind not in ("ask", "time", "include", "hold") or not after.strip("[]\n") or not used:
             continue
         place = (file, path)
 
@@ -327,7 +345,9 @@ def guards_wrong(files: Files) -> Iterator[Slip]:
             yield _put("when turned round", files, place, {"not": body["when"]})
         after = body.get("otherwise", {})
         if after:
-            yield _drop("otherwise deleted", files, (file, (*here, "otherwise")), "otherwise dropped")
+            yield _drop(
+                "otherwise deleted", files, (file, (*here, "otherwise")), "otherwise dropped"
+            )
         if "go" in after and "steps" in after:
             where = (file, (*here, "otherwise", "go"))
             yield _drop("otherwise deleted", files, where, f"go {after['go']} dropped")
@@ -353,6 +373,10 @@ def holds_wrong(files: Files) -> Iterator[Slip]:
 
 def facts_wrong(files: Files) -> Iterator[Slip]:
     """A fact without its `unsure`, with a range too narrow, without an option, without an input."""
+    named: set[tuple[str, str]] = set()
+    for where, name in every_test(files):
+        value = at(files, where)
+        named |= {(name, label) for label in (value if isinstance(value, list) else [value])}
     for name, where in facts(files).items():
         fact = at(files, where)
         file, path = where
@@ -361,7 +385,10 @@ def facts_wrong(files: Files) -> Iterator[Slip]:
         for option in fact.get("choice", ()):
             if len(fact["choice"]) > 2:
                 place = (file, (*path, "choice", option))
-                yield _drop("option dropped", files, place, f"option {option} dropped")
+                kind = (
+                    "option dropped, still named" if (name, option) in named else "option dropped"
+                )
+                yield _drop(kind, files, place, f"option {option} dropped")
         for key in ("length", "time", "force", "angle", "count", "mass", "pressure"):
             if key in fact:
                 yield _put("range narrowed", files, (file, (*path, key, "to")), fact[key]["from"])
@@ -393,6 +420,34 @@ FAMILIES = (
     facts_wrong,
     outcomes_wrong,
 )
+
+
+OF_FORM = {
+    "asked after its use",
+    "block misspelt",
+    "branch dropped",
+    "cuts dropped",
+    "fact left out of a hold",
+    "fact misspelt",
+    "file misspelt",
+    "hold after its cut",
+    "hold deleted",
+    "id twice",
+    "label left out in a branch",
+    "label misspelt",
+    "label swapped in a branch",
+    "limit unattainable",
+    "option dropped, still named",
+    "otherwise deleted",
+    "question dropped",
+    "range narrowed",
+    "reads dropped",
+    "threshold flipped in a branch",
+    "unsure left out in a branch",
+    "unsure withdrawn",
+    "wrong unit",
+}
+"""The kinds that break a property the checker promises."""
 
 
 def slips(seed: int, most: int) -> list[Slip]:

@@ -11,6 +11,7 @@ the least difference to either side, and the middle between each two; as far as 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 from guide import measures
@@ -336,7 +337,7 @@ def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
     step = fact.step.base if fact.step is not None else LEAST[kind]
     ordered = sorted(marks)
     numbers = set(ordered)
-    for before, after in zip(ordered, ordered[1:], strict=False):
+    for before, after in pairwise(ordered):
         near = min(step, (after - before) / 4)
         numbers |= {before + near, after - near}
         if after - before > 4 * step:

@@ -202,7 +202,11 @@ class Writer:
             return [{name: part} for part in parts]
         low, high = sorted(self.rng.sample(range(len(ORDERED[name])), 2))
         first, last = ORDERED[name][low], ORDERED[name][high]
-        parts_of = [{name: f"< {first}"}, {name: f"{first} to {last}"}, {name: f"> {last}"}]
+        parts_of: list[dict[str, Any]] = [
+            {name: f"< {first}"},
+            {name: f"{first} to {last}"},
+            {name: f"> {last}"},
+        ]
         if name == "gap":
             parts_of[0] = {"any": [parts_of[0], {"gap": "unsure"}]}
         if name in WORKED and self.chance(0.7):

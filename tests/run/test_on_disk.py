@@ -8,7 +8,11 @@ from pathlib import Path
 import pytest
 from disk_trace import calls, unsynced_acknowledgements
 
+from guide.run.journal import SYNCHRONOUS
+
 PROCEDURES = Path(__file__).parent / "procedures"
+LOG = ".run-wal"
+"""The write-ahead log, where commits go while a run is open."""
 NOTES = 4
 PROGRAM = """
 import sys
@@ -44,12 +48,13 @@ def traced(tmp_path: Path, synchronous: str) -> str:
 
 @pytest.mark.needs("strace")
 def test_every_acknowledged_line_was_synced_before(tmp_path: Path) -> None:
-    trace = traced(tmp_path, "EXTRA")
+    trace = traced(tmp_path, SYNCHRONOUS)
     assert sum('"Noted.' in call.rest for call in calls(trace)) == NOTES
-    assert unsynced_acknowledgements(trace, ".run", '"Noted.') == []
+    assert unsynced_acknowledgements(trace, LOG, '"Noted.') == []
 
 
 @pytest.mark.needs("strace")
-def test_a_journal_that_does_not_sync_would_be_found_out(tmp_path: Path) -> None:
-    trace = traced(tmp_path, "OFF")
-    assert len(unsynced_acknowledgements(trace, ".run", '"Noted.')) == NOTES
+@pytest.mark.parametrize("lowered", ["NORMAL", "OFF"])
+def test_a_journal_that_syncs_less_would_be_found_out(tmp_path: Path, lowered: str) -> None:
+    trace = traced(tmp_path, lowered)
+    assert len(unsynced_acknowledgements(trace, LOG, '"Noted.')) == NOTES

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from guide.procedure.checker.accepting import sift
 from guide.procedure.checker.proof import Proof
+from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.trace import Replay
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.findings import ADVICE, ERROR, Finding
@@ -51,6 +52,10 @@ def check(path: Path, text: str | None = None, replay: Replay | None = None) -> 
         proof = Proof(graph, replay)
         findings += proof.findings
         proved = proof.proved
+    if not broken:
+        for rule in RULES.values():
+            findings += rule.in_facts(loaded)
+            findings += rule.in_graph(graph) if graph is not None else ()
     looked = loaded.facts_only or graph is not None
     kept, accepted = sift(loaded, findings, whole=looked and not broken)
     return Report(loaded, graph, sorted(set(kept), key=Finding.place), proved, accepted)

@@ -41,7 +41,7 @@ class Diagrams:
         found = self._unique.get(key)
         if found is None:
             found = len(self.levels)
-            if found > self.bound:
+            if found >= self.bound:
                 raise TooLarge
             self.levels.append(level)
             self.kids.append(kids)

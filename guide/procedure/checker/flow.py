@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from guide.procedure.checker.decisions import conditions_at
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING
 from guide.procedure.checker.model import Model
 from guide.procedure.conditions import Condition, facts_of
@@ -133,27 +134,20 @@ class Flow:
                 unread = sets.values(model.bit_level[name], (0,))
                 ask(Question("cut-without-hold", unread, False, name))
 
-    def conditions_at(self, node: Node) -> list[Condition]:
-        """The conditions a node decides by, in order."""
-        if node.kind == "repeat":
-            return [self.graph.untils[node.index]]
-        if node.kind == "check":
-            return [self.graph.limits[node.index]]
-        if node.kind == "when":
-            return [self.need(node.edges[0].guard)]
-        return [self.need(edge.guard) for edge in node.edges] if node.kind == "choose" else []
-
     def _computed_at(self, node: Node) -> list[str]:
         """The computed facts a node rests on, and those that they are computed from."""
         graph = self.graph
-        read = [*node.shows, *(name for c in self.conditions_at(node) for name in facts_of(c))]
+        read = [
+            *node.shows,
+            *(name for c in conditions_at(self.graph, node) for name in facts_of(c)),
+        ]
         names = [one for name in read for one in (name, *sorted(graph.inputs_of(name)))]
         return [name for name in dict.fromkeys(names) if graph.facts[name].worked]
 
     def _choice_questions(self, node: Node, passage: Passage) -> None:
         model, sets = self.model, self.sets
         unknown, rest = NOTHING, EVERYTHING
-        truths = [model.truth(condition) for condition in self.conditions_at(node)]
+        truths = [model.truth(condition) for condition in conditions_at(self.graph, node)]
         for truth in truths:
             silent = sets.less(EVERYTHING, sets.either(truth.yes, truth.no))
             unknown = sets.either(unknown, sets.both(rest, silent))

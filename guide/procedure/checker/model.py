@@ -22,7 +22,6 @@ from guide.procedure.conditions import (
     Known,
     Not,
     UnknownFact,
-    facts_of,
     holds,
     value_kind,
 )
@@ -338,14 +337,3 @@ def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Va
 
 def _cut_facts(graph: Graph) -> set[str]:
     return set(itertools.chain.from_iterable(n.shows for n in graph.nodes if n.body.get("cuts")))
-
-
-def facts_needed(condition: Condition) -> Iterator[str]:
-    """The facts a condition may ask the value of, in order; whether a fact is known needs none."""
-    if isinstance(condition, All | AnyOf):
-        for part in condition.parts:
-            yield from facts_needed(part)
-    elif isinstance(condition, Not):
-        yield from facts_needed(condition.part)
-    elif not isinstance(condition, Known):
-        yield from facts_of(condition)

@@ -6,9 +6,10 @@ that breaks it can come. Every counter-example can be replayed through the real 
 
 from collections.abc import Iterator
 
+from guide.procedure.checker.decisions import conditions_at, facts_needed
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
-from guide.procedure.checker.model import MOST_NODES, Model, facts_needed
+from guide.procedure.checker.model import MOST_NODES, Model
 from guide.procedure.checker.reach import Reach, ending
 from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.trace import Replay, smallest, way_to
@@ -100,7 +101,7 @@ class Proof:
     def _unknown_name(self, node: Node, bad: int) -> str:
         """The first fact a decision reads that is not known in some of these cases."""
         model, sets = self.flow.model, self.flow.sets
-        for condition in self.flow.conditions_at(node):
+        for condition in conditions_at(self.graph, node):
             for name in facts_needed(condition):
                 if sets.less(bad, model.known(name)) != NOTHING:
                     return name

@@ -1,0 +1,43 @@
+"""`hingeside chart FILE`"""
+
+import argparse
+import json
+
+from guide.cli.main import DONE
+
+FORMATS = ("mermaid", "dot", "svg")
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument("file", metavar="FILE", help="a path, or the name of a procedure")
+    parser.add_argument("--format", choices=FORMATS, default=FORMATS[0], help="how it is written")
+    parser.add_argument(
+        "--json", action="store_true", help="the chart as a text in one JSON object"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the procedure's chart. Raises BadFile where the file cannot be compiled."""
+    from guide.procedure.characters import printable
+    from guide.procedure.chart import WRITERS, picture_of
+    from guide.procedure.compiler import compile_procedure
+    from guide.procedure.findings import ERROR, BadFile, Finding
+    from guide.procedure.library import find
+    from guide.procedure.load import load
+
+    loaded = load(find("procedure", options.file))
+    graph, findings = compile_procedure(loaded)
+    errors = [finding for finding in findings if finding.level == ERROR]
+    if loaded.facts_only and not errors:
+        message = "A file of facts has no steps to chart; name a procedure."
+        errors = [Finding(loaded.root.shown, 1, 1, "file-wrong", ERROR, message)]
+    if graph is None or errors:
+        raise BadFile(errors or findings)
+    text = WRITERS[options.format](picture_of(graph))
+    if options.json:
+        data = {"file": printable(options.file), "format": options.format, "chart": text}
+        print(json.dumps(data, ensure_ascii=False))
+    else:
+        print(text, end="")
+    return DONE

@@ -1,0 +1,79 @@
+"""`hingeside template RUN|key=value... -o FILE.pdf`"""
+
+import argparse
+from dataclasses import replace
+from pathlib import Path
+
+from guide.cli.errors import Usage, say
+from guide.cli.main import DONE
+from guide.papers.template import INVENTED, pages, template_pdf
+from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
+from guide.procedure.findings import BadFile
+from guide.procedure.library import NotFound, find
+from guide.procedure.sheet_file import load_sheet
+from guide.run.store import find_run, read_run
+from guide.trade.answer import BadInput
+from guide.trade.computation import Given
+from guide.trade.reading import read_inputs
+from guide.trade.sheet import Sheet
+
+_NEEDED_TOGETHER = "sheet=, mount=, hinge=, range= and hand= or knuckles="
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument(
+        "inputs",
+        nargs="*",
+        metavar="RUN|key=value",
+        help="a run's name, or sheet= mount= hand= hinge= range= [paper=letter|a4] [units=] [special=]",
+    )
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", help="where to")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write the template."""
+    if options.output is None:
+        raise Usage("Say where the template goes: -o FILE.pdf.")
+    made_of, paper = read_template(_inputs(options.inputs))
+    across, down = pages(made_of, paper)
+    Path(options.output).write_bytes(template_pdf(made_of, paper))
+    say(
+        f"{options.output}: {across * down} pages, {across} across and {down} down. Print at 100 percent."
+    )
+    if "invented" in made_of.sheet.about.casefold():
+        say(INVENTED)
+    return DONE
+
+
+def _inputs(words: list[str]) -> dict[str, Given]:
+    """What the run knows, and what is typed in its place or beside it."""
+    names = [word for word in words if "=" not in word]
+    if len(names) > 1 or not words:
+        raise Usage(f"Name one run, or give {_NEEDED_TOGETHER}.")
+    found: dict[str, Given] = {}
+    for name in names:
+        state, _ = read_run(find_run(name))
+        found = inputs_of_run(state)
+    texts: dict[str, str] = {}
+    for word in words:
+        key, equals, value = word.partition("=")
+        if equals and key in texts:
+            raise Usage(f"“{key}” is given twice; give it once.")
+        if equals:
+            texts[key] = value
+    return found | _read(texts, known=found)
+
+
+def _read(texts: dict[str, str], known: dict[str, Given]) -> dict[str, Given]:
+    """Typed inputs, read; those a run supplies need not be among them."""
+    typed = [one for one in TEMPLATE.inputs if one.name in texts or one.name not in known]
+    wanted = replace(TEMPLATE, inputs=tuple(typed))
+    return read_inputs(wanted, texts, open_sheet=_sheet)
+
+
+def _sheet(name: str) -> Sheet:
+    try:
+        return load_sheet(find("sheet", name))
+    except (NotFound, BadFile) as error:
+        raise BadInput(str(error)) from error

@@ -1,0 +1,141 @@
+"""The drawing of a step: this opening's own, as lines of characters and the sentence that says the same."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from guide.drawing.elevation import ElevationOf, elevation
+from guide.drawing.plan import PlanOf, least_width, plan
+from guide.drawing.scene import Scene
+from guide.drawing.text import render_text, scale_for
+from guide.measures import Quantity
+from guide.trade.answer import NoAnswer
+from guide.trade.hinges import USUAL_THICKNESS
+from guide.trade.linkage_inputs import outline_of
+from guide.trade.sheet import Sheet
+from guide.trade.sheet_geometry import Opening, sheet_geometry
+from guide.trade.usual_arm import usual_geometry
+
+VIEWS = ("plan", "elevation")
+USUAL_STOP_DEPTH = Fraction(3, 2)
+"""How far a frame's push face stands beyond the leaf's where nobody measured it (our choice)."""
+_SQUARE = Quantity(Fraction(90), "deg")
+USUAL_WIDTH = 36.0
+"""A usual leaf [in]."""
+
+_CLEAR_SCALE = 5.0
+"""Dots for one inch below which a plan shows a shortened leaf."""
+_LIST_ROWS = 24
+"""Rows from which an elevation lists every hole beneath."""
+
+
+@dataclass(frozen=True, slots=True)
+class DoorFacts:
+    """What a drawing needs to know of one opening. Lengths in inches."""
+
+    mount: str
+    """One of `MOUNTS`."""
+    knuckles: str
+    """The side the hinge knuckles are on, seen from the pull side: "left" or "right"."""
+    hinge: str = "butt"
+    """One of `HINGES`."""
+    opening: Quantity = _SQUARE
+    """How far the leaf is to open; it decides on the sheet's range [angle]."""
+    sheet: Sheet | None = None
+    """The closer's sheet; without one an invented, usual arm is drawn."""
+    width: float = USUAL_WIDTH
+    thickness: Fraction = USUAL_THICKNESS
+    stop_depth: Fraction = USUAL_STOP_DEPTH
+    frame_proud: Fraction = Fraction(0)
+    units: str = "inch"
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """What is shown at a step."""
+
+    lines: tuple[str, ...]
+    """Characters one column wide; none where nothing can be drawn or there is no room."""
+    says: str
+    """The same in one sentence, or why nothing is drawn."""
+
+
+def drawing_for(
+    facts: DoorFacts,
+    columns: int,
+    rows: int,
+    *,
+    angle: float = 0.0,
+    view: str = "plan",
+    swinging: bool = False,
+    ascii_only: bool = False,
+) -> Drawing:
+    """The drawing of one opening in at most `columns` by `rows` character cells.
+
+    `angle` is how far the leaf stands open in a plan [deg, 0 to 180]. With `swinging` a plan keeps its
+    scale and its place from closed to the opening, for a leaf that is swung by key. Where the sheet does
+    not go so far, there are no lines and the sentence says why.
+    """
+    try:
+        scene = scene_for(facts, columns, rows, angle=angle, view=view, swinging=swinging)
+    except NoAnswer as reason:
+        return Drawing((), str(reason))
+    return Drawing(tuple(render_text(scene, columns, rows, ascii_only=ascii_only)), scene.says)
+
+
+def scene_for(
+    facts: DoorFacts,
+    columns: int,
+    rows: int,
+    *,
+    angle: float = 0.0,
+    view: str = "plan",
+    swinging: bool = False,
+) -> Scene:
+    """The scene that `drawing_for` shows, with as much of the leaf as is clear in that many cells.
+
+    NoAnswer where the sheet has no such mount, range or holes, or no sheet is given for an elevation.
+    """
+    if view == "elevation":
+        if facts.sheet is None:
+            raise NoAnswer("Where the holes go is on the closer's sheet: name the sheet.")
+        return elevation(
+            ElevationOf(
+                sheet=facts.sheet,
+                mount=facts.mount,
+                found=facts.sheet.range_for(facts.mount, facts.opening),
+                knuckles=facts.knuckles,
+                hinge=facts.hinge,
+                thickness=facts.thickness,
+                units=facts.units,
+                listed=rows >= _LIST_ROWS,
+            )
+        )
+    opening = float(facts.opening.base)
+    of = plan_of(facts)
+    if swinging:
+        of = replace(of, room_to_deg=opening)
+    whole = plan(of, angle)
+    if scale_for(whole, columns, rows) >= _CLEAR_SCALE:
+        return whole
+    degrees = (0.0, opening / 2, opening) if swinging else (angle,)
+    shortest = least_width(of.geometry, of.outline, degrees)
+    return plan(replace(of, drawn_width=shortest), angle)
+
+
+def plan_of(facts: DoorFacts) -> PlanOf:
+    """What the plan of that opening is drawn from. NoAnswer as in `scene_for`."""
+    opening = Opening(facts.hinge, facts.thickness, facts.stop_depth, facts.frame_proud)
+    sheet = facts.sheet
+    usual = PlanOf(usual_geometry(facts.mount, opening), facts.knuckles, facts.hinge, facts.width)
+    if sheet is None:
+        return usual
+    mount = sheet.mount(facts.mount)
+    if mount.arm is None or sheet.body is None:
+        return replace(usual, outline=outline_of(sheet, mount), valves_toward=mount.valves_toward)
+    found = sheet.range_for(facts.mount, facts.opening)
+    return replace(
+        usual,
+        geometry=sheet_geometry(sheet, facts.mount, found, opening),
+        outline=outline_of(sheet, mount),
+        valves_toward=mount.valves_toward,
+    )

@@ -1,0 +1,179 @@
+"""A scene as SVG for papers: no scripts, no fonts of its own, colours of the sixteen basic names.
+
+Every role differs in weight, dash or filling too, so that a black-and-white print says the same.
+"""
+
+from dataclasses import dataclass
+from xml.sax.saxutils import escape
+
+from guide.drawing.scene import (
+    Arc,
+    Area,
+    Circle,
+    Dimension,
+    Label,
+    Point,
+    Polyline,
+    Scene,
+    Shape,
+    arc_points,
+    bounds,
+)
+
+_UNIT = 10.0
+"""Units of the drawing for one inch."""
+_ARC_STEP_DEG = 3.0
+_LETTER = 0.6
+"""Width of a letter, in heights of the type."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Look:
+    colour: str
+    weight: float
+    """Of a line [units]."""
+    dash: str = ""
+    fill: str = "none"
+
+
+LOOKS = {
+    "head": _Look("gray", 0.8, "2 4"),
+    "closed": _Look("gray", 0.8, "6 4"),
+    "swing": _Look("gray", 0.8, "1 3"),
+    "frame": _Look("black", 1.2, fill="url(#frame)"),
+    "leaf": _Look("black", 1.8),
+    "body": _Look("navy", 1.4, fill="silver"),
+    "valves": _Look("navy", 1.4, fill="navy"),
+    "shoe": _Look("maroon", 1.4, fill="maroon"),
+    "hinge": _Look("black", 1.0, fill="black"),
+    "arm": _Look("maroon", 3.2),
+    "datum": _Look("green", 1.0, "10 3 2 3"),
+    "hole": _Look("red", 0.8),
+    "dimension": _Look("black", 0.8),
+}
+"""How each role looks."""
+
+_DEFS = (
+    '<defs><pattern id="frame" width="6" height="6" patternUnits="userSpaceOnUse">'
+    '<path d="M0 6L6 0" stroke="black" stroke-width="0.8"/></pattern>'
+    '<marker id="tip" viewBox="0 0 8 6" refX="8" refY="3" markerWidth="8" markerHeight="6"'
+    ' orient="auto-start-reverse"><path d="M0 0L8 3L0 6z"/></marker></defs>'
+)
+
+
+def render_svg(scene: Scene) -> str:
+    """The scene as one SVG document, its sentence in `title` and `desc`."""
+    left, bottom, right, top = bounds(scene)
+    type_size = max(7.0, (right - left) * _UNIT / 45)
+    margin = 12 * type_size * _LETTER
+    page = _Page(left - margin / _UNIT, top + 2.5 * type_size / _UNIT, type_size)
+    wide = (right - left) * _UNIT + 2 * margin
+    body = [_drawn(page, shape) for shape in scene.shapes if not isinstance(shape, Label)]
+    labels = [one for one in scene.shapes if isinstance(one, Label)]
+    body += _labels(page, labels)
+    foot = (top - bottom) * _UNIT + 4.5 * type_size
+    body.append(page.words(scene.above, wide / 2, type_size * 1.2, "middle"))
+    body.append(page.words(scene.below, wide / 2, foot, "middle"))
+    for label in labels:
+        if label.explained:
+            foot += 1.4 * type_size
+            body.append(page.words(f"{label.key} {label.texts[0]}", type_size, foot, "start"))
+    high = foot + type_size
+    plain = f'role="img" font-family="sans-serif" font-size="{type_size:.1f}"'
+    return "\n".join(
+        [
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:.1f} {high:.1f}" {plain}>',
+            f"<title>{escape(scene.above)}</title>",
+            f"<desc>{escape(scene.says)}</desc>",
+            _DEFS,
+            *(line for line in body if line),
+            "</svg>",
+            "",
+        ]
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    left: float
+    top: float
+    type_size: float
+
+    def at(self, point: Point) -> Point:
+        return (point[0] - self.left) * _UNIT, (self.top - point[1]) * _UNIT
+
+    def path(self, points: tuple[Point, ...], *, closed: bool) -> str:
+        return "M" + "L".join("{:.2f} {:.2f}".format(*self.at(p)) for p in points) + "Z" * closed
+
+    def words(self, text: str, x: float, y: float, anchor: str) -> str:
+        """A text with a white edge, so that it can be read over lines."""
+        if not text:
+            return ""
+        return (
+            f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" stroke="white" stroke-width="3"'
+            f' paint-order="stroke">{escape(text)}</text>'
+        )
+
+
+def _drawn(page: _Page, shape: Shape) -> str:
+    match shape:
+        case Area(role, points):
+            return _path(role, page.path(points, closed=True), filled=True)
+        case Polyline(role, points, closed):
+            return _path(role, page.path(points, closed=closed), filled=False)
+        case Arc(role):
+            points = tuple(arc_points(shape, _ARC_STEP_DEG))
+            return _path(role, page.path(points, closed=False), filled=False)
+        case Circle(role, centre, radius):
+            x, y = page.at(centre)
+            look, r = LOOKS[role], radius * _UNIT
+            circle = (
+                f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{r:.2f}" stroke="{look.colour}"'
+                f' stroke-width="{min(look.weight, 1.0)}" fill="{look.fill}" class="{role}"/>'
+            )
+            if role != "hole":
+                return circle
+            arms = f"M{x - 2 * r:.2f} {y:.2f}h{4 * r:.2f}M{x:.2f} {y - 2 * r:.2f}v{4 * r:.2f}"
+            return circle + _path(role, arms, filled=False)
+        case Dimension(start, end, text):
+            (x0, y0), (x1, y1) = page.at(start), page.at(end)
+            line = _path("dimension", page.path((start, end), closed=False), filled=False).replace(
+                "/>", ' marker-start="url(#tip)" marker-end="url(#tip)"/>'
+            )
+            level = abs(x1 - x0) > abs(y1 - y0)
+            x, y = (x0 + x1) / 2, (y0 + y1) / 2 + page.type_size / 3
+            return line + page.words(
+                text, x if level else x + page.type_size / 2, y, "middle" if level else "start"
+            )
+        case Label():
+            return ""
+
+
+def _path(role: str, data: str, *, filled: bool) -> str:
+    look = LOOKS[role]
+    dash = f' stroke-dasharray="{look.dash}"' if look.dash else ""
+    fill = look.fill if filled else "none"
+    return (
+        f'<path d="{data}" stroke="{look.colour}" stroke-width="{look.weight}"{dash}'
+        f' fill="{fill}" class="{role}"/>'
+    )
+
+
+def _labels(page: _Page, labels: list[Label]) -> list[str]:
+    """Letters at their places; words beside theirs, moved down until no two overlap."""
+    taken: list[tuple[float, float, float]] = []
+    drawn = []
+    for label in labels:
+        text = label.key if label.explained else label.texts[0]
+        x, y = page.at(label.places[0])
+        x += page.type_size / 2
+        y += -page.type_size / 4 if label.explained else page.type_size / 3
+        end = x + len(text) * page.type_size * _LETTER
+        while any(
+            abs(y - other) < page.type_size and x < last and first < end
+            for first, last, other in taken
+        ):
+            y += page.type_size
+        taken.append((x, end, y))
+        drawn.append(page.words(text, x, y, "start"))
+    return drawn

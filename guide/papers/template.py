@@ -1,0 +1,301 @@
+"""The full-size template of one closer on one opening, as a PDF of as many pages as it takes.
+
+It lies on the door as the fitter faces it. Hinge line and datum are drawn as lines to fold or tape on;
+every hole is a cross-hair with its drill. The same input gives the same bytes.
+"""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from fpdf import FPDF
+
+from guide.measures import Quantity, write
+from guide.papers.template_tiles import (
+    FOOT,
+    HEAD,
+    MARGIN,
+    OVERLAP,
+    Box,
+    Tile,
+    Tiling,
+    clip,
+    holds,
+    register_marks,
+    tile,
+)
+from guide.trade.answer import NoAnswer
+from guide.trade.hinges import HINGE_WORDS, STANDARD_TEMPLATE
+from guide.trade.hole_layout import (
+    SOFFIT,
+    Layout,
+    PlacedHole,
+    hinges_in_front,
+    lay_out,
+    seen,
+    to_mark,
+)
+from guide.trade.sheet import MOUNT_WORDS, Sheet
+
+MM = 25.4
+CAUTION = "The maker's own sheet governs. Measure the check bars, and hold every number against it, before drilling."
+INVENTED = "INVENTED CLOSER: for practice only. Never drill from this paper."
+_ARM = 5.0
+"""Half a cross-hair [mm]."""
+_MARK = 4.0
+"""Half a register mark [mm]."""
+_AROUND = 8.0
+"""Paper around what is drawn [mm]."""
+_MADE = datetime(2000, 1, 1, tzinfo=UTC)
+"""The date every file carries, so that the same template is the same file."""
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateOf:
+    """What a template is made of."""
+
+    sheet: Sheet
+    mount: str
+    knuckles: str
+    """The side the hinge knuckles are on, seen from the pull side."""
+    hinge: str
+    opening: Quantity
+    """How far the leaf is to open; it decides on the sheet's range [angle]."""
+    hand: str = ""
+    """LH, RH, LHR or RHR where it is known."""
+    units: str = ""
+    """"inch" or "metric"; the sheet's own where empty."""
+    special: bool = False
+    """Whether the sheet was copied from the special template for this hinge."""
+
+
+def template_pdf(of: TemplateOf, paper: str = "letter") -> bytes:
+    """The template as a PDF on "letter" or "a4".
+
+    NoAnswer where the sheet has no such mount, range or holes, or where a standard template does not
+    suit the hinge. KeyError for another paper.
+    """
+    if of.hinge not in STANDARD_TEMPLATE and not of.special:
+        raise NoAnswer(
+            f"A standard template does not suit {HINGE_WORDS[of.hinge]}: get the maker's special one,"
+            " copy it as a sheet, and say special=yes."
+        )
+    drawing = _Drawing(of)
+    tiling = tile(drawing.whole, paper)
+    pdf = FPDF(unit="mm", format=tiling.page)
+    pdf.set_creation_date(_MADE)
+    pdf.set_auto_page_break(False)
+    pdf.set_margin(0)
+    pdf.set_title(_plain(f"Template: {of.sheet.name}, {MOUNT_WORDS[of.mount]}"))
+    marks = register_marks(tiling)
+    for number, one in enumerate(tiling.tiles, start=1):
+        pdf.add_page()
+        page = _Page(pdf, tiling, one)
+        _title(page, of, f"Page {number} of {len(tiling.tiles)}")
+        _check_bars(page)
+        drawing.draw(page)
+        for name, mark in marks.items():
+            if holds(one.box, mark):
+                _register(page, name, mark)
+    return bytes(pdf.output())
+
+
+def pages(of: TemplateOf, paper: str = "letter") -> tuple[int, int]:
+    """How many pages across and down a template takes; as `template_pdf` else."""
+    tiling = tile(_Drawing(of).whole, paper)
+    return tiling.across, tiling.down
+
+
+class _Page:
+    """One page: from millimetres of the whole template to those of the page, y down from its top."""
+
+    def __init__(self, pdf: FPDF, tiling: Tiling, one: Tile) -> None:
+        self.pdf, self.tiling, self.tile = pdf, tiling, one
+
+    def at(self, point: tuple[float, float]) -> tuple[float, float]:
+        left, _, _, top = self.tile.box
+        return MARGIN + point[0] - left, MARGIN + HEAD + top - point[1]
+
+    def line(self, start: tuple[float, float], end: tuple[float, float], width: float) -> None:
+        """What falls on this page of a line of the template."""
+        part = clip(start, end, self.tile.box)
+        if part is not None:
+            self.pdf.set_line_width(width)
+            self.pdf.line(*self.at(part[0]), *self.at(part[1]))
+
+    def words(self, text: str, point: tuple[float, float], size: float) -> None:
+        """A text beside a place of the template, where the place is on this page."""
+        if not holds(self.tile.box, point):
+            return
+        x, y = self.at(point)
+        self.pdf.set_font("helvetica", size=size)
+        wide = self.pdf.get_string_width(_plain(text))
+        x = min(x, self.tiling.page[0] - MARGIN / 2 - wide)
+        self.pdf.text(x, y, _plain(text))
+
+
+class _Drawing:
+    """Everything on the template, in millimetres from where the two datum lines cross."""
+
+    def __init__(self, of: TemplateOf) -> None:
+        self.of = of
+        found = of.sheet.range_for(of.mount, of.opening)
+        self.layout: Layout = lay_out(of.sheet, of.mount, found)
+        self.units = of.units or of.sheet.unit_system
+        self.hinges = hinges_in_front(of.mount, of.knuckles)
+        self.soffit_up = _soffit_up(self.layout)
+        self.holes = [(hole, self._place(hole)) for hole in self.layout.holes]
+        points = [place for _, place in self.holes] + [(0.0, 0.0), (0.0, self.soffit_up)]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        self.whole: Box = (
+            min(xs) - _AROUND,
+            min(ys) - _AROUND,
+            max(xs) + _AROUND,
+            max(ys) + _AROUND,
+        )
+
+    def _place(self, hole: PlacedHole) -> tuple[float, float]:
+        right, up = seen(hole, self.hinges)
+        lift = self.soffit_up if hole.line.part == SOFFIT else 0.0
+        return float(right) * MM, float(up) * MM + lift
+
+    def draw(self, page: _Page) -> None:
+        left, bottom, right, top = self.whole
+        page.pdf.set_dash_pattern(dash=6, gap=2)
+        page.line((0.0, bottom), (0.0, top), 0.4)
+        page.line((left, 0.0), (right, 0.0), 0.4)
+        if self.soffit_up:
+            page.line((left, self.soffit_up), (right, self.soffit_up), 0.4)
+        page.pdf.set_dash_pattern()
+        self._name_datums(page)
+        self._outline(page)
+        for hole, place in self.holes:
+            if holds(page.tile.box, place):
+                self._hole(page, hole, place)
+
+    def _outline(self, page: _Page) -> None:
+        """The body's outline and its valve end, so that a paper laid the wrong way round is seen."""
+        body = self.of.sheet.body
+        if body is None:
+            return
+        pinion, half = self.layout.body, body.height.base / 2
+        way = 1 if self.of.sheet.mount(self.of.mount).valves_toward == "latch" else -1
+        ends = (pinion.along - way * body.other_end.base, pinion.along + way * body.valve_end.base)
+        sides = (pinion.across - half, pinion.across + half)
+        (x0, y0), (x1, y1) = (
+            self._place(PlacedHole("corner", pinion, "screw", "", along, across))
+            for along, across in zip(ends, sides, strict=True)
+        )
+        page.pdf.set_dash_pattern(dash=1, gap=1)
+        for start, end in (
+            ((x0, y0), (x1, y0)),
+            ((x1, y0), (x1, y1)),
+            ((x1, y1), (x0, y1)),
+            ((x0, y1), (x0, y0)),
+        ):
+            page.line(start, end, 0.15)
+        page.pdf.set_dash_pattern()
+        inside = x1 + 1.5 if x1 < x0 else x1 - 14.0
+        page.words("VALVES", (inside, max(y0, y1) - 3.0), 7)
+
+    def _name_datums(self, page: _Page) -> None:
+        left, bottom, right, _ = self.whole
+        toward_latch = 1.0 if self.hinges == "left" else -1.0
+        hinge_line = f"HINGE LINE: {self.layout.along_from}"
+        page.words(hinge_line, (1.5 if toward_latch > 0 else -58.0, bottom + 2.0), 8)
+        across = right * 0.55 if toward_latch > 0 else left * 0.75
+        name = "STOP LINE" if self.layout.datum == "underside of the stop" else "DATUM LINE"
+        page.words(f"{name}: {self.layout.datum}", (across, 1.0), 8)
+        if self.layout.shoe.part == SOFFIT:
+            page.words(
+                "Fold here: above it lies under the soffit, out from the push face of the leaf",
+                (across, self.soffit_up + 4.5),
+                6,
+            )
+
+    def _hole(self, page: _Page, hole: PlacedHole, place: tuple[float, float]) -> None:
+        x, y = page.at(place)
+        page.pdf.set_line_width(0.15)
+        page.pdf.line(x - _ARM, y, x + _ARM, y)
+        page.pdf.line(x, y - _ARM, x, y + _ARM)
+        page.pdf.circle(x, y, 1.6)
+        along, across = (write(to_mark(n, self.units)) for n in (hole.along, hole.across))
+        kind = "" if hole.kind == "screw" else f" ({hole.kind})"
+        lines = (
+            f"{hole.name}{kind}",
+            hole.drill,
+            f"{along} along, {across} {hole.line.direction}",
+        )
+        for number, text in enumerate(lines):
+            page.words(text, (place[0] + 1.2, place[1] + 7.5 - 2.7 * number), 7)
+
+
+def _soffit_up(layout: Layout) -> float:
+    """How far above the datum line the soffit's own line stands [mm]. The underside of the stop begins
+    at the push face of the leaf, so the two are one line there; from the top of the leaf they are not."""
+    if layout.shoe.part != SOFFIT or layout.datum == "underside of the stop":
+        return 0.0
+    return 1.5 * MM
+
+
+def _title(page: _Page, of: TemplateOf, number: str) -> None:
+    hinges = hinges_in_front(of.mount, of.knuckles)
+    big = MOUNT_WORDS[of.mount].upper()
+    big = f"{of.hand}  {big}" if of.hand else f"{big}, HINGES {hinges.upper()}"
+    found = of.sheet.range_for(of.mount, of.opening)
+    side = "pull" if of.mount == "regular" else "push"
+    lines = [
+        f"Lay it on the {side} side, facing you: hinges on your {hinges}.",
+        f"{of.sheet.name}, opening to {found.up_to}, {HINGE_WORDS[of.hinge]}",
+        CAUTION,
+    ]
+    if "invented" in of.sheet.about.casefold():
+        lines.insert(0, INVENTED)
+    pdf, (wide, _) = page.pdf, page.tiling.page
+    pdf.set_font("helvetica", "B", 24)
+    pdf.text(MARGIN, MARGIN + 9, _plain(big))
+    pdf.set_font("helvetica", size=9)
+    place = f"{number}: row {page.tile.down + 1}, column {page.tile.across + 1}"
+    pdf.text(wide - MARGIN - pdf.get_string_width(place), MARGIN + 9, place)
+    for row, text in enumerate(lines):
+        pdf.set_font("helvetica", "B" if text == INVENTED else "", 9)
+        _fit_size(pdf, text, wide - 2 * MARGIN, 9)
+        pdf.text(MARGIN, MARGIN + 18 + 5 * row, _plain(text))
+
+
+def _fit_size(pdf: FPDF, text: str, room: float, size: float) -> None:
+    while pdf.get_string_width(_plain(text)) > room and size > 5:
+        size -= 0.5
+        pdf.set_font_size(size)
+
+
+def _check_bars(page: _Page) -> None:
+    """Two bars to lay a tape on: copies and printers shrink."""
+    pdf, (wide, high) = page.pdf, page.tiling.page
+    y = high - MARGIN - FOOT + 9.0
+    pdf.set_font("helvetica", size=8)
+    pdf.text(MARGIN, y - 3.0, "Print at 100 percent. Lay a tape on both bars:")
+    for length, name, down in ((4 * MM, "4 in", 2.0), (100.0, "100 mm", 10.0)):
+        pdf.set_line_width(0.3)
+        pdf.line(MARGIN, y + down, MARGIN + length, y + down)
+        for end in (MARGIN, MARGIN + length):
+            pdf.line(end, y + down - 2, end, y + down + 2)
+        pdf.text(MARGIN + length + 3, y + down + 1, name)
+    if len(page.tiling.tiles) > 1:
+        text = f"Lay the pages over each other by {OVERLAP:.0f} mm, register mark on register mark."
+        pdf.text(wide - MARGIN - pdf.get_string_width(text), y - 3.0, text)
+
+
+def _register(page: _Page, name: str, mark: tuple[float, float]) -> None:
+    x, y = page.at(mark)
+    pdf = page.pdf
+    pdf.set_line_width(0.25)
+    pdf.line(x - _MARK, y, x + _MARK, y)
+    pdf.line(x, y - _MARK, x, y + _MARK)
+    pdf.circle(x, y, _MARK / 2)
+    pdf.set_font("helvetica", size=6)
+    pdf.text(x + 1, y - 1, name)
+
+
+def _plain(text: str) -> str:
+    """A text in the letters the PDF's own fonts have."""
+    return text.encode("latin-1", "replace").decode("latin-1")

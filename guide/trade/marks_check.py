@@ -1,0 +1,230 @@
+"""Marks read back against where they should be: what is off, by how much and which way, and which classic
+mistake would explain it. Lengths in inches.
+
+`check_lines` takes the reference lines of body and shoe, `check_pattern` every hole. `marks` is the
+computation over the first.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from guide.measures import Quantity
+from guide.trade.hole_layout import Layout, Line
+from guide.trade.marks_slips import (
+    LABELS,
+    Datums,
+    Mark,
+    Slip,
+    classic,
+    datum_slips,
+    unit_slips,
+    whole_slips,
+)
+
+POSITION = Fraction(1, 16)
+"""How far a mark may be out [in] (common practice)."""
+WITHIN_PATTERN = Fraction(1, 32)
+"""How far holes of one pattern may be out to each other [in] (common practice)."""
+
+VERDICTS = ("right", "off", *LABELS)
+"""What a check says; every one after the second is a classic mistake."""
+
+Told = Callable[[Fraction], str]
+"""Writes a length [in] for the fitter."""
+
+_WAYS = {
+    "along": ("toward the latch", "toward the hinge"),
+    "down": ("too low", "too high"),
+    "up": ("too high", "too low"),
+    "out": ("too far out from the leaf", "too near to the leaf"),
+}
+"""Which way a mark is off, reading too much and too little."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a check of marks found."""
+
+    verdict: str
+    """One of `VERDICTS`."""
+    sentences: tuple[str, ...]
+    """One for every mark, then one for every mistake that would explain what is off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The numbers that one row of a sheet gives: another range, with the words for it."""
+
+    words: str
+    layout: Layout
+
+
+def check_lines(
+    layout: Layout,
+    read: Mapping[str, Fraction],
+    datums: Datums,
+    told: Told,
+    system: str,
+    others: Sequence[Rows] = (),
+    tolerance: Fraction = POSITION,
+) -> Checked:
+    """The reference lines that were read back: "body_along", "body_datum", "shoe_along", "shoe_datum".
+
+    `others` are the sheet's other rows for this mount. Lines that were not read are left out.
+    """
+    marks = []
+    for line in (layout.body, layout.shoe):
+        for key, direction, wanted in (
+            (f"{line.of}_along", "along", line.along),
+            (f"{line.of}_datum", line.direction, line.across),
+        ):
+            if key in read:
+                words = "along" if direction == "along" else f"{direction} from the datum"
+                if direction == "out":
+                    words = "out from the leaf"
+                name = f"{line.of.capitalize()} {words}"
+                marks.append(Mark(name, line.of, direction, wanted, read[key], wanted))
+    slips = [
+        *datum_slips(datums, marks, tolerance),
+        *_swapped(layout),
+        *(_other_row(one) for one in others),
+        *unit_slips(),
+        *whole_slips(system),
+    ]
+    return _judged(marks, slips, told, tolerance)
+
+
+def check_pattern(
+    layout: Layout,
+    read: Mapping[str, tuple[Quantity, Quantity]],
+    datums: Datums,
+    told: Told,
+    system: str,
+    tolerance: Fraction = POSITION,
+    between: Fraction = WITHIN_PATTERN,
+) -> Checked:
+    """Holes read back one by one: name to (along, second number), each as the layout measures it.
+
+    A pattern turned to the other hand, or with its rows exchanged, is named besides the mistakes of
+    `check_lines`. KeyError for a hole that is not on the layout.
+    """
+    by_name = {hole.name: hole for hole in layout.holes}
+    marks = []
+    for name, (along, across) in read.items():
+        hole = by_name[name]
+        line, start = hole.line, name[0].upper() + name[1:]
+        marks.append(Mark(f"{start}, along", line.of, "along", hole.along, along.base, line.along))
+        words = f"{start}, {line.direction}"
+        marks.append(Mark(words, line.of, line.direction, hole.across, across.base, line.across))
+    slips = [
+        *_turned(),
+        *datum_slips(datums, marks, tolerance),
+        *unit_slips(),
+        *whole_slips(system),
+    ]
+    found = _judged(marks, slips, told, tolerance)
+    if found.verdict != "right":
+        return found
+    uneven = tuple(
+        sentence
+        for of in ("body", "shoe")
+        for along in (True, False)
+        for sentence in _uneven(
+            [one for one in marks if one.of == of and (one.direction == "along") == along],
+            between,
+            told,
+        )
+    )
+    return Checked("off", (*found.sentences, *uneven)) if uneven else found
+
+
+def _judged(
+    marks: Sequence[Mark], slips: Sequence[Slip], told: Told, tolerance: Fraction
+) -> Checked:
+    off = [one for one in marks if abs(one.off) > tolerance]
+    sentences = [_how_far(one, told, tolerance) for one in marks]
+    if not off:
+        return Checked("right", tuple(sentences))
+    named = classic(off, slips, tolerance)
+    for place, (slip, explained) in enumerate(named):
+        which = " and ".join(one.name[0].lower() + one.name[1:] for one in explained)
+        perhaps = "Or else" if place else "It looks"
+        sentences.append(f"{perhaps} as if {slip.says}: {which}.")
+    return Checked(named[0][0].label if named else "off", tuple(sentences))
+
+
+def _how_far(mark: Mark, told: Told, tolerance: Fraction) -> str:
+    start = f"{mark.name}: read {told(mark.read)}"
+    if mark.off == 0:
+        return f"{start}, right."
+    way = _WAYS[mark.direction][0 if mark.off > 0 else 1]
+    by = f"{told(abs(mark.off))} {way}"
+    if abs(mark.off) <= tolerance:
+        return f"{start}, within {told(tolerance)} of {told(mark.wanted)}."
+    return f"{start}, should be {told(mark.wanted)}: {by}."
+
+
+def _uneven(marks: Sequence[Mark], between: Fraction, told: Told) -> list[str]:
+    """The marks of one part and direction that do not fit the rest of their pattern."""
+    if len(marks) < 2:
+        return []
+    middle = sorted(one.off for one in marks)[len(marks) // 2]
+    spread = max(one.off for one in marks) - min(one.off for one in marks)
+    if spread <= between:
+        return []
+    worst = max(marks, key=lambda one: abs(one.off - middle))
+    by = worst.off - middle
+    way = _WAYS[worst.direction][0 if by > 0 else 1]
+    sentence = (
+        f"{worst.name}: {told(abs(by))} {way} against the rest of its pattern; holes of one pattern"
+        f" keep {told(between)} to each other."
+    )
+    return [sentence]
+
+
+def _swapped(layout: Layout) -> list[Slip]:
+    lines: dict[str, Line] = {"body": layout.body, "shoe": layout.shoe}
+
+    def of_the_other(mark: Mark) -> Fraction:
+        other = lines["shoe" if mark.of == "body" else "body"]
+        return other.along if mark.direction == "along" else other.across
+
+    def the_other_number(mark: Mark) -> Fraction:
+        line = lines[mark.of]
+        return line.across if mark.direction == "along" else line.along
+
+    return [
+        Slip("rows-swapped", "the rows of body and shoe changed places", of_the_other),
+        Slip("rows-swapped", "the two numbers of a row changed places", the_other_number),
+    ]
+
+
+def _other_row(row: Rows) -> Slip:
+    lines = {"body": row.layout.body, "shoe": row.layout.shoe}
+
+    def reading(mark: Mark) -> Fraction:
+        line = lines[mark.of]
+        return line.along if mark.direction == "along" else line.across
+
+    return Slip("another-row", f"taken from the row {row.words}", reading)
+
+
+def _turned() -> list[Slip]:
+    def about_line(*, along: bool) -> Callable[[Mark], Fraction | None]:
+        return lambda mark: (
+            2 * mark.line - mark.wanted if (mark.direction == "along") == along else None
+        )
+
+    return [
+        Slip(
+            "other-hand",
+            "laid out for the other hand, hinge side to latch side",
+            about_line(along=True),
+        ),
+        Slip(
+            "rows-swapped",
+            "the upper and lower rows changed places, on the door or in reading back",
+            about_line(along=False),
+        ),
+    ]

@@ -1,0 +1,172 @@
+"""How English words sound, well enough to say which two are easily taken for each other.
+
+Letters become sounds by plain rules and a short list of irregular words, and two sayings are compared sound
+by sound. No dictionary and no recogniser is asked, so that what is found does not depend on what is
+installed. The rules are common knowledge of English spelling; the costs are a judgement, held to the
+examples of the tests. A sound is one character:
+
+    a e i o u   as in cat, bed, tin, lot, cup        A E Y O U   as in day, see, high, go, two
+    W Q R       as in now, boy, her                  S C T N j   as in ship, chip, thin, ring, jam
+    others      as they are written
+"""
+
+import re
+from functools import lru_cache
+
+LIMIT = 0.25
+"""Two sayings whose distance is smaller are easily taken for each other."""
+
+LONGEST = 40
+"""Sounds of a saying; longer ones differ somewhere, and nobody says them to a machine."""
+
+_IRREGULAR = {
+    "a": "u", "again": "ugen", "are": "ar", "before": "bEfor", "board": "bord", "both": "bOT",
+    "break": "brAk", "choose": "CUz", "clear": "klEr", "do": "dU", "does": "duz", "done": "dun",
+    "don't": "dOnt", "door": "dor", "eight": "At", "eye": "Y", "floor": "flor", "four": "for",
+    "give": "giv", "glue": "glU", "gone": "gon", "great": "grAt", "half": "haf", "have": "hav",
+    "head": "hed", "hour": "Wr", "i": "Y", "i'm": "Ym", "iron": "YRn", "know": "nO", "known": "nOn",
+    "lead": "led", "live": "liv", "lose": "lUz", "low": "lO", "none": "nun", "of": "uv", "off": "of",
+    "one": "wun", "once": "wuns", "only": "OnlE", "other": "uTR", "own": "On", "pull": "pul",
+    "push": "puS", "put": "put", "ready": "redE", "said": "sed", "says": "sez", "seven": "sevun",
+    "show": "SO", "slow": "slO", "slower": "slOR", "some": "sum", "straight": "strAt", "sure": "Sur",
+    "the": "Tu", "there": "Ter", "through": "TrU", "to": "tU", "too": "tU", "tread": "tred",
+    "two": "tU", "was": "woz", "what": "wot", "where": "wer", "who": "hU", "window": "windO",
+    "won": "wun", "would": "wud", "could": "kud", "should": "Sud", "wood": "wud", "you": "yU",
+    "yellow": "yelO", "narrow": "narO", "below": "bElO", "hollow": "holO", "good": "gud",
+    "foot": "fut", "aluminium": "alUminEum", "butt": "but", "blow": "blO", "throw": "TrO",
+}  # fmt: skip
+"""Everyday and trade words that the rules below would say wrongly."""
+
+_RULES = tuple(
+    (re.compile(letters), sounds)
+    for letters, sounds in (
+        (r"\bkn", "n"), (r"\bgn", "n"), (r"\bwr", "r"), (r"\bwh", "w"), (r"\bx", "z"),
+        (r"tch", "C"), (r"ch", "C"), (r"sch", "sk"), (r"sh", "S"), (r"th", "T"), (r"ph", "f"),
+        (r"ck", "k"), (r"dge", "j"), (r"ng\b", "N"), (r"nge", "nj"), (r"qu", "kw"), (r"gh\b", ""),
+        (r"ation", "ASun"), (r"[st]ion", "Sun"), (r"ture\b", "CR"),
+        (r"eigh", "A"), (r"aigh", "A"), (r"igh", "Y"), (r"ought", "ot"), (r"aught", "ot"),
+        (r"mb\b", "m"), (r"(?<=[bdfgkpt])le\b", "ul"), (r"(?<=[bdfgkpt])les\b", "ulz"),
+        (r"(?<=[^aeiou])ed\b", "d"), (r"ee", "E"), (r"ea", "E"), (r"ie(?=[a-z])", "E"), (r"ie\b", "Y"),
+        (r"ai", "A"), (r"ay", "A"), (r"ey\b", "E"), (r"ei", "A"), (r"oa", "O"), (r"oe\b", "O"),
+        (r"oo", "U"), (r"ou", "W"), (r"ow", "W"), (r"oi", "Q"), (r"oy", "Q"), (r"au", "o"), (r"aw", "o"),
+        (r"ew", "U"), (r"ue\b", "U"), (r"ui", "U"), (r"old", "Old"), (r"olt", "Olt"), (r"ind\b", "Ynd"),
+        (r"a(?=[bcdfgklmnpstvz]e\b)", "A"), (r"i(?=[bcdfgklmnpstvz]e\b)", "Y"),
+        (r"o(?=[bcdfgklmnpstvz]e\b)", "O"), (r"u(?=[bcdfgklmnpstvz]e\b)", "U"),
+        (r"a(?=[bcdfgklmnpstvz]es\b)", "A"), (r"i(?=[bcdfgklmnpstvz]es\b)", "Y"),
+        (r"o(?=[bcdfgklmnpstvz]es\b)", "O"), (r"e(?=re\b)", "E"), (r"i(?=re\b)", "Y"),
+        (r"(?<=[a-z])e\b", ""), (r"er", "R"), (r"ir", "R"), (r"ur", "R"), (r"ear", "Er"),
+        (r"o\b", "O"), (r"(?<=[a-z])y\b", "E"), (r"(?<=[^aeiou])y(?=[^aeiou])", "i"),
+        (r"c(?=[eiy])", "s"), (r"c", "k"), (r"g(?=[iy]|e[^rtal])", "j"), (r"x", "ks"), (r"q", "k"),
+        (r"ss", "s"), (r"(?<=[bdglmnrvy])s\b", "z"), (r"([bdfgklmnprtvz])\1", r"\1"),
+    )
+)  # fmt: skip
+"""Letters, and the sounds they stand for; at each place in a word the first that fits is taken."""
+
+_NUMBERS = dict(
+    enumerate(
+        ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"]
+    )
+)
+
+TAKEN_FOR = frozenset(
+    frozenset(pair)
+    for pair in (
+        ("five", "nine"),
+        ("four", "for"),
+        ("latch", "last"),
+        ("no", "now"),
+        ("on", "off"),
+        ("one", "four"),
+        ("yes", "yet"),
+        ("can", "can't"),
+    )
+)
+"""Sayings that are taken for each other in a noisy room though their sounds differ more. Common practice:
+five and nine are told apart on the radio for this reason."""
+
+_VOWELS = "aeiouAEYOUWQR"
+_NEAR = (
+    ("pb", 0.3), ("td", 0.3), ("kg", 0.3), ("fv", 0.3), ("sz", 0.3), ("SC", 0.4), ("Cj", 0.3),
+    ("Tf", 0.3), ("Ts", 0.5), ("Tt", 0.5), ("Tv", 0.5), ("mn", 0.4), ("nN", 0.3), ("rl", 0.6), ("rw", 0.6),
+    ("wv", 0.5), ("sS", 0.5), ("zj", 0.6), ("ptk", 0.6), ("bdg", 0.6), ("hf", 0.6),
+    ("iE", 0.3), ("ie", 0.4), ("ea", 0.4), ("eA", 0.4), ("EA", 0.6), ("ou", 0.4), ("oO", 0.4), ("uU", 0.4),
+    ("OU", 0.6), ("AY", 0.6), ("aW", 0.5), ("oW", 0.5), ("au", 0.5), ("QO", 0.6), ("uR", 0.4), ("YQ", 0.6),
+)  # fmt: skip
+"""Sounds that are near each other, and what it costs to take one for another; else it costs 1."""
+
+_COST = {(a, b): cost for group, cost in reversed(_NEAR) for a in group for b in group if a != b}
+_WEAK = {"h": 0.4, "u": 0.5, "i": 0.6, "n": 0.7, "l": 0.7, "r": 0.7, "t": 0.7, "d": 0.7}
+"""What it costs to miss a sound that is easily missed; else it costs 1."""
+
+
+def sounds(saying: str) -> str:
+    """The sounds of a saying, without the pauses between its words."""
+    words = re.findall(r"[a-z']+|\d+", saying.casefold().replace("’", "'"))
+    return "".join(_of_word(word) for word in words)
+
+
+@lru_cache(maxsize=4096)
+def _of_word(word: str) -> str:
+    if word.isdigit():
+        number = _NUMBERS.get(int(word)) if len(word) < 3 else None
+        return _of_word(number) if number else "".join(_of_word(_NUMBERS[int(d)]) for d in word)
+    if word in _IRREGULAR:
+        return _IRREGULAR[word]
+    word = word.replace("'", "")
+    found, place = "", 0
+    while place < len(word):
+        for letters, said in _RULES:
+            match = letters.match(word, place)
+            if match is not None and match.end() > place:
+                found += match.expand(said)
+                place = match.end()
+                break
+        else:
+            found += word[place]
+            place += 1
+    return re.sub(r"(.)\1", r"\1", found)
+
+
+def distance(one: str, other: str) -> float:
+    """How far two sayings are apart by ear: 0 for the same sounds, 1 for nothing in common."""
+    return _apart(sounds(one), sounds(other), 1.0)
+
+
+def _apart(a: str, b: str, most: float) -> float:
+    """The distance of two rows of sounds; 1 where it is found to be `most` or more on the way."""
+    if not a or not b:
+        return float(a != b)
+    longest = max(len(a), len(b))
+    missed = [_WEAK.get(sound, 1.0) for sound in b]
+    row = [0.0]
+    for cost in missed:
+        row.append(row[-1] + cost)
+    for sound in a:
+        skipped = _WEAK.get(sound, 1.0)
+        before, row = row, [row[0] + skipped]
+        for place, heard in enumerate(b):
+            least = before[place] if sound == heard else before[place] + _taken(sound, heard)
+            least = min(least, before[place + 1] + skipped, row[place] + missed[place])
+            row.append(least)
+        if min(row) >= most * longest:
+            return 1.0
+    return min(1.0, row[-1] / longest)
+
+
+@lru_cache(maxsize=1 << 16)
+def alike(one: str, other: str) -> bool:
+    """Whether two sayings are easily taken for each other."""
+    if _plain(one, other) in TAKEN_FOR:
+        return True
+    a, b = sounds(one), sounds(other)
+    return len(a) <= LONGEST and len(b) <= LONGEST and _apart(a, b, LIMIT) < LIMIT
+
+
+def _plain(one: str, other: str) -> frozenset[str]:
+    return frozenset(" ".join(saying.casefold().split()) for saying in (one, other))
+
+
+def _taken(sound: str, heard: str) -> float:
+    """What it costs to take one sound for another."""
+    both_vowels = sound in _VOWELS and heard in _VOWELS
+    return _COST.get((sound, heard), 0.8 if both_vowels else 1.0)

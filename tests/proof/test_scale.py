@@ -1,0 +1,42 @@
+"""The proof on long procedures: whole within its bound, and silent past it."""
+
+import pytest
+from prove_large import generated, near
+
+from guide.procedure.checker.proof import Proof
+from guide.procedure.findings import ADVICE
+
+
+def test_two_thousand_blocks_are_proved() -> None:
+    graph = generated(2_000, near, seed=2_000)
+    assert len(graph.nodes) >= 2_000
+    proof = Proof(graph)
+    assert proof.proved
+    assert "not-proved" not in {finding.code for finding in proof.findings}
+
+
+@pytest.mark.parametrize("bound", [10, 500, 2_000, 10_000])
+def test_past_its_bound_the_proof_names_a_block_and_claims_nothing(bound: int) -> None:
+    graph = generated(1_000, near, seed=3)
+    proof = Proof(graph, bound=bound)
+    assert not proof.proved
+    (finding,) = proof.findings
+    assert (finding.code, finding.level) == ("not-proved", ADVICE)
+    stop = proof.reach.stopped_at if hasattr(proof, "reach") else 0
+    assert stop is not None
+    assert f"“{graph.nodes[stop].id}”" in finding.message
+
+
+def test_a_wider_bound_gets_further() -> None:
+    graph = generated(1_000, near, seed=3)
+    stops = [Proof(graph, bound=bound).reach.stopped_at for bound in (1_000, 2_000, 10_000)]
+    places = [stop for stop in stops if stop is not None]
+    assert len(places) == len(stops)
+    assert places == sorted(set(places))
+
+
+def test_what_stays_below_the_bound_is_proved() -> None:
+    graph = generated(1_000, near, seed=3)
+    needed = len(Proof(graph).flow.sets.levels)
+    assert Proof(graph, bound=needed).proved
+    assert not Proof(graph, bound=needed - 1).proved

@@ -1,0 +1,176 @@
+"""The proof held against every real run of small procedures; tests/campaigns/soundness.py does thousands."""
+
+from pathlib import Path
+
+import pytest
+from held_against import held_against, totals
+from small_files import ROOT, written
+
+SEEDS = range(500, 750)
+FEWER_STANDINGS = 300
+"""Files with more runs than this are left to the campaign."""
+
+
+def test_the_proof_says_what_the_runs_show(tmp_path: Path) -> None:
+    verdicts = []
+    for seed in SEEDS:
+        folder = tmp_path / str(seed)
+        folder.mkdir()
+        verdict = held_against(folder, written(seed), FEWER_STANDINGS)
+        assert verdict.wrong == [], f"seed {seed}"
+        verdicts.append(verdict)
+    compared = [verdict for verdict in verdicts if verdict.outcome == "compared"]
+    assert len(compared) >= 150
+    for code, (broken, whole, _, _) in totals(compared).items():
+        assert broken, f"no file breaks {code}"
+        assert whole, f"no file keeps {code}"
+
+
+def test_the_same_seed_writes_the_same_files() -> None:
+    assert written(512) == written(512)
+    assert written(512) != written(513)
+
+
+NARROW_AND_WIDE = """
+procedure: root
+title: How many hands
+facts:
+  width: {length: {from: 24 in, to: 60 in, step: 1/4 in}, ask: How wide is the leaf?}
+  gap: {length: {from: 0 in, to: 30 in, step: 1/16 in}, ask: How wide is the opening beside it?}
+  hinges: {count: {from: 2, to: 4}, ask: How many hinges?}
+  knuckles: {choice: {left: Left, right: Right}, ask: Where are the knuckles?}
+  outside: {choice: {push: Push side, pull: Pull side}, ask: Which side is outside?}
+  din: {worked: din, using: {knuckles: knuckles}}
+  hand: {worked: hand, using: {knuckles: din, outside: outside}}
+  reach: {worked: chord, using: {width: gap, angle: "= 90 deg"}}
+steps:
+"""
+"""Facts of the examples below."""
+
+
+@pytest.mark.parametrize(
+    ("steps", "code"),
+    [
+        pytest.param(
+            """
+  - ask: {id: how-many, fact: hinges}
+  - end: {id: enough, outcome: finished}
+  - repeat:
+      id: again
+      steps: [{do: {id: look, text: Look again.}}]
+      until: {hinges: "= 2"}
+      tries: 2
+      otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
+  - end: {id: done, outcome: finished}
+""",
+            "unreachable",
+            id="a repeat behind an end",
+        ),
+        pytest.param(
+            """
+  - repeat:
+      id: count
+      steps: [{ask: {id: how-many, fact: hinges}}]
+      until: {hinges: 2 to 4}
+      tries: 1
+      otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
+  - end: {id: done, outcome: finished}
+""",
+            "condition-constant",
+            id="a repeat of one try that is always done",
+        ),
+        pytest.param(
+            """
+  - repeat:
+      id: count
+      steps:
+        - ask: {id: how-many, fact: hinges}
+        - ask: {id: again, fact: hinges, when: {hinges: "> 2"}}
+      until: {known: hinges}
+      tries: 3
+      otherwise: {go: count}
+  - end: {id: done, outcome: finished}
+""",
+            "condition-constant",
+            id="a repeat whose reading is always known",
+        ),
+        pytest.param(
+            """
+  - check:
+      id: hangs
+      fact: hinges
+      limit: "= 2"
+      otherwise: {steps: [{do: {id: wait, text: Wait., when: {hinges: "= 2"}}}], go: wait}
+  - end: {id: done, outcome: finished}
+""",
+            "stranded",
+            id="a jump that goes round without a stop",
+        ),
+        pytest.param(
+            """
+  - ask: {id: how-wide, fact: width}
+  - check:
+      id: room
+      fact: gap
+      limit: "<= {width}"
+      otherwise: {go: how-wide}
+  - end: {id: done, outcome: finished}
+""",
+            "",
+            id="one fact against another",
+        ),
+        pytest.param(
+            """
+  - check:
+      id: room
+      fact: gap
+      limit: "<= {width}"
+      otherwise: {go: room}
+  - end: {id: done, outcome: finished}
+""",
+            "fact-not-known",
+            id="one fact against another that was never asked",
+        ),
+        pytest.param(
+            """
+  - ask: {id: knuckles-where, fact: knuckles}
+  - ask: {id: outside-where, fact: outside}
+  - choose:
+      id: by-hand
+      branches:
+        - {id: reverse, when: {hand: [LHR, RHR]}, steps: []}
+        - {id: din-left, when: {din: left, outside: pull}, steps: []}
+        - {id: plain, when: {hand: [LH, RH]}, steps: []}
+  - end: {id: done, outcome: finished}
+""",
+            "branch-overlap",
+            id="an overlap by a value that the run never computed",
+        ),
+        pytest.param(
+            """
+  - ask: {id: how-wide, fact: gap}
+  - work: {id: how-far, fact: reach}
+  - end: {id: done, outcome: finished}
+""",
+            "input-out-of-domain",
+            id="a computation past its limits",
+        ),
+        pytest.param(
+            """
+  - ask: {id: how-many, fact: hinges}
+  - ask: {id: how-wide, fact: width, when: {hinges: "= 2"}}
+  - hold: {id: before, reads_back: [width]}
+  - ask: {id: once-more, fact: width}
+  - do: {id: drill, text: Drill., cuts: yes, reads: [width]}
+  - end: {id: done, outcome: finished}
+""",
+            "cut-without-hold",
+            id="a way to an unheld cut that another fault half blocks",
+        ),
+    ],
+)
+def test_what_the_runs_once_showed_otherwise(tmp_path: Path, steps: str, code: str) -> None:
+    verdict = held_against(tmp_path, {ROOT: NARROW_AND_WIDE + steps.lstrip("\n")})
+    assert verdict.outcome == "compared"
+    assert verdict.wrong == []
+    assert {one for one, count in verdict.broken.items() if count} >= ({code} if code else set())
