@@ -97,6 +97,11 @@ class Canvas:
         """Whether a cell has a dot."""
         return self._bits[row * self.columns + column] != 0
 
+    def blank(self) -> list[bytearray]:
+        """Every row of cells, 1 where a cell has no dot."""
+        cells = bytearray(not bits for bits in self._bits)
+        return [cells[row * self.columns : (row + 1) * self.columns] for row in range(self.rows)]
+
     def shows(self, column: int, row: int, role: str) -> bool:
         """Whether something of that role is in a cell."""
         return bool(self._roles[row * self.columns + column] >> _DEPTH[role] & 1)

@@ -70,7 +70,7 @@ def render_svg(scene: Scene) -> str:
     wide = (right - left) * _UNIT + 2 * margin
     body = [_drawn(page, shape) for shape in scene.shapes if not isinstance(shape, Label)]
     labels = [one for one in scene.shapes if isinstance(one, Label)]
-    body += _labels(page, labels)
+    body += _labels(page, labels, wide)
     foot = (top - bottom) * _UNIT + 4.5 * type_size
     body.append(page.words(scene.above, wide / 2, type_size * 1.2, "middle"))
     body.append(page.words(scene.below, wide / 2, foot, "middle"))
@@ -159,7 +159,7 @@ def _path(role: str, data: str, *, filled: bool) -> str:
     )
 
 
-def _labels(page: _Page, labels: list[Label]) -> list[str]:
+def _labels(page: _Page, labels: list[Label], wide: float) -> list[str]:
     """Letters at their places; words beside theirs, moved down until no two overlap."""
     taken: list[tuple[float, float, float]] = []
     drawn = []
@@ -168,6 +168,7 @@ def _labels(page: _Page, labels: list[Label]) -> list[str]:
         x, y = page.at(label.places[0])
         x += page.type_size / 2
         y += -page.type_size / 4 if label.explained else page.type_size / 3
+        x = min(x, wide - len(text) * page.type_size * _LETTER)
         end = x + len(text) * page.type_size * _LETTER
         while any(
             abs(y - other) < page.type_size and x < last and first < end

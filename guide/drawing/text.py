@@ -101,8 +101,7 @@ def _picture(
     canvas = Canvas(columns, high)
     for shape in scene.shapes:
         _draw(canvas, fit, shape)
-    words = Words(canvas)
-    words.kept = _inside(fit, scene, columns, high)
+    words = Words(canvas, _inside(fit, scene, columns, high))
     dimensions = [one for one in scene.shapes if isinstance(one, Dimension)]
     upright = [(one, _dimension(words, fit, one, ascii_only)) for one in dimensions]
     explained = []
@@ -181,13 +180,13 @@ def _dimension(
     return shape.text, [(x0, (low + high) // 2), (x0, low), (x0, high)]
 
 
-def _inside(fit: _Fit, scene: Scene, columns: int, rows: int) -> set[tuple[int, int]]:
-    """The cells inside the leaf, which are kept free so that no word seems to be about it."""
-    shadow = Canvas(columns, rows)
+def _inside(fit: _Fit, scene: Scene, columns: int, rows: int) -> Canvas:
+    """The inside of the leaf, which is kept free so that no word seems to be about it."""
+    inside = Canvas(columns, rows)
     for shape in scene.shapes:
-        if isinstance(shape, Polyline) and shape.role == "leaf":
-            shadow.fill([fit.dots(point) for point in shape.points], "leaf")
-    return {(x, y) for y in range(rows) for x in range(columns) if shadow.inked(x, y)}
+        if isinstance(shape, Polyline) and shape.role == "leaf" and shape.closed:
+            inside.fill([fit.dots(point) for point in shape.points], "leaf")
+    return inside
 
 
 def _label(words: Words, fit: _Fit, labels: list[Label]) -> list[str]:

@@ -12,19 +12,23 @@ _COLUMNS_AWAY = 4
 class Words:
     """The words on one canvas, cell by cell."""
 
-    def __init__(self, canvas: Canvas) -> None:
+    def __init__(self, canvas: Canvas, kept: Canvas) -> None:
+        """`kept` is drawn where no words go, though nothing is there on the canvas."""
         self._canvas = canvas
         self.columns = canvas.columns
         self.cells: dict[tuple[int, int], str] = {}
         """(column, row) to the character there."""
-        self.kept: set[tuple[int, int]] = set()
-        """Cells where no words go though nothing is drawn there."""
+        pairs = zip(canvas.blank(), kept.blank(), strict=True)
+        self._blank = [bytearray(a & b for a, b in zip(*rows, strict=True)) for rows in pairs]
+        self._unwritten = [bytearray(b"\1") * (canvas.columns + 2) for _ in range(canvas.rows)]
+        """1 where no word is, with one more cell at either end."""
 
     def put(self, text: str, column: int, row: int) -> None:
         """Write a text from that cell on, over whatever is there; what does not fit is left out."""
         for number, char in enumerate(text):
             if 0 <= column + number < self._canvas.columns and 0 <= row < self._canvas.rows:
                 self.cells[column + number, row] = char
+                self._unwritten[row][column + number + 1] = 0
 
     def beside(self, text: str, places: list[tuple[int, int]], role: str) -> bool:
         """Write a text on the blank cells closest to one of the places, with nothing but `role` between
@@ -62,7 +66,7 @@ class Words:
                 cost = gap + 2.0 * abs(y - row) + off_centre
                 if (
                     (best is None or cost < best[0])
-                    and self._free(text, x, y)
+                    and self._free(len(text), x, y)
                     and self._in_sight(
                         (min(max(column, x), x + len(text) - 1), y), (column, row), role
                     )
@@ -83,16 +87,11 @@ class Words:
                 return False
         return True
 
-    def _free(self, text: str, column: int, row: int) -> bool:
-        cells = range(column - 1, column + len(text) + 1)
-        return all(
-            (x, row) not in self.cells
-            and (
-                not 0 <= x < self._canvas.columns
-                or not column <= x < column + len(text)
-                or not (self._canvas.inked(x, row) or (x, row) in self.kept)
-            )
-            for x in cells
+    def _free(self, length: int, column: int, row: int) -> bool:
+        """Whether so many cells are blank, with no word at either end of them."""
+        return (
+            self._blank[row].find(0, column, column + length) < 0
+            and self._unwritten[row].find(0, column, column + length + 2) < 0
         )
 
 

@@ -70,8 +70,8 @@ def report(results: list[tuple[int, Verdict]], first: int) -> list[str]:
     missed: Counter[str] = sum((verdict.missed for verdict in compared), Counter())
     lines += [
         "",
-        f"“not proved” was said {sum(doubts.values())} times: {doubts['true']} of what was so, "
-        f"{doubts['false']} of what was not",
+        f"“not proved” was said {sum(doubts.values())} times:",
+        f"  {doubts['true']} of what was so, {doubts['false']} of what was not",
         "passed over where the sets hold more cases than there are: "
         + (", ".join(f"{code} {count}" for code, count in sorted(missed.items())) or "nothing"),
     ]

@@ -30,10 +30,9 @@ def dot(picture: Picture) -> str:
     ]
     lines += _group(picture.boxes, "", 1)
     for arrow in picture.arrows:
-        style = " [style=dashed" if arrow.back else " ["
-        label = f"label={_quoted(arrow.label)}" if arrow.label else ""
-        inside = ", ".join(part for part in (style.removeprefix(" ["), label) if part)
-        lines.append(f"  n{arrow.source} -> n{arrow.target}{f' [{inside}]' if inside else ''};")
+        more = ["style=dashed"] if arrow.back else []
+        more += [f"label={_quoted(arrow.label)}"] if arrow.label else []
+        lines.append(f"  n{arrow.source} -> n{arrow.target} [{', '.join(more)}];")
     return "\n".join([*lines, "}"]) + "\n"
 
 

@@ -8,6 +8,9 @@ from guide.procedure.checker.rules.rule import Rule
 from guide.procedure.findings import WARNING, Finding
 from guide.procedure.graph import Graph, Node
 
+FEWEST_CUTS = 3
+"""Of two cuts, neither shows what is usual."""
+
 
 class ReadsWithoutCut(Rule):
     """A step lists what a cut rests on, and does not say that it cuts.
@@ -113,6 +116,78 @@ class CutBasisShort(Rule):
                         yield _said(node, cls, cls.message.format(id=node.id, detail=name))
 
 
+class CutBasisOdd(Rule):
+    """One cut leaves out a fact that every other cut rests on.
+
+    What all the other holes depend on, such as the side of the hinges, this one mostly depends on too. Left
+    out, a changed answer stops the run at the other holes and not at this one.
+
+    Do: add the fact to the cut's `reads`. Where the cut is the same whatever the answer, accept the
+    finding, with the reason.
+
+    Fails:
+
+        facts:
+          hand: {choice: {left: Left, right: Right}, ask: Which edge has the hinges?}
+          width: {length: {from: 24 in, to: 48 in}, ask: How wide is the leaf?}
+        steps:
+          - ask: {id: which-hand, fact: hand}
+          - ask: {id: how-wide, fact: width}
+          - hold: {id: before, reads_back: [hand, width]}
+          - do: {id: punch, text: Punch the marks., cuts: true, reads: [hand, width], hazards: [drilling]}
+          - do: {id: pilots, text: Drill the pilots., cuts: true, reads: [hand, width], hazards: [drilling]}
+          - do:
+              id: open-up   # here
+              text: Open the holes up.
+              cuts: true
+              reads: [width]
+              hazards: [drilling]
+          - end: {id: done, outcome: finished}
+
+    Passes:
+
+        facts:
+          hand: {choice: {left: Left, right: Right}, ask: Which edge has the hinges?}
+          width: {length: {from: 24 in, to: 48 in}, ask: How wide is the leaf?}
+        steps:
+          - ask: {id: which-hand, fact: hand}
+          - ask: {id: how-wide, fact: width}
+          - hold: {id: before, reads_back: [hand, width]}
+          - do: {id: punch, text: Punch the marks., cuts: true, reads: [hand, width], hazards: [drilling]}
+          - do: {id: pilots, text: Drill the pilots., cuts: true, reads: [hand, width], hazards: [drilling]}
+          - do:
+              id: open-up
+              text: Open the holes up.
+              cuts: true
+              reads: [hand, width]
+              hazards: [drilling]
+          - end: {id: done, outcome: finished}
+    """
+
+    code: ClassVar[str] = "cut-basis-odd"
+    level: ClassVar[str] = WARNING
+    acceptable: ClassVar[bool] = True
+    message: ClassVar[str] = (
+        "Every cut but “{id}” rests on “{detail}”; add it to reads, or accept this with the reason."
+    )
+
+    @classmethod
+    def in_graph(cls, graph: Graph) -> Iterator[Finding]:
+        """Each cut that alone, of three or more, does not rest on a fact."""
+        cuts: dict[tuple[str, int, int], Node] = {
+            (node.file, node.line, node.column): node
+            for node in graph.nodes
+            if node.body.get("cuts")
+        }
+        if len(cuts) < FEWEST_CUTS:
+            return
+        for name in graph.facts:
+            without = [node for node in cuts.values() if name not in node.shows]
+            if len(without) == 1:
+                (node,) = without
+                yield _said(node, cls, cls.message.format(id=node.id, detail=name))
+
+
 def _deciding(graph: Graph, cut: Node) -> Iterator[str]:
     """The facts by which the branches around a cut are taken, as far back as the last hold."""
     last_hold = max(
@@ -136,4 +211,4 @@ def _said(node: Node, rule: type[Rule], message: str) -> Finding:
     return Finding(node.file, node.line, node.column, rule.code, rule.level, message)
 
 
-RULES = (ReadsWithoutCut, CutBasisShort)
+RULES = (ReadsWithoutCut, CutBasisShort, CutBasisOdd)

@@ -1,0 +1,106 @@
+"""What a valve has shown of itself: how long its part of the swing takes at each turn.
+
+Time is taken to fall off as K / (x + x0), with x the turns advised since the start and x0 the turns it
+stood open then. Both are learned from the door's own swings, starting from a guess.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+_K_SPREAD = 0.4
+"""How far a door's K strays from the nominal one, as a standard deviation of its logarithm."""
+
+_K_STEPS = tuple(step * 0.12 for step in range(-10, 11))
+"""Logarithms of K over the nominal one that are weighed."""
+
+_X0_MEAN, _X0_SPREAD = 1.4, 0.9
+"""Turns a valve is found open, as they come (our guess)."""
+
+_X0_STEPS = tuple(0.1 + step * 0.15 for step in range(27))
+"""Turns found open that are weighed, to the stop at 4."""
+
+_LEAST_OPEN = 0.04
+"""A closed valve leaks as if it were this far open [turns]."""
+
+_AGEING = 0.75
+"""Weight of a reading against the next one: the law holds best near where the valve stands."""
+
+_MODEL_ERROR = 0.06
+"""How far the law itself may be out, as a share of the time."""
+
+
+@dataclass(slots=True)
+class ValveCurve:
+    """One valve of one door."""
+
+    nominal: float
+    """K before anything is known [s times turns]."""
+    watch: float
+    """Error of a stopwatch held by a person [s]."""
+    at: float = 0.0
+    """Where the valve stands now [turns since the start]; opening counts up."""
+    seen: list[tuple[float, float]] = field(default_factory=list)
+    """(turns since the start, seconds), oldest first, all at the present spring."""
+
+    def rescale(self, ratio: float) -> None:
+        """Take every time so far `ratio` times as long, as another spring makes it."""
+        self.nominal *= ratio
+        self.seen = [(at, seconds * ratio) for at, seconds in self.seen]
+
+    def add(self, seconds: float) -> None:
+        """A time measured where the valve stands."""
+        self.seen.append((self.at, max(seconds, 0.1)))
+
+    def weighed(self) -> "Weighed":
+        """What all readings together say."""
+        return Weighed(self)
+
+
+class Weighed:
+    """Every law K / (x + x0) with its weight after the readings."""
+
+    def __init__(self, curve: ValveCurve) -> None:
+        laws = []
+        readings = [
+            (at, math.log(seconds), _AGEING**age / (_MODEL_ERROR**2 + (curve.watch / seconds) ** 2))
+            for age, (at, seconds) in enumerate(reversed(curve.seen))
+        ]
+        nominal = math.log(curve.nominal)
+        for x0 in _X0_STEPS:
+            about = ((x0 - _X0_MEAN) / _X0_SPREAD) ** 2
+            opened = [
+                (seconds + math.log(max(at + x0, _LEAST_OPEN)) - nominal, trust)
+                for at, seconds, trust in readings
+            ]
+            for k in _K_STEPS:
+                off = about + (k / _K_SPREAD) ** 2
+                for seen, trust in opened:
+                    off += trust * (seen - k) ** 2
+                laws.append((off / 2, nominal + k, x0))
+        best = min(off for off, _, _ in laws)
+        kept = [(math.exp(best - off), k, x0) for off, k, x0 in laws if off < best + 12]
+        whole = sum(weight for weight, _, _ in kept)
+        self._laws = [(weight / whole, k, x0) for weight, k, x0 in kept]
+
+    def log_seconds(self, at: float) -> tuple[float, float]:
+        """Mean and variance of the logarithm of the time [s] at `at` turns since the start."""
+        first = second = 0.0
+        for weight, k, x0 in self._laws:
+            value = k - math.log(max(at + x0, _LEAST_OPEN))
+            first += weight * value
+            second += weight * value * value
+        return first, max(0.0, second - first * first)
+
+    def seconds(self, at: float) -> float:
+        """The time to expect at `at` turns since the start [s]."""
+        return math.exp(self.log_seconds(at)[0])
+
+    def nearest(self, aim: float, places: Iterable[float]) -> float:
+        """The one of `places` from which the time is expected to miss `aim` [s] by the least."""
+
+        def miss(at: float) -> float:
+            mean, variance = self.log_seconds(at)
+            return (mean - math.log(aim)) ** 2 + variance
+
+        return min(places, key=miss)

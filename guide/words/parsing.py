@@ -1,0 +1,86 @@
+"""Words to what they mean: every reading that uses all of the words, or whether they stop in the middle."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from guide.words.meaning import meant
+from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Value, Word
+
+Rules = Mapping[str, Node]
+_Ends = list[tuple[int, tuple[Value, ...]]]
+"""Where a node can end, and the values it yields up to there."""
+
+
+class Readings:
+    """The readings of some words by one node of a grammar."""
+
+    def __init__(self, rules: Rules, node: Node, words: tuple[str, ...], home: str | None) -> None:
+        self._rules = rules
+        self._words = words
+        self._home = home
+        self._known: dict[tuple[str, int], _Ends] = {}
+        self.stopped = False
+        """Whether the words may be the beginning of a longer saying."""
+        ends = self._ends(node, 0)
+        self.values: list[Value] = list(
+            dict.fromkeys(
+                values[0] for end, values in ends if end == len(words) and len(values) == 1
+            )
+        )
+        """Every meaning of all the words together, each once."""
+
+    def _ends(self, node: Node, start: int) -> _Ends:
+        match node:
+            case Word(text):
+                return [(start + 1, ())] if self._next_is(text, start) else []
+            case Lexicon():
+                return self._listed(node, start)
+            case Ref(rule):
+                if (rule, start) not in self._known:
+                    self._known[rule, start] = self._ends(self._rules[rule], start)
+                return self._known[rule, start]
+            case Maybe(inner):
+                return [(start, ()), *self._ends(inner, start)]
+            case Seq(items):
+                return self._sequence(items, start)
+            case Either(items):
+                return [end for item in items for end in self._ends(item, start)]
+            case Meant():
+                found: _Ends = []
+                for end, values in self._ends(node.of, start):
+                    value = meant(node, values, self._home)
+                    if value is not None:
+                        found.append((end, (value,)))
+                return found
+
+    def _next_is(self, text: str, at: int) -> bool:
+        if at == len(self._words):
+            self.stopped = True
+            return False
+        return self._words[at] == text
+
+    def _listed(self, node: Lexicon, start: int) -> _Ends:
+        left = len(self._words) - start
+        found: _Ends = []
+        for entry in node.entries:
+            count = len(entry.words)
+            if self._words[start : start + count] == entry.words:
+                found.append((start + count, (entry.value,)))
+            elif left < count and self._words[start:] == entry.words[:left]:
+                self.stopped = True
+        return found
+
+    def _sequence(self, items: tuple[Node, ...], start: int) -> _Ends:
+        reached: _Ends = [(start, ())]
+        for item in items:
+            reached = [
+                (end, (*before, *values))
+                for place, before in reached
+                for end, values in self._ends(item, place)
+            ]
+        return reached
+
+
+def whole(value: Value) -> int | None:
+    """The whole number that a value is; None for any other value."""
+    return int(value) if isinstance(value, Fraction) and value.denominator == 1 else None
