@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 from guide.cli.main import DONE, FOUND, UNKNOWN, own_version
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from guide.procedure.checker import Report
     from guide.procedure.findings import Finding
 
@@ -48,7 +50,7 @@ def run(options: argparse.Namespace) -> int:
         return explain(options.explain, as_json=options.format == "json")
 
     from guide.procedure.checker import check
-    from guide.procedure.library import NotFound, find
+    from guide.procedure.library import NotFound
     from guide.run.replay import replay
 
     if not options.files:
@@ -58,7 +60,7 @@ def run(options: argparse.Namespace) -> int:
     told: set[Finding] = set()
     for name in options.files:
         try:
-            path = find("procedure", name)
+            path = _found(name)
         except NotFound as error:
             say(f"hingeside: {error}")
             worst = max(worst, UNKNOWN)
@@ -74,6 +76,21 @@ def run(options: argparse.Namespace) -> int:
     if options.format == "sarif" and (reports or worst == DONE):
         print(_sarif(reports, everything=options.all))
     return worst
+
+
+def _found(name: str) -> "Path":
+    """A procedure of that name, or else a sheet or a scenario."""
+    from guide.procedure.library import NotFound, find
+
+    for kind in ("procedure", "sheet"):
+        try:
+            return find(kind, name)
+        except NotFound:
+            continue
+    try:
+        return find("scenario", name)
+    except NotFound:
+        return find("procedure", name)
 
 
 def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
@@ -111,7 +128,9 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
     verdict = _counted(len(report.findings), "finding") if report.findings else "nothing found"
     if report.accepted:
         verdict += f", {len(report.accepted)} accepted"
-    if report.graph is None:
+    if report.kind != "procedure":
+        what = report.kind
+    elif report.graph is None:
         what = (
             _counted(len(report.loaded.facts), "fact") if report.loaded.facts_only else "not read"
         )

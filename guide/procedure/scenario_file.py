@@ -72,9 +72,9 @@ class DoorShape(schema.Shape):
     name: schema.Line | None = None
 
 
-def load_scenario(path: Path) -> ScenarioShape:
+def load_scenario(path: Path, text: str | None = None) -> ScenarioShape:
     """The scenario in a file. Raises BadFile with every fault."""
-    shape: ScenarioShape = need_shape(read_source(path, ScenarioShape, "A scenario"))
+    shape: ScenarioShape = need_shape(read_source(path, ScenarioShape, "A scenario", text))
     return shape
 
 

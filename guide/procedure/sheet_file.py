@@ -131,7 +131,12 @@ class SheetShape(schema.Shape):
 
 def load_sheet(path: Path) -> Sheet:
     """The sheet in a file. Raises BadFile with every fault."""
-    source = read_source(path, SheetShape, "A sheet")
+    return read_sheet(path)[1]
+
+
+def read_sheet(path: Path, text: str | None = None) -> tuple[Source, Sheet]:
+    """The sheet in a file, and the places of its parts. Raises BadFile with every fault."""
+    source = read_source(path, SheetShape, "A sheet", text)
     shape: SheetShape = need_shape(source)
     mounts = [_mount(source, row, ("mounts", number)) for number, row in enumerate(shape.mounts)]
     screws = [_screw(source, row, ("screws", number)) for number, row in enumerate(shape.screws)]
@@ -160,7 +165,7 @@ def load_sheet(path: Path) -> Sheet:
     )
     if sheet is None:
         raise BadFile(source.findings)
-    return sheet
+    return source, sheet
 
 
 def _made(source: Source, path: Path_, make: Callable[[], T]) -> T | None:

@@ -11,9 +11,8 @@ from guide.procedure.checker.proof import Proof
 from guide.procedure.checker.rules import RULES, Rule
 from guide.procedure.checker.rules.rule import MARK, ROOT, files_of, page_of, printed
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.findings import LEVELS, BadFile, Finding
+from guide.procedure.findings import LEVELS, Finding
 from guide.procedure.load import load
-from guide.procedure.sheet_file import load_sheet
 from guide.run.replay import replay
 
 PROCEDURE = Path(__file__).resolve().parents[2] / "guide" / "procedure"
@@ -68,12 +67,6 @@ def found_in(folder: Path, snippet: str) -> list[Finding]:
     """What is said of a snippet's files."""
     for name, text in files_of(snippet).items():
         (folder / name).write_text(text, "utf-8")
-    if snippet.startswith("sheet:"):
-        try:
-            load_sheet(folder / ROOT)
-        except BadFile as error:
-            return error.findings
-        return []
     return check(folder / ROOT, replay=replay).findings
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guide.procedure.checker.accepting import sift
+from guide.procedure.checker.other_files import findings_of, kind_of
 from guide.procedure.checker.proof import Proof
 from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.trace import Replay
@@ -25,6 +26,9 @@ class Report:
     accepted: list[tuple[Finding, str]] = field(default_factory=list)
     """Findings that the file itself accepts, each with its reason; they count no more."""
 
+    kind: str = "procedure"
+    """`procedure`, `sheet` or `scenario`."""
+
     @property
     def sound(self) -> bool:
         """Whether the procedure may be run: nothing of level error."""
@@ -42,6 +46,11 @@ def check(path: Path, text: str | None = None, replay: Replay | None = None) -> 
     `replay` carries counter-examples through the real engine before they are told.
     """
     loaded = load(path, text)
+    kind = kind_of(loaded.root.tree)
+    if kind != "procedure":
+        return Report(
+            loaded, None, sorted(findings_of(kind, path, text), key=Finding.place), kind=kind
+        )
     if loaded.facts_only:
         graph, findings = None, loaded.gather()
     else:

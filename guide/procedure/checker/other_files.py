@@ -1,0 +1,33 @@
+"""`check` of a file that is no procedure: a closer's sheet, or a scenario."""
+
+from pathlib import Path
+
+from guide.procedure.findings import ERROR, BadFile, Finding
+from guide.procedure.marks import Map, Node
+from guide.procedure.scenario_file import load_scenario
+from guide.procedure.sheet_file import read_sheet
+from guide.trade.sheet_check import check_sheet
+
+KINDS = ("scenario", "sheet")
+"""In the order they are told apart: a scenario names its sheet."""
+
+
+def kind_of(tree: Node) -> str:
+    """What a file is by its first keys: `scenario`, `sheet`, or else `procedure`."""
+    keys = tree.entries.keys() if isinstance(tree, Map) else ()
+    return next((kind for kind in KINDS if kind in keys and "steps" not in keys), "procedure")
+
+
+def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
+    """Everything wrong with a sheet or a scenario, in reading order."""
+    try:
+        if kind == "scenario":
+            load_scenario(path, text)
+            return []
+        source, sheet = read_sheet(path, text)
+    except BadFile as error:
+        return error.findings
+    return [
+        Finding(source.shown, *source.mark(found.path), "sheet-geometry", ERROR, found.message)
+        for found in check_sheet(sheet)
+    ]
