@@ -28,6 +28,8 @@ VERBS = {
     "work": "compute one thing of the trade",
     "record": "write the record of a run, or verify a run",
     "template": "write the full-size template of the holes as a PDF",
+    "hear": "say what the ear makes of recordings",
+    "voice": "say what of voice works here, and how to get the rest",
     "settings": "show or change how you work",
 }
 

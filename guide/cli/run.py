@@ -111,12 +111,20 @@ def _plain(session: Session, detail: str) -> int:
     from guide.plain.loop import run_plain
 
     with TypedLines() as lines:
-        run_plain(session, lines.read, print, detail)
+        run_plain(session, lines.read, print, detail, ascii_only=_only_ascii())
     if session.state.ended:
         _print_record(session)
     elif isinstance(session.journal, Journal):
         print(f"Line by line: hingeside run --resume {session.journal.path.stem} --plain")
     return DONE
+
+
+def _only_ascii() -> bool:
+    """Whether a drawing must do without other signs."""
+    from guide.screens.glyphs import wants_ascii
+
+    encoding = getattr(sys.stdout, "encoding", None) or "ascii"
+    return wants_ascii(os.environ) or "utf" not in encoding.casefold()
 
 
 def _print_record(session: Session) -> None:

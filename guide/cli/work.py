@@ -3,6 +3,7 @@
 import argparse
 import json
 from collections.abc import Mapping, Sequence
+from typing import TypeGuard
 
 from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
@@ -68,10 +69,10 @@ def _print(
         print(json.dumps(data, ensure_ascii=False, allow_nan=False))
         return
     rows = answer.value
-    if isinstance(rows, Sequence) and not isinstance(rows, str):
+    if _listed(rows):
         print("\n".join(_shown(row) for row in rows))
-    else:
-        print(_shown(rows))
+    elif not (answer.working and isinstance(rows, Mapping) and any(map(_listed, rows.values()))):
+        print(_shown(rows))  # lists within an answer are told line by line in its working
     for line in answer.working:
         print(f"  {line}")
     for caution in answer.cautions:
@@ -85,6 +86,10 @@ def _input_json(value: Given) -> object:
     return value.name if isinstance(value, Sheet) else value
 
 
+def _listed(value: object) -> TypeGuard[Sequence[Result]]:
+    return isinstance(value, Sequence) and not isinstance(value, str)
+
+
 def _shown(value: Result) -> str:
     if value is None:
         return "(not known)"
@@ -96,7 +101,7 @@ def _shown(value: Result) -> str:
         return f"{float(value.magnitude):.2f} {value.unit}"
     if isinstance(value, Mapping):
         return ", ".join(f"{name} {_shown(part)}" for name, part in value.items())
-    if isinstance(value, Sequence) and not isinstance(value, str):
+    if _listed(value):
         return " ".join(_shown(part) for part in value)
     return str(value)
 

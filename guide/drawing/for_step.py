@@ -18,7 +18,8 @@ from guide.trade.usual_arm import usual_geometry
 VIEWS = ("plan", "elevation")
 USUAL_STOP_DEPTH = Fraction(3, 2)
 """How far a frame's push face stands beyond the leaf's where nobody measured it (our choice)."""
-_SQUARE = Quantity(Fraction(90), "deg")
+SQUARE = Quantity(Fraction(90), "deg")
+"""How far a leaf opens where nobody said."""
 USUAL_WIDTH = 36.0
 """A usual leaf [in]."""
 
@@ -38,7 +39,7 @@ class DoorFacts:
     """The side the hinge knuckles are on, seen from the pull side: "left" or "right"."""
     hinge: str = "butt"
     """One of `HINGES`."""
-    opening: Quantity = _SQUARE
+    opening: Quantity = SQUARE
     """How far the leaf is to open; it decides on the sheet's range [angle]."""
     sheet: Sheet | None = None
     """The closer's sheet; without one an invented, usual arm is drawn."""
@@ -80,6 +81,14 @@ def drawing_for(
     except NoAnswer as reason:
         return Drawing((), str(reason))
     return Drawing(tuple(render_text(scene, columns, rows, ascii_only=ascii_only)), scene.says)
+
+
+def sentence_for(facts: DoorFacts, view: str) -> str:
+    """What the drawing of that view says with the leaf closed, or why nothing is drawn."""
+    try:
+        return scene_for(facts, 80, 24, view=view).says
+    except NoAnswer as reason:
+        return str(reason)
 
 
 def scene_for(

@@ -27,6 +27,8 @@ _VALVE_END = 1.25
 _BREAK = 0.6
 """Half the gap where a leaf is drawn shortened."""
 
+_NO_ARM = ": the arm does not reach here"
+
 _USUAL_OUTLINE = BodyOutline()
 
 
@@ -85,7 +87,7 @@ def plan(of: PlanOf, deg: float) -> Scene:
     return Scene(
         says=_says(of, facing, deg, at),
         shapes=tuple(shapes),
-        above=f"{other_side(facing.stands)} side",
+        above=f"{other_side(facing.stands)} side" + (_NO_ARM if at is None else ""),
         below=f"{facing.stands.upper()} SIDE: you stand here",
         room=_room(of, facing),
     )

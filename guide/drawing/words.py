@@ -107,7 +107,10 @@ def _ring(reach: int) -> Iterator[tuple[int, int]]:
 
 
 def centred(text: str, columns: int, middle: int) -> str:
-    """A text on a line of `columns`, about the column `middle` as far as it fits there."""
+    """A text on a line of `columns`, about the column `middle` as far as it fits there; of one that is
+    too long, what stands before its last comma."""
+    if len(text) > columns:
+        text = text.rpartition(",")[0] or text
     start = max(0, min(middle - len(text) // 2, columns - len(text)))
     return (" " * start + text)[:columns]
 

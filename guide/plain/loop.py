@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from guide.plain.render import rendered, wrapped
 from guide.procedure.facts import UNSURE, WrongAnswer
 from guide.run import replies
+from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, drawn, swung
 from guide.run.prompt import Prompt, earlier, known, later, prompt
 from guide.run.session import Session
 from guide.run.settings import DETAILS
@@ -16,6 +17,8 @@ from guide.words import ANSWERS, COMMANDS, by_word
 ReadLine = Callable[[], str | None]
 """The next line without its end; None when there are no more."""
 Print = Callable[[str], None]
+DRAWN_COLUMNS, DRAWN_ROWS = 70, 20
+"""The room of a drawing."""
 
 
 @dataclass(slots=True)
@@ -25,14 +28,24 @@ class _View:
     detail: str = "full"
     why: bool = False
     changing: bool = False
+    angle: float = 0.0
+    """How far the leaf stands open in the drawing last printed [deg]."""
+    ascii_only: bool = False
 
 
-def run_plain(session: Session, read_line: ReadLine, print_line: Print, detail: str) -> None:
-    """Carry a run on until it ends, is paused, or the lines run out.
+def run_plain(
+    session: Session,
+    read_line: ReadLine,
+    print_line: Print,
+    detail: str,
+    *,
+    ascii_only: bool = False,
+) -> None:
+    """Carry a run on until it ends, is paused, or the lines run out. `ascii_only` is for drawings.
 
     Raises JournalError where an answer cannot be kept; everything acknowledged before is on disk.
     """
-    view = _View(detail=detail)
+    view = _View(detail=detail, ascii_only=ascii_only)
     show = True
     while session.state.status != ENDED:
         shown = prompt(session.state, view.at)
@@ -203,6 +216,9 @@ def _command(session: Session, view: _View, shown: Prompt, name: str, print_line
         for fact in known(state):
             print_line(f"  {fact.question} {fact.value}   ({fact.at})")
         return "stay"
+    elif name == "draw" or name in SWINGS:
+        _draw(session, view, shown, name, print_line)
+        return "stay"
     elif name == "note":
         raise Refused("Write the note behind the word, such as: note hinge screws were loose")
     elif name == "safe":
@@ -215,3 +231,25 @@ def _command(session: Session, view: _View, shown: Prompt, name: str, print_line
     elif name == "pause":
         return "pause"
     return "show"
+
+
+def _draw(session: Session, view: _View, shown: Prompt, name: str, print_line: Print) -> None:
+    """Print the step's drawing with the leaf closed, or the plan with it swung one step further."""
+    of = shown.draws or drawn(session.state, PLAN)
+    if of.door is None:
+        raise Refused(TOO_LITTLE)
+    from guide.drawing.for_step import drawing_for
+
+    way = SWINGS.get(name, 0)
+    view.angle = swung(of.door, view.angle, way) if way else 0.0
+    made = drawing_for(
+        of.door,
+        DRAWN_COLUMNS,
+        DRAWN_ROWS,
+        angle=view.angle,
+        view=PLAN if way else of.view,
+        swinging=bool(way),
+        ascii_only=view.ascii_only,
+    )
+    for line in made.lines or wrapped(made.says):
+        print_line(line)

@@ -46,7 +46,10 @@ def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
             lines += wrapped(f"Parts: {', '.join(prompt.parts)}", "  ")
         if prompt.drawing:
             lines += prompt.drawing.split("\n")
+        if prompt.drawing_says:
             lines += wrapped(prompt.drawing_says, "  ")
+        if prompt.draws and prompt.draws.door:
+            lines.append("  “draw” draws it.")
     lines += asked(prompt)
     return lines
 

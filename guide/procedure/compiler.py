@@ -25,6 +25,8 @@ from guide.procedure.templates import names_in, stray_brace
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
 UNFILLED_KEYS = ("tools", "parts", "card")
 """Texts that are shown as they stand; the sentence of a picture too."""
+DRAWN_NEEDS = ("mount", "knuckles")
+"""The facts without which no opening is drawn; it is drawn from others too, where they are known."""
 MOST_BLOCKS = 20_000
 """Blocks of a procedure, each include counted as often as it is gone into."""
 DEEPEST = 60
@@ -63,6 +65,9 @@ class _Compiler:
         line, column = source.mark(path)
         node = Node(len(self.nodes), id_, kind, body, [], (), (), source.shown, line, column)
         node.shows = self.shown_facts(source, path, body)
+        if "draws" in body:
+            for name in DRAWN_NEEDS:
+                self.need_fact(source, name, (*path, "draws"))
         for edge in self.open:
             edge.target = node.index
         self.open = []

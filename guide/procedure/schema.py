@@ -235,6 +235,9 @@ class PictureShape(Shape):
     """One sentence that says the same, for the voice. E.g. `The hinges are on your left.`"""
 
 
+View = Literal["plan", "elevation"]
+"""How an opening is drawn: from above, or the head of the door with its holes."""
+
 HAZARDS = ("drilling", "ladder", "spring", "fire-door", "electrical", "dust")
 Hazard = Literal["drilling", "ladder", "spring", "fire-door", "electrical", "dust"]
 Cautions = Annotated[list[CautionShape], BeforeValidator(_as_list)]
@@ -271,6 +274,9 @@ class ToldShape(BlockShape):
     """What is used up or stays. E.g. `[through-bolts]`"""
     picture: PictureShape | None = None
     """A drawing in characters."""
+    draws: View | None = None
+    """This opening drawn from what is known of it: from above, or the head of the door with its holes.
+    E.g. `plan` `elevation`"""
     minutes: Whole | None = None
     """How long it usually takes. E.g. `5`"""
 
@@ -393,6 +399,9 @@ class HoldShape(BlockShape):
     """What is shown above them. E.g. `Hold. Read these back before anything is drilled.`"""
     say: Line | None = None
     """The short words, spoken. E.g. `Read these back.`"""
+    draws: View | None = None
+    """This opening drawn from what is known of it: from above, or the head of the door with its holes.
+    E.g. `elevation`"""
 
 
 class EndShape(BlockShape):

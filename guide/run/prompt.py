@@ -8,6 +8,7 @@ from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.templates import fill
 from guide.run.cuts import shown, stopped_by
+from guide.run.drawn import Drawn, drawn, says
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -111,7 +112,12 @@ class Prompt:
     parts: list[str] = field(default_factory=list)
     minutes: int = 0
     drawing: str = ""
+    """The step's own picture, written in the procedure."""
+    draws: Drawn | None = None
+    """This opening, to be drawn by `guide.drawing.for_step` in the room there is; None where the step
+    draws none."""
     drawing_says: str = ""
+    """What picture and drawing show, in words."""
     accepts: Accepts = field(default_factory=lambda: Accepts("nothing"))
     commands: tuple[str, ...] = ()
     read_back: list[tuple[str, str]] = field(default_factory=list)
@@ -253,11 +259,14 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         tools=list(body.get("tools", ())),
         parts=list(body.get("parts", ())),
         minutes=body.get("minutes", 0),
+        draws=drawn(state, body["draws"]) if "draws" in body else None,
         drawing=body.get("picture", {}).get("drawing", "").rstrip("\n"),
         drawing_says=body.get("picture", {}).get("says", ""),
         commands=_COMMANDS,
         card=body.get("card", ""),
     )
+    if made.draws is not None:
+        made.drawing_says = f"{made.drawing_says} {says(made.draws)}".strip()
     if node.kind in ("ask", "time", "check") and fact is not None:
         made.accepts = _asked(state, fact, at)
         made.limit = _limit(state, node)

@@ -7,6 +7,7 @@ _MORE = (
     ("1-9", "Pick the answer of that number"),
     ("↑ ↓", "Move the mark, or the measure by one step"),
     ("Page Up, Page Down", "The rest of a long step"),
+    ("← →", "In the drawing: swing the leaf"),
     ("Tab", "From typing to the keys, and back"),
     ("Ctrl+Q", "Put the job by and close; it is kept"),
 )

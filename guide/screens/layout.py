@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from guide.screens.page import KeyHint, Page
+from guide.screens.page import KeyHint, Page, Picture
 from guide.screens.rows import Line, Row, cells, clean, cut, fit, joined
 
 LEAST_WIDTH, LEAST_HEIGHT = 30, 8
@@ -14,6 +14,11 @@ ROOMY_HEIGHT = 18
 _NARROW, _WIDE, _WIDEST = 60, 100, 160
 _EDGES = 3
 """The rows of bar, typed line and keys."""
+_LEAST_DRAWN, _CLEAR_DRAWN = 9, 14
+"""Rows below which a step's picture is left out, and rows that it leaves to the words below it."""
+_NARROW_DRAWN, _WIDE_DRAWN = 60, 56
+"""Columns below which a picture takes the place of what is known, and from which it stands beside the
+body. All four: looked at on doors of every mount."""
 
 
 class Fitted(NamedTuple):
@@ -50,19 +55,13 @@ def side_width(width: int) -> int:
 
 def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = False) -> Fitted:  # noqa: A002
     """Fit a page into `width` columns and `height` rows, the body beginning at line `offset`."""
-    aside = side_width(width) if page.side else 0
-    drawn = max((cells(row.mark + row.text) for row in page.body if row.whole), default=0)
-    if drawn > width - aside - 2:
-        aside = 0  # a drawing is never wrapped: it takes the place of what is known
-    body_width = min(width - aside - 2, max(READING_WIDTH, drawn))
-    rows = [row for row in page.body if not row.whole or drawn <= width - 2]
-    body = fit(rows, body_width, ascii=ascii)
     message = (
         fit([page.message], min(width - 2, READING_WIDTH), ascii=ascii) if page.message else []
     )
     room = height - _EDGES
     message = message[: room - 2]
     window = room - len(message)
+    body, body_width, aside = _body(page, width, window, ascii)
     offset = max(0, min(_with_mark(body, offset, window - 1), len(body) - window))
     shown = body[offset : offset + window]
     more = offset + window < len(body)
@@ -72,6 +71,11 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
         )
     shown += [Line()] * (window - len(shown))
     middle = [_indented(line) for line in shown]
+    across = width - aside - body_width - 4
+    if page.picture is not None and page.body and across >= _WIDE_DRAWN:
+        drawn = [*map(_drawn, page.picture.lines(across, window, ascii)), *[Line()] * window]
+        middle = [joined(a, b, body_width + 3) for a, b in zip(middle, drawn, strict=False)]
+        body_width += across + 2
     if aside:
         beside = _beside(page.side, aside - 3, window, ascii)
         at = body_width + 2
@@ -79,6 +83,50 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
     middle += [_indented(line) for line in message]
     entry, keys = _entry(page, width, ascii), _keys(page.keys, width, ascii)
     return Fitted(_bar(page, width, ascii), middle, entry, keys, offset, max(1, window - 1), more)
+
+
+def _body(page: Page, width: int, window: int, ascii_wanted: bool) -> tuple[list[Line], int, int]:
+    """The lines of the body, its columns, and the columns left for what is known."""
+    aside = side_width(width) if page.side else 0
+    drawn = max((cells(row.mark + row.text) for row in page.body if row.whole), default=0)
+    if drawn > width - aside - 2:
+        aside = 0  # a drawing is never wrapped: it takes the place of what is known
+    body_width = min(width - aside - 2, max(READING_WIDTH, drawn))
+    rows = [row for row in page.body if not row.whole or drawn <= width - 2]
+    if page.picture is not None and width - aside - body_width - 4 < _WIDE_DRAWN:
+        without = aside if body_width >= _NARROW_DRAWN else 0
+        columns = width - without - 2
+        columns = min(columns, READING_WIDTH) if page.body else columns
+        before, after = page.body[: page.picture_at], page.body[page.picture_at :]
+        after = [row for row in after if not row.whole or drawn <= columns]
+        lines = _with_picture(before, page.picture, after, (columns, window), ascii_wanted)
+        if lines:
+            return lines, columns, without
+    return fit(rows, body_width, ascii=ascii_wanted), body_width, aside
+
+
+def _with_picture(
+    above: list[Row], picture: Picture, below: list[Row], room: tuple[int, int], ascii_wanted: bool
+) -> list[Line]:
+    """Rows with the picture between them, in so many columns and rows; nothing where it finds no room."""
+    columns, window = room
+    before = fit(above, columns, ascii=ascii_wanted)
+    after = fit(below, columns, ascii=ascii_wanted)
+    alone = not before and not after
+    free = window - len(before)
+    rows = free - len(after)
+    if after and rows < _CLEAR_DRAWN:
+        rows = min(free - 1, _CLEAR_DRAWN)  # the last row of the window tells of those below
+    if rows < _LEAST_DRAWN and not alone:
+        return []
+    lines = [_drawn(line) for line in picture.lines(columns, rows, ascii_wanted)]
+    if not lines:
+        return fit([Row(picture.instead)], columns, ascii=ascii_wanted) if alone else []
+    return [*before, *lines, *after]
+
+
+def _drawn(text: str) -> Line:
+    return Line(((text, ""),))
 
 
 def _with_mark(body: list[Line], offset: int, window: int) -> int:

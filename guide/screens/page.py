@@ -1,7 +1,8 @@
 """What a view wants shown, whatever the size of the window."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from guide.screens.rows import Row
 
@@ -15,6 +16,16 @@ class KeyHint(NamedTuple):
     word: str
 
 
+class Picture(Protocol):
+    """What is drawn into the room there is."""
+
+    instead: str
+    """What to read where nothing could be drawn, once that was tried."""
+
+    def lines(self, columns: int, rows: int, ascii_only: bool) -> Sequence[str]:
+        """At most so many rows of at most so many characters one column wide; none without room."""
+
+
 @dataclass(slots=True)
 class Page:
     """One screenful, or more: the body can be paged."""
@@ -26,6 +37,11 @@ class Page:
     body: list[Row] = field(default_factory=list)
     side: list[Row] = field(default_factory=list)
     """Beside the body, its heading first; left out where the window is narrow."""
+    picture: Picture | None = None
+    """Stands beside the body in a wide window, else within it where that leaves room; alone on the page
+    where there is no body."""
+    picture_at: int = 0
+    """The row of the body that the picture stands before."""
     message: Row | None = None
     """Shown at the foot of the body, whatever the body shows."""
     typed: str | None = None

@@ -1,5 +1,6 @@
 """Which keys to name along the bottom, and what to say beside the typed line."""
 
+from guide.run.drawn import PLAN
 from guide.run.prompt import Accepts
 from guide.screens.page import KeyHint
 
@@ -16,12 +17,13 @@ _FIRST = {
 _BACK = KeyHint("left", "←", "Back")
 _WHY = KeyHint("w", "W", "Why")
 _KNOWN = KeyHint("s", "S", "Known")
+_DRAW = KeyHint("g", "G", "Draw")
 _SAFE = KeyHint("x", "X", "Safe")
 _HELP = KeyHint("question_mark", "?", "Help")
 
 
 def key_hints(
-    accepts: Accepts, *, typing: bool, looking: bool, changeable: bool, ended: bool
+    accepts: Accepts, *, typing: bool, looking: bool, changeable: bool, ended: bool, draws: bool
 ) -> list[KeyHint]:
     """At most six keys that apply now; the last is the one that leads to all the others."""
     if ended and not looking:
@@ -37,9 +39,29 @@ def key_hints(
         first = [first[0], KeyHint("t", "T", "Stopwatch")]
     if accepts.kind in ("choice", "report", "resolve"):
         first = [KeyHint("down", f"1-{len(accepts.choices)}", "Answer")]
+    first += [_DRAW] if draws else []
     if len(first) > 1:
-        return [*first, _BACK, _KNOWN, _SAFE, _HELP]
+        known = [_KNOWN] if len(first) < 3 else []
+        return [*first, _BACK, *known, _SAFE, _HELP]
     return [*first, _BACK, _SAFE, _WHY, _KNOWN, _HELP]
+
+
+def drawing_keys(view: str) -> list[KeyHint]:
+    """The keys of the drawing that lies over a step."""
+    swing = [KeyHint("o", "→ O", "Open"), KeyHint("i", "← I", "Shut")] if view == PLAN else []
+    other = KeyHint("g", "G", "The holes" if view == PLAN else "From above")
+    return [*swing, other, KeyHint("enter", "Enter", "Close")]
+
+
+def drawing_hint(view: str, angle: float) -> str:
+    """What the drawing over a step shows, in a few words."""
+    if view != PLAN:
+        return "The head of the door, the leaf closed."
+    return (
+        f"From above, the leaf open {angle:.0f} degrees."
+        if angle
+        else "From above, the leaf closed."
+    )
 
 
 def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:

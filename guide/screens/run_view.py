@@ -9,19 +9,21 @@ from collections.abc import Callable
 
 from guide.procedure.facts import UNSURE, Fact, WrongAnswer
 from guide.run import replies
+from guide.run.drawn import DRAWN_FROM, PLAN, SWINGS, TOO_LITTLE, door_of
 from guide.run.journal import JournalError
 from guide.run.prompt import Accepts, Prompt, earlier, known, later, prompt, suggested
 from guide.run.session import Session
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, Occurrence, label, occurrence_of
 from guide.run.step import Refused
+from guide.screens.door_picture import DoorPicture
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
 from guide.screens.help_rows import help_rows
 from guide.screens.line import TypedLine
 from guide.screens.page import KeyHint, Page
 from guide.screens.paging import Paging
 from guide.screens.rows import Row
-from guide.screens.run_keys import key_hints, line_hint
+from guide.screens.run_keys import drawing_hint, drawing_keys, key_hints, line_hint
 from guide.screens.step_rows import CHOOSING, known_rows, step_rows
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
@@ -30,10 +32,12 @@ from guide.words.commands import ANSWERS, COMMANDS
 NOTHING = Accepts("nothing")
 NOTE, SAFE, RESOLVE = "note", "safe", "resolve"
 """What a line is typed for besides an answer."""
-HELP, KNOWN = "help", "known"
+HELP, KNOWN, DRAWING = "help", "known", "drawing"
 """What may lie over the step."""
 _BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
+_SWINGS = {**SWINGS, "right": 1, "left": -1}
+"""What swings the leaf in the drawing, by command and by key."""
 _CUTTING = ("begin", "hold")
 """Kinds that a key must be meant for."""
 
@@ -57,7 +61,7 @@ class RunView:
         self.long = detail == "full"
         """Whether why, what to watch for and the rest are shown."""
         self.over = ""
-        """HELP, KNOWN or nothing."""
+        """HELP, KNOWN, DRAWING or nothing."""
         self.purpose = ""
         """NOTE, SAFE, RESOLVE, or an answer."""
         self.how = ""
@@ -76,6 +80,10 @@ class RunView:
         self.watch = Stopwatch(clock)
         self._held = HeldKeys(clock)
         self.shown: Prompt = prompt(session.state)
+        self.picture = self._picture()
+        """What the step draws, where it draws and enough is known."""
+        self.drawing: DoorPicture | None = None
+        """With DRAWING: what lies over the step."""
 
     # What the app asks
 
@@ -120,8 +128,11 @@ class RunView:
         elif self.over == KNOWN:
             made.body = [Row("Known of this opening", "label"), *known_rows(facts, self.picked)]
             made.body += [Row("Done", "label"), *(Row(at, mark="- ") for at in state.route())]
+        elif self.over == DRAWING:
+            made.picture = self.drawing
         else:
             made.body = self._step_rows(roomy)
+            made.picture, made.picture_at = self.picture, self._picture_at(roomy)
             if not made.loud:
                 made.side = [Row("Known of this opening", "label"), *known_rows(facts)]
         if self.message:
@@ -133,6 +144,8 @@ class RunView:
             made.typed, made.cursor = self.line.text, self.line.cursor
         if self.watch.running:
             made.hint = f"{self.watch.reading():.1f} s, running: T stops it"
+        elif self.over == DRAWING and self.drawing is not None:
+            made.hint = drawing_hint(self.drawing.view, self.drawing.angle)
         else:
             made.hint = line_hint(self.accepts, self.purpose, looking=self.at is not None)
         made.keys = self._keys()
@@ -144,7 +157,27 @@ class RunView:
             rows.insert(0, Row("Looked at again.", "label"))
         return rows
 
+    def _picture(self) -> DoorPicture | None:
+        """The step's drawing; where it asks for what is drawn, with the answer that is marked."""
+        draws, accepts = self.shown.draws, self.shown.accepts
+        if draws is None:
+            return None
+        door = draws.door
+        if accepts.kind == "choice" and accepts.fact in DRAWN_FROM and self.picked >= 0:
+            marked = accepts.choices[self.picked].value
+            door = door_of(self.session.state, {accepts.fact: marked})
+        return None if door is None else DoorPicture(door, draws.view)
+
+    def _picture_at(self, roomy: bool) -> int:
+        """The row of the step that its picture stands before: the first of the long words."""
+        if self.picture is None:
+            return 0
+        rows = step_rows(self.shown, self.detail, long=False, picked=self.picked, roomy=roomy)
+        return len(rows) + (self.at is not None)
+
     def _keys(self) -> list[KeyHint]:
+        if self.over == DRAWING and self.drawing is not None:
+            return drawing_keys(self.drawing.view)
         if self.over:
             return [
                 KeyHint("pagedown", "PgDn", "More"),
@@ -158,6 +191,7 @@ class RunView:
             looking=self.at is not None and not self.changing,
             changeable=changeable and not self.changing,
             ended=self.session.state.status == ENDED,
+            draws=self.picture is not None,
         )
 
     # Keys
@@ -198,13 +232,41 @@ class RunView:
 
     def _over_key(self, key: str) -> None:
         facts = known(self.session.state)
-        if self.over == KNOWN and facts and key in ("up", "down"):
+        if self.over == DRAWING:
+            self._drawing_key(key.lower() if len(key) == 1 else key)
+        elif self.over == KNOWN and facts and key in ("up", "down"):
             self.picked = (self.picked + (1 if key == "down" else -1)) % len(facts)
         elif not self.paging.scroll(key):
             picked = facts[self.picked] if self.over == KNOWN and self.picked >= 0 else None
             self._look(self.at)
             if picked is not None and key == "enter":
                 self._look(occurrence_of(self.session.state.graph, picked.at))
+
+    def _drawing_key(self, key: str) -> None:
+        """Swing the leaf or show the other view; any other key closes the drawing."""
+        name = _BY_KEY.get(key, "")
+        if key in _SWINGS or name in _SWINGS:
+            self._draw(key if key in _SWINGS else name)
+        elif name == "draw":
+            self._draw(name)
+        else:
+            self._held.again(key)  # held down, it does nothing in the step beneath
+            self.over = ""
+            self.paging.anew()
+
+    def _draw(self, name: str) -> None:
+        """Lay the drawing over the step; where it lies there, its other view, or the leaf swung."""
+        if self.over != DRAWING or self.drawing is None:
+            door = self.picture.door if self.picture else door_of(self.session.state)
+            if door is None:
+                raise Refused(TOO_LITTLE)
+            self.drawing = DoorPicture(door, self.shown.draws.view if self.shown.draws else PLAN)
+            self.over = DRAWING
+            self.paging.anew()
+        elif name == "draw":
+            self.drawing = self.drawing.other_view()
+        if name in _SWINGS:
+            self.drawing = self.drawing.swung(_SWINGS[name])
 
     def _line_key(self, key: str, character: str | None) -> None:
         if key == "enter":
@@ -318,6 +380,7 @@ class RunView:
         count = len(self.accepts.choices)
         if count:
             self.picked = (self.picked + by) % count if self.picked >= 0 or by > 0 else count - 1
+            self.picture = self._picture()
 
     def _choose(self, number: int) -> None:
         choices = self.accepts.choices
@@ -406,6 +469,8 @@ class RunView:
             self.over = KNOWN if name == "status" else HELP
             self.picked = -1
             self.paging.anew()
+        elif name == "draw" or name in _SWINGS:
+            self._draw(name)
         elif name in (NOTE, SAFE):
             if state.status == ENDED and name == SAFE:
                 raise Refused("This run has ended already.")
@@ -451,6 +516,7 @@ class RunView:
         self.watch.reset()
         self.paging.anew()
         self.shown = prompt(state, self.at)
+        self.picture = self._picture()
         if not keep:
             self.message, self.refused = "", False
 

@@ -11,6 +11,7 @@ either way up. The shoe is not turned. Down on a sheet is down as the part hangs
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from guide.measures import Quantity, nearest
 from guide.trade.answer import BadInput, NoAnswer
@@ -152,6 +153,9 @@ def _placed(line: Line, hole: Hole, toward_latch: int, thread: str) -> PlacedHol
     )
 
 
+@lru_cache(
+    maxsize=64
+)  # asked for every hole of a pattern, and looked for among all drills there are
 def drill_for(kind: str, thread: str) -> str:
     """What to drill a hole of that kind with in metal: "No. 7 to tap 1/4-20", "1/4 in right through".
 

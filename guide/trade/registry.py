@@ -1,33 +1,12 @@
 """The list of computations: what `work`, procedure blocks, the checker and the docs all use.
 
-A new subject is one file with a `COMPUTATIONS` tuple, added to `_SUBJECTS` below.
+A new subject is one file with a `COMPUTATIONS` tuple, and one line in `_SUBJECTS` below with the names in it.
+A subject is imported once one of its computations is asked for.
 """
 
-from collections.abc import Mapping
-from types import MappingProxyType
+from collections.abc import Iterator, Mapping
+from importlib import import_module
 
-from guide.trade import (
-    arm_at,
-    chord,
-    clear_width,
-    door_mass,
-    fasteners,
-    handing,
-    hole_sentences,
-    holes,
-    latch_load,
-    marks,
-    moment_rows,
-    pressure,
-    screw_pull,
-    sheet_lookup,
-    sheet_steel,
-    size_and_force,
-    spring_size,
-    spring_turns,
-    threads,
-    wood_screws,
-)
 from guide.trade.answer import Answer, BadInput
 from guide.trade.computation import Computation, Given, Input, Output
 from guide.trade.reading import check_value, name_problems, read_inputs
@@ -44,32 +23,61 @@ __all__ = [
     "run",
 ]
 
-_SUBJECTS = (
-    handing,
-    spring_size,
-    door_mass,
-    spring_turns,
-    sheet_lookup,
-    clear_width,
-    pressure,
-    latch_load,
-    fasteners,
-    threads,
-    sheet_steel,
-    wood_screws,
-    screw_pull,
-    chord,
-    arm_at,
-    moment_rows,
-    size_and_force,
-    holes,
-    hole_sentences,
-    marks,
-)
+_SUBJECTS = {
+    "handing": ("handing", "hand", "din"),
+    "spring_size": ("spring-size",),
+    "door_mass": ("door-mass",),
+    "spring_turns": ("spring-turns",),
+    "sheet_lookup": (
+        "sheet-body-along",
+        "sheet-body-datum",
+        "sheet-shoe-along",
+        "sheet-shoe-datum",
+        "sheet-size-fits",
+    ),
+    "clear_width": ("clear-width",),
+    "pressure": ("pressure-force", "pressure-limit"),
+    "latch_load": ("latch-load",),
+    "fasteners": ("fasteners",),
+    "threads": ("thread-percent", "tap-drill"),
+    "sheet_steel": ("thread-engagement",),
+    "wood_screws": ("screw-withdrawal", "lead-hole"),
+    "screw_pull": ("screw-pull",),
+    "chord": ("chord",),
+    "arm_at": ("linkage",),
+    "moment_rows": ("moments",),
+    "size_and_force": ("size-and-force",),
+    "holes": ("holes",),
+    "hole_sentences": (
+        "template-suits",
+        "sixteenth",
+        "body-part",
+        "shoe-part",
+        "hinges-in-front",
+    ),
+    "marks": ("marks",),
+}
+"""Module of `guide.trade` to the names of its computations, in the order they are listed."""
 
-COMPUTATIONS: Mapping[str, Computation] = MappingProxyType(
-    {one.name: one for subject in _SUBJECTS for one in subject.COMPUTATIONS}
-)
+_SUBJECT_OF = {name: subject for subject, names in _SUBJECTS.items() for name in names}
+
+
+class _Computations(Mapping[str, Computation]):
+    """Every computation by its name."""
+
+    def __getitem__(self, name: str) -> Computation:
+        subject = import_module(f"guide.trade.{_SUBJECT_OF[name]}")
+        found: tuple[Computation, ...] = subject.COMPUTATIONS
+        return next(one for one in found if one.name == name)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_SUBJECT_OF)
+
+    def __len__(self) -> int:
+        return len(_SUBJECT_OF)
+
+
+COMPUTATIONS: Mapping[str, Computation] = _Computations()
 
 
 def find(name: str) -> Computation:

@@ -177,9 +177,7 @@ def push_open(
         speed = crossed.speed
         seconds += crossed.seconds
         if crossed.covered < length or seconds > most:
-            return Opening(
-                piece.low + math.degrees(crossed.covered), seconds, 0.0, entered
-            )
+            return Opening(piece.low + math.degrees(crossed.covered), seconds, 0.0, entered)
     return Opening(stop, seconds, speed, entered)
 
 
@@ -213,5 +211,7 @@ def _with_thick_oil(
     slow = drag * thick * _SLOW_OIL / pinion_over_area
     if moment <= 0:
         return thin + slow / max(speed, 1e-3)
-    tends = (math.sqrt(slow * slow + 4 * thin * moment) - slow) / (2 * thin) if thin else moment / slow
+    tends = (
+        (math.sqrt(slow * slow + 4 * thin * moment) - slow) / (2 * thin) if thin else moment / slow
+    )
     return thin + slow / ((speed + tends) / 2)

@@ -7,11 +7,6 @@ it moves alone. It stops when all is within limits, and says so when that cannot
 
 from dataclasses import dataclass
 
-from guide.trade.en_1154 import DEMANDS
-from guide.trade.sheet import SIZES
-from guide.trade.tune_nominal import Leaf, nominal
-from guide.trade.tune_valve import ValveCurve, Weighed
-
 MOST_TESTS = 8
 """After so many without success something else is wrong with the door."""
 
@@ -65,7 +60,7 @@ class Caps:
 
     sweep: int = 2
     """Quarter turns."""
-    latch: int = 1
+    latch: int = 2
     """Quarter turns: the latch valve works where the door latches or does not."""
     spring_alone: bool = True
     """Whether no valve is turned in the same go as the spring."""

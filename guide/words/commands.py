@@ -1,20 +1,24 @@
-"""The command lexicon: each command has a word to say or type and a key to press.
+"""The command lexicon: each command has words to say or type and a key to press.
 
-Every front end and every help page is made from this table, so that none can leave one out.
+Every front end and every help page is made from this table, so that none can leave one out. The words stand
+in the language file. They are chosen to differ by ear, and those that change the run are longer than what
+hammers and wind sound like where a longer one is natural; a voice needs the higher confidence for them.
 """
 
 from dataclasses import dataclass
 
+from guide.words.language import sayings
+
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """One thing a person can tell the guide to do at any step."""
+    """One thing a person can tell the guide to do."""
 
     name: str
     word: str
     """The word to say, and to type in a line."""
     also: tuple[str, ...]
-    """Other words that mean the same."""
+    """Other words to say or type that mean the same."""
     key: str
     """The key in the app, as Textual names it."""
     key_shown: str
@@ -22,67 +26,88 @@ class Command:
     meaning: str
     changes: bool
     """Whether it changes the run, so that a voice needs the higher confidence."""
+    typed: tuple[str, ...] = ()
+    """Short forms for a typed line only: too short, or too like another word, to be told by ear."""
+
+
+_SAYINGS = sayings("english")
+
+
+def _command(
+    name: str, key: str, shown: str, meaning: str, *typed: str, changes: bool = False
+) -> Command:
+    said = _SAYINGS[name]
+    return Command(name, said.word, said.also, key, shown, meaning, changes, typed)
 
 
 COMMANDS = (
-    Command("done", "done", ("next", "ok"), "enter", "Enter", "The step is done; go on", True),
-    Command("yes", "yes", ("y", "right"), "y", "Y", "The value read back is right", True),
-    Command("no", "no", ("n", "wrong"), "n", "N", "The value read back is wrong", True),
-    Command("back", "back", ("b",), "left", "←", "Look at the step before", False),
-    Command("forward", "forward", ("f",), "right", "→", "Look at the step after", False),
-    Command("change", "change", ("revise",), "c", "C", "Change the answer you look at", True),
-    Command("why", "why", ("explain",), "w", "W", "Show or hide why, what to watch for", False),
-    Command("detail", "detail", (), "d", "D", "Full, brief or spoken words only", False),
-    Command("status", "status", ("known",), "s", "S", "What is known and what was done", False),
-    Command("note", "make a note", ("note",), "m", "M", "Add a note to the record", True),
-    Command("pause", "pause", ("stop for now",), "p", "P", "Put the job by; it is kept", True),
-    Command(
-        "safe",
-        "make it safe",
-        ("make safe", "safe"),
-        "x",
-        "X",
-        "Stop, make safe, call the foreman",
-        True,
-    ),
-    Command("repeat", "repeat", ("again",), "r", "R", "Show or say this step again", False),
-    Command("help", "help", ("?", "keys"), "question_mark", "?", "Every key and word", False),
+    _command("done", "enter", "Enter", "The step is done; go on", "ok", changes=True),
+    _command("yes", "y", "Y", "The value read back is right", "y", "right", changes=True),
+    _command("no", "n", "N", "The value read back is wrong", "n", "wrong", changes=True),
+    _command("back", "left", "←", "Look at the step before", "b"),
+    _command("forward", "right", "→", "Look at the step after", "f"),
+    _command("change", "c", "C", "Change the answer you look at", "revise", changes=True),
+    _command("why", "w", "W", "Show or hide why, what to watch for"),
+    _command("detail", "d", "D", "Full, brief or spoken words only"),
+    _command("status", "s", "S", "What is known and what was done", "known"),
+    _command("draw", "g", "G", "This opening drawn; again for its other view", "drawing"),
+    _command("swing open", "o", "O", "In the drawing, swing the leaf open by 15 degrees"),
+    _command("swing shut", "i", "I", "In the drawing, swing the leaf shut by 15 degrees"),
+    _command("note", "m", "M", "Add a note to the record", "note", changes=True),
+    _command("pause", "p", "P", "Put the job by; it is kept", changes=True),
+    _command("safe", "x", "X", "Stop, make safe, call the foreman", "safe", changes=True),
+    _command("repeat", "r", "R", "Show or say this step again"),
+    _command("help", "question_mark", "?", "Every key and word", "?", "keys"),
 )
 
 ANSWERS = (
-    Command("begin", "begin", ("start",), "y", "Y", "Begin work that cannot be undone", True),
-    Command(
-        "unsure",
-        "I don't know",
-        ("unsure",),
-        "u",
-        "U",
-        "You do not know; see how to find out",
-        True,
-    ),
-    Command(
-        "watch",
-        "stopwatch",
-        ("clock",),
-        "t",
-        "T",
-        "Start or stop the stopwatch of a timed step",
-        True,
+    _command("begin", "y", "Y", "Begin work that cannot be undone", changes=True),
+    _command("unsure", "u", "U", "You do not know; see how to find out", "unsure", changes=True),
+    _command(
+        "watch", "t", "T", "Start or stop the stopwatch of a timed step", "clock", changes=True
     ),
 )
 """Answers with a key of their own. They are taken only where a step asks for them, so `by_word` does
 not know them."""
 
+VOICE = (
+    _command("listen", "v", "V", "Listen to what is said"),
+    _command("deaf", "v", "V", "Listen no longer, but for “listen” or the key"),
+    _command("hush", "z", "Z", "Stop what is being said aloud"),
+    _command("cancel", "escape", "Esc", "Drop what was heard or is being written"),
+    _command("resume", "enter", "Enter", "Go on with a job that was put by", changes=True),
+    _command("cut", "y", "Y", "Begin work that cannot be undone, by voice", changes=True),
+    _command("hold", "y", "Y", "Every value read back at a hold is right", changes=True),
+)
+"""What only a voice needs words for. Where the work cuts, “yes” or “begin” alone is not enough by
+voice: a hold takes the words of `hold`, a cut those of `cut`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Something people say that the guide does not do: it is understood only to be answered."""
+
+    name: str
+    word: str
+    also: tuple[str, ...]
+    says: str
+    """One sentence: why not, and what to say in its place."""
+
+
+TOLD = tuple(
+    Told(name, said.word, said.also, said.says) for name, said in sayings("english", "told").items()
+)
+
 
 def by_name(name: str) -> Command:
     """The command of this name."""
-    return next(command for command in COMMANDS if command.name == name)
+    return next(command for command in (*COMMANDS, *ANSWERS, *VOICE) if command.name == name)
 
 
 def by_word(text: str) -> Command | None:
     """The command a typed or spoken word means; None where it is none."""
     wanted = " ".join(text.casefold().split())
     for command in COMMANDS:
-        if wanted == command.word or wanted in command.also:
+        if wanted == command.word or wanted in (*command.also, *command.typed):
             return command
     return None

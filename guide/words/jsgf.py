@@ -23,7 +23,9 @@ def jsgf(rules: Mapping[str, Node], top: Node, knows: Knows | None = None) -> st
     said = writer.alternatives(top)
     if said is None:
         return ""
-    lines = [f"<{_name(rule)}> = {text};" for rule, text in writer.texts.items() if text is not None]
+    lines = [
+        f"<{_name(rule)}> = {text};" for rule, text in writer.texts.items() if text is not None
+    ]
     return "\n".join(["#JSGF V1.0;", "grammar said;", f"public <said> = {said};", *lines, ""])
 
 

@@ -24,7 +24,7 @@ from typing import Any
 
 from guide.measures import KINDS, units_of
 from guide.words.meaning import OPERATIONS
-from guide.words.nodes import Either, Entry, Lexicon, Meant, Node, Ref, Seq
+from guide.words.nodes import Either, Entry, Lexicon, Maybe, Meant, Node, Ref, Seq, Word
 from guide.words.notation import read_notation
 
 
@@ -59,6 +59,8 @@ class Language:
     name: str
     rules: Mapping[str, Node]
     """A measure of a kind has the kind's name."""
+    begins: Mapping[str, frozenset[str]]
+    """The words that a saying of each rule can begin with."""
     units: Mapping[str, UnitWords]
     picking: Node
     """With a reference `picked` to the numbers there are."""
@@ -77,7 +79,9 @@ def written(name: str) -> Mapping[str, Any]:
     """A language file as it is written; ValueError where there is none of the name."""
     source = resources.files("guide.words") / f"{name}.json"
     if not name.isalpha() or not source.is_file():
-        raise ValueError(f"There are no words for “{name}”; the languages are {', '.join(languages())}.")
+        raise ValueError(
+            f"There are no words for “{name}”; the languages are {', '.join(languages())}."
+        )
     found: dict[str, Any] = json.loads(source.read_text("utf-8"))
     return found
 
@@ -103,6 +107,7 @@ def language(name: str = "english") -> Language:
     return Language(
         name,
         rules,
+        {rule: _begins(node, rules) for rule, node in rules.items()},
         units,
         read_notation(file["picking"]),
         tuple((one, other) for one, other in slips["swapped"]),
@@ -157,17 +162,17 @@ def _alternative(rule: str, body: Any) -> Node:
     operation = next((key for key in body if key in OPERATIONS), None)
     if operation is None:
         raise ValueError(f"The rule “{rule}” names none of {', '.join(OPERATIONS)} in {body}.")
-    unless = body.get("unless")
     return Meant(
         operation,
         read_notation(body[operation]),
         Fraction(body.get("by", 1)),
-        None if unless is None else Fraction(unless),
         body.get("into", ""),
     )
 
 
-def _measure(kind: str, measures: Mapping[str, Any], units: Mapping[str, UnitWords]) -> dict[str, Node]:
+def _measure(
+    kind: str, measures: Mapping[str, Any], units: Mapping[str, UnitWords]
+) -> dict[str, Node]:
     """The rule of a kind of measure, and those of its units."""
     places = {
         "<NUMBER>": f"<{measures['number'][kind]}>",
@@ -183,7 +188,8 @@ def _measure(kind: str, measures: Mapping[str, Any], units: Mapping[str, UnitWor
         return body
 
     alternatives = [*measures["every"], *measures["more"].get(kind, ())]
-    words, parts = {}, {}
+    words: dict[str, str] = {}
+    parts: dict[str, str] = {}
     for symbol in units_of(kind):
         said = units[symbol]
         words |= dict.fromkeys((said.one, said.many, *said.also), symbol)
@@ -205,7 +211,9 @@ def _add_ranges(rules: dict[str, Node]) -> None:
             whole = rules.get(base)
             low, dash, high = ends.partition("-")
             if not isinstance(whole, Lexicon) or not (dash and low.isdigit() and high.isdigit()):
-                raise ValueError(f"The rule “{rule}” uses <{name}>, and there is no such list of words.")
+                raise ValueError(
+                    f"The rule “{rule}” uses <{name}>, and there is no such list of words."
+                )
             rules[name] = Lexicon(
                 tuple(
                     entry
@@ -226,3 +234,25 @@ def references(node: Node) -> tuple[str, ...]:
             return references(inner)
     inside = getattr(node, "of", None)
     return references(inside) if inside is not None else ()
+
+
+def _begins(node: Node, rules: Mapping[str, Node]) -> frozenset[str]:
+    """The words a saying of a node can begin with; ValueError where it may be no word at all."""
+    match node:
+        case Word(text):
+            return frozenset((text,))
+        case Lexicon():
+            return frozenset(node.by_first)
+        case Ref(rule):
+            return _begins(rules[rule], rules)
+        case Either(items):
+            return frozenset[str]().union(*(_begins(item, rules) for item in items))
+        case Meant(of=inner):
+            return _begins(inner, rules)
+        case Seq(items):
+            skipped = frozenset[str]()
+            for item in items:
+                if not isinstance(item, Maybe):
+                    return skipped | _begins(item, rules)
+                skipped |= _begins(item.of, rules)
+    raise ValueError("A rule cannot be all left out; write [ ] where it is used.")

@@ -13,11 +13,15 @@ from guide.words.nodes import Meant, Value
 MOST_DECIMALS = 6
 """Digits after the point that are said: enough for 1/64 in, 0.015625."""
 
-_PARTED = {"ft": "in", "min": "s"}
+JOINED = "and"
+"""The value of the word between a whole number and its fraction."""
+
+_PARTED = ("ft", "min")
 """Units with a smaller one said after them: “three foot and a half” is not clear, so it is refused."""
 
 OPERATIONS = (
     "sum",
+    "mixed",
     "product",
     "digits",
     "decimals",
@@ -38,6 +42,8 @@ def meant(node: Meant, values: tuple[Value, ...], home: str | None) -> Value | N
     match node.operation:
         case "sum":
             return _sum(node, numbers)
+        case "mixed":
+            return _mixed(numbers, joined=bool(units))
         case "product":
             return numbers[0] * numbers[1]
         case "digits":
@@ -58,7 +64,7 @@ def meant(node: Meant, values: tuple[Value, ...], home: str | None) -> Value | N
 
 def parted(
     node: Meant, value: Fraction, lasts: tuple[Fraction, ...]
-) -> Iterator[tuple[Fraction, ...]]:
+) -> Iterator[tuple[Value, ...]]:
     """The values that mean `value` together, the likeliest first; nothing where none are known.
 
     `lasts` are the values that the last part of a product can have.
@@ -67,8 +73,9 @@ def parted(
         case "sum":
             right = value % node.by
             left = value - right
-            if _sum(node, [left, right]) is not None:
-                yield left, right
+            yield left, right
+        case "mixed" if value.denominator > 1:
+            yield value // 1 * Fraction(1), JOINED, value % 1
         case "product":
             for last in lasts:
                 yield value / last, last
@@ -85,11 +92,13 @@ def _run_of(digits: list[Fraction]) -> str:
 
 def _sum(node: Meant, numbers: list[Fraction]) -> Fraction | None:
     left, right = numbers
-    if left % node.by or not 0 <= right < node.by:
-        return None
-    if node.unless is not None and left % node.unless == 0:
-        return None
-    return left + right
+    return left + right if left % node.by == 0 and 0 <= right < node.by else None
+
+
+def _mixed(numbers: list[Fraction], *, joined: bool) -> Fraction | None:
+    """Without its "and", thirty five eighths may be 35/8 or 30 5/8, so it is refused."""
+    whole, part = numbers
+    return whole + part if joined or whole % 10 else None
 
 
 def _unit_and_part(numbers: list[Fraction], unit: str) -> Quantity | None:
@@ -102,6 +111,9 @@ def _unit_and_part(numbers: list[Fraction], unit: str) -> Quantity | None:
 def _compound(node: Meant, numbers: list[Fraction], unit: str) -> Quantity | None:
     large, small = numbers
     whole = Quantity(large, unit).to(node.into).magnitude
-    if large.denominator > 1 or not 0 <= small < Quantity(Fraction(1), unit).to(node.into).magnitude:
+    if (
+        large.denominator > 1
+        or not 0 <= small < Quantity(Fraction(1), unit).to(node.into).magnitude
+    ):
         return None
     return Quantity(whole + small, node.into)

@@ -4,7 +4,8 @@ A node stands for some sayings, and each saying yields values, in order: a plain
 `Lexicon` one, a sequence those of its parts, and a `Meant` the one that its operation makes of them.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from guide.measures import Quantity
@@ -33,6 +34,18 @@ class Lexicon:
     """One of several words or sayings, each with its value; the likeliest to be spoken first."""
 
     entries: tuple[Entry, ...]
+    by_first: Mapping[str, tuple[Entry, ...]] = field(init=False, repr=False)
+    """The entries by their first word."""
+    by_value: Mapping[Value, Entry] = field(init=False, repr=False)
+    """The first entry of each value."""
+
+    def __post_init__(self) -> None:
+        found: dict[str, tuple[Entry, ...]] = {}
+        for entry in self.entries:
+            found[entry.words[0]] = (*found.get(entry.words[0], ()), entry)
+        object.__setattr__(self, "by_first", found)
+        backwards = reversed(self.entries)
+        object.__setattr__(self, "by_value", {entry.value: entry for entry in backwards})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -71,8 +84,6 @@ class Meant:
     of: "Node"
     by: Fraction = Fraction(1)
     """For a sum: the left part is a multiple of it, the right part smaller."""
-    unless: Fraction | None = None
-    """For a sum: the left part is no multiple of it."""
     into: str = ""
     """For a compound: the smaller unit."""
 

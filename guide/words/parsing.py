@@ -1,12 +1,11 @@
 """Words to what they mean: every reading that uses all of the words, or whether they stop in the middle."""
 
-from collections.abc import Mapping
 from fractions import Fraction
 
+from guide.words.language import Language
 from guide.words.meaning import meant
 from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Value, Word
 
-Rules = Mapping[str, Node]
 _Ends = list[tuple[int, tuple[Value, ...]]]
 """Where a node can end, and the values it yields up to there."""
 
@@ -14,8 +13,12 @@ _Ends = list[tuple[int, tuple[Value, ...]]]
 class Readings:
     """The readings of some words by one node of a grammar."""
 
-    def __init__(self, rules: Rules, node: Node, words: tuple[str, ...], home: str | None) -> None:
-        self._rules = rules
+    def __init__(
+        self, of: Language, node: Node, words: tuple[str, ...], home: str | None = None
+    ) -> None:
+        """`home` is the unit of a bare number, where one is understood."""
+        self._rules = of.rules
+        self._begins = of.begins
         self._words = words
         self._home = home
         self._known: dict[tuple[str, int], _Ends] = {}
@@ -36,6 +39,8 @@ class Readings:
             case Lexicon():
                 return self._listed(node, start)
             case Ref(rule):
+                if start < len(self._words) and self._words[start] not in self._begins[rule]:
+                    return []
                 if (rule, start) not in self._known:
                     self._known[rule, start] = self._ends(self._rules[rule], start)
                 return self._known[rule, start]
@@ -61,8 +66,11 @@ class Readings:
 
     def _listed(self, node: Lexicon, start: int) -> _Ends:
         left = len(self._words) - start
+        if not left:
+            self.stopped = True
+            return []
         found: _Ends = []
-        for entry in node.entries:
+        for entry in node.by_first.get(self._words[start], ()):
             count = len(entry.words)
             if self._words[start : start + count] == entry.words:
                 found.append((start + count, (entry.value,)))

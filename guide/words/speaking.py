@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from guide.measures import Quantity, write
 from guide.words.language import Language
 from guide.words.meaning import parted
-from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Word
+from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Value, Word
 
 Spoken = Quantity | Fraction | int
 
@@ -18,17 +19,17 @@ class Unsayable(ValueError):
 def say(value: Spoken, language: Language, *, feet: bool = False) -> str:
     """The words of a number, or of a measure with its unit: “thirty five and seven eighths inches”.
 
-    With `feet`, a length of a foot or more is said in feet and inches. Raises Unsayable for what is below
+    With `feet`, a length in inches of a foot or more is said in feet and inches. Raises Unsayable for what is below
     zero, too great, or no halving of the inch and no decimal of six places.
     """
     if not isinstance(value, Quantity):
         return _number(Fraction(value), "plain-number", language, str(value))
-    if feet and value.kind == "length" and value.base >= 12:
+    if feet and value.unit == "in" and value.base >= 12:
         return _in_feet(value, language)
     words = language.units[value.unit]
     number = _number(value.magnitude, words.number, language, write(value))
-    plain_fraction = 0 < value.magnitude < 1 and words.number == "inch-number"
-    one = value.magnitude == 1 or (plain_fraction and value.magnitude.denominator <= 64)
+    of_a_rule = 0 < value.magnitude < 1 and 64 % value.magnitude.denominator == 0
+    one = value.magnitude == 1 or (of_a_rule and words.number == "inch-number")
     return f"{number} {words.one if one else words.many}"
 
 
@@ -68,38 +69,53 @@ def spelled(value: Spoken, language: Language) -> str:
 def _in_feet(value: Quantity, language: Language) -> str:
     whole, inches = divmod(value.base, 12)
     said = say(Quantity(Fraction(whole), "ft"), language)
-    return f"{said} {say(Quantity(inches, 'in'), language)}" if inches else said
+    if not inches:
+        return said
+    words = language.units["in"]
+    number = _number(inches, "inches", language, write(value))
+    return f"{said} {number} {words.one if inches == 1 else words.many}"
 
 
 def _number(value: Fraction, rule: str, language: Language, text: str) -> str:
-    said = next(_said(Ref(rule), (value,), language), None) if value >= 0 else None
+    said = _of_rule(rule, value, language) if value >= 0 else None
     if said is None:
-        raise Unsayable(f"{text} cannot be said exactly; round it to a step of the rule or the scale.")
-    return " ".join(said[0])
+        raise Unsayable(
+            f"{text} cannot be said exactly; round it to a step of the rule or the scale."
+        )
+    return " ".join(said)
 
 
-_Said = tuple[list[str], tuple[Fraction, ...]]
+@lru_cache(maxsize=1 << 14)
+def _of_rule(rule: str, value: Value, language: Language) -> tuple[str, ...] | None:
+    """The likeliest words of one value by a rule; None where the rule has none."""
+    said = next(_said(language.rules[rule], (value,), language), None)
+    return None if said is None else tuple(said[0])
+
+
+_Said = tuple[list[str], tuple[Value, ...]]
 """Words, and the values that are still to be said."""
 
 
-def _said(node: Node, values: tuple[Fraction, ...], language: Language) -> Iterator[_Said]:
+def _said(node: Node, values: tuple[Value, ...], language: Language) -> Iterator[_Said]:
     """Each way to say all of the values by a node, the likeliest first."""
     for words, left in _begun(node, values, language):
         if not left:
             yield words, left
 
 
-def _begun(node: Node, values: tuple[Fraction, ...], language: Language) -> Iterator[_Said]:
+def _begun(node: Node, values: tuple[Value, ...], language: Language) -> Iterator[_Said]:
     """Each way a node says the first of the values; what may be left out is, as far as it can be."""
     match node:
         case Word(text):
             yield [text], values
-        case Lexicon(entries):
-            for entry in entries:
-                if values and entry.value == values[0]:
-                    yield list(entry.words), values[1:]
+        case Lexicon():
+            entry = node.by_value.get(values[0]) if values else None
+            if entry is not None:
+                yield list(entry.words), values[1:]
         case Ref(rule):
-            yield from _begun(language.rules[rule], values, language)
+            said = _of_rule(rule, values[0], language) if values else None
+            if said is not None:
+                yield list(said), values[1:]
         case Maybe(inner):
             yield [], values
             yield from _begun(inner, values, language)
@@ -109,7 +125,7 @@ def _begun(node: Node, values: tuple[Fraction, ...], language: Language) -> Iter
             for item in items:
                 yield from _begun(item, values, language)
         case Meant(of=inner):
-            if not values:
+            if not values or not isinstance(values[0], Fraction):
                 return
             for parts in parted(node, values[0], _lasts(inner, language)):
                 for words, _ in _said(inner, parts, language):
@@ -117,7 +133,7 @@ def _begun(node: Node, values: tuple[Fraction, ...], language: Language) -> Iter
 
 
 def _in_order(
-    items: tuple[Node, ...], values: tuple[Fraction, ...], language: Language
+    items: tuple[Node, ...], values: tuple[Value, ...], language: Language
 ) -> Iterator[_Said]:
     if not items:
         yield [], values

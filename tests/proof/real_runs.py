@@ -95,7 +95,7 @@ class Explorer:
         """All runs, and what is true of them."""
         session = Session.begin(MemoryJournal(), self.graph, device="bench", clock=lambda: NOON)
         first = session.state
-        self._note(first, 0)
+        self._note(first, 0, answered=False)
         key = self._key(first)
         todo = [(key, first)]
         self.ways[key] = set()
@@ -109,7 +109,7 @@ class Explorer:
                     self.ended.add(key)
                 continue
             for after in self._answers(state):
-                self._note(after, len(state.path) - 1)
+                self._note(after, len(state.path) - 1, answered=True)
                 its = self._key(after)
                 passed = [o[0] for o in after.path[len(state.path) :]]
                 came.append((its, passed))
@@ -162,8 +162,11 @@ class Explorer:
 
     # --- what one walk shows ---
 
-    def _note(self, state: State, start: int) -> None:
-        """Look at every node from a place of the path on; all of them decided by the facts as they are."""
+    def _note(self, state: State, start: int, *, answered: bool) -> None:
+        """Look at every node from a place of the path on; all of them decided by the facts as they are.
+
+        `answered`: the first of them was looked at before its answer was given.
+        """
         graph = state.graph
         env = Env(graph.facts, self.memo)
         env.asked = state.env.asked
@@ -172,8 +175,7 @@ class Explorer:
             node = graph.nodes[occurrence[0]]
             self.truth.visited.add(node.index)
             last = position == len(state.path) - 1
-            answered = position == start and start > 0
-            if not answered:
+            if position > start or not answered:
                 self._look(state, env, node)
             if not last or (state.status == FAULT and node.kind != "do"):
                 self._decided(state, env, occurrence, last=last)
@@ -338,10 +340,9 @@ def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
     ordered = sorted(marks)
     numbers = set(ordered)
     for before, after in pairwise(ordered):
-        near = min(step, (after - before) / 4)
-        numbers |= {before + near, after - near}
-        if after - before > 4 * step:
-            numbers.add(_on(step, (before + after) / 2))
+        middle = (before + after) / 2
+        tried = (before + step, after - step, middle, _on(step, middle))
+        numbers.update(number for number in tried if before < number < after)
     for number in sorted(numbers):
         value = _written(fact, kind, number)
         if value is not None:

@@ -13,10 +13,10 @@ from guide.run.store import list_runs, open_run, read_run
 from guide.screens.terminal_app import HingesideApp
 
 
-def app_of(session: Session | None, **options: bool) -> HingesideApp:
+def app_of(session: Session | None, *, ascii: bool | None = None) -> HingesideApp:  # noqa: A002
     """The app, with a clock that lets every key count."""
     ticks: Iterator[float] = slow_clock()
-    return HingesideApp(session, clock=lambda: next(ticks), **options)
+    return HingesideApp(session, clock=lambda: next(ticks), ascii=ascii)
 
 
 def screen(app: HingesideApp) -> str:
@@ -92,7 +92,8 @@ async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Pat
         await pilot.pause()
         assert "New job" in screen(app)
         await pilot.press("1")
-        place = [item.value for item in app.view.menu.items].index(own / "fit-kick-plate.yaml")  # type: ignore[union-attr]
+        assert app.home is not None
+        place = [item.value for item in app.home.menu.items].index(own / "fit-kick-plate.yaml")
         await pilot.press(*["down"] * place, "enter", *"Mill", "space", *"7", "enter", "1")
         await pilot.pause()
         assert "Wedge the leaf" in screen(app)
@@ -210,4 +211,5 @@ async def test_a_kill_leaves_a_run_that_can_be_gone_on_with(session: Session) ->
         again = open_run(path)
         assert again.state.env["leaf"] == "steel"
         again.close()
-        app.view.session.state.paused = True  # type: ignore[union-attr]
+        assert app.run_view is not None
+        app.run_view.session.state.paused = True

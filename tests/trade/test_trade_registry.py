@@ -3,10 +3,13 @@
 import json
 import subprocess
 import sys
+from importlib import import_module
+from pathlib import Path
 
 import pytest
 
 from guide.measures import KINDS, Quantity, parse
+from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, OutOfDomain, result_json
 from guide.trade.computation import Given
 from guide.trade.registry import COMPUTATIONS, Computation, find, read_inputs, run
@@ -165,3 +168,26 @@ def test_the_trade_starts_without_yaml_or_models() -> None:
         [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
     )
     assert done.stdout.strip() == "[]"
+
+
+def test_every_subject_is_in_the_table_with_all_its_names() -> None:
+    folder = Path(registry.__file__).parent
+    subjects = [
+        import_module(f"guide.trade.{path.stem}")
+        for path in folder.glob("*.py")
+        if "\nCOMPUTATIONS = (" in path.read_text("utf-8")
+    ]
+    names = [one.name for subject in subjects for one in subject.COMPUTATIONS]
+    assert sorted(names) == sorted(COMPUTATIONS)
+
+
+def test_a_computation_imports_its_own_subject_alone() -> None:
+    code = (
+        "import sys; from guide.trade.registry import find; find('chord');"
+        "print(*[name for name in ('chord', 'holes', 'pressure', 'fasteners')"
+        " if f'guide.trade.{name}' in sys.modules])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
+    )
+    assert done.stdout.split() == ["chord"]

@@ -1,0 +1,146 @@
+"""`hingeside hear FILE.wav... --for KIND`: what the ear makes of recordings."""
+
+import argparse
+import json
+import time
+from collections.abc import Callable
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from guide.cli.errors import Usage, say
+from guide.cli.main import DONE, NO_DEVICE, UNKNOWN
+from guide.measures import Quantity
+
+if TYPE_CHECKING:
+    from guide.procedure.facts import Fact
+    from guide.speech.ear import Heard
+    from guide.words import Grammar, Meaning
+
+ASKED = ("command", "number", "length", "angle", "time", "force", "any")
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument("files", nargs="+", metavar="FILE", help="recordings, as WAV")
+    parser.add_argument(
+        "--for",
+        dest="asked",
+        default="any",
+        metavar="KIND",
+        help=f"{', '.join(ASKED)} or choice:FACT",
+    )
+    parser.add_argument(
+        "--units", choices=("inch", "metric"), default="inch", help="of a bare number"
+    )
+    parser.add_argument("--procedure", metavar="FILE", help="where the FACT of a choice stands")
+    parser.add_argument("--engine", default="auto", help="auto, pocketsphinx or vosk")
+    parser.add_argument("--json", action="store_true", help="one JSON object a file")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Hear every file, in turn. What is not caught is of the kind “none”, and no error."""
+    from guide.speech.ear import Ear
+    from guide.speech.engine import NoEngine
+    from guide.speech.engines import load_engine
+    from guide.speech.wav import BadAudio, open_wav
+
+    grammar, takes = _asked(options)
+    try:
+        recordings = [(name, open_wav(Path(name))) for name in options.files]
+    except BadAudio as error:
+        say(f"hingeside: {error}")
+        return UNKNOWN
+    try:
+        engine = load_engine(options.engine)
+    except NoEngine as error:
+        say(f"hingeside: {error}")
+        return NO_DEVICE
+    for name, recording in recordings:
+        start = time.monotonic()
+        ear = Ear(engine)
+        ear.listen_for(grammar, takes)
+        reports = [report for frame in recording.frames() for report in ear.feed(frame)]
+        reports += ear.finish()
+        seconds = round(time.monotonic() - start, 3)
+        _print(name, reports, options, engine.name, seconds)
+    engine.close()
+    return DONE
+
+
+def _print(
+    name: str, reports: list[Any], options: argparse.Namespace, engine: str, seconds: float
+) -> None:
+    from guide.speech.ear import Heard, Missed
+
+    heard = [report for report in reports if isinstance(report, Heard)]
+    missed = [report for report in reports if isinstance(report, Missed)]
+    found: dict[str, Any] = {"heard": "", "kind": "none", "value": None, "unit": None}
+    confidence = max((one.confidence for one in missed), default=0.0)
+    if heard:
+        best = heard[0]
+        kind, value, unit = _value(best, options.asked)
+        found = {"heard": best.words, "kind": kind, "value": value, "unit": unit}
+        confidence = best.confidence
+    if options.json:
+        about = {"confidence": round(confidence, 3), "engine": engine, "seconds": seconds}
+        print(json.dumps({"file": name, **found, **about}, ensure_ascii=False))
+        return
+    if heard:
+        unit = f" {found['unit']}" if found["unit"] else ""
+        print(f"{name}: “{found['heard']}”, {found['kind']} {found['value']}{unit}")
+        return
+    print(f"{name}: {missed[0].told if missed else 'Nothing was said.'}")
+
+
+def _value(heard: "Heard", asked: str) -> tuple[str, str | int | float, str | None]:
+    """Kind, value and unit as they are printed."""
+    value = heard.meaning.value
+    if isinstance(value, Quantity):
+        return value.kind, _number(value.magnitude), value.unit
+    if isinstance(value, Fraction | int):
+        return "number", _number(Fraction(value)), None
+    if heard.meaning.kind == "choice":
+        return "choice", value, None
+    from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+
+    words = {one.name: one.word for one in (*COMMANDS, *ANSWERS, *VOICE, *TOLD)}
+    return "command", words[value], None
+
+
+def _number(value: Fraction) -> int | float:
+    return int(value) if value.denominator == 1 else float(value)
+
+
+def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], str]]":
+    from guide.words import ANSWERS, COMMANDS, TOLD, VOICE, grammar_for
+
+    commands = [one.name for one in (*COMMANDS, *ANSWERS, *VOICE, *TOLD)]
+    asked: str = options.asked
+    if asked.startswith("choice:"):
+        from guide.speech.asked import grammar_of_fact, takes
+
+        fact = _fact(asked.removeprefix("choice:"), options.procedure)
+        return grammar_of_fact(fact, options.units), takes(fact, options.units)
+    if asked not in ASKED:
+        raise Usage(f"--for takes {', '.join(ASKED)} or choice:FACT, not “{asked[:40]}”.")
+    if asked == "command":
+        return grammar_for("nothing", commands=commands), lambda _: ""
+    more = commands if asked == "any" else []
+    return grammar_for(asked, options.units, commands=more), lambda _: ""
+
+
+def _fact(name: str, procedure: str | None) -> "Fact":
+    from guide.procedure.cache import graph_of
+    from guide.procedure.library import find
+    from guide.procedure.spelling import meant
+
+    if procedure is None:
+        raise Usage(f"The answers to “{name[:40]}” stand in a procedure; add --procedure FILE.")
+    facts = graph_of(find("procedure", procedure)).facts
+    if name not in facts:
+        hint = meant(name, facts, f"there are {', '.join(facts)}.")
+        raise Usage(f"{procedure} asks for no “{name[:40]}”; {hint}")
+    if not facts[name].options:
+        raise Usage(f"“{name}” is no choice; it takes a {facts[name].kind}: write --for that.")
+    return facts[name]

@@ -1,0 +1,94 @@
+"""The opening that a step draws, from what the run knows of it.
+
+Drawings are imported once a step draws: opening a run does without them.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from guide.measures import Quantity
+from guide.procedure.facts import Value
+from guide.run.state import State
+
+if TYPE_CHECKING:
+    from guide.drawing.for_step import DoorFacts
+
+DRAWN_FROM = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
+"""The facts a drawing looks at; the first two must be known."""
+PLAN, ELEVATION = "plan", "elevation"
+STEP = 15
+"""Degrees by which the leaf is swung at one go."""
+SWINGS = {"swing open": 1, "swing shut": -1}
+"""Which way a command swings the leaf."""
+TOO_LITTLE = "This opening cannot be drawn yet: the mount, and the side the hinges are on, must be known first."
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What a step draws."""
+
+    view: str
+    """PLAN or ELEVATION."""
+    door: "DoorFacts | None"
+    """None while too little is known: the mount, and the side the hinge knuckles are on."""
+
+
+def drawn(state: State, view: str) -> Drawn:
+    """This opening as it is known where the run stands."""
+    return Drawn(view, door_of(state))
+
+
+def says(of: Drawn) -> str:
+    """The drawing in one sentence, the leaf closed; empty while too little is known."""
+    if of.door is None:
+        return ""
+    from guide.drawing.for_step import sentence_for
+
+    return sentence_for(of.door, of.view)
+
+
+def swung(door: "DoorFacts", angle: float, way: int) -> float:
+    """The leaf's angle [deg] one step further open (`way` 1) or shut (-1), between closed and the opening."""
+    steps = math.floor(angle / STEP) + 1 if way > 0 else math.ceil(angle / STEP) - 1
+    return min(max(0.0, steps * STEP), float(door.opening.base))
+
+
+def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorFacts | None":
+    """The opening from the facts of `DRAWN_FROM`, as far as they are known, and the run's sheet.
+
+    None where the mount or the knuckles are not known, and where a hinge is known that has no drawing.
+    What is `supposed` goes before what is known, as an answer does that is only marked.
+    """
+    known = {name: state.known(name) for name in DRAWN_FROM} | dict(supposed or {})
+    mount, knuckles, hinge, opening = (known[name] for name in DRAWN_FROM[:4])
+    if mount is None or knuckles is None:
+        return None
+    from guide.drawing.for_step import SQUARE, USUAL_WIDTH, DoorFacts
+    from guide.trade.hinges import HINGES, USUAL_THICKNESS
+    from guide.trade.sheet import MOUNTS, Sheet
+
+    hinge = hinge or "butt"
+    if mount not in MOUNTS or knuckles not in ("left", "right") or hinge not in HINGES:
+        return None
+    width, thickness = _inches(known["width"]), _inches(known["thickness"])
+    if not isinstance(opening, Quantity) or opening.kind != "angle":
+        opening = SQUARE
+    return DoorFacts(
+        str(mount),
+        str(knuckles),
+        str(hinge),
+        opening=opening,
+        sheet=None if state.sheet is None else Sheet.from_json(state.sheet),
+        width=USUAL_WIDTH if width is None else float(width),
+        thickness=USUAL_THICKNESS if thickness is None else thickness,
+        units=state.units,
+    )
+
+
+def _inches(value: Value | None) -> Fraction | None:
+    if isinstance(value, Quantity) and value.kind == "length" and value.base > 0:
+        return value.base
+    return None

@@ -1,0 +1,59 @@
+"""What may be said at a step: the grammar of what it asks, and what of it can be."""
+
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+
+from guide.measures import Quantity
+from guide.procedure.facts import UNSURE, Fact
+from guide.words import Grammar, Meaning, Offered, by_name, grammar_for
+
+Takes = Callable[[Meaning], str]
+"""Why a meaning cannot be, in one sentence; empty where it can."""
+
+
+def grammar_of_fact(fact: Fact, system: str, commands: Iterable[str] = ()) -> Grammar:
+    """The grammar of the answers to one fact, with the commands there."""
+    return grammar_for(_kind(fact), system, choices=offered(fact), commands=commands)
+
+
+def offered(fact: Fact) -> tuple[Offered, ...]:
+    """The answers to pick from, each with everything that may be said for it."""
+    found = [
+        Offered(
+            one.label, tuple(dict.fromkeys((one.say or one.text, one.text, one.label, *one.also)))
+        )
+        for one in fact.options.values()
+    ]
+    if fact.unsure:
+        unsure = by_name("unsure")
+        found.append(Offered(UNSURE, (unsure.word, *unsure.also)))
+    return tuple(found)
+
+
+def takes(fact: Fact, system: str) -> Takes:
+    """Refuses measures and counts that the fact cannot have, and takes everything else."""
+
+    def refusal(meaning: Meaning) -> str:
+        value = meaning.value
+        if meaning.kind == "measure" and isinstance(value, Quantity) and not fact.takes(value):
+            return f"{value} cannot be here; {fact.wanted(system)}."
+        if meaning.kind == "count" and not _counts(fact, value):
+            return f"{value} cannot be here; {fact.wanted(system)}."
+        return ""
+
+    return refusal
+
+
+def _counts(fact: Fact, value: object) -> bool:
+    if not isinstance(value, int | Fraction) or value != int(value):
+        return False
+    low, high = fact.low, fact.high
+    return (not isinstance(low, int) or low <= value) and (
+        not isinstance(high, int) or value <= high
+    )
+
+
+def _kind(fact: Fact) -> str:
+    if fact.kind in ("choice", "yesno"):
+        return "choice"
+    return "nothing" if fact.kind == "text" else fact.kind

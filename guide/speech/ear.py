@@ -1,0 +1,157 @@
+"""The ear: sound in, what was heard out.
+
+It does nothing by itself and holds no rules of the run: whoever feeds it gets reports, and asks the run what they
+mean there. It runs as well over a file as over a microphone in another thread.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from guide.speech.confidence import Weights, scores, shipped_weights
+from guide.speech.endpoint import Segment, Segmenter
+from guide.speech.engine import Engine, Hypothesis
+from guide.speech.frames import samples
+from guide.speech.frontend import HighPass
+from guide.words import Grammar, Meaning
+
+WAIT_SECONDS = 2.0
+"""How long the rest of an answer is waited for, after “thirty five and”."""
+
+TOO_LOUD = "It is too loud to hear you; stop the tool, or use the keys."
+NOT_CAUGHT = "That was not caught; say it again, or use the keys."
+
+
+@dataclass(frozen=True, slots=True)
+class Speaking:
+    """Somebody began to speak."""
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Words with a meaning, surely enough."""
+
+    words: str
+    meaning: Meaning
+    confidence: float
+    """0 to 1."""
+    end: float
+    """Where the speech ended, in seconds since the stream began."""
+
+
+@dataclass(frozen=True, slots=True)
+class Missed:
+    """Something was said, or sounded so, and it does not count."""
+
+    why: Literal["loud", "nothing", "incomplete", "unsure", "impossible"]
+    told: str
+    """One sentence for the person."""
+    words: str = ""
+    """What it may have been."""
+    confidence: float = 0.0
+
+
+Report = Speaking | Heard | Missed
+
+
+class Ear:
+    """Listens for what one grammar allows."""
+
+    def __init__(self, engine: Engine, weights: Weights | None = None) -> None:
+        self._engine = engine
+        self._weights = weights or shipped_weights()
+        self._filter = HighPass()
+        self._segmenter = Segmenter()
+        self._grammar: Grammar | None = None
+        self._takes: Callable[[Meaning], str] = lambda _: ""
+        self._told_speaking = False
+        self._begun: Segment | None = None
+        """A segment that stopped in the middle of an answer."""
+        self._since = bytearray()
+        """The sound since then."""
+
+    def listen_for(self, grammar: Grammar, takes: Callable[[Meaning], str] = lambda _: "") -> None:
+        """Hear what this grammar allows from now on, and forget what was begun.
+
+        `takes` says in a sentence why a meaning cannot be (a leaf of 90 feet); empty where it can.
+        """
+        self._grammar = grammar
+        self._takes = takes
+        self._engine.set_grammar(grammar)
+        self._forget()
+
+    @property
+    def level(self) -> float:
+        """Level of the noise around, in dB over one step of a sample, for a meter."""
+        return self._segmenter.floor
+
+    def feed(self, frame: bytes) -> Iterator[Report]:
+        """Take the next frame of 30 ms."""
+        clean = self._filter.push(samples(frame)).tobytes()
+        segment = self._segmenter.push(clean)
+        if self._begun is not None:
+            self._since += clean
+        if self._segmenter.speaking and not self._told_speaking:
+            self._told_speaking = True
+            yield Speaking()
+        if segment is not None:
+            self._told_speaking = False
+            yield from self._segment(segment)
+        elif self._begun is not None and not self._segmenter.speaking:
+            if self._segmenter.now - self._begun.end > WAIT_SECONDS:
+                yield self._given_up()
+
+    def finish(self) -> Iterator[Report]:
+        """The sound is over: what was still being said."""
+        segment = self._segmenter.finish()
+        if segment is not None:
+            yield from self._segment(segment)
+        if self._begun is not None:
+            yield self._given_up()
+
+    def _segment(self, segment: Segment) -> Iterator[Report]:
+        if self._begun is not None:
+            start = max(0, len(self._since) - len(segment.pcm))
+            segment = self._begun.then(segment, bytes(self._since[:start]))
+            self._forget()
+        report = self._judge(segment)
+        if isinstance(report, Missed) and report.why == "incomplete":
+            self._begun = segment
+            self._since.clear()
+            return
+        yield report
+
+    def _judge(self, segment: Segment) -> Heard | Missed:
+        if segment.endless or segment.snr < self._weights.quietest:
+            return Missed("loud", TOO_LOUD)
+        heard = self._engine.decode(segment.pcm)
+        if heard is None or self._grammar is None:
+            return Missed("nothing", NOT_CAUGHT)
+        return self._meant(heard, segment, self._grammar)
+
+    def _meant(self, heard: Hypothesis, segment: Segment, grammar: Grammar) -> Heard | Missed:
+        understood = grammar.parse(heard.text)
+        kind = understood.meaning.kind if understood.meaning is not None else "measure"
+        confidence = self._weights.belief(scores(heard, segment), kind)
+        if understood.meaning is None:
+            stops = understood.outcome == "incomplete" and confidence >= self._weights.value
+            return Missed(
+                "incomplete" if stops else "nothing",
+                understood.told if stops else NOT_CAUGHT,
+                heard.text,
+                confidence,
+            )
+        if confidence < self._weights.enough(understood.meaning):
+            return Missed("unsure", NOT_CAUGHT, heard.text, confidence)
+        refusal = self._takes(understood.meaning)
+        if refusal:
+            return Missed("impossible", refusal, heard.text, confidence)
+        return Heard(heard.text, understood.meaning, confidence, segment.end)
+
+    def _given_up(self) -> Missed:
+        self._forget()
+        return Missed("incomplete", "Only the beginning was caught; say all of it again.")
+
+    def _forget(self) -> None:
+        self._begun = None
+        self._since.clear()

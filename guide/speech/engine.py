@@ -1,0 +1,67 @@
+"""What an engine is: sound to words by a grammar, and what it can say of how sure it is."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from guide.words import Grammar
+
+
+class NoEngine(Exception):
+    """An engine cannot work here; `str` is one sentence: what is missing, and how to get it."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeardWord:
+    """One word of a hypothesis."""
+
+    word: str
+    start: int
+    """The first of its frames of 10 ms."""
+    end: int
+    """The last."""
+    score: float
+    """Natural logarithm of its acoustic likelihood; 0 where the engine has none."""
+    probability: float
+    """The engine's own belief in it, 0 to 1."""
+    better_sounds: float = 0.0
+    """How much likelier, a frame, free sounds fit than this word (a difference of logarithms)."""
+
+    @property
+    def frames(self) -> int:
+        """How long it lasts."""
+        return self.end - self.start + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Hypothesis:
+    """What an engine made of a segment."""
+
+    words: tuple[HeardWord, ...]
+    frames: int
+    """Length of the segment in frames of 10 ms."""
+    score: float
+    """Natural logarithm of the likelihood of the whole path, as the engine scales it."""
+    loop_score: float
+    """The same for free sounds without a grammar; 0 where the engine has none."""
+
+    @property
+    def text(self) -> str:
+        """The words."""
+        return " ".join(word.word for word in self.words)
+
+
+class Engine(Protocol):
+    """Something that hears words."""
+
+    @property
+    def name(self) -> str:
+        """As the setting names it."""
+
+    def set_grammar(self, grammar: Grammar) -> None:
+        """Hear only what this grammar allows from now on."""
+
+    def decode(self, pcm: bytes) -> Hypothesis | None:
+        """The likeliest words in 16 kHz 16-bit sound; None where there are none."""
+
+    def close(self) -> None:
+        """Give back memory and processes."""

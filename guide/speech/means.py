@@ -1,0 +1,84 @@
+"""What of voice works on this machine, and the one command that brings the rest."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guide.speech.engine import NoEngine
+from guide.speech.frames import samples
+from guide.speech.microphone import Microphone, NoMicrophone
+
+PACKAGES = "pip install 'hingeside[voice]'"
+FAINT = 4
+"""A peak below as many steps of a sample is no signal: an open microphone has more noise of its own."""
+
+GET = {
+    "Debian": f"sudo apt install libasound2 libpulse0 && {PACKAGES}",
+    "Fedora": f"sudo dnf install alsa-lib pulseaudio-libs && {PACKAGES}",
+    "macOS": PACKAGES,
+    "Windows": PACKAGES.replace("'", '"'),
+}
+"""The packages carry the recogniser, its English model and the voice; only the way to the sound card is the
+system's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """One thing that voice needs."""
+
+    name: str
+    works: bool
+    told: str
+    """One sentence."""
+
+
+def means(*, seconds: float = 1.0) -> Iterator[Means]:
+    """Try each in turn, and listen to the microphone for `seconds`."""
+    yield _engine()
+    yield _microphone(seconds)
+    yield from _voice()
+
+
+def _engine() -> Means:
+    from guide.speech.pocketsphinx_engine import PocketSphinx
+
+    try:
+        PocketSphinx()
+    except NoEngine as error:
+        return Means("hearing words", False, str(error))
+    return Means("hearing words", True, "PocketSphinx with its English model.")
+
+
+def _microphone(seconds: float) -> Means:
+    name = "microphone"
+    peak, taken = 0, 0.0
+    try:
+        with Microphone() as microphone:
+            for frame in microphone.frames():
+                peak = max(peak, *map(abs, samples(frame)))
+                taken += 0.03
+                if taken >= seconds:
+                    break
+    except NoMicrophone as error:
+        return Means(name, False, str(error))
+    if peak < FAINT:
+        return Means(
+            name, False, "It opens, and nothing comes from it; is it muted or not plugged in?"
+        )
+    return Means(name, True, "It opens, and sound comes from it.")
+
+
+def _voice() -> Iterator[Means]:
+    from guide.speech.mouth import Mouth
+    from guide.speech.synthesis import NoVoice, synthesise
+
+    try:
+        synthesise("Ready.")
+    except NoVoice as error:
+        yield Means("voice", False, str(error))
+        return
+    yield Means("voice", True, "eSpeak NG.")
+    mouth = Mouth()
+    mouth.say("Ready.")
+    mouth.wait(10)
+    mouth.close()
+    yield Means("loudspeaker", not mouth.trouble, mouth.trouble or "It opens.")

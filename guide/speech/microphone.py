@@ -1,0 +1,88 @@
+"""The microphone, by miniaudio, which needs no library of the system's beside its sound service."""
+
+import queue
+from collections.abc import Generator, Iterator
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from guide.speech.frames import RATE, blocks
+
+if TYPE_CHECKING:
+    import miniaudio
+
+SILENT_SECONDS = 2.0
+"""A microphone that sends nothing for as long is gone."""
+_HELD = 400
+"""Chunks of about 30 ms that wait for a slow reader; older ones are dropped."""
+
+
+class NoMicrophone(Exception):
+    """No sound comes in; `str` is one sentence: what is missing, and what to do."""
+
+
+class Microphone:
+    """The system's usual microphone while a `with` block lasts."""
+
+    def __init__(self, *, nowhere: bool = False) -> None:
+        """With `nowhere`, a device that hears silence, on a machine without a microphone."""
+        self._nowhere = nowhere
+        self._chunks: queue.Queue[bytes] = queue.Queue(_HELD)
+        self._device: miniaudio.CaptureDevice | None = None
+
+    def __enter__(self) -> "Microphone":
+        """Open it. Raises NoMicrophone."""
+        try:
+            import miniaudio
+        except ImportError as error:
+            raise NoMicrophone(
+                "The library that records (miniaudio) is not installed; "
+                "“hingeside voice” says how to get it."
+            ) from error
+        backends = [miniaudio.Backend.NULL] if self._nowhere else None
+        try:
+            self._device = miniaudio.CaptureDevice(
+                input_format=miniaudio.SampleFormat.SIGNED16,
+                nchannels=1,
+                sample_rate=RATE,
+                buffersize_msec=30,
+                backends=backends,
+            )
+            receiver = self._take()
+            next(receiver)
+            self._device.start(receiver)
+        except miniaudio.MiniaudioError as error:
+            raise NoMicrophone(
+                f"No microphone opens here ({error}); plug one in, or go on by keys."
+            ) from error
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close it."""
+        if self._device is not None:
+            self._device.close()
+            self._device = None
+
+    def frames(self) -> Iterator[bytes]:
+        """Frames of 30 ms for as long as they are asked for. Raises NoMicrophone where it goes away."""
+        return blocks(self._received())
+
+    def _received(self) -> Iterator[bytes]:
+        while self._device is not None:
+            try:
+                yield self._chunks.get(timeout=SILENT_SECONDS)
+            except queue.Empty as error:
+                raise NoMicrophone(
+                    "The microphone has gone; plug it in again, or go on by keys."
+                ) from error
+
+    def _take(self) -> Generator[None, bytes, None]:
+        while True:
+            chunk = bytes((yield))
+            if self._chunks.full():
+                self._chunks.get_nowait()
+            self._chunks.put_nowait(chunk)

@@ -1,0 +1,87 @@
+"""The process that speaks: a line of JSON in, sound out, a line of JSON when it is over.
+
+It stands apart so that it can be ended in the middle of a word. In: {"say": text}. Out: {"said": seconds} or
+{"trouble": sentence}. Called as `python -m guide.speech.speaker [--nowhere]`; with `--nowhere` the sound is
+played in its time, into nothing.
+"""
+
+import json
+import sys
+import time
+from collections.abc import Generator
+
+from guide.speech.synthesis import NoVoice, Synthesiser
+
+NO_DEVICE = "Nothing can be heard: this machine has no loudspeaker that opens; the words stand on the screen."
+NO_PLAYER = (
+    "The library that plays sound (miniaudio) is not installed; "
+    "“hingeside voice” says how to get it."
+)
+
+
+class _Player:
+    def __init__(self, rate: int, *, nowhere: bool) -> None:
+        import miniaudio
+
+        backends = [miniaudio.Backend.NULL] if nowhere else None
+        self._device = miniaudio.PlaybackDevice(
+            output_format=miniaudio.SampleFormat.SIGNED16,
+            nchannels=1,
+            sample_rate=rate,
+            buffersize_msec=60,
+            backends=backends,
+        )
+        self._rate = rate
+
+    def play(self, sound: bytes) -> None:
+        """Play it to its end."""
+        over = False
+
+        def stream() -> Generator[bytes, int, None]:
+            nonlocal over
+            wanted = yield b""
+            place = 0
+            while place < len(sound):
+                part = sound[place : place + 2 * wanted]
+                place += len(part)
+                wanted = yield part
+            over = True
+            while True:
+                wanted = yield bytes(2 * wanted)
+
+        source = stream()
+        next(source)
+        self._device.start(source)
+        while not over:
+            time.sleep(0.01)
+        time.sleep(0.06)  # what the device still holds
+        self._device.stop()
+
+
+def main(arguments: list[str]) -> int:
+    """Speak until the input ends; status 1 where nothing can be said here."""
+    try:
+        voice = Synthesiser()
+        player = _Player(voice.rate, nowhere="--nowhere" in arguments)
+    except NoVoice as error:
+        return _trouble(str(error))
+    except ImportError:
+        return _trouble(NO_PLAYER)
+    except Exception as error:
+        if type(error).__name__ != "MiniaudioError":
+            raise
+        return _trouble(NO_DEVICE)
+    for line in sys.stdin:
+        sound = voice.speak(json.loads(line)["say"])
+        player.play(sound)
+        print(json.dumps({"said": len(sound) / 2 / voice.rate}), flush=True)
+    return 0
+
+
+def _trouble(sentence: str) -> int:
+    print(json.dumps({"trouble": sentence}), flush=True)
+    return 1
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))

@@ -1,0 +1,220 @@
+"""The grammar of what may be said at one step: its answers and the commands, and nothing else."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import Literal
+
+from guide.measures import KINDS, Quantity, home_unit
+from guide.words.jsgf import Knows, jsgf, vocabulary
+from guide.words.language import Language, language, sayings
+from guide.words.nodes import Either, Entry, Lexicon, Node, Ref, Value
+from guide.words.parsing import Readings, whole
+from guide.words.phrases import phrases
+from guide.words.speaking import say
+
+MOST_PICKED = 9
+"""Answers that can be picked by their number, as by a key."""
+
+ANY = ("length", "angle", "force", "time")
+"""The kinds of measure understood where any may be said. The unit must then be said too; a pound is a
+force, so masses are left out."""
+
+Outcome = Literal["complete", "incomplete", "unclear", "nothing"]
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """An answer that may be picked, and everything that may be said for it."""
+
+    value: str
+    says: tuple[str, ...]
+    """As written in a procedure: figures and hyphens are turned into words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What was said."""
+
+    kind: str
+    """`measure`, `number`, `count`, `choice` or `command`."""
+    value: Quantity | Fraction | int | str
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """What became of some words."""
+
+    outcome: Outcome
+    """`incomplete`: the words may be the beginning of more. `unclear`: they mean two things."""
+    words: str
+    meaning: Meaning | None = None
+    """Where the outcome is `complete`."""
+
+    @property
+    def told(self) -> str:
+        """One sentence for the person who said it; empty where it was understood."""
+        if self.outcome == "complete":
+            return ""
+        if self.outcome == "incomplete" and self.words:
+            return f"“{self.words}” stops in the middle; say all of it again."
+        if self.outcome == "unclear":
+            return f"“{self.words}” can mean two things; say it another way, or digit by digit."
+        return "That was not caught; say it again, or “help” for what can be said."
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Part:
+    kind: str
+    node: Node
+    home: str | None = None
+    """The unit of a bare number."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Grammar:
+    """What may be said, for a recogniser (`jsgf`, `phrases`) and for what it heard (`parse`)."""
+
+    language: Language
+    parts: tuple[_Part, ...]
+    """Answers before commands: a word that is both is an answer."""
+
+    def parse(self, text: str) -> Understood:
+        """What some words mean: complete meanings only, whatever is left over or missing."""
+        words = in_words(text, self.language)
+        if not words or not self.parts:
+            return Understood("nothing", " ".join(words))
+        stopped = False
+        for part in self.parts:
+            found = Readings(self.language, part.node, words, part.home)
+            if len(found.values) > 1:
+                return Understood("unclear", " ".join(words))
+            if found.values:
+                meaning = _meaning(part.kind, found.values[0])
+                return Understood("complete", " ".join(words), meaning)
+            stopped |= found.stopped
+        return Understood("incomplete" if stopped else "nothing", " ".join(words))
+
+    def jsgf(self, knows: Knows | None = None) -> str:
+        """The JSGF text; with `knows`, without the sayings that have a word it does not know.
+
+        Empty where nothing can be said.
+        """
+        return jsgf(self.language.rules, self._top, knows)
+
+    def phrases(self, most: int = 2000) -> tuple[str, ...] | None:
+        """Every saying, for a recogniser that takes a list; None where there are more than `most`."""
+        return phrases(self.language.rules, self._top, most)
+
+    def words(self) -> tuple[str, ...]:
+        """Every word of it, to be looked up in a recogniser's dictionary."""
+        return vocabulary(self.language.rules, self._top)
+
+    @property
+    def _top(self) -> Node:
+        return Either(tuple(part.node for part in self.parts))
+
+
+def grammar_for(
+    kind: str,
+    system: str = "inch",
+    *,
+    choices: Sequence[Offered] = (),
+    commands: Iterable[str] = (),
+    in_language: str = "english",
+) -> Grammar:
+    """The grammar of a step that takes a `kind` of answer, with the choices and commands there.
+
+    `kind` is one of KINDS, `count`, `number`, `choice`, `any`, or `nothing` where only commands are taken.
+    A bare number of a measure has the home unit of `system`. Choices may stand beside any kind, as "I don't
+    know" does; each may also be picked by its number. ValueError for another kind, system or command.
+    """
+    words = language(in_language)
+    parts = list(_offered(choices, words))
+    parts += _asked(kind, system)
+    named = list(commands)
+    if named:
+        parts.append(_Part("command", _commands(named, in_language)))
+    return Grammar(words, tuple(parts))
+
+
+def in_words(text: str, of: Language) -> tuple[str, ...]:
+    """A text as words to be said: small letters, numbers in words, no signs.
+
+    “EN-3, 7/8” is “en three seven eight”: what is written for the eye is best given words of its own.
+    """
+    plain = text.casefold().replace("’", "'")
+    found = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)*|[0-9]+", plain)
+    return tuple(word for one in found for word in _figures(one, of).split())
+
+
+def _figures(word: str, of: Language) -> str:
+    if not word.isdigit():
+        return word
+    if len(word) < 5 and (word == "0" or not word.startswith("0")):
+        return say(int(word), of)
+    return " ".join(say(int(digit), of) for digit in word)
+
+
+def _meaning(kind: str, value: Value) -> Meaning:
+    count = whole(value)
+    return Meaning(kind, count if kind == "count" and count is not None else value)
+
+
+def _asked(kind: str, system: str) -> Iterator[_Part]:
+    if kind in KINDS:
+        yield _Part("measure", Ref(kind), home_unit(kind, system))
+    elif kind == "count":
+        yield _Part("count", Ref("whole"))
+    elif kind == "number":
+        yield _Part("number", Ref("plain-number"))
+    elif kind == "any":
+        yield _Part("number", Ref("plain-number"))
+        yield _Part("measure", Either(tuple(Ref(one) for one in ANY)))
+    elif kind not in ("choice", "nothing"):
+        known = ", ".join((*KINDS, "count", "number", "choice", "any", "nothing"))
+        raise ValueError(f"“{kind}” is no kind of answer; the kinds are {known}.")
+
+
+def _offered(choices: Sequence[Offered], of: Language) -> Iterator[_Part]:
+    """One part for what the choices are called, and one for their numbers."""
+    entries = [
+        Entry(words, choice.value)
+        for choice in choices
+        for words in dict.fromkeys(in_words(text, of) for text in choice.says)
+        if words
+    ]
+    if not choices:
+        return
+    if entries:
+        yield _Part("choice", Lexicon(tuple(entries)))
+    numbered = [
+        Entry(words, choice.value)
+        for number, choice in enumerate(choices[:MOST_PICKED], 1)
+        for words in _picking(number, of)
+    ]
+    yield _Part("choice", Lexicon(tuple(numbered)))
+
+
+@lru_cache(maxsize=64)
+def _picking(number: int, of: Language) -> tuple[tuple[str, ...], ...]:
+    """The ways to pick an answer by its number: “answer two”, “number two”."""
+    picked = Lexicon((Entry(tuple(say(number, of).split()), Fraction(number)),))
+    found = phrases({**of.rules, "picked": picked}, of.picking, 100)
+    return tuple(tuple(phrase.split()) for phrase in found or ())
+
+
+@lru_cache(maxsize=256)
+def _command_entries(name: str, in_language: str) -> tuple[Entry, ...]:
+    known = {**sayings(in_language), **sayings(in_language, "told")}
+    if name not in known:
+        raise ValueError(f"“{name}” is no command; the commands are {', '.join(known)}.")
+    of = language(in_language)
+    said = known[name]
+    return tuple(Entry(in_words(text, of), name) for text in (said.word, *said.also))
+
+
+def _commands(names: Sequence[str], in_language: str) -> Node:
+    return Lexicon(tuple(entry for name in names for entry in _command_entries(name, in_language)))

@@ -1,0 +1,371 @@
+"""Fits the confidence of the ear, and measures the ear.
+
+    python tests/campaigns/speech.py fit      weights from rms and slt, into guide/speech/confidence.json
+    python tests/campaigns/speech.py judge    what becomes of speech and noise, into speech.txt
+
+Needs flite, festival with the voice ked, and numpy. What was synthesised and decoded is kept in a folder of the
+system's temporary files, so that a second call is quick. Synthetic voices tell whether a change helps; they do not
+tell how well a person is understood.
+"""
+
+import hashlib
+import json
+import pickle
+import random
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
+from speech_corpus import (
+    RATE,
+    STATES,
+    Saying,
+    frames,
+    grammar_of,
+    heard_in,
+    noise,
+    pcm,
+    sayings,
+    spoken,
+)
+
+from guide.speech.confidence import Weights, read_weights, scores
+from guide.speech.ear import Ear, Heard, Missed, Report, Speaking
+from guide.speech.endpoint import Segment, Segmenter
+from guide.speech.engine import Hypothesis
+from guide.speech.frames import samples
+from guide.speech.frontend import HighPass
+from guide.speech.pocketsphinx_engine import PocketSphinx
+from guide.words import Grammar
+
+SEED_FIT, SEED_JUDGE = 11, 7
+FIT_VOICES = ("rms", "slt")
+JUDGED_VOICES = ("kal16", "ked")
+APART_VOICES = ("awb", "espeak")
+EACH = 30
+FITTED_IN = (("clean", 0), ("pink", 20), ("pink", 10), ("drill", 20), ("drill", 10))
+JUDGED_IN = (("clean", 0), ("pink", 20), ("pink", 10), ("pink", 5), ("drill", 20), ("drill", 10))
+NOISES = ("drill", "hammer", "wind")
+NOISE_SECONDS = 100.0
+WORK = Path(tempfile.gettempdir()) / "hingeside-speech"
+HERE = Path(__file__).resolve().parent
+WEIGHTS = HERE.parents[1] / "guide" / "speech" / "confidence.json"
+
+
+class Kept:
+    """The engine, with what it made of each sound kept on the disk."""
+
+    name = "pocketsphinx"
+
+    def __init__(self) -> None:
+        self._engine = PocketSphinx()
+        self._grammar = ""
+        self.seconds = 0.0
+        """Processor time spent decoding, of this call."""
+        self.wall = 0.0
+        """Processor time spent in this class, decoding or reading what was kept."""
+        (WORK / "decoded").mkdir(parents=True, exist_ok=True)
+
+    def set_grammar(self, grammar: Grammar) -> None:
+        self._engine.set_grammar(grammar)
+        self._grammar = grammar.jsgf()
+
+    def decode(self, sound: bytes) -> Hypothesis | None:
+        begun = time.process_time()
+        key = hashlib.sha256(self._grammar.encode() + sound).hexdigest()[:32]
+        path = WORK / "decoded" / key
+        if not path.exists():
+            start = time.process_time()
+            found = self._engine.decode(sound)
+            spent = time.process_time() - start
+            path.write_bytes(pickle.dumps((found, spent)))
+        found, spent = pickle.loads(path.read_bytes())
+        self.seconds += spent
+        self.wall += time.process_time() - begun
+        return found  # type: ignore[no-any-return] - our own file
+
+    def close(self) -> None:
+        self._engine.close()
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One segment of the fit: its scores, whether its words were right, and where."""
+
+    kind: str
+    scores: dict[str, float]
+    right: bool
+    outside: bool
+    where: str
+
+
+def segments(sound: bytes) -> Iterator[Segment]:
+    """The segments of a sound, through the front of the chain."""
+    clean, segmenter = HighPass(), Segmenter()
+    for frame in frames(sound):
+        found = segmenter.push(clean.push(samples(frame)).tobytes())
+        if found is not None:
+            yield found
+    last = segmenter.finish()
+    if last is not None:
+        yield last
+
+
+def spoken_sayings(
+    voice: str, seed: int, each: int
+) -> list[tuple[Saying, npt.NDArray[np.float64]]]:
+    told = sayings(seed + sum(map(ord, voice)), each)
+    return list(zip(told, spoken([one.text for one in told], voice, WORK), strict=True))
+
+
+def observe(engine: Kept) -> list[Seen]:
+    """Everything the weights are fitted on."""
+    found = []
+    for voice in FIT_VOICES:
+        for saying, sound in spoken_sayings(voice, SEED_FIT, EACH):
+            grammar = grammar_of(saying.state)
+            engine.set_grammar(grammar)
+            for kind, snr in FITTED_IN:
+                rng = np.random.default_rng(len(found))
+                for one in segments(heard_in(sound, kind, snr, rng)):
+                    found += _seen(engine, grammar, one, saying, f"{kind} {snr}")
+        print(voice, len(found), flush=True)
+    for kind in (*NOISES, "pink"):
+        made = pcm(0.1 * noise(kind, 60.0, np.random.default_rng(SEED_FIT)))
+        for state in STATES:
+            grammar = grammar_of(state)
+            engine.set_grammar(grammar)
+            for one in segments(made):
+                found += _seen(engine, grammar, one, Saying("", state, None), kind)
+    return found
+
+
+def _seen(
+    engine: Kept, grammar: Grammar, segment: Segment, saying: Saying, where: str
+) -> Iterator[Seen]:
+    if segment.endless:
+        return
+    heard = engine.decode(segment.pcm)
+    if heard is None:
+        return
+    meaning = grammar.parse(heard.text).meaning
+    if meaning is None:
+        return
+    right = meaning == saying.meaning
+    yield Seen(meaning.kind, scores(heard, segment), right, saying.meaning is None, where)
+
+
+def fit() -> None:
+    """Fit the weights and choose the thresholds, on rms and slt alone."""
+    seen = observe(Kept())
+    parts = {}
+    for part, kinds in (("words", ("command", "choice")), ("numbers", ("measure", "number"))):
+        rows = [one for one in seen if one.kind in kinds]
+        parts[part] = _logistic(rows)
+        print(part, len(rows), "right", sum(one.right for one in rows))
+    limits = {"harmless": 0.5, "changing": 0.5, "value": 0.5, "quietest_db": 10.0}
+    weights = read_weights(json.dumps({**parts, "thresholds": limits}))
+    for part, name, kinds in (
+        ("words", "changing", ("command",)),
+        ("numbers", "value", ("measure", "number")),
+    ):
+        limits[name] = _threshold(weights, [one for one in seen if one.kind in kinds], part)
+    limits["harmless"] = round(limits["changing"] * 0.8, 3)
+    WEIGHTS.write_text(json.dumps({**parts, "thresholds": limits}, indent=1) + "\n", "utf-8")
+
+
+def _logistic(rows: list[Seen]) -> dict[str, object]:
+    """Weights by Newton's method with a small penalty, both outcomes counting alike."""
+    names = list(rows[0].scores)
+    table = np.array([[one.scores[name] for name in names] for one in rows])
+    right = np.array([one.right for one in rows], dtype=float)
+    mean, spread = table.mean(0), np.maximum(table.std(0), 1e-6)
+    scaled = np.column_stack([np.clip((table - mean) / spread, -4, 4), np.ones(len(rows))])
+    share = np.where(right == 1, 0.5 / right.mean(), 0.5 / (1 - right.mean()))
+    weight = np.zeros(scaled.shape[1])
+    for _ in range(30):
+        belief = 1 / (1 + np.exp(-scaled @ weight))
+        slope = scaled.T @ (share * (right - belief)) - 2.0 * np.append(weight[:-1], 0)
+        bend = (scaled * (share * belief * (1 - belief))[:, None]).T @ scaled
+        weight += np.linalg.solve(bend + np.diag([2.0] * len(names) + [1e-6]), slope)
+    terms = {
+        name: [round(float(number), 4) for number in (mean[n], spread[n], weight[n])]
+        for n, name in enumerate(names)
+    }
+    return {"terms": terms, "bias": round(float(weight[-1]), 4)}
+
+
+def _threshold(weights: Weights, rows: list[Seen], part: str) -> float:
+    """The least confidence that keeps out all but 1 in 100 wrong values and 3 in 100 from outside."""
+    judged = [(weights.belief(one.scores, one.kind), one) for one in rows]
+    inside = [(belief, one) for belief, one in judged if not one.outside]
+    outside = [belief for belief, one in judged if one.outside]
+    for limit in np.arange(0.3, 0.99, 0.01):
+        taken = [one for belief, one in inside if belief >= limit]
+        wrong = sum(not one.right for one in taken)
+        slipped = sum(belief >= limit for belief in outside)
+        if wrong <= 0.01 * len(inside) and slipped <= 0.03 * max(1, len(outside)):
+            kept = sum(one.right for one in taken) / max(1, sum(one.right for _, one in inside))
+            print(f"{part}: {limit:.2f} keeps {kept:.1%}; {wrong} wrong, {slipped} from outside")
+            return round(float(limit), 3)
+    return 0.99
+
+
+@dataclass
+class Tally:
+    """What became of sayings of one kind."""
+
+    said: int = 0
+    right: int = 0
+    wrong: int = 0
+    loud: int = 0
+    unsure_right: int = 0
+    """Heard right, and not believed."""
+
+    def row(self, name: str) -> str:
+        share = f"{self.right / self.said:6.1%} right {self.wrong / self.said:6.1%} wrong"
+        return (
+            f"{name:<34} n={self.said:<4} {share}   ({self.right} right, {self.wrong} wrong, "
+            f"{self.loud} too loud, {self.unsure_right} right but not believed)"
+        )
+
+
+@dataclass(frozen=True)
+class Pass:
+    """One run of the ear over a sound."""
+
+    reports: list[Report]
+    decided: float
+    """When the last report came, in seconds of the sound."""
+    front: float
+    """Processor time of filter and endpointer."""
+
+
+def hear(ear: Ear, sound: bytes, engine: Kept) -> Pass:
+    """Everything the ear says of a sound."""
+    found: list[Report] = []
+    decided = 0.0
+    start, kept = time.process_time(), engine.wall
+    for number, frame in enumerate(frames(sound)):
+        more = list(ear.feed(frame))
+        if any(not isinstance(one, Speaking) for one in more):
+            decided = 0.03 * (number + 1)
+        found += more
+    found += ear.finish()
+    front = time.process_time() - start - (engine.wall - kept)
+    return Pass(found, decided or len(sound) / 2 / RATE, front)
+
+
+def judge() -> None:
+    """Measure the ear on voices it was not fitted on, and on noise alone."""
+    engine = Kept()
+    lines: list[str] = []
+    spans: list[float] = []
+    front = audio = 0.0
+    outside = {voices: Tally() for voices in (JUDGED_VOICES, FIT_VOICES, APART_VOICES)}
+    for voices, conditions in (
+        (JUDGED_VOICES, JUDGED_IN),
+        (FIT_VOICES, JUDGED_IN[:2]),
+        (APART_VOICES, JUDGED_IN[:1]),
+    ):
+        for kind, snr in conditions:
+            tallies = {state: Tally() for state in STATES}
+            for voice in voices:
+                for number, (saying, sound) in enumerate(spoken_sayings(voice, SEED_JUDGE, EACH)):
+                    ear = Ear(engine)
+                    ear.listen_for(grammar_of(saying.state))
+                    rng = np.random.default_rng(SEED_JUDGE * 1000 + number)
+                    noisy = heard_in(sound, kind, snr, rng)
+                    spent = engine.seconds
+                    one = hear(ear, noisy, engine)
+                    spent = engine.seconds - spent
+                    front += one.front
+                    audio += len(noisy) / 2 / RATE
+                    tally = tallies[saying.state] if saying.meaning else outside[voices]
+                    _count(tally, saying, one.reports)
+                    if kind == "clean" and saying.meaning and voices == JUDGED_VOICES:
+                        spans.append(one.decided - spoken_until(sound) + spent)
+            name = f"{'+'.join(voices)} {kind}{f' {snr} dB' if snr else ''}"
+            lines += [tallies[state].row(f"{name}, {state}") for state in STATES]
+            lines.append(_sum(tallies).row(f"{name}, all"))
+            print(lines[-1], flush=True)
+    for voices, tally in outside.items():
+        share = tally.wrong / tally.said
+        lines.append(
+            f"outside speech taken for something: {'+'.join(voices)}, all conditions above: "
+            f"{tally.wrong} of n={tally.said} ({share:.1%})"
+        )
+    ordered = sorted(spans)
+    half, most = ordered[len(ordered) // 2], ordered[int(0.95 * len(ordered))]
+    lines.append(
+        f"end of speech to the decision, clean, n={len(spans)}: median {half:.2f} s, "
+        f"95th percentile {most:.2f} s (waiting in the time of the sound, decoding in processor time)"
+    )
+    lines.append(
+        f"processor a second of sound: {(front + engine.seconds) / audio:.3f} "
+        f"(front {front / audio:.3f}, decoding {engine.seconds / audio:.3f}; n={audio:.0f} s)"
+    )
+    lines += _noises(engine)
+    text = "\n".join([__doc__.splitlines()[0] if __doc__ else "", f"seed {SEED_JUDGE}", *lines])
+    (HERE / "speech.txt").write_text(text + "\n", "utf-8")
+    print(text)
+
+
+def spoken_until(sound: npt.NDArray[np.float64]) -> float:
+    """Where a saying ends in the sound that `heard_in` makes of it, in seconds."""
+    active = np.nonzero(np.abs(sound) > 0.02 * np.abs(sound).max())[0]
+    return 0.6 + float(active[-1]) / RATE
+
+
+def _count(tally: Tally, saying: Saying, reports: list[Report]) -> None:
+    heard = [one for one in reports if isinstance(one, Heard)]
+    tally.said += 1
+    if heard:
+        right = len(heard) == 1 and heard[0].meaning == saying.meaning
+        tally.right += right
+        tally.wrong += not right
+        return
+    missed = [one for one in reports if isinstance(one, Missed)]
+    tally.loud += any(one.why == "loud" for one in missed)
+    grammar = grammar_of(saying.state)
+    tally.unsure_right += any(
+        one.why == "unsure" and grammar.parse(one.words).meaning == saying.meaning for one in missed
+    )
+
+
+def _sum(tallies: dict[str, Tally]) -> Tally:
+    rows = tallies.values()
+    return Tally(
+        sum(one.said for one in rows),
+        sum(one.right for one in rows),
+        sum(one.wrong for one in rows),
+        sum(one.loud for one in rows),
+        sum(one.unsure_right for one in rows),
+    )
+
+
+def _noises(engine: Kept) -> Iterator[str]:
+    """Five minutes of noise at each kind of step."""
+    for state in STATES:
+        found: list[str] = []
+        for number, kind in enumerate(NOISES):
+            made = noise(kind, NOISE_SECONDS, np.random.default_rng(SEED_JUDGE + number))
+            ear = Ear(engine)
+            ear.listen_for(grammar_of(state))
+            reports = hear(ear, pcm(0.1 * made), engine).reports
+            found += [f"{kind}: {one.words}" for one in reports if isinstance(one, Heard)]
+        minutes = NOISE_SECONDS * len(NOISES) / 60
+        said = f" ({'; '.join(found)})" if found else ""
+        yield (
+            f"noise alone ({', '.join(NOISES)}), {minutes:.0f} min, {state}: "
+            f"{len(found)} false{said}"
+        )
+
+
+if __name__ == "__main__":
+    {"fit": fit, "judge": judge}[sys.argv[1]]()

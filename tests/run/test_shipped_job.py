@@ -1,0 +1,67 @@
+"""The shipped job as a whole: few questions before the first action, and every kind of opening rehearsed."""
+
+from pathlib import Path
+
+import pytest
+
+from guide.procedure.cache import graph_of
+from guide.procedure.library import find
+from guide.procedure.scenario_file import ScenarioShape, load_scenario
+from guide.procedure.sheet_file import load_sheet
+from guide.run.rehearse import Rehearsal, rehearse
+
+SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
+FEW = 6
+"""The most questions before the first action."""
+
+
+@pytest.fixture(scope="module")
+def jobs() -> list[tuple[ScenarioShape, Rehearsal]]:
+    """Every shipped fitting job, carried through."""
+    graph = graph_of(find("procedure", "fit-surface-closer"))
+    found = []
+    for path in sorted(SCENARIOS.glob("*.yaml")):
+        scenario = load_scenario(path)
+        if scenario.procedure != graph.name:
+            continue
+        sheet = None
+        if scenario.sheet != "none":
+            sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
+        found.append((scenario, rehearse(scenario, graph, sheet)))
+    return found
+
+
+def test_at_most_six_questions_come_before_the_first_action(
+    jobs: list[tuple[ScenarioShape, Rehearsal]],
+) -> None:
+    for scenario, found in jobs:
+        assert found.session is not None
+        nodes = [found.session.state.graph.nodes[index] for index, _ in found.session.state.path]
+        kinds = [node.kind for node in nodes if node.seen]
+        first = kinds.index("do") if "do" in kinds else len(kinds)
+        questions = [kind for kind in kinds[:first] if kind in ("ask", "check", "time")]
+        assert len(questions) <= FEW, scenario.scenario
+
+
+@pytest.mark.parametrize(
+    ("fact", "wanted"),
+    [
+        ("mount", {"regular", "top-jamb", "parallel"}),
+        ("knuckles", {"left", "right"}),
+        ("outside", {"push", "pull"}),
+    ],
+)
+def test_finished_jobs_cover_every(
+    jobs: list[tuple[ScenarioShape, Rehearsal]], fact: str, wanted: set[str]
+) -> None:
+    finished = [found for _, found in jobs if found.end == "finished"]
+    assert {found.facts.get(fact) for found in finished} >= wanted
+
+
+def test_jobs_end_in_every_way(jobs: list[tuple[ScenarioShape, Rehearsal]]) -> None:
+    ends = [found.end for _, found in jobs]
+    assert ends.count("finished") >= 10
+    assert ends.count("refused") >= 2
+    assert "made-safe" in ends
+    assert any(scenario.units == "metric" for scenario, _ in jobs)
+    assert any(found.stops for _, found in jobs)
