@@ -10,6 +10,7 @@ from guide.drawing.text import render_text, scale_for
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import USUAL_THICKNESS
+from guide.trade.hole_layout import numbers_of
 from guide.trade.linkage_inputs import outline_of
 from guide.trade.sheet import Sheet
 from guide.trade.sheet_geometry import Opening, sheet_geometry
@@ -48,6 +49,9 @@ class DoorFacts:
     stop_depth: Fraction = USUAL_STOP_DEPTH
     frame_proud: Fraction = Fraction(0)
     units: str = "inch"
+    given: tuple[Fraction | None, ...] = ()
+    """Body along, body from the datum, shoe along, shoe from the datum, as they were given for this
+    opening; None for one that was not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,16 +106,23 @@ def scene_for(
 ) -> Scene:
     """The scene that `drawing_for` shows, with as much of the leaf as is clear in that many cells.
 
-    NoAnswer where the sheet has no such mount, range or holes, or no sheet is given for an elevation.
+    NoAnswer where the sheet has no such mount, range or holes; for an elevation also without a sheet, and
+    where the numbers given are not the sheet's.
     """
     if view == "elevation":
         if facts.sheet is None:
             raise NoAnswer("Where the holes go is on the closer's sheet: name the sheet.")
+        found = facts.sheet.range_for(facts.mount, facts.opening)
+        if any(a not in (None, b) for a, b in zip(facts.given, numbers_of(found), strict=False)):
+            raise NoAnswer(
+                f"The numbers given for this opening are not those of the sheet {facts.sheet.name}, so"
+                " its holes are not drawn: go by the numbers."
+            )
         return elevation(
             ElevationOf(
                 sheet=facts.sheet,
                 mount=facts.mount,
-                found=facts.sheet.range_for(facts.mount, facts.opening),
+                found=found,
                 knuckles=facts.knuckles,
                 hinge=facts.hinge,
                 thickness=facts.thickness,

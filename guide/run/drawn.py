@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 DRAWN_FROM = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 """The facts a drawing looks at; the first two must be known."""
+GIVEN = ("body_along", "body_datum", "shoe_along", "shoe_datum")
+"""Facts that the sheet has too: its holes are drawn only where these are the sheet's."""
 PLAN, ELEVATION = "plan", "elevation"
 STEP = 15
 """Degrees by which the leaf is swung at one go."""
@@ -85,6 +87,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
         width=USUAL_WIDTH if width is None else float(width),
         thickness=USUAL_THICKNESS if thickness is None else thickness,
         units=state.units,
+        given=tuple(_inches(state.known(name)) for name in GIVEN),
     )
 
 

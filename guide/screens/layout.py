@@ -71,8 +71,8 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
         )
     shown += [Line()] * (window - len(shown))
     middle = [_indented(line) for line in shown]
-    across = width - aside - body_width - 4
-    if page.picture is not None and page.body and across >= _WIDE_DRAWN:
+    across = _beside_body(page, width - aside, body_width)
+    if page.picture is not None and across:
         drawn = [*map(_drawn, page.picture.lines(across, window, ascii)), *[Line()] * window]
         middle = [joined(a, b, body_width + 3) for a, b in zip(middle, drawn, strict=False)]
         body_width += across + 2
@@ -93,7 +93,7 @@ def _body(page: Page, width: int, window: int, ascii_wanted: bool) -> tuple[list
         aside = 0  # a drawing is never wrapped: it takes the place of what is known
     body_width = min(width - aside - 2, max(READING_WIDTH, drawn))
     rows = [row for row in page.body if not row.whole or drawn <= width - 2]
-    if page.picture is not None and width - aside - body_width - 4 < _WIDE_DRAWN:
+    if page.picture is not None and not _beside_body(page, width - aside, body_width):
         without = aside if body_width >= _NARROW_DRAWN else 0
         columns = width - without - 2
         columns = min(columns, READING_WIDTH) if page.body else columns
@@ -103,6 +103,12 @@ def _body(page: Page, width: int, window: int, ascii_wanted: bool) -> tuple[list
         if lines:
             return lines, columns, without
     return fit(rows, body_width, ascii=ascii_wanted), body_width, aside
+
+
+def _beside_body(page: Page, width: int, body_width: int) -> int:
+    """Columns for the picture beside a body in so wide a place; 0 where it goes elsewhere."""
+    across = width - body_width - 4
+    return across if page.picture is not None and page.body and across >= _WIDE_DRAWN else 0
 
 
 def _with_picture(

@@ -9,7 +9,8 @@ from typing import Literal
 
 from guide.measures import KINDS, Quantity, home_unit
 from guide.words.jsgf import Knows, jsgf, vocabulary
-from guide.words.language import Language, language, sayings
+from guide.words.language import Language, language
+from guide.words.language_file import sayings
 from guide.words.nodes import Either, Entry, Lexicon, Node, Ref, Value
 from guide.words.parsing import Readings, whole
 from guide.words.phrases import phrases
@@ -21,6 +22,8 @@ MOST_PICKED = 9
 ANY = ("length", "angle", "force", "time")
 """The kinds of measure understood where any may be said. The unit must then be said too; a pound is a
 force, so masses are left out."""
+
+_HYPHEN = re.compile(r"(?<=[^\W\d_])-(?=[^\W\d_])")
 
 Outcome = Literal["complete", "incomplete", "unclear", "nothing"]
 
@@ -82,8 +85,12 @@ class Grammar:
     """Answers before commands: a word that is both is an answer."""
 
     def parse(self, text: str) -> Understood:
-        """What some words mean: complete meanings only, whatever is left over or missing."""
-        words = in_words(text, self.language)
+        """What some words mean: complete meanings only, with nothing left over and nothing missing.
+
+        `text` is what a recogniser gives: words. Figures and signs are not understood, since to drop one
+        would change the meaning.
+        """
+        words = tuple(_HYPHEN.sub(" ", text.casefold().replace("’", "'")).split())
         if not words or not self.parts:
             return Understood("nothing", " ".join(words))
         stopped = False
@@ -141,7 +148,7 @@ def grammar_for(
 
 
 def in_words(text: str, of: Language) -> tuple[str, ...]:
-    """A text as words to be said: small letters, numbers in words, no signs.
+    """What is written for a choice as words to be said: small letters, numbers in words, no signs.
 
     “EN-3, 7/8” is “en three seven eight”: what is written for the eye is best given words of its own.
     """

@@ -1,28 +1,13 @@
-"""A language file: the words, the rules that put them together, the words of the commands.
+"""A language put together from its file: the rules of its grammar, the words of its units, its slips."""
 
-A file `<language>.json` beside this module holds everything that is said in that language; nothing of it
-stands in the code. Its parts:
-
-    rules           a list of words with their values, or alternatives: a sequence in the notation of
-                    `notation.py`, or an operation of `meaning.py` on one
-    units           how each unit is said, and the rule that says the numbers before it
-    measures        the alternatives of every kind of measure, with <NUMBER>, <UNIT>, <PART> and <FRACTION>
-                    for those of the kind; those of one kind alone
-    picking         how an answer is picked by its number
-    slips           what an ear takes for what
-    pronunciations  of words that a recogniser's dictionary may lack, in the phones of the CMU dictionary
-    commands        the words of each command; `told`: those that are understood only to be answered
-"""
-
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from importlib import resources
 from typing import Any
 
 from guide.measures import KINDS, units_of
+from guide.words.language_file import written
 from guide.words.meaning import OPERATIONS
 from guide.words.nodes import Either, Entry, Lexicon, Maybe, Meant, Node, Ref, Seq, Word
 from guide.words.notation import read_notation
@@ -40,16 +25,6 @@ class UnitWords:
     """After a fraction: “of an inch”."""
     number: str
     """The rule that says the numbers before it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Sayings:
-    """What is said for a command."""
-
-    word: str
-    also: tuple[str, ...]
-    says: str = ""
-    """Where the guide cannot do it: the answer."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,24 +47,6 @@ class Language:
     slipped_in: tuple[tuple[str, str], ...]
     """A word that is heard before another, though it was not said."""
     pronunciations: Mapping[str, str]
-
-
-@lru_cache(maxsize=8)
-def written(name: str) -> Mapping[str, Any]:
-    """A language file as it is written; ValueError where there is none of the name."""
-    source = resources.files("guide.words") / f"{name}.json"
-    if not name.isalpha() or not source.is_file():
-        raise ValueError(
-            f"There are no words for “{name}”; the languages are {', '.join(languages())}."
-        )
-    found: dict[str, Any] = json.loads(source.read_text("utf-8"))
-    return found
-
-
-def languages() -> tuple[str, ...]:
-    """The names of the languages there are words for."""
-    files = (entry.name for entry in resources.files("guide.words").iterdir())
-    return tuple(sorted(name.removesuffix(".json") for name in files if name.endswith(".json")))
 
 
 @lru_cache(maxsize=8)
@@ -116,14 +73,6 @@ def language(name: str = "english") -> Language:
         tuple((word, before) for word, before in slips["slipped in"]),
         file["pronunciations"],
     )
-
-
-def sayings(name: str, part: str = "commands") -> Mapping[str, Sayings]:
-    """The words of every command of a language, or with `part` "told" of what is only answered."""
-    return {
-        command: Sayings(words["word"], tuple(words.get("also", ())), words.get("says", ""))
-        for command, words in written(name)[part].items()
-    }
 
 
 def lexicon(values: Mapping[str, str | int]) -> Lexicon:

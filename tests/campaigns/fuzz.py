@@ -5,6 +5,7 @@ blind (bytes, lines, indents); the other half works on the parsed file and write
 that many texts get past the reading, to the shape, and to the proof. 1 where a target is missed.
 """
 
+import hashlib
 import random
 import resource
 import sys
@@ -112,6 +113,11 @@ def seeds() -> list[str]:
     """Texts to spoil: the shipped files, and small procedures at random."""
     found = [path.read_text() for path in sorted(SHIPPED.glob("*.yaml"))]
     return found + [written(seed)[ROOT] for seed in range(SMALL)]
+
+
+def digest() -> str:
+    """What the seeds stand for: the same seed spoils another text once the shipped files change."""
+    return hashlib.sha256("".join(seeds()).encode()).hexdigest()[:12]
 
 
 # --- blind spoiling ---
@@ -339,7 +345,7 @@ def report_of(lots: list[Lot], first: int) -> tuple[list[str], bool]:
     texts = reached["texts"]
     share = {key: 100 * reached[key] / max(texts, 1) for key in ("read", "shape", "graph", "proof")}
     lines = [
-        f"{texts} spoilt texts, seeds from {first}",
+        f"{texts} spoilt texts, seeds from {first}, made from {len(seeds())} texts of digest {digest()}",
         f"composed as YAML: {reached['read']} ({share['read']:.1f} %), target 30 %",
         f"of the right shape: {reached['shape']} ({share['shape']:.1f} %)",
         f"came to the proof: {reached['proof']} ({share['proof']:.1f} %), target 10 %",

@@ -2,6 +2,8 @@
 
 import re
 import unicodedata
+from dataclasses import replace
+from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -136,3 +138,12 @@ def test_a_leaf_is_shortened_only_where_the_whole_would_be_too_small() -> None:
         for scene in (wide, narrow)
     ]
     assert leaf_parts == [1, 2]
+
+
+def test_holes_are_not_drawn_where_this_opening_was_given_other_numbers() -> None:
+    door = school_door("regular", "left")
+    as_the_sheet = replace(door, given=(None, Fraction(3, 2), Fraction(13), None))
+    assert drawing_for(as_the_sheet, 70, 20, view="elevation").lines
+    another = drawing_for(replace(door, given=(Fraction(8),)), 70, 20, view="elevation")
+    assert another.lines == ()
+    assert "go by the numbers" in another.says

@@ -77,7 +77,7 @@ class Verdict:
     standings: int = 0
 
 
-def held_against(folder: Path, files: dict[str, str], most: int = 800) -> Verdict:
+def held_against(folder: Path, files: dict[str, str], most: int = 600) -> Verdict:
     """Check the files, walk them, and compare."""
     for name, text in files.items():
         (folder / name).write_text(text)

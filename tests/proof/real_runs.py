@@ -46,6 +46,9 @@ Broken = tuple[Place, str, str]
 LEAST = {"length": Fraction(1, 64), "time": Fraction(1, 10), "angle": Fraction(1, 8)}
 """The difference to either side of a threshold, in base units (inches, seconds, degrees)."""
 
+MOST_ROUNDS = 12
+"""Standings from which the engine goes round for ever that this test has time for."""
+
 
 class TooMany(Exception):
     """More standings than this test has time for."""
@@ -100,13 +103,18 @@ class Explorer:
         todo = [(key, first)]
         self.ways[key] = set()
         came: list[tuple[Any, list[int]]] = [(key, [o[0] for o in first.path])]
+        rounds = 0
         while todo:
             key, state = todo.pop()
             if len(self.ways) > self.most:
                 raise TooMany
             if self._at_end(state):
-                if "no way on" not in state.why:  # the engine gives up going round without a stop
+                if "no way on" not in state.why:
                     self.ended.add(key)
+                    continue
+                rounds += 1  # the engine gave up going round without a stop, which takes it long
+                if rounds > MOST_ROUNDS:
+                    raise TooMany
                 continue
             for after in self._answers(state):
                 self._note(after, len(state.path) - 1, answered=True)

@@ -72,6 +72,17 @@ def test_no_line_runs_over_in_any_window(
         assert all(cells(line) <= width for line in lines)
 
 
+@pytest.mark.parametrize(("width", "height"), [(40, 12), (80, 24), (140, 40), (200, 60)])
+@pytest.mark.parametrize("mount", list(STANDS))
+def test_the_key_gives_the_drawing_the_whole_of_any_window(
+    at_the_body: Open, mount: str, width: int, height: int
+) -> None:
+    hand = at_the_body(mount, "left", width=width, height=height)
+    for shown in (hand.press("g"), hand.press("o")):
+        assert f"{STANDS[mount]} SIDE: you stand here" in shown
+    assert "head of the door" in hand.press("g")
+
+
 def test_a_small_window_keeps_the_words_and_names_the_key(at_the_body: Open) -> None:
     hand = at_the_body(width=40, height=12)
     assert "you stand here" not in hand.look()

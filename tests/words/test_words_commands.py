@@ -4,9 +4,10 @@ from itertools import combinations
 
 import pytest
 
-from guide.words import ANSWERS, COMMANDS, TOLD, VOICE, by_name, by_word, grammar_for
-from guide.words.language import sayings
+from guide.words import ANSWERS, COMMANDS, TOLD, VOICE, by_name, by_word
+from guide.words.language_file import sayings
 from guide.words.sounds import alike
+from guide.words.spoken import grammar_for
 
 ALL = (*COMMANDS, *ANSWERS, *VOICE)
 SPOKEN = [(one.name, word) for one in ALL for word in (one.word, *one.also)]

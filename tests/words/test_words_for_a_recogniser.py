@@ -8,18 +8,8 @@ from pathlib import Path
 import pytest
 
 from guide.measures import KINDS, parse
-from guide.words import (
-    ANSWERS,
-    COMMANDS,
-    TOLD,
-    VOICE,
-    Grammar,
-    Offered,
-    grammar_for,
-    language,
-    read_back,
-    say,
-)
+from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+from guide.words.spoken import Grammar, Offered, grammar_for, language, read_back, say
 
 ENGLISH = language("english")
 EVERY_COMMAND = [*(one.name for one in (*COMMANDS, *ANSWERS, *VOICE)), *(one.name for one in TOLD)]

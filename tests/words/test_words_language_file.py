@@ -5,10 +5,10 @@ import re
 import pytest
 
 from guide.measures import KINDS, units_of
-from guide.words import language, languages
 from guide.words.language import references
 from guide.words.nodes import Either, Maybe, Ref, Seq, Word
 from guide.words.notation import read_notation
+from guide.words.spoken import language, languages
 
 ENGLISH = language("english")
 

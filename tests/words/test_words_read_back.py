@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from guide.measures import Quantity, parse
-from guide.words import Unsayable, language, neighbours, read_back, say, spelled
+from guide.words.spoken import Unsayable, language, neighbours, read_back, say, spelled
 
 ENGLISH = language("english")
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from guide.words import Offered, grammar_for
+from guide.words.spoken import Offered, grammar_for
 
 STOPS = [
     "thirty five and",
@@ -68,6 +68,18 @@ def test_what_is_no_length_is_no_length(said: str) -> None:
     found = grammar_for("length").parse(said)
     assert (found.outcome, found.meaning) == ("nothing", None)
     assert found.told.startswith("That was not caught")
+
+
+@pytest.mark.parametrize(
+    "written", ["-5", "- five", "-five", "3/4", "35.5", "5٣", "35 7/8 in", "five, six", "fivé"]
+)
+def test_what_is_not_words_is_not_taken_for_the_words_in_it(written: str) -> None:
+    assert grammar_for("length").parse(written).meaning is None
+
+
+def test_a_long_noise_of_words_is_refused() -> None:
+    for words in ("one", "a hundred and", "point", "five eighths and"):
+        assert grammar_for("length").parse(f"{words} " * 500).meaning is None
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guide.measures import Quantity, home_unit
-from guide.words import Grammar, Unsayable, grammar_for, language, say, spelled
+from guide.words.spoken import Grammar, Unsayable, grammar_for, language, say, spelled
 
 ENGLISH = language("english")
 

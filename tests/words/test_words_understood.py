@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from guide.measures import Quantity, parse
-from guide.words import Offered, grammar_for
+from guide.words.spoken import Offered, grammar_for
 
 LENGTHS = {
     "thirty-five and seven eighths": "35 7/8 in",

@@ -109,10 +109,12 @@ class Proof:
 
     def _replays(self, node: Node, question: Question, bad: int, detail: str) -> bool:
         """Whether the counter-example is real. Without an engine at hand, the sets are believed where
-        they are exact: where no computed value was taken to be anything its computation may give."""
-        if self.replay is None:
-            free = sum(1 << level for level in self.flow.model.free_level.values())
-            return not self.flow.model.support(bad) & free
+        they are exact: where no computed value was taken to be anything its computation may give. So are
+        stranded cases: a replay shows that a run comes there, not with which computed value."""
+        free = sum(1 << level for level in self.flow.model.free_level.values())
+        exact = not self.flow.model.support(bad) & free
+        if self.replay is None or (question.code == "stranded" and not exact):
+            return exact
         way = way_to(self.real, node.index, bad, after=question.after)
         return self.replay(self.graph, way, question.code, detail) or (
             question.code != "stranded" and self._replays_sampled(self.replay, node, question)

@@ -1,0 +1,59 @@
+"""A language file as it is written, and the words of the commands in it.
+
+A file `<language>.json` beside this module holds everything that is said in that language; nothing of it
+stands in the code. Its parts:
+
+    rules           a list of words with their values, or alternatives: a sequence in the notation of
+                    `notation.py`, or an operation of `meaning.py` on one
+    units           how each unit is said, and the rule that says the numbers before it
+    measures        the alternatives of every kind of measure, with <NUMBER>, <UNIT>, <PART> and <FRACTION>
+                    for those of the kind; those of one kind alone
+    picking         how an answer is picked by its number
+    slips           what an ear takes for what
+    pronunciations  of words that a recogniser's dictionary may lack, in the phones of the CMU dictionary
+    commands        the words of each command; `told`: those that are understood only to be answered
+
+Every start of the program reads the words of the commands, so this module imports little.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+_FOLDER = Path(__file__).parent
+
+
+@dataclass(frozen=True, slots=True)
+class Sayings:
+    """What is said for a command."""
+
+    word: str
+    also: tuple[str, ...]
+    says: str = ""
+    """Where the guide cannot do it: the answer."""
+
+
+@lru_cache(maxsize=8)
+def written(name: str) -> Mapping[str, Any]:
+    """A language file as it is written; ValueError where there is none of the name."""
+    if name not in languages():
+        known = ", ".join(languages())
+        raise ValueError(f"There are no words for “{name}”; the languages are {known}.")
+    found: dict[str, Any] = json.loads((_FOLDER / f"{name}.json").read_text("utf-8"))
+    return found
+
+
+def languages() -> tuple[str, ...]:
+    """The names of the languages there are words for."""
+    return tuple(sorted(file.stem for file in _FOLDER.glob("*.json")))
+
+
+def sayings(name: str, part: str = "commands") -> Mapping[str, Sayings]:
+    """The words of every command of a language, or with `part` "told" of what is only answered."""
+    return {
+        command: Sayings(words["word"], tuple(words.get("also", ())), words.get("says", ""))
+        for command, words in written(name)[part].items()
+    }
