@@ -1,31 +1,24 @@
-"""What to turn next so that a door closes gently, surely and lightly enough, from its own swings.
-
-An adviser is told of every test, oldest first, and takes it that its last advice was carried out. It
-moves both valves after one test, since the two are read from different parts of one swing; the spring
-it moves alone. It stops when all is within limits, and says so when that cannot be done here.
-"""
+"""Readings of a swing, and what to turn next: the words that the adviser and its callers share."""
 
 from dataclasses import dataclass
-
-MOST_TESTS = 8
-"""After so many without success something else is wrong with the door."""
 
 SHORTEST, LONGEST = 5.0, 7.0
 """From 90 to 12 deg [s]: at least 5 s, 2010 ADA Standards 404.2.8.1; at most 7 s is ours."""
 
-WATCH = 0.2
-"""Error of a stopwatch in a person's hand [s]; ours."""
+MOST_TESTS = 8
+"""After so many without success something else is wrong with the door; ours."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a person sees of one swing let go from 90 deg, and the force gauge."""
+    """What a person sees of one test, two full swings after the last change."""
 
     s_90_12: float | None
-    """[s]; None where the leaf stopped before 12 deg."""
+    """From 90 to 12 deg [s]; None where the leaf stopped before 12 deg."""
     s_12_0: float | None
-    """[s]; None where it stopped before it was shut."""
+    """From 12 deg to shut [s]; None where it stopped on the way."""
     latched: bool
+    """Whether it latched each time it was let go: from 90, and from 45 and 10 deg."""
     slammed: bool
     force: float | None = None
     """Push at the handle that opens it, latch held back [N]; None where it was not measured."""
@@ -39,8 +32,8 @@ class Move:
     """"sweep", "latch" or "spring"."""
     direction: str
     """"slower" or "faster" for a valve, "stronger" or "weaker" for the spring."""
-    steps: int
-    """Quarter turns of a valve, half EN sizes of the spring; above zero."""
+    steps: float
+    """Quarter turns of a valve, whole or half ones; half EN sizes of the spring. Above zero."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,19 +41,23 @@ class Advice:
     """What comes of one test: moves, or one of the two ends."""
 
     moves: tuple[Move, ...]
+    """Empty at an end, and where only the force is to be measured again."""
     done: bool
     impossible: bool
+    """Whether turning screws will not do: the door needs its fault found."""
     reason: str
     """Why, and what to expect."""
 
 
 @dataclass(frozen=True, slots=True)
 class Caps:
-    """How much may be turned at one go."""
+    """How much may be turned at one go (common practice)."""
 
     sweep: int = 2
     """Quarter turns."""
     latch: int = 2
-    """Quarter turns: the latch valve works where the door latches or does not."""
+    """Quarter turns, where the leaf closes far too fast or far too slowly to be near latching well."""
+    latch_near: int = 1
+    """Quarter turns, where one turn more may decide whether it latches or slams."""
     spring_alone: bool = True
     """Whether no valve is turned in the same go as the spring."""
