@@ -15,7 +15,7 @@ from guide.measures import Quantity
 if TYPE_CHECKING:
     from guide.procedure.facts import Fact
     from guide.speech.ear import Heard
-    from guide.words import Grammar, Meaning
+    from guide.words.spoken import Grammar, Meaning
 
 ASKED = ("command", "number", "length", "angle", "time", "force", "any")
 
@@ -104,8 +104,9 @@ def _value(heard: "Heard", asked: str) -> tuple[str, str | int | float, str | No
         return "choice", value, None
     from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
 
-    words = {one.name: one.word for one in (*COMMANDS, *ANSWERS, *VOICE, *TOLD)}
-    return "command", words[value], None
+    words = {one.name: one.word for one in (*COMMANDS, *ANSWERS, *VOICE)}
+    words |= {one.name: one.word for one in TOLD}
+    return "command", words[str(value)], None
 
 
 def _number(value: Fraction) -> int | float:
@@ -113,9 +114,11 @@ def _number(value: Fraction) -> int | float:
 
 
 def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], str]]":
-    from guide.words import ANSWERS, COMMANDS, TOLD, VOICE, grammar_for
+    from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+    from guide.words.spoken import grammar_for
 
-    commands = [one.name for one in (*COMMANDS, *ANSWERS, *VOICE, *TOLD)]
+    commands = [one.name for one in (*COMMANDS, *ANSWERS, *VOICE)]
+    commands += [one.name for one in TOLD]
     asked: str = options.asked
     if asked.startswith("choice:"):
         from guide.speech.asked import grammar_of_fact, takes

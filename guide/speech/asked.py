@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from guide.measures import Quantity
 from guide.procedure.facts import UNSURE, Fact
-from guide.words import Grammar, Meaning, Offered, by_name, grammar_for
+from guide.words import by_name
+from guide.words.spoken import Grammar, Meaning, Offered, grammar_for
 
 Takes = Callable[[Meaning], str]
 """Why a meaning cannot be, in one sentence; empty where it can."""

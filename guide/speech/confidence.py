@@ -15,7 +15,8 @@ from importlib import resources
 from guide.speech.endpoint import Segment
 from guide.speech.engine import Hypothesis
 from guide.speech.frontend import share
-from guide.words import ANSWERS, COMMANDS, VOICE, Meaning
+from guide.words import ANSWERS, COMMANDS, VOICE
+from guide.words.spoken import Meaning
 
 _CHANGES = {command.name: command.changes for command in (*COMMANDS, *ANSWERS, *VOICE)}
 
@@ -97,7 +98,6 @@ def scores(heard: Hypothesis, segment: Segment) -> dict[str, float]:
     spoken = sum(word.frames for word in words)
     inside = words[-1].end - words[0].start + 1
     fits = [word.better_sounds for word in words]
-    surely = [math.log(max(word.probability, 1e-4)) for word in words]
     paces = [word.frames / max(1, len(word.word)) for word in words]
     loud = share(segment.levels, 0.75)
     return {
@@ -105,8 +105,6 @@ def scores(heard: Hypothesis, segment: Segment) -> dict[str, float]:
         "behind free sounds": 100 * (heard.loop_score - heard.score) / heard.frames,
         "worst fit of a word": max(fits),
         "mean fit": sum(fit * word.frames for fit, word in zip(fits, words, strict=True)) / spoken,
-        "least sure word": min(surely),
-        "sure of all": sum(surely),
         "words": float(len(words)),
         "fewest frames a letter": min(paces),
         "most frames a letter": max(paces),

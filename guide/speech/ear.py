@@ -13,7 +13,7 @@ from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine, Hypothesis
 from guide.speech.frames import samples
 from guide.speech.frontend import HighPass
-from guide.words import Grammar, Meaning
+from guide.words.spoken import Grammar, Meaning
 
 WAIT_SECONDS = 2.0
 """How long the rest of an answer is waited for, after “thirty five and”."""
@@ -97,9 +97,8 @@ class Ear:
         if segment is not None:
             self._told_speaking = False
             yield from self._segment(segment)
-        elif self._begun is not None and not self._segmenter.speaking:
-            if self._segmenter.now - self._begun.end > WAIT_SECONDS:
-                yield self._given_up()
+        elif self._waited_long():
+            yield self._given_up()
 
     def finish(self) -> Iterator[Report]:
         """The sound is over: what was still being said."""
@@ -108,6 +107,12 @@ class Ear:
             yield from self._segment(segment)
         if self._begun is not None:
             yield self._given_up()
+
+    def _waited_long(self) -> bool:
+        begun = self._begun
+        if begun is None or self._segmenter.speaking:
+            return False
+        return self._segmenter.now - begun.end > WAIT_SECONDS
 
     def _segment(self, segment: Segment) -> Iterator[Report]:
         if self._begun is not None:

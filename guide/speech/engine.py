@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Protocol
 
-from guide.words import Grammar
+from guide.words.spoken import Grammar
 
 
 class NoEngine(Exception):

@@ -58,7 +58,8 @@ def main(arguments: list[str]) -> int:
 
 def _sorted_out(model: Any, phrases: Iterable[str]) -> tuple[list[str], list[str]]:
     """The phrases the model has every word of, and the others: it would drop them without a word."""
-    known, unknown = [], []
+    known: list[str] = []
+    unknown: list[str] = []
     for phrase in phrases:
         found = all(model.vosk_model_find_word(word) >= 0 for word in phrase.split())
         (known if found else unknown).append(phrase)

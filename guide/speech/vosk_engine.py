@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from guide.speech.engine import HeardWord, Hypothesis, NoEngine
-from guide.words import Grammar
+from guide.words.spoken import Grammar
 
 UNKNOWN = ("[unk]", "<unk>", "<UNK>")
 """What models call speech that is none of the phrases; each has one of them, or none."""

@@ -21,7 +21,7 @@ WATCH = 0.35
 AIM = 6.0
 """From 90 to 12 deg [s], the middle of what is allowed."""
 
-MARGIN, LATE_MARGIN = 0.5, 0.2
+MARGIN, LATE_MARGIN = 0.65, 0.3
 """How far inside the limits all readings together must put the time [s]; the second from the test
 `LATE` on, when settling is worth more."""
 
@@ -34,14 +34,14 @@ FAST_EDGE, FAST_AFTER_SLAM = 0.32, 0.27
 """Mean speed of the latch edge over the last 12 deg [m/s] that is too near a slam, and where it
 slammed a quarter turn before."""
 
-NEAR_SLAM, NEAR_STALL = 0.8, 0.9
+NEAR_SLAM, NEAR_STALL = 0.6, 1.1
 """Seconds for the last 12 deg, for each metre of width: opening the latch valve to less than the first, or
 closing it to more than the second, is done by quarter turns."""
 
-STRONGER = 2
+STRONGER = 3
 """Half sizes the spring is raised at one go."""
 
-LIGHTEN_TO = 0.97
+LIGHTEN_TO = 0.985
 """Share of the force limit a new spring setting is chosen for."""
 
 GAUGE = 1.04
@@ -133,12 +133,18 @@ class Adviser:
 
     def _time_is_right(self, now: _Seen) -> bool:
         measured = now.reading.s_90_12
-        margin = MARGIN if self.tests < LATE else LATE_MARGIN
-        return (
-            measured is not None
-            and SHORTEST <= measured <= LONGEST
-            and SHORTEST + margin <= now.time <= LONGEST - margin
-        )
+        if measured is None or not SHORTEST <= measured <= LONGEST:
+            return False
+        if self._is_inside(now, MARGIN if self.tests < LATE else LATE_MARGIN):
+            return True
+        # A nearly closed valve is so touchy that an eighth of a turn can be too much.
+        at, aim = self._sweep.at, _sweep_aim(now.nominal.shared * now.last)
+        step = _QUARTER / 2
+        stays = now.sweep.nearest(aim, (at, at - step, at + step)) == at
+        return stays and self._is_inside(now, LATE_MARGIN)
+
+    def _is_inside(self, now: _Seen, margin: float) -> bool:
+        return SHORTEST + margin <= now.time <= LONGEST - margin
 
     def _is_heavy(self, reading: Reading) -> bool:
         if self.limit is None or reading.force is None:
@@ -218,10 +224,107 @@ class Adviser:
     def _soften(self, now: _Seen) -> Advice:
         at = self._latch.at
         if not self._fails_at(at - _QUARTER):
-            steps = self._steps(now, -1, lambda_limit=NEAR_STALL)
-            return self._turn(now, steps, words.slammed())
+            return self._turn(now, self._closing(now), words.slammed())
         if not self._fails_at(at - _QUARTER / 2):
             return self._turn(now, -_QUARTER / 2, words.slammed())
         if self._room(now):
             return self._set_spring(self.size + 0.5, words.strengthen())
         return _impossible(words.slams_or_stops())
+
+    def _opening(self, now: _Seen) -> float:
+        """Turns to open the latch valve by: the most that is not expected to bring it near a slam."""
+        at, least = self._latch.at, NEAR_SLAM * self.leaf.width
+        fit = [
+            quarters
+            for quarters in range(1, self.caps.latch + 1)
+            if now.latch.seconds(at + quarters * _QUARTER) >= least
+            and not self._slams_at(at + quarters * _QUARTER)
+        ]
+        return max(fit, default=self.caps.latch_near) * _QUARTER
+
+    def _closing(self, now: _Seen) -> float:
+        """Turns, below zero, to close the latch valve by: the most that leaves it fast enough to latch."""
+        at, most = self._latch.at, NEAR_STALL * self.leaf.width
+        fit = [
+            quarters
+            for quarters in range(1, self.caps.latch + 1)
+            if now.latch.seconds(at - quarters * _QUARTER) <= most
+            and not self._fails_at(at - quarters * _QUARTER)
+        ]
+        return -max(fit, default=self.caps.latch_near) * _QUARTER
+
+    def _turn(self, now: _Seen, latch: float, why: str) -> Advice:
+        """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
+        usual = now.nominal
+        last = now.latch.seconds(self._latch.at + latch)
+        at = self._sweep.at
+        sweep = self._sweep_to(now.sweep, _sweep_aim(usual.shared * last)) - at
+        if sweep == 0 and latch == 0:
+            sweep = _QUARTER / 2 if now.time > AIM else -_QUARTER / 2
+        self._sweep.at += sweep
+        self._latch.at += latch
+        moves = (*_valve("sweep", sweep), *_valve("latch", latch))
+        expected = now.sweep.seconds(at + sweep) + usual.shared * last
+        self._raised = False
+        reason = words.turned(why, now.reading.s_90_12, expected if sweep else None)
+        return Advice(moves, done=False, impossible=False, reason=reason)
+
+    def _sweep_to(self, law: Weighed, aim: float) -> float:
+        """Where to turn the sweep valve for `aim` [s]: by quarters, by an eighth where those miss."""
+        at, most = self._sweep.at, self.caps.sweep * _QUARTER
+        place = law.nearest(
+            aim, self._in_reach(at + step * _QUARTER for step in _both_ways(self.caps.sweep))
+        )
+        if abs(law.seconds(place) - aim) < MISS:
+            return place
+        near = (place + step * _QUARTER / 2 for step in (0, -1, 1))
+        return law.nearest(aim, self._in_reach(spot for spot in near if abs(spot - at) <= most))
+
+    @staticmethod
+    def _in_reach(places: Iterable[float]) -> list[float]:
+        return [place for place in places if abs(place) <= MOST_TURNS]
+
+    def _set_spring(self, size: float, why: str) -> Advice:
+        old, new = nominal(self.leaf, self.size), nominal(self.leaf, size)
+        halves = round((size - self.size) * 2)
+        self._sweep.rescale(new.sweep / old.sweep)
+        self._latch.rescale(new.latch / old.latch)
+        self.size = size
+        direction = "stronger" if halves > 0 else "weaker"
+        moves: tuple[Move, ...] = (Move("spring", direction, abs(halves)),)
+        if not self.caps.spring_alone:
+            sweep, latch = self._sweep.weighed(), self._latch.weighed()
+            last = latch.seconds(self._latch.at)
+            to = self._sweep_to(sweep, _sweep_aim(new.shared * last))
+            moves += _valve("sweep", to - self._sweep.at)
+            self._sweep.at = to
+        self._raised = halves > 0
+        return Advice(moves, done=False, impossible=False, reason=why)
+
+
+MISS = 0.35
+"""A quarter turn that misses the aim by more than this [s] is halved."""
+
+
+def _sweep_aim(latch_share: float) -> float:
+    """What the sweep valve's own part should last [s], the latch valve taking its share of the whole."""
+    return max(0.3 * AIM, AIM - latch_share)
+
+
+def _both_ways(most: int) -> list[int]:
+    """The steps to `most` either way, no step first so that it wins a tie."""
+    return [0, *(sign * step for step in range(1, most + 1) for sign in (-1, 1))]
+
+
+def _valve(part: str, turns: float) -> tuple[Move, ...]:
+    if turns == 0:
+        return ()
+    return (Move(part, "faster" if turns > 0 else "slower", abs(turns) / _QUARTER),)
+
+
+def _mean(values: list[float]) -> float:
+    return sum(values) / len(values)
+
+
+def _impossible(reason: str) -> Advice:
+    return Advice((), done=False, impossible=True, reason=reason)

@@ -49,10 +49,12 @@ class Outcome:
 
 @cache
 def scenarios() -> list[tuple[str, ScenarioShape, dict[str, Any] | None]]:
-    """Every shipped scenario with its sheet."""
+    """Every shipped scenario of the procedure, with its sheet."""
     found = []
     for path in sorted(SCENARIOS.glob("*.yaml")):
         scenario = load_scenario(path)
+        if scenario.procedure != Path(ROOT).stem:
+            continue
         sheet = None
         if scenario.sheet != "none":
             sheet = load_sheet(SHIPPED / "sheets" / f"{scenario.sheet}.yaml").to_json()
@@ -63,17 +65,29 @@ def scenarios() -> list[tuple[str, ScenarioShape, dict[str, Any] | None]]:
 def held(slip: Slip) -> Outcome:
     """Make a slip and look at it both ways."""
     with tempfile.TemporaryDirectory() as folder:
-        for name, text in slip.made(shipped()).items():
-            (Path(folder) / name).write_text(text)
-        root = Path(folder) / ROOT
-        report = check(root, replay=replay)
-        told = [finding.code for finding in report.findings if finding.level != ADVICE]
-        graph, findings = compile_procedure(load(root))
-        if graph is None or any(finding.level == ERROR for finding in findings):
-            seen = "not compiled"
-        else:
-            seen = seen_by_scenarios(graph)
-    return Outcome(slip.kind, slip.said, told[0] if told else "", seen)
+        root = made_in(Path(folder), slip)
+        return Outcome(slip.kind, slip.said, seen_by_checker(root), seen_by_runs(root))
+
+
+def made_in(folder: Path, slip: Slip) -> Path:
+    """Write the files with the slip in them; the root's path."""
+    for name, text in slip.made(shipped()).items():
+        (folder / name).write_text(text)
+    return folder / ROOT
+
+
+def seen_by_checker(root: Path) -> str:
+    """The first finding's code; empty where there is none but advice."""
+    told = [f.code for f in check(root, replay=replay).findings if f.level != ADVICE]
+    return told[0] if told else ""
+
+
+def seen_by_runs(root: Path) -> str:
+    """The first scenario that goes otherwise, without the checker; `not compiled` where none can."""
+    graph, findings = compile_procedure(load(root))
+    if graph is None or any(finding.level == ERROR for finding in findings):
+        return "not compiled"
+    return seen_by_scenarios(graph)
 
 
 def seen_by_scenarios(graph: Graph) -> str:

@@ -47,14 +47,20 @@ class Slip:
 
 
 def shipped() -> Files:
-    """The shipped procedure and all it includes, parsed."""
-    loader = yaml.BaseLoader
-    return {
-        path.name: yaml.load(path.read_text(), loader) for path in sorted(SHIPPED.glob("*.yaml"))
-    }
+    """The shipped procedure and all it gathers, parsed."""
+    files: Files = {}
+    todo = [ROOT]
+    while todo:
+        name = todo.pop()
+        if name not in files:
+            text = (SHIPPED / name).read_text()
+            files[name] = yaml.load(text, yaml.CBaseLoader)  # makes texts only
+            todo += files[name].get("facts_in", [])
+            todo += [body["file"] for _, kind, body in blocks(files) if kind == "include"]
+    return {name: files[name] for name in sorted(files)}
 
 
-class Plain(yaml.SafeDumper):
+class Plain(yaml.CSafeDumper):
     """Writes no anchors, which a procedure file may not hold."""
 
     def ignore_aliases(self, data: Any) -> bool:

@@ -12,11 +12,16 @@ import numpy as np
 import numpy.typing as npt
 
 from guide.measures import Quantity
-from guide.words import ANSWERS, COMMANDS, TOLD, VOICE, Grammar, Meaning, grammar_for, language, say
+from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+from guide.words.spoken import Grammar, Meaning, grammar_for, language, say
 
 Sound = npt.NDArray[np.float64]
 RATE = 16000
 STATES = ("command", "number", "length")
+SAID = {one.name: (one.word, *one.also) for one in (*COMMANDS, *VOICE, *ANSWERS)} | {
+    one.name: (one.word, *one.also) for one in TOLD
+}
+"""What may be said for each command, and for what is understood only to be answered."""
 STEP_COMMANDS = [
     one.name for one in (*COMMANDS, *VOICE) if one.name not in ("cut", "hold", "resume")
 ]
@@ -70,12 +75,7 @@ def grammar_of(state: str) -> Grammar:
 def sayings(seed: int, each: int) -> list[Saying]:
     """`each` sayings of every state, and as many from outside, spread over the states."""
     rng = random.Random(seed)
-    words = [
-        (text, command.name)
-        for command in (*COMMANDS, *ANSWERS, *VOICE, *TOLD)
-        if command.name in STEP_COMMANDS
-        for text in (command.word, *command.also)
-    ]
+    words = [(text, name) for name in STEP_COMMANDS for text in SAID[name]]
     found = [
         Saying(text, "command", Meaning("command", name))
         for text, name in rng.sample(words, min(each, len(words)))

@@ -97,7 +97,7 @@ def test_numbers_of_the_elevation_are_those_of_the_sheet() -> None:
     for words in ("body 7 1/2 in", "body 1 1/2 in", "shoe 13 in", "shoe 3/4 in"):
         assert words in text
     assert "A body valve end upper: 4 3/4 in along, 3/4 in down; No. 7 to tap 1/4-20" in text
-    assert "I shoe tail: 13 in along, 1/8 in up; No. 7 to tap 1/4-20" in text
+    assert "I shoe tail: 13 in along, 1 3/8 in up; No. 7 to tap 1/4-20" in text
     assert "hinge pin centre" in text
     assert "top of the leaf" in text
     assert "7 1/2 in along from the hinge pin centre" in drawing.says

@@ -431,7 +431,7 @@ def _dump(data: dict[str, Any]) -> str:
     return text
 
 
-class _Plain(yaml.SafeDumper):
+class _Plain(yaml.CSafeDumper):
     """Writes no anchors, which a procedure file may not hold."""
 
     def ignore_aliases(self, data: Any) -> bool:

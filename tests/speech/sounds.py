@@ -1,0 +1,62 @@
+"""Sounds for the tests: tones, sayings of a synthesiser, noise, and files of them."""
+
+import math
+import random
+import struct
+import subprocess
+from array import array
+from collections.abc import Sequence
+from pathlib import Path
+
+RATE = 16000
+
+
+def tone(hertz: float, seconds: float, rate: int = RATE, peak: int = 8000) -> list[int]:
+    """A sine."""
+    return [
+        round(peak * math.sin(2 * math.pi * hertz * n / rate)) for n in range(int(seconds * rate))
+    ]
+
+
+def hiss(seconds: float, peak: int, seed: int = 3) -> list[int]:
+    """White noise."""
+    rng = random.Random(seed)
+    return [rng.randint(-peak, peak) for _ in range(int(seconds * RATE))]
+
+
+def flite(text: str, folder: Path, voice: str = "slt") -> list[int]:
+    """A saying, with half a second of a quiet room before and after it."""
+    path = folder / "said.wav"
+    subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
+    said = array("h", path.read_bytes()[44:])
+    room = hiss(0.5, 8)
+    return [*room, *said, *room]
+
+
+def wav(
+    samples: Sequence[int], path: Path, *, rate: int = RATE, bits: int = 16, channels: int = 1
+) -> Path:
+    """A WAV file of PCM, the same in each channel; 16-bit samples, widened or narrowed to `bits`."""
+    packed = {
+        8: lambda v: struct.pack("<B", (v >> 8) + 128),
+        16: lambda v: struct.pack("<h", v),
+        24: lambda v: struct.pack("<i", v << 8)[:3],
+        32: lambda v: struct.pack("<i", v << 16),
+    }[bits]
+    data = b"".join(packed(value) * channels for value in samples)
+    each = channels * bits // 8
+    layout = struct.pack("<HHIIHH", 1, channels, rate, rate * each, each, bits)
+    body = b"WAVE" + chunk(b"fmt ", layout) + chunk(b"data", data)
+    path.write_bytes(chunk(b"RIFF", body))
+    return path
+
+
+def chunk(name: bytes, body: bytes) -> bytes:
+    """One chunk of a RIFF file."""
+    return name + struct.pack("<I", len(body)) + body
+
+
+def frames_of(samples: Sequence[int]) -> list[bytes]:
+    """Samples as whole frames."""
+    raw = array("h", samples).tobytes()
+    return [raw[at : at + 960].ljust(960, b"\0") for at in range(0, len(raw), 960)]

@@ -1,0 +1,74 @@
+"""What is done before words are looked for: filter, levels, endpoints."""
+
+import math
+from pathlib import Path
+
+import pytest
+from sounds import flite, frames_of, hiss, tone
+
+from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter
+from guide.speech.frontend import HighPass, level
+
+
+def segments(sound: list[int]) -> list[Segment]:
+    segmenter = Segmenter()
+    found = [segmenter.push(frame) for frame in frames_of(sound)]
+    return [one for one in (*found, segmenter.finish()) if one is not None]
+
+
+def test_hum_is_taken_away_and_speech_kept() -> None:
+    hum = level(HighPass().push(tone(50, 1.0))[800:])
+    voice = level(HighPass().push(tone(1500, 1.0))[800:])
+    assert level(tone(50, 1.0)) - hum == pytest.approx(15.7, abs=1)  # 20 log10 of 300 / 50, +0.1
+    assert level(tone(1500, 1.0)) - voice == pytest.approx(0, abs=1)
+
+
+def test_the_filter_does_not_hear_where_one_chunk_ends() -> None:
+    sound = tone(700, 0.1)
+    whole = HighPass().push(sound)
+    parts = HighPass()
+    assert whole == parts.push(sound[:333]) + parts.push(sound[333:])
+
+
+def test_a_filter_that_would_go_past_16_bits_is_cut_off() -> None:
+    steps = ([32767] * 20 + [-32768] * 20) * 10
+    assert max(HighPass().push(steps)) == 32767
+
+
+def test_level_is_in_decibels_over_one_step() -> None:
+    assert level([10] * 480) == pytest.approx(20)
+    assert level([0] * 480) == -20
+
+
+def test_silence_and_a_quiet_room_hold_nobody() -> None:
+    assert segments([0] * 48000) == []
+    assert segments(hiss(3.0, 6)) == []
+
+
+@pytest.mark.needs("flite")
+def test_two_sayings_are_two_segments_and_each_stands_above_the_room(tmp_path: Path) -> None:
+    said = flite("thirty six inches", tmp_path)
+    pause = hiss(0.5, 8)
+    found = segments([*said, *pause, *said])
+    assert len(found) == 2
+    assert all(one.snr > 25 and not one.endless for one in found)
+    assert 0.2 < found[0].start < 0.8
+    assert found[0].end < found[1].start
+
+
+@pytest.mark.needs("flite")
+def test_the_distance_to_the_noise_is_measured_well(tmp_path: Path) -> None:
+    said = flite("thirty five and seven eighths inches", tmp_path)
+    loud = sorted(level(said[at : at + 480]) for at in range(0, len(said) - 480, 480))
+    speech = loud[int(0.75 * len(loud))]
+    noise = hiss(len(said) / 16000 + 1, round(10 ** ((speech - 20) / 20) * math.sqrt(3)))
+    found = segments([a + b for a, b in zip(said, noise, strict=False)])
+    assert found[0].snr == pytest.approx(20, abs=4)
+
+
+def test_what_never_ends_is_cut_off_and_called_so() -> None:
+    saw = [((n * 160) % 16000) - 8000 for n in range(16000 * 20)]
+    found = segments(saw)
+    assert found
+    assert all(one.endless for one in found[:-1])
+    assert all(one.seconds <= LONGEST_SECONDS + 1 for one in found)
