@@ -22,6 +22,8 @@ def status_of(error: Exception) -> tuple[int | None, str]:
     if isinstance(error, OSError):
         where = f" ({error.filename})" if error.filename else ""
         return NO_DEVICE, f"{error.strerror or 'The system refused'}{where}."
+    if isinstance(error, ValueError) and "null byte" in str(error):
+        return UNKNOWN, "No file can have that name; look at the spelling."
     return None, ""
 
 

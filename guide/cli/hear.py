@@ -42,9 +42,11 @@ def run(options: argparse.Namespace) -> int:
     """Hear every file, in turn. What is not caught is of the kind “none”, and no error."""
     from guide.speech.ear import Ear
     from guide.speech.engine import NoEngine
-    from guide.speech.engines import load_engine
+    from guide.speech.engines import ENGINES, load_engine
     from guide.speech.wav import BadAudio, open_wav
 
+    if options.engine not in ENGINES:
+        raise Usage(f"“{options.engine[:40]}” is no engine; there are {', '.join(ENGINES)}.")
     grammar, takes = _asked(options)
     try:
         recordings = [(name, open_wav(Path(name))) for name in options.files]

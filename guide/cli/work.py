@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import sys
 from collections.abc import Mapping, Sequence
 from typing import TypeGuard
 
@@ -12,6 +13,7 @@ from guide.procedure.library import find
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
 from guide.trade.computation import Computation, Given
+from guide.trade.reading import check_value
 from guide.trade.sheet import Sheet
 
 FINEST_SHOWN = 1024
@@ -23,6 +25,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("name", nargs="?", metavar="NAME", help="what to compute; none lists them")
     parser.add_argument("inputs", nargs="*", metavar="key=value")
     parser.add_argument("--json", action="store_true", help="one JSON object")
+    parser.add_argument(
+        "--stream", action="store_true", help="tune: a JSON reading a line in, an answer a line out"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -39,9 +44,14 @@ def run(options: argparse.Namespace) -> int:
         if not equals:
             raise Usage(f"“{pair[:40]}” is no input; write key=value.")
         if key in texts:
-            raise Usage(f"“{key}” is given twice; give it once.")
+            wanted = computation.input(key)
+            if wanted is None or wanted.kind != "text":
+                raise Usage(f"“{key}” is given twice; give it once.")
+            value = f"{texts[key]}\n{value}"
         texts[key] = value
     values = registry.read_inputs(computation, texts, open_sheet=_sheet)
+    if options.stream:
+        return _stream(computation, values)
     try:
         answer = registry.run(computation.name, values)
     except (NoAnswer, OutOfDomain) as error:
@@ -51,6 +61,34 @@ def run(options: argparse.Namespace) -> int:
             _print(computation, values, Answer(error.value, (), (str(error),)), options.json)
         return FOUND
     _print(computation, values, answer, options.json)
+    return DONE
+
+
+def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
+    """Take readings from standard input until the door is done or nothing more can be turned."""
+    from guide.trade import tune_asked
+
+    if computation.name != "tune":
+        raise Usage("--stream goes with tune alone; leave it out.")
+    if "reading" in values:
+        raise Usage("With --stream the readings come on standard input; leave reading= out.")
+    for name, value in values.items():
+        wanted = computation.input(name)
+        if wanted is not None:
+            check_value(wanted, value)
+    adviser = tune_asked.begin(values)
+    for line in sys.stdin:
+        if not line.strip():
+            continue
+        try:
+            data = json.loads(line)
+        except ValueError as error:
+            raise BadInput(f"“{line.strip()[:60]}” is no JSON; write one object a line.") from error
+        advice = adviser.next(tune_asked.read_json(data))
+        answer = tune_asked.advice_json(advice)
+        print(json.dumps(answer, ensure_ascii=False, allow_nan=False), flush=True)
+        if advice.done or advice.impossible:
+            break
     return DONE
 
 

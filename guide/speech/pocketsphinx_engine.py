@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _KEPT = 12
 """Compiled grammars kept; a procedure asks for few kinds of answer."""
-_NOT_WORDS = ("<s>", "</s>", "<sil>", "[NOISE]", "[SPEECH]", "[COUGH]", "<unk>")
+_NOT_WORDS = ("(NULL)", "<s>", "</s>", "<sil>", "[NOISE]", "[SPEECH]", "[COUGH]", "<unk>")
 _LEAST = 1e-300
 """Scores are given as probabilities, which can come out as 0."""
 

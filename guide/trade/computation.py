@@ -14,9 +14,10 @@ Given: TypeAlias = Value | float | Sheet
 Limit: TypeAlias = Quantity | int | None
 """An inclusive end of a domain; None leaves that end open."""
 
-OTHER_KINDS = ("choice", "yesno", "count", "number", "sheet")
+OTHER_KINDS = ("choice", "yesno", "count", "number", "sheet", "text")
 """The kinds of input that are not measures. A number is a decimal without a unit; its limits are
-the computation's own to check."""
+the computation's own to check. So is the whole of a text, which alone may be given several times
+over: then its lines are what was given, oldest first."""
 
 T = TypeVar("T", bound=Given)
 

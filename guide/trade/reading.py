@@ -83,6 +83,9 @@ def check_value(wanted: Input, value: Given) -> None:
     elif wanted.kind == "sheet":
         if not isinstance(value, Sheet):
             raise BadInput(f"{wanted.name} must be the sheet of a closer.")
+    elif wanted.kind == "text":
+        if not isinstance(value, str):
+            raise BadInput(f"{wanted.name} must be text.")
     elif wanted.kind == "number":
         if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
             raise BadInput(f"{wanted.name} must be a number.")
@@ -99,6 +102,8 @@ def _read(wanted: Input, text: str, system: str, open_sheet: SheetOpener | None)
         reader = parse_signed if wanted.signed else parse
         return reader(text, wanted.kind, system)
     word = text.strip()
+    if wanted.kind == "text":
+        return word
     if wanted.kind == "sheet":
         if open_sheet is None:
             raise BadInput("a closer's sheet cannot be opened from here.")

@@ -56,6 +56,8 @@ _SUBJECTS = {
         "hinges-in-front",
     ),
     "marks": ("marks",),
+    "swing_asked": ("swing",),
+    "tune_asked": ("tune",),
 }
 """Module of `guide.trade` to the names of its computations, in the order they are listed."""
 

@@ -30,7 +30,7 @@ LATE = 6
 SLOW_LATCH = 3.0
 """A last 12 deg longer than this [s] is quickened, before a draught or the cold stops it."""
 
-FAST_EDGE, FAST_AFTER_SLAM = 0.32, 0.27
+FAST_EDGE, FAST_AFTER_SLAM = 0.32, 0.23
 """Mean speed of the latch edge over the last 12 deg [m/s] that is too near a slam, and where it
 slammed a quarter turn before."""
 

@@ -62,7 +62,9 @@ def near_slam() -> str:
 
 def measure_again() -> str:
     """Only the force is in doubt."""
-    return "All but the force is within limits, and that is over by a hair: turn nothing, test again."
+    return (
+        "All but the force is within limits, and that is over by a hair: turn nothing, test again."
+    )
 
 
 def turned(why: str, measured: float | None, expected: float | None) -> str:

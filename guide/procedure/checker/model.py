@@ -34,6 +34,8 @@ MOST_NODES = 600_000
 """Nodes of all the sets together; past it the proof stops and names where it stopped."""
 MOST_ROWS = 30_000
 """Rows of a computed fact's table; past it any value its computation may give is reckoned with."""
+SAMPLED_ROWS = 500
+"""Rows of all tables of samples together: they only serve to find an example that replays."""
 
 
 @dataclass(slots=True)
@@ -63,6 +65,8 @@ class Model:
         self.sampled = sampled
         """Whether each cell stands for its sample alone: then nothing is taken to be anything it may be, and
         every case is a real one, though not every real case is there."""
+        self._tabled: dict[str, bool] = {}
+        self._rows_left = SAMPLED_ROWS
         cuts = cuts_of(graph)
         self.cells = {name: cells_of(f, cuts.get(name, ())) for name, f in graph.facts.items()}
         self.cut_facts = _cut_facts(graph)
@@ -130,11 +134,24 @@ class Model:
         return [n for n in self.graph.inputs_of(name) if not self.graph.facts[n].worked]
 
     def tabled(self, name: str) -> bool:
-        """Whether a computed fact's answer is the same throughout every combination of cells."""
+        """Whether a computed fact has a table: where its answer is the same throughout every combination of
+        cells, or, among samples, where there is room for one."""
+        found = self._tabled.get(name)
+        if found is None:
+            found = self._exact(name)
+            if not found and self.sampled and self._rows_of(name) <= self._rows_left:
+                self._rows_left -= self._rows_of(name)
+                found = True
+            self._tabled[name] = found
+        return found
+
+    def _rows_of(self, name: str) -> int:
+        return math.prod(len(self.cells[leaf]) + 1 for leaf in self.leaves(name))
+
+    def _exact(self, name: str) -> bool:
         fact = self.graph.facts[name]
-        rows = math.prod(len(self.cells[leaf]) + 1 for leaf in self.leaves(name))
-        if self.sampled or rows > MOST_ROWS:
-            return rows <= MOST_ROWS
+        if self._rows_of(name) > MOST_ROWS:
+            return False
         computation = registry.find(fact.computation)
         if any(one.kind == "sheet" for one in computation.inputs):
             return False

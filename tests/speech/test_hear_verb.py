@@ -1,0 +1,95 @@
+"""`hingeside hear` and `hingeside voice`, as a person calls them."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from sounds import flite, hiss, wav
+
+CHECKOUT = Path(__file__).parents[2]
+
+
+def hingeside(*arguments: str) -> "subprocess.CompletedProcess[str]":
+    return subprocess.run(
+        [sys.executable, "-m", "guide.cli.main", *arguments],
+        cwd=CHECKOUT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+@pytest.mark.needs("flite")
+def test_one_line_of_json_a_file(tmp_path: Path) -> None:
+    width = wav(flite("thirty five and seven eighths inches", tmp_path), tmp_path / "width.wav")
+    nothing = wav(hiss(1.0, 6), tmp_path / "nothing.wav")
+    done = hingeside("hear", str(width), str(nothing), "--for", "length", "--json")
+    assert done.returncode == 0
+    first, second = map(json.loads, done.stdout.splitlines())
+    keys = ["file", "heard", "kind", "value", "unit", "confidence", "engine", "seconds"]
+    assert list(first) == keys
+    assert list(second) == keys
+    assert first["file"] == str(width)
+    assert first["heard"] == "thirty five and seven eighths inches"
+    assert (first["kind"], first["value"], first["unit"]) == ("length", 35.875, "in")
+    assert first["engine"] == "pocketsphinx"
+    assert (second["kind"], second["value"], second["heard"]) == ("none", None, "")
+
+
+@pytest.mark.needs("flite")
+def test_a_bare_number_has_the_units_of_the_house(tmp_path: Path) -> None:
+    width = wav(flite("nine hundred eleven", tmp_path), tmp_path / "width.wav", bits=24)
+    done = hingeside("hear", str(width), "--for", "length", "--units", "metric", "--json")
+    found = json.loads(done.stdout)
+    assert (found["value"], found["unit"]) == (911, "mm")
+
+
+@pytest.mark.needs("flite")
+def test_the_choices_of_a_procedure(tmp_path: Path) -> None:
+    said = wav(flite("parallel arm", tmp_path), tmp_path / "mount.wav")
+    call = ("--for", "choice:mount", "--procedure", "fit-surface-closer", "--json")
+    found = json.loads(hingeside("hear", str(said), *call).stdout)
+    assert (found["kind"], found["value"]) == ("choice", "parallel")
+
+
+@pytest.mark.needs("flite")
+def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
+    said = wav(flite("next step", tmp_path), tmp_path / "next.wav")
+    found = json.loads(hingeside("hear", str(said), "--for", "command", "--json").stdout)
+    assert (found["kind"], found["heard"], found["value"]) == ("command", "next step", "next")
+    told = hingeside("hear", str(said), "--for", "command").stdout
+    assert "“next step”, command next" in told
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["not-there.wav", "--for", "length"], "not-there.wav cannot be read"),
+        (["README.md", "--for", "length"], "README.md is not a WAV file"),
+        (["README.md", "--for", "weight"], "--for takes command, number, length"),
+        (["README.md", "--for", "choice:mount"], "add --procedure FILE"),
+        (
+            ["README.md", "--for", "choice:moumt", "--procedure", "fit-surface-closer"],
+            "asks for no “moumt”; did you mean “mount”?",
+        ),
+        (["README.md", "--for", "length", "--engine", "ears"], "“ears” is no engine"),
+    ],
+)
+def test_what_cannot_be_heard_is_told_in_a_sentence(arguments: list[str], told: str) -> None:
+    done = hingeside("hear", *arguments)
+    assert done.returncode == 2
+    assert told in done.stderr
+    assert done.stdout == ""
+
+
+def test_voice_tells_what_works_and_how_to_get_the_rest() -> None:
+    done = hingeside("voice", "--json")
+    assert done.returncode == 0
+    found = json.loads(done.stdout)
+    works = {one["name"]: one["works"] for one in found["means"]}
+    assert works["hearing words"]
+    assert works["voice"]
+    assert set(found["get"]) == {"Debian", "Fedora", "macOS", "Windows"}
+    assert all(one["told"].endswith((".", "?")) for one in found["means"])
