@@ -55,18 +55,19 @@ def run(options: argparse.Namespace) -> int:
         return UNKNOWN
     try:
         engine = load_engine(options.engine)
+        try:
+            for name, recording in recordings:
+                start = time.monotonic()
+                ear = Ear(engine)
+                ear.listen_for(grammar, takes)
+                reports = [report for frame in recording.frames() for report in ear.feed(frame)]
+                reports += ear.finish()
+                _print(name, reports, options, engine.name, round(time.monotonic() - start, 3))
+        finally:
+            engine.close()
     except NoEngine as error:
         say(f"hingeside: {error}")
         return NO_DEVICE
-    for name, recording in recordings:
-        start = time.monotonic()
-        ear = Ear(engine)
-        ear.listen_for(grammar, takes)
-        reports = [report for frame in recording.frames() for report in ear.feed(frame)]
-        reports += ear.finish()
-        seconds = round(time.monotonic() - start, 3)
-        _print(name, reports, options, engine.name, seconds)
-    engine.close()
     return DONE
 
 

@@ -9,6 +9,8 @@ costs nothing but the standard library. A chain of small parts, each with one su
     engine              sound to words, by a grammar (`pocketsphinx_engine`, `vosk_engine`)
     confidence          how far the words are to be believed
     ear                 all of these: frames in, what was heard out
+    asked               what may be said at a step
+    listener            an ear in a thread of its own
     synthesis, player, mouth    words out, and silence at once when told to
     means               what of this works on this machine
 """

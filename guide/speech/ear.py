@@ -11,12 +11,14 @@ from typing import Literal
 from guide.speech.confidence import Weights, scores, shipped_weights
 from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine, Hypothesis
-from guide.speech.frames import samples
-from guide.speech.frontend import HighPass
+from guide.speech.frontend import FrontEnd
 from guide.words.spoken import Grammar, Meaning
 
-WAIT_SECONDS = 2.0
-"""How long the rest of an answer is waited for, after “thirty five and”."""
+WAIT_SECONDS = 1.5
+"""How long the rest of a measure is waited for. A recogniser that must end its sentence makes “thirty five an inch”
+of “thirty five and”, so that every measure not understood may be the beginning of one."""
+
+_MAY_GO_ON = ("nothing", "incomplete", "unsure")
 
 TOO_LOUD = "It is too loud to hear you; stop the tool, or use the keys."
 NOT_CAUGHT = "That was not caught; say it again, or use the keys."
@@ -60,13 +62,14 @@ class Ear:
     def __init__(self, engine: Engine, weights: Weights | None = None) -> None:
         self._engine = engine
         self._weights = weights or shipped_weights()
-        self._filter = HighPass()
+        self._front = FrontEnd()
         self._segmenter = Segmenter()
         self._grammar: Grammar | None = None
         self._takes: Callable[[Meaning], str] = lambda _: ""
         self._told_speaking = False
-        self._begun: Segment | None = None
-        """A segment that stopped in the middle of an answer."""
+        self._measures = False
+        self._begun: tuple[Segment, Missed] | None = None
+        """What may be the beginning of a measure, and what it comes to if nothing follows."""
         self._since = bytearray()
         """The sound since then."""
 
@@ -76,6 +79,7 @@ class Ear:
         `takes` says in a sentence why a meaning cannot be (a leaf of 90 feet); empty where it can.
         """
         self._grammar = grammar
+        self._measures = any(part.kind in ("measure", "number") for part in grammar.parts)
         self._takes = takes
         self._engine.set_grammar(grammar)
         self._forget()
@@ -87,7 +91,7 @@ class Ear:
 
     def feed(self, frame: bytes) -> Iterator[Report]:
         """Take the next frame of 30 ms."""
-        clean = self._filter.push(samples(frame)).tobytes()
+        clean = self._front.push(frame)
         segment = self._segmenter.push(clean)
         if self._begun is not None:
             self._since += clean
@@ -97,8 +101,9 @@ class Ear:
         if segment is not None:
             self._told_speaking = False
             yield from self._segment(segment)
-        elif self._waited_long():
-            yield self._given_up()
+        elif self._begun is not None and self._waited_long(self._begun[0]):
+            yield self._begun[1]
+            self._forget()
 
     def finish(self) -> Iterator[Report]:
         """The sound is over: what was still being said."""
@@ -106,23 +111,23 @@ class Ear:
         if segment is not None:
             yield from self._segment(segment)
         if self._begun is not None:
-            yield self._given_up()
+            yield self._begun[1]
+            self._forget()
 
-    def _waited_long(self) -> bool:
-        begun = self._begun
-        if begun is None or self._segmenter.speaking:
-            return False
-        return self._segmenter.now - begun.end > WAIT_SECONDS
+    def _waited_long(self, begun: Segment) -> bool:
+        return not self._segmenter.speaking and self._segmenter.now - begun.end > WAIT_SECONDS
 
     def _segment(self, segment: Segment) -> Iterator[Report]:
         if self._begun is not None:
-            start = max(0, len(self._since) - len(segment.pcm))
-            segment = self._begun.then(segment, bytes(self._since[:start]))
+            # The rest alone would be another measure: “seven eighths” of “thirty five and seven eighths”.
+            gap = self._since[: max(0, len(self._since) - len(segment.pcm))]
+            segment = self._begun[0].then(segment, bytes(gap))
             self._forget()
+            yield self._judge(segment)
+            return
         report = self._judge(segment)
-        if isinstance(report, Missed) and report.why == "incomplete":
-            self._begun = segment
-            self._since.clear()
+        if self._measures and isinstance(report, Missed) and report.why in _MAY_GO_ON:
+            self._begun = (segment, report)
             return
         yield report
 
@@ -137,25 +142,21 @@ class Ear:
     def _meant(self, heard: Hypothesis, segment: Segment, grammar: Grammar) -> Heard | Missed:
         understood = grammar.parse(heard.text)
         kind = understood.meaning.kind if understood.meaning is not None else "measure"
-        confidence = self._weights.belief(scores(heard, segment), kind)
+        confidence = (
+            heard.own
+            if heard.own is not None
+            else self._weights.belief(scores(heard, segment), kind)
+        )
         if understood.meaning is None:
-            stops = understood.outcome == "incomplete" and confidence >= self._weights.value
-            return Missed(
-                "incomplete" if stops else "nothing",
-                understood.told if stops else NOT_CAUGHT,
-                heard.text,
-                confidence,
-            )
+            stops = understood.outcome == "incomplete"
+            told = understood.told if stops else NOT_CAUGHT
+            return Missed("incomplete" if stops else "nothing", told, heard.text, confidence)
         if confidence < self._weights.enough(understood.meaning):
             return Missed("unsure", NOT_CAUGHT, heard.text, confidence)
         refusal = self._takes(understood.meaning)
         if refusal:
             return Missed("impossible", refusal, heard.text, confidence)
         return Heard(heard.text, understood.meaning, confidence, segment.end)
-
-    def _given_up(self) -> Missed:
-        self._forget()
-        return Missed("incomplete", "Only the beginning was caught; say all of it again.")
 
     def _forget(self) -> None:
         self._begun = None

@@ -43,6 +43,8 @@ class Hypothesis:
     """Natural logarithm of the likelihood of the whole path, as the engine scales it."""
     loop_score: float
     """The same for free sounds without a grammar; 0 where the engine has none."""
+    own: float | None = None
+    """The engine's own belief in all of it, 0 to 1, where that is to be used instead of these scores."""
 
     @property
     def text(self) -> str:

@@ -50,6 +50,8 @@ class PocketSphinx:
         )
         self._taught: set[str] = set()
         self._searches: dict[str, str] = {}
+        """The names of compiled grammars by their text, the one used last at the end."""
+        self._made = 0
         self._active = ""
 
     def set_grammar(self, grammar: Grammar) -> None:
@@ -63,14 +65,15 @@ class PocketSphinx:
         if not text:
             self._active = ""
             return
-        if text not in self._searches:
+        name = self._searches.pop(text, "")
+        if not name:
             if len(self._searches) >= _KEPT:
                 oldest = next(iter(self._searches))
                 self._decoder.remove_search(self._searches.pop(oldest))
-            name = f"step-{len(self._searches)}-{abs(hash(text)):x}"
+            self._made += 1
+            name = f"step-{self._made}"
             self._decoder.add_jsgf_string(name, text)
-            self._searches[text] = name
-        self._active = self._searches[text]
+        self._searches[text] = self._active = name
         self._decoder.activate_search(self._active)
 
     def _knows(self, word: str) -> bool:

@@ -1,7 +1,7 @@
 """Words to sound: eSpeak NG, by the library that the package espeakng-loader carries or the system has.
 
-The library (GPL-3.0-or-later, used as it is) is called through ctypes with its own retrieval mode, so that it makes no
-sound by itself. It is meant to be called in the process of `speaker`: a fault in it then ends nothing else.
+The library (GPL-3.0-or-later, used as it is) is called through ctypes and hands over samples; it makes no sound by
+itself. It is meant to be called in the process of `speaker`: a fault in it then ends nothing else.
 """
 
 import ctypes
@@ -14,7 +14,8 @@ from threading import Lock
 
 WORDS_A_MINUTE = 165
 """A little slower than the usual 175: it is heard over work."""
-_RETRIEVAL = 1
+_SYNCHRONOUS = 2
+"""The samples are handed over in a callback, before the call returns."""
 _UTF8, _NO_END_PAUSE = 1, 0x1000
 _RATE = 1
 _WAV_CALLBACK = ctypes.CFUNCTYPE(
@@ -45,7 +46,7 @@ class Synthesiser:
             raise NoVoice(
                 f"The library that speaks ({library}) cannot be loaded: {error}."
             ) from error
-        self.rate: int = self._espeak.espeak_Initialize(_RETRIEVAL, 0, data, 0)
+        self.rate: int = self._espeak.espeak_Initialize(_SYNCHRONOUS, 0, data, 0)
         if self.rate <= 0 or self._espeak.espeak_SetVoiceByName(voice.encode()) != 0:
             raise NoVoice(f"eSpeak NG has no voice “{voice}”; its data may be missing.")
         self._heard = bytearray()

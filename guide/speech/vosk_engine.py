@@ -79,7 +79,8 @@ class Vosk:
         )
         if not words or any(word.word in UNKNOWN for word in words):
             return None
-        return Hypothesis(words, len(pcm) // 320, 0.0, 0.0)
+        least = min(word.probability for word in words)
+        return Hypothesis(words, len(pcm) // 320, 0.0, 0.0, least)
 
     def close(self) -> None:
         """End the process."""

@@ -92,12 +92,19 @@ def _working(door: Door, closing: Closing, mount: str, force: Quantity) -> tuple
         end = f"It shuts at {closing.edge_speed:.2f} m/s at the latch edge."
     else:
         end = f"It stops {closing.stopped_at:.1f} deg from shut."
+    pushed = (
+        f"Pushed with {USUAL_PUSH:g} N to 60 deg and let go, it swings to {opened.peak:.0f} deg."
+    )
+    if opened.peak < 1:
+        pushed = f"A push of {USUAL_PUSH:g} N does not open it."
     return (
-        f"A usual {MOUNT_WORDS[mount]}, invented, at EN size {door.size:g}; valve zones turn with the"
-        " pinion.",
+        (
+            f"A usual {MOUNT_WORDS[mount]}, invented, at EN size {door.size:g}; valve zones turn with"
+            " the pinion."
+        ),
         end,
         f"It takes {write(force)} at the handle to open, {door.lever:.3f} m from the hinges.",
-        f"Pushed with {USUAL_PUSH:g} N to 60 deg and let go, it swings to {opened.peak:.0f} deg.",
+        pushed,
     )
 
 

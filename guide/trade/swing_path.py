@@ -6,6 +6,7 @@ speed and time are exact however the piece is crossed: from rest, to a stop, or 
 
 import math
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from guide.trade.linkage import Arm, Geometry
@@ -43,7 +44,7 @@ def path(geometry: Geometry, width: float, top: float) -> tuple[Piece, ...]:
     marks |= {step * _FINE for step in range(round(_FINE_TO / _FINE))}
     marks |= {_FINE_TO + step * _COARSE for step in range(int((top - _FINE_TO) / _COARSE) + 1)}
     ends = sorted(mark for mark in marks if mark <= top)
-    pieces = [(low, high) for low, high in zip(ends, ends[1:], strict=False) if high - low > 1e-9]
+    pieces = [(low, high) for low, high in pairwise(ends) if high - low > 1e-9]
     lock = Arm(geometry).lock()
     last = math.inf if lock is None else lock.deg
     middles = [(low + high) / 2 for low, high in pieces if high < last]

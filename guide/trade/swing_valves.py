@@ -4,6 +4,7 @@ A valve's port is drilled in the body, so it comes in at a turn of the pinion; a
 leaf that is depends on the arm. All constants are invented: no real closer was measured.
 """
 
+import math
 from dataclasses import dataclass
 
 MOST_TURNS = 4.0
@@ -70,7 +71,7 @@ FREE_DRAG = 0.6
 
 def _area(turns: float, usual: float, gain: float = 1.0, power: float = 1.0) -> float:
     """A closed valve still leaks a little."""
-    return 0.04 + 0.96 * gain * (turns / usual) ** power
+    return 0.04 + 0.96 * gain * math.pow(turns / usual, power)
 
 
 def share(zone: Zone, at: float) -> float:

@@ -26,11 +26,11 @@ _FORM = "write it as 5.9,1.5,yes,no,4.8 lbf: seconds, seconds, latched, slammed,
 
 CAUTIONS = (
     "Screws as their labels and the maker's sheet say, and never past the turns the sheet gives.",
-    "Delayed action closed off before anything is timed. A hand on the leaf for the first swing after"
-    " any change, fingers clear of the hinge edge and the elbow; two full swings before judging.",
+    "Delayed action closed off before anything is timed; two full swings before judging.",
+    "A hand on the leaf for the first swing after any change, fingers clear of the hinge edge and elbow.",
     "Latched means each time: let go from 90, from 45 and from 10 degrees.",
-    "The adviser learned on a model, not on real closers. On a fire door closing and latching come"
-    " first; the listing, the local code and the authority having jurisdiction decide.",
+    "The adviser was tried on a model, not on real closers.",
+    "On a fire door closing and latching come first; the listing, the local code and the authority decide.",
 )
 
 
@@ -54,7 +54,8 @@ def read_line(text: str) -> Reading:
     parts = [part.strip() for part in text.split(",")]
     if len(parts) not in (4, 5):
         raise BadInput(f"“{text[:60]}” is no reading: {_FORM}.")
-    first, last, latched, slammed, force = (*parts, "")[:5]
+    first, last, latched, slammed = parts[:4]
+    force = parts[4] if len(parts) == 5 else ""
     return _checked(
         Reading(
             _typed_seconds(first),
@@ -160,7 +161,7 @@ def _tune(inputs: Mapping[str, Given]) -> Answer:
             break
     if advice is None:
         raise BadInput(f"tune needs reading=; {_FORM}.")
-    cautions = CAUTIONS
+    cautions: tuple[str, ...] = CAUTIONS
     if adviser.limit is None:
         cautions = ("No limit= was given: the force to open was not judged.", *cautions)
     return Answer(advice_json(advice), tuple(working), cautions)

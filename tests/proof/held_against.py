@@ -31,7 +31,7 @@ from small_files import ROOT
 from guide.procedure.checker.check import check
 from guide.procedure.checker.model import Model
 from guide.procedure.conditions import Against, facts_of
-from guide.procedure.findings import ADVICE, ERROR, Finding
+from guide.procedure.findings import ERROR, Finding
 from guide.procedure.graph import Graph, Node
 from guide.run.replay import replay
 
@@ -77,7 +77,7 @@ class Verdict:
     standings: int = 0
 
 
-def held_against(folder: Path, files: dict[str, str], most: int = 600) -> Verdict:
+def held_against(folder: Path, files: dict[str, str], most: int = 400) -> Verdict:
     """Check the files, walk them, and compare."""
     for name, text in files.items():
         (folder / name).write_text(text)
@@ -135,7 +135,7 @@ class Comparison:
         """Fill in the verdict."""
         self.kinds = {place(node): node.kind for node in self.graph.nodes}
         self.ids = {place(node): node.id for node in self.graph.nodes}
-        self.told = {self._claim(f) for f in self.findings if f.level != ADVICE}
+        self.told = {self._claim(f) for f in self.findings if f.code in CODES}
         self.doubted = {self._claim(f) for f in self.findings if f.code == "not-proved"}
         self._met()
         self._constant()

@@ -5,7 +5,7 @@ import random
 import struct
 import subprocess
 from array import array
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 RATE = 16000
@@ -37,12 +37,13 @@ def wav(
     samples: Sequence[int], path: Path, *, rate: int = RATE, bits: int = 16, channels: int = 1
 ) -> Path:
     """A WAV file of PCM, the same in each channel; 16-bit samples, widened or narrowed to `bits`."""
-    packed = {
+    widths: dict[int, Callable[[int], bytes]] = {
         8: lambda v: struct.pack("<B", (v >> 8) + 128),
         16: lambda v: struct.pack("<h", v),
         24: lambda v: struct.pack("<i", v << 8)[:3],
         32: lambda v: struct.pack("<i", v << 16),
-    }[bits]
+    }
+    packed = widths[bits]
     data = b"".join(packed(value) * channels for value in samples)
     each = channels * bits // 8
     layout = struct.pack("<HHIIHH", 1, channels, rate, rate * each, each, bits)

@@ -92,9 +92,7 @@ def test_a_beginning_that_is_all_is_no_answer(engine: PocketSphinx, tmp_path: Pa
     ear = Ear(engine)
     ear.listen_for(grammar_for("length"))
     found = reports(ear, [*flite("thirty six and", tmp_path), *hiss(3.0, 8)])
-    missed = [one for one in found if isinstance(one, Missed)]
-    assert [one.why for one in missed] == ["incomplete"]
-    assert not any(isinstance(one, Heard) for one in found)
+    assert [type(one) for one in found] == [Speaking, Missed]
 
 
 def test_a_value_that_cannot_be_is_told_and_not_taken(engine: PocketSphinx, tmp_path: Path) -> None:
@@ -152,5 +150,5 @@ def test_the_grammar_of_the_next_step_is_the_only_one_heard(
     ear = Ear(engine)
     ear.listen_for(grammar_for("length"))
     ear.listen_for(grammar_for("angle"))
-    degrees = Meaning("measure", Quantity(Fraction(90), "deg"))
-    assert heard(ear, flite("ninety degrees", tmp_path)) == degrees
+    degrees = Meaning("measure", Quantity(Fraction(45), "deg"))
+    assert heard(ear, flite("forty five degrees", tmp_path)) == degrees

@@ -2,6 +2,7 @@
 
 import math
 from array import array
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,7 @@ def heard(path: Path) -> "array[int]":
 def pitch(sound: "array[int]") -> float:
     """Hertz, by counting where the sound goes up through zero."""
     middle = sound[1600:-1600]
-    ups = sum(before < 0 <= after for before, after in zip(middle, middle[1:], strict=False))
+    ups = sum(before < 0 <= after for before, after in pairwise(middle))
     return ups * 16000 / len(middle)
 
 

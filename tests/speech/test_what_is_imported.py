@@ -17,9 +17,7 @@ PARTS = sorted(
 
 @pytest.mark.parametrize("module", ["guide.cli.main", "guide.screens.app", ",".join(PARTS)])
 def test_importing_loads_no_sound_library(module: str) -> None:
-    look = (
-        f"import sys; import {module}\nprint(*[one for one in {SOUND!r} if one in sys.modules])"
-    )
+    look = f"import sys; import {module}\nprint(*[one for one in {SOUND!r} if one in sys.modules])"
     done = subprocess.run(
         [sys.executable, "-c", look], cwd=CHECKOUT, capture_output=True, text=True, check=True
     )

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,7 +61,8 @@ def solve_closing(door: Door, start: float = 90.0) -> Solved:
 
     bolt = [math.degrees(edge / door.width) for edge in (0.012, 0.002)]
     marks = sorted({12.0, 5.0, *bolt, 0.0}, reverse=True)
-    now, state, times = 0.0, np.array([math.radians(start), 0.0]), {}
+    now, state = 0.0, np.array([math.radians(start), 0.0])
+    times: dict[float, float] = {}
     for mark in (one for one in marks if one < start):
 
         def reached(_time: float, at: State, *_: object, mark: float = mark) -> float:
@@ -69,15 +71,15 @@ def solve_closing(door: Door, start: float = 90.0) -> Solved:
         def stopped(time: float, at: State, *_: object) -> float:
             return float(at[1]) if time > 1e-3 else 1.0
 
-        for event in (reached, stopped):
-            event.terminal = True  # type: ignore[attr-defined]
-            event.direction = -1  # type: ignore[attr-defined]
-        solved = solve_ivp(
+        events: list[Any] = [reached, stopped]
+        for event in events:
+            event.terminal, event.direction = True, -1
+        solved: Any = solve_ivp(
             rates,
             (now, now + 200.0),
             state,
             method="LSODA",
-            events=(reached, stopped),
+            events=events,
             rtol=1e-8,
             atol=1e-10,
             args=(bolt[1] <= mark < bolt[0],),

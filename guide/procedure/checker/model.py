@@ -235,6 +235,17 @@ class Model:
             found = self.sets.either(found, table[place + 1])
         return found
 
+    def value_set(self, variable: Variable, value: int) -> int:
+        """The cases in which a variable of another model of the same graph has this value."""
+        if variable.kind == "free" and variable.name not in self.free_level:
+            return self._table(variable.name)[value + 1]
+        level = next(
+            n
+            for n, own in enumerate(self.variables)
+            if (own.kind, own.name) == (variable.kind, variable.name)
+        )
+        return self.sets.values(level, (value,))
+
     def truth(self, condition: Condition) -> Truth:
         """Where a condition holds and where not, read in order as the run reads it."""
         found = self._truths.get(condition)
@@ -311,6 +322,20 @@ class Model:
             for kid in set(self.sets.kids[a]):
                 found |= self.support(kid)
             self._support[a] = found
+        return found
+
+    def plain(self) -> dict[int, int]:
+        """For each fact that is a number, the value of its variable for its widest cell: a plain reading, not
+        one on the very threshold."""
+        found = {}
+        for name, level in self.fact_level.items():
+            wide = [
+                (math.inf if c.low is None or c.high is None else c.high - c.low, place)
+                for place, c in enumerate(self.cells[name])
+                if c.number and not c.point
+            ]
+            if wide:
+                found[level] = max(wide)[1] + 1
         return found
 
     def said(self, level: int, values: list[int]) -> str:

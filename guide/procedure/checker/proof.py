@@ -6,16 +6,21 @@ that breaks it can come. Every counter-example can be replayed through the real 
 
 from collections.abc import Iterator
 
+from guide.measures import Quantity
 from guide.procedure.checker.decisions import conditions_at, facts_needed
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
 from guide.procedure.checker.model import MOST_NODES, Model
 from guide.procedure.checker.reach import Reach, ending
 from guide.procedure.checker.rules import RULES
-from guide.procedure.checker.trace import Replay, smallest, way_to
+from guide.procedure.checker.samples import Samples
+from guide.procedure.checker.trace import Replay, Stop, smallest, way_to
 from guide.procedure.checker.traps import strongly_connected
-from guide.procedure.findings import ADVICE, ERROR, Finding
+from guide.procedure.findings import ADVICE, ERROR, WARNING, Finding
 from guide.procedure.graph import Graph, Node
+
+MOST_ALIKE = 12
+"""Values that are tried for all measures of a way."""
 
 
 class Proof:
@@ -26,7 +31,7 @@ class Proof:
         self.replay = replay
         self.findings: list[Finding] = []
         self.proved = False
-        self._sampled: Reach | None = None
+        self._samples: Samples | None = None
         self.looking = graph.nodes[0]
         try:
             self.flow = Flow(Model(graph, bound))
@@ -95,7 +100,9 @@ class Proof:
         said = ", ".join(filter(None, words)) or "every case"
         example = f"{said}: {_result(question)}"
         if not self._replays(node, question, bad, detail):
-            return _finding(node, "not-proved", ADVICE, f"Not proved: {message}", example)
+            # A hole stays: what may be an unheld cut is never passed over as advice.
+            level = WARNING if rule.code == "cut-without-hold" else ADVICE
+            return _finding(node, "not-proved", level, f"Not proved: {message}", example)
         return _finding(node, rule.code, rule.level, message, example)
 
     def _unknown_name(self, node: Node, bad: int) -> str:
@@ -109,38 +116,51 @@ class Proof:
 
     def _replays(self, node: Node, question: Question, bad: int, detail: str) -> bool:
         """Whether the counter-example is real. Without an engine at hand, the sets are believed where
-        they are exact: where no computed value was taken to be anything its computation may give. So are
-        stranded cases: a replay shows that a run comes there, not with which computed value."""
+        they are exact: where no computed value was taken to be anything its computation may give."""
         free = sum(1 << level for level in self.flow.model.free_level.values())
         exact = not self.flow.model.support(bad) & free
-        if self.replay is None or (question.code == "stranded" and not exact):
+        if self.replay is None:
             return exact
-        way = way_to(self.real, node.index, bad, after=question.after)
-        return self.replay(self.graph, way, question.code, detail) or (
-            question.code != "stranded" and self._replays_sampled(self.replay, node, question)
-        )
+        # A replay shows that a run comes to a stranded block, not with which computed value.
+        if question.code != "stranded" or exact:
+            way = way_to(self.real, node.index, bad, after=question.after)
+            if self.replay(self.graph, way, question.code, detail):
+                return True
+            if question.code != "stranded" and self._replays_alike(
+                self.replay, way, question.code, detail
+            ):
+                return True
+        sampled = self._sampled_way(node, question, bad)
+        return sampled is not None and self.replay(self.graph, sampled, question.code, detail)
 
-    def _replays_sampled(self, replay: Replay, node: Node, question: Question) -> bool:
-        """Whether one of the cases in which every value is its cell's sample is real; where the sets hold more
-        cases than there are, the first one may not be."""
-        try:
-            reach = self._among_samples()
-        except TooLarge:
-            return False
-        for same in reach.flow.passages[node.index].questions:
-            cases = reach.cases[node.index]
-            there = reach.flow.written(node.index, cases) if same.after else cases
-            bad = reach.flow.sets.both(there, same.bad)
-            if (same.code, same.detail) == (question.code, question.detail) and bad != NOTHING:
-                way = way_to(reach, node.index, bad, after=same.after)
-                return replay(self.graph, way, question.code, question.detail)
+    def _replays_alike(self, replay: Replay, way: list[Stop], code: str, detail: str) -> bool:
+        """Whether a way becomes real once measures of one kind are answered alike: where a computation holds
+        readings against each other, they mostly have to agree."""
+        model = self.flow.model
+        values = dict.fromkeys(s.answer for s in way if isinstance(s.answer, Quantity))
+        for value in list(values)[:MOST_ALIKE]:
+            if replay(self.graph, [self._alike(model, s, value) for s in way], code, detail):
+                return True
         return False
 
-    def _among_samples(self) -> Reach:
-        if self._sampled is None:
-            model = Model(self.graph, self.flow.sets.bound, sampled=True)
-            self._sampled = Reach(Flow(model), refusing=True)
-        return self._sampled
+    def _alike(self, model: Model, stop: Stop, value: Quantity) -> Stop:
+        """The stop with this value as its answer, where nothing in the procedure can tell the two apart."""
+        fact = self.graph.facts.get(self.flow.asks(self.graph.nodes[stop.node]))
+        if fact is None or fact.kind != value.kind or stop.answer is None or not fact.takes(value):
+            return stop
+        cell = next(cell for cell in model.cells[fact.name] if cell.has(stop.answer))
+        return Stop(stop.node, value) if cell.has(value) else stop
+
+    def _sampled_way(self, node: Node, question: Question, bad: int) -> list[Stop] | None:
+        """A way to the same fault on which every computed value is the one it has."""
+        try:
+            if self._samples is None:
+                self._samples = Samples(self.graph, self.flow.sets.bound)
+            if question.code == "stranded":
+                return self._samples.way_to_cases(node.index, self.flow.model, bad)
+            return self._samples.way_to_question(node.index, question)
+        except TooLarge:
+            return None
 
     # --- dead blocks and constant conditions ---
 

@@ -21,6 +21,8 @@ class Reach:
         self.cases = [NOTHING] * count
         self.lots: list[list[tuple[int, int]]] = [[] for _ in range(count)]
         """For each node: (moment, cases that had newly come by then), moments rising."""
+        self.plain = flow.model.plain()
+        """What is preferred for an example."""
         self.stopped_at: int | None = None
         """The first node not proved, where the bound was met."""
         self._run()

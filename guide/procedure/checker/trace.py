@@ -76,7 +76,7 @@ def way_to(reach: Reach, index: int, wanted: int, *, after: bool) -> list[Stop]:
     stops.append(Stop(index, last))
     here = sets.both(lot, case)
     while moment > 1:
-        here = _cube(reach, sets.one(here))
+        here = _cube(reach, sets.one(here, reach.plain))
         index, number, moment, lot = _came_from(reach, index, here, moment)
         written = sets.both(flow.written(index, lot), flow.passages[index].guards[number])
         for loop, how in flow.counts[index][number]:
@@ -119,7 +119,7 @@ def _before_answer(reach: Reach, index: int, lot: int, after: int) -> tuple[int,
     flow, sets = reach.flow, reach.flow.sets
     node = flow.graph.nodes[index]
     name = flow.asks(node)
-    case = sets.one(sets.both(flow.written(index, lot), after))
+    case = sets.one(sets.both(flow.written(index, lot), after), reach.plain)
     answer: Value | None = None
     if name:
         level = flow.model.fact_level[name]

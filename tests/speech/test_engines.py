@@ -1,0 +1,48 @@
+"""Which engine hears, and what is said where one cannot."""
+
+from pathlib import Path
+
+import pytest
+
+from guide.speech.engine import NoEngine
+from guide.speech.engines import MODEL, load_engine
+from guide.speech.pocketsphinx_engine import PocketSphinx
+from guide.words import COMMANDS
+from guide.words.spoken import grammar_for
+
+
+def test_without_a_model_folder_the_embedded_engine_hears(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv(MODEL, raising=False)
+    assert load_engine("auto").name == "pocketsphinx"
+
+
+def test_vosk_needs_its_folder(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv(MODEL, raising=False)
+    with pytest.raises(NoEngine, match="needs the folder of a model"):
+        load_engine("vosk")
+
+
+def test_a_folder_that_is_no_model_is_told_and_ends_nothing(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Where the library itself is missing, that is what is told."""
+    monkeypatch.setenv(MODEL, str(tmp_path))
+    with pytest.raises(NoEngine, match=r"holds no Vosk model|vosk is not installed"):
+        load_engine("vosk")
+
+
+def test_nothing_is_heard_without_sound_or_without_a_grammar() -> None:
+    engine = PocketSphinx()
+    assert engine.decode(bytes(16000)) is None
+    engine.set_grammar(grammar_for("nothing", commands=["done", "help"]))
+    assert engine.decode(b"") is None
+
+
+def test_many_grammars_one_after_another_are_all_heard() -> None:
+    """More than are kept, so that the oldest are compiled again."""
+    engine = PocketSphinx()
+    names = [command.name for command in COMMANDS]
+    for _ in range(2):
+        for count in range(1, len(names)):
+            engine.set_grammar(grammar_for("nothing", commands=names[:count]))
+            engine.decode(bytes(3200))
