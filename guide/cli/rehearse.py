@@ -6,11 +6,10 @@ from typing import Any
 
 from guide.cli.errors import say, status_of
 from guide.cli.main import DONE, FOUND
-from guide.procedure.cache import graph_of
+from guide.procedure.cache import graph_of, sheet_of
 from guide.procedure.findings import BadFile
 from guide.procedure.library import NotFound, find
 from guide.procedure.scenario_file import load_scenario
-from guide.procedure.sheet_file import load_sheet
 from guide.run.rehearse import coverage, rehearse
 
 
@@ -34,7 +33,7 @@ def run(options: argparse.Namespace) -> int:
             )
             sheet = None
             if scenario.sheet != "none":
-                sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
+                sheet = sheet_of(find("sheet", scenario.sheet)).to_json()
         except (NotFound, BadFile) as error:
             status, message = status_of(error)
             say(f"hingeside: {message}")

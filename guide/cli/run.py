@@ -149,6 +149,6 @@ def _door_name(name: str | None, door: Any) -> str:
 def _sheet(name: str) -> dict[str, Any] | None:
     if name == "none":
         return None
-    from guide.procedure.sheet_file import load_sheet
+    from guide.procedure.cache import sheet_of
 
-    return load_sheet(find("sheet", name)).to_json()
+    return sheet_of(find("sheet", name)).to_json()

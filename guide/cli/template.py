@@ -8,9 +8,9 @@ from guide.cli.errors import Usage, say
 from guide.cli.main import DONE
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
+from guide.procedure.cache import sheet_of
 from guide.procedure.findings import BadFile
 from guide.procedure.library import NotFound, find
-from guide.procedure.sheet_file import load_sheet
 from guide.run.store import find_run, read_run
 from guide.trade.answer import BadInput
 from guide.trade.computation import Given
@@ -74,6 +74,6 @@ def _read(texts: dict[str, str], known: dict[str, Given]) -> dict[str, Given]:
 
 def _sheet(name: str) -> Sheet:
     try:
-        return load_sheet(find("sheet", name))
+        return sheet_of(find("sheet", name))
     except (NotFound, BadFile) as error:
         raise BadInput(str(error)) from error

@@ -9,7 +9,6 @@ from typing import TypeGuard
 from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
 from guide.measures import Quantity, to_json
-from guide.procedure.library import find
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
 from guide.trade.computation import Computation, Given
@@ -145,11 +144,11 @@ def _shown(value: Result) -> str:
 
 
 def _sheet(name: str) -> Sheet:
+    from guide.procedure.cache import sheet_of
     from guide.procedure.findings import BadFile
-    from guide.procedure.library import NotFound
-    from guide.procedure.sheet_file import load_sheet
+    from guide.procedure.library import NotFound, find
 
     try:
-        return load_sheet(find("sheet", name))
+        return sheet_of(find("sheet", name))
     except (NotFound, BadFile) as error:
         raise BadInput(str(error)) from error

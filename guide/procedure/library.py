@@ -3,8 +3,6 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-import platformdirs
-
 from guide.procedure.characters import printable
 from guide.procedure.spelling import meant, short
 
@@ -29,7 +27,11 @@ def user_folder() -> Path:
     import os
 
     home = os.environ.get("HINGESIDE_HOME")
-    return Path(home) if home else Path(platformdirs.user_data_dir(APP, appauthor=False))
+    if home:
+        return Path(home)
+    import platformdirs  # dear at start-up
+
+    return Path(platformdirs.user_data_dir(APP, appauthor=False))
 
 
 def folders(kind: str) -> list[Path]:

@@ -5,8 +5,6 @@ import tomllib
 from dataclasses import dataclass, fields
 from pathlib import Path
 
-import platformdirs
-
 from guide.procedure.library import APP
 from guide.procedure.spelling import meant
 
@@ -41,7 +39,11 @@ ALLOWED = {"units": UNITS, "language": LANGUAGES, "detail": DETAILS}
 def settings_path() -> Path:
     """Where the settings are kept. `HINGESIDE_HOME` moves everything to one folder."""
     home = os.environ.get("HINGESIDE_HOME")
-    folder = Path(home) if home else Path(platformdirs.user_config_dir(APP, appauthor=False))
+    if home:
+        return Path(home) / "settings.toml"
+    import platformdirs  # dear at start-up
+
+    folder = Path(platformdirs.user_config_dir(APP, appauthor=False))
     return folder / "settings.toml"
 
 

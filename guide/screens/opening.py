@@ -59,9 +59,9 @@ def _begin(job: NewJob, settings: Settings) -> Session:
     graph = graph_of(job.procedure)
     sheet: dict[str, Any] | None = None
     if job.sheet is not None:
-        from guide.procedure.sheet_file import load_sheet  # it validates by pydantic
+        from guide.procedure.cache import sheet_of
 
-        sheet = load_sheet(job.sheet).to_json()
+        sheet = sheet_of(job.sheet).to_json()
     about = {"door": job.door, "name": settings.name, "firm": settings.firm}
     return begin_run(graph, units=settings.units, sheet=sheet, about=about)
 

@@ -135,7 +135,7 @@ def close(door: Door, start: float = 90.0) -> Closing:
         )
         drag = bite * piece.ratio**3
         if door.thick:
-            area = 10 / math.sqrt(bite)
+            area = 10 / math.sqrt(bite)  # of the one valve that would throttle as all do together
             drag = _with_thick_oil(door.thick, drag, moment, speed, piece.ratio / area)
         length = math.radians(piece.high - piece.low)
         crossed = cross(speed, length, moment, drag, inertia)

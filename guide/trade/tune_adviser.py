@@ -47,9 +47,6 @@ LIGHTEN_TO = 0.985
 GAUGE = 1.04
 """A force above the limit by more than this share is no error of the gauge."""
 
-TRIED = 2
-"""So many tests without latching at one spring show that the latch valve is far from where it latches."""
-
 _TWELVE = 0.20944
 """12 deg [rad]."""
 
@@ -190,15 +187,12 @@ class Adviser:
         return self._set_spring(size, words.lighten())
 
     def _force_at(self, size: float, now: _Seen) -> float:
-        """Force to expect at another size [N]: between adding the nominal change and scaling by it; the safe
-        side of the two for a stronger spring."""
+        """Force to expect at another size [N]: the safe side of adding and of scaling."""
         force = now.reading.force or 0.0
         usual = now.nominal.force
         change = nominal(self.leaf, size).force - usual
         scale = force / usual
-        if change > 0:
-            return force + change * max(1.0, scale)
-        return force + change * (1.0 + min(1.0, scale)) / 2
+        return force + change * (min(1.0, scale) if change < 0 else max(1.0, scale))
 
     def _room(self, now: _Seen) -> int:
         """Half sizes the spring may be raised by before it is too heavy to open."""
@@ -240,9 +234,6 @@ class Adviser:
     def _opening(self, now: _Seen) -> float:
         """Turns to open the latch valve by: the most that is not expected to bring it near a slam."""
         at, least = self._latch.at, NEAR_SLAM * self.leaf.width
-        here = sum(size == self.size for size, _ in self._failed)
-        if here > TRIED and not self._slams_at(at + 2 * _QUARTER):
-            least = 0.0  # turned twice in vain at this spring: it is not near latching
         fit = [
             quarters
             for quarters in range(1, self.caps.latch + 1)

@@ -14,7 +14,8 @@ import pickle
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -261,60 +262,81 @@ def hear(ear: Ear, sound: bytes, engine: Kept) -> Pass:
     return Pass(found, decided or len(sound) / 2 / RATE, front)
 
 
+@dataclass
+class Part:
+    """One voice in one condition."""
+
+    voice: str
+    kind: str
+    snr: int
+    tallies: dict[str, Tally]
+    """By state, and `outside` for speech that is no answer."""
+    spans: list[float]
+    """From the end of speech to the decision, in seconds, of what was in the grammar."""
+    audio: float
+    """Seconds of sound."""
+    front: float
+    decoding: float
+    """Processor time."""
+
+
+def judged(task: tuple[str, str, int]) -> Part:
+    """One voice in one condition, through the ear."""
+    voice, kind, snr = task
+    engine = Kept()
+    part = Part(voice, kind, snr, {one: Tally() for one in (*STATES, "outside")}, [], 0.0, 0.0, 0.0)
+    for number, (saying, sound) in enumerate(spoken_sayings(voice, SEED_JUDGE, EACH)):
+        ear = Ear(engine)
+        ear.listen_for(grammar_of(saying.state))
+        rng = np.random.default_rng(SEED_JUDGE * 1000 + number)
+        noisy = heard_in(sound, kind, snr, rng)
+        before = engine.seconds
+        one = hear(ear, noisy, engine)
+        part.front += one.front
+        part.audio += len(noisy) / 2 / RATE
+        _count(part.tallies[saying.state if saying.meaning else "outside"], saying, one.reports)
+        if saying.meaning:
+            part.spans.append(one.decided - spoken_until(sound) + engine.seconds - before)
+    part.decoding = engine.seconds
+    return part
+
+
 def judge() -> None:
     """Measure the ear on voices it was not fitted on, and on noise alone."""
-    engine = Kept()
-    lines: list[str] = []
-    spans: list[float] = []
-    front = audio = 0.0
-    outside: dict[tuple[str, ...], Tally] = {
-        voices: Tally() for voices in (JUDGED_VOICES, FIT_VOICES, APART_VOICES)
-    }
-    plan: list[tuple[tuple[str, ...], tuple[tuple[str, int], ...]]] = [
-        (JUDGED_VOICES, JUDGED_IN),
-        (FIT_VOICES, JUDGED_IN[:1]),
-        (APART_VOICES, JUDGED_IN[:1]),
+    plan: list[tuple[tuple[str, ...], tuple[str, int]]] = [
+        (JUDGED_VOICES, condition) for condition in JUDGED_IN
     ]
-    for voices, conditions in plan:
-        for kind, snr in conditions:
-            tallies = {state: Tally() for state in STATES}
-            for voice in voices:
-                for number, (saying, sound) in enumerate(spoken_sayings(voice, SEED_JUDGE, EACH)):
-                    ear = Ear(engine)
-                    ear.listen_for(grammar_of(saying.state))
-                    rng = np.random.default_rng(SEED_JUDGE * 1000 + number)
-                    noisy = heard_in(sound, kind, snr, rng)
-                    spent = engine.seconds
-                    one = hear(ear, noisy, engine)
-                    spent = engine.seconds - spent
-                    front += one.front
-                    audio += len(noisy) / 2 / RATE
-                    tally = tallies[saying.state] if saying.meaning else outside[voices]
-                    _count(tally, saying, one.reports)
-                    if kind == "clean" and saying.meaning and voices == JUDGED_VOICES:
-                        spans.append(one.decided - spoken_until(sound) + spent)
-            name = f"{'+'.join(voices)} {kind}{f' {snr} dB' if snr else ''}"
-            lines += [tallies[state].row(f"{name}, {state}") for state in STATES]
-            lines.append(_sum(tallies).row(f"{name}, all"))
-            print(lines[-1], flush=True)
-    for voices, tally in outside.items():
-        share = tally.wrong / tally.said
-        lines.append(
-            f"outside speech taken for something: {'+'.join(voices)}, all conditions above: "
-            f"{tally.wrong} of n={tally.said} ({share:.1%})"
-        )
-    ordered = sorted(spans)
-    half, most = ordered[len(ordered) // 2], ordered[int(0.95 * len(ordered))]
-    lines.append(
-        f"end of speech to the decision, clean, n={len(spans)}: median {half:.2f} s, "
-        f"95th percentile {most:.2f} s (waiting in the time of the sound, decoding in processor time)"
+    plan += [(FIT_VOICES, ("clean", 0))]
+    plan += [((voice,), ("clean", 0)) for voice in APART_VOICES]
+    tasks = [(voice, *condition) for voices, condition in plan for voice in voices]
+    with ProcessPoolExecutor(4) as pool:
+        alone = [pool.submit(noise_alone, state) for state in STATES]
+        parts = list(pool.map(judged, tasks))
+        noises = [one.result() for one in alone]
+    lines = [f"seed {SEED_JUDGE}; fitted on {' and '.join(FIT_VOICES)} with seed {SEED_FIT}"]
+    for voices, (kind, snr) in plan:
+        some = [p for p in parts if p.voice in voices and (p.kind, p.snr) == (kind, snr)]
+        name = f"{'+'.join(voices)} {kind}{f' {snr} dB' if snr else ''}"
+        rows = {one: _sum(part.tallies[one] for part in some) for one in (*STATES, "outside")}
+        lines += [rows[state].row(f"{name}, {state}") for state in STATES]
+        lines.append(_sum(rows[state] for state in STATES).row(f"{name}, all"))
+        outside = rows["outside"]
+        lines.append(f"{name + ', outside speech':<34} n={outside.said:<4} {outside.wrong} taken")
+    spans = sorted(
+        span for p in parts if p.voice in JUDGED_VOICES and p.kind == "clean" for span in p.spans
     )
     lines.append(
-        f"processor a second of sound: {(front + engine.seconds) / audio:.3f} "
-        f"(front {front / audio:.3f}, decoding {engine.seconds / audio:.3f}; n={audio:.0f} s)"
+        f"end of speech to the decision, {'+'.join(JUDGED_VOICES)} clean, n={len(spans)}: median "
+        f"{spans[len(spans) // 2]:.2f} s, 95th percentile {spans[int(0.95 * len(spans))]:.2f} s "
+        "(waiting in the time of the sound, decoding in processor time)"
     )
-    lines += _noises(engine)
-    text = "\n".join([__doc__.splitlines()[0] if __doc__ else "", f"seed {SEED_JUDGE}", *lines])
+    audio = sum(part.audio for part in parts)
+    front, decoding = sum(p.front for p in parts), sum(p.decoding for p in parts)
+    lines.append(
+        f"processor a second of sound: {(front + decoding) / audio:.3f} (front "
+        f"{front / audio:.3f}, decoding {decoding / audio:.3f}; n={audio:.0f} s)"
+    )
+    text = "\n".join([*lines, *noises])
     (HERE / "speech.txt").write_text(text + "\n", "utf-8")
     print(text)
 
@@ -341,33 +363,32 @@ def _count(tally: Tally, saying: Saying, reports: list[Report]) -> None:
     )
 
 
-def _sum(tallies: dict[str, Tally]) -> Tally:
-    rows = tallies.values()
-    return Tally(
-        sum(one.said for one in rows),
-        sum(one.right for one in rows),
-        sum(one.wrong for one in rows),
-        sum(one.loud for one in rows),
-        sum(one.unsure_right for one in rows),
+def _sum(rows: Iterable[Tally]) -> Tally:
+    total = Tally()
+    for one in rows:
+        total.said += one.said
+        total.right += one.right
+        total.wrong += one.wrong
+        total.loud += one.loud
+        total.unsure_right += one.unsure_right
+    return total
+
+
+def noise_alone(state: str) -> str:
+    """Minutes of noise at one kind of step."""
+    engine = Kept()
+    found: list[str] = []
+    for number, kind in enumerate(NOISES):
+        made = noise(kind, NOISE_SECONDS, np.random.default_rng(SEED_JUDGE + number))
+        ear = Ear(engine)
+        ear.listen_for(grammar_of(state))
+        reports = hear(ear, pcm(0.1 * made), engine).reports
+        found += [f"{kind}: {one.words}" for one in reports if isinstance(one, Heard)]
+    minutes = NOISE_SECONDS * len(NOISES) / 60
+    said = f" ({'; '.join(found)})" if found else ""
+    return (
+        f"noise alone ({', '.join(NOISES)}), {minutes:.0f} min, {state}: {len(found)} false{said}"
     )
-
-
-def _noises(engine: Kept) -> Iterator[str]:
-    """Five minutes of noise at each kind of step."""
-    for state in STATES:
-        found: list[str] = []
-        for number, kind in enumerate(NOISES):
-            made = noise(kind, NOISE_SECONDS, np.random.default_rng(SEED_JUDGE + number))
-            ear = Ear(engine)
-            ear.listen_for(grammar_of(state))
-            reports = hear(ear, pcm(0.1 * made), engine).reports
-            found += [f"{kind}: {one.words}" for one in reports if isinstance(one, Heard)]
-        minutes = NOISE_SECONDS * len(NOISES) / 60
-        said = f" ({'; '.join(found)})" if found else ""
-        yield (
-            f"noise alone ({', '.join(NOISES)}), {minutes:.0f} min, {state}: "
-            f"{len(found)} false{said}"
-        )
 
 
 if __name__ == "__main__":

@@ -1,0 +1,31 @@
+"""A sample of the campaign in tuning.py; its whole result is kept in tuning.txt."""
+
+from pathlib import Path
+
+import pytest
+from tuning import adviser, campaign, doors_of, plain
+
+from guide.trade.tune import MOST_TESTS
+
+SEED = 404
+
+
+@pytest.mark.parametrize("kind", ["ordinary", "hard", "mismatch"])
+def test_forty_doors_are_tuned_within_the_caps_and_in_fewer_tests_than_by_the_plain_rule(
+    kind: str,
+) -> None:
+    doors = doors_of(kind, 40, SEED)
+    ours = campaign(doors, adviser(), SEED, part_way=True)
+    theirs = campaign(doors, plain, SEED, part_way=True)
+    assert ours.furthest["sweep"] <= 2
+    assert ours.furthest["latch"] <= 2
+    assert ours.at(0.5) <= 4
+    assert ours.at(0.9) <= MOST_TESTS
+    assert sum(ours.tests) < sum(theirs.tests)
+    assert sum(ours.accepted_wrong.values()) <= 1
+
+
+def test_the_kept_result_is_of_a_thousand_doors_a_set() -> None:
+    kept = (Path(__file__).parent / "tuning.txt").read_text("utf-8")
+    assert kept.startswith("1000 random doors a set")
+    assert all(kind in kept for kind in ("ordinary", "hard", "mismatch"))

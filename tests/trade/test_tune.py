@@ -1,0 +1,142 @@
+"""The adviser: one door at a time, as a fitter would meet it."""
+
+from collections.abc import Mapping
+
+import pytest
+
+from guide.trade.answer import BadInput
+from guide.trade.registry import find, read_inputs, run
+from guide.trade.tune import Advice, Move, Reading
+from guide.trade.tune_adviser import Adviser
+from guide.trade.tune_asked import advice_json, read_json, read_line
+from guide.trade.tune_nominal import Leaf
+
+OFFICE = Leaf(width=0.914, mount="regular")
+"""A 36 in office door."""
+FIVE_LBF = 22.24
+"""Most an interior door that is no fire door may take to open: 2010 ADA Standards 404.2.9 [N]."""
+
+
+def reading(
+    first: float | None,
+    last: float | None,
+    *,
+    latched: bool = True,
+    slammed: bool = False,
+    force: float | None = None,
+) -> Reading:
+    return Reading(first, last, latched, slammed, force)
+
+
+def after(adviser: Adviser, *readings: Reading) -> Advice:
+    """What comes of the last of these tests."""
+    return [adviser.next(one) for one in readings][-1]
+
+
+def test_a_door_within_all_limits_is_left_alone() -> None:
+    advice = after(Adviser(OFFICE, 3), reading(6.0, 1.5))
+    assert advice.done
+    assert not advice.moves
+    assert "45 and from 10 degrees" in advice.reason
+
+
+def test_too_fast_a_sweep_is_slowed_by_half_a_turn_at_most() -> None:
+    advice = after(Adviser(OFFICE, 3), reading(2.5, 1.5))
+    assert advice.moves == (Move("sweep", "slower", 2),)
+
+
+def test_sweep_and_latch_move_after_one_test() -> None:
+    """They are read from different parts of one swing."""
+    advice = after(Adviser(OFFICE, 4), reading(3.0, 0.4, slammed=True))
+    assert {move.part for move in advice.moves} == {"sweep", "latch"}
+    assert all(move.direction == "slower" for move in advice.moves)
+    assert all(move.steps <= 2 for move in advice.moves)
+
+
+def test_the_spring_moves_alone_and_first() -> None:
+    advice = after(Adviser(OFFICE, 3, FIVE_LBF), reading(3.0, 0.4, slammed=True, force=35.0))
+    assert [(move.part, move.direction) for move in advice.moves] == [("spring", "weaker")]
+
+
+def test_a_door_that_does_not_latch_gets_a_stronger_spring_where_the_force_allows() -> None:
+    stops = reading(6.0, None, latched=False, force=30.0)
+    advice = after(Adviser(OFFICE, 2, 3 * FIVE_LBF), stops)
+    assert [(move.part, move.direction) for move in advice.moves] == [("spring", "stronger")]
+    advice = after(Adviser(OFFICE, 1, FIVE_LBF), reading(6.0, None, latched=False, force=21.0))
+    assert ("latch", "faster") in [(move.part, move.direction) for move in advice.moves]
+
+
+def test_too_heavy_at_the_weakest_spring_is_said_to_be_impossible() -> None:
+    advice = after(Adviser(OFFICE, 1, FIVE_LBF), reading(6.0, 1.5, force=30.0))
+    assert advice.impossible
+    assert "Find the fault" in advice.reason
+
+
+def test_a_force_over_by_a_hair_is_measured_again_before_the_door_is_given_up() -> None:
+    adviser = Adviser(OFFICE, 1, FIVE_LBF)
+    first = adviser.next(reading(6.0, 1.5, force=22.4))
+    assert first == Advice((), done=False, impossible=False, reason=first.reason)
+    assert "test again" in first.reason
+    assert adviser.next(reading(6.0, 1.5, force=22.0)).done
+
+
+def test_a_spring_known_to_be_too_heavy_is_not_chosen_again() -> None:
+    adviser = Adviser(OFFICE, 1.5, FIVE_LBF)
+    assert after(adviser, reading(6.0, 1.5, force=23.0)).moves == (Move("spring", "weaker", 1),)
+    advice = adviser.next(reading(6.8, None, latched=False, force=19.0))
+    assert all(move.part != "spring" for move in advice.moves)
+
+
+def test_after_eight_tests_it_sends_the_person_to_the_fault_finder() -> None:
+    adviser = Adviser(OFFICE, 3)
+    told = [adviser.next(reading(3.0, 0.4, slammed=True)) for _ in range(8)]
+    assert not any(advice.impossible for advice in told[:-1])
+    assert told[-1].impossible
+    assert "hinges, strike, seal" in told[-1].reason
+
+
+def test_it_learns_what_a_turn_does_on_this_door() -> None:
+    """A valve that answers twice as strongly as usual is turned by less the next time."""
+    strong = Adviser(OFFICE, 3)
+    strong.next(reading(3.5, 1.5))
+    weak = Adviser(OFFICE, 3)
+    weak.next(reading(3.5, 1.5))
+    assert after(strong, reading(9.5, 1.5)).moves[0].direction == "faster"
+    assert after(weak, reading(3.9, 1.5)).moves[0] == Move("sweep", "slower", 2)
+
+
+def test_a_reading_is_read_as_typed() -> None:
+    assert read_line("5.9, 1.5 s, yes, no, 4.8 lbf").force == pytest.approx(21.35, abs=0.01)
+    assert read_line("5.9,-,no,no") == Reading(5.9, None, latched=False, slammed=False)
+    told = {"s_90_12": 5.9, "s_12_0": None, "latched": False, "slammed": False}
+    assert read_json(told) == read_line("5.9,-,no,no,-")
+    assert read_json({**told, "open_force": "4.8 lbf"}).force == pytest.approx(21.35, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("5.9,1.5", "is no reading: write it as 5.9,1.5,yes,no,4.8 lbf"),
+        ("5.9,1.5,perhaps,no", "“perhaps” is neither yes nor no"),
+        ("5.9,-,yes,no", "A leaf that latched has both its times"),
+        ("900,1.5,yes,no", "900 s is no time of a swing"),
+        ("fast,1.5,yes,no", "In a reading, write it as"),
+    ],
+)
+def test_a_reading_that_makes_no_sense_is_refused(typed: str, says: str) -> None:
+    with pytest.raises(BadInput, match=says):
+        read_line(typed)
+
+
+def test_tune_is_asked_with_every_test_so_far() -> None:
+    texts = {"width": "36 in", "mount": "regular", "size": "3", "limit": "5 lbf"}
+    lines = "5.9,1.5,yes,no,8 lbf\n7.9,-,no,no,4.7 lbf"
+    answer = run("tune", read_inputs(find("tune"), {**texts, "reading": lines}))
+    adviser = Adviser(OFFICE, 3, FIVE_LBF)
+    for line in lines.splitlines():
+        advice = adviser.next(read_line(line))
+    assert isinstance(answer.value, Mapping)
+    assert answer.value["moves"] == advice_json(advice)["moves"]
+    assert len(answer.working) == 2
+    with pytest.raises(BadInput, match="tune needs reading="):
+        run("tune", read_inputs(find("tune"), texts))
