@@ -27,7 +27,9 @@ def run(options: argparse.Namespace) -> int:
         print(f"{'works' if one.works else 'no':<6} {one.name}: {one.told}")
     if all(one.works for one in found):
         return DONE
-    print("\nWhat is missing comes with one command; a device has to be plugged in.")
+    print(
+        "\nWhat is missing comes with one command, in the folder of Hingeside; a device has to be plugged in."
+    )
     for system, command in GET.items():
         print(f"  {system:<8} {command}")
     print("Without it, everything works by keys.")

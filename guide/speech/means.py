@@ -7,7 +7,8 @@ from guide.speech.engine import NoEngine
 from guide.speech.frames import samples
 from guide.speech.microphone import Microphone, NoMicrophone
 
-PACKAGES = "pip install 'hingeside[voice]'"
+PACKAGES = "pip install '.[voice]'"
+"""To be called in the folder of this program, with its environment switched on."""
 FAINT = 4
 """A peak below as many steps of a sample is no signal: an open microphone has more noise of its own."""
 

@@ -1,6 +1,8 @@
 """The microphone, by miniaudio, which needs no library of the system's beside its sound service."""
 
+import ctypes
 import queue
+import sys
 from collections.abc import Generator, Iterator
 from types import TracebackType
 from typing import TYPE_CHECKING
@@ -38,6 +40,7 @@ class Microphone:
                 "The library that records (miniaudio) is not installed; "
                 "“hingeside voice” says how to get it."
             ) from error
+        _quiet()
         backends = [miniaudio.Backend.NULL] if self._nowhere else None
         try:
             self._device = miniaudio.CaptureDevice(
@@ -52,7 +55,7 @@ class Microphone:
             self._device.start(receiver)
         except miniaudio.MiniaudioError as error:
             raise NoMicrophone(
-                f"No microphone opens here ({error}); plug one in, or go on by keys."
+                f"No microphone opens here ({error.args[0]}); plug one in, or go on by keys."
             ) from error
         return self
 
@@ -86,3 +89,16 @@ class Microphone:
             if self._chunks.full():
                 self._chunks.get_nowait()
             self._chunks.put_nowait(chunk)
+
+
+_say_nothing = ctypes.CFUNCTYPE(None)(lambda: None)
+
+
+def _quiet() -> None:
+    """Keep ALSA from writing its faults on standard error, where the app draws its screen."""
+    if not sys.platform.startswith("linux"):
+        return
+    try:
+        ctypes.CDLL("libasound.so.2").snd_lib_error_set_handler(_say_nothing)
+    except OSError:
+        return  # without the library there is nothing that writes

@@ -157,8 +157,9 @@ def _row(word: str, of: list[Outcome], *, shares: bool = False) -> str:
 
 
 WHY_UNSEEN = {
-    "fact left out of a hold": "no cut rests on it, so nothing unagreed is cut; the person is shown less",
-    "input dropped": "the computation can do without it, and no scenario's door has a size that it changes",
+    "fact left out of a hold": "no cut rests on it (din), or an earlier hold read it back (leaf, frame): no cut "
+    "is made on what was not agreed to, and the person is only shown less",
+    "input dropped": "the computation can do without it, and no scenario's door comes out otherwise",
     "option dropped": "no condition names it and no scenario answers it",
     "option dropped, still named": "no scenario answers it",
     "reads dropped": "the hold still reads it back and no branch behind the hold asks it; what is lost is the "

@@ -19,7 +19,7 @@ from small_files import written  # noqa: E402
 
 SEED = 20_000
 """The first file's seed; each further file takes the next number."""
-FILES = 2_700
+FILES = 3_100
 """How many are written; some are refused by the compiler or have too many runs to walk."""
 WORKERS = 2
 

@@ -51,7 +51,7 @@ FITTED_IN = (("clean", 0), ("pink", 20), ("pink", 15), ("drill", 20))
 JUDGED_IN = (("clean", 0), ("pink", 20), ("drill", 20), ("pink", 10))
 NOISES = ("drill", "hammer", "wind")
 NOISE_SECONDS = 100.0
-QUIETEST_DB = 21.0
+QUIETEST_DB = 24.0
 """Below it, after the front end, nothing is decoded: noise at 10 dB comes out at 13 to 19, at 20 dB at 24 to 30."""
 KINDS = {"words": ("command", "choice"), "numbers": ("measure", "number")}
 WORK = Path(tempfile.gettempdir()) / "hingeside-speech"
@@ -202,7 +202,7 @@ def _logistic(rows: list[Seen]) -> dict[str, object]:
 
 
 def _threshold(weights: Weights, rows: list[Seen], part: str) -> float:
-    """The least confidence that keeps out all but 1 in 100 wrong values and 3 in 100 from outside."""
+    """The least confidence that lets in 3 in 100 wrong, most of them in noise, and 3 in 100 from outside."""
     judged = [(weights.belief(one.scores, one.kind), one) for one in rows]
     inside = [(belief, one) for belief, one in judged if not one.outside]
     outside = [belief for belief, one in judged if one.outside]
@@ -210,7 +210,7 @@ def _threshold(weights: Weights, rows: list[Seen], part: str) -> float:
         taken = [one for belief, one in inside if belief >= limit]
         wrong = sum(not one.right for one in taken)
         slipped = sum(belief >= limit for belief in outside)
-        if wrong <= 0.01 * len(inside) and slipped <= 0.03 * max(1, len(outside)):
+        if wrong <= 0.03 * len(inside) and slipped <= 0.03 * max(1, len(outside)):
             kept = sum(one.right for one in taken) / max(1, sum(one.right for _, one in inside))
             print(f"{part}: {limit:.2f} keeps {kept:.1%}; {wrong} wrong, {slipped} from outside")
             return round(float(limit), 3)

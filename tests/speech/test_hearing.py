@@ -83,9 +83,9 @@ def test_the_beginning_of_an_answer_waits_for_the_rest(
 ) -> None:
     ear = Ear(engine)
     ear.listen_for(grammar_for("length"))
-    begun = flite("thirty six and", tmp_path)
-    rest = flite("seven eighths inches", tmp_path)
-    assert heard(ear, [*begun, *rest]) == inches("295/8")
+    begun = flite("forty one and", tmp_path)
+    rest = flite("five sixteenths inches", tmp_path)
+    assert heard(ear, [*begun, *rest]) == inches("661/16")
 
 
 def test_a_beginning_that_is_all_is_no_answer(engine: PocketSphinx, tmp_path: Path) -> None:
