@@ -16,8 +16,10 @@ from guide.run.events import Event
 SYNCHRONOUS = "FULL"
 PATIENCE = 0.2
 """Seconds to wait for another program to let go of the file."""
+_FAULTS = (sqlite3.Error, UnicodeDecodeError)
+"""What SQLite raises; the second where it quotes a damaged text in its own complaint."""
 _TABLE = (
-    "CREATE TABLE IF NOT EXISTS event (id TEXT NOT NULL UNIQUE, run TEXT NOT NULL, "
+    "CREATE TABLE IF NOT EXISTS event (id TEXT NOT NULL, run TEXT NOT NULL, "
     "device TEXT NOT NULL, seq INTEGER NOT NULL PRIMARY KEY, utc TEXT NOT NULL, "
     "kind TEXT NOT NULL, body TEXT NOT NULL, prev_hash TEXT NOT NULL)"
 )
@@ -50,7 +52,7 @@ class Journal:
             _need_file(path)
         try:
             self._db = sqlite3.connect(path, isolation_level=None, timeout=PATIENCE)
-        except sqlite3.Error as error:
+        except _FAULTS as error:
             raise _said(path, error) from error
         try:
             self._db.execute("PRAGMA locking_mode=EXCLUSIVE")
@@ -60,7 +62,7 @@ class Journal:
             if create:
                 self._db.execute(_TABLE)
             self._db.execute("COMMIT")
-        except sqlite3.Error as error:
+        except _FAULTS as error:
             self._db.close()
             raise _said(path, error) from error
 
@@ -74,8 +76,8 @@ class Journal:
             self._db.execute("BEGIN IMMEDIATE")
             self._db.executemany(_INSERT, rows)
             self._db.execute("COMMIT")
-        except sqlite3.Error as error:
-            with contextlib.suppress(sqlite3.Error):  # the first error is the one to tell
+        except _FAULTS as error:
+            with contextlib.suppress(*_FAULTS):  # the first error is the one to tell
                 if self._db.in_transaction:
                     self._db.execute("ROLLBACK")
             raise _said(self.path, error) from error
@@ -87,7 +89,7 @@ class Journal:
         """
         try:
             rows = self._db.execute(_SELECT).fetchall()
-        except sqlite3.Error as error:
+        except _FAULTS as error:
             self._db.close()
             raise _said(self.path, error) from error
         return _verified(self.path, rows)
@@ -95,7 +97,7 @@ class Journal:
     def close(self) -> None:
         """Let go of the file, which is then one plain file again."""
         with contextlib.suppress(
-            sqlite3.Error
+            *_FAULTS
         ):  # a full or read-only disk: the log stays beside the file
             self._db.execute("PRAGMA journal_mode=DELETE")
         self._db.close()
@@ -128,7 +130,7 @@ def read_events(path: Path) -> list[Event]:
     try:
         with contextlib.closing(sqlite3.connect(path, timeout=PATIENCE)) as db:
             rows = db.execute(_SELECT).fetchall()
-    except sqlite3.Error as error:
+    except _FAULTS as error:
         raise _said(path, error) from error
     return _verified(path, rows)
 
@@ -153,9 +155,7 @@ def _verified(path: Path, rows: list[Row]) -> list[Event]:
 def _salvaged(path: Path) -> list[Event]:
     """The sound events that can still be read from a damaged file."""
     rows: list[Row] = []
-    with contextlib.suppress(
-        sqlite3.Error, OSError
-    ):  # what is read before the fault is what is left
+    with contextlib.suppress(*_FAULTS, OSError):  # what is read before the fault is what is left
         uri = f"{path.resolve().as_uri()}?immutable=1"
         with contextlib.closing(sqlite3.connect(uri, uri=True)) as db:
             # SQLite will not look into a file that was cut short unless its table may be rewritten.
@@ -164,7 +164,7 @@ def _salvaged(path: Path) -> list[Event]:
     return sound_part(rows)[0]
 
 
-def _said(path: Path, error: sqlite3.Error) -> JournalError:
+def _said(path: Path, error: Exception) -> JournalError:
     """SQLite's error as a sentence for the person. The file must be closed before."""
     text = str(error)
     if "locked" in text or "busy" in text:
