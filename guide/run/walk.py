@@ -103,7 +103,7 @@ def not_read_back(state: State, cut: Node) -> list[str]:
         if node.kind == "hold":
             for name in node.shows:
                 waiting.pop(name, None)
-        elif node.kind in ("ask", "time", "check"):
+        elif node.kind in ("ask", "time", "check") and not graph.facts[node.body["fact"]].worked:
             for name in [n for n, sources in waiting.items() if node.body["fact"] in sources]:
                 unread.append(name)
                 del waiting[name]

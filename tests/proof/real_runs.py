@@ -46,8 +46,10 @@ Broken = tuple[Place, str, str]
 LEAST = {"length": Fraction(1, 64), "time": Fraction(1, 10), "angle": Fraction(1, 8)}
 """The difference to either side of a threshold, in base units (inches, seconds, degrees)."""
 
+GAVE_UP = "no way on"
+"""What the engine says once it has gone round very often without a stop; it takes seconds to."""
 MOST_ROUNDS = 12
-"""Standings from which the engine goes round for ever that this test has time for."""
+"""Answers of that kind that this test has time for."""
 
 
 class TooMany(Exception):
@@ -109,14 +111,13 @@ class Explorer:
             if len(self.ways) > self.most:
                 raise TooMany
             if self._at_end(state):
-                if "no way on" not in state.why:
+                if GAVE_UP not in state.why:
                     self.ended.add(key)
-                    continue
-                rounds += 1  # the engine gave up going round without a stop, which takes it long
-                if rounds > MOST_ROUNDS:
-                    raise TooMany
                 continue
             for after in self._answers(state):
+                rounds += GAVE_UP in after.why
+                if rounds > MOST_ROUNDS:
+                    raise TooMany
                 self._note(after, len(state.path) - 1, answered=True)
                 its = self._key(after)
                 passed = [o[0] for o in after.path[len(state.path) :]]
@@ -236,7 +237,7 @@ class Explorer:
             if "a branch for this case" in state.why:
                 self._break(node, "branch-missing")
             elif (
-                node.kind != "check" and "no way on" not in state.why
+                node.kind != "check" and GAVE_UP not in state.why
             ):  # what a check shows was looked at by name
                 self._break(node, "fact-not-known")
 
