@@ -38,7 +38,8 @@ def run(options: argparse.Namespace) -> int:
     if options.resume is not None:
         if options.procedure is not None or options.door or options.sheet:
             raise Usage("--resume takes a run alone; its procedure, door and sheet are within it.")
-        return _run_session(options, _resumed(options.resume), None)
+        settings = load_settings()
+        return _run_session(options, _resumed(options.resume), None, settings)
     if options.procedure is None:
         raise Usage("Name a procedure, or --resume RUN.")
     graph = graph_of(find("procedure", options.procedure))
@@ -57,7 +58,7 @@ def run(options: argparse.Namespace) -> int:
         "firm": settings.firm,
     }
     session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
-    return _run_session(options, session, door)
+    return _run_session(options, session, door, settings)
 
 
 def _resumed(name: str) -> Session:
@@ -74,10 +75,13 @@ def _resumed(name: str) -> Session:
 
 
 def _run_session(
-    options: argparse.Namespace, session: Session, door: "DoorShape | ScenarioShape | None"
+    options: argparse.Namespace,
+    session: Session,
+    door: "DoorShape | ScenarioShape | None",
+    settings: Settings,
 ) -> int:
     try:
-        return _carry_on(options, session, door, load_settings())
+        return _carry_on(options, session, door, settings)
     finally:
         session.close()
 

@@ -128,7 +128,8 @@ class Graph:
     """The `until` of each `repeat`, by node index."""
     digest: str = ""
     """Of every source the graph came from."""
-    _by_id: dict[str, int] = field(default_factory=dict)
+    _by_id: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
+    _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
 
     def index_of(self, node_id: str) -> int | None:
         """The index of the node of this id."""
@@ -170,6 +171,13 @@ class Graph:
             {i: conditions.from_json(c) for i, c in data["untils"]},
             data["digest"],
         )
+
+    def cut_facts(self) -> frozenset[str]:
+        """Every fact that some cut rests on."""
+        if self._cut_facts is None:
+            cuts = (node for node in self.nodes if node.body.get("cuts"))
+            self._cut_facts = frozenset(name for node in cuts for name in node.shows)
+        return self._cut_facts
 
     def inputs_of(self, fact_name: str) -> set[str]:
         """Every fact, asked or worked, that this one is computed from, however far back."""

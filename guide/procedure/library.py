@@ -39,6 +39,8 @@ def folders(kind: str) -> list[Path]:
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]
 
 
+MOST_NAMED = 12
+"""Names that an error lists; the rest are counted."""
 LONGEST_NAME = 120
 
 
@@ -61,8 +63,15 @@ def find(kind: str, name: str) -> Path:
     if _exists(path):
         return path
     known = [entry.name for entry in catalogue(kind)]
-    hint = meant(name, known, f"there are: {', '.join(known)}." if known else "none are installed.")
+    hint = meant(name, known, _there_are(known))
     raise NotFound(f"There is no {kind} “{_said(name)}”; {hint}")
+
+
+def _there_are(known: list[str]) -> str:
+    if not known:
+        return "none are installed."
+    more = f" and {len(known) - MOST_NAMED} more" if len(known) > MOST_NAMED else ""
+    return f"there are: {', '.join(known[:MOST_NAMED])}{more}."
 
 
 def _exists(path: Path) -> bool:

@@ -140,19 +140,18 @@ class Player:
                         self.edges.add((node.index, number))
 
     def fits(self, answer: AnswerShape, state: State) -> bool:
-        """Whether the answer is for where the run stands, or for something earlier or aside."""
+        """Whether the answer is for where the run stands, or for something earlier or aside.
+
+        A revision waits until the run stands where a person is asked something or cuts.
+        """
         if state.status == ENDED:
             return answer.note is not None
         if answer.revise is not None:
             at = occurrence_of(state.graph, answer.at)
-            return at is not None and at in state.answers and self.reached(answer, state)
+            return at is not None and at in state.answers and not self.automatic(state)
         if state.status in (STOPPED, CUT_OPEN):
             return True
         return answer.at == label(state.graph, state.at)
-
-    def reached(self, answer: AnswerShape, state: State) -> bool:
-        """A revision waits until the run stands where a person is asked something or cuts."""
-        return not self.automatic(state)
 
     def automatic(self, state: State) -> bool:
         """Whether the block needs no line: a step, a computation, or what the door supplies."""

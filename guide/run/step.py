@@ -137,9 +137,15 @@ def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
         raise Refused(state.why)
     if state.status != STANDING or at != state.at:
         raise Refused(f"The run stands at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
+    _need_no_pending(state)
     if state.node.kind not in kinds:
         raise Refused(f"“{body['at']}” does not take that; it is a {state.node.kind} block.")
     return state.node
+
+
+def _need_no_pending(state: State) -> None:
+    if state.pending is not None:
+        raise Refused("A value is waiting for yes or no; answer that first.")
 
 
 def _value(fact: Fact, body: dict[str, Any]) -> Value:
@@ -162,14 +168,12 @@ def _fact_of(state: State, node: Node) -> Fact:
 
 def _answered(state: State, body: dict[str, Any], event: Event) -> bool:
     node = _here(state, body, "ask", "check", "time")
-    _need_no_pending(state)
     state.answers[state.at] = Answer(_value(_fact_of(state, node), body), event.seq)
     return False
 
 
 def _timed(state: State, body: dict[str, Any], event: Event) -> bool:
     node = _here(state, body, "time", "check")
-    _need_no_pending(state)
     state.answers[state.at] = Answer(_value(_fact_of(state, node), body), event.seq)
     return False
 
@@ -178,6 +182,7 @@ def _heard(state: State, body: dict[str, Any], event: Event) -> bool:
     at = _place(state, body)
     if at != state.at and not (at in state.answers and at in state.path):
         raise Refused(f"“{body['at']}” has not been asked.")
+    state.pending = None  # what is heard anew takes the place of what was waiting
     if at == state.at:
         _here(state, body, "ask", "check", "time")
     fact = _fact_of(state, state.graph.nodes[at[0]])
@@ -195,11 +200,6 @@ def _confirmed(state: State, body: dict[str, Any], event: Event) -> bool:
     again = pending.at != state.at or pending.at in state.answers
     state.answers[pending.at] = Answer(pending.value, event.seq, heard=True)
     return again
-
-
-def _need_no_pending(state: State) -> None:
-    if state.pending is not None:
-        raise Refused("A value is waiting for yes or no; answer that first.")
 
 
 def _revised(state: State, body: dict[str, Any], event: Event) -> bool:
@@ -317,6 +317,8 @@ def _ended(state: State, body: dict[str, Any], event: Event) -> bool:
         raise Refused("The run has not come to an end here; make it safe if you must stop.")
     elif outcome != state.node.body["outcome"]:
         raise Refused(f"This end is “{state.node.body['outcome']}”.")
+    else:
+        _need_no_pending(state)
     state.ended = str(outcome)
     return False
 

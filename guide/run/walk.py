@@ -130,13 +130,11 @@ def _compute_shown(state: State, node: Node) -> None:
 def _worked_from(graph: Graph, node: Node) -> list[str]:
     """The worked facts that come from what a hold reads back and that some cut rests on."""
     shown = set(node.shows)
+    cut_facts = graph.cut_facts()
     return [
         name
         for name, fact in graph.facts.items()
-        if fact.worked
-        and name not in shown
-        and shown & graph.inputs_of(name)
-        and any(name in cut.shows for cut in graph.nodes if cut.body.get("cuts"))
+        if fact.worked and name in cut_facts and name not in shown and shown & graph.inputs_of(name)
     ]
 
 

@@ -74,7 +74,7 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
         return "Enter goes on where the run stands."
     return {
         "done": "Enter when it is done.",
-        "begin": "This cannot be undone. Y when you begin.",
+        "begin": "Cannot be undone. Y when you begin.",
         "hold": "Y if every value is right.",
         "end": "Enter ends the run.",
         "choice": "Press the number of the answer.",

@@ -62,6 +62,17 @@ def test_a_hold_within_a_loop_is_passed_anew_for_each_leaf() -> None:
     assert stands(state) == "leaf/before-drill#2"
 
 
+def test_nothing_is_cut_while_a_correction_waits_for_its_yes() -> None:
+    session = timber()
+    width = next(at for at in session.state.answers if "how-wide" in label(session.state.graph, at))
+    session.send(replies.answer(session.state, "38 in", width, heard=True))
+    assert session.state.pending is not None
+    with pytest.raises(Refused, match="waiting for yes or no"):
+        session.send(replies.begin(session.state))
+    session.send(replies.confirm(session.state, yes=False))
+    assert stands(session.send(replies.begin(session.state))) == "pilot"
+
+
 def test_a_cut_must_be_begun_before_it_is_done() -> None:
     session = timber()
     with pytest.raises(Refused, match="say first that you begin"):

@@ -6,7 +6,6 @@ Value 0 of a fact's variable is "not known yet"; value n is its cell n - 1. Besi
 - a counter for each `repeat`.
 """
 
-import itertools
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -69,7 +68,7 @@ class Model:
         self._rows_left = SAMPLED_ROWS
         cuts = cuts_of(graph)
         self.cells = {name: cells_of(f, cuts.get(name, ())) for name, f in graph.facts.items()}
-        self.cut_facts = _cut_facts(graph)
+        self.cut_facts = graph.cut_facts()
         self.variables: list[Variable] = []
         self.fact_level: dict[str, int] = {}
         self.bit_level: dict[str, int] = {}
@@ -375,7 +374,3 @@ def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Va
             fact = graph.facts[need.fact]
             body = work_out(fact, need.inputs, None)
             memo[memo_key(need.fact, need.inputs)] = read_worked(fact, body)
-
-
-def _cut_facts(graph: Graph) -> set[str]:
-    return set(itertools.chain.from_iterable(n.shows for n in graph.nodes if n.body.get("cuts")))
