@@ -4,6 +4,7 @@ Each verb is a module with `arguments(parser)` and `run(options) -> int`, import
 """
 
 import argparse
+import gc
 import importlib
 import io
 import os
@@ -32,6 +33,17 @@ VERBS = {
     "voice": "say what of voice works here, and how to get the rest",
     "settings": "show or change how you work",
 }
+
+
+class _Help(argparse.HelpFormatter):
+    """Help as wide as the terminal; argparse itself would import shutil for that at every start."""
+
+    def __init__(self, prog: str) -> None:
+        try:
+            columns = int(os.environ.get("COLUMNS") or os.get_terminal_size().columns)
+        except (OSError, ValueError):
+            columns = 80
+        super().__init__(prog, width=max(40, columns - 2))
 
 
 class _Parser(argparse.ArgumentParser):
@@ -69,9 +81,14 @@ def _never_choke() -> None:
 
 def _verb(arguments: list[str]) -> int:
     if arguments and arguments[0] in VERBS:
+        if arguments[0] == "work":
+            gc.disable()  # it lives for less time than collecting its imports takes
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         parser = _Parser(
-            prog=f"hingeside {arguments[0]}", description=VERBS[arguments[0]], allow_abbrev=False
+            prog=f"hingeside {arguments[0]}",
+            description=VERBS[arguments[0]],
+            allow_abbrev=False,
+            formatter_class=_Help,
         )
         module.arguments(parser)
         verb: Callable[[argparse.Namespace], int] = module.run

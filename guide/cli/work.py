@@ -4,7 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Mapping, Sequence
-from typing import TypeGuard
+from typing import TYPE_CHECKING, TypeGuard
 
 from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
@@ -13,7 +13,9 @@ from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
 from guide.trade.computation import Computation, Given
 from guide.trade.reading import check_value
-from guide.trade.sheet import Sheet
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet
 
 FINEST_SHOWN = 1024
 """A measure with a larger number below the line is shown to two decimals; JSON has it exactly."""
@@ -120,7 +122,7 @@ def _print(
 def _input_json(value: Given) -> object:
     if isinstance(value, Quantity):
         return to_json(value)
-    return value.name if isinstance(value, Sheet) else value
+    return value if isinstance(value, str | int | float) else value.name
 
 
 def _listed(value: object) -> TypeGuard[Sequence[Result]]:
@@ -143,12 +145,17 @@ def _shown(value: Result) -> str:
     return str(value)
 
 
-def _sheet(name: str) -> Sheet:
+def _sheet(name: str) -> "Sheet":
     from guide.procedure.cache import sheet_of
-    from guide.procedure.findings import BadFile
     from guide.procedure.library import NotFound, find
 
     try:
         return sheet_of(find("sheet", name))
-    except (NotFound, BadFile) as error:
+    except NotFound as error:
+        raise BadInput(str(error)) from error
+    except Exception as error:
+        from guide.procedure.findings import BadFile  # only a faulty file pays for it
+
+        if not isinstance(error, BadFile):
+            raise
         raise BadInput(str(error)) from error

@@ -10,7 +10,7 @@ from guide.trade.clearance import BodyOutline
 from guide.trade.hinges import HINGE_WORDS
 from guide.trade.hole_layout import BODY_ON, SHOE_ON
 from guide.trade.linkage import Arm, Geometry, Position
-from guide.trade.sheet import MOUNT_WORDS
+from guide.trade.mounts import MOUNT_WORDS
 
 _GAP = 0.125
 """Between leaf and jamb (common practice)."""

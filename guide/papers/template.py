@@ -34,7 +34,8 @@ from guide.trade.hole_layout import (
     seen,
     to_mark,
 )
-from guide.trade.sheet import MOUNT_WORDS, Sheet
+from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.sheet import Sheet
 
 MM = 25.4
 CAUTION = "The maker's own sheet governs. Measure the check bars, and hold every number against it, before drilling."

@@ -11,8 +11,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from guide.procedure.findings import BadFile, resolved
-from guide.procedure.library import APP
+from guide.procedure.own_folders import own_folder
+from guide.procedure.paths import resolved
 
 if TYPE_CHECKING:
     from guide.procedure.graph import Graph
@@ -26,12 +26,7 @@ T = TypeVar("T")
 
 def cache_folder() -> Path:
     """Where compiled graphs are kept; safe to delete at any time."""
-    home = os.environ.get("HINGESIDE_HOME")
-    if home:
-        return Path(home) / "cache"
-    import platformdirs
-
-    return Path(platformdirs.user_cache_dir(APP, appauthor=False))
+    return own_folder("cache")
 
 
 def graph_of(path: Path) -> "Graph":
@@ -46,6 +41,7 @@ def graph_of(path: Path) -> "Graph":
     if graph is not None:
         return graph
     from guide.procedure.checker import check
+    from guide.procedure.findings import BadFile
 
     report = check(path)
     if report.graph is None or not report.sound:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from guide.procedure.characters import printable
+from guide.procedure.paths import resolved
 
 ERROR = "error"
 WARNING = "warning"
@@ -130,11 +131,3 @@ def shown_path(path: Path) -> str:
         return printable(str(resolved(path).relative_to(Path.cwd())))
     except (ValueError, OSError):
         return printable(str(path))
-
-
-def resolved(path: Path) -> Path:
-    """The path with every link followed; as it stands where links run in a circle."""
-    try:
-        return path.resolve()
-    except (OSError, RuntimeError, ValueError):
-        return path.absolute()

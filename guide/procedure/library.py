@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guide.procedure.characters import printable
+from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant, short
 
-APP = "hingeside"
 KINDS = {"procedure": "procedures", "sheet": "procedures/sheets", "scenario": "scenarios"}
 """What can be named, and the folder it is kept in."""
 
@@ -23,15 +23,8 @@ def shipped_folder() -> Path:
 
 
 def user_folder() -> Path:
-    """The person's own files and runs. `HINGESIDE_HOME` moves everything to one folder."""
-    import os
-
-    home = os.environ.get("HINGESIDE_HOME")
-    if home:
-        return Path(home)
-    import platformdirs  # dear at start-up
-
-    return Path(platformdirs.user_data_dir(APP, appauthor=False))
+    """The person's own files and runs."""
+    return own_folder("data")
 
 
 def folders(kind: str) -> list[Path]:

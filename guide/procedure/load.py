@@ -6,8 +6,9 @@ from pathlib import Path, PurePosixPath
 from guide.procedure import schema
 from guide.procedure.declare import check_using, declare
 from guide.procedure.facts import Fact
-from guide.procedure.findings import BadFile, Finding, resolved, shown_path
+from guide.procedure.findings import BadFile, Finding, shown_path
 from guide.procedure.marks import Map
+from guide.procedure.paths import resolved
 from guide.procedure.source import Path_, Source, read_source
 from guide.procedure.spelling import meant, short
 

@@ -70,7 +70,8 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
         return None
     from guide.drawing.for_step import SQUARE, USUAL_WIDTH, DoorFacts
     from guide.trade.hinges import HINGES, USUAL_THICKNESS
-    from guide.trade.sheet import MOUNTS, Sheet
+    from guide.trade.mounts import MOUNTS
+    from guide.trade.sheet import Sheet
 
     hinge = hinge or "butt"
     if mount not in MOUNTS or knuckles not in ("left", "right") or hinge not in HINGES:

@@ -1,11 +1,10 @@
 """What a person sets once: one TOML file of four lines."""
 
-import os
 import tomllib
 from dataclasses import dataclass, fields
 from pathlib import Path
 
-from guide.procedure.library import APP
+from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant
 
 UNITS = ("inch", "metric")
@@ -37,14 +36,8 @@ ALLOWED = {"units": UNITS, "language": LANGUAGES, "detail": DETAILS}
 
 
 def settings_path() -> Path:
-    """Where the settings are kept. `HINGESIDE_HOME` moves everything to one folder."""
-    home = os.environ.get("HINGESIDE_HOME")
-    if home:
-        return Path(home) / "settings.toml"
-    import platformdirs  # dear at start-up
-
-    folder = Path(platformdirs.user_config_dir(APP, appauthor=False))
-    return folder / "settings.toml"
+    """Where the settings are kept."""
+    return own_folder("config") / "settings.toml"
 
 
 def load_settings(path: Path | None = None) -> Settings:

@@ -2,13 +2,15 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TypeAlias, TypeVar
+from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from guide.measures import KINDS, Quantity
 from guide.trade.answer import Answer, BadInput, Value
-from guide.trade.sheet import Sheet
 
-Given: TypeAlias = Value | float | Sheet
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet  # most computations read none
+
+Given: TypeAlias = "Value | float | Sheet"
 """What an input may hold: a value, a bare decimal, or the sheet of one closer model."""
 
 Limit: TypeAlias = Quantity | int | None
@@ -19,7 +21,7 @@ OTHER_KINDS = ("choice", "yesno", "count", "number", "sheet", "text")
 the computation's own to check. So is the whole of a text, which alone may be given several times
 over: then its lines are what was given, oldest first."""
 
-T = TypeVar("T", bound=Given)
+T = TypeVar("T", bound="Given")
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,15 @@ def given(inputs: Mapping[str, Given], name: str, kind: type[T]) -> T | None:
     if value is None or isinstance(value, kind):
         return value
     raise BadInput(f"{name} cannot be worked with as it stands; give it again.")
+
+
+def given_sheet(inputs: Mapping[str, Given]) -> "Sheet | None":
+    """The input `sheet` if it was given; BadInput if it is none."""
+    if "sheet" not in inputs:
+        return None
+    from guide.trade.sheet import Sheet
+
+    return given(inputs, "sheet", Sheet)
 
 
 def needed(inputs: Mapping[str, Given], name: str, kind: type[T]) -> T:

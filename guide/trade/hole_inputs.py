@@ -11,7 +11,9 @@ from guide.trade.door_inputs import optional_length
 from guide.trade.handing import HANDS, SIDES, hand_from_outside, knuckles_from_outside
 from guide.trade.hinges import HINGES, USUAL_THICKNESS
 from guide.trade.hole_layout import to_mark
-from guide.trade.sheet import MOUNT_WORDS, MOUNTS, OpeningRange, Sheet
+from guide.trade.linkage_inputs import widest
+from guide.trade.mounts import MOUNT_WORDS, MOUNTS
+from guide.trade.sheet import OpeningRange, Sheet
 from guide.trade.sheet_geometry import Opening
 from guide.trade.sheet_lookup import SHEET_INPUT
 
@@ -48,6 +50,7 @@ RANGE_INPUT = Input(
     "how far the door is to open, from closed",
     low=Quantity(Fraction(1), "deg"),
     high=Quantity(Fraction(180), "deg"),
+    tidy=widest,
 )
 HAND_INPUT = Input("hand", "choice", False, "the hand; or give knuckles=", HANDS)
 KNUCKLES_INPUT = Input(

@@ -30,7 +30,7 @@ from guide.trade.hole_shift import (
     template_shift,
 )
 from guide.trade.linkage import RESERVE_DEG
-from guide.trade.sheet import MOUNT_WORDS
+from guide.trade.mounts import MOUNT_WORDS
 
 TOUCHY = 4
 """A change of the latch power by a sixteenth that is worth a warning [percent] (our choice)."""

@@ -3,18 +3,32 @@
 A length given beside a sheet wins over the sheet's own, so that one dimension can be tried out.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from guide.measures import Quantity, write
 from guide.trade.answer import BadInput
 from guide.trade.clearance import BodyOutline
-from guide.trade.computation import Given, Input, given
+from guide.trade.computation import Given, Input, given, given_sheet
 from guide.trade.hinges import HINGE_WORDS, HINGES, STANDARD_TEMPLATE
 from guide.trade.linkage import Geometry
-from guide.trade.sheet import MOUNT_WORDS, MOUNTS, Sheet, SheetMount
+from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 from guide.trade.sheet_geometry import Opening, arm_of, sheet_geometry
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet, SheetMount
+
+_FROM_TO = re.compile(r"[0-9]{1,3}(?: *[-–] *| +to +)([0-9]{1,3})((?: *deg.*)?)")
+
+
+def widest(text: str) -> str:
+    """The end of a range that is copied whole from a sheet: “101-130” is 130 deg."""
+    found = _FROM_TO.fullmatch(text.strip())
+    return f"{found[1]}{found[2]}" if found else text
+
 
 RIGHT_ANGLE = Quantity(Fraction(90), "deg")
 
@@ -64,6 +78,7 @@ GEOMETRY_INPUTS = (
         "with a sheet, the opening its range must reach; 90 deg if left out",
         low=Quantity(Fraction(1), "deg"),
         high=Quantity(Fraction(180), "deg"),
+        tidy=widest,
     ),
     Input("hinge", "choice", False, "with a sheet, what the leaf hangs on", HINGES),
 )
@@ -87,7 +102,7 @@ def read_geometry(inputs: Mapping[str, Given]) -> Described:
     BadInput names every length that is missing. NoAnswer where the sheet has no such mount or
     range, or gives no arm.
     """
-    sheet = given(inputs, "sheet", Sheet)
+    sheet = given_sheet(inputs)
     lengths = _lengths(inputs)
     if sheet is not None:
         return _from_sheet(inputs, sheet, lengths)
@@ -106,7 +121,7 @@ def read_geometry(inputs: Mapping[str, Given]) -> Described:
     return Described(Geometry(mount=mount, **lengths), 0.0, BodyOutline(), (), ())
 
 
-def outline_of(sheet: Sheet, mount: SheetMount) -> BodyOutline:
+def outline_of(sheet: "Sheet", mount: "SheetMount") -> BodyOutline:
     """How far the sheet's body reaches on that mount; a usual outline where the sheet is silent."""
     body = sheet.body
     if body is None:
@@ -126,7 +141,7 @@ def _lengths(inputs: Mapping[str, Given]) -> dict[str, float]:
 
 
 def _from_sheet(
-    inputs: Mapping[str, Given], sheet: Sheet, lengths: Mapping[str, float]
+    inputs: Mapping[str, Given], sheet: "Sheet", lengths: Mapping[str, float]
 ) -> Described:
     name = given(inputs, "mount", str)
     cautions = []

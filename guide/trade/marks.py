@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, BadInput
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.door_inputs import optional_length
 from guide.trade.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
 from guide.trade.hole_inputs import (
@@ -26,7 +26,6 @@ from guide.trade.hole_inputs import (
 from guide.trade.hole_layout import Layout, lines_of, measured_from, numbers_of, to_mark
 from guide.trade.marks_check import POSITION, VERDICTS, Rows, check_lines
 from guide.trade.marks_slips import Datums
-from guide.trade.sheet import Sheet
 
 LINES = {
     "body_along": "body's line, along the door",
@@ -79,7 +78,7 @@ def _marks(inputs: Mapping[str, Given]) -> Answer:
 def _wanted(inputs: Mapping[str, Given], edge: Fraction) -> tuple[Layout, list[Rows]]:
     """Where the lines should be, and the sheet's other rows for this mount, from the datums asked for."""
     mount = needed(inputs, "mount", str)
-    sheet = given(inputs, "sheet", Sheet)
+    sheet = given_sheet(inputs)
     along, datum = given(inputs, "along_from", str), given(inputs, "datum", str)
     numbers = {key: inches_of(inputs, key) for key in LINES}
     if sheet is None:
@@ -140,7 +139,7 @@ def _with_typed(layout: Layout, numbers: Mapping[str, Fraction | None]) -> Layou
 
 def _system(inputs: Mapping[str, Given]) -> str:
     """The units asked for, else the sheet's, else those the first number is typed in."""
-    asked, sheet = given(inputs, "units", str), given(inputs, "sheet", Sheet)
+    asked, sheet = given(inputs, "units", str), given_sheet(inputs)
     if asked is not None:
         return asked
     if sheet is not None:

@@ -11,7 +11,7 @@ from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.linkage import Arm
 from guide.trade.linkage_inputs import GEOMETRY_INPUTS, read_geometry
 from guide.trade.moments import Curve, least_closing, moments, most_opening, short_of_en
-from guide.trade.sheet import SIZES
+from guide.trade.mounts import SIZES
 from guide.trade.spring import spring_of
 
 _ANSWER_STEP = 1_000_000

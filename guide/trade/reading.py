@@ -3,16 +3,18 @@
 import re
 from collections.abc import Callable, Mapping
 from math import isfinite
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from guide.measures import KINDS, MeasureError, Quantity, misread, parse, write
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Computation, Given, Input, Limit
-from guide.trade.sheet import Sheet
 from guide.trade.signed import parse_signed
 from guide.trade.spelling import either, unknown
 
-SheetOpener: TypeAlias = Callable[[str], Sheet]
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet
+
+SheetOpener: TypeAlias = "Callable[[str], Sheet]"
 """Finds a sheet by its name or path; raises BadInput with a sentence when there is none."""
 
 _DECIMAL = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
@@ -25,7 +27,7 @@ def read_inputs(
     computation: Computation,
     texts: Mapping[str, str],
     system: str = "inch",
-    open_sheet: SheetOpener | None = None,
+    open_sheet: "SheetOpener | None" = None,
 ) -> dict[str, Given]:
     """Read `texts` (input name to typed text) as the computation's inputs.
 
@@ -81,6 +83,8 @@ def check_value(wanted: Input, value: Given) -> None:
         if not isinstance(value, bool):
             raise BadInput(f"{wanted.name} must be yes or no.")
     elif wanted.kind == "sheet":
+        from guide.trade.sheet import Sheet
+
         if not isinstance(value, Sheet):
             raise BadInput(f"{wanted.name} must be the sheet of a closer.")
     elif wanted.kind == "text":
@@ -95,7 +99,7 @@ def check_value(wanted: Input, value: Given) -> None:
         _check_count_limits(wanted, value)
 
 
-def _read(wanted: Input, text: str, system: str, open_sheet: SheetOpener | None) -> Given:
+def _read(wanted: Input, text: str, system: str, open_sheet: "SheetOpener | None") -> Given:
     if wanted.tidy is not None:
         text = wanted.tidy(text)
     if wanted.kind in KINDS:

@@ -9,9 +9,13 @@ from fractions import Fraction
 from typing import TypeVar
 
 from guide.measures import Quantity
+from guide.measures.units import UNITS
 from guide.trade.signed import parse_signed
 
 T = TypeVar("T")
+
+LONGEST_WRITING = 40
+"""A longer measure is read as a person's."""
 
 
 def turns_out(turns: Fraction | None) -> str | None:
@@ -46,7 +50,29 @@ def text(data: object, name: str) -> str:
 
 def quantity(data: object, name: str, kind: str) -> Quantity:
     """The field of that name as a measure of that kind."""
-    return parse_signed(text(data, name), kind)
+    written = text(data, name)
+    found = _as_written(written)
+    return found if found is not None and found.kind == kind else parse_signed(written, kind)
+
+
+def _as_written(written: str) -> Quantity | None:
+    """A measure in the exact writing of this program, such as `35 7/8 in`; None for any other.
+
+    A sheet holds a hundred of them, and this is several times as quick as reading what a person may have typed.
+    """
+    *numbers, unit = written.split(" ")
+    if not 1 <= len(numbers) <= 2 or unit not in UNITS or len(written) > LONGEST_WRITING:
+        return None
+    over, slash, under = numbers[-1].partition("/")
+    whole = numbers[0] if len(numbers) == 2 else "0"
+    digits = over + under + whole
+    if not (digits.isdecimal() and digits.isascii() and over) or bool(slash) != bool(under):
+        return None
+    if not slash:
+        return None if len(numbers) == 2 else Quantity(Fraction(int(over)), unit)
+    if int(under) == 0 or (len(numbers) == 2 and int(over) >= int(under)):
+        return None
+    return Quantity(int(whole) + Fraction(int(over), int(under)), unit)
 
 
 def quantity_or_none(data: object, name: str, kind: str) -> Quantity | None:

@@ -10,12 +10,10 @@ from itertools import pairwise
 
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
+from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
 from guide.trade.record_fields import each, field, member, text, turns, turns_out, whole
 from guide.trade.sheet_arm import SheetBody, SheetShoe
 from guide.trade.sheet_parts import (
-    MOUNT_WORDS,
-    MOUNTS,
-    SIZES,
     ChartRow,
     OpeningRange,
     Screw,

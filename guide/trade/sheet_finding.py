@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from guide.measures import Quantity
-from guide.trade.sheet import MOUNT_WORDS, OpeningRange, SheetMount
+from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.sheet import OpeningRange, SheetMount
 
 Path: TypeAlias = tuple[str | int, ...]
 """Where a number stands in a sheet's file: keys and places in lists, from the top."""

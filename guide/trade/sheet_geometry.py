@@ -7,13 +7,17 @@ and how proud the frame stands come from the opening.
 import math
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import USUAL_THICKNESS, pivot_offset
 from guide.trade.linkage import Geometry
-from guide.trade.sheet import MOUNT_WORDS, OpeningRange, Sheet
-from guide.trade.sheet_arm import SheetArm, SheetBody
+from guide.trade.mounts import MOUNT_WORDS
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import OpeningRange, Sheet
+    from guide.trade.sheet_arm import SheetArm, SheetBody
 
 _STEP = {"inch": Fraction(1, 16), "metric": Quantity(Fraction(1), "mm").base}
 """What a forearm is set to [in]: 1/16 in or 1 mm."""
@@ -29,7 +33,7 @@ class Opening:
     frame_proud: Fraction = Fraction(0)
 
 
-def arm_of(sheet: Sheet, mount: str) -> tuple[SheetBody, SheetArm]:
+def arm_of(sheet: "Sheet", mount: str) -> "tuple[SheetBody, SheetArm]":
     """The body and the arm of that mount; NoAnswer where the sheet does not give them."""
     arm = sheet.mount(mount).arm
     if arm is None or sheet.body is None:
@@ -41,7 +45,7 @@ def arm_of(sheet: Sheet, mount: str) -> tuple[SheetBody, SheetArm]:
 
 
 def sheet_geometry(
-    sheet: Sheet, mount: str, found: OpeningRange, opening: Opening | None = None
+    sheet: "Sheet", mount: str, found: "OpeningRange", opening: Opening | None = None
 ) -> Geometry:
     """The linkage one range of the sheet makes. NoAnswer where the sheet gives no arm lengths.
 

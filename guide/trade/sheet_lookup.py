@@ -7,7 +7,8 @@ from typing import TypeAlias
 from guide.measures import Quantity
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
-from guide.trade.sheet import MOUNT_WORDS, MOUNTS, SIZES, OpeningRange, Sheet, SheetMount
+from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
+from guide.trade.sheet import OpeningRange, Sheet, SheetMount
 
 SHEET_INPUT = Input("sheet", "sheet", True, "the sheet of the closer being fitted")
 

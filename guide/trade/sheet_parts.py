@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guide.measures import Quantity, write
+from guide.trade.mounts import MOUNTS, SIZES
 from guide.trade.record_fields import (
     each,
     field_or_none,
@@ -22,18 +23,11 @@ from guide.trade.record_fields import (
 from guide.trade.sheet_arm import SheetArm
 from guide.trade.spelling import either
 
-MOUNTS = ("regular", "top-jamb", "parallel")
 DATUMS = ("underside of the stop", "top of the leaf")
 ALONG_FROM = ("hinge edge", "hinge pin centre")
 SIDES_OF_BODY = ("hinge", "latch")
 SCREWS = ("sweep", "latch", "backcheck", "delayed-action", "spring")
 TURNS_SLOWER = ("clockwise", "anticlockwise", "read the label")
-
-SIZES = (1, 7)
-"""The weakest and strongest EN size there is (EN 1154, table 1)."""
-
-MOUNT_WORDS = {"regular": "regular arm", "top-jamb": "top jamb", "parallel": "parallel arm"}
-"""What a fitter calls each mount."""
 
 
 def one_of(what: str, value: str, allowed: tuple[str, ...]) -> None:

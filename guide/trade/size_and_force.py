@@ -11,12 +11,12 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.en_1154 import DEMANDS
 from guide.trade.linkage import Arm
 from guide.trade.linkage_inputs import GEOMETRY_INPUTS, read_geometry
 from guide.trade.moments import handle_force, least_closing, moments
-from guide.trade.sheet import MOUNT_WORDS, SIZES, Sheet
+from guide.trade.mounts import MOUNT_WORDS, SIZES
 from guide.trade.spring import spring_of
 from guide.trade.spring_size import WIDTH_INPUT, size_by_width
 from guide.trade.usual_arm import usual_geometry
@@ -84,7 +84,7 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     width = needed(inputs, "width", Quantity)
     limit = given(inputs, "limit", Quantity) or ACCESS_LIMIT
     lever = float((width.base - BACKSET.base) * Fraction("0.0254"))
-    sheet = given(inputs, "sheet", Sheet)
+    sheet = given_sheet(inputs)
     if sheet is None:
         mount = given(inputs, "mount", str) or "regular"
         arm, preset, sizes = Arm(usual_geometry(mount)), 0.0, SIZES

@@ -3,11 +3,15 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.sheet import MOUNT_WORDS, MOUNTS, Sheet
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
+from guide.trade.mounts import MOUNT_WORDS, MOUNTS
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet
 
 EN_1154_TABLE_1 = (
     (1, 750, 20),
@@ -87,7 +91,7 @@ def _spring_size(inputs: Mapping[str, Given]) -> Answer:
         fire=given(inputs, "fire", bool) or False,
         draught=given(inputs, "draught", bool) or False,
     )
-    sheet = given(inputs, "sheet", Sheet)
+    sheet = given_sheet(inputs)
     cautions = list(_CAUTIONS)
     if sheet is not None and sheet.chart:
         size, working = _base_by_chart(leaf, sheet, cautions)
@@ -132,7 +136,7 @@ def _base_by_table(leaf: _Leaf) -> tuple[int, list[str]]:
     return size, working
 
 
-def _base_by_chart(leaf: _Leaf, sheet: Sheet, cautions: list[str]) -> tuple[int, list[str]]:
+def _base_by_chart(leaf: _Leaf, sheet: "Sheet", cautions: list[str]) -> tuple[int, list[str]]:
     size = sheet.chart_size(leaf.width, leaf.mount)
     how = f" on a {MOUNT_WORDS[leaf.mount]}" if sheet.chart_by_mount else ""
     working = [f"Leaf {write(leaf.width)} wide{how}: EN size {size} by the chart of {sheet.name}."]

@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, needed
-from guide.trade.sheet import SIZES, Screw, Sheet
+from guide.trade.mounts import SIZES
+from guide.trade.sheet import Screw, Sheet
 from guide.trade.sheet_lookup import SHEET_INPUT
 
 

@@ -7,7 +7,7 @@ from guide.measures import Quantity, write
 from guide.trade.answer import Answer, OutOfDomain
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.door_inputs import HEIGHT_INPUT
-from guide.trade.sheet import MOUNT_WORDS, MOUNTS, SIZES
+from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
 from guide.trade.spring_size import WIDTH_INPUT
 from guide.trade.swing import CAUTION, SLAM_SPEED, Closing, Door, close, opening_force, push_open
 from guide.trade.swing_valves import MOST_TURNS, Valves

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guide.trade import tune_words as words
-from guide.trade.sheet import SIZES
+from guide.trade.mounts import SIZES
 from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading
 from guide.trade.tune_nominal import Leaf, Nominal, nominal

@@ -23,6 +23,7 @@ from guide.trade.hole_layout import (
     seen,
     to_mark,
 )
+from guide.trade.linkage_inputs import widest
 
 CORRIDOR = {"sheet": "generic-a", "mount": "regular", "hinge": "butt", "range": "130 deg"}
 """A classroom door that opens into the corridor, on butt hinges."""
@@ -381,3 +382,11 @@ def test_no_distance_depends_on_the_unit_it_is_told_in() -> None:
         strict=True,
     ):
         assert abs(inch["along"].base - metric["along"].base) <= Quantity(Fraction(1), "mm").base
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [("101-130", "130"), ("101 to 130 deg", "130 deg"), ("131–180", "180"), ("95 deg", "95 deg")],
+)
+def test_a_range_copied_whole_from_a_sheet_means_its_wider_end(written: str, meant: str) -> None:
+    assert widest(written) == meant

@@ -1,0 +1,9 @@
+"""The mounts and spring sizes there are, and what a fitter calls them."""
+
+MOUNTS = ("regular", "top-jamb", "parallel")
+
+MOUNT_WORDS = {"regular": "regular arm", "top-jamb": "top jamb", "parallel": "parallel arm"}
+"""What a fitter calls each mount."""
+
+SIZES = (1, 7)
+"""The weakest and strongest EN size there is (EN 1154, table 1)."""
