@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, NO_DEVICE, UNKNOWN
 from guide.measures import Quantity
+from guide.run.settings import load_settings
+from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
     from guide.procedure.facts import Fact
@@ -34,7 +36,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--units", choices=("inch", "metric"), default="inch", help="of a bare number"
     )
     parser.add_argument("--procedure", metavar="FILE", help="where the FACT of a choice stands")
-    parser.add_argument("--engine", default="auto", help="auto, pocketsphinx or vosk")
+    parser.add_argument(
+        "--language",
+        choices=tuple(LANGUAGES),
+        help="what is spoken, left out that of the settings; any but English needs a Vosk model of it",
+    )
+    parser.add_argument(
+        "--engine", help="auto, pocketsphinx or vosk; left out, that of the settings"
+    )
     parser.add_argument("--json", action="store_true", help="one JSON object a file")
 
 
@@ -45,8 +54,10 @@ def run(options: argparse.Namespace) -> int:
     from guide.speech.engines import ENGINES, load_engine
     from guide.speech.wav import BadAudio, open_wav
 
-    if options.engine not in ENGINES:
-        raise Usage(f"“{options.engine[:40]}” is no engine; there are {', '.join(ENGINES)}.")
+    settings = load_settings()
+    chosen = options.engine or settings.engine
+    if chosen not in ENGINES:
+        raise Usage(f"“{chosen[:40]}” is no engine; there are {', '.join(ENGINES)}.")
     grammar, takes = _asked(options)
     try:
         recordings = [(name, open_wav(Path(name))) for name in options.files]
@@ -54,7 +65,7 @@ def run(options: argparse.Namespace) -> int:
         say(f"hingeside: {error}")
         return UNKNOWN
     try:
-        engine = load_engine(options.engine)
+        engine = load_engine(chosen, settings.model)
         try:
             for name, recording in recordings:
                 start = time.monotonic()
@@ -123,17 +134,19 @@ def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], s
     commands = [one.name for one in (*COMMANDS, *ANSWERS, *VOICE)]
     commands += [one.name for one in TOLD]
     asked: str = options.asked
+    spoken = LANGUAGES[options.language or load_settings().language]
     if asked.startswith("choice:"):
-        from guide.speech.asked import grammar_of_fact, takes
+        from guide.run.asked import grammar_of_fact, takes
 
         fact = _fact(asked.removeprefix("choice:"), options.procedure)
-        return grammar_of_fact(fact, options.units), takes(fact, options.units)
+        return grammar_of_fact(fact, options.units, in_language=spoken), takes(fact, options.units)
     if asked not in ASKED:
         raise Usage(f"--for takes {', '.join(ASKED)} or choice:FACT, not “{asked[:40]}”.")
     if asked == "command":
-        return grammar_for("nothing", commands=commands), lambda _: ""
+        return grammar_for("nothing", commands=commands, in_language=spoken), lambda _: ""
     more = commands if asked == "any" else []
-    return grammar_for(asked, options.units, commands=more), lambda _: ""
+    grammar = grammar_for(asked, options.units, commands=more, in_language=spoken)
+    return grammar, lambda _: ""
 
 
 def _fact(name: str, procedure: str | None) -> "Fact":

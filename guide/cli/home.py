@@ -4,6 +4,7 @@ import sys
 
 from guide.cli.errors import Usage
 from guide.cli.recording import record_text
+from guide.cli.voice_wiring import voice_wanted
 from guide.run.settings import load_settings
 
 
@@ -15,4 +16,6 @@ def run() -> int:
         )
     from guide.screens.app import run_app
 
-    return run_app(None, load_settings(), record_text=record_text)
+    settings = load_settings()
+    open_voice = voice_wanted(settings)
+    return run_app(None, settings, record_text=record_text, open_voice=open_voice)

@@ -2,7 +2,8 @@
 
 import argparse
 import json
-from typing import Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from guide.cli.errors import say, status_of
 from guide.cli.main import DONE, FOUND
@@ -12,11 +13,19 @@ from guide.procedure.library import NotFound, find
 from guide.procedure.scenario_file import load_scenario
 from guide.run.rehearse import coverage, rehearse
 
+if TYPE_CHECKING:
+    from guide.procedure.graph import Graph
+    from guide.procedure.scenario_file import ScenarioShape
+    from guide.run.rehearse import Rehearsal
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument("scenarios", nargs="+", metavar="SCENARIO", help="a path, or a name")
     parser.add_argument("--coverage", action="store_true", help="say which ways were never taken")
+    parser.add_argument(
+        "--voice", action="store_true", help="speak every answer into the ear, as a person would"
+    )
     parser.add_argument("--json", action="store_true", help="one JSON object a scenario")
 
 
@@ -27,7 +36,8 @@ def run(options: argparse.Namespace) -> int:
     edges: dict[str, set[tuple[int, int]]] = {}
     for name in options.scenarios:
         try:
-            scenario = load_scenario(find("scenario", name))
+            path = find("scenario", name)
+            scenario = load_scenario(path)
             graph = graphs.get(scenario.procedure) or graph_of(
                 find("procedure", scenario.procedure)
             )
@@ -39,7 +49,10 @@ def run(options: argparse.Namespace) -> int:
             say(f"hingeside: {message}")
             worst = max(worst, status or FOUND)
             continue
-        found = rehearse(scenario, graph, sheet)
+        if scenario.aloud or options.voice:
+            found = _aloud(scenario, graph, sheet, path.parent, every=options.voice)
+        else:
+            found = rehearse(scenario, graph, sheet)
         graphs[scenario.procedure] = graph
         edges.setdefault(scenario.procedure, set()).update(found.edges)
         if not found.met:
@@ -50,6 +63,9 @@ def run(options: argparse.Namespace) -> int:
             print(f"{scenario.scenario}: {'met' if found.met else 'NOT MET'} ({found.end})")
             for difference in found.differences:
                 print(f"    {difference}")
+            if found.heard is not None:
+                counts = ", ".join(f"{count} {what}" for what, count in found.heard.items())
+                print(f"    by voice: {counts.replace('_', ' ')}")
     if options.coverage:
         totals = {graph.name: coverage(graph, edges[name]) for name, graph in graphs.items()}
         if options.json:
@@ -63,3 +79,22 @@ def run(options: argparse.Namespace) -> int:
                 for missed in total["missed"]:
                     print(f"    never taken: {missed}")
     return worst
+
+
+def _aloud(
+    scenario: "ScenarioShape",
+    graph: "Graph",
+    sheet: dict[str, Any] | None,
+    folder: Path,
+    *,
+    every: bool,
+) -> "Rehearsal":
+    """A scenario by voice. Raises NoEngine or NoVoice where the libraries for it are missing."""
+    from guide.speech.engines import load_engine
+    from guide.speech.rehearse_voice import rehearse_aloud
+
+    engine = load_engine("pocketsphinx")
+    try:
+        return rehearse_aloud(scenario, graph, sheet, engine, folder=folder, every=every)
+    finally:
+        engine.close()

@@ -1,4 +1,4 @@
-"""`hingeside run PROCEDURE [--door FILE|demo] [--plain]`, and `hingeside run --resume RUN [--plain]`"""
+"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, and `hingeside run --resume RUN`"""
 
 import argparse
 import os
@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from guide.cli.errors import Usage, say
 from guide.cli.main import DONE, FOUND
 from guide.cli.recording import record_text
+from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
 from guide.procedure.cache import graph_of
 from guide.procedure.library import find
 from guide.run.journal import Damaged, Journal, JournalError
@@ -31,6 +32,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--sheet", metavar="NAME", help="the closer's sheet")
     parser.add_argument("--resume", metavar="RUN", help="go on with a run, by its name or its file")
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
+    parser.add_argument("--voice", action="store_true", help="listen and speak, in the app")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -104,10 +106,13 @@ def _carry_on(
         return FOUND if differences else DONE
     drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
     if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
+        if options.voice:
+            say(f"hingeside: {LINE_BY_LINE}")
         return _plain(session, settings.detail)
     from guide.screens.app import run_app
 
-    return run_app(session, settings, record_text=record_text)
+    open_voice = voice_wanted(settings, asked=options.voice)
+    return run_app(session, settings, record_text=record_text, open_voice=open_voice)
 
 
 def _plain(session: Session, detail: str) -> int:

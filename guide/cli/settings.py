@@ -7,7 +7,7 @@ from dataclasses import asdict, replace
 from guide.cli.errors import Usage
 from guide.cli.main import DONE
 from guide.procedure.spelling import meant
-from guide.run.settings import ALLOWED, LONGEST_NAME, load_settings, save_settings, settings_path
+from guide.run.settings import ALLOWED, load_settings, longest, save_settings, settings_path
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,8 +27,8 @@ def run(options: argparse.Namespace) -> int:
             raise Usage(f"“{pair[:40]}” is no setting; {hint}")
         if key in ALLOWED and value not in ALLOWED[key]:
             raise Usage(f"{key} takes one of {', '.join(ALLOWED[key])}.")
-        if len(value) > LONGEST_NAME or not value.isprintable():
-            raise Usage(f"{key} takes at most {LONGEST_NAME} plain characters.")
+        if len(value) > longest(key) or not value.isprintable():
+            raise Usage(f"{key} takes at most {longest(key)} plain characters.")
         settings = replace(settings, **{key: value})
     if options.changes:
         save_settings(settings)
@@ -36,6 +36,6 @@ def run(options: argparse.Namespace) -> int:
         print(json.dumps(asdict(settings), ensure_ascii=False))
         return DONE
     for key, value in asdict(settings).items():
-        print(f"{key:<9} {value}")
-    print(f"kept in   {settings_path()}")
+        print(f"{key:<13} {value}")
+    print(f"kept in       {settings_path()}")
     return DONE

@@ -5,6 +5,8 @@ import io
 import json
 from typing import Any
 
+from guide.papers.heard import heard_data, heard_lines
+from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
 from guide.procedure.templates import fill
 from guide.run.events import Event
@@ -51,6 +53,8 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
             }
             for cut in state.cuts
         ],
+        "heard": heard_data(state, events),
+        "timed": swings_data(events),
         "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
         "events": len(events),
         "last_digest": events[-1].digest() if events else "",
@@ -91,6 +95,8 @@ def record_text(state: State, events: list[Event]) -> str:
                 f"{name.replace('_', ' ')} {text}" for name, text in cut["on"].items()
             )
             lines.append(f"  {cut['at']}: {fate} ({basis})")
+    lines += swings_lines(events)
+    lines += heard_lines(state, events, KEPT)
     lines += ["", "What was done"]
     lines += _steps(state)
     if state.notes:

@@ -46,6 +46,8 @@ class _Compiler:
         self.open: list[Edge] = []
         self.jumps: list[tuple[Edge, int, str, str, Source, Path_]] = []
         """Every `go`: its edge, the node it leaves, the block's id, the prefix, the place."""
+        self.swings: list[tuple[Node, Source, Path_]] = []
+        """Every `time` block whose swing another goes on with."""
         self.ids: dict[str, tuple[Source, Path_]] = {}
         self.entry = Edge(0, "next")
         self.starts: dict[str, int] = {}
@@ -240,7 +242,10 @@ class _Compiler:
             source.fault(
                 (*path, "fact"), "unit-wrong", f"“{shape.fact}” is a {fact.kind}, not a time."
             )
-        self.plain_step(source, shape, path, prefix, "time")
+        node = self.plain_step(source, shape, path, prefix, "time")
+        if shape.same_swing is not None:
+            node.body["same_swing"] = prefix + shape.same_swing
+            self.swings.append((node, source, (*path, "same_swing")))
 
     def compile_hold(
         self, source: Source, shape: schema.HoldShape, path: Path_, prefix: str
@@ -355,6 +360,16 @@ class _Compiler:
                 way.loop = len(self.loops)
                 self.loops.append(Loop(target, leaves))
 
+    def join_swings(self) -> None:
+        """Note each swing that is gone on with by a block that takes no time, or that stands before."""
+        timed = {node.id: node.index for node in self.nodes if node.kind == "time"}
+        for node, source, path in self.swings:
+            name = node.body["same_swing"]
+            if timed.get(name, -1) <= node.index:
+                hint = meant(name, [one for one in timed if one != node.id], "name a later one.")
+                message = f"No time block “{short(name)}” follows this one; {hint}"
+                source.fault(path, "block-unknown", message)
+
     def need_given(self) -> None:
         """Note each include whose part counts on a fact that no block asks."""
         asked = {n.body["fact"] for n in self.nodes if n.kind in ("ask", "time", "check")}
@@ -382,7 +397,7 @@ class _Compiler:
                 found.append(filler)
             elif filler not in seen:
                 found += self.leaves(filler, seen)
-        return found
+        return [*found, *(names[0] for names in fact.rounds.values())]
 
     def number_loops(self) -> None:
         """Tell every node which loops it is part of."""
@@ -425,6 +440,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         return None, _telling(loaded)
     _close(compiler, shape)
     compiler.join_jumps()
+    compiler.join_swings()
     compiler.number_loops()
     compiler.need_given()
     for number, name in enumerate(shape.given):

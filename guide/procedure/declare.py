@@ -1,6 +1,6 @@
 """Facts from their shapes: ranges read, computations looked up, everything wrong noted in place."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 
 from guide import measures
 from guide.measures import MeasureError, Quantity
@@ -69,6 +69,7 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
     else:
         fact.computation = shape.worked or ""
         fact.using = dict(shape.using)
+        fact.rounds = {key: list(names) for key, names in shape.rounds.items()}
         fact.part = shape.part or ""
         _gives(source, fact, path)
     if shape.sheet is not None:
@@ -177,7 +178,8 @@ def _gives(source: Source, fact: Fact, path: Path_) -> None:
 def check_using(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Path_) -> None:
     """Note every input of a worked fact, or of a sheet's offer, that is missing, unknown or unfit."""
     if fact.worked:
-        _check_inputs(source, facts, fact.computation, fact.using, path, "using")
+        _check_inputs(source, facts, fact.computation, fact.using, path, fact.rounds)
+        _check_rounds(source, facts, fact, path)
     if fact.offer is not None:
         offer_path = (*path, "sheet")
         try:
@@ -192,7 +194,7 @@ def check_using(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Pat
                 f"“{computation.name}” gives a {computation.output.kind}, but “{fact.name}” is a "
                 f"{fact.kind}.",
             )
-        _check_inputs(source, facts, computation.name, fact.offer.using, offer_path, "using")
+        _check_inputs(source, facts, computation.name, fact.offer.using, offer_path)
 
 
 def _check_inputs(
@@ -201,14 +203,14 @@ def _check_inputs(
     name: str,
     using: Mapping[str, str],
     path: Path_,
-    key: str,
+    rounds: Container[str] = (),
 ) -> None:
     computation = registry.COMPUTATIONS.get(name)
     if computation is None:
         return
     known = {one.name: one for one in computation.inputs}
     for input_name, filler in using.items():
-        place = (*path, key, input_name)
+        place = (*path, "using", input_name)
         wanted = known.get(input_name)
         if wanted is not None and wanted.kind == "sheet":
             source.fault(
@@ -232,12 +234,48 @@ def _check_inputs(
     missing = [
         one.name
         for one in computation.inputs
-        if one.required and one.kind != "sheet" and one.name not in using
+        if one.required and one.kind != "sheet" and one.name not in using and one.name not in rounds
     ]
     if missing:
         source.fault(
             path, "input-wrong", f"“{name}” also needs {', '.join(missing)}; add it under using."
         )
+
+
+def _check_rounds(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Path_) -> None:
+    """Note every input by rounds that is none, and every column that does not fit it."""
+    computation = registry.COMPUTATIONS.get(fact.computation)
+    if computation is None:
+        return
+    known = {one.name: one for one in computation.inputs if one.columns}
+    for input_name, names in fact.rounds.items():
+        place = (*path, "rounds", input_name)
+        wanted = known.get(input_name)
+        if wanted is None:
+            hint = meant(input_name, known, "fill it under using.")
+            message = (
+                f"“{computation.name}” has no input “{input_name}” that goes by rounds; {hint}"
+            )
+            source.fault(place, "input-wrong", message, key=True)
+            continue
+        if input_name in fact.using:
+            message = f"“{input_name}” stands under using too; take it out there."
+            source.fault(place, "input-wrong", message, key=True)
+        if len(names) != len(wanted.columns):
+            columns = ", ".join(column.about for column in wanted.columns)
+            message = f"“{input_name}” takes {len(wanted.columns)} facts: {columns}."
+            source.fault(place, "input-wrong", message, key=True)
+            continue
+        for number, (name, column) in enumerate(zip(names, wanted.columns, strict=True)):
+            spot = (*place, number)
+            if name not in facts:
+                hint = meant(name, facts, "declare it under facts.")
+                source.fault(spot, "fact-unknown", f"There is no fact “{short(name)}”; {hint}")
+            elif facts[name].worked:
+                message = f"“{name}” is computed; a round is made of what is asked in it."
+                source.fault(spot, "input-wrong", message)
+            else:
+                _check_kind(source, facts[name], column, spot)
 
 
 def _check_fixed(source: Source, wanted: Input, text: str, place: Path_) -> None:

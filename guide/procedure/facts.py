@@ -72,6 +72,8 @@ class Fact:
     """For a worked fact that gives a label: the labels there are."""
     using: dict[str, str] = field(default_factory=dict)
     """Input -> fact name, or `= text` for a fixed value."""
+    rounds: dict[str, list[str]] = field(default_factory=dict)
+    """Input -> asked facts whose answers fill a line of it each time the first of them is answered."""
     optional: tuple[str, ...] = ()
     """For a worked fact: the inputs that its computation can do without."""
     part: str = ""
@@ -90,7 +92,8 @@ class Fact:
 
     def input_facts(self) -> list[str]:
         """The facts a worked fact is computed from."""
-        return [name for name in self.using.values() if not name.startswith("=")]
+        used = [name for name in self.using.values() if not name.startswith("=")]
+        return [*used, *(name for names in self.rounds.values() for name in names)]
 
     def to_json(self) -> dict[str, Any]:
         """The fact as the compiled graph stores it."""
@@ -120,6 +123,8 @@ class Fact:
             data["optional"] = list(self.optional)
         if self.using:
             data["using"] = self.using
+        if self.rounds:
+            data["rounds"] = self.rounds
         if self.offer is not None:
             data["offer"] = [self.offer.computation, self.offer.using]
         return data
@@ -138,6 +143,7 @@ class Fact:
         fact.gives_labels = tuple(data.get("gives_labels", ()))
         fact.optional = tuple(data.get("optional", ()))
         fact.using = data.get("using", {})
+        fact.rounds = data.get("rounds", {})
         if "range" in data:
             low, high = data["range"]
             fact.low, fact.high = fact.decode(low), fact.decode(high)  # type: ignore[assignment]

@@ -142,7 +142,7 @@ def _beyond_keys(model: type[BaseModel]) -> Json:
 
 def _fact_of(kind: str) -> Json:
     worked = kind == "worked"
-    others = ("ask", "unsure", "schedule", "sheet") if worked else ("using", "part")
+    others = ("ask", "unsure", "schedule", "sheet") if worked else ("using", "rounds", "part")
     return {
         "required": [kind] if worked else [kind, "ask"],
         "not": {"anyOf": [{"required": [other]} for other in others]},

@@ -9,6 +9,9 @@ from guide.procedure import schema
 from guide.procedure.source import need_shape, read_source
 
 EVENTS = ("value", "done", "hold", "revise", "note", "resolve", "report", "safe", "yes")
+ALOUD = ("said", "wav")
+"""In place of an event: what is spoken, for a rehearsal by voice."""
+_Several = schema.Limit  # one line, or a list of them
 
 
 class AnswerShape(schema.Shape):
@@ -24,18 +27,29 @@ class AnswerShape(schema.Shape):
     safe: schema.Line | None = None
     note: schema.Line | None = None
     yes: schema.YesNo | None = None
+    said: _Several | None = None
+    """Words that a synthesiser speaks when the scenario is rehearsed, one utterance each."""
+    wav: _Several | None = None
+    """Recordings, by their paths from the scenario's folder."""
 
     @model_validator(mode="after")
     def one_event(self) -> "AnswerShape":
-        """Exactly one event; a `resolve` carries its note."""
-        found = [name for name in EVENTS if getattr(self, name) is not None]
-        if found not in ([f] for f in EVENTS) and sorted(found) != ["note", "resolve"]:
+        """Exactly one event, or what is spoken in its place; a `resolve` carries its note."""
+        kinds = (*EVENTS, *ALOUD)
+        found = [name for name in kinds if getattr(self, name) is not None]
+        if found not in ([f] for f in kinds) and sorted(found) != ["note", "resolve"]:
             raise ValueError(
-                f"an answer has one of {', '.join(EVENTS)}; found {' and '.join(found) or 'none'}"
+                f"an answer has one of {', '.join(kinds)}; found {' and '.join(found) or 'none'}"
             )
         if self.resolve is not None and self.note is None:
             raise ValueError("a resolve needs its note")
         return self
+
+    @property
+    def utterances(self) -> list[str]:
+        """What is spoken, or the files it is recorded in; empty for an answer that is keyed."""
+        several = self.said if self.said is not None else self.wav
+        return [several] if isinstance(several, str) else list(several or ())
 
 
 class ExpectShape(schema.Shape):
@@ -61,6 +75,11 @@ class ScenarioShape(schema.Shape):
     door: dict[schema.FactName, str] = {}
     answers: list[AnswerShape] = []
     expect: ExpectShape | None = None
+
+    @property
+    def aloud(self) -> bool:
+        """Whether any answer is spoken, so that only an ear can rehearse it."""
+        return any(answer.utterances for answer in self.answers)
 
 
 class DoorShape(schema.Shape):

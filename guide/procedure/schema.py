@@ -172,6 +172,9 @@ class FactShape(Shape):
     using: dict[FactName, Line] = {}
     """For a computed fact: each input, with the fact or the fixed value that fills it. E.g.
     `{width: width, angle: "= 12 deg"}`"""
+    rounds: dict[FactName, Annotated[list[FactName], Field(min_length=1)]] = {}
+    """For a computed fact that looks at every round so far: an input, with the asked facts that make a
+    line of it. A round begins with each answer to the first. E.g. `{reading: [swing_seen, sweep]}`"""
     part: FactName | None = None
     """For a computed fact whose answer has several parts: the one that is meant. E.g. `din`"""
     ask: Line | None = None
@@ -197,8 +200,8 @@ class FactShape(Shape):
                 f"a fact has exactly one kind ({', '.join(FACT_KINDS)}): found {found}"
             )
         if self.worked is None:
-            if self.using or self.part:
-                raise ValueError("“using” and “part” belong to a worked fact")
+            if self.using or self.part or self.rounds:
+                raise ValueError("“using”, “rounds” and “part” belong to a worked fact")
             if self.ask is None:
                 raise ValueError("“ask” is missing: the question as the person reads it")
         elif self.ask or self.unsure or self.schedule or self.sheet:
@@ -319,6 +322,9 @@ class TimeShape(ToldShape):
     """The time that is taken. E.g. `sweep`"""
     text: Line | None = None
     """What to do while timing. E.g. `Open to 90 degrees, let go, and time it to the mark.`"""
+    same_swing: Id | None = None
+    """The `time` block that comes next and goes on with the same swing: one start of the watch then serves
+    both. E.g. `latch-now`"""
 
 
 class OtherwiseShape(Shape):

@@ -4,7 +4,7 @@ Every result is journalled as a `worked` event and looked up from there, so that
 no computation and an upgrade never moves a running job.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -47,6 +47,22 @@ class Env(Mapping[str, Value]):
         self.facts = facts
         self.memo = memo
         self.asked: dict[str, Value] = {}
+        self.taken: dict[Hashable, tuple[str, Value]] = {}
+        """Every answer on the way here, by the visit at which it was given, oldest first; only of
+        facts that some computed fact reads round by round."""
+        self._in_rounds = {
+            name for fact in facts.values() for names in fact.rounds.values() for name in names
+        }
+
+    def take(self, visit: Hashable, name: str, value: Value) -> None:
+        """An answer, at the visit at which it was given."""
+        self.asked[name] = value
+        if name in self._in_rounds:
+            self.taken[visit] = (name, value)
+
+    def as_known_to(self, other: "Env") -> None:
+        """Know every answer that the other knows."""
+        self.asked, self.taken = dict(other.asked), dict(other.taken)
 
     def __getitem__(self, name: str) -> Value:
         value = self.asked.get(name)
@@ -99,7 +115,25 @@ class Env(Mapping[str, Value]):
             if value in (UNSURE, NONE) and name in fact.optional:
                 continue
             found[name] = writing(value)
+        for name, columns in fact.rounds.items():
+            found[name] = self._lines(columns)
         return found
+
+    def _lines(self, columns: list[str]) -> str:
+        """A line for each answer to the first fact: with it, what was answered to the others since.
+
+        What was not asked in that round, or not known, is left empty. Raises UnknownFact where the
+        first was never answered.
+        """
+        lines: list[dict[str, str]] = []
+        for name, value in self.taken.values():
+            if name == columns[0]:
+                lines.append({})
+            if lines and name in columns:
+                lines[-1][name] = "" if value == UNSURE else writing(value)
+        if not lines:
+            raise UnknownFact(columns[0])
+        return "\n".join(",".join(line.get(name, "") for name in columns) for line in lines)
 
 
 def memo_key(fact: str, inputs: Mapping[str, str]) -> str:

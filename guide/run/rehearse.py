@@ -35,6 +35,8 @@ class Rehearsal:
     edges: set[tuple[int, int]] = field(default_factory=set)
     """The edges taken, as node index and edge number."""
     session: Session | None = None
+    heard: dict[str, int] | None = None
+    """Where it was carried through by voice: how often what was said was heard, missed, and so on."""
 
     @property
     def met(self) -> bool:
@@ -43,19 +45,26 @@ class Rehearsal:
 
     def to_json(self) -> dict[str, Any]:
         """As `rehearse --json` prints it."""
-        return {
+        data: dict[str, Any] = {
             "scenario": self.scenario,
             "route": self.route,
             "facts": self.facts,
             "end": self.end,
             "expected": "met" if self.met else self.differences,
         }
+        return data if self.heard is None else data | {"heard": self.heard}
 
 
 def rehearse(
-    scenario: ScenarioShape, graph: Graph, sheet: dict[str, Any] | None = None
+    scenario: ScenarioShape,
+    graph: Graph,
+    sheet: dict[str, Any] | None = None,
+    plays: "Callable[[Session, ScenarioShape, Rehearsal], Player] | None" = None,
 ) -> Rehearsal:
-    """Carry a scenario through. What goes otherwise than written is in `differences`."""
+    """Carry a scenario through. What goes otherwise than written is in `differences`.
+
+    `plays` makes who plays it, where that is not by keys.
+    """
     found = Rehearsal(scenario.scenario, graph.name)
     try:
         supplied = supplied_values(graph, scenario.door, scenario.units)
@@ -73,7 +82,7 @@ def rehearse(
         clock=lambda: START_OF_TIME,
     )
     found.session = session
-    player = Player(session, scenario, found)
+    player = (plays or Player)(session, scenario, found)
     player.play()
     found.edges |= player.edges
     _conclude(found, session.state, scenario)
@@ -217,6 +226,8 @@ class Player:
             yield replies.report(state, answer.report)
         elif answer.safe is not None:
             yield replies.make_safe(state, answer.safe)
+        elif answer.utterances:
+            raise Refused("This answer is spoken; rehearse it by voice.")
         else:
             yield replies.note(state, answer.note or "")
 

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from guide.procedure.checker.trace import Stop
-from guide.procedure.conditions import Condition, UnknownFact, holds
-from guide.procedure.facts import Value, writing
+from guide.procedure.conditions import Condition, Is, UnknownFact, holds
+from guide.procedure.facts import NONE, Value, writing
 from guide.procedure.graph import Graph, Node
 from guide.procedure.worked import Env, NeedsWork, memo_key, read_worked, work_out
 from guide.run import replies
@@ -71,6 +71,11 @@ def broken(session: Session, last: Stop, code: str, detail: str) -> bool:
         names = detail.split(" and ")
         guards = [edge.guard for edge in node.edges if edge.label in names]
         return came and all(guard is not None and _true(state, guard) for guard in guards)
+    if code == "done-when-over":
+        until = graph.untils[graph.index_of(detail) or 0]
+        return came and _true(state, until)
+    if code == "no-answer-shown":
+        return came and _true(state, Is(detail, (NONE,)))
     if code == "input-out-of-domain":
         return came and _past_limits(state, detail)
     return came
@@ -91,7 +96,7 @@ def worked_through(state: State, read: Callable[[Env], T]) -> T:
     """What is read of a run's facts, with every computation made that it needs; the run has made only
     those of its own way. Raises UnknownFact."""
     env = Env(state.graph.facts, dict(state.memo))
-    env.asked = state.env.asked
+    env.as_known_to(state.env)
     while True:
         try:
             return read(env)

@@ -1,5 +1,6 @@
 """From what a person enters to the event it means; every front end goes through here."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from guide.procedure.facts import Value, writing
@@ -13,12 +14,22 @@ Draft = tuple[str, dict[str, Any]]
 """Kind and body of an event to be."""
 
 
-def answer(state: State, text: str, at: Occurrence | None = None, *, heard: bool = False) -> Draft:
+def answer(
+    state: State,
+    text: str,
+    at: Occurrence | None = None,
+    *,
+    heard: bool = False,
+    words: str = "",
+    confidence: float | None = None,
+    swings: Mapping[str, Any] | None = None,
+) -> Draft:
     """An answer to the question the run stands at, or a new one to an earlier question (`at`).
 
     Nothing entered takes what is suggested. A value that was heard, or that is unusual for its fact,
-    becomes `heard` and waits for a yes. Raises WrongAnswer for what the fact does not take, Refused where
-    nothing is asked.
+    becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` how surely, 0 to 1;
+    both go into the event, and so do the `swings` that a time is the median of (swings.py). Raises
+    WrongAnswer for what the fact does not take, Refused where nothing is asked.
     """
     place = at if at is not None else state.at
     node = state.graph.nodes[place[0]]
@@ -33,17 +44,21 @@ def answer(state: State, text: str, at: Occurrence | None = None, *, heard: bool
     where = label(state.graph, place)
     doubt = fact.doubt(value)
     if heard or doubt:
-        body = {
+        body: dict[str, Any] = {
             "at": where,
             "value": writing(value),
             "doubt": doubt,
             "by": "voice" if heard else "key",
         }
-        return "heard", body
+        if words:
+            body["words"] = words
+        if confidence is not None:
+            body["confidence"] = round(confidence, 3)
+        return "heard", {**body, **(swings or {})}
+    body = {"at": where, "value": writing(value), **(swings or {})}
     if place in state.answers and place in state.path:
-        return "revised", {"at": where, "value": writing(value)}
-    kind = "timed" if node.kind == "time" else "answered"
-    return kind, {"at": where, "value": writing(value)}
+        return "revised", body
+    return ("timed" if node.kind == "time" else "answered"), body
 
 
 def confirm(state: State, yes: bool) -> Draft:

@@ -1,4 +1,4 @@
-"""What a person sets once: one TOML file of four lines."""
+"""What a person sets once: one small TOML file."""
 
 import tomllib
 from dataclasses import dataclass, fields
@@ -6,11 +6,15 @@ from pathlib import Path
 
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant
+from guide.words.language_file import LANGUAGES
 
 UNITS = ("inch", "metric")
 DETAILS = ("full", "brief", "spoken")
-LANGUAGES = ("en",)
+NO_YES = ("no", "yes")
+VOICES = ("off", "on")
+ENGINES = ("auto", "pocketsphinx", "vosk")
 LONGEST_NAME = 80
+LONGEST_FOLDER = 1000
 
 
 class BadSettings(Exception):
@@ -24,15 +28,39 @@ class Settings:
     units: str = "inch"
     """`inch` or `metric`: how measures are asked and shown."""
     language: str = "en"
+    """What is spoken, by its code; what stands on the screen is English."""
     detail: str = "full"
     """`full` (why, watch, looks right, picture), `brief` (cards), `spoken` (the short words only)."""
     name: str = ""
     """The installer's name, for the record."""
     firm: str = ""
     """The firm's name, for the record."""
+    voice: str = "off"
+    """Whether a run listens and speaks."""
+    push_to_talk: str = "no"
+    """Whether the ear is shut until a key opens it, for one saying."""
+    engine: str = "auto"
+    """What hears words; `auto` takes Vosk where a `model` is set."""
+    model: str = ""
+    """The folder of a Vosk model; may be empty."""
+    headset: str = "no"
+    """Whether a headset is worn: “stop” is then heard while the guide speaks."""
 
 
-ALLOWED = {"units": UNITS, "language": LANGUAGES, "detail": DETAILS}
+ALLOWED = {
+    "units": UNITS,
+    "language": tuple(LANGUAGES),
+    "detail": DETAILS,
+    "voice": VOICES,
+    "push_to_talk": NO_YES,
+    "engine": ENGINES,
+    "headset": NO_YES,
+}
+
+
+def longest(key: str) -> int:
+    """The most characters that a setting takes."""
+    return LONGEST_FOLDER if key == "model" else LONGEST_NAME
 
 
 def settings_path() -> Path:
@@ -63,8 +91,8 @@ def load_settings(path: Path | None = None) -> Settings:
         if not isinstance(value, str) or (allowed and value not in allowed):
             wanted = f"one of {', '.join(allowed)}" if allowed else "a text in quotes"
             raise BadSettings(f"{path}: {key} takes {wanted}, not {value!r}.")
-        if len(value) > LONGEST_NAME:
-            raise BadSettings(f"{path}: {key} is longer than {LONGEST_NAME} characters.")
+        if len(value) > longest(key):
+            raise BadSettings(f"{path}: {key} is longer than {longest(key)} characters.")
     return Settings(**data)
 
 

@@ -115,7 +115,7 @@ def _copied(state: State) -> State:
     new.notes = list(state.notes)
     new.path = list(state.path)
     new.env = Env(state.graph.facts, new.memo)
-    new.env.asked = dict(state.env.asked)
+    new.env.as_known_to(state.env)
     return new
 
 

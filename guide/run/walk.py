@@ -74,7 +74,7 @@ def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
             answer = state.answers.get(here)
             if answer is None:
                 return None
-            state.env.asked[fact.name] = answer.value
+            state.env.take(here, fact.name, answer.value)
         return _decide(state, node, here) if kind == "check" else node.edges[0]
     if kind == "end":
         return None

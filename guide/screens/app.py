@@ -2,10 +2,14 @@
 
 import gc
 import sys
+from typing import TYPE_CHECKING
 
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.screens.view import RecordText
+
+if TYPE_CHECKING:
+    from guide.screens.voice import OpenVoice
 
 
 def run_app(
@@ -15,17 +19,26 @@ def run_app(
     *,
     ascii: bool | None = None,  # noqa: A002 - the plain word for it
     record_text: RecordText | None = None,
+    open_voice: "OpenVoice | None" = None,
 ) -> int:
     """Open the app at a run, or at its first screen; give the exit status.
 
     A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
-    `ascii` None looks at the locale; `record_text` writes the record of a past job.
+    `ascii` None looks at the locale; `record_text` writes the record of a past job;
+    `open_voice` makes the voice, where one is wanted.
     """
     gc.disable()  # nothing made while starting is garbage; the app takes over once it is up
     try:
         from guide.screens.terminal_app import HingesideApp
 
-        app = HingesideApp(session, settings, notice, ascii=ascii, record_text=record_text)
+        app = HingesideApp(
+            session,
+            settings,
+            notice,
+            ascii=ascii,
+            record_text=record_text,
+            open_voice=open_voice,
+        )
         status = app.run() or 0
     finally:
         gc.enable()

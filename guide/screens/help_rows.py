@@ -1,7 +1,7 @@
 """The help page: every key and every word, from the one table of them."""
 
 from guide.screens.rows import Row
-from guide.words.commands import ANSWERS, COMMANDS, Command
+from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
 
 _MORE = (
     ("1-9", "Pick the answer of that number"),
@@ -13,10 +13,13 @@ _MORE = (
 )
 
 
-def help_rows() -> list[Row]:
-    """What each key does, with the word that means the same."""
+def help_rows(*, voice: bool = False) -> list[Row]:
+    """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
     rows = [Row("Keys and words", "label")]
     rows += [_row(command) for command in (*COMMANDS, *ANSWERS)]
+    if voice:
+        rows += [Row("By voice", "label"), *map(_row, VOICE)]
+        rows.append(Row("Any key ends what is being said."))
     rows += [Row("Keys without a word", "label")]
     rows += [Row(meaning, mark=f" {keys}  ", mark_style="bold") for keys, meaning in _MORE]
     return rows

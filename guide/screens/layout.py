@@ -14,6 +14,8 @@ ROOMY_HEIGHT = 18
 _NARROW, _WIDE, _WIDEST = 60, 100, 160
 _EDGES = 3
 """The rows of bar, typed line and keys."""
+_MOST_VOICE = 3
+"""Lines of what the voice does and heard."""
 _LEAST_DRAWN, _CLEAR_DRAWN = 9, 14
 """Rows below which a step's picture is left out, and rows that it leaves to the words below it."""
 _NARROW_DRAWN, _WIDE_DRAWN = 60, 56
@@ -58,7 +60,8 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
     message = (
         fit([page.message], min(width - 2, READING_WIDTH), ascii=ascii) if page.message else []
     )
-    room = height - _EDGES
+    voice = fit([page.voice], width - 2, ascii=ascii)[:_MOST_VOICE] if page.voice else []
+    room = height - _EDGES - len(voice)
     message = message[: room - 2]
     window = room - len(message)
     body, body_width, aside = _body(page, width, window, ascii)
@@ -80,7 +83,7 @@ def arrange(page: Page, width: int, height: int, offset: int, *, ascii: bool = F
         beside = _beside(page.side, aside - 3, window, ascii)
         at = body_width + 2
         middle = [joined(left, right, at) for left, right in zip(middle, beside, strict=True)]
-    middle += [_indented(line) for line in message]
+    middle += [_indented(line) for line in (*message, *voice)]
     entry, keys = _entry(page, width, ascii), _keys(page.keys, width, ascii)
     return Fitted(_bar(page, width, ascii), middle, entry, keys, offset, max(1, window - 1), more)
 

@@ -44,6 +44,8 @@ class Page:
     """The row of the body that the picture stands before."""
     message: Row | None = None
     """Shown at the foot of the body, whatever the body shows."""
+    voice: Row | None = None
+    """What the voice does and heard; stands above the typed line whatever the page shows. None without one."""
     typed: str | None = None
     """The text being typed; None where there is no line to type on."""
     cursor: int = 0

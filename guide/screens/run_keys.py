@@ -14,6 +14,12 @@ _FIRST = {
     "count": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
     "text": [KeyHint("enter", "Enter", "Take")],
 }
+WATCHED = (
+    KeyHint("enter", "Enter", "Take"),
+    KeyHint("t", "T", "One swing more"),
+    KeyHint("tab", "Tab", "Leave the line"),
+)
+"""The keys while the line holds what the stopwatch took."""
 _BACK = KeyHint("left", "←", "Back")
 _WHY = KeyHint("w", "W", "Why")
 _KNOWN = KeyHint("s", "S", "Known")

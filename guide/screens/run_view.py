@@ -7,6 +7,7 @@ is refused leaves the typed text as it was.
 import time
 from collections.abc import Callable
 
+from guide.measures import write
 from guide.procedure.facts import UNSURE, Fact, WrongAnswer
 from guide.run import replies
 from guide.run.drawn import DRAWN_FROM, PLAN, SWINGS, TOO_LITTLE, door_of
@@ -16,6 +17,7 @@ from guide.run.session import Session
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, Occurrence, label, occurrence_of
 from guide.run.step import Refused
+from guide.run.swings import Timed, goes_on
 from guide.screens.door_picture import DoorPicture
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
 from guide.screens.help_rows import help_rows
@@ -23,10 +25,11 @@ from guide.screens.line import TypedLine
 from guide.screens.page import KeyHint, Page
 from guide.screens.paging import Paging
 from guide.screens.rows import Row
-from guide.screens.run_keys import drawing_hint, drawing_keys, key_hints, line_hint
+from guide.screens.run_keys import WATCHED, drawing_hint, drawing_keys, key_hints, line_hint
 from guide.screens.step_rows import CHOOSING, known_rows, step_rows
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
+from guide.screens.watch_rows import watch_hint, watch_rows
 from guide.words.commands import ANSWERS, COMMANDS
 
 NOTHING = Accepts("nothing")
@@ -38,6 +41,8 @@ _BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
 _SWINGS = {**SWINGS, "right": 1, "left": -1}
 """What swings the leaf in the drawing, by command and by key."""
+_OVER = ("status", "help", "draw", *_SWINGS)
+"""Commands that are about what lies over the step, or lay it there."""
 _CUTTING = ("begin", "hold")
 """Kinds that a key must be meant for."""
 
@@ -74,6 +79,8 @@ class RunView:
         self.message = notice
         self.refused = False
         """Whether the message is a refusal."""
+        self.voiced = False
+        """Whether a voice listens, so that the help tells its words."""
         self.leaving = False
         """Whether the person has put the job by or looked at its end."""
         self.paging = Paging()
@@ -124,7 +131,7 @@ class RunView:
         )
         facts = known(state)
         if self.over == HELP:
-            made.body = help_rows()
+            made.body = help_rows(voice=self.voiced)
         elif self.over == KNOWN:
             made.body = [Row("Known of this opening", "label"), *known_rows(facts, self.picked)]
             made.body += [Row("Done", "label"), *(Row(at, mark="- ") for at in state.route())]
@@ -143,7 +150,7 @@ class RunView:
         if self.typing or (self.accepts.kind in ("measure", "count") and not self.over):
             made.typed, made.cursor = self.line.text, self.line.cursor
         if self.watch.running:
-            made.hint = f"{self.watch.reading():.1f} s, running: T stops it"
+            made.hint = watch_hint(self.watch)
         elif self.over == DRAWING and self.drawing is not None:
             made.hint = drawing_hint(self.drawing.view, self.drawing.angle)
         else:
@@ -152,7 +159,11 @@ class RunView:
         return made
 
     def _step_rows(self, roomy: bool) -> list[Row]:
-        rows = step_rows(self.shown, self.detail, long=self.long, picked=self.picked, roomy=roomy)
+        timing = self.accepts.measure == "time" and (self.watch.running or self.watch.swings)
+        long = self.long and not timing
+        rows = step_rows(self.shown, self.detail, long=long, picked=self.picked, roomy=roomy)
+        if timing:
+            rows += watch_rows(self.watch, self._fact())
         if self.at is not None:
             rows.insert(0, Row("Looked at again.", "label"))
         return rows
@@ -184,6 +195,8 @@ class RunView:
                 KeyHint("pageup", "PgUp", "Up"),
                 KeyHint("enter", "Enter", "Go back to it" if self.over == KNOWN else "Close"),
             ]
+        if self._holds_watched_time():
+            return [*WATCHED]
         changeable = self.at is not None and self.shown.accepts.kind != "nothing"
         return key_hints(
             self.accepts,
@@ -217,8 +230,14 @@ class RunView:
 
     def command(self, name: str) -> None:
         """Do a command by its name in the table, as a voice does."""
+        self.message, self.refused = "", False
+        if name not in _OVER:
+            self.over = ""
         try:
-            self._command(name)
+            if name == "done" and self.typing:
+                self._submit()
+            else:
+                self._command(name)
         except (Refused, WrongAnswer, JournalError) as error:
             self.message, self.refused = str(error), True
 
@@ -229,6 +248,10 @@ class RunView:
             self._send(replies.answer(self.session.state, text, at, heard=True))
         except (Refused, WrongAnswer, JournalError) as error:
             self.message, self.refused = str(error), True
+
+    def renew(self) -> None:
+        """The run has gone on by other means than a key: show where it stands."""
+        self._look(None)
 
     def _over_key(self, key: str) -> None:
         facts = known(self.session.state)
@@ -269,7 +292,9 @@ class RunView:
             self.drawing = self.drawing.swung(_SWINGS[name])
 
     def _line_key(self, key: str, character: str | None) -> None:
-        if key == "enter":
+        if key in ("t", "T", "space") and self._holds_watched_time():
+            self._stopwatch()
+        elif key == "enter":
             if not self._held.again("enter"):
                 self._submit()
         elif key in ("tab", "escape"):
@@ -400,7 +425,12 @@ class RunView:
 
     def _answer(self, text: str) -> None:
         at = self.at if self.changing else None
-        draft = replies.answer(self.session.state, text, at)
+        stopped = self.watch.running
+        timed = self._timed()
+        if stopped and timed is not None and not text:
+            text = write(timed.value)
+        swings = timed.body() if timed is not None and text == write(timed.value) else None
+        draft = replies.answer(self.session.state, text, at, swings=swings)
         self._send(draft, "Changed." if draft[0] == "revised" else "")
 
     def _step_value(self, up: bool) -> None:
@@ -413,10 +443,26 @@ class RunView:
         return self.session.state.graph.facts[self.accepts.fact]
 
     def _stopwatch(self) -> None:
-        if not self.watch.running:
-            self.watch.start()
-            return
-        self.line.set(self.watch.stop(self._fact()))
+        """Start the watch, mark, or stop it; the line shows the median of the swings so far."""
+        here = self.shown.at.partition("#")[0]
+        after = None if self.changing else goes_on(self.session.state)
+        said = self.watch.press(here, after.id) if after is not None else self.watch.press(here)
+        self.line.set("" if self.watch.running else self.watch.text(self._fact()))
+        self.message = said
+
+    def _holds_watched_time(self) -> bool:
+        """Whether the line is as the stopwatch left it: then its key takes one swing more."""
+        if self.purpose or self.accepts.measure != "time" or not self.watch.swings:
+            return False
+        return self.line.text == self.watch.text(self._fact())
+
+    def _timed(self) -> Timed | None:
+        """What the stopwatch has taken where the run stands; a swing that was not finished ends here."""
+        if self.accepts.measure != "time":
+            return None
+        if self.watch.running:
+            self.watch.end_swing()
+        return self.watch.taken(self._fact())
 
     def _submit(self) -> None:
         """Enter on the line: what was typed becomes an event, or stays to be mended."""
@@ -513,9 +559,11 @@ class RunView:
         self.over = self.purpose = ""
         self.picked = -1
         self.line.set("")
-        self.watch.reset()
         self.paging.anew()
         self.shown = prompt(state, self.at)
+        self.watch.stand_at(self.shown.at.partition("#")[0])
+        if self.watch.swings and self.accepts.measure == "time":
+            self.line.set(self.watch.text(self._fact()))
         self.picture = self._picture()
         if not keep:
             self.message, self.refused = "", False

@@ -1,14 +1,17 @@
-"""The stopwatch of a timed step: the time between two presses, never a count of ticks."""
+"""The stopwatch of a timed step: the time between presses, never a count of ticks.
+
+One start serves both parts of a swing where the procedure says that they belong together: pressed as the leaf
+is let go, at the mark, and at the click. Up to five swings are taken, and their median counts.
+"""
 
 from collections.abc import Callable
-from fractions import Fraction
 
 from guide import measures
-from guide.measures import Quantity, nearest
 from guide.procedure.facts import Fact
+from guide.run.swings import MOST, TOO_SOON, Timed, timed
 
-_TENTH = Quantity(Fraction(1, 10), "s")
-"""What a thumb on a key can tell apart; used where the fact names no step."""
+ENOUGH = f"{MOST} swings are enough: Enter takes their median."
+TWICE = "Too soon after the start: not counted, the watch runs on."
 
 
 class Stopwatch:
@@ -17,26 +20,85 @@ class Stopwatch:
     def __init__(self, clock: Callable[[], float]) -> None:
         self._clock = clock
         self._began: float | None = None
+        self._marks: list[float] = []
+        self._swings: list[tuple[float, ...]] = []
+        """The parts of every swing [s], oldest first."""
+        self._slips: list[float] = []
+        self._blocks: tuple[str, ...] = ()
+        """The blocks whose times are the parts of a swing."""
+        self._part = 0
 
     @property
     def running(self) -> bool:
         """Whether it runs."""
         return self._began is not None
 
-    def start(self) -> None:
-        """Begin at nought."""
-        self._began = self._clock()
+    @property
+    def swings(self) -> list[float]:
+        """Every time so far of the part that the run stands at [s], oldest first."""
+        return [parts[self._part] for parts in self._swings if len(parts) > self._part]
+
+    @property
+    def parts_left(self) -> int:
+        """While it runs: how many presses end the swing."""
+        return len(self._blocks) - len(self._marks)
+
+    def press(self, *blocks: str) -> str:
+        """Start, mark or stop; `blocks` are those whose times are the parts of a swing.
+
+        What is to be said of it; empty where it needs no words.
+        """
+        if self._began is None:
+            if len(self._swings) >= MOST:
+                return ENOUGH
+            self._blocks, self._part = blocks, 0
+            self._began, self._marks = self._clock(), []
+            return ""
+        taken = self._clock() - self._began
+        if not self._marks and taken < TOO_SOON:
+            self._slips.append(taken)
+            return TWICE
+        self._marks.append(taken)
+        if self.parts_left == 0:
+            self.end_swing()
+        return ""
+
+    def end_swing(self) -> None:
+        """Stop, and count the parts of the swing that were marked."""
+        if self._marks:
+            starts = [0.0, *self._marks]
+            parts = (end - start for start, end in zip(starts, self._marks, strict=False))
+            self._swings.append(tuple(parts))
+        self._began, self._marks = None, []
 
     def reading(self) -> float:
-        """Seconds since the start; 0 while it stands."""
-        return 0.0 if self._began is None else self._clock() - self._began
+        """Seconds since the last press; 0 while it stands."""
+        if self._began is None:
+            return 0.0
+        return self._clock() - self._began - (self._marks[-1] if self._marks else 0.0)
 
-    def stop(self, fact: Fact) -> str:
-        """The time as it would be typed, to the step of the fact."""
-        taken = Quantity(Fraction(round(self.reading() * 1000), 1000), "s")
-        self.reset()
-        return measures.write(nearest(taken, fact.step or _TENTH))
+    def taken(self, fact: Fact) -> Timed | None:
+        """What the swings come to where the run stands; None before the first."""
+        return (
+            timed(self.swings, fact, self._slips if self._part == 0 else ())
+            if self.swings
+            else None
+        )
+
+    def text(self, fact: Fact) -> str:
+        """The median as it would be typed, to the step of the fact; empty before the first swing."""
+        found = self.taken(fact)
+        return measures.write(found.value) if found is not None else ""
+
+    def stand_at(self, block: str) -> None:
+        """The run stands at another block: go on with its part of the swings, or begin anew."""
+        if block in self._blocks and not self.running:
+            self._part = self._blocks.index(block)
+        else:
+            self.reset()
 
     def reset(self) -> None:
-        """Stand still, at nought."""
-        self._began = None
+        """Stand still, at nought, with no swing taken."""
+        self._began, self._marks = None, []
+        self._swings, self._slips = [], []
+        self._blocks, self._part = (), 0

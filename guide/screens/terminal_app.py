@@ -25,16 +25,27 @@ from guide.screens.paint import Pane
 from guide.screens.rows import Row, fit
 from guide.screens.run_view import RunView
 from guide.screens.view import RecordText, View
+from guide.words.commands import by_name
+from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
     from guide.screens.home_view import HomeView
+    from guide.screens.posting import VoiceTold
+    from guide.screens.talking import Talking
+    from guide.screens.voice import OpenVoice
 
 TICK = 0.5
 """Seconds between two paintings of a running stopwatch."""
+METER = 0.2
+"""Seconds between two looks at what the voice does, and how loud it is."""
 IDLE = 2.0
 """Seconds without a key after which the garbage of the last steps is collected."""
 FULL_COLLECTION = 30
 """Every so many collections a full one."""
+VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
+VOICE_IS_OFF = (
+    "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
+)
 
 
 class Desk(Screen[None]):
@@ -85,7 +96,9 @@ class HingesideApp(App[int]):
         ascii: bool | None = None,  # noqa: A002 - the plain word for it
         clock: Callable[[], float] = time.monotonic,
         record_text: RecordText | None = None,
+        open_voice: "OpenVoice | None" = None,
     ) -> None:
+        """`open_voice` makes the voice of a run, where one is wanted; it is called after the first frame."""
         super().__init__(ansi_color=True)
         self.animation_level = "none"
         self.settings = settings or Settings()
@@ -98,9 +111,13 @@ class HingesideApp(App[int]):
         """The run that is open; None at the first screen."""
         self.home: HomeView | None = None
         """The first screen, once it was come to."""
+        self.talking: Talking | None = None
+        """The voice of the run that is open; None where none is wanted."""
+        self._open_voice = open_voice
         self.view: View = self._open_run(session, notice) if session else self._open_home(notice)
         self._record_text = record_text
         self._unread: Iterator[Path] = iter(())
+        self._voice_row: Row | None = None
         self._last_key = 0.0
         self._collections = 0
 
@@ -118,23 +135,33 @@ class HingesideApp(App[int]):
         """Begin the idle work once the first frame is on its way."""
         self.call_after_refresh(self._settle)
         self.set_interval(TICK, self._tick)
+        self._meter = self.set_interval(METER, self._look_at_voice, pause=True)
 
     def on_unmount(self) -> None:
-        """Leave the collector as it was found."""
+        """Leave the collector as it was found, and the microphone."""
         gc.enable()
+        self._close_voice()
 
     # Keys
 
     def pressed(self, key: str, character: str | None) -> None:
         """A key for the view, and what comes of it."""
         self._last_key = time.monotonic()
-        self.view.press(key, character)
+        talking = self.talking
+        if talking is None or not talking.key(key):
+            self.view.press(key, character)
+            if talking is not None:
+                talking.keyed()
+            elif key in VOICE_KEYS and self.run_view is not None and not self.run_view.typing:
+                self.run_view.message = VOICE_IS_OFF
         self._follow()
         self.paint()
 
     def pasted(self, text: str) -> None:
         """A pasted text for the view."""
         self.view.paste(text)
+        if self.talking is not None:
+            self.talking.keyed()
         self.paint()
 
     def clicked(self, column: int, row: int) -> None:
@@ -160,6 +187,7 @@ class HingesideApp(App[int]):
         run, home = self.run_view, self.home
         if run is not None:
             if run.leaving:
+                self._close_voice()
                 run.session.close()
                 ended = bool(run.session.state.ended)
                 self.view = self._open_home("" if ended else "The job is put by; it is kept.")
@@ -187,7 +215,48 @@ class HingesideApp(App[int]):
         session = carry_out(home, self.settings, self._record_text)
         if session is not None:
             self.view = self._open_run(session)
+            self.call_after_refresh(self._begin_voice)
         self.paint()
+
+    # Voice
+
+    def _begin_voice(self) -> None:
+        """Listen and speak, where that is wanted; never before the step is on the screen."""
+        run = self.run_view
+        if run is None or self._open_voice is None or self.talking is not None:
+            return
+        from guide.screens.posting import Posting
+        from guide.screens.talking import Talking
+
+        talking = Talking(
+            self._open_voice(),
+            run,
+            push_to_talk=self.settings.push_to_talk == "yes",
+            in_language=LANGUAGES[self.settings.language],
+        )
+        run.voiced = True
+        self.talking = talking
+        talking.start(Posting(talking, self.post_message))
+        self._meter.resume()
+        self.paint()
+
+    def _close_voice(self) -> None:
+        talking, self.talking = self.talking, None
+        if talking is not None:
+            self._meter.pause()
+            talking.close()
+
+    def on_voice_told(self, message: "VoiceTold") -> None:
+        """Something was heard, or listening begins or ends."""
+        if message.talking is self.talking:
+            self._last_key = time.monotonic()
+            message.tell(message.talking)
+            self._follow()
+            self.paint()
+
+    def _look_at_voice(self) -> None:
+        if self.talking is not None and self.talking.row() != self._voice_row:
+            self.paint()
 
     # Idle work
 
@@ -195,6 +264,7 @@ class HingesideApp(App[int]):
         """After the first frame: take the collector out of the way of keys, and list the runs."""
         gc.collect()
         gc.disable()
+        self._begin_voice()
         self._list_runs()
 
     def _list_runs(self) -> None:
@@ -234,6 +304,8 @@ class HingesideApp(App[int]):
             self.pane.show(fit([Row(TOO_SMALL)], width, ascii=self.ascii))
             return
         page = self.view.page(roomy=roomy(height))
+        if self.talking is not None:
+            page.voice = self._voice_row = self.talking.row()
         fitted = arrange(page, width, height, self.view.offset, ascii=self.ascii)
         self.view.fitted(fitted.offset, fitted.window, fitted.more)
         self.pane.show([fitted.bar, *fitted.middle, fitted.entry, fitted.keys])

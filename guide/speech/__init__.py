@@ -9,8 +9,10 @@ costs nothing but the standard library. A chain of small parts, each with one su
     engine              sound to words, by a grammar (`pocketsphinx_engine`, `vosk_engine`)
     confidence          how far the words are to be believed
     ear                 all of these: frames in, what was heard out
-    asked               what may be said at a step
-    listener            an ear in a thread of its own
-    synthesis, player, mouth    words out, and silence at once when told to
+    apart, ear_child    an ear in a process of its own, so that no key waits for it
+    listener            a source and an ear in a thread
+    synthesis           words to sound by eSpeak NG; `system_voice` by the system's own voice (`voices` picks)
+    mouth, speaker      words out, and silence at once when told to
+    voice               ear, microphone and mouth of one run
     means               what of this works on this machine
 """

@@ -114,6 +114,10 @@ class Ear:
             yield self._begun[1]
             self._forget()
 
+    def close(self) -> None:
+        """Give back what the engine holds."""
+        self._engine.close()
+
     def _waited_long(self, begun: Segment) -> bool:
         return not self._segmenter.speaking and self._segmenter.now - begun.end > WAIT_SECONDS
 

@@ -1,13 +1,15 @@
 """Listening beside everything else: a thread that takes sound, feeds the ear, and hands over what was heard."""
 
+import math
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 from threading import Event, Lock, Thread
 from typing import Protocol
 
-from guide.speech.asked import Takes
-from guide.speech.ear import Ear, Report
-from guide.speech.engine import Engine, NoEngine
+from guide.run.asked import Takes
+from guide.speech.ear import Report
+from guide.speech.engine import NoEngine
+from guide.speech.frames import FRAME_SECONDS, LOUDEST, samples
 from guide.speech.microphone import NoMicrophone
 from guide.words.spoken import Grammar
 
@@ -19,36 +21,61 @@ class Source(Protocol):
         """Frames of 30 ms. Raises NoMicrophone where they cease."""
 
 
+class Hearing(Protocol):
+    """An ear, here or in a process of its own."""
+
+    def listen_for(self, grammar: Grammar, takes: Takes = ...) -> None:
+        """Hear what this grammar allows from now on. Raises NoEngine where it cannot."""
+
+    def feed(self, frame: bytes) -> Iterator[Report]:
+        """Take the next frame of 30 ms. Raises NoEngine where it cannot."""
+
+    def finish(self) -> Iterator[Report]:
+        """The sound is over: what was still being said."""
+
+    def close(self) -> None:
+        """Give back memory and processes."""
+
+
 class Listener:
     """Listens from `start` until `stop`, and calls `on_report` in its own thread.
 
-    While `shut` is true no sound is listened to, so that the ear does not hear the mouth. The engine is
-    loaded in the thread, where its half second delays nobody.
+    While `shut` is true no sound is listened to, so that the ear does not hear the mouth; it is asked at
+    every frame. The ear is opened in the thread, where its half second delays nobody.
     """
 
     def __init__(
         self,
-        load: Callable[[], Engine],
+        open_ear: Callable[[], Hearing],
         source: AbstractContextManager[Source],
-        on_report: Callable[[Report], None],
+        on_report: Callable[[Report, object], None],
         on_trouble: Callable[[str], None],
         shut: Callable[[], bool] = lambda: False,
+        on_ready: Callable[[], None] = lambda: None,
     ) -> None:
-        """`on_trouble` is given one sentence when listening ends by itself."""
-        self._load = load
+        """`on_report` is given each report and the turn of the `listen_for` that it was heard under,
+        `on_trouble` one sentence when listening ends by itself."""
+        self.level = 0.0
+        """How loud the last frame was, 0 to 1, for a meter."""
+        self.dead_seconds = 0.0
+        """For how long nothing has come from the source, not even the noise of an open microphone."""
+        self._open_ear = open_ear
         self._source = source
         self._on_report = on_report
         self._on_trouble = on_trouble
         self._shut = shut
+        self._on_ready = on_ready
         self._lock = Lock()
-        self._next: tuple[Grammar, Takes] | None = None
+        self._next: tuple[Grammar, Takes, object] | None = None
         self._over = Event()
         self._thread = Thread(target=self._run, daemon=True)
 
-    def listen_for(self, grammar: Grammar, takes: Takes = lambda _: "") -> None:
-        """From the next frame on, hear what this grammar allows."""
+    def listen_for(
+        self, grammar: Grammar, takes: Takes = lambda _: "", turn: object = None
+    ) -> None:
+        """From the next frame on, hear what this grammar allows; `turn` is given back with what was heard."""
         with self._lock:
-            self._next = (grammar, takes)
+            self._next = (grammar, takes, turn)
 
     def start(self) -> None:
         """Begin."""
@@ -65,25 +92,48 @@ class Listener:
 
     def _run(self) -> None:
         try:
-            engine = self._load()
+            ear = self._open_ear()
             try:
                 with self._source as source:
-                    self._hear(Ear(engine), source)
+                    self._hear(ear, source)
             finally:
-                engine.close()
+                ear.close()
         except (NoEngine, NoMicrophone) as error:
+            self.level = 0.0
             self._on_trouble(str(error))
 
-    def _hear(self, ear: Ear, source: Source) -> None:
+    def _hear(self, ear: Hearing, source: Source) -> None:
+        turn: object = None
+        self._on_ready()
         for frame in source.frames():
             if self._over.is_set():
                 return
+            shut = self._shut()
+            self._measure(frame)
             with self._lock:
                 wanted, self._next = self._next, None
             if wanted is not None:
-                ear.listen_for(*wanted)
+                grammar, takes, turn = wanted
+                ear.listen_for(grammar, takes)
             # Silence in place of our own voice, so that the time of the ear goes on.
-            for report in ear.feed(bytes(len(frame)) if self._shut() else frame):
-                self._on_report(report)
+            for report in ear.feed(bytes(len(frame)) if shut else frame):
+                self._on_report(report, turn)
         for report in ear.finish():
-            self._on_report(report)
+            self._on_report(report, turn)
+
+    def _measure(self, frame: bytes) -> None:
+        peak = max(map(abs, samples(frame)), default=0)
+        self.level = loudness(peak)
+        self.dead_seconds = 0.0 if peak >= FAINT else self.dead_seconds + FRAME_SECONDS
+
+
+FAINT = 4
+"""A peak below as many steps of a sample is no signal: an open microphone has more noise of its own."""
+_FAINTEST = -54.0
+"""Decibels below full scale that a meter shows as nothing: a quiet room through a common microphone."""
+
+
+def loudness(peak: int) -> float:
+    """How loud a frame is by its highest sample, 0 to 1: in decibels, from a quiet room to full scale."""
+    decibels = 20 * math.log10(max(peak, 1) / LOUDEST)
+    return min(1.0, max(0.0, 1 - decibels / _FAINTEST))

@@ -5,12 +5,11 @@ from dataclasses import dataclass
 
 from guide.speech.engine import NoEngine
 from guide.speech.frames import samples
+from guide.speech.listener import FAINT
 from guide.speech.microphone import Microphone, NoMicrophone
 
 PACKAGES = "pip install '.[voice]'"
 """To be called in the folder of this program, with its environment switched on."""
-FAINT = 4
-"""A peak below as many steps of a sample is no signal: an open microphone has more noise of its own."""
 
 GET = {
     "Debian": f"sudo apt install libasound2 libpulse0 && {PACKAGES}",
@@ -70,14 +69,15 @@ def _microphone(seconds: float) -> Means:
 
 def _voice() -> Iterator[Means]:
     from guide.speech.mouth import Mouth
-    from guide.speech.synthesis import NoVoice, synthesise
+    from guide.speech.synthesis import NoVoice, available
+    from guide.speech.voices import open_voice
 
     try:
-        synthesise("Ready.")
+        open_voice().speak("Ready.")
     except NoVoice as error:
         yield Means("voice", False, str(error))
         return
-    yield Means("voice", True, "eSpeak NG.")
+    yield Means("voice", True, "eSpeak NG." if available() else "The voice of the system.")
     mouth = Mouth()
     mouth.say("Ready.")
     mouth.wait(10)

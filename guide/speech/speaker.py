@@ -10,7 +10,8 @@ import sys
 import time
 from collections.abc import Generator
 
-from guide.speech.synthesis import NoVoice, Synthesiser
+from guide.speech.synthesis import NoVoice
+from guide.speech.voices import open_voice
 
 NO_DEVICE = "Nothing can be heard: this machine has no loudspeaker that opens; the words stand on the screen."
 NO_PLAYER = (
@@ -61,8 +62,12 @@ class _Player:
 def main(arguments: list[str]) -> int:
     """Speak until the input ends; status 1 where nothing can be said here."""
     try:
-        voice = Synthesiser()
+        voice = open_voice()
         player = _Player(voice.rate, nowhere="--nowhere" in arguments)
+        for line in sys.stdin:
+            sound = voice.speak(json.loads(line)["say"])
+            player.play(sound)
+            print(json.dumps({"said": len(sound) / 2 / voice.rate}), flush=True)
     except NoVoice as error:
         return _trouble(str(error))
     except ImportError:
@@ -71,10 +76,6 @@ def main(arguments: list[str]) -> int:
         if type(error).__name__ != "MiniaudioError":
             raise
         return _trouble(NO_DEVICE)
-    for line in sys.stdin:
-        sound = voice.speak(json.loads(line)["say"])
-        player.play(sound)
-        print(json.dumps({"said": len(sound) / 2 / voice.rate}), flush=True)
     return 0
 
 

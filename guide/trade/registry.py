@@ -58,6 +58,8 @@ _SUBJECTS = {
     "marks": ("marks",),
     "swing_asked": ("swing",),
     "tune_asked": ("tune",),
+    "tune_next": ("tune-next",),
+    "backcheck": ("backcheck",),
 }
 """Module of `guide.trade` to the names of its computations, in the order they are listed."""
 

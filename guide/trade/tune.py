@@ -1,6 +1,9 @@
 """Readings of a swing, and what to turn next: the words that the adviser and its callers share."""
 
 from dataclasses import dataclass
+from fractions import Fraction
+
+from guide.trade.mounts import SIZES
 
 SHORTEST, LONGEST = 5.0, 7.0
 """From 90 to 12 deg [s]: at least 5 s, 2010 ADA Standards 404.2.8.1; at most 7 s is ours."""
@@ -61,3 +64,15 @@ class Caps:
     """Quarter turns, where one turn more may decide whether it latches or slams."""
     spring_alone: bool = True
     """Whether no valve is turned in the same go as the spring."""
+
+
+@dataclass(frozen=True, slots=True)
+class Travel:
+    """How far the screws of this closer go, by its sheet."""
+
+    sizes: tuple[float, float] = SIZES
+    """Weakest and strongest EN size of the spring; equal where it is fixed."""
+    sweep: Fraction | None = None
+    """Turns of the sweep valve from one end to the other; None where no sheet says."""
+    latch: Fraction | None = None
+    """The same of the latch valve."""

@@ -9,9 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guide.trade import tune_words as words
-from guide.trade.mounts import SIZES
 from guide.trade.swing_valves import MOST_TURNS
-from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading
+from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading, Travel
 from guide.trade.tune_nominal import Leaf, Nominal, nominal
 from guide.trade.tune_valve import ValveCurve, Weighed
 
@@ -72,19 +71,30 @@ class Adviser:
     """One door being tuned; `next` takes a test and gives what to do."""
 
     def __init__(
-        self, leaf: Leaf, size: float, limit: float | None = None, caps: Caps | None = None
+        self,
+        leaf: Leaf,
+        size: float,
+        limit: float | None = None,
+        caps: Caps | None = None,
+        travel: Travel | None = None,
+        most_tests: int | None = MOST_TESTS,
     ) -> None:
         """`size` is the EN size the spring stands at before the first test; `limit` the most it may
-        take to open [N], None where the force is not judged."""
+        take to open [N], None where the force is not judged. `most_tests` is None where the caller
+        counts them."""
         first = nominal(leaf, size)
         self.leaf, self.size, self.limit = leaf, size, limit
         self.caps = caps or Caps()
+        self.travel = travel or Travel()
+        self.most_tests = most_tests
         self.tests = 0
         self._sweep = ValveCurve(first.sweep, WATCH)
         self._latch = ValveCurve(first.latch, WATCH)
         self._failed: list[tuple[float, float]] = []
         self._slammed: list[tuple[float, float]] = []
         self._forces: list[tuple[float, float]] = []
+        self._been = {"sweep": (0.0, 0.0), "latch": (0.0, 0.0)}
+        """The furthest closed and the furthest open that each valve was advised to [turns]."""
         self._raised = False
         """Whether the last move made the spring stronger."""
 
@@ -96,9 +106,9 @@ class Adviser:
         closes = reading.latched and not reading.slammed
         if closes and right and not heavy and not self._is_near_slam(now):
             return Advice((), done=True, impossible=False, reason=words.done(now.time))
-        if self.tests >= MOST_TESTS:
+        if self.most_tests is not None and self.tests >= self.most_tests:
             return _impossible(words.too_many())
-        if heavy and (self.size > SIZES[0] or self._is_surely_heavy()):
+        if heavy and (self.size > self.travel.sizes[0] or self._is_surely_heavy()):
             return self._lighten(now)
         if not reading.latched:
             return self._make_it_latch(now)
@@ -179,10 +189,10 @@ class Adviser:
 
     def _lighten(self, now: _Seen) -> Advice:
         assert self.limit is not None
-        if self.size <= SIZES[0]:
+        if self.size <= self.travel.sizes[0]:
             return _impossible(words.too_heavy())
         size = self.size - 0.5
-        while size > SIZES[0] and self._force_at(size, now) > LIGHTEN_TO * self.limit:
+        while size > self.travel.sizes[0] and self._force_at(size, now) > LIGHTEN_TO * self.limit:
             size -= 0.5
         return self._set_spring(size, words.lighten())
 
@@ -200,7 +210,7 @@ class Adviser:
             size for size, force in self._forces if self.limit is not None and force > self.limit
         ]
         size, room = self.size + 0.5, 0
-        while size <= SIZES[1] and size < min(known, default=99.0):
+        while size <= self.travel.sizes[1] and size < min(known, default=99.0):
             judged = self.limit is not None and now.reading.force is not None
             if judged and self._force_at(size, now) > LIGHTEN_TO * (self.limit or 0.0):
                 break
@@ -256,13 +266,17 @@ class Adviser:
     def _turn(self, now: _Seen, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
         usual = now.nominal
+        latch = self._as_far(latch)
         last = now.latch.seconds(self._latch.at + latch)
         at = self._sweep.at
         sweep = self._sweep_to(now.sweep, _sweep_aim(usual.shared * last)) - at
         if sweep == 0 and latch == 0:
             sweep = _QUARTER / 2 if now.time > AIM else -_QUARTER / 2
+            if not self._has("sweep", at + sweep):
+                return _impossible(words.no_turns_left())
         self._sweep.at += sweep
         self._latch.at += latch
+        self._note_been()
         moves = (*_valve("sweep", sweep), *_valve("latch", latch))
         expected = now.sweep.seconds(at + sweep) + usual.shared * last
         self._raised = False
@@ -280,9 +294,26 @@ class Adviser:
         near = (place + step * _QUARTER / 2 for step in (0, -1, 1))
         return law.nearest(aim, self._in_reach(spot for spot in near if abs(spot - at) <= most))
 
-    @staticmethod
-    def _in_reach(places: Iterable[float]) -> list[float]:
-        return [place for place in places if abs(place) <= MOST_TURNS]
+    def _in_reach(self, places: Iterable[float]) -> list[float]:
+        return [place for place in places if abs(place) <= MOST_TURNS and self._has("sweep", place)]
+
+    def _has(self, valve: str, place: float) -> bool:
+        """Whether the valve's turns by the sheet, wherever they began, can hold all places it was at
+        and this one."""
+        turns = self.travel.sweep if valve == "sweep" else self.travel.latch
+        closed, opened = self._been[valve]
+        return turns is None or max(opened, place) - min(closed, place) <= turns
+
+    def _as_far(self, latch: float) -> float:
+        """The turn of the latch valve, or as much of it as the valve has left."""
+        while latch and not self._has("latch", self._latch.at + latch):
+            latch -= _QUARTER / 2 if latch > 0 else -_QUARTER / 2
+        return latch
+
+    def _note_been(self) -> None:
+        for valve, at in (("sweep", self._sweep.at), ("latch", self._latch.at)):
+            closed, opened = self._been[valve]
+            self._been[valve] = (min(closed, at), max(opened, at))
 
     def _set_spring(self, size: float, why: str) -> Advice:
         old, new = nominal(self.leaf, self.size), nominal(self.leaf, size)
@@ -298,6 +329,7 @@ class Adviser:
             to = self._sweep_to(sweep, _sweep_aim(new.shared * last))
             moves += _valve("sweep", to - self._sweep.at)
             self._sweep.at = to
+            self._note_been()
         self._raised = halves > 0
         return Advice(moves, done=False, impossible=False, reason=why)
 

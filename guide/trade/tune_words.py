@@ -35,6 +35,11 @@ def slams_or_stops() -> str:
     )
 
 
+def no_turns_left() -> str:
+    """The sheet's turns are used up."""
+    return f"The valve has no turns left by the sheet and the time is still wrong. {_FIND}"
+
+
 def lighten() -> str:
     """A weaker spring."""
     return f"It takes more than the limit to open: weaken the spring, and test before any valve. {_CARE}"

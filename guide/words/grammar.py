@@ -11,7 +11,7 @@ from guide.measures import KINDS, Quantity, home_unit
 from guide.words.jsgf import Knows, jsgf, vocabulary
 from guide.words.language import Language, language
 from guide.words.language_file import sayings
-from guide.words.nodes import Either, Entry, Lexicon, Node, Ref, Value
+from guide.words.nodes import Either, Entry, Lexicon, Meant, Node, Ref, Seq, Value
 from guide.words.parsing import Readings, whole
 from guide.words.phrases import phrases
 from guide.words.speaking import say
@@ -22,6 +22,9 @@ MOST_PICKED = 9
 ANY = ("length", "angle", "force", "time")
 """The kinds of measure understood where any may be said. The unit must then be said too; a pound is a
 force, so masses are left out."""
+
+ONE_BY_ONE = "one-by-one"
+"""The rule of numbers said digit by digit with a fraction behind them, where a language has it."""
 
 _HYPHEN = re.compile(r"(?<=[^\W\d_])-(?=[^\W\d_])")
 
@@ -131,16 +134,18 @@ def grammar_for(
     choices: Sequence[Offered] = (),
     commands: Iterable[str] = (),
     in_language: str = "english",
+    digits: bool = False,
 ) -> Grammar:
     """The grammar of a step that takes a `kind` of answer, with the choices and commands there.
 
     `kind` is one of KINDS, `count`, `number`, `choice`, `any`, or `nothing` where only commands are taken.
     A bare number of a measure has the home unit of `system`. Choices may stand beside any kind, as "I don't
-    know" does; each may also be picked by its number. ValueError for another kind, system or command.
+    know" does; each may also be picked by its number. With `digits`, a measure or a count is said digit by
+    digit and in no other way. ValueError for another kind, system or command.
     """
     words = language(in_language)
     parts = list(_offered(choices, words))
-    parts += _asked(kind, system)
+    parts += _digit_by_digit(kind, system, words) if digits else _asked(kind, system)
     named = list(commands)
     if named:
         parts.append(_Part("command", _commands(named, in_language)))
@@ -183,6 +188,19 @@ def _asked(kind: str, system: str) -> Iterator[_Part]:
     elif kind not in ("choice", "nothing"):
         known = ", ".join((*KINDS, "count", "number", "choice", "any", "nothing"))
         raise ValueError(f"“{kind}” is no kind of answer; the kinds are {known}.")
+
+
+def _digit_by_digit(kind: str, system: str, of: Language) -> Iterator[_Part]:
+    """A measure or a count whose number is said digit by digit, with or without its unit."""
+    number = Ref(ONE_BY_ONE if ONE_BY_ONE in of.rules else "digit-by-digit")
+    if kind in KINDS:
+        alone = Meant("measure", number)
+        measured = Meant("measure", Seq((number, Ref(f"unit-{kind}"))))
+        yield _Part("measure", Either((alone, measured)), home_unit(kind, system))
+    elif kind == "count":
+        yield _Part("count", Ref("digit-by-digit"))
+    else:
+        yield from _asked(kind, system)
 
 
 def _offered(choices: Sequence[Offered], of: Language) -> Iterator[_Part]:

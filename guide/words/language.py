@@ -127,6 +127,7 @@ def _measure(
         "<NUMBER>": f"<{measures['number'][kind]}>",
         "<FRACTION>": f"<{measures['fraction'][kind]}>",
         "<UNIT>": f"<unit-{kind}>",
+        "<ONE>": f"<one-{kind}>",
         "<PART>": f"<part-{kind}>",
     }
 
@@ -146,6 +147,7 @@ def _measure(
     return {
         kind: _rule(kind, [filled(body) for body in alternatives]),
         f"unit-{kind}": lexicon(words),
+        f"one-{kind}": lexicon({units[symbol].one: symbol for symbol in units_of(kind)}),
         f"part-{kind}": lexicon(parts),
     }
 

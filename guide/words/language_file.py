@@ -7,7 +7,8 @@ stands in the code. Its parts:
                     `notation.py`, or an operation of `meaning.py` on one
     units           how each unit is said, and the rule that says the numbers before it
     measures        the alternatives of every kind of measure, with <NUMBER>, <UNIT>, <PART> and <FRACTION>
-                    for those of the kind; those of one kind alone
+                    for those of the kind, and <ONE> for a unit as it is said of one, since “a inches” is
+                    heard for “eight inches”; those of one kind alone
     picking         how an answer is picked by its number
     slips           what an ear takes for what
     pronunciations  of words that a recogniser's dictionary may lack, in the phones of the CMU dictionary
@@ -22,6 +23,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
+
+LANGUAGES = {"en": "english", "es": "spanish", "ko": "korean"}
+"""The file of each language by its code (ISO 639-1)."""
 
 _FOLDER = Path(__file__).parent
 

@@ -3,8 +3,10 @@
 Each kind of slip lists every place where it can be made; `slips(seed, most)` draws so many of each kind.
 Kinds are of two sorts, told apart by what is done and not by what is found (`OF_FORM`): a slip of form
 leaves names that lead nowhere, cases without a way on, values that are not known or cuts on what was
-not agreed to; a slip of sense leaves a whole procedure that says something else, such as a limit of 6 lbf
-where 5 was meant, and only a person or a scenario that knows what was meant can see it.
+not agreed to; a slip of sense leaves a whole procedure that says something else, such as a hold-open arm set
+on the doors that have none. It can be seen by a person or a scenario that knows what was meant, or by the checker
+where the file says the same thing twice: a limit and the words beside it, a repeat and its steps, an outcome and
+its words.
 """
 
 import random
@@ -46,10 +48,10 @@ class Slip:
         return texts(copy)
 
 
-def shipped() -> Files:
-    """The shipped procedure and all it gathers, parsed."""
+def shipped(root: str = ROOT) -> Files:
+    """A shipped procedure and all it gathers, parsed."""
     files: Files = {}
-    todo = [ROOT]
+    todo = [root]
     while todo:
         name = todo.pop()
         if name not in files:
@@ -319,13 +321,22 @@ def names_wrong(files: Files) -> Iterator[Slip]:
                     yield _put("jump elsewhere", files, place, other)
 
 
+def uses(value: Any, name: str) -> bool:
+    """Whether blocks decide by a fact, show it, or read it back; a word of their texts is no use of it."""
+    if isinstance(value, dict):
+        return name in value or any(uses(part, name) for part in value.values())
+    if isinstance(value, list):
+        return any(uses(part, name) for part in value)
+    return value == name or f"{{{name}}}" in value
+
+
 def order_wrong(files: Files) -> Iterator[Slip]:
     """A question after its use, and two parts in the wrong order."""
     for (file, path), kind, body in blocks(files):
         siblings = at(files, (file, path[:-1]))
         number = path[-1]
         after = yaml.dump(siblings[number + 1 :], Dumper=Plain)
-        used = kind not in ("ask", "time") or re.search(rf"\b{body['fact']}\b", after)
+        used = kind not in ("ask", "time") or uses(siblings[number + 1 :], body["fact"])
         if kind not in ("ask", "time", "include", "hold") or not after.strip("[]\n") or not used:
             continue
         place = (file, path)
@@ -455,10 +466,16 @@ OF_FORM = {
 }
 """The kinds that break a property the checker promises."""
 
+TURNED_ROUND = {"threshold flipped", "until turned round"}
+"""Slips of sense that stand against what the file says beside them: the words of a limit, the steps of a repeat."""
 
-def slips(seed: int, most: int) -> list[Slip]:
-    """So many slips of each kind at the most, drawn by the seed."""
-    files = shipped()
+HELD_TO = OF_FORM | TURNED_ROUND
+"""The kinds that the checker is held to."""
+
+
+def slips(seed: int, most: int, root: str = ROOT) -> list[Slip]:
+    """So many slips of each kind at the most, drawn by the seed, in a procedure and what it gathers."""
+    files = shipped(root)
     by_kind: dict[str, list[Slip]] = {}
     for family in FAMILIES:
         for slip in family(files):

@@ -136,7 +136,8 @@ class Explorer:
         loops = state.graph.loops
         tries = tuple(c for n, c in zip(node.loops, counts, strict=True) if loops[n].tries)
         asked = tuple(sorted((name, writing(v)) for name, v in state.env.asked.items()))
-        return index, state.why, tries, asked, self._read_back(state)
+        rounds = tuple((name, writing(v)) for name, v in state.env.taken.values())
+        return index, state.why, tries, asked, rounds, self._read_back(state)
 
     def _read_back(self, state: State) -> tuple[str, ...]:
         probe = Node(-1, "", "do", {}, shows=tuple(self.cut_facts))
@@ -178,7 +179,7 @@ class Explorer:
         """
         graph = state.graph
         env = Env(graph.facts, self.memo)
-        env.asked = state.env.asked
+        env.as_known_to(state.env)
         for position in range(start, len(state.path)):
             occurrence = state.path[position]
             node = graph.nodes[occurrence[0]]

@@ -174,3 +174,84 @@ def test_what_the_runs_once_showed_otherwise(tmp_path: Path, steps: str, code: s
     assert verdict.outcome == "compared"
     assert verdict.wrong == []
     assert {one for one, count in verdict.broken.items() if count} >= ({code} if code else set())
+
+
+BY_ROUNDS = """
+procedure: root
+title: Which hand, seen twice
+facts:
+  let_go: {choice: {latches: It latches, high: It stops high}, ask: What does it do?}
+  sweep: {time: {from: 6 s, to: 6 s, step: 1 s}, ask: Seconds to the mark?}
+  last: {time: {from: 1 s, to: 1 s, step: 1 s}, ask: Seconds to shut?}
+  force: {force: {from: 4 lbf, to: 4 lbf, step: 1 lbf}, ask: Pounds to open?}
+  next:
+    worked: tune-next
+    part: next
+    using: {width: "= 36 in", mount: "= regular", fire: "= no", exterior: "= no", size: "= 5"}
+    rounds: {reading: [let_go, sweep, last, force]}
+steps:
+"""
+"""A computation over every round: the same answers now may come to something else by those before."""
+
+
+@pytest.mark.parametrize(
+    ("steps", "code"),
+    [
+        pytest.param(
+            """
+  - repeat:
+      id: tests
+      tries: 3
+      until: {next: done}
+      steps:
+        - ask: {id: what, fact: let_go}
+        - time: {id: mark, fact: sweep, when: {let_go: latches}}
+        - time: {id: shut, fact: last, when: {let_go: latches}}
+      otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
+  - end: {id: done, outcome: finished}
+""",
+            "",
+            id="known once its first column was asked",
+        ),
+        pytest.param(
+            """
+  - time: {id: mark, fact: sweep}
+  - choose:
+      id: by-next
+      branches:
+        - {id: over, when: {next: done}, steps: []}
+        - {id: on, when: {not: {next: done}}, steps: []}
+  - ask: {id: what, fact: let_go}
+  - end: {id: done, outcome: finished}
+""",
+            "fact-not-known",
+            id="read before its first column was asked",
+        ),
+        pytest.param(
+            """
+  - repeat:
+      id: tests
+      tries: 3
+      until: {let_go: latches}
+      steps:
+        - ask: {id: what, fact: let_go}
+      otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
+  - choose:
+      id: by-next
+      branches:
+        - {id: half, when: {next: none}, steps: []}
+        - {id: whole, when: {next: [done, turn-valves, turn-spring, measure-force]}, steps: []}
+  - end: {id: done, outcome: finished}
+""",
+            "branch-missing",
+            id="a case that comes about by three rounds",
+        ),
+    ],
+)
+def test_a_computation_over_rounds_is_proved_as_the_runs_show(
+    tmp_path: Path, steps: str, code: str
+) -> None:
+    verdict = held_against(tmp_path, {ROOT: BY_ROUNDS + steps.lstrip("\n")})
+    assert verdict.outcome == "compared"
+    assert verdict.wrong == []
+    assert {one for one, count in verdict.broken.items() if count} >= ({code} if code else set())

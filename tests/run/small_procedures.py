@@ -13,8 +13,9 @@ from guide.run.session import Session
 from guide.run.state import State, occurrence_of
 
 FOLDER = Path(__file__).parent / "procedures"
-SMALL = ("gym-store", "clinic-tuning", "school-pair", "bakery-skip")
-"""choose, when, worked facts and text; crossing jumps back; nested repeats in an include; a jump ahead."""
+SMALL = ("gym-store", "clinic-tuning", "school-pair", "bakery-skip", "ferry-tests")
+"""choose, when, worked facts and text; crossing jumps back; nested repeats in an include; a jump ahead; a
+computation over every round."""
 NOON = "2026-03-02T12:00:00.000Z"
 
 

@@ -34,6 +34,7 @@ def test_one_event_at_a_time_comes_to_the_same_as_beginning_afresh(
     for state in (quick, thorough):
         assert state.path == session.state.path
         assert state.env.asked == session.state.env.asked
+        assert list(state.env.taken.items()) == list(session.state.env.taken.items())
         assert (state.status, state.why) == (session.state.status, session.state.why)
         assert state.answers == session.state.answers
         assert state.dones == session.state.dones

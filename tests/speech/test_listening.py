@@ -1,19 +1,20 @@
 """Listening in a thread of its own, to recordings in place of a microphone, and to one that goes away."""
 
+import re
 from collections.abc import Iterator
 from contextlib import nullcontext
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from sounds import flite, hiss, wav
+from sounds import flite, frames_of, hiss, wav
 
 from guide.measures import Quantity
-from guide.speech.ear import Heard, Report
-from guide.speech.engine import Engine, NoEngine
-from guide.speech.listener import Listener, Source
+from guide.speech.apart import GONE, EarApart
+from guide.speech.ear import Heard, Missed, Report
+from guide.speech.engine import NoEngine
+from guide.speech.listener import Hearing, Listener, Source, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
-from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.wav import open_wav
 from guide.words.spoken import grammar_for
 
@@ -34,7 +35,11 @@ def listened(source: Source, shut: bool = False) -> tuple[list[Report], list[str
     reports: list[Report] = []
     troubles: list[str] = []
     listener = Listener(
-        PocketSphinx, nullcontext(source), reports.append, troubles.append, lambda: shut
+        EarApart,
+        nullcontext(source),
+        lambda report, _: reports.append(report),
+        troubles.append,
+        lambda: shut,
     )
     listener.listen_for(grammar_for("length"))
     listener.start()
@@ -66,15 +71,44 @@ def test_a_microphone_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
 
 
 def test_an_engine_that_does_not_load_is_one_sentence(tmp_path: Path) -> None:
-    def missing() -> Engine:
-        raise NoEngine("The library that hears words is not installed.")
+    def missing() -> Hearing:
+        return EarApart("vosk", str(tmp_path / "no-model"))
 
     troubles: list[str] = []
     recording = open_wav(wav(hiss(0.5, 5), tmp_path / "a.wav"))
-    listener = Listener(missing, nullcontext(recording), lambda _: None, troubles.append)
+    listener = Listener(missing, nullcontext(recording), lambda report, turn: None, troubles.append)
     listener.start()
     assert listener.wait(60)
-    assert troubles == ["The library that hears words is not installed."]
+    assert len(troubles) == 1
+    assert re.search(r"is no folder|vosk is not installed", troubles[0])
+
+
+def test_an_ear_whose_process_ends_is_one_sentence() -> None:
+    ear = EarApart()
+    ear.listen_for(grammar_for("length"))
+    assert list(ear.feed(bytes(960))) == []
+    ear._process.kill()
+    ear._process.wait()
+    with pytest.raises(NoEngine, match=re.escape(GONE)):
+        list(ear.feed(bytes(960)))
+    ear.close()
+
+
+@pytest.mark.needs("flite")
+def test_a_value_that_cannot_be_is_refused_by_the_step_at_hand(tmp_path: Path) -> None:
+    """The step stands in this process, the ear in another."""
+    ear = EarApart()
+    ear.listen_for(grammar_for("length"), lambda _: "No leaf is so wide.")
+    frames = frames_of(flite("thirty five and seven eighths inches", tmp_path))
+    found = [report for frame in frames for report in ear.feed(frame)] + list(ear.finish())
+    ear.close()
+    assert [one.told for one in found if isinstance(one, Missed)] == ["No leaf is so wide."]
+
+
+def test_the_meter_rises_with_the_sound() -> None:
+    quiet, room, talk, full = map(loudness, (0, 150, 4000, 32767))
+    assert quiet == 0 < room < 0.2
+    assert 0.5 < talk < full == 1
 
 
 def test_a_device_that_hears_silence_gives_frames_until_it_is_closed() -> None:
@@ -82,3 +116,13 @@ def test_a_device_that_hears_silence_gives_frames_until_it_is_closed() -> None:
     with Microphone(nowhere=True) as microphone:
         frames = microphone.frames()
         assert [next(frames) for _ in range(10)] == [bytes(960)] * 10
+
+
+def test_a_device_from_which_nothing_comes_is_known_by_its_silence(tmp_path: Path) -> None:
+    """A muted microphone gives noughts; a quiet room never does."""
+    for peak, dead in ((0, True), (8, False)):
+        source = open_wav(wav(hiss(2.0, peak), tmp_path / "a.wav"))
+        listener = Listener(EarApart, nullcontext(source), lambda report, turn: None, pytest.fail)
+        listener.start()
+        assert listener.wait(60)
+        assert (listener.dead_seconds > 1.9) is dead

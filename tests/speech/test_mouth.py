@@ -42,6 +42,17 @@ def test_hush_ends_the_sentence_and_the_next_one_is_said() -> None:
     mouth.close()
 
 
+def test_silence_is_the_end_of_the_process_that_was_speaking() -> None:
+    """How soon is measured in tests/benchmarks/hush.py."""
+    mouth = Mouth(nowhere=True)
+    mouth.say(LONG)
+    process = mouth._process
+    assert process is not None
+    mouth.hush()
+    assert process.poll() is not None
+    mouth.close()
+
+
 def test_a_new_sentence_cuts_off_the_one_before() -> None:
     mouth = Mouth(nowhere=True)
     for _ in range(5):

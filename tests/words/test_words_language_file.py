@@ -30,7 +30,7 @@ def test_every_kind_and_unit_has_words(kind: str) -> None:
 def test_every_rule_is_used_and_every_reference_has_its_rule() -> None:
     named = {rule for node in ENGLISH.rules.values() for rule in references(node)}
     assert named <= set(ENGLISH.rules)
-    asked_for = {*KINDS, "whole", "plain-number", "digit-by-digit", "inches"}
+    asked_for = {*KINDS, "whole", "plain-number", "digit-by-digit", "one-by-one", "inches"}
     asked_for |= {words.number for words in ENGLISH.units.values()}
     ranges = {rule.partition(":")[0] for rule in named}
     listed = {"tens"}  # the slips name it

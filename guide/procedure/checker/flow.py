@@ -5,8 +5,11 @@ from dataclasses import dataclass, field
 from guide.procedure.checker.decisions import conditions_at
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING
 from guide.procedure.checker.model import Model
+from guide.procedure.compiler import GIVEN, TEXT_KEYS
 from guide.procedure.conditions import Condition, facts_of
+from guide.procedure.facts import NONE
 from guide.procedure.graph import Edge, Node
+from guide.procedure.templates import names_in
 
 ASKING = ("ask", "time", "check")
 
@@ -123,6 +126,9 @@ class Flow:
             if name != asked:
                 unknown = sets.less(EVERYTHING, model.known(name))
                 ask(Question("fact-not-known", unknown, False, name))
+        for name in self._told(node):
+            none = model.cell_set(name, lambda value: value == NONE)
+            ask(Question("no-answer-shown", none, False, name))
         if node.kind in ("choose", "when", "repeat"):
             self._choice_questions(node, passage)
         for name in self._computed_at(node):
@@ -133,6 +139,23 @@ class Flow:
             for name in node.shows:
                 unread = sets.values(model.bit_level[name], (0,))
                 ask(Question("cut-without-hold", unread, False, name))
+
+    def _told(self, node: Node) -> list[str]:
+        """The computed facts that a block's words give as though they had an answer. A `work` block is there
+        to say that there is none, and what a part is given is looked to by what includes it. Measures are left
+        out: mostly they cannot be tabled, and any of them would be taken to have no answer in some case."""
+        if node.kind == "work" or self.graph.nodes[0].id.startswith(f"{GIVEN}/"):
+            return []
+        body = node.body
+        texts = [body[key] for key in TEXT_KEYS if key in body]
+        texts += [text for caution in body.get("caution", ()) for text in caution.values()]
+        named = dict.fromkeys(name for text in texts for name in names_in(text))
+        facts = [self.graph.facts[name] for name in named]
+        return [
+            fact.name
+            for fact in facts
+            if fact.worked and fact.gives in ("count", "choice", "yesno")
+        ]
 
     def _computed_at(self, node: Node) -> list[str]:
         """The computed facts a node rests on, and those that they are computed from."""

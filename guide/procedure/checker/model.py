@@ -24,7 +24,7 @@ from guide.procedure.conditions import (
     holds,
     value_kind,
 )
-from guide.procedure.facts import MEASURED, Value
+from guide.procedure.facts import MEASURED, NONE, Value
 from guide.procedure.graph import Graph
 from guide.procedure.worked import Env, Memo, NeedsWork, memo_key, read_worked, work_out
 from guide.trade import registry
@@ -138,18 +138,23 @@ class Model:
         found = self._tabled.get(name)
         if found is None:
             found = self._exact(name)
-            if not found and self.sampled and self._rows_of(name) <= self._rows_left:
+            fits = not self._by_rounds(name) and self._rows_of(name) <= self._rows_left
+            if not found and self.sampled and fits:
                 self._rows_left -= self._rows_of(name)
                 found = True
             self._tabled[name] = found
         return found
+
+    def _by_rounds(self, name: str) -> bool:
+        """Whether a computed fact rests on earlier rounds too, which no case holds."""
+        return any(self.graph.facts[one].rounds for one in (name, *self.graph.inputs_of(name)))
 
     def _rows_of(self, name: str) -> int:
         return math.prod(len(self.cells[leaf]) + 1 for leaf in self.leaves(name))
 
     def _exact(self, name: str) -> bool:
         fact = self.graph.facts[name]
-        if self._rows_of(name) > MOST_ROWS:
+        if self._by_rounds(name) or self._rows_of(name) > MOST_ROWS:
             return False
         computation = registry.find(fact.computation)
         if any(one.kind == "sheet" for one in computation.inputs):
@@ -198,7 +203,10 @@ class Model:
 
     def _cell(self, name: str, value: Value) -> int:
         """The place of the cell that a value lies in."""
-        return next(n for n, cell in enumerate(self.cells[name]) if cell.has(value))
+        cells = self.cells[name]
+        if value != NONE and value_kind(self.graph.facts[name]) == "text":
+            return 0  # one cell stands for all words
+        return next(n for n, cell in enumerate(cells) if cell.has(value))
 
     # --- what is known, and conditions ---
 
@@ -215,6 +223,8 @@ class Model:
                 for wanted, filler in fact.using.items():
                     if not filler.startswith("=") and wanted not in fact.optional:
                         found = self.sets.both(found, self.known(filler))
+                for columns in fact.rounds.values():
+                    found = self.sets.both(found, self.known(columns[0]))
             else:
                 found = self.sets.less(EVERYTHING, self._table(name)[0])
             self._known[name] = found

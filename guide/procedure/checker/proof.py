@@ -12,6 +12,7 @@ from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
 from guide.procedure.checker.model import MOST_NODES, Model
 from guide.procedure.checker.reach import Reach, ending
+from guide.procedure.checker.rounds import done_when_over, idle, only_first, passed_over
 from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.samples import Samples
 from guide.procedure.checker.trace import Replay, Stop, smallest, way_to
@@ -49,6 +50,8 @@ class Proof:
             self.findings += self._constant()
             self.findings += self._dead()
             self.findings += self._stranded()
+            if all(finding.level != ERROR for finding in self.findings):
+                self.findings += self._rounds()
         except TooLarge:
             self._not_proved(self.looking)
             return
@@ -89,7 +92,9 @@ class Proof:
                 key = (question.code, *_place(node), question.detail)
                 if bad != NOTHING and key not in told:
                     told.add(key)
-                    yield self._shown(node, question, bad, there)
+                    found = self._shown(node, question, bad, there)
+                    if question.code != "no-answer-shown" or found.code != "not-proved":
+                        yield found
 
     def _shown(self, node: Node, question: Question, bad: int, there: int) -> Finding:
         rule = RULES[question.code]
@@ -100,8 +105,8 @@ class Proof:
         said = ", ".join(filter(None, words)) or "every case"
         example = f"{said}: {_result(question)}"
         if not self._replays(node, question, bad, detail):
-            # A hole stays: what may be an unheld cut is never passed over as advice.
-            level = WARNING if rule.code == "cut-without-hold" else ADVICE
+            # A file that checks clean strands nobody: what may be an error is never passed over as advice.
+            level = WARNING if rule.level == ERROR else ADVICE
             return _finding(node, "not-proved", level, f"Not proved: {message}", example)
         return _finding(node, rule.code, rule.level, message, example)
 
@@ -156,11 +161,53 @@ class Proof:
         try:
             if self._samples is None:
                 self._samples = Samples(self.graph, self.flow.sets.bound)
-            if question.code == "stranded":
+            if question.code in ("stranded", "done-when-over"):
                 return self._samples.way_to_cases(node.index, self.flow.model, bad)
             return self._samples.way_to_question(node.index, question)
         except TooLarge:
             return None
+
+    # --- repeats and failures ---
+
+    def _rounds(self) -> Iterator[Finding]:
+        """What is done in a round that needs nothing, or left undone in one that does."""
+        told: set[tuple[str, int, int]] = set()
+        for node, repeat, bad in done_when_over(self.flow, self.real):
+            if _place(node) not in told:
+                question = Question("done-when-over", bad, False, repeat.id)
+                found = self._shown(node, question, bad, self.real.cases[node.index])
+                if found.code != "not-proved":  # what does not replay is no reason to change a file
+                    told.add(_place(node))
+                    yield found
+        for node, repeat in self._in_every_place(dict(self._first_rounds())):
+            message = RULES["only-first-round"].message.format(id=node.id, detail=repeat.id)
+            yield _finding(node, "only-first-round", WARNING, message)
+        for node in self._once(idle(self.flow, self.real)):
+            message = RULES["round-for-nothing"].message.format(id=node.id)
+            yield _finding(node, "round-for-nothing", WARNING, message)
+        for node in self._once(passed_over(self.flow, self.real)):
+            message = RULES["failure-passed"].message.format(id=node.id)
+            yield _finding(node, "failure-passed", WARNING, message)
+
+    @staticmethod
+    def _once(nodes: Iterator[Node]) -> Iterator[Node]:
+        """The first of the nodes at each place: a part may be included more than once."""
+        yield from {_place(node): node for node in reversed(list(nodes))}.values()
+
+    def _first_rounds(self) -> Iterator[tuple[int, Node]]:
+        for node, repeat in only_first(self.flow, self.real):
+            yield node.index, repeat
+
+    def _in_every_place(self, found: dict[int, Node]) -> Iterator[tuple[Node, Node]]:
+        """Of what was found, what is so in every place its file is included: a part serves them all."""
+        excused = {
+            _place(node)
+            for node in self.graph.nodes
+            if self.real.cases[node.index] != NOTHING and node.index not in found
+        }
+        for index, repeat in found.items():
+            if _place(self.graph.nodes[index]) not in excused:
+                yield self.graph.nodes[index], repeat
 
     # --- dead blocks and constant conditions ---
 
@@ -292,6 +339,8 @@ def _result(question: Question) -> str:
         "cut-without-hold": "cut without having been read back",
         "input-out-of-domain": "past the limits",
         "stranded": "no way to an end",
+        "no-answer-shown": "no answer",
+        "done-when-over": "over, and done all the same",
     }[question.code]
 
 

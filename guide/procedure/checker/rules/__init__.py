@@ -16,9 +16,12 @@ from guide.procedure.checker.rules import (
     names,
     proving,
     reading,
+    repeats,
+    said,
     shape,
     sheets,
     sounds,
+    unused,
 )
 from guide.procedure.checker.rules.rule import Rule
 
@@ -35,6 +38,9 @@ FAMILIES = (
     cut_basis,
     ends,
     limits,
+    repeats,
+    said,
+    unused,
     hazards,
     sounds,
     lengths,

@@ -3,7 +3,7 @@
 from typing import ClassVar
 
 from guide.procedure.checker.rules.rule import Rule
-from guide.procedure.findings import ERROR
+from guide.procedure.findings import ERROR, WARNING
 
 
 class ComputationUnknown(Rule):
@@ -140,4 +140,43 @@ class InputOutOfDomain(Rule):
     )
 
 
-RULES = (ComputationUnknown, PartWrong, InputWrong, FactCircle, InputOutOfDomain)
+class NoAnswerShown(Rule):
+    """A step gives a computed value that may have no answer.
+
+    A computation past its table answers `none`. A step that goes by it then reads “set the spring to EN size no
+    answer”, on a door for which there is no size. A `work` block that shows the value itself is there to say so,
+    and is left alone; so are computed measures.
+
+    Do: end the run, or branch, where the value is `none`, before it is given.
+
+    Fails:
+
+        facts:
+          width: {length: {from: 24 in, to: 96 in, step: 1/16 in}, ask: How wide is the leaf?}
+          size: {worked: spring-size, using: {width: width}}
+        steps:
+          - ask: {id: how-wide, fact: width}
+          - do: {id: set-spring, text: "Set the spring to EN size {size}."}   # here
+          - end: {id: done, outcome: finished}
+
+    Passes:
+
+        facts:
+          width: {length: {from: 24 in, to: 96 in, step: 1/16 in}, ask: How wide is the leaf?}
+          size: {worked: spring-size, using: {width: width}}
+        steps:
+          - ask: {id: how-wide, fact: width}
+          - end: {id: past-the-table, when: {size: none}, outcome: refused, text: Ask the maker for one that covers it.}
+          - do: {id: set-spring, text: "Set the spring to EN size {size}."}
+          - end: {id: done, outcome: finished}
+    """
+
+    code: ClassVar[str] = "no-answer-shown"
+    level: ClassVar[str] = WARNING
+    acceptable: ClassVar[bool] = True
+    message: ClassVar[str] = (
+        "“{id}” gives “{detail}” where it may have no answer; branch on none before, or end there."
+    )
+
+
+RULES = (ComputationUnknown, PartWrong, InputWrong, FactCircle, InputOutOfDomain, NoAnswerShown)

@@ -87,6 +87,7 @@ class FileWrong(Rule):
         facts_in: [shared.yaml]
         steps:
           - ask: {id: fire-door, fact: fire}
+          - do: {id: label, when: {fire: yes}, text: Read the label.}
           - end: {id: done, outcome: finished}
         # --- shared.yaml
         facts:

@@ -67,7 +67,7 @@ class ComparisonWrong(Rule):
           width: {length: {from: 24 in, to: 48 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - do: {id: two-hands, when: {width: wide}, text: Hold the leaf with two hands.}   # here
+          - do: {id: two-hands, when: {width: wide}, text: Wider than 42 in take two hands.}   # here
           - end: {id: done, outcome: finished}
 
     Passes:
@@ -76,7 +76,7 @@ class ComparisonWrong(Rule):
           width: {length: {from: 24 in, to: 48 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - do: {id: two-hands, when: {width: "> 42 in"}, text: Hold the leaf with two hands.}
+          - do: {id: two-hands, when: {width: "> 42 in"}, text: Wider than 42 in take two hands.}
           - end: {id: done, outcome: finished}
     """
 

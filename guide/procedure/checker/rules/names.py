@@ -239,6 +239,7 @@ class FactTwice(Rule):
         given: []
         steps:
           - ask: {id: label, fact: fire}
+          - do: {id: read-it, when: {fire: yes}, text: Read the label.}
         # --- shared.yaml
         facts:
           fire: {yesno: {}, ask: Is it a fire door?}

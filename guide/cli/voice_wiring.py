@@ -1,0 +1,31 @@
+"""The voice of a run, made of ear, microphone and mouth where it is wanted; nothing of sound is imported before."""
+
+from typing import TYPE_CHECKING
+
+from guide.run.settings import Settings
+from guide.words.language_file import LANGUAGES
+
+if TYPE_CHECKING:
+    from guide.screens.voice import OpenVoice, Voice
+
+LINE_BY_LINE = "Voice works in the app only; line by line the run goes on by typing."
+
+
+def voice_wanted(settings: Settings, *, asked: bool = False) -> "OpenVoice | None":
+    """What makes the voice: asked for in the call, or switched on in the settings; None where it is not."""
+    if not asked and settings.voice != "on":
+        return None
+
+    def open_voice() -> "Voice":
+        from guide.speech.apart import EarApart
+        from guide.speech.voice import RunVoice
+
+        # The embedded engine has an English model alone; the others come as a folder for Vosk.
+        engine = settings.engine if settings.language == "en" else "vosk"
+        return RunVoice(
+            lambda: EarApart(engine, settings.model),
+            headset=settings.headset == "yes",
+            language=LANGUAGES[settings.language],
+        )
+
+    return open_voice

@@ -1,0 +1,103 @@
+"""What is said aloud of a step and of its values: a prompt for the ear."""
+
+from guide import measures
+from guide.measures import Quantity
+from guide.procedure.facts import Fact, Value
+from guide.procedure.templates import fill
+from guide.run.prompt import Prompt
+from guide.run.state import STANDING, State
+from guide.words import by_name
+from guide.words.spoken import Language, Unsayable, read_back
+
+ABOUT = "about "
+
+
+def value_aloud(fact: Fact, value: Value, language: Language) -> str:
+    """A value as it was given, in words: a measure with its unit, what is easily misheard with its digits.
+
+    What has no exact words is given as it is written.
+    """
+    if isinstance(value, Quantity | int):
+        try:
+            return read_back(value, language)
+        except Unsayable:
+            return str(value)
+    option = fact.options.get(value)
+    return (option.say or option.text) if option is not None else fact.show(value)
+
+
+def known_aloud(fact: Fact, value: Value, system: str, language: Language) -> str:
+    """A value in the units of the run, in words: what the screen shows of it."""
+    if not isinstance(value, Quantity):
+        return value_aloud(fact, value, language)
+    shown = measures.show(value, system)
+    near = measures.parse(shown.removeprefix(ABOUT), value.kind, system)
+    said = value_aloud(fact, near, language)
+    return ABOUT + said if shown.startswith(ABOUT) else said
+
+
+def step_aloud(state: State, made: Prompt, language: Language) -> str:
+    """The short words of a step, with every value that must be read back and the words that pass it."""
+    if state.pending is not None and made.kind == "read-back":
+        return _pending_aloud(state, language)
+    said = _sentence(_short(state, made, language))
+    if made.kind == "hold" and not made.view:
+        values = [
+            _sentence(f"{name}: {_name_aloud(state, fact, language)}")
+            for (name, _), fact in zip(made.read_back, state.node.shows, strict=True)
+        ]
+        return " ".join([said, *values, f"Say “{by_name('hold').word}”, or “no”."])
+    if made.accepts.kind == "begin":
+        return f"{said} Say “{by_name('cut').word}” when you begin."
+    return said
+
+
+def why_aloud(state: State, made: Prompt, language: Language) -> str:
+    """The long words: the whole text, its cautions, why, what to watch for, what it looks like when right."""
+    text, why, watch, right = (
+        _words_of(state, made, key, shown, language)
+        for key, shown in (
+            ("text", made.text),
+            ("why", made.why),
+            ("watch", made.watch),
+            ("looks_right", made.looks_right),
+        )
+    )
+    cautions = [f"{word}: {sentence}" for word, sentence in made.cautions]
+    return " ".join(_sentence(part) for part in (text, *cautions, why, watch, right) if part)
+
+
+def _short(state: State, made: Prompt, language: Language) -> str:
+    key = "text" if made.say == made.text else "say"
+    return _words_of(state, made, key, made.say, language)
+
+
+def _words_of(state: State, made: Prompt, key: str, shown: str, language: Language) -> str:
+    """Words of the step with its values in words too; as they are shown where it is no step of the procedure."""
+    written: str = state.node.body.get(key, "") if _at_the_step(state, made) else ""
+    return fill(written, lambda name: _name_aloud(state, name, language)) if written else shown
+
+
+def _at_the_step(state: State, made: Prompt) -> bool:
+    return not made.view and state.status == STANDING and made.kind == state.node.kind
+
+
+def _name_aloud(state: State, name: str, language: Language) -> str:
+    fact = state.graph.facts[name]
+    if name not in state.env:
+        return "not known yet"
+    return known_aloud(fact, state.env[name], state.units, language)
+
+
+def _pending_aloud(state: State, language: Language) -> str:
+    pending = state.pending
+    assert pending is not None
+    fact = state.graph.facts[state.graph.nodes[pending.at[0]].body["fact"]]
+    unusual = " That is unusual here." if pending.doubt else ""
+    return f"{_sentence(value_aloud(fact, pending.value, language))}{unusual} Yes or no?"
+
+
+def _sentence(text: str) -> str:
+    text = text.strip()
+    text = text[:1].upper() + text[1:]
+    return text if not text or text[-1] in ".?!" else f"{text}."

@@ -1,0 +1,98 @@
+"""What may be said at a step: the grammar of what it asks, and what of it can be."""
+
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+
+from guide.measures import Quantity
+from guide.procedure.facts import UNSURE, Fact
+from guide.words import by_name
+from guide.words.language_file import sayings
+from guide.words.spoken import Grammar, Meaning, Offered, grammar_for
+
+_OF_COMMANDS = ("yes", "no", UNSURE)
+"""Answers that are commands too, and so have words in every language."""
+
+Takes = Callable[[Meaning], str]
+"""Why a meaning cannot be, in one sentence; empty where it can."""
+
+
+def grammar_of_fact(
+    fact: Fact,
+    system: str,
+    commands: Iterable[str] = (),
+    *,
+    in_language: str = "english",
+    digits: bool = False,
+) -> Grammar:
+    """The grammar of the answers to one fact, with the commands there; with `digits`, of numbers said
+    digit by digit alone."""
+    return grammar_for(
+        _kind(fact),
+        system,
+        choices=offered(fact, in_language),
+        commands=commands,
+        in_language=in_language,
+        digits=digits,
+    )
+
+
+def offered(fact: Fact, in_language: str = "english") -> tuple[Offered, ...]:
+    """The answers to pick from, each with everything that may be said for it.
+
+    A procedure's own words are English; in another language yes, no and “I don't know” have words, and every
+    other answer is picked by its number.
+    """
+    if in_language != "english":
+        said = sayings(in_language)
+        labels = [*fact.options, *([UNSURE] if fact.unsure else [])]
+        return tuple(
+            Offered(label, (said[label].word, *said[label].also) if label in _OF_COMMANDS else ())
+            for label in labels
+        )
+    found = [
+        Offered(
+            one.label, tuple(dict.fromkeys((one.say or one.text, one.text, one.label, *one.also)))
+        )
+        for one in fact.options.values()
+    ]
+    if fact.unsure:
+        unsure = by_name("unsure")
+        found.append(Offered(UNSURE, (unsure.word, *unsure.also)))
+    return tuple(found)
+
+
+def takes(fact: Fact, system: str) -> Takes:
+    """Refuses measures and counts that the fact cannot have, and takes everything else."""
+
+    def refusal(meaning: Meaning) -> str:
+        value = meaning.value
+        if meaning.kind == "measure" and isinstance(value, Quantity) and not fact.takes(value):
+            return _measure_refused(fact, value, system)
+        if meaning.kind == "count" and not _counts(fact, value):
+            return f"{value} cannot be here; {fact.wanted(system)}."
+        return ""
+
+    return refusal
+
+
+def _measure_refused(fact: Fact, value: Quantity, system: str) -> str:
+    low, high = fact.low, fact.high
+    inside = isinstance(low, Quantity) and isinstance(high, Quantity) and low <= value <= high
+    if inside and fact.step is not None:
+        return f"{value} is finer than this is measured; say it to the nearest {fact.step}."
+    return f"{value} cannot be here; {fact.wanted(system)}."
+
+
+def _counts(fact: Fact, value: object) -> bool:
+    if not isinstance(value, int | Fraction) or value != int(value):
+        return False
+    low, high = fact.low, fact.high
+    return (not isinstance(low, int) or low <= value) and (
+        not isinstance(high, int) or value <= high
+    )
+
+
+def _kind(fact: Fact) -> str:
+    if fact.kind in ("choice", "yesno"):
+        return "choice"
+    return "nothing" if fact.kind == "text" else fact.kind

@@ -1,0 +1,88 @@
+"""Several swings timed by stopwatch: which of them count, their median, and the block a swing goes on to."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from statistics import median
+from typing import Any
+
+from guide.measures import Quantity, nearest, write
+from guide.procedure.conditions import UnknownFact, holds
+from guide.procedure.facts import Fact
+from guide.procedure.graph import Node
+from guide.procedure.worked import NeedsWork
+from guide.run.state import State
+
+MOST = 5
+"""Swings of which the median is taken; ours."""
+
+FAR_OFF = 3
+"""A time so many times longer or shorter than the median of the others is a slip of the thumb; ours."""
+
+TOO_SOON = 0.3
+"""A press within this of the start [s] is the same press twice; ours."""
+
+_TENTH = Quantity(Fraction(1, 10), "s")
+"""What a thumb on a key can tell apart; used where the fact names no step."""
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """What several swings come to."""
+
+    value: Quantity
+    """Their median, to the step of the fact."""
+    swings: tuple[Quantity, ...]
+    """Those that count, oldest first."""
+    dropped: tuple[Quantity, ...]
+    """Those that do not."""
+
+    def body(self) -> dict[str, Any]:
+        """What goes into the event beside the value."""
+        return {
+            "swings": [write(one) for one in self.swings],
+            "dropped": [write(one) for one in self.dropped],
+        }
+
+
+def timed(seconds: Sequence[float], fact: Fact, slips: Sequence[float] = ()) -> Timed:
+    """The median of one or more times of a swing [s]; `slips` were no time at all."""
+    kept, dropped = sifted(seconds)
+    return Timed(
+        _quantity(median(kept), fact),
+        tuple(_quantity(one, fact) for one in kept),
+        tuple(_quantity(one, fact) for one in (*slips, *dropped)),
+    )
+
+
+def sifted(seconds: Sequence[float]) -> tuple[list[float], list[float]]:
+    """The times that count and those that do not; all count where there are fewer than three."""
+    kept: list[float] = []
+    dropped: list[float] = []
+    for place, one in enumerate(seconds):
+        others = [*seconds[:place], *seconds[place + 1 :]]
+        usual = median(others) if len(others) > 1 else one
+        off = one > FAR_OFF * usual or usual > FAR_OFF * one
+        (dropped if off else kept).append(one)
+    return (kept, dropped) if kept else (list(seconds), [])
+
+
+def _quantity(seconds: float, fact: Fact) -> Quantity:
+    taken = Quantity(Fraction(round(seconds * 1000), 1000), "s")
+    return nearest(taken, fact.step or _TENTH)
+
+
+def goes_on(state: State) -> Node | None:
+    """The `time` block that goes on with the swing of the one the run stands at, if the run comes to it next."""
+    wanted = state.node.body.get("same_swing")
+    if not wanted or state.node.kind != "time":
+        return None
+    nodes = state.graph.nodes
+    node = nodes[state.node.edges[0].target]
+    while node.kind in ("when", "choose"):
+        try:
+            way = next(e for e in node.edges if e.guard is not None and holds(e.guard, state.env))
+        except (StopIteration, UnknownFact, NeedsWork):
+            return None
+        node = nodes[way.target]
+    return node if node.id == wanted else None

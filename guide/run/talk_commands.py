@@ -1,0 +1,68 @@
+"""Which command words are listened for in which state: few, so that they stay far apart by ear."""
+
+from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+
+ALWAYS = (
+    *("back", "why", "detail", "status", "draw", "note", "pause", "safe", "repeat", "help"),
+    *("deaf", "hush", "cancel"),
+    *(told.name for told in TOLD),
+)
+LOOKING = ("forward", "change", "done")
+"""While an earlier block is looked at."""
+DRAWING = ("swing open", "swing shut")
+"""Where something is drawn."""
+HANDED_OVER = ("listen",)
+"""While the keys have taken over."""
+_BY_KIND = {
+    "done": ("done", "resume"),
+    "end": ("done", "resume"),
+    "begin": ("cut", "begin", "yes", "done"),
+    "hold": ("hold", "yes", "no", "done"),
+    "read-back": ("yes", "no", "done"),
+    "measure": ("done",),
+    "count": ("done",),
+    "choice": ("done",),
+    "text": ("done",),
+}
+"""By what the run waits for. Several are listened for only to be answered, such as a lone yes at a hold."""
+
+CARRIED_OUT = frozenset(
+    (
+        *("back", "forward", "change", "why", "detail", "status", "draw", "swing open"),
+        *("swing shut", "note", "pause", "repeat", "help", "hush", "watch"),
+    )
+)
+"""Commands that a front end carries out, because they are about what it shows or keeps."""
+HARMLESS = frozenset(
+    [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
+    + [told.name for told in TOLD]
+)
+"""Commands that change nothing in the run."""
+
+
+def commands_at(
+    kind: str,
+    *,
+    looking: bool = False,
+    changing: bool = False,
+    question: bool = False,
+    by_keys: bool = False,
+    timed: bool = False,
+    drawn: bool = False,
+) -> tuple[str, ...]:
+    """The names of the commands to listen for.
+
+    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is given anew where
+    `changing`; `question` where something waits for a yes; `by_keys` where the keys have taken over.
+    """
+    found = [*ALWAYS, *(DRAWING if drawn else ())]
+    if question:
+        found += ["yes", "no"]
+    if by_keys:
+        found += HANDED_OVER
+    elif looking and not changing:
+        found += LOOKING
+    else:
+        found += _BY_KIND.get(kind, ())
+        found += ("watch",) if timed else ()
+    return tuple(dict.fromkeys(found))

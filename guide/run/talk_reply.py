@@ -1,0 +1,64 @@
+"""What a talk hands out, and what it remembers of one step."""
+
+from dataclasses import dataclass, field
+
+from guide.procedure.facts import Value
+from guide.run.asked import Takes
+from guide.run.replies import Draft
+from guide.words.spoken import Grammar
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What to listen for now."""
+
+    grammar: Grammar
+    takes: Takes
+    """Why a meaning cannot be, in one sentence; empty where it can."""
+    turn: object
+    """To be given to `heard` with what was heard, so that it counts nowhere but where it was asked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """What came of something heard."""
+
+    say: str = ""
+    """What to say aloud now."""
+    show: str = ""
+    """What became of it, in one line."""
+    command: str = ""
+    """A command that the front end must carry out, by its name in the table."""
+    sent: tuple[str, ...] = ()
+    """The kinds of the events that were taken, in order."""
+    refused: bool = False
+    """Whether `show` says why it does not count."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Something that waits for a yes and is no pending value: a guess at a value, or an event."""
+
+    asks: str
+    guess: Value | None = None
+    draft: Draft | None = None
+
+
+@dataclass(slots=True)
+class Here:
+    """What is remembered of one step, and forgotten with it."""
+
+    place: object
+    misses: int = 0
+    by_keys: bool = False
+    digits: bool = False
+    denied: list[Value] = field(default_factory=list)
+    question: Question | None = None
+    read_out: Draft | None = None
+    """What passes the hold, with the values that were handed out to be said."""
+    told_loud: bool = False
+
+
+def refusal(told: str) -> Reply:
+    """What does not count, said and shown."""
+    return Reply(told, told, refused=True)

@@ -1,0 +1,256 @@
+"""A run carried on by voice on the screen: between the voice, the talk and the run view.
+
+What was heard goes to the talk, which sends what counts; what comes of it goes to the view, the line of the voice
+and the mouth. Everything here is called on the app's own thread.
+"""
+
+from guide.measures import parse
+from guide.run.aloud import known_aloud
+from guide.run.prompt import known
+from guide.run.talk import Reply, Talk
+from guide.screens.rows import Row
+from guide.screens.run_view import DRAWING, RunView
+from guide.screens.voice import Hears, Voice
+from guide.screens.voice_row import voice_row
+from guide.words import by_name
+from guide.words.spoken import Meaning, language, say
+
+LISTEN_KEY = by_name("listen").key
+HUSH_KEY = by_name("hush").key
+TALK_AROUND = 0.05
+"""The ear's belief below which something was not said to it. Measured: of 14 sentences that are no answer, in two
+voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
+HELP_ALOUD = (
+    "Say the answer, or "
+    + ", ".join(
+        f"“{by_name(name).word}”" for name in ("done", "back", "why", "repeat", "status", "safe")
+    )
+    + "."
+)
+MOST_KNOWN = 5
+"""Values that are said at once."""
+WRITING = "Finish the line first: Enter, or Tab to leave it."
+_WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
+"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
+_LISTEN, _NEXT = by_name("listen").word, by_name("done").word
+
+
+class Talking:
+    """The voice of one run that is open."""
+
+    def __init__(
+        self,
+        voice: Voice,
+        view: RunView,
+        *,
+        push_to_talk: bool = False,
+        in_language: str = "english",
+    ) -> None:
+        """With `push_to_talk` the ear is shut until its key opens it, for one saying."""
+        self.voice = voice
+        self.view = view
+        self.talk = Talk(view.session, in_language)
+        self._language = language(in_language)
+        self.push_to_talk = push_to_talk
+        self.last = ""
+        """The last thing heard, and what became of it."""
+        self.refused = False
+        """Whether it does not count."""
+        self.fault = ""
+        """Why nothing is heard any more; empty while listening."""
+        self._ready = False
+        self._begun = False
+        """Whether somebody is speaking."""
+        self._open = not push_to_talk
+        self._turn: object = None
+        self._place = self._where()
+        self._hears: Hears | None = None
+
+    # Beginning and end
+
+    def start(self, hears: Hears) -> None:
+        """Begin to listen, and say the step; `hears` is told in the voice's own thread."""
+        self._hears = hears
+        self._look()
+        self.voice.shut(not self._open)
+        self._listen()
+        self.voice.start(hears)
+        self._say(self.talk.say_step())
+
+    def close(self) -> None:
+        """Listen no longer and be silent."""
+        self.voice.close()
+
+    # What the voice tells
+
+    def ready(self) -> None:
+        """Listening has begun."""
+        self._ready, self.fault = True, ""
+
+    def begins(self) -> None:
+        """Somebody began to speak."""
+        self._begun = True
+
+    def heard(self, meaning: Meaning, words: str, confidence: float, turn: object) -> None:
+        """Words with a meaning."""
+        self._told()
+        if self.view.purpose and meaning.value not in _WHILE_WRITING:
+            self.last, self.refused = WRITING, True
+            return
+        self._carry_out(self.talk.heard(meaning, words, confidence, turn), words)
+
+    def missed(self, why: str, told: str, confidence: float) -> None:
+        """Something was said, or sounded so, and does not count. Talk among people is shown and not answered."""
+        self._told()
+        if why in ("nothing", "unsure") and confidence < TALK_AROUND:
+            self.last, self.refused = "" if self.talk.deaf else told, True
+            return
+        self._carry_out(self.talk.missed(why, told), "")
+
+    def trouble(self, sentence: str) -> None:
+        """Listening has ended by itself; the run goes on by keys."""
+        self._ready = self._begun = False
+        self.fault = sentence
+
+    # Keys
+
+    def key(self, key: str) -> bool:
+        """Any key ends what is being said; whether this one was the voice's own."""
+        if self.voice.speaking:
+            self.voice.hush()
+        key = key.lower()
+        if self.view.typing or key not in (LISTEN_KEY, HUSH_KEY):
+            return False
+        if key == LISTEN_KEY:
+            self._listen_key()
+        return True
+
+    def _listen_key(self) -> None:
+        if self.fault:
+            self.fault = ""
+            if self._hears is not None:
+                self.voice.start(self._hears)
+        elif self.push_to_talk:
+            self._open = not self._open
+            self.talk.deaf = False
+            self.voice.shut(not self._open)
+        else:
+            self.talk.deaf = not self.talk.deaf
+        self.last, self.refused, self._begun = "", False, False
+        self.talk.keyed()
+        self._listen()
+
+    def keyed(self) -> None:
+        """A key was pressed; where it moved the run or the view, the step is said."""
+        self._look()
+        if self._where() != self._place:
+            self.talk.keyed()
+            self.last, self.refused = "", False
+            self._say(self.talk.say_step())
+        self._listen()
+
+    # What is shown
+
+    def row(self) -> Row:
+        """The line of the voice."""
+        if self.fault:
+            return voice_row("No ear", None, self.fault, wrong=True)
+        hint = self.last or self.voice.deaf or self.voice.silent
+        if self.voice.speaking:
+            return voice_row("Speaking", None, hint or "Any key ends it.", wrong=self.refused)
+        if not self._ready:
+            return voice_row("Ear starts", None, hint)
+        if not self._open:
+            return voice_row(
+                "Ear shut", None, hint or "V opens it for one saying.", wrong=self.refused
+            )
+        if self.talk.deaf:
+            return voice_row("Muted", self.voice.level, hint or f"V or “{_LISTEN}” opens the ear.")
+        doing = "Hearing" if self._begun else "Listening"
+        return voice_row(doing, self.voice.level, hint or "V mutes it.", wrong=self.refused)
+
+    # Within
+
+    def _told(self) -> None:
+        """One saying is over, which is what push to talk opens the ear for."""
+        self._begun = False
+        if self.push_to_talk:
+            self._open = False
+            self.voice.shut(True)
+
+    def _carry_out(self, reply: Reply, words: str) -> None:
+        said, self.last, self.refused = reply.say, reply.show, reply.refused
+        if reply.sent:
+            self.view.renew()
+        if reply.command:
+            self._command(reply.command)
+            if self.view.refused:
+                said = self.last = self.view.message
+                self.refused = True
+            elif reply.command == "watch":
+                said, self.last = self._watched(words)
+            elif reply.command == "status":
+                said = self._known_aloud()
+            elif reply.command == "help":
+                said = HELP_ALOUD
+        self._look()
+        moved = self._where() != self._place
+        if not said and moved and not self.view.leaving:
+            said = self.talk.say_step()
+        if words and not self.last:
+            self.last = f"“{words}”: {'done' if reply.command or reply.sent else 'not now'}."
+        self._listen()
+        self._say(said)
+
+    def _command(self, name: str) -> None:
+        if name == "hush":
+            self.voice.hush()
+        elif name == "cancel":
+            self.view.press("escape", None)
+        elif name not in ("listen", "deaf"):
+            self.view.command(name)
+
+    def _watched(self, words: str) -> tuple[str, str]:
+        """What to say and to show of the stopwatch: nothing is said while it runs, so that the ear is open."""
+        view = self.view
+        if view.watch.running or not view.line.text:
+            return "", view.message or f"“{words}”: the watch runs."
+        taken = parse(view.line.text, "time", view.session.state.units)
+        return f"{say(taken, self._language)}.", f"“{words}”: {view.line.text}. “{_NEXT}” takes it."
+
+    def _known_aloud(self) -> str:
+        """The latest of what is known, in words; the screen shows all of it."""
+        state = self.view.session.state
+        latest = known(state)[-MOST_KNOWN:]
+        said = [
+            f"{one.question.rstrip('?')}: "
+            + known_aloud(
+                state.graph.facts[one.fact], state.env[one.fact], state.units, self._language
+            )
+            for one in latest
+        ]
+        return ". ".join(said) + "." if said else "Nothing is known yet."
+
+    def _look(self) -> None:
+        """Tell the talk what the view shows."""
+        view = self.view
+        self.talk.look(view.at, view.changing)
+        self.talk.entered = bool(view.line.text) and not view.purpose
+        self.talk.cards = view.detail == "brief"
+        self.talk.drawn = view.over == DRAWING
+
+    def _where(self) -> object:
+        """Which step is shown, and how: what is said once when it changes."""
+        shown = self.view.shown
+        return shown.kind, shown.at, shown.accepts.kind, self.view.at, self.view.changing
+
+    def _listen(self) -> None:
+        self._place = self._where()
+        asked = self.talk.asked()
+        if self._turn is None or asked.turn != self._turn:
+            self._turn = asked.turn
+            self.voice.listen_for(asked.grammar, asked.takes, asked.turn)
+
+    def _say(self, words: str) -> None:
+        if words:
+            self.voice.say(words)

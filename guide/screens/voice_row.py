@@ -1,0 +1,19 @@
+"""The line that tells what is listening, how loud it is, and what became of what was heard."""
+
+from guide.screens.rows import Row
+
+METER = 5
+"""Columns of the level meter."""
+
+
+def meter(level: float) -> str:
+    """How loud it is, as a bar: 0 to 1."""
+    full = round(max(0.0, min(1.0, level)) * METER)
+    return "█" * full + "·" * (METER - full)
+
+
+def voice_row(doing: str, level: float | None, last: str, *, wrong: bool = False) -> Row:
+    """What the voice is doing, in capitals, its meter where there is one, and the last thing heard."""
+    head = f"{doing.upper()}:" if level is None else f"{doing.upper()} {meter(level)}"
+    text = f"{head} {last}".rstrip(" :")
+    return Row(text, "error" if wrong else "bold", mark="▌ ", mark_style="rule")

@@ -1,0 +1,24 @@
+"""Which voice speaks: eSpeak NG where its library is found, else the system's own."""
+
+from typing import Protocol
+
+from guide.speech.synthesis import Synthesiser, available
+
+
+class Speaks(Protocol):
+    """Words to sound."""
+
+    rate: int
+    """Samples a second."""
+
+    def speak(self, text: str) -> bytes:
+        """The samples of a sentence: 16 bits, one channel. Raises NoVoice."""
+
+
+def open_voice() -> Speaks:
+    """The voice to speak with. Raises NoVoice where there is none, with what to do."""
+    if available():
+        return Synthesiser()
+    from guide.speech.system_voice import SystemVoice
+
+    return SystemVoice()

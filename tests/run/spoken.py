@@ -1,0 +1,51 @@
+"""A person who speaks to a run, without any sound: words go through the grammar of the moment into the talk."""
+
+from small_procedures import begin, give
+
+from guide.procedure.facts import Value
+from guide.run.events import Event
+from guide.run.state import label
+from guide.run.talk import Reply, Talk
+
+
+class Voice:
+    """Somebody on the ladder at one of the small procedures, after some lines given by keys."""
+
+    def __init__(self, name: str, *lines: str, supplied: dict[str, Value] | None = None) -> None:
+        self.session = begin(name, supplied)
+        give(self.session, *lines)
+        self.talk = Talk(self.session)
+        self.opening = self.talk.say_step()
+
+    def say(self, *sayings: str, confidence: float = 0.9) -> Reply:
+        """Say one thing after the other; the reply to the last."""
+        reply = Reply()
+        for words in sayings:
+            asked = self.talk.asked()
+            understood = asked.grammar.parse(words)
+            if understood.meaning is None:
+                reply = self.talk.missed("nothing", understood.told)
+            elif refusal := asked.takes(understood.meaning):
+                reply = self.talk.missed("impossible", refusal)
+            else:
+                reply = self.talk.heard(understood.meaning, words, confidence, asked.turn)
+        return reply
+
+    def understands(self, words: str) -> bool:
+        """Whether some words are listened for now."""
+        return self.talk.asked().grammar.parse(words).meaning is not None
+
+    @property
+    def stands(self) -> str:
+        """The block the run stands at."""
+        return label(self.session.state.graph, self.session.state.at)
+
+    @property
+    def events(self) -> list[Event]:
+        """What is in the journal."""
+        return self.session.journal.events()
+
+    @property
+    def kinds(self) -> list[str]:
+        """Kinds of the events after the start, computations left out."""
+        return [one.kind for one in self.events[1:] if one.kind != "worked"]

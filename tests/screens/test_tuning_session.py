@@ -1,0 +1,105 @@
+"""One tuning session carried through in the app by keys, from the first swing to the last test.
+
+The door is the model's, its readings are taken by the stopwatch on a clock of our own, and the screws are turned
+as the steps say. `door_to_tune.acts` is the session; another front end carries out the same acts.
+"""
+
+from dataclasses import replace
+
+from door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
+from test_app import painted
+from test_stopwatch import Clock
+from textual.pilot import Pilot
+
+from guide.run.prompt import prompt
+from guide.run.session import Session
+from guide.screens.terminal_app import HingesideApp
+from guide.trade.swing import SLAM_SPEED, close
+from guide.trade.tune_next import SEEN
+
+
+class Keys:
+    """Carries acts out by the keys of the app."""
+
+    def __init__(self, session: Session, pilot: Pilot[int], clock: Clock) -> None:
+        self.session, self.pilot, self.clock = session, pilot, clock
+
+    async def press(self, *keys: str, after: float = 2.0) -> None:
+        for key in keys:
+            self.clock.now += after
+            await self.pilot.press(key)
+
+    async def carry_out(self, act: Act) -> None:
+        if act.kind == "go-on":
+            await self.press("enter")
+        elif act.kind == "time":
+            await self.time(act.times)
+        elif act.answer in SEEN:
+            await self.press(str(SEEN.index(act.answer) + 1))
+        else:
+            await self.press(*("space" if char == " " else char for char in act.answer), "enter")
+            await self.settle()
+
+    async def time(self, parts: tuple[float, ...]) -> None:
+        """Two swings where all of the swing is timed, one where it stops short; then take them."""
+        for _ in range(len(parts)):
+            await self.press("t")
+            for part in parts:
+                await self.press("t", after=part)
+        for _ in parts:
+            await self.press("enter")
+            await self.settle()
+
+    async def settle(self) -> None:
+        """Say yes to a value that is unusual."""
+        while self.session.state.pending is not None:
+            await self.press("y")
+
+
+async def carried(door: DoorToTune, **given: str) -> tuple[Session, str]:
+    """The session after it, and what the screen shows."""
+    clock, session = Clock(), tuning_session(**given)
+    app = HingesideApp(session, clock=clock)
+    async with app.run_test(size=(80, 24)) as pilot:
+        keys = Keys(session, pilot, clock)
+        for act in acts(session, lambda: prompt(session.state).text, door):
+            await keys.carry_out(act)
+        await pilot.pause()
+        app.paint()
+        return session, painted(app)
+
+
+async def test_a_slamming_office_door_is_tuned_by_keys_until_it_is_done() -> None:
+    """At most 4 tests, as is promised of the median ordinary door."""
+    door = DoorToTune(office_door(size=3.0))
+    assert close(door.door).edge_speed > SLAM_SPEED
+    session, seen = await carried(door)
+    assert session.state.node.id == "tuned"
+    assert "Turn nothing more" in seen
+    assert door.tests <= 4
+    closing = close(door.door)
+    assert closing.latched
+    assert closing.s_90_12 is not None
+    assert 5 <= closing.s_90_12 <= 7
+    assert closing.edge_speed < SLAM_SPEED
+    assert all(close(door.door, start).latched for start in (45.0, 10.0))
+    timed = [event.body for event in session.journal.events() if event.kind == "timed"]
+    assert all(len(body["swings"]) == 2 for body in timed)
+
+
+async def test_the_spring_is_turned_where_it_will_not_latch_and_the_force_is_asked_again() -> None:
+    door = DoorToTune(replace(office_door(size=2.0), latch_force=25.0, pressure=10.0, seal=2.0))
+    session, _ = await carried(door, exterior="yes")
+    assert session.state.node.id == "tuned"
+    springs = [said for said in door.turned if said.startswith("Spring")]
+    assert springs
+    places = [event.body.get("at", "") for event in session.journal.events()]
+    assert sum(at.startswith("force-now") for at in places) == 1 + len(springs)
+
+
+async def test_a_door_that_no_screw_can_cure_is_sent_to_the_fault_finder() -> None:
+    door = DoorToTune(replace(office_door(size=3.0), latch_force=60.0, pressure=40.0, seal=3.0))
+    session, seen = await carried(door, exterior="yes")
+    assert door.tests <= 8
+    assert session.state.node.id in ("eight-tests", "find-the-fault")
+    assert "find-the-fault" in seen
