@@ -43,4 +43,5 @@ def test_the_gate_runs_what_the_readme_says() -> None:
     gate = (TOP / ".ci" / "run").read_text("utf-8").replace(" --quiet", "")
     command = "python3 -m venv .venv && .venv/bin/pip install '.[voice,dev]' && .venv/bin/python -m pytest"
     assert command in readme
-    assert command in gate
+    # And a Vosk model of a quarter of a gigabyte, without which its tests are skipped.
+    assert command.replace("dev]", "dev,korean]") in gate

@@ -8,6 +8,7 @@ import ctypes
 import ctypes.util
 import io
 import wave
+from functools import lru_cache
 from importlib import util
 from pathlib import Path
 from threading import Lock
@@ -28,44 +29,70 @@ class NoVoice(Exception):
 
 
 class Synthesiser:
-    """One loaded voice. The library holds one per process, so calls are one at a time."""
-
-    _lock = Lock()
+    """One voice. The library holds one at a time for the whole process, so calls are one at a time."""
 
     def __init__(self, voice: str = "en-us") -> None:
         """Load it. Raises NoVoice where the library or the voice is missing."""
-        library, data = _found()
-        if library is None:
-            raise NoVoice(
-                "The library that speaks (eSpeak NG) is not installed; "
-                "“hingeside voice” says how to get it."
-            )
+        self._library = _loaded()
+        self._voice = voice
+        self.rate = self._library.rate
+        self._library.choose(voice)
+
+    def speak(self, text: str, pace: float = 1.0) -> bytes:
+        """The samples of a sentence: 16 bits, one channel, `rate` a second. `pace` 0.5 to 2."""
+        return self._library.speak(text, self._voice, round(WORDS_A_MINUTE * pace))
+
+
+class _Library:
+    """The library, begun once: begun again and again it faults in the end."""
+
+    def __init__(self, name: str, data: bytes | None) -> None:
         try:
-            self._espeak = ctypes.CDLL(library)
+            self._espeak = ctypes.CDLL(name)
         except OSError as error:
-            raise NoVoice(
-                f"The library that speaks ({library}) cannot be loaded: {error}."
-            ) from error
-        self.rate: int = self._espeak.espeak_Initialize(_SYNCHRONOUS, 0, data, 0)
-        if self.rate <= 0 or self._espeak.espeak_SetVoiceByName(voice.encode()) != 0:
-            raise NoVoice(f"eSpeak NG has no voice “{voice}”; its data may be missing.")
+            raise NoVoice(f"The library that speaks ({name}) cannot be loaded: {error}.") from error
+        self._espeak.espeak_Synth.argtypes = [
+            *(ctypes.c_char_p, ctypes.c_size_t, ctypes.c_uint, ctypes.c_int, ctypes.c_uint),
+            *(ctypes.c_uint, ctypes.c_void_p, ctypes.c_void_p),
+        ]
+        self._lock = Lock()
         self._heard = bytearray()
         self._callback = _WAV_CALLBACK(self._take)
-        self._espeak.espeak_SetSynthCallback(self._callback)
+        self.rate: int = self._espeak.espeak_Initialize(_SYNCHRONOUS, 0, data, 0)
+        if self.rate <= 0:
+            raise NoVoice("eSpeak NG does not start; its data may be missing.")
 
     def _take(self, samples: "ctypes._Pointer[ctypes.c_short]", count: int, _: object) -> int:
         if samples and count > 0:
             self._heard += ctypes.string_at(samples, 2 * count)
         return 0
 
-    def speak(self, text: str, pace: float = 1.0) -> bytes:
-        """The samples of a sentence: 16 bits, one channel, `rate` a second. `pace` 0.5 to 2."""
+    def choose(self, voice: str) -> None:
+        """Speak with this voice from now on. Raises NoVoice where there is none of the name."""
+        if self._espeak.espeak_SetVoiceByName(voice.encode()) != 0:
+            raise NoVoice(f"eSpeak NG has no voice “{voice}”; its data may be missing.")
+
+    def speak(self, text: str, voice: str, words_a_minute: int) -> bytes:
+        """The samples of a sentence."""
         with self._lock:
+            self.choose(voice)
             self._heard.clear()
-            self._espeak.espeak_SetParameter(_RATE, round(WORDS_A_MINUTE * pace), 0)
+            # Each time: whatever else in the process speaks by the library sets its own.
+            self._espeak.espeak_SetSynthCallback(self._callback)
+            self._espeak.espeak_SetParameter(_RATE, words_a_minute, 0)
             said = text.encode() + b"\0"
             self._espeak.espeak_Synth(said, len(said), 0, 0, 0, _UTF8 | _NO_END_PAUSE, None, None)
             return bytes(self._heard)
+
+
+@lru_cache(maxsize=1)
+def _loaded() -> _Library:
+    name, data = _found()
+    if name is None:
+        raise NoVoice(
+            "The library that speaks (eSpeak NG) is not installed; “hingeside voice” says how to get it."
+        )
+    return _Library(name, data)
 
 
 def synthesise(text: str, *, voice: str = "en-us", pace: float = 1.0) -> bytes:

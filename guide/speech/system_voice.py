@@ -43,6 +43,19 @@ class SystemVoice:
         return self._sound(text)[1]
 
     def _sound(self, text: str) -> tuple[int, bytes]:
+        """Rate and samples of a sentence; tried twice, because on a busy machine the library now and then
+        writes a file with nothing in it."""
+        try:
+            return self._written(text)
+        except Exception:  # noqa: BLE001 - each system's driver has errors of its own
+            try:
+                return self._written(text)
+            except Exception as error:
+                raise NoVoice(
+                    f"The system's voice gave no sound for a sentence ({error}); the words stand on the screen."
+                ) from error
+
+    def _written(self, text: str) -> tuple[int, bytes]:
         self._said += 1
         path = Path(self._folder.name) / f"{self._said}{_ENDING}"
         try:
@@ -50,10 +63,6 @@ class SystemVoice:
                 self._engine.save_to_file(text, str(path))
                 self._engine.runAndWait()
             return _read(path)
-        except Exception as error:
-            raise NoVoice(
-                f"The system's voice gave no sound for a sentence ({error}); the words stand on the screen."
-            ) from error
         finally:
             path.unlink(missing_ok=True)
 

@@ -113,8 +113,13 @@ class Opening(NamedTuple):
     """The leaf's speed where backcheck comes in [rad/s]; 0 where it did not get there."""
 
 
-def close(door: Door, start: float = 90.0) -> Closing:
-    """Let the leaf go from rest at `start` [deg], above 0."""
+def close(
+    door: Door, start: float = 90.0, trace: list[tuple[float, float]] | None = None
+) -> Closing:
+    """Let the leaf go from rest at `start` [deg], above 0.
+
+    Where the leaf was when is added to `trace`, as (seconds since it was let go, opening [deg]).
+    """
     pieces = path(door.geometry, door.width, start)
     spring, inertia = spring_of(door.size), door.inertia
     sweep, latch, delay = door.valves.closing_drags()
@@ -141,6 +146,8 @@ def close(door: Door, start: float = 90.0) -> Closing:
         crossed = cross(speed, length, moment, drag, inertia)
         speed = crossed.speed
         seconds += crossed.seconds
+        if trace is not None:
+            trace.append((seconds, piece.high - math.degrees(crossed.covered)))
         if crossed.covered < length:
             stopped = piece.high - math.degrees(crossed.covered)
             till = 0.0 if at_twelve is None else seconds - at_twelve

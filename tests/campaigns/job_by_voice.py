@@ -2,7 +2,7 @@
 
 Run by hand: nice -n 10 python tests/campaigns/job_by_voice.py > tests/campaigns/job_by_voice.txt
 Every answer of a scenario is spoken by flite into the real ear, in a quiet room, and counts after its own yes. The
-ear was fitted on the voices rms and slt; kal16 and awb speak with none of their sayings seen.
+ear was fitted on the voices rms and slt, not on kal16 and awb.
 """
 
 import sys
@@ -20,9 +20,8 @@ from guide.speech.sayings import Sayings
 
 VOICES = ("rms", "slt", "kal16", "awb")
 JOBS = (
-    *("demo", "school-classroom", "bakery-back-door", "clinic-corridor", "swimming-hall-pair"),
-    *("adjust-ward-pair", "replace-like-for-like", "inspect-stair-door", "fault-slams-when-thrown"),
-    "refuse-hollow-steel",
+    *("demo", "clinic-corridor", "swimming-hall-pair", "adjust-ward-pair"),
+    *("fault-slams-when-thrown", "refuse-hollow-steel"),
 )
 COUNTED = ("spoken", "heard", "wrong", "missed", "denied", "by_keys")
 

@@ -170,6 +170,15 @@ def test_the_next_step_is_heard_again() -> None:
     assert voice.understands("yes")
 
 
+def test_a_yes_that_is_not_caught_is_asked_for_in_longer_words() -> None:
+    voice = Voice("gym-store", *AT_WIDTH)
+    voice.say("thirty six inches")
+    reply = voice.talk.missed("unsure", "That was not caught.")
+    assert "“yes that's right” or “no that's wrong”" in reply.say
+    voice.say("that's right")
+    assert voice.session.state.known("width") == inches("36")
+
+
 def test_a_key_forgets_the_misses() -> None:
     voice = Voice("gym-store", *AT_WIDTH)
     for _ in range(2):

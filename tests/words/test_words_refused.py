@@ -59,6 +59,8 @@ NO_LENGTH = [
     "five hundred hundred",
     "ninety hundred",
     "three of an inch",
+    "a inches",  # what an ear makes of “eight inches”
+    "a feet six inches",
     "next",
 ]
 
