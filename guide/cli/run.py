@@ -58,6 +58,7 @@ def run(options: argparse.Namespace) -> int:
         "door": _door_name(options.door, door),
         "name": settings.name,
         "firm": settings.firm,
+        "rules": settings.rules,
     }
     session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
     return _run_session(options, session, door, settings)

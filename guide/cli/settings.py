@@ -35,7 +35,10 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps(asdict(settings), ensure_ascii=False))
         return DONE
+    from guide.trade.rules import CODES
+
     for key, value in asdict(settings).items():
-        print(f"{key:<13} {value}")
+        meaning = f"   ({CODES[value]})" if key == "rules" else ""
+        print(f"{key:<13} {value}{meaning}")
     print(f"kept in       {settings_path()}")
     return DONE

@@ -6,6 +6,7 @@ import json
 from typing import Any
 
 from guide.papers.heard import heard_data, heard_lines
+from guide.papers.rules import rules_data, rules_lines
 from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
 from guide.procedure.templates import fill
@@ -54,6 +55,7 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
             for cut in state.cuts
         ],
         "heard": heard_data(state, events),
+        "rules": rules_data(state),
         "timed": swings_data(events),
         "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
         "events": len(events),
@@ -95,6 +97,7 @@ def record_text(state: State, events: list[Event]) -> str:
                 f"{name.replace('_', ' ')} {text}" for name, text in cut["on"].items()
             )
             lines.append(f"  {cut['at']}: {fate} ({basis})")
+    lines += rules_lines(state)
     lines += swings_lines(events)
     lines += heard_lines(state, events, KEPT)
     lines += ["", "What was done"]

@@ -7,7 +7,12 @@ from guide.procedure.characters import printable
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant, short
 
-KINDS = {"procedure": "procedures", "sheet": "procedures/sheets", "scenario": "scenarios"}
+KINDS = {
+    "procedure": "procedures",
+    "sheet": "procedures/sheets",
+    "practice door": "procedures/practice",
+    "scenario": "scenarios",
+}
 """What can be named, and the folder it is kept in."""
 
 

@@ -72,6 +72,8 @@ class ScenarioShape(schema.Shape):
     procedure: schema.Line
     units: Literal["inch", "metric"] = "inch"
     sheet: schema.Line = "none"
+    rules: Literal["us", "uk", "eu", "none"] = "us"
+    """Whose access and fire rules the final readings are held against."""
     door: dict[schema.FactName, str] = {}
     answers: list[AnswerShape] = []
     expect: ExpectShape | None = None

@@ -141,8 +141,16 @@ def memo_key(fact: str, inputs: Mapping[str, str]) -> str:
     return "|".join((fact, *(f"{name}={text}" for name, text in sorted(inputs.items()))))
 
 
-def work_out(fact: Fact, inputs: Mapping[str, str], sheet: "Sheet | None") -> dict[str, Any]:
-    """Compute a worked fact: the body of its `worked` event."""
+def work_out(
+    fact: Fact,
+    inputs: Mapping[str, str],
+    sheet: "Sheet | None",
+    rules: str = "",
+) -> dict[str, Any]:
+    """Compute a worked fact: the body of its `worked` event.
+
+    Sheet and `rules` are the run's own; a computation that takes them gets them beside its inputs.
+    """
     from guide.trade import registry
     from guide.trade.answer import BadInput, NoAnswer, OutOfDomain
 
@@ -153,6 +161,8 @@ def work_out(fact: Fact, inputs: Mapping[str, str], sheet: "Sheet | None") -> di
         return {**body, "value": NONE, "reason": f"{unknown[0].replace('_', ' ')} is not known"}
     sheet_input = computation.input("sheet")
     texts = dict(inputs)
+    if rules and computation.input("rules") is not None:
+        texts.setdefault("rules", rules)
     if sheet_input is not None and sheet is not None:
         texts["sheet"] = sheet.name
     elif sheet_input is not None and sheet_input.required:

@@ -78,7 +78,7 @@ def rehearse(
         units=scenario.units,
         sheet=sheet,
         supplied=supplied,
-        about={"door": scenario.scenario},
+        about={"door": scenario.scenario, "rules": scenario.rules},
         clock=lambda: START_OF_TIME,
     )
     found.session = session

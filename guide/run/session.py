@@ -108,7 +108,8 @@ class Session:
             if len(events) > MOST_WORK:
                 raise Refused("This procedure computes without end; tell whoever wrote it.")
             name, inputs = state.work
-            body = work_out(state.graph.facts[name], inputs, self._sheet_of(state))
+            rules = str(state.about.get("rules", ""))
+            body = work_out(state.graph.facts[name], inputs, self._sheet_of(state), rules)
             event = self._event(state, "worked", body)
             state = step(state, event)
             events.append(event)

@@ -12,6 +12,8 @@ UNITS = ("inch", "metric")
 DETAILS = ("full", "brief", "spoken")
 NO_YES = ("no", "yes")
 VOICES = ("off", "on")
+RULES = ("us", "uk", "eu", "none")
+"""Whose rules the final readings are held against; `guide.trade.rules` says what each means."""
 ENGINES = ("auto", "pocketsphinx", "vosk")
 LONGEST_NAME = 80
 LONGEST_FOLDER = 1000
@@ -35,6 +37,8 @@ class Settings:
     """The installer's name, for the record."""
     firm: str = ""
     """The firm's name, for the record."""
+    rules: str = "us"
+    """Whose access and fire rules the final readings are held against."""
     voice: str = "off"
     """Whether a run listens and speaks."""
     push_to_talk: str = "no"
@@ -51,6 +55,7 @@ ALLOWED = {
     "units": UNITS,
     "language": tuple(LANGUAGES),
     "detail": DETAILS,
+    "rules": RULES,
     "voice": VOICES,
     "push_to_talk": NO_YES,
     "engine": ENGINES,

@@ -62,7 +62,12 @@ def _begin(job: NewJob, settings: Settings) -> Session:
         from guide.procedure.cache import sheet_of
 
         sheet = sheet_of(job.sheet).to_json()
-    about = {"door": job.door, "name": settings.name, "firm": settings.firm}
+    about = {
+        "door": job.door,
+        "name": settings.name,
+        "firm": settings.firm,
+        "rules": settings.rules,
+    }
     return begin_run(graph, units=settings.units, sheet=sheet, about=about)
 
 

@@ -4,12 +4,12 @@ Invented, as the swing model is. A fault is one hidden cause that no screw cures
 changes how the leaf moves.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from guide.trade.mounts import SIZES
 from guide.trade.spring_size import EN_1154_TABLE_1
 from guide.trade.swing import Door
-from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune_nominal import Leaf
 
 AIR, SEAL, HINGE, STRIKE, LEAK, SIZE = "air", "seal", "hinge", "strike", "leak", "size"
@@ -47,6 +47,8 @@ class Fault:
     leak the turns by which a valve seems further open than it is. Nothing for a wrong size."""
     mended: float | None = None
     """What is left of `amount` once it is mended; None where it cannot be mended at this door today."""
+    inside: bool = False
+    """Of a leak: whether it is within the body, where no oil shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +65,9 @@ class PracticeDoor:
     knuckles: str
     """The side the hinge knuckles are on, seen from the pull side: "left" or "right"."""
     door: Door
-    """As it stands, without its faults."""
+    """As it stands, without its faults and with its delayed action off."""
+    delay: float | None = None
+    """Turns by which the delayed-action valve is open; None where the closer has none."""
     opens_to: float = 110.0
     """How far it opens [deg]."""
     sizes: tuple[float, float] = SIZES
@@ -84,7 +88,7 @@ class PracticeDoor:
     def size_for_width(self) -> int:
         """The EN size its width asks for (EN 1154, table 1)."""
         wide = self.door.width * 1000
-        return next((size for size, most, _ in EN_1154_TABLE_1 if wide <= most + 0.5), SIZES[1])
+        return next((size for size, most, _ in EN_1154_TABLE_1 if wide <= most + _HAIR), SIZES[1])
 
     @property
     def hopeless(self) -> bool:
@@ -92,37 +96,37 @@ class PracticeDoor:
         return any(fault.mended is None for fault in self.faults)
 
 
-def with_faults(door: Door, faults: tuple[Fault, ...], swings: int = 0) -> Door:
-    """The door as the faults that last make it act, after so many swings."""
+_HAIR = 0.5
+"""An inch width that is a table's millimetres but for rounding [mm]."""
+
+
+def acting(door: Door, faults: Iterable[Fault], swings: int = 0) -> Door:
+    """The door as its faults make it act after so many swings."""
     for fault in faults:
-        door = _with(door, fault, swings)
+        door = _with(
+            door, fault.cause, fault.amount + LEAK_A_SWING * swings * (fault.cause == LEAK)
+        )
     return door
 
 
 def mended(door: Door, fault: Fault) -> Door:
-    """The door with what is left of a fault that was mended."""
-    assert fault.mended is not None
-    return _with(door, Fault(fault.cause, fault.mended), 0)
+    """The door with what is left of a fault once it is mended. ValueError where it cannot be."""
+    if fault.mended is None:
+        raise ValueError(f"{CAUSES[fault.cause]} cannot be mended at this door")
+    return _with(door, fault.cause, fault.mended)
 
 
-def _with(door: Door, fault: Fault, swings: int) -> Door:
-    match fault.cause:
-        case "air":
-            return replace(door, pressure=fault.amount)
-        case "seal":
-            return replace(door, seal=fault.amount)
-        case "hinge":
-            return replace(door, hinge_drag=fault.amount)
-        case "strike":
-            return replace(door, latch_force=fault.amount)
-        case "leak":
-            past = fault.amount + LEAK_A_SWING * swings
-            valves = door.valves
-            return replace(
-                door, valves=replace(valves, sweep=valves.sweep + past, latch=valves.latch + past)
-            )
+def _with(door: Door, cause: str, amount: float) -> Door:
+    if cause == AIR:
+        return replace(door, pressure=amount)
+    if cause == SEAL:
+        return replace(door, seal=amount)
+    if cause == HINGE:
+        return replace(door, hinge_drag=amount)
+    if cause == STRIKE:
+        return replace(door, latch_force=amount)
+    if cause == LEAK:
+        valves = door.valves
+        valves = replace(valves, sweep=valves.sweep + amount, latch=valves.latch + amount)
+        return replace(door, valves=valves)
     return door
-
-
-TURNS = {"sweep": MOST_TURNS, "latch": MOST_TURNS, "backcheck": MOST_TURNS, "delay": 2.0}
-"""Turns from closed to open of each valve [turns]. The delayed action is closed off at nought."""

@@ -60,6 +60,7 @@ _SUBJECTS = {
     "tune_asked": ("tune",),
     "tune_next": ("tune-next",),
     "backcheck": ("backcheck",),
+    "rules_asked": ("access-and-fire",),
 }
 """Module of `guide.trade` to the names of its computations, in the order they are listed."""
 

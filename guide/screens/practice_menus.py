@@ -1,0 +1,75 @@
+"""What can be picked at a practice door."""
+
+from guide.screens.menu import Item, Menu
+from guide.trade.practice import PLACES, RIGHT, STARTS, Practice, ways
+from guide.trade.practice_door import CAUSES, MENDS
+from guide.trade.practice_words import SCREW_WORDS, turn
+
+MAIN, START, SCREW, AMOUNT, LOOK, MEND, VERDICT = (
+    "main",
+    "start",
+    "screw",
+    "amount",
+    "look",
+    "mend",
+    "verdict",
+)
+"""The menus."""
+
+Choice = str | float | tuple[str, float]
+
+_LOOKS = {
+    "closer": "At the closer, its arm and its label",
+    "frame": "At the frame, the seal and the strike",
+    "air": "At a strip of paper held in the gap",
+}
+_VALVE_STEPS, _SPRING_STEPS = (0.5, 1.0, 2.0), (1.0, 2.0)
+"""Quarter turns, and half EN sizes, that can be turned at one go."""
+
+
+def main_menu() -> Menu[Choice]:
+    """What there is to do at the door."""
+    return Menu(
+        "What do you do?",
+        [
+            Item("Let the leaf go", START),
+            Item("Turn a screw", SCREW),
+            Item("Look", LOOK),
+            Item("Measure the force that opens it", "measure"),
+            Item("Take the arm off and move the leaf by hand", "feel"),
+            Item("Have something put right", MEND),
+            Item("Give your verdict", VERDICT),
+        ],
+    )
+
+
+def menu_of(stage: str, practice: Practice, screw: str = "") -> Menu[Choice]:
+    """The menu of a stage; `screw` is the one that is to be turned."""
+    if stage == START:
+        starts = sorted({*STARTS, practice.at.opens_to}, reverse=True)
+        items: list[Item[Choice]] = [Item(_from(start, practice), start) for start in starts]
+        return Menu("From where?", items)
+    if stage == SCREW:
+        return Menu("Which screw?", [Item(SCREW_WORDS[one], one) for one in practice.screws])
+    if stage == AMOUNT:
+        steps = _SPRING_STEPS if screw == "spring" else _VALVE_STEPS
+        return Menu(
+            "Which way, and how far?",
+            [Item(turn(screw, way, step), (way, step)) for way in ways(screw) for step in steps],
+        )
+    if stage == LOOK:
+        return Menu("Where do you look?", [Item(_LOOKS[place], place) for place in PLACES])
+    if stage == MEND:
+        return Menu("What is put right?", [Item(words, cause) for cause, words in MENDS.items()])
+    if stage == VERDICT:
+        right: Item[Choice] = Item("The door is right", RIGHT)
+        causes: list[Item[Choice]] = [
+            Item(f"Cannot be done: {words}", cause) for cause, words in CAUSES.items()
+        ]
+        return Menu("Your verdict?", [right, *causes])
+    return main_menu()
+
+
+def _from(start: float, practice: Practice) -> str:
+    wide = "wide open, " if start == practice.at.opens_to else ""
+    return f"From {wide}{start:g} degrees"

@@ -1,0 +1,124 @@
+"""The rows of a practice door: what is told of it, the leaf's place on its way, and the debrief."""
+
+from fractions import Fraction
+
+from guide.measures import Quantity, nearest, write
+from guide.procedure.facts import Fact
+from guide.screens.page import KeyHint
+from guide.screens.rows import Row
+from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.practice import Practice, Swung
+from guide.trade.practice_door import PracticeDoor
+from guide.trade.practice_words import edge_at, force
+from guide.trade.swing_path import TWELVE
+from guide.trade.tune import LONGEST, SHORTEST
+
+WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
+"""What the stopwatch reads."""
+_WAY = 30
+"""Columns of the leaf's way."""
+
+
+def told(at: PracticeDoor) -> list[Row]:
+    """What anybody can measure of the door, and what it is to do."""
+    leaf = f"{_length(at.door.width, at.units)} by {_length(at.door.height, at.units)}"
+    rows = [
+        Row(f"Leaf {leaf}", mark="- "),
+        Row(f"A {MOUNT_WORDS[at.mount]}", mark="- "),
+        Row(f"{SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark", mark="- "),
+        Row(f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)}", mark="- "),
+        Row("Latches from 90, 45 and 10 degrees, and never slams", mark="- "),
+    ]
+    if at.limit is not None:
+        rows.append(Row(f"Opens with {force(at.limit, at.units)} at most", mark="- "))
+    return rows
+
+
+def done_so_far(practice: Practice) -> list[Row]:
+    """Everything that was done, and what it showed."""
+    if not practice.acts:
+        return [Row("Nothing done yet.", "dim")]
+    rows = []
+    readings = {f"Swing {swung.number} ": swung for swung in practice.swings}
+    for act in practice.acts:
+        rows.append(Row(act.did, "bold", mark="- "))
+        rows += [Row(line, mark="  ") for line in act.said]
+        swung = next((one for start, one in readings.items() if act.did.startswith(start)), None)
+        if swung is not None and swung.read:
+            rows.append(Row(read_of(swung), mark="  "))
+    return rows
+
+
+def read_of(swung: Swung) -> str:
+    """What the stopwatch read of a swing."""
+    parts = [f"{seconds:.1f} s" for seconds in swung.read]
+    if swung.start <= TWELVE:
+        return f"Your watch: {parts[0]} to shut."
+    return f"Your watch: {parts[0]} to the mark" + (f", {parts[1]} to shut." if parts[1:] else ".")
+
+
+def way_row(deg: float, opens_to: float) -> Row:
+    """The leaf between shut and wide open, with the 12-degree mark on its way."""
+    cells = ["─"] * _WAY
+    cells[_cell(TWELVE, opens_to)] = "┼"
+    cells[_cell(deg, opens_to)] = "●"
+    return Row(f"shut ├{''.join(cells)}┤ open", "bold", whole=True)
+
+
+def _cell(deg: float, opens_to: float) -> int:
+    return min(_WAY - 1, max(0, round(deg / opens_to * (_WAY - 1))))
+
+
+def debrief_rows(sections: list[tuple[str, list[str]]]) -> list[Row]:
+    """The debrief, ready to be paged."""
+    rows = []
+    for heading, lines in sections:
+        rows += [Row(heading, "label"), *(Row(line, mark="- ") for line in lines), Row()]
+    return rows[:-1]
+
+
+def help_on_practice() -> list[Row]:
+    """Every key of a practice door."""
+    return [
+        Row("Keys of a practice door", "label"),
+        *(
+            Row(meaning, mark=f" {key}  ", mark_style="bold")
+            for key, meaning in (
+                ("1-9", "Pick what stands behind that number"),
+                ("T", "Let the leaf go and start the watch; at the mark; when it is shut"),
+                ("Enter", "Let it go without the watch; go on"),
+                ("H", "Keep a hand on the leaf, or not"),
+                ("F", "Skip the rest of a swing; no time is taken"),
+                ("A", "The same swing again"),
+                ("S", "What was done so far"),
+                ("←", "Back"),
+                ("Ctrl+Q", "Close; a door without a verdict is not kept"),
+            )
+        ),
+        Row("Beside the swing a line shows the leaf on its way; ┼ is the 12-degree mark."),
+    ]
+
+
+def _length(metres: float, units: str) -> str:
+    if units == "metric":
+        return write(Quantity(Fraction(round(metres * 1000)), "mm"))
+    inches = Quantity(Fraction(round(metres / 0.0254 * 16), 16), "in")
+    return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
+
+
+PICK = KeyHint("enter", "Enter", "Pick")
+LET_GO = (
+    KeyHint("t", "T", "Let go, watch runs"),
+    KeyHint("enter", "Enter", "Let go"),
+    KeyHint("h", "H", "Hand"),
+)
+MOVING = (KeyHint("t", "T", "Stopwatch"), KeyHint("f", "F", "Skip"))
+STOOD = (KeyHint("enter", "Enter", "Go on"), KeyHint("a", "A", "Again"))
+BACK = KeyHint("left", "←", "Back")
+KNOWN = KeyHint("s", "S", "Done so far")
+HELP = KeyHint("question_mark", "?", "Help")
+PAGED = (
+    KeyHint("pagedown", "PgDn", "More"),
+    KeyHint("pageup", "PgUp", "Up"),
+    KeyHint("enter", "Enter", "Close"),
+)

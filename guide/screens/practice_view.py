@@ -1,0 +1,340 @@
+"""A practice door on the screen, without the terminal: keys in, what is done to the model door, a page out.
+
+The leaf moves in real time by the clock handed in. The apprentice takes the times with the stopwatch; the
+model's own are not shown before the debrief.
+"""
+
+import time
+from collections.abc import Callable
+from fractions import Fraction
+
+from guide.drawing.for_step import DoorFacts
+from guide.measures import Quantity
+from guide.run.drawn import PLAN
+from guide.screens import practice_menus as menus
+from guide.screens import practice_rows as rows
+from guide.screens.door_picture import DoorPicture
+from guide.screens.held import HeldKeys
+from guide.screens.menu import Menu
+from guide.screens.page import KeyHint, Page
+from guide.screens.paging import Paging
+from guide.screens.rows import Row
+from guide.screens.stopwatch import Stopwatch
+from guide.screens.watch_rows import watch_hint, watch_rows
+from guide.trade.practice import Impossible, Practice, Swung
+from guide.trade.practice_debrief import debrief
+from guide.trade.practice_score import Score
+from guide.trade.swing_path import TWELVE
+
+HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
+"""Where the apprentice is, besides the menus of `practice_menus`."""
+HELP, DONE = "help", "done"
+"""What may lie over it."""
+TO_MARK, TO_SHUT = "to the mark", "to shut"
+"""The parts of a swing that the watch takes."""
+NOTICE = "A model to teach with; place, people and closer are invented."
+SKIPPED = "Skipped: no time was taken."
+
+Keep = Callable[[Practice, Score], str]
+"""Keeps a result; gives a sentence where it could not."""
+
+
+class PracticeView:
+    """One apprentice at one practice door."""
+
+    def __init__(
+        self,
+        practice: Practice,
+        clock: Callable[[], float] = time.monotonic,
+        keep: Keep | None = None,
+    ) -> None:
+        self.practice = practice
+        self.stage = menus.MAIN
+        self.menu: Menu[menus.Choice] = menus.main_menu()
+        self.said: tuple[str, ...] = (practice.at.about,)
+        """What the last thing done has shown."""
+        self.message = NOTICE
+        self.over = ""
+        self.leaving = False
+        """Whether the apprentice is through with the door."""
+        self.start, self.hand, self.screw = 90.0, False, ""
+        """How the leaf is let go next, and the screw that is turned."""
+        self.swung: Swung | None = None
+        """The swing that is played or was played last."""
+        self.watch = Stopwatch(clock)
+        self.paging = Paging()
+        self.score: Score | None = None
+        self._clock, self._keep = clock, keep
+        self._held = HeldKeys(clock)
+        self._let_go = 0.0
+        self._debrief: list[Row] = []
+        self._pictures: dict[int, DoorPicture] = {}
+        self._may_leave = False
+
+    # What the app asks
+
+    @property
+    def offset(self) -> int:
+        """The first line of the body to be shown."""
+        return self.paging.offset
+
+    @property
+    def ticking(self) -> bool:
+        """Whether the leaf moves or the watch runs."""
+        return self.stage == MOVING or self.watch.running
+
+    def fitted(self, offset: int, window: int, more: bool) -> None:
+        """Told what was shown."""
+        self.paging.fitted(offset, window, more)
+
+    def paste(self, text: str) -> None:
+        """There is nothing to type on."""
+
+    def page(self, *, roomy: bool) -> Page:
+        """What to show."""
+        self._come_to_rest()
+        practice = self.practice
+        swings = f"{len(practice.swings)} swings"
+        made = Page(f"Practice · {practice.at.title}", f"{swings} · {practice.spent / 60:.0f} min")
+        made.keys = self._keys()
+        if self.over:
+            made.body = rows.help_on_practice() if self.over == HELP else self._done_rows()
+            return made
+        if self.stage == DEBRIEF:
+            made.body = self._debrief
+        else:
+            made.body, made.picture_at = self._body(roomy)
+            made.picture = self._picture()
+            made.side = [Row("This door", "label"), *rows.told(practice.at)]
+        if self.message:
+            made.message = Row(self.message, "bold", mark="- ")
+        if self.watch.running:
+            made.hint = watch_hint(self.watch)
+        return made
+
+    def _body(self, roomy: bool) -> tuple[list[Row], int]:
+        """The rows, and which of them the picture stands before."""
+        if self.stage in (HELD, MOVING, STOOD):
+            body = self._swing_rows()
+            return body, len(body)
+        told = [Row(line, mark="▌ ", mark_style="rule") for line in self.said]
+        listed = self.menu.rows()
+        if not roomy:
+            listed = listed[2:]
+        return [*told, *([Row()] if roomy else []), *listed], 0
+
+    def _swing_rows(self) -> list[Row]:
+        hand = ", a hand on the leaf" if self.hand else ""
+        where = f"from {self.start:g} degrees{hand}"
+        if self.stage == HELD:
+            heading = f"The leaf is held at {self.start:g} degrees. T or Enter lets it go{hand}."
+        elif self.stage == MOVING:
+            heading = f"Let go {where}."
+        else:
+            heading = f"Swing {len(self.practice.swings)} {where}: {' '.join(self.said)}"
+        made = [
+            Row(heading, "action", mark="▌ ", mark_style="rule"),
+            rows.way_row(self._angle(), self.practice.at.opens_to),
+        ]
+        if self.watch.running:
+            return [*made, *watch_rows(self.watch, rows.WATCHED)]
+        swung = self.swung
+        if self.stage == STOOD and swung is not None and swung.read:
+            made.append(Row(rows.read_of(swung)))
+        return made
+
+    def _done_rows(self) -> list[Row]:
+        return [
+            Row("This door", "label"),
+            *rows.told(self.practice.at),
+            Row("Done so far", "label"),
+            *rows.done_so_far(self.practice),
+        ]
+
+    def _keys(self) -> list[KeyHint]:
+        if self.over or self.stage == DEBRIEF:
+            return [*rows.PAGED]
+        first = {HELD: rows.LET_GO, MOVING: rows.MOVING, STOOD: rows.STOOD}.get(self.stage)
+        if self.stage == MOVING:
+            return [*rows.MOVING]
+        if self.stage == STOOD and self.watch.running:
+            first = (rows.MOVING[0], *rows.STOOD)
+        back = [] if self.stage == STOOD else [rows.BACK]
+        return [*(first or (rows.PICK,)), *back, rows.KNOWN, rows.HELP]
+
+    # The leaf
+
+    def _angle(self) -> float:
+        if self.stage == HELD:
+            return self.start
+        if self.stage == MOVING and self.swung is not None:
+            return self.swung.angle(self._clock() - self._let_go)
+        return self.swung.trace[-1][1] if self.stage == STOOD and self.swung is not None else 0.0
+
+    def _picture(self) -> DoorPicture:
+        """The plan with the leaf where it is, drawn once for each degree."""
+        at, deg = self.practice.at, round(self._angle())
+        if deg not in self._pictures:
+            door = DoorFacts(
+                at.mount,
+                at.knuckles,
+                opening=Quantity(Fraction(round(at.opens_to)), "deg"),
+                width=at.door.width / 0.0254,
+                units=at.units,
+            )
+            self._pictures[deg] = DoorPicture(door, PLAN, float(deg), swinging=True)
+        return self._pictures[deg]
+
+    def _release(self, *, timed: bool) -> None:
+        self.swung = self.practice.swing(self.start, hand=self.hand)
+        self.said = self.practice.acts[-1].said
+        self._let_go = self._clock()
+        self.watch.reset()
+        if timed:
+            self.watch.press(*self._parts())
+        self.stage = MOVING
+
+    def _parts(self) -> tuple[str, ...]:
+        return (TO_MARK, TO_SHUT) if self.start > TWELVE else (TO_SHUT,)
+
+    def _come_to_rest(self) -> None:
+        """The swing is over once its time has passed."""
+        if self.stage != MOVING or self.swung is None:
+            return
+        if self._clock() - self._let_go >= self.swung.seconds:
+            self.stage = STOOD
+            self.paging.anew()
+
+    def _note_reading(self) -> None:
+        """Write down what the watch took of this swing, once it stands."""
+        swung = self.swung
+        if swung is None or self.watch.running or swung.read or not self.watch.swings:
+            return
+        read = list(self.watch.swings)
+        if len(self._parts()) > 1:
+            self.watch.stand_at(TO_SHUT)
+            read += self.watch.swings
+        swung.read = tuple(read)
+        self.watch.reset()
+
+    # Keys
+
+    def press(self, key: str, character: str | None) -> None:
+        """Do what a key means."""
+        self._come_to_rest()
+        key = key.lower() if len(key) == 1 else key
+        if self.over:
+            if not self.paging.scroll(key):
+                self.over = ""
+                self.paging.anew()
+            return
+        self.message, may_leave, self._may_leave = "", self._may_leave, False
+        if key == "enter" and self._held.again("enter"):
+            return
+        if may_leave and key == "y":
+            self.leaving = True
+        elif key in ("question_mark", "s") and self.stage != MOVING:
+            self.over = HELP if key == "question_mark" else DONE
+            self.paging.anew()
+        elif self.stage == DEBRIEF:
+            self.leaving = not self.paging.scroll(key) and key == "enter"
+        elif self.stage == HELD:
+            self._held_key(key)
+        elif self.stage == MOVING:
+            self._moving_key(key)
+        elif self.stage == STOOD:
+            self._stood_key(key)
+        else:
+            self._menu_key(key, character)
+
+    def _held_key(self, key: str) -> None:
+        if key in ("t", "space"):
+            self._release(timed=True)
+        elif key == "enter":
+            self._release(timed=False)
+        elif key == "h":
+            self.hand = not self.hand
+        elif key in ("left", "escape", "backspace"):
+            self._to(menus.START)
+
+    def _moving_key(self, key: str) -> None:
+        if key in ("t", "space"):
+            self.message = self.watch.press(*self._parts())
+            self._note_reading()
+        elif key == "f":
+            self.watch.reset()
+            self._let_go = self._clock() - (self.swung.seconds if self.swung is not None else 0.0)
+            self._come_to_rest()
+            self.message = SKIPPED
+
+    def _stood_key(self, key: str) -> None:
+        if key in ("t", "space") and self.watch.running:
+            self.message = self.watch.press(*self._parts())
+            self._note_reading()
+        elif key in ("enter", "a", "left"):
+            self.watch.end_swing()
+            self._note_reading()
+            self.watch.reset()
+            if key == "a":
+                self.stage = HELD
+            else:
+                self._to(menus.MAIN)
+
+    def _menu_key(self, key: str, character: str | None) -> None:
+        if key in ("left", "escape", "backspace"):
+            if self.stage == menus.MAIN:
+                self._may_leave = True
+                self.message = "Y leaves this door without a verdict; it is not kept."
+            else:
+                self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
+            return
+        if key == "t":
+            self.message = "Let the leaf go first: the watch starts with it."
+            return
+        item = self.menu.press(key, character)
+        if item is not None and not (character and self._held.again(character)):
+            try:
+                self._do(item.value)
+            except Impossible as error:
+                self.message = str(error)
+
+    def _do(self, choice: menus.Choice) -> None:
+        practice = self.practice
+        match self.stage, choice:
+            case menus.MAIN, "measure":
+                practice.measure()
+                self.said = practice.acts[-1].said
+            case menus.MAIN, "feel":
+                self.said = practice.feel()
+            case menus.MAIN, str(stage):
+                self._to(stage)
+            case menus.LOOK, str(place):
+                self.said = practice.look(place)
+                self._to(menus.MAIN)
+            case menus.START, float(start):
+                self.start, self.hand, self.stage = start, False, HELD
+            case menus.SCREW, str(screw):
+                self.screw = screw
+                self._to(menus.AMOUNT)
+            case menus.AMOUNT, (str(direction), float(steps)):
+                self.said = practice.turn(self.screw, direction, steps)
+                self._to(menus.MAIN)
+            case menus.MEND, str(cause):
+                self.said = practice.mend(cause)
+                self._to(menus.MAIN)
+            case menus.VERDICT, str(verdict):
+                self._finish(verdict)
+
+    def _finish(self, verdict: str) -> None:
+        self.practice.finish(verdict)
+        self.score, sections = debrief(self.practice)
+        self._debrief = rows.debrief_rows(sections)
+        self.stage = DEBRIEF
+        self.paging.anew()
+        if self._keep is not None:
+            self.message = self._keep(self.practice, self.score)
+
+    def _to(self, stage: str) -> None:
+        self.stage = stage
+        self.menu = menus.menu_of(stage, self.practice, self.screw)
+        self.paging.anew()

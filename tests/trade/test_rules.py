@@ -1,0 +1,138 @@
+"""Access and fire rules: each held at its limit, a hair past it, where it does not apply, and unmeasured.
+
+Limits: 2010 ADA Standards 404.2.3, 404.2.8.1, 404.2.9; NFPA 80; BS 8300 and Approved Document M. The exit limits of
+IBC 1010 and NFPA 101, the head room of ADA 307.4 and NFPA 80 on hold-open arms are from memory.
+"""
+
+from fractions import Fraction
+
+import pytest
+
+from guide.measures import Quantity, parse
+from guide.run.settings import RULES as SETTINGS
+from guide.trade import registry
+from guide.trade.answer import Answer
+from guide.trade.rules import (
+    CODES,
+    DECIDES,
+    FAIL,
+    NOT_APPLICABLE,
+    NOT_MEASURED,
+    PASS,
+    RULES,
+    Door,
+    held_against,
+)
+
+OFFICE = {"fire": False, "exterior": False, "way_out": False}
+STAIR = {"fire": True, "exterior": False, "way_out": True}
+YARD = {"fire": False, "exterior": True, "way_out": False}
+
+
+def verdict(code: str, rule: str, **known: object) -> str:
+    door = Door(**known)  # type: ignore[arg-type]
+    (found,) = [row.verdict for row in held_against(code, door) if row.rule == rule]
+    return found
+
+
+def s(text: str) -> Quantity:
+    return parse(text, "time")
+
+
+def lbf(text: str) -> Quantity:
+    return parse(text, "force")
+
+
+@pytest.mark.parametrize(
+    ("code", "rule", "known", "expected"),
+    [
+        # 404.2.8.1: from 90 degrees to 12 degrees, 5 seconds minimum.
+        ("us", "closing time", {"s_90_12": s("5 s")}, PASS),
+        ("us", "closing time", {"s_90_12": s("4.9 s")}, FAIL),
+        ("us", "closing time", {}, NOT_MEASURED),
+        # 404.2.9: interior hinged doors 5 pounds maximum; fire doors the least the authority allows.
+        ("us", "opening force", {**OFFICE, "force": lbf("5 lbf")}, PASS),
+        ("us", "opening force", {**OFFICE, "force": lbf("5.01 lbf")}, FAIL),
+        ("us", "opening force", {**OFFICE, "force": lbf("22.2 N")}, PASS),
+        ("us", "opening force", {**OFFICE, "force": lbf("22.3 N")}, FAIL),
+        ("us", "opening force", OFFICE, NOT_MEASURED),
+        ("us", "opening force", {"force": lbf("4 lbf")}, NOT_MEASURED),
+        ("us", "opening force", {**STAIR, "force": lbf("12 lbf")}, DECIDES),
+        ("us", "opening force", {**YARD, "force": lbf("8 lbf")}, DECIDES),
+        # From memory: 15 pounds to open a way out fully.
+        ("us", "way out", {**STAIR, "force": lbf("15 lbf")}, PASS),
+        ("us", "way out", {**STAIR, "force": lbf("15.1 lbf")}, FAIL),
+        ("us", "way out", {**OFFICE, "force": lbf("20 lbf")}, NOT_APPLICABLE),
+        # NFPA 80: closes and latches by itself from any open position.
+        ("us", "closes and latches", {**STAIR, "latches": True}, PASS),
+        ("us", "closes and latches", {**STAIR, "latches": False}, FAIL),
+        ("us", "closes and latches", STAIR, NOT_MEASURED),
+        ("us", "closes and latches", {**OFFICE, "latches": False}, NOT_APPLICABLE),
+        ("us", "no hold-open", {**STAIR, "arm": "hold-open"}, FAIL),
+        ("us", "no hold-open", {**STAIR, "arm": "plain"}, PASS),
+        ("us", "no hold-open", {**OFFICE, "arm": "hold-open"}, NOT_APPLICABLE),
+        # 404.2.3: 32 inches clear at 90 degrees.
+        ("us", "clear width", {"clear": parse("32 in", "length")}, PASS),
+        ("us", "clear width", {"clear": parse("31 15/16 in", "length")}, FAIL),
+        ("us", "clear width", {}, NOT_APPLICABLE),
+        # 307.4, from memory: 78 inches under a closer.
+        ("us", "head room", {"head_room": parse("78 in", "length")}, PASS),
+        ("us", "head room", {"head_room": parse("77 15/16 in", "length")}, FAIL),
+        # BS 8300 and Approved Document M: 30 N to 30 degrees, 22.5 N to 60.
+        ("uk", "opening force to 30 deg", {**OFFICE, "force": lbf("30 N")}, PASS),
+        ("uk", "opening force to 30 deg", {**OFFICE, "force": lbf("30.1 N")}, FAIL),
+        ("uk", "opening force to 30 deg", {**STAIR, "force": lbf("60 N")}, DECIDES),
+        ("uk", "opening force to 60 deg", {**OFFICE, "force": lbf("22.5 N")}, PASS),
+        ("uk", "opening force to 60 deg", {**OFFICE, "force": lbf("25 N")}, NOT_MEASURED),
+        # European practice: size 3 or stronger on a fire door.
+        ("uk", "size on a fire door", {**STAIR, "size": 3}, PASS),
+        ("eu", "size on a fire door", {**STAIR, "size": 2}, FAIL),
+        ("eu", "size on a fire door", {**OFFICE, "size": 1}, NOT_APPLICABLE),
+        ("eu", "closes and latches", {**STAIR, "latches": False}, FAIL),
+        ("eu", "no hold-open", {**STAIR, "arm": "hold-open"}, FAIL),
+    ],
+)
+def test_a_rule_at_its_limit(code: str, rule: str, known: dict[str, object], expected: str) -> None:
+    assert verdict(code, rule, **known) == expected
+
+
+def test_every_rule_cites_its_source_and_belongs_to_a_code() -> None:
+    assert all(rule.citation and rule.code in CODES for rule in RULES)
+    assert set(SETTINGS) == set(CODES)
+
+
+def worked(**texts: str) -> Answer:
+    computation = registry.find("access-and-fire")
+    return registry.run("access-and-fire", registry.read_inputs(computation, texts))
+
+
+def test_one_broken_rule_decides() -> None:
+    found = worked(fire="yes", exterior="no", latches="no", force="9 lbf", s_90_12="6 s")
+    assert isinstance(found.value, dict | object)
+    assert found.value["verdict"] == "fail"  # type: ignore[index, call-overload]
+    assert found.value["failed"] == "closes and latches"  # type: ignore[index, call-overload]
+    assert any("NFPA 80" in line for line in found.working)
+
+
+def test_what_is_open_is_said_and_does_not_pass() -> None:
+    found = worked(fire="no", exterior="yes", force="9 lbf", s_90_12="6 s")
+    assert found.value["verdict"] == "decide"  # type: ignore[index, call-overload]
+
+
+def test_without_rules_nothing_is_held_and_nothing_passes() -> None:
+    found = worked(rules="none", fire="no")
+    assert found.value["verdict"] == "decide"  # type: ignore[index, call-overload]
+    assert found.cautions == ("Local code and the authority having jurisdiction govern.",)
+
+
+def test_an_office_door_within_every_limit_passes() -> None:
+    found = worked(
+        fire="no", exterior="no", way_out="no", force="4.8 lbf", s_90_12="5.6 s", latches="yes"
+    )
+    assert found.value["verdict"] == "pass"  # type: ignore[index, call-overload]
+
+
+def test_a_force_is_compared_exactly() -> None:
+    """22.2 N is what the standard prints for 5 lbf, which is 22.241 N."""
+    assert Quantity(Fraction("22.2411"), "N") > Quantity(Fraction("22.241"), "N")
+    assert verdict("us", "opening force", **OFFICE, force=lbf("22.24 N")) == PASS
