@@ -74,8 +74,8 @@ def main() -> None:
         print(f"{voice:7} {met:>4} of {len(JOBS)} {cells} {unasked:7}", flush=True)
     print(
         "\nspoken: sayings; wrong: heard as something else, before read-back (a value then waits for a yes, and\n"
-        "gets a no); missed: not taken, said again; by_keys: answers given by keys after three misses; no yes:\n"
-        "values that counted without one."
+        "gets a no); missed: not taken, as not sure enough or as a value that cannot be there, and said again;\n"
+        "by_keys: answers given by keys after three misses; no yes: values that counted without one."
     )
 
 
