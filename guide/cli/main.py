@@ -27,6 +27,7 @@ VERBS = {
     "chart": "draw a procedure as a flow chart",
     "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "compute one thing of the trade",
+    "practice": "a model door to tune, and a debrief",
     "record": "write the record of a run, or verify a run",
     "template": "write the full-size template of the holes as a PDF",
     "hear": "say what the ear makes of recordings",
@@ -81,7 +82,7 @@ def _never_choke() -> None:
 
 def _verb(arguments: list[str]) -> int:
     if arguments and arguments[0] in VERBS:
-        if arguments[0] == "work":
+        if arguments[0] in ("work", "check"):
             gc.disable()  # it lives for less time than collecting its imports takes
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         parser = _Parser(

@@ -10,8 +10,7 @@ from guide import measures
 from guide.measures import MeasureError
 from guide.procedure import schema
 from guide.procedure.facts import bare
-from guide.procedure.findings import BadFile
-from guide.procedure.library import catalogue
+from guide.procedure.library import catalogue, find
 from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.procedure.spelling import short
 from guide.trade.practice import TURNS
@@ -115,6 +114,17 @@ class PracticeShape(schema.Shape):
 def load_practice(path: Path) -> PracticeDoor:
     """The door in a file. Raises BadFile with every fault."""
     return read_practice(path)[1]
+
+
+def find_practice(name: str) -> Path:
+    """The file of a practice door by its number, its name with or without it, or a path. Raises NotFound."""
+    for entry in catalogue(PRACTICE):
+        number, _, plain = entry.name.partition("-")
+        if name == plain or (
+            name.isascii() and name.isdigit() and name.lstrip("0") == number.lstrip("0")
+        ):
+            return entry.path
+    return find(PRACTICE, name)
 
 
 def practice_doors() -> list[PracticeDoor]:
@@ -246,6 +256,3 @@ class _Numbers:
                 f"“{short(text)}” is outside what the model was tried with; write another.",
             )
         return found
-
-
-__all__ = ["PRACTICE", "BadFile", "load_practice", "practice_doors", "read_practice"]

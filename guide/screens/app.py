@@ -10,6 +10,7 @@ from guide.screens.view import RecordText
 
 if TYPE_CHECKING:
     from guide.screens.voice import OpenVoice
+    from guide.trade.practice import Practice
 
 
 def run_app(
@@ -20,8 +21,9 @@ def run_app(
     ascii: bool | None = None,  # noqa: A002 - the plain word for it
     record_text: RecordText | None = None,
     open_voice: "OpenVoice | None" = None,
+    practice: "Practice | None" = None,
 ) -> int:
-    """Open the app at a run, or at its first screen; give the exit status.
+    """Open the app at a run, at a practice door, or at its first screen; give the exit status.
 
     A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
     `ascii` None looks at the locale; `record_text` writes the record of a past job;
@@ -38,6 +40,7 @@ def run_app(
             ascii=ascii,
             record_text=record_text,
             open_voice=open_voice,
+            practice=practice,
         )
         status = app.run() or 0
     finally:

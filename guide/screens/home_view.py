@@ -15,14 +15,14 @@ from guide.screens.line import TypedLine
 from guide.screens.menu import Item, Menu
 from guide.screens.page import KeyHint, Page
 from guide.screens.paging import Paging
-from guide.screens.requests import GoOn, NewJob, ReadRecord, Request, SetAside
+from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, Request, SetAside
 from guide.screens.rows import Row
 from guide.screens.text_view import TextView
-from guide.screens.titles import title_in
+from guide.screens.titles import PRACTICE, title_in
 
-NEW, LATEST, OPEN, PAST = "new", "latest", "open", "past"
+NEW, LATEST, OPEN, PAST, PRACTISE = "new", "latest", "open", "past", "practise"
 FIRST, PROCEDURE, DOOR, SHEET = "first", "procedure", "door", "sheet"
-"""Where the person is; OPEN and PAST are stages too."""
+"""Where the person is; OPEN, PAST and PRACTISE are stages too."""
 
 Picked = str | Path | None
 
@@ -177,7 +177,7 @@ class HomeView:
         if self.stage == FIRST:
             if value == NEW:
                 self._to(PROCEDURE)
-            elif value in (OPEN, PAST):
+            elif value in (OPEN, PAST, PRACTISE):
                 self._to(str(value))
             elif isinstance(value, Path):
                 self.request = GoOn(value)
@@ -191,6 +191,8 @@ class HomeView:
             self.request = GoOn(value)
         elif self.stage == PAST and isinstance(value, Path):
             self.request = ReadRecord(value)
+        elif self.stage == PRACTISE:
+            self.request = Practise(value if isinstance(value, Path) else None)
 
     def offer_set_aside(self, path: Path, why: str) -> None:
         """Say that a run cannot be read, and what can be done about it."""
@@ -214,6 +216,7 @@ class HomeView:
             PAST: self._past_runs,
             PROCEDURE: _procedures,
             SHEET: _sheets,
+            PRACTISE: _practice_doors,
         }
         if self.stage in makers:
             self.menu = makers[self.stage]()
@@ -229,6 +232,7 @@ class HomeView:
             items.append(Item(f"Go on with {_named(latest)}", latest.path, _standing(latest)))
         items.append(Item(f"All unfinished jobs ({len(unfinished)})", OPEN))
         items.append(Item(f"Past jobs ({len(past)})", PAST))
+        items.append(Item("Practise on a model door", PRACTISE))
         return Menu("What is to be done?", items)
 
     def _unfinished(self) -> list[RunSummary]:
@@ -270,6 +274,15 @@ def _sheets() -> Menu[Picked]:
     items: list[Item[Picked]] = [Item("No sheet: I have the paper from the box", None)]
     items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
     return Menu("Which closer's sheet?", items)
+
+
+def _practice_doors() -> Menu[Picked]:
+    items: list[Item[Picked]] = [Item("A door by chance", None)]
+    items += [
+        Item(title_in(entry.path, PRACTICE) or entry.name, entry.path, entry.name)
+        for entry in catalogue("practice door")
+    ]
+    return Menu("Which door? They begin with the easiest.", items)
 
 
 def _named(run: RunSummary) -> str:

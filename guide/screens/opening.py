@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from guide.procedure.cache import graph_of
 from guide.procedure.findings import BadFile
@@ -15,8 +15,11 @@ from guide.run.state import State
 from guide.run.step import Refused
 from guide.run.store import ENDING, begin_run, open_run, read_run, recover, runs_folder
 from guide.screens.home_view import HomeView
-from guide.screens.requests import GoOn, NewJob, ReadRecord, SetAside
+from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, SetAside
 from guide.screens.view import RecordText
+
+if TYPE_CHECKING:
+    from guide.trade.practice import Practice
 
 
 def run_files() -> Iterator[Path]:
@@ -51,6 +54,26 @@ def carry_out(home: HomeView, settings: Settings, record_text: RecordText | None
         else:
             home.say(str(error), refused=True)
     except (BadFile, JournalError, Refused, OSError) as error:
+        home.say(str(error), refused=True)
+    return None
+
+
+def practice_at(home: HomeView) -> "Practice | None":
+    """Take the first screen's request for a practice door; None where the door cannot be read."""
+    request, home.request = home.request, None
+    if not isinstance(request, Practise):
+        return None
+    from guide.trade.practice import Practice  # a job is begun without it
+    from guide.trade.practice_random import any_seed, random_door
+
+    home.say("")
+    if request.path is None:
+        return Practice(random_door(any_seed()))
+    from guide.procedure.practice_file import load_practice
+
+    try:
+        return Practice(load_practice(request.path))
+    except BadFile as error:
         home.say(str(error), refused=True)
     return None
 

@@ -35,8 +35,8 @@ def main_menu() -> Menu[Choice]:
             Item("Let the leaf go", START),
             Item("Turn a screw", SCREW),
             Item("Look", LOOK),
-            Item("Measure the force that opens it", "measure"),
-            Item("Take the arm off and move the leaf by hand", "feel"),
+            Item("Measure the force to open it", "measure"),
+            Item("Arm off: move the leaf by hand", "feel"),
             Item("Have something put right", MEND),
             Item("Give your verdict", VERDICT),
         ],
@@ -55,7 +55,11 @@ def menu_of(stage: str, practice: Practice, screw: str = "") -> Menu[Choice]:
         steps = _SPRING_STEPS if screw == "spring" else _VALVE_STEPS
         return Menu(
             "Which way, and how far?",
-            [Item(turn(screw, way, step), (way, step)) for way in ways(screw) for step in steps],
+            [
+                Item(_how_far(screw, way, step), (way, step))
+                for way in ways(screw)
+                for step in steps
+            ],
         )
     if stage == LOOK:
         return Menu("Where do you look?", [Item(_LOOKS[place], place) for place in PLACES])
@@ -68,6 +72,11 @@ def menu_of(stage: str, practice: Practice, screw: str = "") -> Menu[Choice]:
         ]
         return Menu("Your verdict?", [right, *causes])
     return main_menu()
+
+
+def _how_far(screw: str, way: str, step: float) -> str:
+    told = turn(screw, way, step).partition(": ")[2]
+    return told[:1].upper() + told[1:]
 
 
 def _from(start: float, practice: Practice) -> str:

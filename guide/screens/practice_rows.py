@@ -15,7 +15,7 @@ from guide.trade.tune import LONGEST, SHORTEST
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
 """What the stopwatch reads."""
-_WAY = 30
+_WAY = 24
 """Columns of the leaf's way."""
 
 
@@ -26,12 +26,38 @@ def told(at: PracticeDoor) -> list[Row]:
         Row(f"Leaf {leaf}", mark="- "),
         Row(f"A {MOUNT_WORDS[at.mount]}", mark="- "),
         Row(f"{SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark", mark="- "),
-        Row(f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)}", mark="- "),
+        Row(mark_row(at).text, mark="- "),
         Row("Latches from 90, 45 and 10 degrees, and never slams", mark="- "),
     ]
     if at.limit is not None:
         rows.append(Row(f"Opens with {force(at.limit, at.units)} at most", mark="- "))
     return rows
+
+
+def told_in_full(at: PracticeDoor) -> list[Row]:
+    """The same with the complaint, and who asks for the limit of the force."""
+    rows = [Row(at.about), *told(at)]
+    if at.limit_from:
+        rows.append(Row(f"The force by {at.limit_from}", mark="- "))
+    return rows
+
+
+def mark_row(at: PracticeDoor) -> Row:
+    """Where 12 degrees is as a tape reads it, since nobody sees an angle."""
+    return Row(f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)} at the edge")
+
+
+def beside(practice: Practice) -> list[Row]:
+    """What stands beside the menus: the door, and what the watch and the gauge read so far."""
+    rows = [Row("This door", "label"), *told(practice.at)]
+    rows += [
+        Row(f"{force(one, practice.at.units)} opened it", mark="- ") for one in practice.forces
+    ]
+    return rows + [
+        Row(f"From {swung.start:g}: {', '.join(f'{one:.1f} s' for one in swung.read)}", mark="- ")
+        for swung in practice.swings
+        if swung.read
+    ]
 
 
 def done_so_far(practice: Practice) -> list[Row]:

@@ -22,8 +22,9 @@ from guide.screens.rows import Row
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.watch_rows import watch_hint, watch_rows
 from guide.trade.practice import Impossible, Practice, Swung
-from guide.trade.practice_debrief import debrief
+from guide.trade.practice_debrief import debrief, many
 from guide.trade.practice_score import Score
+from guide.trade.practice_words import SCREW_WORDS
 from guide.trade.swing_path import TWELVE
 
 HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
@@ -94,8 +95,8 @@ class PracticeView:
         """What to show."""
         self._come_to_rest()
         practice = self.practice
-        swings = f"{len(practice.swings)} swings"
-        made = Page(f"Practice · {practice.at.title}", f"{swings} · {practice.spent / 60:.0f} min")
+        corner = f"{many(len(practice.swings), 'swing')} · {practice.spent / 60:.0f} min"
+        made = Page(f"Practice · {practice.at.title}", corner)
         made.keys = self._keys()
         if self.over:
             made.body = rows.help_on_practice() if self.over == HELP else self._done_rows()
@@ -104,8 +105,9 @@ class PracticeView:
             made.body = self._debrief
         else:
             made.body, made.picture_at = self._body(roomy)
-            made.picture = self._picture()
-            made.side = [Row("This door", "label"), *rows.told(practice.at)]
+            if self.stage in (menus.START, HELD, MOVING, STOOD):
+                made.picture = self._picture()
+            made.side = rows.beside(practice)
         if self.message:
             made.message = Row(self.message, "bold", mark="- ")
         if self.watch.running:
@@ -121,7 +123,8 @@ class PracticeView:
         listed = self.menu.rows()
         if not roomy:
             listed = listed[2:]
-        return [*told, *([Row()] if roomy else []), *listed], 0
+        body = [*told, *([Row()] if roomy else []), *listed]
+        return body, len(body)
 
     def _swing_rows(self) -> list[Row]:
         hand = ", a hand on the leaf" if self.hand else ""
@@ -136,6 +139,8 @@ class PracticeView:
             Row(heading, "action", mark="▌ ", mark_style="rule"),
             rows.way_row(self._angle(), self.practice.at.opens_to),
         ]
+        if self.stage == HELD:
+            made.append(rows.mark_row(self.practice.at))
         if self.watch.running:
             return [*made, *watch_rows(self.watch, rows.WATCHED)]
         swung = self.swung
@@ -146,7 +151,7 @@ class PracticeView:
     def _done_rows(self) -> list[Row]:
         return [
             Row("This door", "label"),
-            *rows.told(self.practice.at),
+            *rows.told_in_full(self.practice.at),
             Row("Done so far", "label"),
             *rows.done_so_far(self.practice),
         ]
@@ -229,7 +234,8 @@ class PracticeView:
                 self.paging.anew()
             return
         self.message, may_leave, self._may_leave = "", self._may_leave, False
-        if key == "enter" and self._held.again("enter"):
+        key = "t" if key == "space" and self.stage in (HELD, MOVING, STOOD) else key
+        if key in ("enter", "t") and self._held.again(key):
             return
         if may_leave and key == "y":
             self.leaving = True
@@ -248,7 +254,7 @@ class PracticeView:
             self._menu_key(key, character)
 
     def _held_key(self, key: str) -> None:
-        if key in ("t", "space"):
+        if key == "t":
             self._release(timed=True)
         elif key == "enter":
             self._release(timed=False)
@@ -258,7 +264,7 @@ class PracticeView:
             self._to(menus.START)
 
     def _moving_key(self, key: str) -> None:
-        if key in ("t", "space"):
+        if key == "t":
             self.message = self.watch.press(*self._parts())
             self._note_reading()
         elif key == "f":
@@ -268,7 +274,7 @@ class PracticeView:
             self.message = SKIPPED
 
     def _stood_key(self, key: str) -> None:
-        if key in ("t", "space") and self.watch.running:
+        if key == "t" and self.watch.running:
             self.message = self.watch.press(*self._parts())
             self._note_reading()
         elif key in ("enter", "a", "left"):
@@ -314,7 +320,7 @@ class PracticeView:
             case menus.START, float(start):
                 self.start, self.hand, self.stage = start, False, HELD
             case menus.SCREW, str(screw):
-                self.screw = screw
+                self.screw, self.said = screw, (f"{SCREW_WORDS[screw]}.",)
                 self._to(menus.AMOUNT)
             case menus.AMOUNT, (str(direction), float(steps)):
                 self.said = practice.turn(self.screw, direction, steps)

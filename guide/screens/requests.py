@@ -31,4 +31,11 @@ class ReadRecord(NamedTuple):
     path: Path
 
 
-Request = NewJob | GoOn | SetAside | ReadRecord
+class Practise(NamedTuple):
+    """Practise on a model door."""
+
+    path: Path | None
+    """The door's file; None for a door by chance."""
+
+
+Request = NewJob | GoOn | SetAside | ReadRecord | Practise

@@ -22,6 +22,7 @@ from guide.run.store import summary_of
 from guide.screens.glyphs import wants_ascii
 from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
 from guide.screens.paint import Pane
+from guide.screens.requests import Practise
 from guide.screens.rows import Row, fit
 from guide.screens.run_view import RunView
 from guide.screens.view import RecordText, View
@@ -31,11 +32,15 @@ from guide.words.language_file import LANGUAGES
 if TYPE_CHECKING:
     from guide.screens.home_view import HomeView
     from guide.screens.posting import VoiceTold
+    from guide.screens.practice_view import PracticeView
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
+    from guide.trade.practice import Practice
 
 TICK = 0.5
 """Seconds between two paintings of a running stopwatch."""
+FRAME = 0.1
+"""Seconds between two paintings of a leaf that moves."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
 IDLE = 2.0
@@ -97,8 +102,11 @@ class HingesideApp(App[int]):
         clock: Callable[[], float] = time.monotonic,
         record_text: RecordText | None = None,
         open_voice: "OpenVoice | None" = None,
+        practice: "Practice | None" = None,
     ) -> None:
-        """`open_voice` makes the voice of a run, where one is wanted; it is called after the first frame."""
+        """`practice` is opened where there is no session.
+
+        `open_voice` makes the voice of a run, where one is wanted; it is called after the first frame."""
         super().__init__(ansi_color=True)
         self.animation_level = "none"
         self.settings = settings or Settings()
@@ -111,10 +119,12 @@ class HingesideApp(App[int]):
         """The run that is open; None at the first screen."""
         self.home: HomeView | None = None
         """The first screen, once it was come to."""
+        self.practice_view: PracticeView | None = None
+        """The practice door that is open."""
         self.talking: Talking | None = None
         """The voice of the run that is open; None where none is wanted."""
         self._open_voice = open_voice
-        self.view: View = self._open_run(session, notice) if session else self._open_home(notice)
+        self.view: View = self._first_view(session, notice, practice)
         self._record_text = record_text
         self._unread: Iterator[Path] = iter(())
         self._voice_row: Row | None = None
@@ -136,6 +146,7 @@ class HingesideApp(App[int]):
         self.call_after_refresh(self._settle)
         self.set_interval(TICK, self._tick)
         self._meter = self.set_interval(METER, self._look_at_voice, pause=True)
+        self._frames = self.set_interval(FRAME, self._frame, pause=self.practice_view is None)
 
     def on_unmount(self) -> None:
         """Leave the collector as it was found, and the microphone."""
@@ -192,11 +203,30 @@ class HingesideApp(App[int]):
                 ended = bool(run.session.state.ended)
                 self.view = self._open_home("" if ended else "The job is put by; it is kept.")
                 self.call_after_refresh(self._list_runs)
+        elif self.practice_view is not None:
+            if self.practice_view.leaving:
+                self._frames.pause()
+                self.view = self._open_home("")
+                self.call_after_refresh(self._list_runs)
         elif home is not None and home.request is not None:
             home.say("One moment…")
             self.call_after_refresh(self._carry_out, home)
 
     # Views
+
+    def _first_view(
+        self, session: Session | None, notice: str, practice: "Practice | None"
+    ) -> View:
+        if session is not None:
+            return self._open_run(session, notice)
+        return self._open_home(notice) if practice is None else self._open_practice(practice)
+
+    def _open_practice(self, practice: "Practice") -> "PracticeView":
+        from guide.run.practice_kept import keep  # a run opens without these
+        from guide.screens.practice_view import PracticeView
+
+        self.practice_view = PracticeView(practice, self.clock, keep)
+        return self.practice_view
 
     def _open_run(self, session: Session, notice: str = "") -> RunView:
         self.run_view = RunView(session, self.settings.detail, notice, self.clock)
@@ -205,13 +235,20 @@ class HingesideApp(App[int]):
     def _open_home(self, notice: str) -> "HomeView":
         from guide.screens.home_view import HomeView  # a run opens without it
 
-        self.run_view = None
+        self.run_view = self.practice_view = None
         self.home = HomeView(notice, self.clock)
         return self.home
 
     def _carry_out(self, home: "HomeView") -> None:
-        from guide.screens.opening import carry_out
+        from guide.screens.opening import carry_out, practice_at
 
+        if isinstance(home.request, Practise):
+            practice = practice_at(home)
+            if practice is not None:
+                self.view = self._open_practice(practice)
+                self._frames.resume()
+            self.paint()
+            return
         session = carry_out(home, self.settings, self._record_text)
         if session is not None:
             self.view = self._open_run(session)
@@ -268,7 +305,7 @@ class HingesideApp(App[int]):
         self._list_runs()
 
     def _list_runs(self) -> None:
-        if self.run_view is None:
+        if self.run_view is None and self.practice_view is None:
             from guide.screens.opening import run_files
 
             self._unread = run_files()
@@ -277,7 +314,7 @@ class HingesideApp(App[int]):
     def _read_one(self) -> None:
         """Read one run for the first screen; keys come in between."""
         home = self.home
-        if home is None or self.run_view is not None:
+        if home is None or self.view is not home:
             return
         path = next(self._unread, None)
         if path is None:
@@ -286,6 +323,10 @@ class HingesideApp(App[int]):
             home.add_run(summary_of(path))
             self.call_later(self._read_one)
         self.paint()
+
+    def _frame(self) -> None:
+        if self.practice_view is not None and self.practice_view.ticking:
+            self.paint()
 
     def _tick(self) -> None:
         if self.view.ticking:

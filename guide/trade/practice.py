@@ -20,7 +20,11 @@ PLACES = ("closer", "frame", "air")
 
 SCREWS = ("sweep", "latch", "backcheck", "delay", "spring")
 
-WAYS = {"delay": ("shorter", "longer"), "spring": ("weaker", "stronger")}
+WAYS = {
+    "backcheck": ("firmer", "softer"),
+    "delay": ("shorter", "longer"),
+    "spring": ("weaker", "stronger"),
+}
 """The two ways to turn a screw, the closing one first; a valve not named here is slower or faster."""
 
 TURNS = {"sweep": MOST_TURNS, "latch": MOST_TURNS, "backcheck": MOST_TURNS, "delay": 2.0}
@@ -117,6 +121,10 @@ class Practice:
     """Every force that was measured [N]."""
     changed: bool = False
     """Whether anything was changed since the last swing."""
+    proved: set[float] = field(default_factory=set)
+    """From which of `STARTS` it was let go without a hand since the last change; wider counts as 90."""
+    weighed: bool = False
+    """Whether the force was measured since anything was changed that it depends on."""
 
     def __post_init__(self) -> None:
         valves = self.at.door.valves
@@ -166,6 +174,7 @@ class Practice:
         self.spent += TAKES["measure"]
         force = opening_force(self.door)
         self.forces.append(force)
+        self.weighed = True
         self._did(words.MEASURED, (words.force(force, self.at.units),))
         return force
 
@@ -179,6 +188,8 @@ class Practice:
         made = Swung(len(self.swings) + 1, start, hand, self.changed, closing, path)
         self.swings.append(made)
         self.changed = False
+        if not hand:
+            self.proved.add(min(start, STARTS[0]))
         self.spent += TAKES["open"] + made.seconds
         waits = self.settings.get("delay", 0.0) > 0
         self._did(words.let_go(made.number, start, hand), self.said_of(made, waits=waits))
@@ -212,11 +223,12 @@ class Practice:
         forced = there == now
         if forced:
             self.forced += 1
-        elif screw == "spring":
-            self.size = there
         else:
-            self.settings[screw] = there
-        self.changed = self.changed or not forced
+            self._changes(force_too=screw == "spring")
+            if screw == "spring":
+                self.size = there
+            else:
+                self.settings[screw] = there
         said = words.turned(stiff=there != wanted, forced=forced)
         return self._did(words.turn(screw, direction, steps), said)
 
@@ -228,7 +240,7 @@ class Practice:
         if fault is not None and can:
             self.faults.remove(fault)
             self.mended.append(fault)
-            self.changed = True
+            self._changes(force_too=True)
         said = words.mended(cause, there=fault is not None, can=can)
         return self._did(words.MENDING[cause], (said,))
 
@@ -239,6 +251,12 @@ class Practice:
         self.verdict = verdict
         said = "The door is right." if verdict == RIGHT else f"Cannot be done: {CAUSES[verdict]}."
         self._did("Verdict", (said,))
+
+    def _changes(self, *, force_too: bool) -> None:
+        """What was proved before no longer holds."""
+        self.changed = True
+        self.proved.clear()
+        self.weighed = self.weighed and not force_too
 
     def _did(self, did: str, said: tuple[str, ...]) -> tuple[str, ...]:
         self.acts.append(Act(did, said))

@@ -35,7 +35,7 @@ def _hidden(practice: Practice) -> list[str]:
     else:
         alone = by_screws_alone(at)
         end = "does get it right" if alone.verdict == RIGHT else "gives up"
-        lines.append(f"By screws alone the adviser {end} after {_many(alone.tests, 'test')}.")
+        lines.append(f"By screws alone the adviser {end} after {many(alone.tests, 'test')}.")
     valves = at.door.valves
     delay = f", delayed action {at.delay:g}" if at.delay is not None else ""
     lines.append(
@@ -67,11 +67,12 @@ def _timed(swung: Swung) -> str:
 
 def _guide(guide: OldHand) -> list[str]:
     swings, minutes = len(guide.practice.swings), guide.practice.spent / 60
-    total = f"In all {_many(swings, 'swing')} and {minutes:.0f} minutes."
+    total = f"In all {many(swings, 'swing')} and {minutes:.0f} minutes."
     if guide.tests:
-        total += f" {_many(guide.tests, 'test')}: each from 90, 45 and 10 degrees."
+        total += f" {many(guide.tests, 'test')}: each from 90, 45 and 10 degrees."
     return [*guide.steps, total]
 
 
-def _many(number: int, word: str) -> str:
+def many(number: int, word: str) -> str:
+    """A number and its word: 1 swing, 2 swings."""
     return f"{number} {word}{'' if number == 1 else 's'}"

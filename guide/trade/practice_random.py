@@ -32,6 +32,8 @@ _LIMITS = (
     (15 * _LBF, "IBC 1010 and NFPA 101, from memory; edition and authority decide"),
 )
 _PLACES = ("Quarry canteen", "Tram office", "Weaving mill", "Seed store", "Town baths", "Map room")
+_MOST_TESTS = 6
+"""Doors without a fault that take the adviser more tests are thrown back."""
 _MOST = 400
 """Doors drawn before we give up; a seed takes a handful."""
 
@@ -45,6 +47,11 @@ _FAULTS: dict[str, Callable[[random.Random], Fault]] = {
 }
 _OFTEN = (2, 3, 5, 3, 1, 1)
 """How often each is drawn; those that screws can often make up for are the oftener thrown back."""
+
+
+def any_seed() -> int:
+    """A seed for somebody who named none; short enough to be called across a room."""
+    return random.SystemRandom().randrange(1, 10_000)
 
 
 def random_door(seed: int) -> PracticeDoor:
@@ -85,7 +92,7 @@ def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
     )
     return PracticeDoor(
         name=f"seed-{seed}",
-        title=f"{rng.choice(_PLACES)}, door {1 + seed % 40}",
+        title=f"{rng.choice(_PLACES)}, seed {seed}",
         about="People complain of it, each of something else.",
         grade=2 if not faults else 4,
         mount=mount,
@@ -106,7 +113,9 @@ def _turns(rng: random.Random) -> float:
 
 def _is_fair(door: PracticeDoor) -> bool:
     if not door.faults:
-        return bool(amiss(Practice(door).door, door)) and _ends_right(by_screws_alone(door))
+        alone = by_screws_alone(door)
+        amiss_now = amiss(Practice(door).door, door) or door.delay
+        return bool(amiss_now) and alone.tests <= _MOST_TESTS and _ends_right(alone)
     if _ends_right(by_screws_alone(door)):
         return False
     if door.hopeless:

@@ -15,6 +15,10 @@ END, CAUSE, SWINGS, TIME, CARE = 40, 15, 15, 10, 20
 A_LIMIT_MISSED = 15
 """Points lost of END for each thing that is not within its limits."""
 
+NOT_PROVED = 10
+"""Points lost of END where the door is called right and was not seen to be since the last change: let go
+without a hand from all three places, and the force measured where there is a limit."""
+
 SPARE_SWINGS, A_SWING = 4, 1
 """Swings more than the old hand's that cost nothing, and the points each one after them costs."""
 
@@ -116,9 +120,21 @@ def _end(practice: Practice) -> Row:
         return Row(
             what, STOPPED_SHORT, END, "the cause is right, and it could have been mended here"
         )
-    left = amiss(practice.door, at)
-    points = max(0, END - A_LIMIT_MISSED * len(left))
-    return Row(what, points, END, "; ".join(left) or "all within limits")
+    left, unseen = amiss(practice.door, at), _unseen(practice)
+    points = max(0, END - A_LIMIT_MISSED * len(left) - NOT_PROVED * bool(unseen))
+    return Row(what, points, END, "; ".join((*(left or ("all within limits",)), *unseen)))
+
+
+def _unseen(practice: Practice) -> tuple[str, ...]:
+    """What nobody saw before the door was called right."""
+    missing = [start for start in STARTS if start not in practice.proved]
+    found = []
+    if missing:
+        places = " and ".join(f"{start:g}" for start in missing)
+        found.append(f"not seen to latch from {places} degrees since the last change")
+    if practice.at.limit is not None and not practice.weighed:
+        found.append("its force not measured since the last change")
+    return tuple(found)
 
 
 def _cause(practice: Practice) -> Row:
@@ -151,11 +167,11 @@ def _care(practice: Practice) -> Row:
     bare = sum(swung.unproved and not swung.hand for swung in practice.swings)
     lost = A_SLAM * slams + A_FORCING * practice.forced + NO_HAND * bare
     told = [
-        f"{many} {words}"
+        f"{many} {words}" if many > 1 else words.removeprefix("times ")
         for many, words in (
-            (slams, "slammed"),
-            (practice.forced, "times a screw forced"),
-            (bare, "first swings without a hand"),
+            (slams, "times it slammed"),
+            (practice.forced, "times a screw was forced"),
+            (bare, "times no hand on the first swing after a change"),
         )
         if many
     ]

@@ -1,0 +1,92 @@
+"""`hingeside practice [DOOR] [--seed N] [--plain]`, and `hingeside practice --list [--json]`"""
+
+import argparse
+import json
+import os
+import sys
+import time
+from typing import TYPE_CHECKING
+
+from guide.cli.errors import Usage
+from guide.cli.main import DONE
+from guide.run.settings import load_settings
+
+if TYPE_CHECKING:
+    from guide.trade.practice import Practice
+
+MOST_SEED = 10**9
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The verb's words."""
+    parser.add_argument(
+        "door",
+        nargs="?",
+        metavar="DOOR",
+        help="its number, its name or a path; without one, a door by chance",
+    )
+    parser.add_argument(
+        "--seed", type=int, metavar="N", help="the same number gives a class the same door"
+    )
+    parser.add_argument("--plain", action="store_true", help="line by line, without the app")
+    parser.add_argument("--list", action="store_true", help="the doors there are")
+    parser.add_argument("--json", action="store_true", help="the list as one JSON object")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Open a practice door, or list them."""
+    if options.list or options.json:
+        if options.door is not None:
+            raise Usage("The list takes no door; leave --list and --json out to practise.")
+        _list(as_json=options.json)
+        return DONE
+    if options.seed is not None and not 0 <= options.seed <= MOST_SEED:
+        raise Usage(f"A seed is a whole number from 0 to {MOST_SEED}.")
+    practice, seed = _practice(options.door, options.seed)
+    load_settings()  # what is wrong with them is said before the door is tuned, not after
+    terminal = sys.stdin is not None and sys.stdin.isatty()
+    drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
+    if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
+        _plain(practice, seed, in_person=terminal)
+        return DONE
+    from guide.screens.app import run_app
+
+    return run_app(None, load_settings(), practice=practice)
+
+
+def _practice(name: str | None, seed: int | None) -> "tuple[Practice, int]":
+    from guide.trade.practice import Practice
+    from guide.trade.practice_random import any_seed, random_door
+
+    if name is None:
+        seed = any_seed() if seed is None else seed
+        return Practice(random_door(seed)), seed
+    from guide.procedure.practice_file import find_practice, load_practice
+
+    return Practice(load_practice(find_practice(name))), seed or 0
+
+
+def _plain(practice: "Practice", seed: int, *, in_person: bool) -> None:
+    from guide.cli.lines import TypedLines
+    from guide.plain.practice import in_real_time, practise_plain, seeded_watch
+    from guide.run.practice_kept import keep
+
+    watch = in_real_time(time.sleep) if in_person else seeded_watch(f"{practice.at.name} {seed}")
+    with TypedLines() as lines:
+        practise_plain(practice, lines.read, print, watch, keep)
+
+
+def _list(*, as_json: bool) -> None:
+    from guide.procedure.library import catalogue
+    from guide.procedure.practice_file import PRACTICE, load_practice
+
+    doors = [(entry.name, load_practice(entry.path)) for entry in catalogue(PRACTICE)]
+    if as_json:
+        rows = [
+            {"name": name, "title": door.title, "grade": door.grade, "about": door.about}
+            for name, door in doors
+        ]
+        print(json.dumps({"doors": rows}, ensure_ascii=False))
+        return
+    for name, door in doors:
+        print(f"{name:<22} grade {door.grade}  {door.title}")

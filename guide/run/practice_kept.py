@@ -1,0 +1,39 @@
+"""The results of practice doors, one line of JSON each, so that a trainer can see a class."""
+
+import json
+from datetime import UTC, datetime
+from pathlib import Path
+
+from guide.procedure.own_folders import own_folder
+from guide.run.settings import BadSettings, load_settings
+from guide.trade.practice import Practice
+from guide.trade.practice_score import Score
+
+
+def kept_in() -> Path:
+    """The file they are kept in, in the person's data folder."""
+    return own_folder("data") / "practice.jsonl"
+
+
+def keep(practice: Practice, score: Score) -> str:
+    """Add one result. A sentence where that cannot be done; empty where it was."""
+    try:
+        line = {
+            "utc": datetime.now(UTC).isoformat(timespec="seconds"),
+            "name": load_settings().name,
+            "door": practice.at.name,
+            "verdict": practice.verdict,
+            "points": score.points,
+            "swings": len(practice.swings),
+            "slams": sum(swung.slammed for swung in practice.swings),
+            "minutes": round(practice.spent / 60),
+        }
+        path = kept_in()
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(line, ensure_ascii=False) + "\n")
+    except BadSettings as error:
+        return f"The result could not be kept: {error}"
+    except OSError as error:
+        return f"The result could not be kept: {error.strerror or 'the system refused'}."
+    return ""

@@ -1,0 +1,233 @@
+"""A practice door on the screen: by keys from the first look to the debrief, the leaf moving on the plan."""
+
+from collections.abc import Callable
+
+import pytest
+from test_app import painted
+from test_stopwatch import Clock
+
+from guide.procedure.practice_file import find_practice, load_practice
+from guide.screens.layout import arrange, roomy
+from guide.screens.practice_view import PracticeView
+from guide.screens.terminal_app import HingesideApp
+from guide.trade.practice import Practice
+from guide.trade.practice_score import Score
+
+
+class Apprentice:
+    """Presses keys at a practice door and reads what the window shows."""
+
+    def __init__(
+        self,
+        door: str,
+        *,
+        width: int = 80,
+        height: int = 24,
+        keep: Callable[[Practice, Score], str] | None = None,
+    ) -> None:
+        self.clock = Clock()
+        self.practice = Practice(load_practice(find_practice(door)))
+        self.view = PracticeView(self.practice, self.clock, keep)
+        self.width, self.height, self.ascii = width, height, False
+
+    def look(self) -> str:
+        page = self.view.page(roomy=roomy(self.height))
+        fitted = arrange(page, self.width, self.height, self.view.offset, ascii=self.ascii)
+        self.view.fitted(fitted.offset, fitted.window, fitted.more)
+        lines = [fitted.bar, *fitted.middle, fitted.entry, fitted.keys]
+        return "\n".join(line.text for line in lines)
+
+    def press(self, *keys: str, after: float = 2.0) -> str:
+        for key in keys:
+            self.clock.now += after
+            self.view.press(key, key if len(key) == 1 else None)
+        return self.look()
+
+    def time_a_swing(self, start: str) -> str:
+        """Let it go from the numbered place, and press the watch at the mark and when it is shut."""
+        self.press("1", start, "t")
+        closing = self.practice.swings[-1].closing
+        assert closing.s_90_12 is not None
+        assert closing.s_12_0 is not None
+        if self.practice.swings[-1].start > 12:
+            self.press("t", after=closing.s_90_12)
+        return self.press("t", after=closing.s_12_0 + 0.01)
+
+
+def test_the_leaf_moves_on_the_plan_in_the_swings_own_time() -> None:
+    hand = Apprentice("lending-library")
+    hand.press("1", "2", "enter")
+    assert hand.view.ticking
+    pictures = []
+    for _ in range(4):
+        pictures.append(hand.look())
+        hand.clock.now += 1.0
+    assert len(set(pictures)) == 4
+    places = [next(line for line in shown.split("\n") if "shut ├" in line) for shown in pictures]
+    columns = [place.index("●") for place in places]
+    assert columns == sorted(columns, reverse=True)
+    hand.clock.now += 10
+    assert "It comes home and latches." in hand.look()
+    assert not hand.view.ticking
+
+
+def test_the_true_times_are_not_shown_before_the_debrief() -> None:
+    hand = Apprentice("lending-library")
+    hand.press("1", "2", "enter")
+    hand.clock.now += 20
+    shown = hand.look() + hand.press("s")
+    assert "3.8 s" not in shown
+    hand.press("enter", "enter", "7")
+    assert "3.8 s" in hand.press("1") + hand.press("pagedown")
+
+
+def test_the_watch_takes_both_parts_of_a_swing() -> None:
+    hand = Apprentice("lending-library")
+    assert "Your watch: 3.8 s to the mark, 1.5 s to shut." in hand.time_a_swing("2")
+    assert hand.practice.swings[0].read == pytest.approx((3.83, 1.51), abs=0.01)
+
+
+def test_a_swing_from_ten_degrees_has_one_time() -> None:
+    hand = Apprentice("lending-library")
+    assert "to shut." in hand.time_a_swing("4")
+    assert len(hand.practice.swings[0].read) == 1
+
+
+def test_a_swing_that_stops_short_ends_with_enter_and_keeps_its_first_part() -> None:
+    hand = Apprentice("harbour-office")
+    hand.press("1", "2", "t")
+    hand.press("t", after=5.6)
+    assert "It stops short" in hand.press("x", after=10)
+    hand.press("enter")
+    assert hand.practice.swings[0].read == pytest.approx((5.6,))
+
+
+def test_a_swing_can_be_skipped_and_then_has_no_time() -> None:
+    hand = Apprentice("print-shop")
+    hand.press("1", "2", "t")
+    shown = hand.press("f")
+    assert "Skipped: no time was taken." in shown
+    assert "It stands and waits" in shown
+    assert hand.practice.swings[0].read == ()
+
+
+def test_a_held_watch_key_counts_once() -> None:
+    hand = Apprentice("lending-library")
+    hand.press("1", "2", "t")
+    for _ in range(30):
+        hand.press("t", after=0.03)
+    assert hand.view.watch.parts_left == 2
+
+
+def test_a_hand_on_the_leaf_keeps_it_from_slamming() -> None:
+    hand = Apprentice("choir-room")
+    assert "a hand on the leaf" in hand.press("1", "2", "h")
+    hand.press("enter")
+    assert "Your hand takes the blow" in hand.press("x", after=20)
+    assert not hand.practice.swings[0].slammed
+
+
+def test_the_choir_room_is_tuned_from_the_first_look_to_the_debrief() -> None:
+    """What the adviser would do, by keys: a hand first, quarter turns, and every place seen at the end."""
+    kept: list[int] = []
+
+    def keep(practice: Practice, score: Score) -> str:
+        kept.append(score.points)
+        return ""
+
+    hand = Apprentice("choir-room", keep=keep)
+    assert "It slams, and the whole choir looks up." in hand.look()
+    assert "The body is dry." in hand.press("3", "1")
+    for screw, step in (("2", "2"), ("2", "2"), ("1", "2")):
+        hand.press("2", screw, step)
+    assert hand.practice.settings["latch"] == 3.0
+    assert hand.practice.settings["sweep"] == 1.25
+    hand.press("1", "2", "h", "enter")
+    assert "latches" in hand.press("x", after=20)
+    hand.press("enter")
+    for start in ("2", "3", "4"):
+        hand.time_a_swing(start)
+        hand.press("enter")
+    shown = hand.press("7", "1")
+    assert "As an old hand does it: 100 of 100" in shown
+    assert kept == [100]
+    assert not hand.view.leaving
+    assert "What an old hand would have done" in hand.press("pagedown")
+    hand.press("enter")
+    assert hand.view.leaving
+
+
+def test_a_cause_is_found_mended_and_the_door_put_right() -> None:
+    hand = Apprentice("pottery")
+    assert "lip of the strike" in hand.press("3", "2")
+    assert "set back flush" in hand.press("6", "4")
+    assert "lbf" in hand.press("4")
+    assert hand.practice.faults == []
+
+
+def test_what_cannot_be_turned_is_told_in_a_sentence() -> None:
+    hand = Apprentice("eye-clinic")
+    shown = hand.press("2")
+    assert "Delayed action" not in shown
+    assert "Spring screw" in shown
+
+
+def test_a_door_is_left_only_after_a_yes() -> None:
+    hand = Apprentice("pottery")
+    assert "Y leaves this door" in hand.press("left")
+    hand.press("n")
+    hand.press("y")
+    assert not hand.view.leaving
+    hand.press("left", "y")
+    assert hand.view.leaving
+
+
+@pytest.mark.parametrize(("width", "height"), [(80, 24), (40, 12)])
+def test_the_watch_and_the_leaf_are_in_sight_while_it_moves(width: int, height: int) -> None:
+    hand = Apprentice("sound-studio", width=width, height=height)
+    hand.press("1", "2", "t")
+    hand.clock.now += 3
+    shown = hand.look()
+    assert "shut ├" in shown
+    assert sum("██" in line for line in shown.split("\n")) == 5
+    assert all(len(line) <= width for line in shown.split("\n"))
+
+
+def test_nothing_but_ascii_where_there_is_no_more() -> None:
+    hand = Apprentice("lending-library")
+    hand.ascii = True
+    hand.press("1", "2", "t")
+    hand.clock.now += 2
+    assert hand.look().isascii()
+    assert hand.press("f", "s").isascii()
+    assert "shut +*--" in hand.press("enter")
+
+
+async def test_a_practice_door_is_opened_from_the_first_screen_and_left_again() -> None:
+    clock = Clock()
+    app = HingesideApp(None, clock=clock)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+
+        async def press(*keys: str) -> str:
+            for key in keys:
+                clock.now += 2
+                await pilot.press(key)
+            await pilot.pause()
+            app.paint()
+            return painted(app)
+
+        assert "Practise on a model door" in painted(app)
+        doors = await press("up", "enter")
+        assert "Lending library, reading room" in doors
+        assert "The door bangs about" in await press("2")
+        assert "The leaf is held at 90 degrees" in await press("1", "2")
+        await press("t")
+        clock.now += 3
+        app.paint()
+        assert "██" in painted(app)
+        clock.now += 20
+        app.paint()
+        assert "latches" in painted(app)
+        assert "of 100" in await press("enter", "7", "1")
+        assert "What is to be done?" in await press("enter")
