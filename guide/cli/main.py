@@ -4,6 +4,7 @@ Each verb is a module with `arguments(parser)` and `run(options) -> int`, import
 """
 
 import argparse
+import atexit
 import gc
 import importlib
 import io
@@ -34,6 +35,10 @@ VERBS = {
     "voice": "say what of voice works here, and how to get the rest",
     "settings": "show or change how you work",
 }
+
+
+CHECK_COLLECTS_AT = 500_000
+"""Objects made before garbage is looked for: more than the check of all our own files makes, and some 50 MB."""
 
 
 class _Help(argparse.HelpFormatter):
@@ -82,8 +87,7 @@ def _never_choke() -> None:
 
 def _verb(arguments: list[str]) -> int:
     if arguments and arguments[0] in VERBS:
-        if arguments[0] in ("work", "check"):
-            gc.disable()  # it lives for less time than collecting its imports takes
+        _collect_seldom(arguments[0])
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         parser = _Parser(
             prog=f"hingeside {arguments[0]}",
@@ -109,6 +113,17 @@ def _verb(arguments: list[str]) -> int:
     from guide.cli import home
 
     return guarded(home.run)
+
+
+def _collect_seldom(verb: str) -> None:
+    """Let short work end before its garbage is looked for, and leave all of it to the system at the end."""
+    if verb == "work":
+        gc.disable()
+    elif verb == "check":
+        gc.set_threshold(CHECK_COLLECTS_AT)
+    else:
+        return
+    atexit.register(gc.freeze)
 
 
 def guarded(work: Callable[[], int]) -> int:

@@ -7,13 +7,22 @@ from dataclasses import asdict, replace
 from guide.cli.errors import Usage
 from guide.cli.main import DONE
 from guide.procedure.spelling import meant
-from guide.run.settings import ALLOWED, load_settings, longest, save_settings, settings_path
+from guide.run.settings import (
+    ALLOWED,
+    RULES,
+    load_settings,
+    longest,
+    save_settings,
+    settings_path,
+)
+from guide.trade.rules import CODES
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument("changes", nargs="*", metavar="key=value", help="none shows the settings")
     parser.add_argument("--json", action="store_true", help="one JSON object")
+    parser.epilog = "rules= takes " + "; ".join(f"{code} ({CODES[code]})" for code in RULES) + "."
 
 
 def run(options: argparse.Namespace) -> int:
@@ -35,8 +44,6 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps(asdict(settings), ensure_ascii=False))
         return DONE
-    from guide.trade.rules import CODES
-
     for key, value in asdict(settings).items():
         meaning = f"   ({CODES[value]})" if key == "rules" else ""
         print(f"{key:<13} {value}{meaning}")

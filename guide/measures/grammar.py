@@ -5,6 +5,7 @@ A suggestion keeps every figure that was typed.
 """
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from guide.measures.numbers_typed import NUMBER, Number, number_typed, with_points
@@ -34,6 +35,7 @@ class _Part(NamedTuple):
     """The text between this number and the next, or the end."""
 
 
+@lru_cache(maxsize=1024)
 def read(text: str, kind: str | None, system: str) -> Reading:
     """Read one measure of `kind` (of any kind when None); RefusedError when it is not clear."""
     if len(text) > _LONGEST:

@@ -36,7 +36,8 @@ class Quantity:
     @property
     def base(self) -> Fraction:
         """Its value in the kind's base unit: in, deg, N, s, kg, Pa or N m; exact."""
-        return self.magnitude * unit_named(self.unit).size
+        size = unit_named(self.unit).size
+        return self.magnitude if size == 1 else self.magnitude * size
 
     def to(self, unit: str) -> "Quantity":
         """The same measure in another unit of its kind, exactly; TypeError for another kind."""

@@ -27,7 +27,7 @@ class WrongAnswer(ValueError):
     """An answer the fact does not take; the message says what would be taken."""
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Option:
     """One answer of a choice."""
 

@@ -129,6 +129,7 @@ class Graph:
     digest: str = ""
     """Of every source the graph came from."""
     _by_id: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
+    _inputs_of: dict[str, set[str]] = field(default_factory=dict, compare=False, repr=False)
     _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
 
     def index_of(self, node_id: str) -> int | None:
@@ -181,6 +182,9 @@ class Graph:
 
     def inputs_of(self, fact_name: str) -> set[str]:
         """Every fact, asked or worked, that this one is computed from, however far back."""
+        kept = self._inputs_of.get(fact_name)
+        if kept is not None:
+            return kept
         found: set[str] = set()
         todo = [fact_name]
         while todo:
@@ -191,4 +195,5 @@ class Graph:
                 if name not in found:
                     found.add(name)
                     todo.append(name)
+        self._inputs_of[fact_name] = found
         return found

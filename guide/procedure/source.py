@@ -1,6 +1,7 @@
 """One file, read and given its shape, with the place of every part of it."""
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,9 @@ from guide.procedure.marks import Map, Node, mark_at, plain, read_marked, read_t
 from guide.procedure.shape_faults import Path_, misspelt_keys, shape_fault
 
 __all__ = ["Path_", "Source", "need_shape", "read_source"]
+
+LARGEST_KEPT = 200_000
+"""Characters of a file that is kept for the next that includes it: a part of a procedure is far smaller."""
 
 
 @dataclass(slots=True)
@@ -62,14 +66,32 @@ def read_source(path: Path, model: type[BaseModel], what: str, text: str | None 
     """
     shown = shown_path(path)
     source = Source(path, shown, read_text(path) if text is None else text)
+    understand = _understood if len(source.text) <= LARGEST_KEPT else _understood.__wrapped__
+    source.tree, source.shape, found = understand(source.text, shown, model, what)
+    source.findings = list(found)
+    return source
+
+
+@lru_cache(maxsize=32)
+def _understood(
+    text: str, shown: str, model: type[BaseModel], what: str
+) -> tuple[Node, Any, tuple[Finding, ...]]:
+    """The tree, the validated model and the faults of a text. Kept, because one file is read again for each
+    that includes it; nothing changes a tree or a model."""
+    source = Source(Path(shown), shown, text)
     try:
-        source.tree, source.findings = read_marked(source.text, shown)
+        source.tree, source.findings = read_marked(text, shown)
     except BadFile as error:
-        source.findings = error.findings
-        return source
+        return source.tree, None, tuple(error.findings)
     if not isinstance(source.tree, Map):
         source.fault((), "shape", f"{what} is a mapping of keys to values; this is not.")
-        return source
+    else:
+        _validate(source, model, what)
+    return source.tree, source.shape, tuple(source.findings)
+
+
+def _validate(source: Source, model: type[BaseModel], what: str) -> None:
+    """Give the source its shape, or note what keeps it from having one."""
     spoilt = {(finding.line, finding.column) for finding in source.findings}
     try:
         source.shape = model.model_validate(plain(source.tree))
@@ -81,14 +103,13 @@ def read_source(path: Path, model: type[BaseModel], what: str, text: str | None 
                 break
             if fault["type"] == "missing" and fault["loc"] in misspelt:
                 continue
-            finding = shape_fault(source.tree, shown, model, fault)
+            finding = shape_fault(source.tree, source.shown, model, fault)
             # One fault is told once: a part that could not be read has no right shape either.
             if (finding.line, finding.column) in spoilt or "\ufffd" in str(fault["input"]):
                 continue
             source.add(finding)
         if not source.findings:  # pragma: no cover - only what was told already is passed over
             source.fault((), "shape", f"{what} has another shape; see how one is written.")
-    return source
 
 
 def need_shape(source: Source) -> Any:

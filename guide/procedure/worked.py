@@ -15,6 +15,9 @@ from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 if TYPE_CHECKING:
     from guide.trade.sheet import Sheet
 
+RUNS_OWN = "rules"
+"""The input that a run fills with its setting, as it does a sheet: whose rules hold."""
+
 Memo = dict[str, "Worked"]
 """Results by `fact|input=writing|...`."""
 
@@ -161,8 +164,8 @@ def work_out(
         return {**body, "value": NONE, "reason": f"{unknown[0].replace('_', ' ')} is not known"}
     sheet_input = computation.input("sheet")
     texts = dict(inputs)
-    if rules and computation.input("rules") is not None:
-        texts.setdefault("rules", rules)
+    if rules and computation.input(RUNS_OWN) is not None:
+        texts.setdefault(RUNS_OWN, rules)
     if sheet_input is not None and sheet is not None:
         texts["sheet"] = sheet.name
     elif sheet_input is not None and sheet_input.required:

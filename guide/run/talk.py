@@ -289,7 +289,7 @@ class Talk:
             return self._read_back(words)
         if accepts.kind == "text":
             return refusal("This is written with the keys.")
-        return refusal(f"An answer is wanted first: {accepts.wanted or 'use the keys'}.")
+        return refusal(f"Answer first: {accepts.wanted or 'use the keys'}.")
 
     def _done(self, made: Prompt) -> tuple[str, ...]:
         """The step is done; with it, every other step of a card that is shown as one."""

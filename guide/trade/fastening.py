@@ -6,6 +6,7 @@ ones of a closer's box, 1/4-20 and No. 14; the maker's sheet and the door's list
 """
 
 from fractions import Fraction
+from functools import cache
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
@@ -66,8 +67,14 @@ class Fastening(NamedTuple):
     """Between the heads of a through-bolt [length]; None for other fasteners."""
 
 
+@cache
 def _tap_drill() -> Drill:
     return nearest_drill(hole_for_percent(_MACHINE, Fraction(USUAL_PERCENT)), INCH)
+
+
+@cache
+def _sleeve_drill() -> Drill:
+    return nearest_drill(_SLEEVE, INCH)
 
 
 def _machine_screw(into: str, why: str) -> Fastening:
@@ -93,7 +100,7 @@ def _with_thin_steel_caution(fastening: Fastening) -> Fastening:
 
 def _through_bolt(why: str, thickness: Quantity, foot: Quantity) -> Fastening:
     grip = _sum(thickness, foot)
-    sleeve = nearest_drill(_SLEEVE, INCH)
+    sleeve = _sleeve_drill()
     working = (
         f"Leaf: {why}, so {_MACHINE.name} through-bolts with sleeves, heads to the far side.",
         (

@@ -5,6 +5,7 @@ A subject is imported once one of its computations is asked for.
 """
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 from importlib import import_module
 
 from guide.trade.answer import Answer, BadInput
@@ -67,13 +68,18 @@ _SUBJECTS = {
 _SUBJECT_OF = {name: subject for subject, names in _SUBJECTS.items() for name in names}
 
 
+@cache
+def _computation(name: str) -> Computation:
+    subject = import_module(f"guide.trade.{_SUBJECT_OF[name]}")
+    found: tuple[Computation, ...] = subject.COMPUTATIONS
+    return next(one for one in found if one.name == name)
+
+
 class _Computations(Mapping[str, Computation]):
     """Every computation by its name."""
 
     def __getitem__(self, name: str) -> Computation:
-        subject = import_module(f"guide.trade.{_SUBJECT_OF[name]}")
-        found: tuple[Computation, ...] = subject.COMPUTATIONS
-        return next(one for one in found if one.name == name)
+        return _computation(name)
 
     def __iter__(self) -> Iterator[str]:
         return iter(_SUBJECT_OF)

@@ -1,22 +1,20 @@
 """`access-and-fire`: the final readings of a door held against the rules of one code."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
 from guide.trade.computation import Computation, Given, Input, Output, given
 from guide.trade.mounts import SIZES
-from guide.trade.rules import CODES, GOVERNS, Door, held_against, verdict_of
+from guide.trade.rule_kinds import Door
+from guide.trade.rules import CODES, GOVERNS, held_against, in_a_sentence, verdict_of
+from guide.trade.spring_size import WIDTH_INPUT
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VERDICTS = ("pass", "decide", "fail")
 USUAL_CODE = "us"
-_IN_ALL = {
-    "pass": "Nothing fails.",
-    "decide": "Nothing fails; what is left open is for the authority, or is still to be measured.",
-    "fail": "A rule is broken: do not hand the door over as it is.",
-}
 
 
 def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
@@ -25,9 +23,13 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         fire=given(inputs, "fire", bool),
         exterior=given(inputs, "exterior", bool),
         way_out=given(inputs, "way_out", bool),
+        accessible=given(inputs, "accessible", bool),
+        width=given(inputs, "width", Quantity),
         s_90_12=given(inputs, "s_90_12", Quantity),
         s_12_0=given(inputs, "s_12_0", Quantity),
+        delay=given(inputs, "delay", Quantity),
         force=given(inputs, "force", Quantity),
+        exit_forces=given(inputs, "exit_forces", bool),
         latches=given(inputs, "latches", bool),
         arm=given(inputs, "arm", str),
         size=given(inputs, "size", int),
@@ -36,10 +38,12 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
     )
     rows = held_against(code, door)
     verdict = verdict_of(rows)
-    working = [f"{_IN_ALL[verdict]} Held against: {CODES[code]}."]
+    told = in_a_sentence(rows)
+    working = [told, f"Held against: {CODES[code]}."]
     working += [f"{row.rule}: {row.verdict}. {row.told} ({row.citation})" for row in rows]
     value: dict[str, Result] = {
         "verdict": verdict,
+        "told": told,
         "rules": code,
         "failed": "; ".join(row.rule for row in rows if row.verdict == "fail") or "nothing",
         "rows": [
@@ -70,9 +74,29 @@ COMPUTATIONS = (
             Input("fire", "yesno", False, "whether it is a fire door"),
             Input("exterior", "yesno", False, "whether it opens to the weather"),
             Input("way_out", "yesno", False, "whether it is a way out"),
+            Input(
+                "accessible",
+                "yesno",
+                False,
+                "whether access rules reach it; it is held to them if left out",
+            ),
+            replace(WIDTH_INPUT, required=False),
             _reading("s_90_12", "time", "seconds from 90 to 12 degrees", 120, "s"),
-            _reading("s_12_0", "time", "seconds from 12 degrees to shut", 120, "s"),
+            _reading(
+                "s_12_0",
+                "time",
+                "seconds from 12 degrees to shut; no text here limits it",
+                120,
+                "s",
+            ),
+            _reading("delay", "time", "how long a delayed action holds it", 300, "s"),
             _reading("force", "force", "the most it takes to open, at the handle", 200, "lbf"),
+            Input(
+                "exit_forces",
+                "yesno",
+                False,
+                "whether 15 lbf release the latch, 30 lbf start the leaf, 15 lbf open it fully",
+            ),
             Input("latches", "yesno", False, "whether it closes and latches from every position"),
             Input("arm", "choice", False, "which arm the closer has", ARMS),
             Input("size", "count", False, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
@@ -81,13 +105,13 @@ COMPUTATIONS = (
         ),
         output=Output(
             "mapping",
-            ("verdict", "rules", "failed", "rows"),
+            ("verdict", "told", "rules", "failed", "rows"),
             labels=(("verdict", VERDICTS), ("rules", tuple(CODES))),
         ),
         compute=_access_and_fire,
         source=(
-            "2010 ADA Standards; NFPA 80; International Building Code 1010 and NFPA 101 (from memory); BS 8300 and"
-            " Approved Document M; EN 1154"
+            "2010 ADA Standards; NFPA 80; International Building Code 1010.1.3; NFPA 101 (from memory); BS 8300 and"
+            " Approved Documents B and M; EN 1154; DIN 18040 (from memory)"
         ),
     ),
 )

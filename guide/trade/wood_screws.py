@@ -5,6 +5,7 @@ For solid wood with the screw across the grain (side grain), and for nothing els
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
@@ -102,6 +103,7 @@ def lead_hole(screw: str, gravity: Fraction) -> Quantity:
     return Quantity(WOOD_SCREWS[screw].root * share, "in")
 
 
+@lru_cache(maxsize=64)
 def lead_drill(screw: str, gravity: Fraction) -> Drill:
     """The fractional drill nearest to the lead hole."""
     return nearest_drill(lead_hole(screw, gravity), FRACTIONAL)

@@ -95,10 +95,13 @@ _NEAR = (
 """Sounds that are near each other, and what it costs to take one for another; else it costs 1."""
 
 _COST = {(a, b): cost for group, cost in reversed(_NEAR) for a in group for b in group if a != b}
+_SOUNDS = "abcdefghijklmnopqrstuvwxyzAEYOUWQRSCTN"
+_ROUNDING = 1e-9
 _WEAK = {"h": 0.4, "u": 0.5, "i": 0.6, "n": 0.7, "l": 0.7, "r": 0.7, "t": 0.7, "d": 0.7}
 """What it costs to miss a sound that is easily missed; else it costs 1."""
 
 
+@lru_cache(maxsize=4096)
 def sounds(saying: str) -> str:
     """The sounds of a saying, without the pauses between its words."""
     words = re.findall(r"[a-z']+|\d+", saying.casefold().replace("’", "'"))
@@ -159,11 +162,38 @@ def alike(one: str, other: str) -> bool:
     if _plain(one, other) in TAKEN_FOR:
         return True
     a, b = sounds(one), sounds(other)
-    return len(a) <= LONGEST and len(b) <= LONGEST and _apart(a, b, LIMIT) < LIMIT
+    if len(a) > LONGEST or len(b) > LONGEST or _far(a, b) or _far(b, a):
+        return False
+    return _apart(a, b, LIMIT) < LIMIT
+
+
+def _far(a: str, b: str) -> bool:
+    """Whether two rows of sounds are apart wherever their sounds stand: each sound of the first is missed, or
+    taken for some sound of the other. Nearly all sayings are told apart by this alone, in far less time."""
+    least = _least(b)
+    return sum([least[sound] for sound in a]) > LIMIT * max(len(a), len(b)) + _ROUNDING
+
+
+@lru_cache(maxsize=4096)
+def _least(row: str) -> dict[str, float]:
+    """For each sound there is: what it costs at least to miss it, or to take it for one of this row."""
+    missed = [_WEAK.get(sound, 1.0) for sound in _SOUNDS]
+    return dict(zip(_SOUNDS, map(min, missed, missed, *map(_costs, set(row))), strict=True))
+
+
+@lru_cache(maxsize=64)
+def _costs(heard: str) -> list[float]:
+    """What it costs to take each sound there is for this one."""
+    return [0.0 if sound == heard else _taken(sound, heard) for sound in _SOUNDS]
 
 
 def _plain(one: str, other: str) -> frozenset[str]:
-    return frozenset(" ".join(saying.casefold().split()) for saying in (one, other))
+    return frozenset((_evenly_spaced(one), _evenly_spaced(other)))
+
+
+@lru_cache(maxsize=4096)
+def _evenly_spaced(saying: str) -> str:
+    return " ".join(saying.casefold().split())
 
 
 def _taken(sound: str, heard: str) -> float:

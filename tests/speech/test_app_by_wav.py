@@ -2,8 +2,9 @@
 
 import asyncio
 import queue
+import time
 from collections import Counter
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
 from pathlib import Path
 from types import TracebackType
@@ -139,14 +140,19 @@ class Fitter:
     def _words(self, values: dict[str, str], door: dict[str, str], tries: int) -> str:
         """What to say where the run stands."""
         assert self.app.run_view is not None
-        assert self.app.talking is not None
-        state, talk = self.session.state, self.app.talking.talk
+        state = self.session.state
         kind = self.app.run_view.accepts.kind
         command = {"begin": "cut", "hold": "hold"}.get(kind, "done")
         if state.pending is None and kind not in ("choice", "measure", "count"):
             return by_name(command).word
         fact = state.graph.facts[state.node.body["fact"]]
-        text = values.get(label(state.graph, state.at)) or door[fact.name]
+        return self.words_for(values.get(label(state.graph, state.at)) or door[fact.name], tries)
+
+    def words_for(self, text: str, tries: int) -> str:
+        """What to say so that the question comes to the answer `text`; by its number at every other try."""
+        assert self.app.talking is not None
+        state, talk = self.session.state, self.app.talking.talk
+        fact = state.graph.facts[state.node.body["fact"]]
         value: Value = fact.read(text, state.units)
         waiting = state.pending.value if state.pending is not None else talk.offered
         if waiting is not None:
@@ -159,12 +165,15 @@ class Fitter:
 
 
 @asynccontextmanager
-async def fitter(session: Session, folder: Path) -> AsyncIterator[Fitter]:
-    """The app with a real ear and recordings before it."""
+async def fitter(
+    session: Session, folder: Path, clock: Callable[[], float] = time.monotonic
+) -> AsyncIterator[Fitter]:
+    """The app with a real ear and recordings before it; its stopwatch goes by `clock`."""
     source, paper = Recordings(), Paper()
     app = HingesideApp(
         session,
         Settings(),
+        clock=clock,
         open_voice=lambda: RunVoice(open_source=lambda: source, mouth=paper),
     )
     async with app.run_test(size=(80, 24)) as pilot:

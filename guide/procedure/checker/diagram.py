@@ -71,12 +71,13 @@ class Diagrams:
             la, lb = self.levels[a], self.levels[b]
             both = self.both
             if la == lb:
-                kids = tuple(map(both, self.kids[a], self.kids[b]))
-                found = self.node(la, kids)
-            elif la < lb:
-                found = self.node(la, tuple(both(kid, b) for kid in self.kids[a]))
+                found = self.node(la, tuple(map(both, self.kids[a], self.kids[b])))
             else:
-                found = self.node(lb, tuple(both(a, kid) for kid in self.kids[b]))
+                if la > lb:
+                    a, b, la = b, a, lb
+                # Most ways lead to NOTHING or EVERYTHING: no call for those, here and below.
+                kids = [both(kid, b) if kid > EVERYTHING else kid and b for kid in self.kids[a]]
+                found = self.node(la, tuple(kids))
             self._both[key] = found
         return found
 
@@ -97,10 +98,11 @@ class Diagrams:
             either = self.either
             if la == lb:
                 found = self.node(la, tuple(map(either, self.kids[a], self.kids[b])))
-            elif la < lb:
-                found = self.node(la, tuple(either(kid, b) for kid in self.kids[a]))
             else:
-                found = self.node(lb, tuple(either(a, kid) for kid in self.kids[b]))
+                if la > lb:
+                    a, b, la = b, a, lb
+                kids = [either(kid, b) if kid > EVERYTHING else kid or b for kid in self.kids[a]]
+                found = self.node(la, tuple(kids))
             self._either[key] = found
         return found
 
@@ -118,9 +120,9 @@ class Diagrams:
             if la == lb:
                 found = self.node(la, tuple(map(less, self.kids[a], self.kids[b])))
             elif la < lb:
-                found = self.node(la, tuple(less(kid, b) for kid in self.kids[a]))
+                found = self.node(la, tuple([kid and less(kid, b) for kid in self.kids[a]]))
             else:
-                found = self.node(lb, tuple(less(a, kid) for kid in self.kids[b]))
+                found = self.node(lb, tuple([less(a, kid) for kid in self.kids[b]]))
             self._less[key] = found
         return found
 
@@ -132,7 +134,8 @@ class Diagrams:
         key = (a, mask)
         found = self._forget.get(key)
         if found is None:
-            kids = [self.forget(kid, mask) for kid in self.kids[a]]
+            forget = self.forget
+            kids = [forget(kid, mask) if kid > EVERYTHING else kid for kid in self.kids[a]]
             if mask >> level & 1:
                 found = NOTHING
                 for kid in kids:

@@ -6,6 +6,7 @@ Two values of one cell take the same way everywhere, so looking at one of each l
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from guide import measures
 from guide.measures import Quantity
@@ -216,6 +217,7 @@ def _value(fact: Fact, kind: str, number: Fraction) -> Value | None:
     return None
 
 
+@lru_cache(maxsize=16)
 def _units(kind: str) -> tuple[str, ...]:
     return tuple(
         dict.fromkeys(

@@ -26,7 +26,7 @@ from guide.procedure.conditions import (
 )
 from guide.procedure.facts import MEASURED, NONE, Value
 from guide.procedure.graph import Graph
-from guide.procedure.worked import Env, Memo, NeedsWork, memo_key, read_worked, work_out
+from guide.procedure.worked import RUNS_OWN, Env, Memo, NeedsWork, memo_key, read_worked, work_out
 from guide.trade import registry
 
 MOST_NODES = 600_000
@@ -79,8 +79,13 @@ class Model:
         self._truths: dict[Condition, Truth] = {}
         self._tables: dict[str, list[int]] = {}
         self._known: dict[str, int] = {}
+        self._outside: dict[str, list[tuple[str, int]]] = {}
         self._support: dict[int, int] = {NOTHING: 0, EVERYTHING: 0}
-        self.dependents = {name: self._dependents(name) for name in graph.facts}
+        self.dependents: dict[str, list[str]] = {name: [] for name in graph.facts}
+        """The computed facts that change when a fact is asked again."""
+        for name, fact in graph.facts.items():
+            for one in graph.inputs_of(name) if fact.worked else ():
+                self.dependents[one].append(name)
 
     def _order(self) -> None:
         """Variables in the order facts are first asked, each with its bit beside it."""
@@ -118,14 +123,6 @@ class Model:
             self.bit_level[name] = len(self.variables)
             self.variables.append(Variable(name, "bit"))
 
-    def _dependents(self, name: str) -> list[str]:
-        """The computed facts that change when this fact is asked again."""
-        return [
-            other
-            for other, fact in self.graph.facts.items()
-            if fact.worked and name in self.graph.inputs_of(other)
-        ]
-
     # --- computed facts ---
 
     def leaves(self, name: str) -> list[str]:
@@ -157,8 +154,8 @@ class Model:
         if self._by_rounds(name) or self._rows_of(name) > MOST_ROWS:
             return False
         computation = registry.find(fact.computation)
-        if any(one.kind == "sheet" for one in computation.inputs):
-            return False
+        if any(one.kind == "sheet" or one.name == RUNS_OWN for one in computation.inputs):
+            return False  # what a run brings itself is not among the cases
         if fact.gives not in ("choice", "yesno", "count"):
             return False
         stepped = {key for key, _ in computation.thresholds}
@@ -306,8 +303,14 @@ class Model:
                 no = sets.either(no, both) if False in ways else no
         return Truth(yes, no)
 
-    def out_of_domain(self, name: str) -> Iterator[tuple[str, int]]:
+    def out_of_domain(self, name: str) -> list[tuple[str, int]]:
         """For a computed fact: each numeric input, and the cases in which it is past its limits."""
+        found = self._outside.get(name)
+        if found is None:
+            found = self._outside[name] = list(self._out_of_domain(name))
+        return found
+
+    def _out_of_domain(self, name: str) -> Iterator[tuple[str, int]]:
         fact = self.graph.facts[name]
         computation = registry.find(fact.computation)
         for wanted in computation.inputs:

@@ -4,9 +4,6 @@ from pathlib import Path
 
 from guide.procedure.findings import ERROR, BadFile, Finding
 from guide.procedure.marks import Map, Node
-from guide.procedure.scenario_file import load_scenario
-from guide.procedure.sheet_file import read_sheet
-from guide.trade.sheet_check import check_sheet
 
 KINDS = ("scenario", "sheet")
 """In the order they are told apart: a scenario names its sheet."""
@@ -20,6 +17,11 @@ def kind_of(tree: Node) -> str:
 
 def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
     """Everything wrong with a sheet or a scenario, in reading order."""
+    # Dear to import, and wanted for these files only.
+    from guide.procedure.scenario_file import load_scenario
+    from guide.procedure.sheet_file import read_sheet
+    from guide.trade.sheet_check import check_sheet
+
     try:
         if kind == "scenario":
             load_scenario(path, text)

@@ -1,10 +1,11 @@
 """Rules of what is said: no two answers of a step, and no answer and command, are taken for each other."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import ClassVar
 
 from guide.procedure.checker.rules.rule import Rule
-from guide.procedure.facts import Fact
+from guide.procedure.facts import Option
 from guide.procedure.findings import WARNING, Finding
 from guide.procedure.load import Loaded
 from guide.words.commands import ANSWERS, COMMANDS
@@ -57,43 +58,47 @@ class SoundsAlike(Rule):
         """Each answer that sounds like an earlier answer of its fact, or like a command."""
         for name, fact in loaded.facts.items():
             source, path = loaded.declared[name]
-            for label, said, other in _taken_for(fact):
+            for label, said, other in _taken_for(tuple(fact.options.values()), fact.unsure):
                 message = cls.message.format(answer=said, other=other)
                 mark = source.mark((*path, fact.kind, label), key=True)
                 yield Finding(source.shown, *mark, cls.code, cls.level, message)
 
 
-def _taken_for(fact: Fact) -> Iterator[tuple[str, str, str]]:
-    """Label, what is said for it, and what that is taken for; at most one for each answer."""
+@lru_cache(maxsize=1024)
+def _taken_for(options: tuple[Option, ...], unsure: bool) -> list[tuple[str, str, str]]:
+    """Label, what is said for it, and what that is taken for; at most one for each answer. Kept, because
+    several files of one check ask the same questions."""
     earlier: list[str] = []
-    for option in fact.options.values():
+    found: list[tuple[str, str, str]] = []
+    for option in options:
         spoken = list(dict.fromkeys((option.say, *option.also)))
         if len(earlier) + len(spoken) > MOST_SPOKEN:
-            return
-        found = _first(spoken, earlier, fact)
-        if found is not None:
-            yield option.label, *found
+            break
+        first = _first(spoken, earlier, unsure)
+        if first is not None:
+            found.append((option.label, *first))
         earlier += spoken
+    return found
 
 
-def _first(spoken: list[str], earlier: list[str], fact: Fact) -> tuple[str, str] | None:
+def _first(spoken: list[str], earlier: list[str], unsure: bool) -> tuple[str, str] | None:
     for word in spoken:
         for other in earlier:
             if alike(word, other):
                 return word, f"“{other}”"
         if word.casefold() not in YES_NO:
-            for command in _commands(fact):
+            for command in _commands(unsure):
                 if alike(word, command):
                     return word, f"the command “{command}”"
     return None
 
 
-def _commands(fact: Fact) -> Iterator[str]:
+@lru_cache(maxsize=2)
+def _commands(unsure: bool) -> list[str]:
     """What is said at a question to command the guide, without keys written as one letter."""
     asked = [command for command in COMMANDS if command.name not in YES_NO]
-    asked += [answer for answer in ANSWERS if answer.name == "unsure" and fact.unsure]
-    for command in asked:
-        yield from (word for word in (command.word, *command.also) if len(word) > 1)
+    asked += [answer for answer in ANSWERS if answer.name == "unsure" and unsure]
+    return [word for one in asked for word in (one.word, *one.also) if len(word) > 1]
 
 
 RULES = (SoundsAlike,)

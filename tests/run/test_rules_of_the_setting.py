@@ -1,0 +1,55 @@
+"""The rules that a run began with: in its journal, in its verdict, and in its record."""
+
+import json
+
+import pytest
+
+from guide.papers.record import record_data, record_text
+from guide.procedure.cache import graph_of
+from guide.procedure.library import find
+from guide.procedure.scenario_file import load_scenario
+from guide.run.rehearse import Rehearsal, rehearse
+from guide.run.step import fold
+
+
+def carried_through(name: str) -> Rehearsal:
+    scenario = load_scenario(find("scenario", name))
+    return rehearse(scenario, graph_of(find("procedure", scenario.procedure)))
+
+
+@pytest.mark.parametrize(
+    ("scenario", "rules", "end", "first"),
+    [
+        (
+            "adjust-sea-front",
+            "us",
+            "finished",
+            "No rule fails. The authority decides: opening force.",
+        ),
+        ("adjust-sea-front-uk", "uk", "refused", "Fails: opening force to 30 deg. Not measured"),
+    ],
+)
+def test_one_door_by_the_rules_of_two_countries(
+    scenario: str, rules: str, end: str, first: str
+) -> None:
+    """52 N opens the sea-front door: no limit in the ADA Standards outdoors, over the 30 N of BS 8300."""
+    found = carried_through(scenario)
+    assert found.session is not None
+    events = found.session.journal.events()
+    assert events[0].body["about"]["rules"] == rules
+    assert found.session.state.ended == end
+    assert record_data(found.session.state, events)["rules"][0].startswith(first)
+    text = record_text(found.session.state, events)
+    assert "Rules on the final readings" in text
+    assert "2010 ADA Standards 404.2.9" in text or "BS 8300 and Approved Document M" in text
+
+
+def test_the_verdict_is_read_from_the_journal_and_never_worked_again() -> None:
+    """What was worked stands in the journal: rules that change later do not move it."""
+    found = carried_through("adjust-sea-front-uk")
+    assert found.session is not None
+    events = found.session.journal.events()
+    again = fold(events)
+    assert str(again.known("verdict")) == "fail"
+    held = [event for event in events if event.body.get("fact") == "verdict"]
+    assert "30 N" in json.dumps(held[-1].body["working"])
