@@ -1,11 +1,11 @@
-"""`check` of a file that is no procedure: a closer's sheet, or a scenario."""
+"""`check` of a file that is no procedure: a closer's sheet, a scenario, or a practice door."""
 
 from pathlib import Path
 
 from guide.procedure.findings import ERROR, BadFile, Finding
 from guide.procedure.marks import Map, Node
 
-KINDS = ("scenario", "sheet")
+KINDS = ("scenario", "sheet", "practice")
 """In the order they are told apart: a scenario names its sheet."""
 
 
@@ -16,8 +16,9 @@ def kind_of(tree: Node) -> str:
 
 
 def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
-    """Everything wrong with a sheet or a scenario, in reading order."""
+    """Everything wrong with a file of one of KINDS, in reading order."""
     # Dear to import, and wanted for these files only.
+    from guide.procedure.practice_file import read_practice
     from guide.procedure.scenario_file import load_scenario
     from guide.procedure.sheet_file import read_sheet
     from guide.trade.sheet_check import check_sheet
@@ -25,6 +26,9 @@ def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
     try:
         if kind == "scenario":
             load_scenario(path, text)
+            return []
+        if kind == "practice":
+            read_practice(path, text)
             return []
         source, sheet = read_sheet(path, text)
     except BadFile as error:

@@ -14,6 +14,7 @@ from guide.procedure.checker.rules import (
     lengths,
     limits,
     names,
+    practice_doors,
     proving,
     reading,
     repeats,
@@ -47,6 +48,7 @@ FAMILIES = (
     proving,
     accepting,
     sheets,
+    practice_doors,
 )
 RULES: dict[str, type[Rule]] = {rule.code: rule for family in FAMILIES for rule in family.RULES}
 """Every rule by its code, family by family."""
