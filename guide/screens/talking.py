@@ -196,7 +196,7 @@ class Talking:
         self._look()
         moved = self._where() != self._place
         if not said and moved and not self.view.leaving:
-            said = self.talk.say_step()
+            said = f"{self.talk.say_step()} {self._reading()}".strip()
         if words and not self.last:
             self.last = f"“{words}”: {'done' if reply.command or reply.sent else 'not now'}."
         self._listen()
@@ -212,11 +212,18 @@ class Talking:
 
     def _watched(self, words: str) -> tuple[str, str]:
         """What to say and to show of the stopwatch: nothing is said while it runs, so that the ear is open."""
-        view = self.view
-        if view.watch.running or not view.line.text:
+        view, taken = self.view, self._reading()
+        if not taken:
             return "", view.message or f"“{words}”: the watch runs."
+        return taken, f"“{words}”: {view.line.text}. “{_NEXT}” takes it."
+
+    def _reading(self) -> str:
+        """What the stopwatch has taken for the step shown, in words: said before “next” takes it."""
+        view = self.view
+        if view.watch.running or not view.watch.swings or not view.line.text:
+            return ""
         taken = parse(view.line.text, "time", view.session.state.units)
-        return f"{say(taken, self._language)}.", f"“{words}”: {view.line.text}. “{_NEXT}” takes it."
+        return f"{say(taken, self._language)}."
 
     def _known_aloud(self) -> str:
         """The latest of what is known, in words; the screen shows all of it."""

@@ -70,7 +70,10 @@ ANSWERS = (
     ),
 )
 """Answers with a key of their own. They are taken only where a step asks for them, so `by_word` does
-not know them."""
+not know them.
+
+“Now” is no word of the stopwatch, because it is taken for “no”: of four voices of a synthesiser, said at a timed
+step to PocketSphinx with “now” among its words, two were understood, and the “no” of another started the watch."""
 
 VOICE = (
     _command("listen", "v", "V", "Listen to what is said"),
