@@ -5,26 +5,52 @@ learns what a turn does on this door from the door's own swings. Both valves may
 since the two are read from different parts of one swing; the spring moves alone.
 """
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from guide.trade import tune_words as words
 from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading, Travel
+from guide.trade.tune_latching import Latching, share_from_near
 from guide.trade.tune_nominal import Leaf, Nominal, nominal
 from guide.trade.tune_valve import ValveCurve, Weighed
 
-WATCH = 0.35
+WATCH = 0.4
 """Error of a stopwatch in a person's hand [s]; ours, and on the safe side."""
+
+USUAL_COUNTS = 2
+"""For how many readings that usual error counts beside this person's own."""
 
 AIM = 6.0
 """From 90 to 12 deg [s], the middle of what is allowed."""
 
-MARGIN, LATE_MARGIN = 0.75, 0.4
-"""How far inside the limits all readings together must put the time [s]; the second from the test
-`LATE` on, when settling is worth more."""
+GUARD = 0.2
+"""How far above the shortest time the door must seem to be [s]: that limit is the law's, the other ours,
+and a door that is slowed step by step is always judged from the fast side."""
+
+SURE, LATE_SURE, LAST_SURE = 0.88, 0.82, 0.65
+"""Chance, by all readings together, that the time is right, from which the door is left alone: before
+the test `LATE`, from it on, and at the last, when settling is worth more."""
+
+EDGE = 0.35
+"""A time this near to a limit [s] is not right, whatever the readings before it lead to expect; at the
+last test it may be."""
+
+MIDDLE = 0.25
+"""A time this near to `AIM` [s] is right, whatever the readings before it lead to expect."""
 
 LATE = 6
+
+OTHER = 0.35
+"""Most that the latch valve is taken to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
+and air slow them, not the valve."""
+
+LATCH_MARGIN, LAST_MARGIN = 1.2, 0.9
+"""`Latching.margin` from which it is left alone, before the last test and at it."""
+
+ALL_BUT_ALL = 0.85
+"""`share_from_near` below which a door that never failed is doubted."""
 
 SLOW_LATCH = 3.0
 """A last 12 deg longer than this [s] is quickened, before a draught or the cold stops it."""
@@ -43,8 +69,20 @@ STRONGER = 3
 LIGHTEN_TO = 0.985
 """Share of the force limit a new spring setting is chosen for."""
 
-GAUGE = 1.04
-"""A force above the limit by more than this share is no error of the gauge."""
+GAUGE = 0.035
+"""A force above the limit by more than this share is no error of the gauge; of a mean of some, by less."""
+
+ADDED = 0.7
+"""A weaker spring takes off more than its share where air helps to open; how far that is believed, 0 to 1."""
+
+LIKELY = 0.25
+"""Chance of the right time below which the sweep valve is turned towards it, not for it."""
+
+WINDOW = 0.55
+"""Half of what a turn of the sweep valve is aimed into [s]."""
+
+EIGHTH_GAINS = 0.04
+"""An eighth of a turn is advised where quarters are worse by this chance."""
 
 _TWELVE = 0.20944
 """12 deg [rad]."""
@@ -65,6 +103,12 @@ class _Seen:
     """The last 12 deg [s]."""
     time: float
     """From 90 to 12 deg [s]."""
+    shared: float
+    """What the latch valve takes of `time`, for each second of `last`."""
+
+    def other(self, last: float) -> float:
+        """What of `time` is not the sweep valve's, where the last 12 deg take `last` [s]."""
+        return self.shared * last + self.nominal.free
 
 
 class Adviser:
@@ -90,8 +134,7 @@ class Adviser:
         self.tests = 0
         self._sweep = ValveCurve(first.sweep, WATCH)
         self._latch = ValveCurve(first.latch, WATCH)
-        self._failed: list[tuple[float, float]] = []
-        self._slammed: list[tuple[float, float]] = []
+        self._latching = Latching()
         self._forces: list[tuple[float, float]] = []
         self._been = {"sweep": (0.0, 0.0), "latch": (0.0, 0.0)}
         """The furthest closed and the furthest open that each valve was advised to [turns]."""
@@ -104,7 +147,8 @@ class Adviser:
         now = self._learn(reading)
         heavy, right = self._is_heavy(reading), self._time_is_right(now)
         closes = reading.latched and not reading.slammed
-        if closes and right and not heavy and not self._is_near_slam(now):
+        sure = not closes or self._is_sure_to_latch(now)
+        if closes and sure and right and not heavy and not self._is_near_slam(now):
             return Advice((), done=True, impossible=False, reason=words.done(now.time))
         if self.most_tests is not None and self.tests >= self.most_tests:
             return _impossible(words.too_many())
@@ -114,6 +158,8 @@ class Adviser:
             return self._make_it_latch(now)
         if reading.slammed:
             return self._soften(now)
+        if not sure:
+            return self._make_it_sure(now)
         if self._is_near_slam(now):
             return self._turn(now, -_QUARTER, words.near_slam())
         if heavy and right:
@@ -122,39 +168,52 @@ class Adviser:
         return self._turn(now, self._opening(now) if slow else 0.0, "")
 
     def _learn(self, reading: Reading) -> _Seen:
-        here = (self.size, self._latch.at)
-        if not reading.latched:
-            self._failed.append(here)
-        if reading.slammed:
-            self._slammed.append(here)
+        self._latching.add(self.size, self._latch.at, reading)
         if reading.force is not None:
             self._forces.append((self.size, reading.force))
         if reading.s_12_0 is not None:
             self._latch.add(reading.s_12_0)
+        self._sweep.watch = self._latch.watch = self._watch_error()
         latch = self._latch.weighed()
         last = latch.seconds(self._latch.at)
         usual = nominal(self.leaf, self.size)
-        if reading.s_90_12 is not None:
-            # The latch valve takes over before 12 deg: its share is not the sweep valve's.
-            self._sweep.add(max(reading.s_90_12 - usual.shared * last, 0.1 * reading.s_90_12))
+        # The latch valve takes over before 12 deg, and setting off takes time: neither is the sweep valve's.
+        first, shared = reading.s_90_12, usual.shared
+        if first is not None:
+            shared = min(shared, OTHER * first / last)
+            self._sweep.add(max(first - shared * last - usual.free, 0.1 * first))
         sweep = self._sweep.weighed()
-        time = sweep.seconds(self._sweep.at) + usual.shared * last
-        return _Seen(reading, usual, sweep, latch, last, time)
+        time = sweep.seconds(self._sweep.at) + shared * last + usual.free
+        return _Seen(reading, usual, sweep, latch, last, time, shared)
+
+    def _watch_error(self) -> float:
+        """Error of this person's watch [s]: what the last 12 deg told apart with nothing turned that they
+        depend on, and the usual error for as many readings as `USUAL_COUNTS`."""
+        squares, count = USUAL_COUNTS * WATCH**2, float(USUAL_COUNTS)
+        by_place: dict[float, list[float]] = {}
+        for at, seconds in self._latch.seen:
+            by_place.setdefault(at, []).append(seconds)
+        for times in by_place.values():
+            mean = _mean(times)
+            squares += sum((time - mean) ** 2 for time in times)
+            count += len(times) - 1
+        return math.sqrt(squares / count)
 
     def _time_is_right(self, now: _Seen) -> bool:
         measured = now.reading.s_90_12
-        if measured is None or not SHORTEST <= measured <= LONGEST:
+        edge = 0.0 if self._is_last else EDGE
+        if measured is None or not SHORTEST + edge <= measured <= LONGEST - edge:
             return False
-        if self._is_inside(now, MARGIN if self.tests < LATE else LATE_MARGIN):
+        if abs(measured - AIM) <= MIDDLE:
             return True
-        # A nearly closed valve is so touchy that an eighth of a turn can be too much.
-        at, aim = self._sweep.at, _sweep_aim(now.nominal.shared * now.last)
-        step = _QUARTER / 2
-        stays = now.sweep.nearest(aim, (at, at - step, at + step)) == at
-        return stays and self._is_inside(now, LATE_MARGIN)
+        sure = SURE if self.tests < LATE else LAST_SURE if self._is_last else LATE_SURE
+        other = now.other(now.last)
+        low, high = (max(0.1, limit - other) for limit in (SHORTEST + GUARD, LONGEST))
+        return now.sweep.chance(low, high, self._sweep.at) >= sure
 
-    def _is_inside(self, now: _Seen, margin: float) -> bool:
-        return SHORTEST + margin <= now.time <= LONGEST - margin
+    @property
+    def _is_last(self) -> bool:
+        return self.tests >= MOST_TESTS
 
     def _is_heavy(self, reading: Reading) -> bool:
         if self.limit is None or reading.force is None:
@@ -166,7 +225,7 @@ class Adviser:
         """Whether it is no error of the gauge; matters where the spring can be no weaker."""
         here = self._forces_here()
         return self.limit is not None and (
-            _mean(here) > self.limit * GAUGE or (len(here) > 2 and _mean(here) > self.limit)
+            _mean(here) > self.limit * (1 + GAUGE / math.sqrt(len(here)))
         )
 
     def _forces_here(self) -> list[float]:
@@ -174,18 +233,45 @@ class Adviser:
 
     def _is_near_slam(self, now: _Seen) -> bool:
         at = self._latch.at
-        if self._fails_at(at - _QUARTER):
+        if self._is_last or self._fails_at(at - _QUARTER):
+            return False
+        if self._latching.stops_if_slower(self.size, now.latch, now.last):
             return False
         edge = self.leaf.width * _TWELVE / now.last
         return edge > (FAST_AFTER_SLAM if self._slams_at(at + _QUARTER) else FAST_EDGE)
 
+    def _is_sure_to_latch(self, now: _Seen) -> bool:
+        """Whether it latches by enough to do so from part way too, or can be made no surer."""
+        at = self._latch.at
+        if self._latching.part_way or self._slams_at(at + _QUARTER / 2):
+            return True
+        margin = self._margin(now, at)
+        if margin is None:
+            return self._share_from_near(now, at) > ALL_BUT_ALL or not self._room(now)
+        return margin >= (LAST_MARGIN if self._is_last else LATCH_MARGIN)
+
+    def _margin(self, now: _Seen, at: float) -> float | None:
+        return self._latching.margin(self.size, at, now.latch, self._share_from_near(now, at))
+
+    def _share_from_near(self, now: _Seen, at: float) -> float:
+        here = self._forces_here()
+        force = _mean(here) if here else None
+        return share_from_near(self.leaf, now.nominal, force, now.latch.seconds(at))
+
+    def _make_it_sure(self, now: _Seen) -> Advice:
+        """By half a size where there is room for more, else by the least turn of the latch valve."""
+        at, eighth = self._latch.at, _QUARTER / 2
+        if self._room(now) > 1 or self._margin(now, at) is None:
+            return self._set_spring(self.size + 0.5, words.make_sure())
+        enough = (self._margin(now, at + eighth) or 0.0) >= LATCH_MARGIN
+        least = enough or self._slams_at(at + _QUARTER)
+        return self._turn(now, eighth if least else _QUARTER, words.make_sure())
+
     def _fails_at(self, at: float) -> bool:
-        """Whether it is known not to latch at this spring with the latch valve at `at` [turns]."""
-        return any(size == self.size and at <= seen + 0.01 for size, seen in self._failed)
+        return self._latching.fails_at(self.size, at)
 
     def _slams_at(self, at: float) -> bool:
-        """Whether it is known to slam at this spring with the latch valve at `at` [turns]."""
-        return any(size == self.size and at >= seen - 0.01 for size, seen in self._slammed)
+        return self._latching.slams_at(self.size, at)
 
     def _lighten(self, now: _Seen) -> Advice:
         assert self.limit is not None
@@ -197,12 +283,16 @@ class Adviser:
         return self._set_spring(size, words.lighten())
 
     def _force_at(self, size: float, now: _Seen) -> float:
-        """Force to expect at another size [N]: the safe side of adding and of scaling."""
-        force = now.reading.force or 0.0
-        usual = now.nominal.force
-        change = nominal(self.leaf, size).force - usual
-        scale = force / usual
-        return force + change * (min(1.0, scale) if change < 0 else max(1.0, scale))
+        """Force to expect at another size [N].
+
+        The ordinary door's, scaled; a weaker spring takes off more than its share, since air that helps
+        to open does not change with it.
+        """
+        force, usual = now.reading.force or 0.0, now.nominal.force
+        change, scale = nominal(self.leaf, size).force - usual, force / usual
+        if change < 0:
+            scale = ADDED + (1 - ADDED) * min(1.0, scale)
+        return force + change * scale
 
     def _room(self, now: _Seen) -> int:
         """Half sizes the spring may be raised by before it is too heavy to open."""
@@ -233,6 +323,8 @@ class Adviser:
 
     def _soften(self, now: _Seen) -> Advice:
         at = self._latch.at
+        if self._latching.was_gentle(self.size, at - 1.2 * _QUARTER, at):
+            return self._turn(now, -_QUARTER / 2, words.slammed())
         if not self._fails_at(at - _QUARTER):
             return self._turn(now, self._closing(now), words.slammed())
         if not self._fails_at(at - _QUARTER / 2):
@@ -242,19 +334,29 @@ class Adviser:
         return _impossible(words.slams_or_stops())
 
     def _opening(self, now: _Seen) -> float:
-        """Turns to open the latch valve by: the most that is not expected to bring it near a slam."""
-        at, least = self._latch.at, NEAR_SLAM * self.leaf.width
+        """Turns to open the latch valve by: the most that is not expected to bring it near a slam.
+
+        A leaf that stops is far from slamming.
+        """
+        at = self._latch.at
+        least = 0.0 if now.reading.s_12_0 is None else NEAR_SLAM * self.leaf.width
         fit = [
             quarters
             for quarters in range(1, self.caps.latch + 1)
             if now.latch.seconds(at + quarters * _QUARTER) >= least
             and not self._slams_at(at + quarters * _QUARTER)
+            and not self._latching.was_gentle(self.size, at, at + quarters * _QUARTER)
         ]
         return max(fit, default=self.caps.latch_near) * _QUARTER
 
     def _closing(self, now: _Seen) -> float:
-        """Turns, below zero, to close the latch valve by: the most that leaves it fast enough to latch."""
+        """Turns, below zero, to close the latch valve by: the most that leaves it fast enough to latch.
+
+        A leaf that slams again is far from stopping.
+        """
         at, most = self._latch.at, NEAR_STALL * self.leaf.width
+        if now.reading.slammed and self._latching.slams_again(self.size):
+            most *= 2
         fit = [
             quarters
             for quarters in range(1, self.caps.latch + 1)
@@ -265,11 +367,10 @@ class Adviser:
 
     def _turn(self, now: _Seen, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
-        usual = now.nominal
         latch = self._as_far(latch)
         last = now.latch.seconds(self._latch.at + latch)
         at = self._sweep.at
-        sweep = self._sweep_to(now.sweep, _sweep_aim(usual.shared * last)) - at
+        sweep = self._sweep_to(now.sweep, _sweep_aim(now.other(last))) - at
         if sweep == 0 and latch == 0:
             sweep = _QUARTER / 2 if now.time > AIM else -_QUARTER / 2
             if not self._has("sweep", at + sweep):
@@ -278,21 +379,28 @@ class Adviser:
         self._latch.at += latch
         self._note_been()
         moves = (*_valve("sweep", sweep), *_valve("latch", latch))
-        expected = now.sweep.seconds(at + sweep) + usual.shared * last
+        expected = now.sweep.seconds(at + sweep) + now.other(last)
         self._raised = False
         reason = words.turned(why, now.reading.s_90_12, expected if sweep else None)
         return Advice(moves, done=False, impossible=False, reason=reason)
 
     def _sweep_to(self, law: Weighed, aim: float) -> float:
-        """Where to turn the sweep valve for `aim` [s]: by quarters, by an eighth where those miss."""
-        at, most = self._sweep.at, self.caps.sweep * _QUARTER
-        place = law.nearest(
-            aim, self._in_reach(at + step * _QUARTER for step in _both_ways(self.caps.sweep))
+        """Where to turn the sweep valve for `aim` [s]: by quarters, by an eighth where that is likelier.
+
+        Where no place is likely, to the one expected to miss by the least.
+        """
+        at, low, high = self._sweep.at, max(0.2 * aim, aim - WINDOW), aim + WINDOW
+        quarters, eighths = (
+            self._in_reach(
+                at + step * _QUARTER / parts for step in _both_ways(parts * self.caps.sweep)
+            )
+            for parts in (1, 2)
         )
-        if abs(law.seconds(place) - aim) < MISS:
-            return place
-        near = (place + step * _QUARTER / 2 for step in (0, -1, 1))
-        return law.nearest(aim, self._in_reach(spot for spot in near if abs(spot - at) <= most))
+        nearest, likeliest = law.nearest(aim, quarters), law.likeliest(low, high, eighths)
+        chance = law.chance(low, high, likeliest)
+        if chance < LIKELY or law.chance(low, high, nearest) > chance - EIGHTH_GAINS:
+            return nearest
+        return likeliest
 
     def _in_reach(self, places: Iterable[float]) -> list[float]:
         return [place for place in places if abs(place) <= MOST_TURNS and self._has("sweep", place)]
@@ -326,7 +434,7 @@ class Adviser:
         if not self.caps.spring_alone:
             sweep, latch = self._sweep.weighed(), self._latch.weighed()
             last = latch.seconds(self._latch.at)
-            to = self._sweep_to(sweep, _sweep_aim(new.shared * last))
+            to = self._sweep_to(sweep, _sweep_aim(new.shared * last + new.free))
             moves += _valve("sweep", to - self._sweep.at)
             self._sweep.at = to
             self._note_been()
@@ -334,13 +442,9 @@ class Adviser:
         return Advice(moves, done=False, impossible=False, reason=why)
 
 
-MISS = 0.35
-"""A quarter turn that misses the aim by more than this [s] is halved."""
-
-
-def _sweep_aim(latch_share: float) -> float:
-    """What the sweep valve's own part should last [s], the latch valve taking its share of the whole."""
-    return max(0.3 * AIM, AIM - latch_share)
+def _sweep_aim(other: float) -> float:
+    """What the sweep valve's own part should last [s], `other` of the whole not being its."""
+    return max(0.3 * AIM, AIM - other)
 
 
 def _both_ways(most: int) -> list[int]:

@@ -8,13 +8,13 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-_K_SPREAD = 0.4
+_K_SPREAD = 0.3
 """How far a door's K strays from the nominal one, as a standard deviation of its logarithm."""
 
 _K_STEPS = tuple(step * 0.12 for step in range(-10, 11))
 """Logarithms of K over the nominal one that are weighed."""
 
-_X0_MEAN, _X0_SPREAD = 1.4, 0.9
+_X0_MEAN, _X0_SPREAD = 1.7, 1.5
 """Turns a valve is found open, as they come (our guess)."""
 
 _X0_STEPS = tuple(0.1 + step * 0.15 for step in range(27))
@@ -28,6 +28,9 @@ _AGEING = 0.75
 
 _MODEL_ERROR = 0.06
 """How far the law itself may be out, as a share of the time."""
+
+_SCATTER = 0.02
+"""How far one swing strays from the next, as a share of the time."""
 
 
 @dataclass(slots=True)
@@ -95,6 +98,17 @@ class Weighed:
     def seconds(self, at: float) -> float:
         """The time to expect at `at` turns since the start [s]."""
         return math.exp(self.log_seconds(at)[0])
+
+    def chance(self, low: float, high: float, at: float) -> float:
+        """Chance that the time lies from `low` to `high` [s] at `at` turns since the start."""
+        mean, variance = self.log_seconds(at)
+        spread = math.sqrt(2 * (variance + _SCATTER**2))
+        below, above = ((math.log(time) - mean) / spread for time in (low, high))
+        return (math.erf(above) - math.erf(below)) / 2
+
+    def likeliest(self, low: float, high: float, places: Iterable[float]) -> float:
+        """The one of `places` where the time most likely lies from `low` to `high` [s]."""
+        return max(places, key=lambda at: self.chance(low, high, at))
 
     def nearest(self, aim: float, places: Iterable[float]) -> float:
         """The one of `places` from which the time is expected to miss `aim` [s] by the least."""

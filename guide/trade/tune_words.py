@@ -55,6 +55,14 @@ def open_latch() -> str:
     return "It does not latch: open the latch valve so that it arrives faster."
 
 
+def make_sure() -> str:
+    """It latches from 90 deg, but perhaps by its speed alone."""
+    return (
+        "It latches, but only a little faster than where it did not: make it surer, for it must latch from"
+        " 10 degrees too."
+    )
+
+
 def slammed() -> str:
     """It slams."""
     return "It slams: close the latch valve."

@@ -1,8 +1,9 @@
 """How many tests the adviser needs, on a thousand random doors a set, beside the plain rule.
 
 Run by hand: nice -n 10 python tests/campaigns/tuning.py 1000 > tests/campaigns/tuning.txt
-The rules were chosen on doors of seed 11; the seeds here are others. The first test and the confirming one
-are counted. The doors and the adviser's first guess share the equations of `guide.trade.swing`, except where
+The first test and the confirming one are counted. A test that lets the leaf go from 90 deg alone tells
+"latched" where the door may yet stop short from 10 deg: both ways of testing are held against the targets.
+The doors and the adviser's first guess share the equations of `guide.trade.swing`, except where
 the set "mismatch" differs; no real closer was measured.
 """
 
@@ -19,9 +20,13 @@ from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, 
 from guide.trade.tune_adviser import Adviser
 from guide.trade.tune_nominal import Leaf
 
-FRESH_SEED = 6021
+FRESH_SEED = 71933
 QUARTERS = Caps(latch=1)
 """As usual, but the latch valve never by more than a quarter turn."""
+SEEDS = """\
+The rules were chosen on doors of seeds 11, 12 and 303. Two other seeds judged earlier states of them: 47113, the
+ordinary set alone, and 58207, where too many were accepted with the time wrong (mismatch 1.5 %) and the rules
+were changed for it. The seed above judged the present rules, once."""
 UNCAPPED = Caps(sweep=12, latch=12, spring_alone=False)
 TARGETS = {"ordinary": (4, 6), "hard": (4, 8), "mismatch": (4, 8)}
 """Median and 95th percentile of the tests, at most."""
@@ -167,9 +172,12 @@ def campaign(doors: Doors, start: Start, seed: int, *, part_way: bool) -> Result
     return result
 
 
+FROM_90 = "adviser, tests from 90 deg alone"
+JUDGED = ("adviser", FROM_90)
+
 ROWS: tuple[tuple[str, Start, bool], ...] = (
     ("adviser", adviser(), True),
-    ("adviser, tests from 90 deg alone", adviser(), False),
+    (FROM_90, adviser(), False),
     ("adviser, latch by quarters only", adviser(QUARTERS), True),
     ("adviser, no caps", adviser(UNCAPPED), True),
     ("plain rule", plain, True),
@@ -181,6 +189,7 @@ def main() -> int:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
     missed = []
     print(f"{count} random doors a set, seed {FRESH_SEED}; at most {MOST_TESTS} tests")
+    print(SEEDS)
     print("stopwatch off by 0.2 s (mismatch 0.4 s) as a standard deviation, force gauge by 1.5 %")
     for kind in SETS:
         doors = doors_of(kind, count, FRESH_SEED)
@@ -188,11 +197,12 @@ def main() -> int:
         for name, start, part_way in ROWS:
             result = campaign(doors, start, FRESH_SEED, part_way=part_way)
             print(f"{name:<33} {result.row()}", flush=True)
+            if name in JUDGED:
+                missed += [f"{kind}, {name}: {one}" for one in _missed(kind, result)]
             if name == "adviser":
-                missed += [f"{kind}: {one}" for one in _missed(kind, result)]
                 turns = ", ".join(f"{part} {most}" for part, most in result.furthest.items())
     print(f"\nmost advised at one go in the last set, quarter turns or half sizes: {turns}")
-    print("\ntargets missed by the adviser:", "; ".join(missed) or "none")
+    print("\ntargets missed by the adviser:", *(missed or ["none"]), sep="\n  ")
     return 1 if missed else 0
 
 

@@ -9,7 +9,8 @@ from guide.trade.registry import find, read_inputs, run
 from guide.trade.tune import Advice, Move, Reading
 from guide.trade.tune_adviser import Adviser
 from guide.trade.tune_asked import advice_json, read_json, read_line
-from guide.trade.tune_nominal import Leaf
+from guide.trade.tune_latching import share_from_near
+from guide.trade.tune_nominal import Leaf, nominal
 
 OFFICE = Leaf(width=0.914, mount="regular")
 """A 36 in office door."""
@@ -140,3 +141,39 @@ def test_tune_is_asked_with_every_test_so_far() -> None:
     assert len(answer.working) == 2
     with pytest.raises(BadInput, match="tune needs reading="):
         run("tune", read_inputs(find("tune"), texts))
+
+
+LIGHT = Leaf(width=1.067, mount="parallel")
+"""A 42 in leaf on a parallel arm."""
+
+
+def test_a_door_that_latches_a_little_faster_than_where_it_failed_is_made_surer() -> None:
+    """Whoever lets it go from 90 degrees alone is not told that it stops short from 10."""
+    adviser = Adviser(LIGHT, 1.5, FIVE_LBF)
+    opened = adviser.next(reading(6.0, None, latched=False, force=21.5))
+    assert Move("latch", "faster", 2) in opened.moves
+    advice = adviser.next(reading(6.0, 0.8, force=21.5))
+    assert not advice.done
+    assert [(move.part, move.direction) for move in advice.moves] == [("latch", "faster")]
+    assert "from 10 degrees too" in advice.reason
+
+
+def test_a_door_let_go_from_part_way_too_needs_no_margin() -> None:
+    """It shut from 90 degrees and is said not to have latched: then it was let go from nearer as well."""
+    adviser = Adviser(LIGHT, 1.5, FIVE_LBF)
+    adviser.next(reading(6.0, 1.1, latched=False, force=21.5))
+    assert adviser.next(reading(6.0, 0.8, force=21.5)).done
+
+
+def test_a_leaf_let_go_from_near_by_arrives_slower_the_faster_its_latch_valve_lets_it() -> None:
+    """It has but 10 degrees to gather speed in; and air that lightens the door takes closing moment from it."""
+    usual = nominal(OFFICE, 2)
+    quick, slow = (share_from_near(OFFICE, usual, None, last) for last in (0.5, 2.0))
+    assert quick < slow <= 1
+    assert share_from_near(OFFICE, usual, 0.7 * usual.force, 0.5) < quick
+
+
+def test_five_seconds_by_the_watch_are_not_trusted_and_six_are() -> None:
+    """2010 ADA Standards 404.2.8.1: at least 5 s from 90 to 12 degrees."""
+    assert not after(Adviser(OFFICE, 3), reading(5.1, 1.5)).done
+    assert after(Adviser(OFFICE, 3), reading(6.0, 1.5)).done
