@@ -49,6 +49,8 @@ class Settings:
     """The folder of a Vosk model; may be empty."""
     headset: str = "no"
     """Whether a headset is worn: “stop” is then heard while the guide speaks."""
+    own_voice: str = ""
+    """The name of the voice that was taught to the ear (`voice --teach`); may be empty."""
 
 
 ALLOWED = {

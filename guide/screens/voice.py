@@ -36,7 +36,7 @@ class Voice(Protocol):
 
     @property
     def deaf(self) -> str:
-        """Why nothing can be heard though listening goes on, in one sentence; empty while it can."""
+        """What is amiss with hearing though listening goes on, in one sentence; empty while nothing is."""
 
     @property
     def speaking(self) -> bool:

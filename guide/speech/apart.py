@@ -21,11 +21,11 @@ GONE = "The ear ended by a fault of its own; go on by keys."
 class EarApart:
     """Hears as `Ear` does. Its calls wait for the process, and are for a thread that may wait."""
 
-    def __init__(self, engine: str = "auto", model: str = "") -> None:
+    def __init__(self, engine: str = "auto", model: str = "", own: str = "") -> None:
         """Start it and load the engine. Raises NoEngine with what is missing."""
         self._takes: Takes = lambda _: ""
         self._process = subprocess.Popen(
-            [sys.executable, "-m", "guide.speech.ear_child", engine, model],
+            [sys.executable, "-m", "guide.speech.ear_child", engine, model, own],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,  # recognisers write there what a screen must not show

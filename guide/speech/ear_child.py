@@ -3,7 +3,7 @@
 In: a grammar, a frame of sound as bytes, or None at the end of the sound. Out: the reports on it, or a sentence
 where hearing ends. The first thing that comes out says whether the engine was loaded. Only the process that
 started this one can write to it, so that what comes in is as trusted as the program itself. Called as
-`python -m guide.speech.ear_child ENGINE [FOLDER]`.
+`python -m guide.speech.ear_child ENGINE [FOLDER [MEANS]]`.
 """
 
 import pickle

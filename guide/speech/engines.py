@@ -11,11 +11,11 @@ MODEL = "HINGESIDE_VOSK_MODEL"
 """The environment variable that names the folder of a Vosk model."""
 
 
-def load_engine(name: str = "auto", model: str = "") -> Engine:
+def load_engine(name: str = "auto", model: str = "", own: str = "") -> Engine:
     """The engine of this name; `auto` takes Vosk where its library and a model folder are there.
 
-    `model` is the folder of a Vosk model; where it is empty, the environment's is taken. Raises NoEngine with
-    what is missing.
+    `model` is the folder of a Vosk model; where it is empty, the environment's is taken. `own` is a file of means
+    of one person's voice, for the embedded engine alone. Raises NoEngine with what is missing.
     """
     if name not in ENGINES:
         raise NoEngine(f"“{name[:40]}” is no engine; there are {', '.join(ENGINES)}.")
@@ -31,4 +31,4 @@ def load_engine(name: str = "auto", model: str = "") -> Engine:
         return Vosk(Path(folder))
     from guide.speech.pocketsphinx_engine import PocketSphinx
 
-    return PocketSphinx()
+    return PocketSphinx(own)

@@ -38,6 +38,15 @@ def means(*, seconds: float = 1.0) -> Iterator[Means]:
     yield from _voice()
 
 
+def own_voice(name: str) -> Iterator[Means]:
+    """Whether the voice that the settings name holds; nothing where they name none."""
+    from guide.speech.own.kept import own_means
+
+    if name:
+        _, amiss = own_means(name)
+        yield Means("your own voice", not amiss, amiss or f"“{name}” is what the ear listens for.")
+
+
 def _engine() -> Means:
     from guide.speech.pocketsphinx_engine import PocketSphinx
 

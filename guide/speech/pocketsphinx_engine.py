@@ -28,8 +28,11 @@ class PocketSphinx:
 
     name = "pocketsphinx"
 
-    def __init__(self) -> None:
-        """Load the model: about half a second and 60 MB. Raises NoEngine where the library is missing."""
+    def __init__(self, own: str = "") -> None:
+        """Load the model: about half a second and 60 MB. Raises NoEngine where the library is missing.
+
+        `own` is a file of means learned from one person (`speech/own`), used in place of the model's.
+        """
         try:
             from pocketsphinx import Decoder, get_model_path
         except ImportError as error:
@@ -37,8 +40,9 @@ class PocketSphinx:
                 "The library that hears words (pocketsphinx) is not installed; "
                 "“hingeside voice” says how to get it."
             ) from error
+        means = {"mean": own} if own else {}
         self._decoder: Decoder = Decoder(
-            lm=None, wip=0.05, silprob=0.1, maxhmmpf=1000, bestpath=False, loglevel="FATAL"
+            lm=None, wip=0.05, silprob=0.1, maxhmmpf=1000, bestpath=False, loglevel="FATAL", **means
         )
         self._loop: Decoder = Decoder(
             lm=None,
@@ -47,6 +51,7 @@ class PocketSphinx:
             pbeam=1e-20,
             lw=2.0,
             loglevel="FATAL",
+            **means,
         )
         self._taught: set[str] = set()
         self._searches: dict[str, str] = {}

@@ -70,13 +70,18 @@ class RunVoice:
         *,
         headset: bool = False,
         language: str = "english",
+        amiss: str = "",
     ) -> None:
-        """With a `headset`, the word for silence is heard while the mouth speaks; otherwise nothing is."""
+        """With a `headset`, the word for silence is heard while the mouth speaks; otherwise nothing is.
+
+        `amiss` is a sentence about the ear, to be shown while nothing else is.
+        """
         self._open_ear = open_ear
         self._open_source = open_source
         self._mouth: Speaker = mouth or Mouth()
         self._stop = grammar_for("nothing", commands=[STOP_WORD], in_language=language)
         self._headset = headset
+        self._amiss = amiss
         self._closed = False
         self._spoke = False
         self._wanted: tuple[Grammar, Takes, object] | None = None
@@ -118,9 +123,9 @@ class RunVoice:
 
     @property
     def deaf(self) -> str:
-        """Why nothing can be heard though the microphone opened; empty while something comes from it."""
+        """What is amiss with hearing though the microphone opened; empty while nothing is."""
         dead = self._listener is not None and self._listener.dead_seconds >= DEAD_SECONDS
-        return NO_SIGNAL if dead else ""
+        return NO_SIGNAL if dead else self._amiss
 
     def stop_listening(self) -> None:
         """Listen no longer."""

@@ -1,0 +1,176 @@
+"""The files of the recogniser's acoustic model: means and variances of its densities, and the weights of its states.
+
+The layouts are those that the recogniser reads (its own descriptions stand at the head of `mdef` and `sendump`; that
+of `means` and `variances` is from memory, and held against the check sum in the file). A mean of phone p, stream s and
+density d stands at place `(p * streams + s) * densities + d`.
+"""
+
+import hashlib
+import math
+import struct
+import sys
+from array import array
+from collections.abc import Iterable
+from dataclasses import dataclass
+from importlib import util
+from pathlib import Path
+
+from guide.speech.engine import NoEngine
+
+WIDTH = 13
+"""Numbers in one stream: of the cepstrum, of its slope, or of its bend."""
+STREAMS = 3
+WEIGHT_STEP = 1024 * math.log(1.0001)
+"""A weight is kept as so many steps of its natural logarithm below 0: 1024 powers of 1.0001."""
+LEAST_VARIANCE = 1e-4
+"""As the recogniser floors them."""
+_NEEDED = ("-feat 1s_c_d_dd", "-svspec 0-12/13-25/26-38", "-cmn batch", "-model ptm")
+_HEAD_END = b"endhdr\n"
+_UNKNOWN = (
+    "The model of the recogniser is of another kind than this program knows; "
+    "no voice can be taught to it, and the ear works without."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """The model that comes with the recogniser."""
+
+    phones: tuple[str, ...]
+    """Each has a set of densities; those of noise begin with “+”."""
+    silence: int
+    """The place of silence among the phones."""
+    densities: int
+    """In each stream of a phone."""
+    states: int
+    means: "array[float]"
+    variances: "array[float]"
+    weights: bytes
+    """By stream, density and state, in steps of WEIGHT_STEP."""
+    head: bytes
+    """What stands before the numbers in the file of means."""
+    mark: str
+    """Tells this model from any other."""
+
+    def speech(self) -> list[int]:
+        """The phones that are neither silence nor noise."""
+        return [
+            place
+            for place, name in enumerate(self.phones)
+            if place != self.silence and not name.startswith("+")
+        ]
+
+    def row(self, phone: int, stream: int, density: int) -> slice:
+        """Where a mean stands among the numbers."""
+        place = ((phone * STREAMS + stream) * self.densities + density) * WIDTH
+        return slice(place, place + WIDTH)
+
+    def weights_of(self, state: int, stream: int) -> bytes:
+        """The weights of a state's densities."""
+        each = self.densities * self.states
+        return self.weights[stream * each + state : (stream + 1) * each : self.states]
+
+
+def model_folder() -> Path:
+    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine where it is missing."""
+    found = util.find_spec("pocketsphinx")
+    if found is None or found.origin is None:
+        raise NoEngine(
+            "The library that hears words (pocketsphinx) is not installed; "
+            "“hingeside voice” says how to get it."
+        )
+    return Path(found.origin).parent / "model" / "en-us" / "en-us"
+
+
+def model_mark(folder: Path) -> str:
+    """What tells this model from any other."""
+    return hashlib.sha256((folder / "means").read_bytes()).hexdigest()
+
+
+def read_model(folder: Path) -> Model:
+    """Read the files. Raises NoEngine for a model of another kind."""
+    try:
+        settings = (folder / "feat.params").read_text("utf-8")
+        if any(line not in settings.splitlines() for line in _NEEDED):
+            raise NoEngine(_UNKNOWN)
+        phones, silence, states = _phones((folder / "mdef").read_bytes())
+        head, means = _numbers((folder / "means").read_bytes())
+        _, variances = _numbers((folder / "variances").read_bytes())
+        densities = len(means) // (len(phones) * STREAMS * WIDTH)
+        weights = _weights((folder / "sendump").read_bytes(), densities, states)
+    except (OSError, ValueError, IndexError, struct.error) as error:
+        raise NoEngine(_UNKNOWN) from error
+    floored = array("f", [max(LEAST_VARIANCE, one) for one in variances])
+    return Model(
+        *(phones, silence, densities, states, means, floored, weights, head),
+        model_mark(folder),
+    )
+
+
+def written(model: Model, means: "array[float]") -> bytes:
+    """A file of means that the recogniser reads in place of its own."""
+    text, rest = model.head.split(_HEAD_END)
+    body = rest[4:] + _in_order(means).tobytes()
+    # The first four bytes tell the order of all others, and are not summed up.
+    return text + _HEAD_END + rest[:4] + body + struct.pack("<I", _check_sum(body))
+
+
+def _phones(data: bytes) -> tuple[tuple[str, ...], int, int]:
+    """The phones, which of them is silence, and how many states there are."""
+    if data[:4] != b"BMDF":
+        raise ValueError("no file of phones")
+    start = 12 + int.from_bytes(data[8:12], "little")
+    counts = struct.unpack("<10i", data[start : start + 40])
+    names = data[start + 40 :].split(b"\0", counts[0])[: counts[0]]
+    return tuple(name.decode("ascii") for name in names), counts[9], counts[4]
+
+
+def _numbers(data: bytes) -> tuple[bytes, "array[float]"]:
+    """What stands before the numbers, and the numbers."""
+    start = data.index(_HEAD_END) + len(_HEAD_END)
+    order, phones, streams, densities, *widths = struct.unpack("<7I", data[start : start + 28])
+    count = int.from_bytes(data[start + 28 : start + 32], "little")
+    shaped = phones * streams * densities * WIDTH
+    if order != 0x11223344 or widths != [WIDTH] * STREAMS or count != shaped:
+        raise ValueError("numbers of another shape")
+    end = start + 32 + 4 * count
+    if int.from_bytes(data[end : end + 4], "little") != _check_sum(data[start + 4 : end]):
+        raise ValueError("numbers that do not add up")
+    numbers = array("f")
+    numbers.frombytes(data[start + 32 : end])
+    return data[: start + 32], _in_order(numbers)
+
+
+def _weights(data: bytes, densities: int, states: int) -> bytes:
+    place = 0
+    notes = []
+    while length := int.from_bytes(data[place : place + 4], "little"):
+        notes.append(data[place + 4 : place + 3 + length])
+        place += 4 + length
+    sizes = struct.unpack("<2i", data[place + 4 : place + 12])
+    found = data[place + 12 :]
+    if sizes != (densities, states) or len(found) != STREAMS * densities * states:
+        raise ValueError("weights of another shape")
+    if b"cluster_count 0" not in notes:
+        raise ValueError("weights that are packed")
+    return found
+
+
+def _check_sum(data: bytes) -> int:
+    total = 0
+    for word in _words(data):
+        total = (((total << 20) | (total >> 12)) + word) & 0xFFFFFFFF
+    return total
+
+
+def _words(data: bytes) -> Iterable[int]:
+    return struct.unpack(f"<{len(data) // 4}I", data)
+
+
+def _in_order(numbers: "array[float]") -> "array[float]":
+    """Numbers as a file has them, the lowest byte first, or back."""
+    if sys.byteorder == "little":
+        return numbers
+    swapped = array("f", numbers)
+    swapped.byteswap()
+    return swapped
