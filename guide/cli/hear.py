@@ -52,6 +52,7 @@ def run(options: argparse.Namespace) -> int:
     from guide.speech.ear import Ear
     from guide.speech.engine import NoEngine
     from guide.speech.engines import ENGINES, load_engine
+    from guide.speech.own.kept import own_means
     from guide.speech.wav import BadAudio, open_wav
 
     settings = load_settings()
@@ -65,7 +66,10 @@ def run(options: argparse.Namespace) -> int:
         say(f"hingeside: {error}")
         return UNKNOWN
     try:
-        engine = load_engine(chosen, settings.model)
+        own, amiss = own_means(settings.own_voice)
+        if amiss:
+            say(f"hingeside: {amiss}")
+        engine = load_engine(chosen, settings.model, own)
         try:
             for name, recording in recordings:
                 start = time.monotonic()

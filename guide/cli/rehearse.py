@@ -12,6 +12,7 @@ from guide.procedure.findings import BadFile
 from guide.procedure.library import NotFound, find
 from guide.procedure.scenario_file import load_scenario
 from guide.run.rehearse import coverage, rehearse
+from guide.run.settings import load_settings
 
 if TYPE_CHECKING:
     from guide.procedure.graph import Graph
@@ -25,6 +26,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--coverage", action="store_true", help="say which ways were never taken")
     parser.add_argument(
         "--voice", action="store_true", help="speak every answer into the ear, as a person would"
+    )
+    parser.add_argument(
+        "--own-voice",
+        action="store_true",
+        help="hear by the voice that was taught, for recordings of your own",
     )
     parser.add_argument("--json", action="store_true", help="one JSON object a scenario")
 
@@ -50,7 +56,11 @@ def run(options: argparse.Namespace) -> int:
             worst = max(worst, status or FOUND)
             continue
         if scenario.aloud or options.voice:
-            found = _aloud(scenario, graph, sheet, path.parent, every=options.voice)
+            found = _aloud(
+                *(scenario, graph, sheet, path.parent),
+                every=options.voice,
+                own=options.own_voice,
+            )
         else:
             found = rehearse(scenario, graph, sheet)
         graphs[scenario.procedure] = graph
@@ -88,12 +98,17 @@ def _aloud(
     folder: Path,
     *,
     every: bool,
+    own: bool,
 ) -> "Rehearsal":
     """A scenario by voice. Raises NoEngine or NoVoice where the libraries for it are missing."""
     from guide.speech.engines import load_engine
+    from guide.speech.own.kept import own_means
     from guide.speech.rehearse_voice import rehearse_aloud
 
-    engine = load_engine("pocketsphinx")
+    means, amiss = own_means(load_settings().own_voice) if own else ("", "")
+    if amiss:
+        say(f"hingeside: {amiss}")
+    engine = load_engine("pocketsphinx", own=means)
     try:
         return rehearse_aloud(scenario, graph, sheet, engine, folder=folder, every=every)
     finally:

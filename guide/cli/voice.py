@@ -3,19 +3,41 @@
 import argparse
 import json
 
+from guide.cli.errors import Usage
 from guide.cli.main import DONE
+from guide.run.settings import load_settings
+
+MINE = "mine"
+"""What a voice is called that was given no name."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument("--json", action="store_true", help="one JSON object")
+    parser.add_argument(
+        "--teach",
+        nargs="?",
+        const=MINE,
+        metavar="NAME",
+        help="teach the ear your voice, in two minutes",
+    )
+    parser.add_argument(
+        "--from", dest="folder", metavar="FOLDER", help="learn from WAV files named by their words"
+    )
+    parser.add_argument("--forget", nargs="?", const=MINE, metavar="NAME", help="forget a voice")
 
 
 def run(options: argparse.Namespace) -> int:
-    """Try everything that voice needs, and tell."""
-    from guide.speech.means import GET, means  # no sound library before it is asked for
+    """Try everything that voice needs, and tell; or teach the ear a voice, or have it forgotten."""
+    if options.folder and not options.teach:
+        raise Usage("--from names the recordings of a voice to be taught; add --teach.")
+    if options.teach or options.forget:
+        from guide.cli.voice_taught import forget, teach
 
-    found = list(means())
+        return teach(options.teach, options.folder) if options.teach else forget(options.forget)
+    from guide.speech.means import GET, means, own_voice  # no sound library before it is asked for
+
+    found = [*means(), *own_voice(load_settings().own_voice)]
     if options.json:
         data = {
             "means": [{"name": m.name, "works": m.works, "told": m.told} for m in found],

@@ -18,14 +18,17 @@ def voice_wanted(settings: Settings, *, asked: bool = False) -> "OpenVoice | Non
 
     def open_voice() -> "Voice":
         from guide.speech.apart import EarApart
+        from guide.speech.own.kept import own_means
         from guide.speech.voice import RunVoice
 
         # The embedded engine has an English model alone; the others come as a folder for Vosk.
         engine = settings.engine if settings.language == "en" else "vosk"
+        own, amiss = own_means(settings.own_voice)
         return RunVoice(
-            lambda: EarApart(engine, settings.model),
+            lambda: EarApart(engine, settings.model, own),
             headset=settings.headset == "yes",
             language=LANGUAGES[settings.language],
+            amiss=amiss,
         )
 
     return open_voice

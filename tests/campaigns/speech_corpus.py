@@ -114,13 +114,18 @@ def _length(rng: random.Random) -> Saying:
     return Saying(say(value, language(), feet=feet), "length", Meaning("measure", value))
 
 
-def spoken(texts: Sequence[str], voice: str, folder: Path) -> list[Sound]:
-    """Each text as `voice` says it, in turn a little faster and slower; kept in `folder`."""
+def spoken(
+    texts: Sequence[str], voice: str, folder: Path, stretches: Sequence[float] = STRETCHES
+) -> list[Sound]:
+    """Each text as `voice` says it, in turn a little faster and slower; kept in `folder`.
+
+    A voice is one of flite's, `ked` of festival, `espeak`, or `espeak:NAME` for another voice of eSpeak NG.
+    """
     folder = folder / voice
     folder.mkdir(parents=True, exist_ok=True)
     found = []
     for number, text in enumerate(texts):
-        stretch = STRETCHES[number % 3]
+        stretch = stretches[number % len(stretches)]
         path = folder / f"{text.replace(' ', '-').replace(chr(39), '')[:80]}-{stretch}.wav"
         if not path.exists():
             _synthesise(text, voice, stretch, path)
@@ -140,7 +145,8 @@ def _synthesise(text: str, voice: str, stretch: float, path: Path) -> None:
     elif voice.startswith("espeak"):
         from guide.speech.synthesis import synthesise
 
-        path.write_bytes(synthesise(text, pace=1 / stretch))
+        _, _, name = voice.partition(":")
+        path.write_bytes(synthesise(text, voice=name or "en-us", pace=1 / stretch))
     else:
         stretched = ["--setf", f"duration_stretch={stretch}"]
         subprocess.run(
