@@ -1,7 +1,7 @@
 """What a person says to be followed better: each command twice, each digit alone and within a measure.
 
-Measured: with the digits alone said twice, lengths in a strange voice stay the weakest (13 of 24 understood, against
-19 of 24 with the measures), because their fractions and units are then heard for the first time.
+Measured on a Scottish voice: with the digits alone said twice, 13 of 24 lengths were understood after the lesson, with
+five measures 19, with nine 22: fractions, units, teens and tens are otherwise heard for the first time at a door.
 """
 
 import re
@@ -24,6 +24,8 @@ MEASURES = (
     "fifty and fifteen sixteenths inches",
     "eighty and thirteen sixteenths inches",
     "seventeen and a quarter inches",
+    "thirty six and a half inches",
+    "forty and a quarter inches",
     "three foot eleven and a half inches",
 )
 _NAMES = [one.name for one in (*COMMANDS, *ANSWERS, *VOICE)]
