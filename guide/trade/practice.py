@@ -4,8 +4,7 @@ Every swing is the model's (`guide.trade.swing`); no real closer was measured. T
 the tests are those of a real door, and each takes the time it takes there.
 """
 
-from dataclasses import dataclass, field, replace
-
+from guide.dataclass import dataclass, field, replace
 from guide.trade import practice_words as words
 from guide.trade.practice_door import CAUSES, Fault, PracticeDoor, acting, mended
 from guide.trade.swing import SLAM_SPEED, Closing, Door, close, opening_force
