@@ -159,6 +159,6 @@ def _door_name(name: str | None, door: Any) -> str:
 def _sheet(name: str) -> dict[str, Any] | None:
     if name == "none":
         return None
-    from guide.procedure.cache import sheet_of
+    from guide.procedure.sheet_cache import sheet_of
 
     return sheet_of(find("sheet", name)).to_json()

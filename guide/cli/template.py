@@ -8,9 +8,9 @@ from guide.cli.main import DONE
 from guide.dataclass import replace
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
-from guide.procedure.cache import sheet_of
 from guide.procedure.findings import BadFile
 from guide.procedure.library import NotFound, find
+from guide.procedure.sheet_cache import sheet_of
 from guide.run.store import find_run, read_run
 from guide.trade.answer import BadInput
 from guide.trade.computation import Given

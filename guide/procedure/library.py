@@ -3,7 +3,6 @@
 from pathlib import Path
 
 from guide.dataclass import dataclass
-from guide.procedure.characters import printable
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant, short
 
@@ -80,6 +79,8 @@ def _exists(path: Path) -> bool:
 
 
 def _said(name: str) -> str:
+    from guide.procedure.characters import printable  # only a name that is not found pays for it
+
     return printable(short(name))
 
 
