@@ -38,11 +38,23 @@ ASKED: dict[str, tuple[str, ...]] = {
     "moments": (*ARM, "size=3"),
     "moments, from a sheet": (*SHEET, "size=3"),
     "holes": (*SHEET, "hand=RH", "hinge=butt", "range=130 deg"),
+    "sixteenth": (*SHEET, "hinge=butt", "range=130 deg"),
+    "marks": (
+        *(*SHEET, "hinge=butt", "range=130 deg", "body_along_read=7 in", "body_datum_read=1 in"),
+        *("shoe_along_read=12 in", "shoe_datum_read=1 in"),
+    ),
+    "size-and-force": (*SHEET, "width=36 in"),
+    "backcheck": (*SHEET, "feels=hard"),
+    "access-and-fire": ("width=36 in", "s_90_12=5.5 s", "force=4 lbf", "latches=yes", "fire=no"),
     "swing": (
         *("width=36 in", "mass=50 kg", "height=84 in", "mount=regular", "size=3"),
         *("sweep=1.25", "latch=1.25"),
     ),
     "tune": ("width=36 in", "mount=regular", "size=3", "reading=4.1,1.2,yes,no,4.8 lbf"),
+    "tune-next": (
+        *("width=36 in", "mount=regular", "size=3", "fire=no", "exterior=no"),
+        "reading=latches,5.9 s,1.5 s,4.8 lbf",
+    ),
 }
 
 
