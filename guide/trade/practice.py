@@ -7,6 +7,7 @@ the tests are those of a real door, and each takes the time it takes there.
 from guide.dataclass import dataclass, field, replace
 from guide.trade import practice_words as words
 from guide.trade.practice_door import CAUSES, Fault, PracticeDoor, acting, mended
+from guide.trade.practice_push import Pushed, push
 from guide.trade.swing import SLAM_SPEED, Closing, Door, close, opening_force
 from guide.trade.swing_path import TWELVE
 from guide.trade.swing_valves import MOST_TURNS
@@ -122,6 +123,8 @@ class Practice:
     """Whether anything was changed since the last swing."""
     proved: set[float] = field(default_factory=set)
     """From which of `STARTS` it was let go without a hand since the last change; wider counts as 90."""
+    untried: bool = False
+    """Whether the backcheck was turned and the leaf not pushed open since."""
     weighed: bool = False
     """Whether the force was measured since anything was changed that it depends on."""
 
@@ -205,6 +208,14 @@ class Practice:
             waits=waits,
         )
 
+    def push(self) -> Pushed:
+        """Push the leaf briskly open, to feel its backcheck; a hand brings it back."""
+        pushed = push(self.door, self.at.opens_to)
+        self.untried = False
+        self.spent += TAKES["open"] + pushed.seconds
+        self._did(words.PUSHED, words.pushed(pushed))
+        return pushed
+
     def turn(self, screw: str, direction: str, steps: float) -> tuple[str, ...]:
         """Turn a screw: a valve by quarter turns, whole or half ones, the spring by half EN sizes.
 
@@ -223,12 +234,15 @@ class Practice:
         if forced:
             self.forced += 1
         else:
-            self._changes(force_too=screw == "spring")
+            if screw == "backcheck":
+                self.untried = True  # it has no part in the closing: what was proved of that stands
+            else:
+                self._changes(force_too=screw == "spring")
             if screw == "spring":
                 self.size = there
             else:
                 self.settings[screw] = there
-        said = words.turned(stiff=there != wanted, forced=forced)
+        said = words.turned(screw, stiff=there != wanted, forced=forced)
         return self._did(words.turn(screw, direction, steps), said)
 
     def mend(self, cause: str) -> tuple[str, ...]:

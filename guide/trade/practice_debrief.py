@@ -39,13 +39,15 @@ def _hidden(practice: Practice) -> list[str]:
     valves = at.door.valves
     delay = f", delayed action {at.delay:g}" if at.delay is not None else ""
     lines.append(
-        f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}{delay}, spring at EN size"
+        f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}, backcheck {valves.back:g}{delay},"
+        f" spring at EN size"
         f" {at.door.size:g}; the width alone asks for EN size {at.size_for_width}."
     )
     left = amiss(practice.door, at)
     now = practice.settings
     lines.append(
-        f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, spring at EN size"
+        f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, backcheck {now['backcheck']:g},"
+        f" spring at EN size"
         f" {practice.size:g}: {'; '.join(left) or 'all within limits'}."
     )
     return lines

@@ -4,6 +4,7 @@ from guide.dataclass import dataclass
 from guide.trade.practice import RIGHT, STARTS, Practice
 from guide.trade.practice_door import CAUSES, PracticeDoor
 from guide.trade.practice_old_hand import OldHand, old_hand
+from guide.trade.practice_push import HARD, SOFT, feels_of
 from guide.trade.practice_words import force
 from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
 from guide.trade.tune import LONGEST, SHORTEST
@@ -40,6 +41,13 @@ GRADES = (
     (0, "Do this door again"),
 )
 """From so many points on, and what is said of them."""
+
+
+_BACKCHECK = {
+    HARD: "pushed briskly open it meets its backcheck like a wall",
+    SOFT: "pushed briskly open it bangs into its stop",
+}
+"""What is amiss with a backcheck that feels so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +98,9 @@ def amiss(door: Door, at: PracticeDoor) -> tuple[str, ...]:
     if at.limit is not None and push > at.limit * GAUGE:
         limit = force(at.limit, at.units)
         found.append(f"it takes {force(push, at.units)} to open, more than {limit}")
+    backcheck = _BACKCHECK.get(feels_of(door, at.opens_to))
+    if backcheck:
+        found.append(backcheck)
     return tuple(found)
 
 
@@ -133,6 +144,8 @@ def _unseen(practice: Practice) -> tuple[str, ...]:
         found.append(f"not seen to latch from {places} degrees since the last change")
     if practice.at.limit is not None and not practice.weighed:
         found.append("its force not measured since the last change")
+    if practice.untried:
+        found.append("not pushed open since the backcheck was turned")
     return tuple(found)
 
 
