@@ -93,3 +93,13 @@ def test_voice_tells_what_works_and_how_to_get_the_rest() -> None:
     assert works["voice"]
     assert set(found["get"]) == {"Debian", "Fedora", "macOS", "Windows"}
     assert all(one["told"].endswith((".", "?")) for one in found["means"])
+
+
+def test_what_is_missing_comes_with_the_command_of_the_readme() -> None:
+    readme = (CHECKOUT / "README.md").read_text("utf-8")
+    got = json.loads(hingeside("voice", "--json").stdout)["get"]
+    assert list(got) == ["Debian", "Fedora", "macOS", "Windows"]
+    for system in ("Debian", "Fedora", "macOS"):
+        assert got[system].rpartition("&& ")[2] in readme
+    assert ".venv\\Scripts" in readme
+    assert got["Windows"].startswith(".venv\\Scripts\\pip ")
