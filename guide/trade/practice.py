@@ -97,6 +97,17 @@ class Act:
     said: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """One turn of a screw, with the door as it acted just before it."""
+
+    did: str
+    screw: str
+    direction: str
+    door: Door
+    faults: tuple[Fault, ...]
+
+
 @dataclass(slots=True)
 class Practice:
     """One apprentice at one door. Whoever shows its numbers says that they are a model's."""
@@ -111,6 +122,8 @@ class Practice:
     mended: list[Fault] = field(default_factory=list)
     acts: list[Act] = field(default_factory=list)
     swings: list[Swung] = field(default_factory=list)
+    turned: list[Turned] = field(default_factory=list)
+    """Every turn, but those that only forced a screw."""
     forced: int = 0
     """How often a screw was forced past its end."""
     spent: float = 0.0
@@ -230,10 +243,12 @@ class Practice:
         wanted = now + steps * unit * (1 if direction == ways(screw)[1] else -1)
         there = min(max(wanted, low), high)
         self.spent += TAKES["turn"]
+        did = words.turn(screw, direction, steps)
         forced = there == now
         if forced:
             self.forced += 1
         else:
+            self.turned.append(Turned(did, screw, direction, self.door, tuple(self.faults)))
             if screw == "backcheck":
                 self.untried = True  # it has no part in the closing: what was proved of that stands
             else:
@@ -243,7 +258,7 @@ class Practice:
             else:
                 self.settings[screw] = there
         said = words.turned(screw, stiff=there != wanted, forced=forced)
-        return self._did(words.turn(screw, direction, steps), said)
+        return self._did(did, said)
 
     def mend(self, cause: str) -> tuple[str, ...]:
         """Have one cause put right, as far as that can be done here."""

@@ -2,6 +2,7 @@
 
 from guide.trade.practice import RIGHT, Practice, Swung
 from guide.trade.practice_door import CAUSES
+from guide.trade.practice_moves import looked_at_again
 from guide.trade.practice_old_hand import OldHand, by_screws_alone, cheapest, old_hand
 from guide.trade.practice_score import Score, amiss, score
 from guide.trade.swing import CAUTION
@@ -17,6 +18,7 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
             [f"{row.what}: {row.points} of {row.most} ({row.why})" for row in made.rows],
         ),
         ("What was hidden", _hidden(practice)),
+        ("Your turns, looked at again", looked_at_again(practice)),
         ("The times, yours and the model's", _times(practice)),
         ("What an old hand would have done", _guide(guide)),
         ("Mind", [CAUTION]),

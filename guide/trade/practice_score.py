@@ -107,12 +107,13 @@ def amiss(door: Door, at: PracticeDoor) -> tuple[str, ...]:
 def score(practice: Practice, guide: OldHand | None = None) -> Score:
     """The table of a practice whose verdict is given; `guide` is the old hand at the same door."""
     guide = guide or old_hand(practice.at)
+    end = _end(practice)
     return Score(
         (
-            _end(practice),
+            end,
             _cause(practice),
-            _swings(practice, guide),
-            _time(practice, guide),
+            _saved(_swings(practice, guide), end),
+            _saved(_time(practice, guide), end),
             _care(practice),
         )
     )
@@ -133,6 +134,14 @@ def _end(practice: Practice) -> Row:
     left, unseen = amiss(practice.door, at), _unseen(practice)
     points = max(0, END - A_LIMIT_MISSED * len(left) - NOT_PROVED * bool(unseen))
     return Row(what, points, END, "; ".join((*(left or ("all within limits",)), *unseen)))
+
+
+def _saved(row: Row, end: Row) -> Row:
+    """What was saved counts as far as the door is right: whoever does nothing at all saves nothing."""
+    if end.points == END:
+        return row
+    why = f"{row.why}; counted as far as the door is right"
+    return Row(row.what, row.points * end.points // END, row.most, why)
 
 
 def _unseen(practice: Practice) -> tuple[str, ...]:
