@@ -251,6 +251,21 @@ def test_distances_and_what_is_too_near() -> None:
     assert "top rail" not in told
 
 
+def test_how_far_the_nearest_hole_is_from_each_thing_is_said_where_it_is_far_enough() -> None:
+    asked = {**CORRIDOR, "hand": "RH", "glass": "5 in", "reinforced_from": "3 in"}
+    (said,) = [line for line in answer("holes", **asked).working if line.startswith("Nearest")]
+    # By hand: the lowest hole is 2 1/4 in down; the first is 4 1/4 in along from the pin.
+    assert "2 3/4 in from the glass (body valve end lower)" in said
+    assert "1 1/4 in from the start of the reinforcement (body valve end upper)" in said
+    assert "3/4 in from the top of the leaf (body valve end upper)" in said
+    (said,) = [
+        line
+        for line in answer("holes", **{**asked, "glass": "3 in"}).working
+        if line.startswith("Nearest")
+    ]
+    assert "glass" not in said, "what is too near is told as a caution"
+
+
 def test_other_hardware_and_reinforcement_along_the_door() -> None:
     told = cautions(
         **CORRIDOR,
