@@ -8,6 +8,7 @@ from guide.trade.practice import Practice
 from guide.trade.practice_door import PracticeDoor
 from guide.trade.practice_old_hand import old_hand
 from guide.trade.practice_push import PUSH, UNTIL, push
+from guide.trade.practice_random import random_door
 from guide.trade.practice_score import amiss, score
 from guide.trade.swing import push_open
 
@@ -82,6 +83,12 @@ def test_a_backcheck_left_wrong_costs_like_any_limit(turns: float, says: str) ->
     at = with_backcheck(turns)
     assert any(says in one for one in amiss(at.door, at))
     assert not any("pushed" in one for one in amiss(office().door, office()))
+
+
+def test_some_doors_by_chance_have_a_backcheck_that_is_wrong() -> None:
+    feels = [Practice(random_door(seed)).push().feels for seed in range(1, 25)]
+    assert {"hard", "soft", "right"} <= set(feels)
+    assert feels.count("right") > len(feels) / 3
 
 
 @pytest.mark.parametrize(
