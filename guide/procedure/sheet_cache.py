@@ -17,7 +17,7 @@ from guide.procedure.paths import resolved
 if TYPE_CHECKING:
     from guide.trade.sheet import Sheet
 
-FORMAT = 2
+FORMAT = 3
 """Raised whenever the stored form of a sheet changes."""
 
 

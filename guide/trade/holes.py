@@ -79,6 +79,8 @@ def _holes(inputs: Mapping[str, Given]) -> Answer:
     notes.append("The drills are for metal; solid wood takes lead holes.")
     if asked.sheet.through_bolts:
         notes.append(asked.sheet.through_bolts)
+    for part in asked.sheet.accessories_for(asked.mount):
+        notes.append(part.told)
     cautions += too_near(by_sheet, around, asked.told)
     cautions += _body_cautions(asked, by_sheet, around)
     rows = [
