@@ -72,6 +72,8 @@ def run(options: argparse.Namespace) -> int:
         engine = load_engine(chosen, settings.model, own)
         try:
             for name, recording in recordings:
+                if recording.cut_off:
+                    say(f"hingeside: {name} is cut off; only what is there was listened to.")
                 start = time.monotonic()
                 ear = Ear(engine)
                 ear.listen_for(grammar, takes)

@@ -1,9 +1,9 @@
 """`hingeside`: the verbs, and the one place where errors become a sentence and an exit status.
 
-Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called.
+Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called. One that is called
+for a moment only may have `plain_options(words)`, which does without the parser where it can.
 """
 
-import argparse
 import atexit
 import gc
 import importlib
@@ -11,7 +11,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
-from typing import NoReturn
+from types import ModuleType
 
 DONE = 0
 FOUND = 1
@@ -39,25 +39,6 @@ VERBS = {
 
 CHECK_COLLECTS_AT = 500_000
 """Objects made before garbage is looked for: more than the check of all our own files makes, and some 50 MB."""
-
-
-class _Help(argparse.HelpFormatter):
-    """Help as wide as the terminal; argparse itself would import shutil for that at every start."""
-
-    def __init__(self, prog: str) -> None:
-        try:
-            columns = int(os.environ.get("COLUMNS") or os.get_terminal_size().columns)
-        except (OSError, ValueError):
-            columns = 80
-        super().__init__(prog, width=max(40, columns - 2))
-
-
-class _Parser(argparse.ArgumentParser):
-    """Errors in one line, with status 2."""
-
-    def error(self, message: str) -> NoReturn:
-        sys.stderr.write(f"hingeside: {message}; see “{self.prog} --help”.\n")
-        raise SystemExit(UNKNOWN)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -89,15 +70,7 @@ def _verb(arguments: list[str]) -> int:
     if arguments and arguments[0] in VERBS:
         _collect_seldom(arguments[0])
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
-        parser = _Parser(
-            prog=f"hingeside {arguments[0]}",
-            description=VERBS[arguments[0]],
-            allow_abbrev=False,
-            formatter_class=_Help,
-        )
-        module.arguments(parser)
-        verb: Callable[[argparse.Namespace], int] = module.run
-        return guarded(lambda: verb(parser.parse_intermixed_args(arguments[1:])))
+        return guarded(lambda: _called(module, arguments))
     if arguments and arguments[0] in ("--version", "-V"):
         print(f"hingeside {own_version()}")
         return DONE
@@ -113,6 +86,19 @@ def _verb(arguments: list[str]) -> int:
     from guide.cli import home
 
     return guarded(home.run)
+
+
+def _called(module: ModuleType, arguments: list[str]) -> int:
+    verb: Callable[[object], int] = module.run
+    plain = getattr(module, "plain_options", None)
+    options: object = plain(arguments[1:]) if plain else None
+    if options is None:
+        from guide.cli.parser import parser_of  # dear at start-up
+
+        parser = parser_of(arguments[0], VERBS[arguments[0]], UNKNOWN)
+        module.arguments(parser)
+        options = parser.parse_intermixed_args(arguments[1:])
+    return verb(options)
 
 
 def _collect_seldom(verb: str) -> None:

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from guide.cli.errors import say, status_of
 from guide.cli.main import DONE, FOUND
-from guide.procedure.cache import graph_of, sheet_of
+from guide.procedure.cache import graph_of
 from guide.procedure.findings import BadFile
 from guide.procedure.library import NotFound, find
 from guide.procedure.scenario_file import load_scenario
+from guide.procedure.sheet_cache import sheet_of
 from guide.run.rehearse import coverage, rehearse
 from guide.run.settings import load_settings
 

@@ -14,7 +14,7 @@ from guide.procedure.cache import graph_of
 from guide.procedure.library import find
 from guide.run.journal import Damaged, Journal, JournalError
 from guide.run.session import Session
-from guide.run.settings import Settings, load_settings
+from guide.run.settings import Settings, keep_detail, load_settings
 from guide.run.store import begin_run, find_run, open_run, recover
 
 if TYPE_CHECKING:
@@ -121,7 +121,10 @@ def _plain(session: Session, detail: str) -> int:
     from guide.plain.loop import run_plain
 
     with TypedLines() as lines:
-        run_plain(session, lines.read, print, detail, ascii_only=_only_ascii())
+        ascii_only = _only_ascii()
+        run_plain(
+            session, lines.read, print, detail, ascii_only=ascii_only, keep_detail=keep_detail
+        )
     if session.state.ended:
         _print_record(session)
     elif isinstance(session.journal, Journal):
@@ -159,6 +162,6 @@ def _door_name(name: str | None, door: Any) -> str:
 def _sheet(name: str) -> dict[str, Any] | None:
     if name == "none":
         return None
-    from guide.procedure.cache import sheet_of
+    from guide.procedure.sheet_cache import sheet_of
 
     return sheet_of(find("sheet", name)).to_json()

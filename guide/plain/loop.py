@@ -17,6 +17,8 @@ from guide.words import ANSWERS, COMMANDS, by_word
 ReadLine = Callable[[], str | None]
 """The next line without its end; None when there are no more."""
 Print = Callable[[str], None]
+KeepDetail = Callable[[str], str]
+"""Keeps the level of detail; gives a sentence where it could not."""
 DRAWN_COLUMNS, DRAWN_ROWS = 70, 20
 """The room of a drawing."""
 
@@ -31,6 +33,7 @@ class _View:
     angle: float = 0.0
     """How far the leaf stands open in the drawing last printed [deg]."""
     ascii_only: bool = False
+    keep_detail: KeepDetail | None = None
 
 
 def run_plain(
@@ -40,12 +43,14 @@ def run_plain(
     detail: str,
     *,
     ascii_only: bool = False,
+    keep_detail: KeepDetail | None = None,
 ) -> None:
-    """Carry a run on until it ends, is paused, or the lines run out. `ascii_only` is for drawings.
+    """Carry a run on until it ends, is paused, or the lines run out. `ascii_only` is for drawings;
+    `keep_detail` keeps another level of detail for the runs to come.
 
     Raises JournalError where an answer cannot be kept; everything acknowledged before is on disk.
     """
-    view = _View(detail=detail, ascii_only=ascii_only)
+    view = _View(detail=detail, ascii_only=ascii_only, keep_detail=keep_detail)
     show = True
     while session.state.status != ENDED:
         shown = prompt(session.state, view.at)
@@ -211,7 +216,8 @@ def _command(session: Session, view: _View, shown: Prompt, name: str, print_line
         view.why = True
     elif name == "detail":
         view.detail = DETAILS[(DETAILS.index(view.detail) + 1) % len(DETAILS)]
-        print_line(f"Detail: {view.detail}.")
+        trouble = view.keep_detail(view.detail) if view.keep_detail else ""
+        print_line(f"Detail: {view.detail}. {trouble}".rstrip())
     elif name == "status":
         for fact in known(state):
             print_line(f"  {fact.question} {fact.value}   ({fact.at})")

@@ -26,6 +26,7 @@ Keep = Callable[[Practice, Score], str]
 HELP = (
     "swing 90, swing 45, swing 10, swing open    let the leaf go; “swing 90 hand” with a hand on it",
     "look closer, look frame, look air           what can be seen",
+    "push                                        push it briskly open, to feel the backcheck",
     "force                                       measure the force that opens it",
     "arm off                                     move the leaf by hand without its arm",
     "turn sweep slower 1/4                       the latch valve too; 1/8, 1/4, 1/2 or 1 turn",
@@ -82,7 +83,8 @@ def told(at: PracticeDoor) -> list[str]:
     mark = edge_at(at.door.width, TWELVE, at.units)
     text = (
         f"It is to take {SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark at 12 degrees ({mark} at"
-        f" the latch edge), to latch from 90, 45 and 10 degrees, and never to slam.{limit}"
+        f" the latch edge), to latch from 90, 45 and 10 degrees, and never to slam. Pushed briskly open it is cushioned"
+        f" before its stop.{limit}"
     )
     return [
         f"--- Practice: {at.title}",
@@ -139,6 +141,9 @@ def _done(practice: Practice, words: list[str], print_line: Print, watch: Watch)
             return practice.look(place)
         case ["arm", "off"] | ["feel"]:
             return practice.feel()
+        case ["push"]:
+            practice.push()
+            return practice.acts[-1].said
         case ["force"]:
             practice.measure()
             return practice.acts[-1].said

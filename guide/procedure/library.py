@@ -1,9 +1,8 @@
 """Where files are: shipped ones, the person's own, or a path; one function finds them all."""
 
-from dataclasses import dataclass
 from pathlib import Path
 
-from guide.procedure.characters import printable
+from guide.dataclass import dataclass
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant, short
 
@@ -80,6 +79,8 @@ def _exists(path: Path) -> bool:
 
 
 def _said(name: str) -> str:
+    from guide.procedure.characters import printable  # only a name that is not found pays for it
+
     return printable(short(name))
 
 

@@ -15,7 +15,7 @@ from guide.procedure.facts import bare
 from guide.procedure.findings import BadFile
 from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.procedure.spelling import short
-from guide.trade.sheet import ChartRow, OpeningRange, Screw, Sheet, SheetMount
+from guide.trade.sheet import Accessory, ChartRow, OpeningRange, Screw, Sheet, SheetMount
 from guide.trade.sheet_arm import Hole, SheetArm, SheetBody, SheetShoe
 from guide.trade.signed import parse_signed
 
@@ -97,6 +97,14 @@ class ScrewRow(schema.Shape):
     has_stop: schema.YesNo | None = None
 
 
+class AccessoryRow(schema.Shape):
+    """A part the maker has beside the closer."""
+
+    name: schema.Line
+    when: schema.Words
+    mount: Literal["regular", "top-jamb", "parallel"] | None = None
+
+
 class ChartLine(schema.Shape):
     """One line of the sheet's own size chart."""
 
@@ -127,6 +135,7 @@ class SheetShape(schema.Shape):
     mounts: Annotated[list[MountRow], Field(min_length=1)]
     screws: list[ScrewRow] = []
     chart: list[ChartLine] = []
+    accessories: list[AccessoryRow] = []
 
 
 def load_sheet(path: Path) -> Sheet:
@@ -161,6 +170,7 @@ def read_sheet(path: Path, text: str | None = None) -> tuple[Source, Sheet]:
             shape.through_bolts,
             body,
             shoe,
+            tuple(Accessory(row.name, row.when, row.mount) for row in shape.accessories),
         ),
     )
     if sheet is None:

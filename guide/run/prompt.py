@@ -1,6 +1,6 @@
 """`prompt(state)`: everything a person is to see and may answer, the same for every front end."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from guide.measures import Quantity, show
 from guide.procedure.conditions import Against, Between, Compare
@@ -19,7 +19,7 @@ from guide.run.state import (
     label,
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
-from guide.run.walk import basis_of
+from guide.run.walk import basis_of, known_at
 
 HAZARD_WORDS = {
     "drilling": ("warning", "Wear eye protection; hold the drill with both hands."),
@@ -245,7 +245,7 @@ def _read_back(state: State) -> Prompt:
 def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     body = node.body
     fact = state.graph.facts.get(body.get("fact", ""))
-    text = _text(state, node, "text") or (fact.ask if fact else "") or _default_text(node)
+    text = _text(state, node, "text") or (fact.ask if fact else "") or _default_text(state, node)
     made = Prompt(
         node.kind,
         label(state.graph, at),
@@ -307,11 +307,15 @@ def _limit(state: State, node: Node) -> str:
     return ""
 
 
-def _default_text(node: Node) -> str:
+def _default_text(state: State, node: Node) -> str:
     if node.kind == "hold":
         return "Hold. Read these back before anything is cut."
     if node.kind == "end":
         return OUTCOME_WORDS[node.body["outcome"]] + "."
+    if node.kind == "check":  # of a computed value, which nobody is asked for
+        name = node.body["fact"]
+        said = _name_of(state, name)
+        return f"{said[:1].upper()}{said[1:]}: {show_fact(state, name)}."
     return ""
 
 
@@ -328,9 +332,8 @@ def _text(state: State, node: Node, key: str) -> str:
 def show_fact(state: State, name: str) -> str:
     """A fact's value for a person, where the run stands."""
     fact = state.graph.facts[name]
-    if name not in state.env:
-        return "…"
-    return fact.show(state.env[name], state.units)
+    value = state.known(name)
+    return "…" if value is None else fact.show(value, state.units)
 
 
 def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
@@ -408,6 +411,8 @@ def _card(state: State, node: Node, at: Occurrence) -> list[CardLine]:
 def _earlier(state: State, at: Occurrence) -> Prompt:
     """An earlier block, looked at again: what was said there, and the way to change it."""
     node = state.graph.nodes[at[0]]
+    if at in state.path:
+        state = replace(state, env=known_at(state, at))
     made = _block(state, node, at)
     made.view = True
     answer = state.answers.get(at)

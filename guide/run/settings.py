@@ -1,7 +1,7 @@
 """What a person sets once: one small TOML file."""
 
 import tomllib
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 from guide.procedure.own_folders import own_folder
@@ -116,3 +116,14 @@ def save_settings(settings: Settings, path: Path | None = None) -> None:
     fresh = path.with_name(path.name + ".new")
     fresh.write_text("\n".join(lines) + "\n", "utf-8")
     fresh.replace(path)
+
+
+def keep_detail(detail: str, path: Path | None = None) -> str:
+    """Keep how much is told of a step, for the runs to come; what could not be kept as one sentence, else ""."""
+    try:
+        save_settings(replace(load_settings(path), detail=detail), path)
+    except BadSettings as error:
+        return f"This holds for this run alone: {error}"
+    except OSError:
+        return f"This holds for this run alone: {path or settings_path()} cannot be written."
+    return ""

@@ -61,6 +61,16 @@ def walk_on(state: State) -> None:
     look_at_cuts(state)
 
 
+def known_at(state: State, at: Occurrence) -> Env:
+    """What was known when the walk came to an earlier block of the path."""
+    env = Env(state.graph.facts, state.memo)
+    for passed in state.path[: state.path.index(at)]:
+        answer = state.answers.get(passed)
+        if answer is not None:
+            env.take(passed, state.graph.nodes[passed[0]].body["fact"], answer.value)
+    return env
+
+
 def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
     """The edge to take, or None where the run waits here."""
     kind = node.kind

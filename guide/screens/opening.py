@@ -82,7 +82,7 @@ def _begin(job: NewJob, settings: Settings) -> Session:
     graph = graph_of(job.procedure)
     sheet: dict[str, Any] | None = None
     if job.sheet is not None:
-        from guide.procedure.cache import sheet_of
+        from guide.procedure.sheet_cache import sheet_of
 
         sheet = sheet_of(job.sheet).to_json()
     about = {

@@ -36,6 +36,7 @@ def main_menu() -> Menu[Choice]:
             Item("Turn a screw", SCREW),
             Item("Look", LOOK),
             Item("Measure the force to open it", "measure"),
+            Item("Push it briskly open", "push"),
             Item("Arm off: move the leaf by hand", "feel"),
             Item("Have something put right", MEND),
             Item("Give your verdict", VERDICT),

@@ -28,6 +28,7 @@ def told(at: PracticeDoor) -> list[Row]:
         Row(f"{SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark", mark="- "),
         Row(mark_row(at).text, mark="- "),
         Row("Latches from 90, 45 and 10 degrees, and never slams", mark="- "),
+        Row("Pushed open, it is cushioned before its stop", mark="- "),
     ]
     if at.limit is not None:
         rows.append(Row(f"Opens with {force(at.limit, at.units)} at most", mark="- "))
@@ -114,7 +115,7 @@ def help_on_practice() -> list[Row]:
                 ("T", "Let the leaf go and start the watch; at the mark; when it is shut"),
                 ("Enter", "Let it go without the watch; go on"),
                 ("H", "Keep a hand on the leaf, or not"),
-                ("F", "Skip the rest of a swing; no time is taken"),
+                ("F", "Skip the rest of a swing or a push; no time is taken"),
                 ("A", "The same swing again"),
                 ("S", "What was done so far"),
                 ("←", "Back"),
@@ -140,6 +141,7 @@ LET_GO = (
 )
 MOVING = (KeyHint("t", "T", "Stopwatch"), KeyHint("f", "F", "Skip"))
 STOOD = (KeyHint("enter", "Enter", "Go on"), KeyHint("a", "A", "Again"))
+PUSHING = (KeyHint("f", "F", "Skip"),)
 BACK = KeyHint("left", "←", "Back")
 KNOWN = KeyHint("s", "S", "Done so far")
 HELP = KeyHint("question_mark", "?", "Help")

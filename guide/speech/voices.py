@@ -1,8 +1,8 @@
-"""Which voice speaks: eSpeak NG where its library is found, else the system's own."""
+"""Which voice speaks: eSpeak NG where its library loads, else the system's own."""
 
 from typing import Protocol
 
-from guide.speech.synthesis import Synthesiser, available
+from guide.speech.synthesis import NoVoice, Synthesiser, available
 
 
 class Speaks(Protocol):
@@ -18,7 +18,10 @@ class Speaks(Protocol):
 def open_voice() -> Speaks:
     """The voice to speak with. Raises NoVoice where there is none, with what to do."""
     if available():
-        return Synthesiser()
+        try:
+            return Synthesiser()
+        except NoVoice:
+            pass  # a library for another machine, or without its data
     from guide.speech.system_voice import SystemVoice
 
     return SystemVoice()

@@ -21,6 +21,8 @@ LONGEST_SECONDS = 600
 RATES = range(4000, 384001)
 _PCM, _FLOAT, _EXTENSIBLE = 1, 3, 0xFFFE
 _AT_ONCE = 8192
+_NO_LENGTH = 0x7FFFF000
+"""From here on a length stands for one that was not known when the header was written."""
 
 
 class BadAudio(Exception):
@@ -40,6 +42,9 @@ class Wav:
     start: int
     size: int
     """Bytes of sound that are there, whatever the header promises."""
+    cut_off: bool = False
+    """Whether the header promises more than is there. A recorder that could not go back to write the length
+    leaves the largest there is, which promises nothing."""
 
     @property
     def seconds(self) -> float:
@@ -107,7 +112,10 @@ def _header(path: Path, file: BinaryIO) -> Wav:
             start = file.tell()
             there = file.seek(0, 2) - start
             kind, channels, rate, width = layout
-            return Wav(path, rate, channels, width, kind == _FLOAT, start, min(size, there))
+            cut_off = there < size < _NO_LENGTH
+            return Wav(
+                path, rate, channels, width, kind == _FLOAT, start, min(size, there), cut_off
+            )
         else:
             file.seek(size + size % 2, 1)  # chunks begin at even places
     raise BadAudio(f"{path} is cut off before its sound begins; record it again.")

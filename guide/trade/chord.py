@@ -13,20 +13,24 @@ from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.spring_size import WIDTH_INPUT
 
-SIXTEENTHS = 16
+_MARKS = {"inch": Quantity(Fraction(1, 16), "in"), "metric": Quantity(Fraction(1), "mm")}
+"""What is read on a tape, by the units of the leaf's width."""
 
 # A chord that is exactly on a mark must not fall to the mark below by the sine's last digit.
 _HAIR = 1e-9
 
 
 def chord(width: Quantity, angle: Quantity) -> Quantity:
-    """The chord at the latch edge [in], down to the 1/16 in mark at or below it.
+    """The chord at the latch edge, down to the 1/16 in mark at or below it, or the millimetre for a leaf
+    whose width is metric.
 
     `width` is the leaf's [length], `angle` its opening from closed [angle], up to 180 deg.
     Rounding down never shows the door wider open than it is.
     """
-    inches = 2 * float(width.base) * math.sin(math.radians(float(angle.base)) / 2)
-    return Quantity(Fraction(math.floor(inches * SIXTEENTHS + _HAIR), SIXTEENTHS), "in")
+    mark = _MARKS["inch" if width.unit in ("in", "ft") else "metric"]
+    wide = width.to(mark.unit).magnitude / mark.magnitude
+    marks = 2 * float(wide) * math.sin(math.radians(float(angle.base)) / 2)
+    return Quantity(math.floor(marks + _HAIR) * mark.magnitude, mark.unit)
 
 
 def _chord(inputs: Mapping[str, Given]) -> Answer:

@@ -19,6 +19,7 @@ from guide.trade.fastening import (
     Leaf,
     frame_fastening,
     leaf_fastening,
+    system_of,
 )
 from guide.trade.spelling import either
 
@@ -38,17 +39,20 @@ def _fasteners(inputs: Mapping[str, Given]) -> Answer:
         )
     reinforced = given(inputs, "reinforced", bool)
     frame_reinforced = given(inputs, "frame_reinforced", bool)
+    thickness = needed(inputs, "thickness", Quantity)
     in_leaf = leaf_fastening(
         Leaf(
             door,
             _core(inputs, door),
             reinforced or False,
-            needed(inputs, "thickness", Quantity),
+            thickness,
             given(inputs, "foot", Quantity) or USUAL_FOOT,
         )
     )
     in_frame = frame_fastening(
-        frame, (reinforced if frame_reinforced is None else frame_reinforced) or False
+        frame,
+        (reinforced if frame_reinforced is None else frame_reinforced) or False,
+        system_of(thickness),
     )
     value: dict[str, Result] = {
         "door_fastener": in_leaf.fastener,

@@ -5,6 +5,7 @@ through-bolts where the core or the lack of reinforcement asks for them. The scr
 ones of a closer's box, 1/4-20 and No. 14; the maker's sheet and the door's listing govern.
 """
 
+import math
 from fractions import Fraction
 from functools import cache
 from typing import NamedTuple
@@ -49,6 +50,18 @@ _LEAST_PILOT = Quantity(Fraction(1), "in")
 """A leaf that leaves less for the thread is through-bolted; common practice."""
 
 
+_DEPTH_STEP = {
+    "inch": Quantity(Fraction(1, 32), "in"),
+    "metric": Quantity(Fraction(1, 2), "mm"),
+}
+"""What a depth stop is set to; a depth is told no deeper than it is."""
+
+
+def system_of(length: Quantity) -> str:
+    """The units that a length was given in: "inch" or "metric"."""
+    return "inch" if length.unit in ("in", "ft") else "metric"
+
+
 class Fastening(NamedTuple):
     """What goes into one of the two, leaf or frame."""
 
@@ -77,15 +90,21 @@ def _sleeve_drill() -> Drill:
     return nearest_drill(_SLEEVE, INCH)
 
 
-def _machine_screw(into: str, why: str) -> Fastening:
+def _at_stop(depth: Quantity, system: str) -> Quantity:
+    """A depth as a depth stop is set, in that system's unit."""
+    step = _DEPTH_STEP[system]
+    steps = math.floor(depth.to(step.unit).magnitude / step.magnitude)
+    return Quantity(steps * step.magnitude, step.unit)
+
+
+def _machine_screw(into: str, why: str, system: str) -> Fastening:
     drill = _tap_drill()
+    depth = _at_stop(_TAPPED_DEPTH, system)
     working = (
         f"{into}: {why}, so {_MACHINE.name} machine screws. Drill {drill.name} and tap, depth stop"
-        f" at {write(_TAPPED_DEPTH)}: through the skin and what backs it, no further."
+        f" at {write(depth)}: through the skin and what backs it, no further."
     )
-    return Fastening(
-        "machine-screw", _MACHINE.name, drill.name, drill.size, _TAPPED_DEPTH, (working,)
-    )
+    return Fastening("machine-screw", _MACHINE.name, drill.name, drill.size, depth, (working,))
 
 
 def _with_thin_steel_caution(fastening: Fastening) -> Fastening:
@@ -99,7 +118,7 @@ def _with_thin_steel_caution(fastening: Fastening) -> Fastening:
 
 
 def _through_bolt(why: str, thickness: Quantity, foot: Quantity) -> Fastening:
-    grip = _sum(thickness, foot)
+    grip = _at_stop(_sum(thickness, foot), system_of(thickness))
     sleeve = _sleeve_drill()
     working = (
         f"Leaf: {why}, so {_MACHINE.name} through-bolts with sleeves, heads to the far side.",
@@ -121,7 +140,8 @@ def _through_bolt(why: str, thickness: Quantity, foot: Quantity) -> Fastening:
     )
 
 
-def _wood_screw(into: str, why: str, depth: Quantity) -> Fastening:
+def _wood_screw(into: str, why: str, deepest: Quantity, system: str) -> Fastening:
+    depth = _at_stop(deepest, system)
     softer = lead_drill(_WOOD_SCREW, HARDER_ABOVE)
     harder = lead_drill(_WOOD_SCREW, SPECIFIC_GRAVITIES["red oak"])
     working = (
@@ -163,7 +183,11 @@ def leaf_fastening(leaf: Leaf) -> Fastening:
     """What holds on this leaf. NoAnswer for a hollow core without reinforcement."""
     if leaf.reinforced and leaf.door in ("steel", "aluminium"):
         return _with_thin_steel_caution(
-            _machine_screw("Leaf", f"{leaf.door} with reinforcement where the holes fall")
+            _machine_screw(
+                "Leaf",
+                f"{leaf.door} with reinforcement where the holes fall",
+                system_of(leaf.thickness),
+            )
         )
     if not leaf.reinforced and _is_hollow(leaf):
         raise NoAnswer(
@@ -185,7 +209,7 @@ def _in_wood(leaf: Leaf, why: str) -> Fastening:
     left = _sum(leaf.thickness, Quantity(-_LEFT_STANDING.magnitude, "in"))
     if left < _LEAST_PILOT:
         return _through_bolt(f"{why}, but too thin for a screw", leaf.thickness, leaf.foot)
-    screws = _wood_screw("Leaf", why, min(left, _DEEPEST_PILOT))
+    screws = _wood_screw("Leaf", why, min(left, _DEEPEST_PILOT), system_of(leaf.thickness))
     if leaf.core == "solid-wood":
         return screws
     return screws._replace(
@@ -197,16 +221,17 @@ def _said(core: str) -> str:
     return {"tube": "a hollow rail", "stiffened": "steel stiffeners"}.get(core, f"a {core} core")
 
 
-def frame_fastening(frame: str, reinforced: bool) -> Fastening:
-    """What holds in this frame (one of `FRAMES`). NoAnswer for one filled with mortar."""
+def frame_fastening(frame: str, reinforced: bool, system: str = "inch") -> Fastening:
+    """What holds in this frame (one of `FRAMES`), depths in the units of that system. NoAnswer for a frame
+    filled with mortar."""
     if frame == "grouted":
         raise NoAnswer(
             "A frame filled with mortar is not drilled from here: dust of silica, broken drills and"
             " no room for a nut; ask the foreman for a plan."
         )
     if frame == "wood":
-        return _wood_screw("Frame", "wood", _DEEPEST_PILOT)
+        return _wood_screw("Frame", "wood", _DEEPEST_PILOT, system)
     if reinforced:
-        screws = _machine_screw("Frame", f"{frame} with reinforcement where the holes fall")
+        screws = _machine_screw("Frame", f"{frame} with reinforcement where the holes fall", system)
         return _with_thin_steel_caution(screws)
     return _threaded_insert(f"{frame} without reinforcement holds too little thread")

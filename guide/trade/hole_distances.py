@@ -5,9 +5,9 @@ nearer than it is, never farther.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
+from guide.dataclass import dataclass
 from guide.trade.hole_layout import FRAME, LEAF, SOFFIT, Layout, PlacedHole
 
 EDGE = Fraction(3, 8)
@@ -92,14 +92,31 @@ def too_near(
 
     `told` writes a length [in] for the fitter.
     """
+    return tuple(
+        _sentence(near, hole, told)
+        for near, hole in _nearest(layout, around)
+        if near.distance < near.least
+    )
+
+
+def how_near(layout: Layout, around: Surroundings, told: Callable[[Fraction], str]) -> str:
+    """One sentence: how far the nearest hole is from each thing that is known, where it is far enough."""
+    clear = [
+        f"{told(near.distance)} from {near.what} ({hole.name})"
+        for near, hole in _nearest(layout, around)
+        if near.distance >= near.least
+    ]
+    return f"Nearest holes: {'; '.join(clear)}." if clear else ""
+
+
+def _nearest(layout: Layout, around: Surroundings) -> list[tuple[Near, PlacedHole]]:
+    """Each limit with the hole that is nearest to it."""
     worst: dict[str, tuple[Near, PlacedHole]] = {}
     for hole in layout.holes:
         for near in distances(layout, hole, around):
-            if near.distance >= near.least:
-                continue
             if near.what not in worst or near.distance < worst[near.what][0].distance:
                 worst[near.what] = near, hole
-    return tuple(_sentence(near, hole, told) for near, hole in worst.values())
+    return [*worst.values()]
 
 
 def _sentence(near: Near, hole: PlacedHole, told: Callable[[Fraction], str]) -> str:

@@ -15,6 +15,7 @@ from guide.trade.hole_distances import (
     body_past_hinge_edge,
     distances,
     head_clearance,
+    how_near,
     too_near,
 )
 from guide.trade.hole_inputs import (
@@ -71,10 +72,15 @@ def _holes(inputs: Mapping[str, Given]) -> Answer:
             f"Get the maker's special template for {HINGE_WORDS[asked.hinge]};"
             " do not drill from a standard sheet.",
         )
+    nearest = how_near(by_sheet, around, asked.told)
+    if nearest:
+        notes.append(nearest)
     notes += shift_sentences(asked)
     notes.append("The drills are for metal; solid wood takes lead holes.")
     if asked.sheet.through_bolts:
         notes.append(asked.sheet.through_bolts)
+    for part in asked.sheet.accessories_for(asked.mount):
+        notes.append(part.told)
     cautions += too_near(by_sheet, around, asked.told)
     cautions += _body_cautions(asked, by_sheet, around)
     rows = [

@@ -5,10 +5,10 @@ A length given beside a sheet wins over the sheet's own, so that one dimension c
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, write
 from guide.trade.answer import BadInput
 from guide.trade.clearance import BodyOutline
@@ -171,7 +171,7 @@ def _from_sheet(
     return Described(geometry, preset, outline_of(sheet, mount), tuple(working), tuple(cautions))
 
 
-_OVER = {one.name for one in fields(Geometry)} - {"mount", "thickness", "stop_depth", "frame_proud"}
+_OVER = set(Geometry.__match_args__) - {"mount", "thickness", "stop_depth", "frame_proud"}
 """The lengths that are set on the finished geometry; the others make it."""
 
 

@@ -6,9 +6,9 @@ computation over the first.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.hole_layout import Layout, Line
 from guide.trade.marks_slips import (

@@ -7,8 +7,9 @@ likely.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from guide.dataclass import dataclass
 
 LABELS = (
     "other-hand",

@@ -4,10 +4,10 @@ Every swing is the model's (`guide.trade.swing`); no real closer was measured. T
 the tests are those of a real door, and each takes the time it takes there.
 """
 
-from dataclasses import dataclass, field, replace
-
+from guide.dataclass import dataclass, field, replace
 from guide.trade import practice_words as words
 from guide.trade.practice_door import CAUSES, Fault, PracticeDoor, acting, mended
+from guide.trade.practice_push import Pushed, push
 from guide.trade.swing import SLAM_SPEED, Closing, Door, close, opening_force
 from guide.trade.swing_path import TWELVE
 from guide.trade.swing_valves import MOST_TURNS
@@ -97,6 +97,17 @@ class Act:
     said: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """One turn of a screw, with the door as it acted just before it."""
+
+    did: str
+    screw: str
+    direction: str
+    door: Door
+    faults: tuple[Fault, ...]
+
+
 @dataclass(slots=True)
 class Practice:
     """One apprentice at one door. Whoever shows its numbers says that they are a model's."""
@@ -111,6 +122,8 @@ class Practice:
     mended: list[Fault] = field(default_factory=list)
     acts: list[Act] = field(default_factory=list)
     swings: list[Swung] = field(default_factory=list)
+    turned: list[Turned] = field(default_factory=list)
+    """Every turn, but those that only forced a screw."""
     forced: int = 0
     """How often a screw was forced past its end."""
     spent: float = 0.0
@@ -123,6 +136,8 @@ class Practice:
     """Whether anything was changed since the last swing."""
     proved: set[float] = field(default_factory=set)
     """From which of `STARTS` it was let go without a hand since the last change; wider counts as 90."""
+    untried: bool = False
+    """Whether the backcheck was turned and the leaf not pushed open since."""
     weighed: bool = False
     """Whether the force was measured since anything was changed that it depends on."""
 
@@ -206,6 +221,14 @@ class Practice:
             waits=waits,
         )
 
+    def push(self) -> Pushed:
+        """Push the leaf briskly open, to feel its backcheck; a hand brings it back."""
+        pushed = push(self.door, self.at.opens_to)
+        self.untried = False
+        self.spent += TAKES["open"] + pushed.seconds
+        self._did(words.PUSHED, words.pushed(pushed))
+        return pushed
+
     def turn(self, screw: str, direction: str, steps: float) -> tuple[str, ...]:
         """Turn a screw: a valve by quarter turns, whole or half ones, the spring by half EN sizes.
 
@@ -220,17 +243,22 @@ class Practice:
         wanted = now + steps * unit * (1 if direction == ways(screw)[1] else -1)
         there = min(max(wanted, low), high)
         self.spent += TAKES["turn"]
+        did = words.turn(screw, direction, steps)
         forced = there == now
         if forced:
             self.forced += 1
         else:
-            self._changes(force_too=screw == "spring")
+            self.turned.append(Turned(did, screw, direction, self.door, tuple(self.faults)))
+            if screw == "backcheck":
+                self.untried = True  # it has no part in the closing: what was proved of that stands
+            else:
+                self._changes(force_too=screw == "spring")
             if screw == "spring":
                 self.size = there
             else:
                 self.settings[screw] = there
-        said = words.turned(stiff=there != wanted, forced=forced)
-        return self._did(words.turn(screw, direction, steps), said)
+        said = words.turned(screw, stiff=there != wanted, forced=forced)
+        return self._did(did, said)
 
     def mend(self, cause: str) -> tuple[str, ...]:
         """Have one cause put right, as far as that can be done here."""

@@ -2,6 +2,7 @@
 
 from guide.trade.practice import RIGHT, Practice, Swung
 from guide.trade.practice_door import CAUSES
+from guide.trade.practice_moves import looked_at_again
 from guide.trade.practice_old_hand import OldHand, by_screws_alone, cheapest, old_hand
 from guide.trade.practice_score import Score, amiss, score
 from guide.trade.swing import CAUTION
@@ -17,6 +18,7 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
             [f"{row.what}: {row.points} of {row.most} ({row.why})" for row in made.rows],
         ),
         ("What was hidden", _hidden(practice)),
+        ("Your turns, looked at again", looked_at_again(practice)),
         ("The times, yours and the model's", _times(practice)),
         ("What an old hand would have done", _guide(guide)),
         ("Mind", [CAUTION]),
@@ -39,13 +41,15 @@ def _hidden(practice: Practice) -> list[str]:
     valves = at.door.valves
     delay = f", delayed action {at.delay:g}" if at.delay is not None else ""
     lines.append(
-        f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}{delay}, spring at EN size"
+        f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}, backcheck {valves.back:g}{delay},"
+        f" spring at EN size"
         f" {at.door.size:g}; the width alone asks for EN size {at.size_for_width}."
     )
     left = amiss(practice.door, at)
     now = practice.settings
     lines.append(
-        f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, spring at EN size"
+        f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, backcheck {now['backcheck']:g},"
+        f" spring at EN size"
         f" {practice.size:g}: {'; '.join(left) or 'all within limits'}."
     )
     return lines

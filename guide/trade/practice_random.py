@@ -32,6 +32,8 @@ _LIMITS = (
     (15 * _LBF, "IBC 1010 and NFPA 101, from memory; edition and authority decide"),
 )
 _PLACES = ("Quarry canteen", "Tram office", "Weaving mill", "Seed store", "Town baths", "Map room")
+_BACKCHECKS = (1.0, 1.0, 1.0, 1.0, 0.0, 3.5)
+"""Turns by which the backcheck is open; the last two are a wall and hardly any."""
 _MOST_TESTS = 6
 """Doors without a fault that take the adviser more tests are thrown back."""
 _MOST = 400
@@ -77,7 +79,7 @@ def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
         faults = (_FAULTS[cause](rng),)
         if cause == SIZE:
             (low, high), (limit, limit_from) = (3, 6), _LIMITS[2]
-    valves = Valves(_turns(rng), _turns(rng))
+    valves = Valves(_turns(rng), _turns(rng), rng.choice(_BACKCHECKS))
     door = Door(
         width=width,
         height=height,

@@ -1,10 +1,10 @@
 """Points for a practice door: its end state, the cause named, swings, time, and care."""
 
-from dataclasses import dataclass
-
+from guide.dataclass import dataclass
 from guide.trade.practice import RIGHT, STARTS, Practice
 from guide.trade.practice_door import CAUSES, PracticeDoor
 from guide.trade.practice_old_hand import OldHand, old_hand
+from guide.trade.practice_push import HARD, SOFT, feels_of
 from guide.trade.practice_words import force
 from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
 from guide.trade.tune import LONGEST, SHORTEST
@@ -41,6 +41,13 @@ GRADES = (
     (0, "Do this door again"),
 )
 """From so many points on, and what is said of them."""
+
+
+_BACKCHECK = {
+    HARD: "pushed briskly open it meets its backcheck like a wall",
+    SOFT: "pushed briskly open it bangs into its stop",
+}
+"""What is amiss with a backcheck that feels so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +98,22 @@ def amiss(door: Door, at: PracticeDoor) -> tuple[str, ...]:
     if at.limit is not None and push > at.limit * GAUGE:
         limit = force(at.limit, at.units)
         found.append(f"it takes {force(push, at.units)} to open, more than {limit}")
+    backcheck = _BACKCHECK.get(feels_of(door, at.opens_to))
+    if backcheck:
+        found.append(backcheck)
     return tuple(found)
 
 
 def score(practice: Practice, guide: OldHand | None = None) -> Score:
     """The table of a practice whose verdict is given; `guide` is the old hand at the same door."""
     guide = guide or old_hand(practice.at)
+    end = _end(practice)
     return Score(
         (
-            _end(practice),
+            end,
             _cause(practice),
-            _swings(practice, guide),
-            _time(practice, guide),
+            _saved(_swings(practice, guide), end),
+            _saved(_time(practice, guide), end),
             _care(practice),
         )
     )
@@ -125,6 +136,14 @@ def _end(practice: Practice) -> Row:
     return Row(what, points, END, "; ".join((*(left or ("all within limits",)), *unseen)))
 
 
+def _saved(row: Row, end: Row) -> Row:
+    """What was saved counts as far as the door is right: whoever does nothing at all saves nothing."""
+    if end.points == END:
+        return row
+    why = f"{row.why}; counted as far as the door is right"
+    return Row(row.what, row.points * end.points // END, row.most, why)
+
+
 def _unseen(practice: Practice) -> tuple[str, ...]:
     """What nobody saw before the door was called right."""
     missing = [start for start in STARTS if start not in practice.proved]
@@ -134,6 +153,8 @@ def _unseen(practice: Practice) -> tuple[str, ...]:
         found.append(f"not seen to latch from {places} degrees since the last change")
     if practice.at.limit is not None and not practice.weighed:
         found.append("its force not measured since the last change")
+    if practice.untried:
+        found.append("not pushed open since the backcheck was turned")
     return tuple(found)
 
 

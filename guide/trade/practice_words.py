@@ -7,6 +7,7 @@ from fractions import Fraction
 from guide.measures import Quantity, nearest, write
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.practice_door import AIR, HINGE, LEAK, SEAL, STRIKE, Fault, PracticeDoor
+from guide.trade.practice_push import HARD, SHORT, SOFT, Pushed
 from guide.trade.screw_words import amount
 from guide.trade.swing import Closing, Door
 
@@ -23,6 +24,7 @@ LOOKED = {
     "air": "Held a strip of paper at the gap",
 }
 FELT = "Arm off, leaf moved by hand"
+PUSHED = "Pushed it briskly open"
 MEASURED = "Measured the force at the handle, bolt held back"
 MENDING = {
     AIR: "Asked for the air to be balanced",
@@ -113,6 +115,18 @@ def swung(
     return tuple(said)
 
 
+def pushed(one: Pushed) -> tuple[str, ...]:
+    """What a person feels and sees of a brisk push."""
+    if one.feels == SHORT:
+        return (f"It turns back at {one.opening.peak:.0f} degrees, before its backcheck begins.",)
+    if one.feels == SOFT:
+        return ("It flies on and BANGS into its stop: the backcheck hardly brakes it.",)
+    if one.feels == HARD:
+        return (f"Like a wall near {one.begins:.0f} degrees: it jars the arm and your wrist.",)
+    end = "comes softly to its stop" if one.stopped else f"turns back at {one.opening.peak:.0f}"
+    return (f"From about {one.begins:.0f} degrees it is cushioned, and {end}.",)
+
+
 def edge_at(width: float, deg: float, units: str) -> str:
     """How far the latch edge of a leaf `width` [m] wide is from where it stands when closed."""
     metres = 2 * width * math.sin(math.radians(deg) / 2)
@@ -141,12 +155,14 @@ def turn(screw: str, direction: str, steps: float) -> str:
     return f"{SCREW_WORDS[screw]}: {amount(parts, unit)} {direction}"
 
 
-def turned(*, stiff: bool, forced: bool) -> tuple[str, ...]:
+def turned(screw: str, *, stiff: bool, forced: bool) -> tuple[str, ...]:
     """What the screwdriver feels, and what comes next."""
     if forced:
         return ("It stands at its end already, and you forced it. Stop where a screw turns stiff.",)
     if stiff:
         return ("It turns stiff before that: it is at its end now.",)
+    if screw == "backcheck":
+        return ("Turned. Push it open to feel what that did.",)
     return ("Turned. A hand on the leaf for the first swing.",)
 
 

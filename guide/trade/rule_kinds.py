@@ -1,9 +1,9 @@
 """What an access or fire rule is, what it is held against, and the words most of them share."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
+from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.figures import about
 
@@ -40,10 +40,14 @@ class Door:
     """How long a delayed action holds the leaf."""
     force: Quantity | None = None
     """The most it takes to swing it open, the latch held back."""
+    force_30_60: Quantity | None = None
+    """The most it takes from 30 to 60 degrees open, where it was measured apart."""
     exit_forces: bool | None = None
     """Whether 15 lbf release the latch, 30 lbf start the leaf and 15 lbf open it fully."""
     latches: bool | None = None
     """Whether it closes and latches by itself from every position."""
+    closes: bool | None = None
+    """Whether it closes fully from every position, where that was tried apart from the latch."""
     arm: str | None = None
     size: int | None = None
     """EN size the spring stands at."""
@@ -106,9 +110,9 @@ def shuts_itself(door: Door) -> Judged:
         return not_asked("a fire door")
     if not door.fire:
         return NOT_APPLICABLE, "It is no fire door."
-    if door.latches is None:
+    if door.latches is None and door.closes is not False:
         return NOT_MEASURED, "Whether it closes and latches by itself was not tried."
-    if door.latches:
+    if door.latches and door.closes is not False:
         return PASS, "It closes and latches by itself from every position tried."
     return (
         FAIL,

@@ -1,9 +1,9 @@
 """`access-and-fire`: the final readings of a door held against the rules of one code."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
+from guide.dataclass import replace
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
 from guide.trade.computation import Computation, Given, Input, Output, given
@@ -15,6 +15,12 @@ from guide.trade.spring_size import WIDTH_INPUT
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VERDICTS = ("pass", "decide", "fail")
 USUAL_CODE = "us"
+_SAID = {
+    "pass": "No rule fails.",
+    "decide": "No rule fails, and some are open.",
+    "fail": "A rule fails.",
+}
+"""A verdict as it is said aloud."""
 
 
 def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
@@ -29,8 +35,10 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         s_12_0=given(inputs, "s_12_0", Quantity),
         delay=given(inputs, "delay", Quantity),
         force=given(inputs, "force", Quantity),
+        force_30_60=given(inputs, "force_30_60", Quantity),
         exit_forces=given(inputs, "exit_forces", bool),
         latches=given(inputs, "latches", bool),
+        closes=given(inputs, "closes", bool),
         arm=given(inputs, "arm", str),
         size=given(inputs, "size", int),
         clear=given(inputs, "clear_width", Quantity),
@@ -44,6 +52,7 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
     value: dict[str, Result] = {
         "verdict": verdict,
         "told": told,
+        "said": _SAID[verdict],
         "rules": code,
         "failed": "; ".join(row.rule for row in rows if row.verdict == "fail") or "nothing",
         "rows": [
@@ -91,6 +100,7 @@ COMPUTATIONS = (
             ),
             _reading("delay", "time", "how long a delayed action holds it", 300, "s"),
             _reading("force", "force", "the most it takes to open, at the handle", 200, "lbf"),
+            _reading("force_30_60", "force", "the most it takes from 30 to 60 degrees", 200, "lbf"),
             Input(
                 "exit_forces",
                 "yesno",
@@ -98,6 +108,12 @@ COMPUTATIONS = (
                 "whether 15 lbf release the latch, 30 lbf start the leaf, 15 lbf open it fully",
             ),
             Input("latches", "yesno", False, "whether it closes and latches from every position"),
+            Input(
+                "closes",
+                "yesno",
+                False,
+                "whether it closes fully from every position, where tried apart from the latch",
+            ),
             Input("arm", "choice", False, "which arm the closer has", ARMS),
             Input("size", "count", False, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
             _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
@@ -105,7 +121,7 @@ COMPUTATIONS = (
         ),
         output=Output(
             "mapping",
-            ("verdict", "told", "rules", "failed", "rows"),
+            ("verdict", "told", "said", "rules", "failed", "rows"),
             labels=(("verdict", VERDICTS), ("rules", tuple(CODES))),
         ),
         compute=_access_and_fire,

@@ -52,12 +52,12 @@ def _next_thirty(door: Door) -> Judged:
     if door.fire:
         return DECIDES, _AGREED
     limit = limit_of("22.5", "N")
+    what = "Opening force from 30 to 60 degrees"
+    if door.force_30_60 is not None:
+        return at_most(door.force_30_60, limit, what, LEADING_EDGE)
     verdict, told = at_most(door.force, limit, "The most it takes over the whole swing")
     if verdict == FAIL:  # the most of a swing comes early, and says nothing of what follows
-        return (
-            NOT_MEASURED,
-            f"Opening force from 30 to 60 degrees: not measured, to be at most {limit}.",
-        )
+        return NOT_MEASURED, f"{what}: not measured, to be at most {limit}."
     return verdict, told
 
 

@@ -4,16 +4,17 @@ Plain frozen classes that check themselves; files are read elsewhere. An impossi
 ValueError with a sentence. Lookups raise NoAnswer where the sheet does not go that far.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
 from guide.trade.record_fields import each, field, member, text, turns, turns_out, whole
 from guide.trade.sheet_arm import SheetBody, SheetShoe
 from guide.trade.sheet_parts import (
+    Accessory,
     ChartRow,
     OpeningRange,
     Screw,
@@ -26,6 +27,7 @@ __all__ = [
     "MOUNTS",
     "MOUNT_WORDS",
     "SIZES",
+    "Accessory",
     "ChartRow",
     "OpeningRange",
     "Screw",
@@ -60,6 +62,8 @@ class Sheet:
     """The body's own dimensions; None where the owner has not copied them."""
     shoe: SheetShoe | None = None
     """The shoe's holes; None where the owner has not copied them."""
+    accessories: tuple[Accessory, ...] = ()
+    """What the maker has beside the closer."""
 
     def __post_init__(self) -> None:
         if not self.name.strip():
@@ -71,6 +75,13 @@ class Sheet:
         if not self.mounts:
             raise ValueError(f"The sheet {self.name} needs at least one mount.")
         self._check_chart()
+        has = [one.mount for one in self.mounts]
+        for part in self.accessories:
+            if part.mount is not None and part.mount not in has:
+                raise ValueError(
+                    f"The {part.name} goes with a {MOUNT_WORDS[part.mount]}, which the sheet"
+                    f" {self.name} does not have."
+                )
 
     def _check_sizes(self) -> None:
         low, high = self.sizes
@@ -134,6 +145,10 @@ class Sheet:
             " choose one of its mounts or another closer."
         )
 
+    def accessories_for(self, mount: str) -> tuple[Accessory, ...]:
+        """The parts that go with that mount."""
+        return tuple(one for one in self.accessories if one.mount in (None, mount))
+
     def range_for(self, mount: str, opening: Quantity) -> OpeningRange:
         """The smallest range of that mount that reaches `opening` [angle], its end included.
 
@@ -184,6 +199,7 @@ class Sheet:
             "through_bolts": self.through_bolts,
             "body": None if self.body is None else self.body.to_json(),
             "shoe": None if self.shoe is None else self.shoe.to_json(),
+            "accessories": [one.to_json() for one in self.accessories],
         }
 
     @staticmethod
@@ -209,6 +225,10 @@ class Sheet:
             shoe=None
             if member(data, "shoe") is None
             else SheetShoe.from_json(member(data, "shoe")),
+            # Runs that were begun before there were any have a sheet without them.
+            accessories=each(data, "accessories", Accessory.from_json)
+            if isinstance(data, dict) and "accessories" in data
+            else (),
         )
 
 

@@ -5,10 +5,10 @@ and how proud the frame stands come from the opening.
 """
 
 import math
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from guide.dataclass import dataclass, replace
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import USUAL_THICKNESS, pivot_offset

@@ -3,10 +3,10 @@
 Each checks itself (ValueError with a sentence) and is written to plain data and read back exactly.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.mounts import MOUNTS, SIZES
 from guide.trade.record_fields import (
@@ -237,3 +237,33 @@ class ChartRow:
             max_width=quantity(data, "max_width", "length"),
             size=whole(member(data, "size"), "size"),
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Accessory:
+    """A part the maker has beside the closer, such as a drop plate or a packer for a blade stop."""
+
+    name: str
+    when: str
+    """Where it is wanted, a sentence."""
+    mount: str | None = None
+    """One of `MOUNTS`; None where it goes with every mount."""
+
+    def __post_init__(self) -> None:
+        if self.mount is not None:
+            one_of(f"The mount of the {self.name}", self.mount, MOUNTS)
+
+    @property
+    def told(self) -> str:
+        """What it is and where it is wanted, for the fitter."""
+        name = f"{self.name[:1].upper()}{self.name[1:]}"
+        return f"{name}, by the sheet: {self.when[:1].lower()}{self.when[1:]}"
+
+    def to_json(self) -> dict[str, object]:
+        """This part as data that JSON can hold."""
+        return {"name": self.name, "when": self.when, "mount": self.mount}
+
+    @staticmethod
+    def from_json(data: object) -> "Accessory":
+        """The part `to_json` wrote; ValueError where it is damaged."""
+        return Accessory(text(data, "name"), text(data, "when"), field_or_none(data, "mount", str))

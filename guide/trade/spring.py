@@ -5,7 +5,8 @@ EN 1154 asks of each size.
 """
 
 import math
-from dataclasses import dataclass
+
+from guide.dataclass import dataclass
 
 _BY_SIZE = {
     1: (5.1, 1.8, 0.62),

@@ -5,7 +5,8 @@ leaf that is depends on the arm. All constants are invented: no real closer was 
 """
 
 import math
-from dataclasses import dataclass
+
+from guide.dataclass import dataclass
 
 MOST_TURNS = 4.0
 """Turns from closed to the stop [turns]; no valve here opens further."""

@@ -5,8 +5,8 @@ Whoever reads only the wide swing is not told so; the margin kept here covers th
 """
 
 import math
-from dataclasses import dataclass, field
 
+from guide.dataclass import dataclass, field
 from guide.trade.swing import BACKSET
 from guide.trade.swing_path import TWELVE
 from guide.trade.tune import Reading

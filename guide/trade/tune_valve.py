@@ -6,7 +6,8 @@ stood open then. Both are learned from the door's own swings, starting from a gu
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+
+from guide.dataclass import dataclass, field
 
 _K_SPREAD = 0.3
 """How far a door's K strays from the nominal one, as a standard deviation of its logarithm."""

@@ -10,9 +10,10 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 
-from guide.procedure.cache import graph_of, sheet_of
+from guide.procedure.cache import graph_of
 from guide.procedure.library import find
 from guide.procedure.scenario_file import load_scenario
+from guide.procedure.sheet_cache import sheet_of
 from guide.run.rehearse import Rehearsal
 from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.rehearse_voice import rehearse_aloud

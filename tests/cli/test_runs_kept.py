@@ -234,3 +234,12 @@ def test_a_run_line_by_line_from_a_warm_cache_loads_nothing_heavy() -> None:
         f"assert main(['run', {GYM_STORE!r}, '--plain']) == 0"
     )
     assert modules_after(code) & HEAVY == set()
+
+
+def test_how_much_is_told_line_by_line_is_kept_for_the_next_run() -> None:
+    first = hingeside("run", GYM_STORE, "--plain", lines=("detail", "detail"))
+    assert "Detail: brief." in first.out
+    assert "Detail: spoken." in first.out
+    assert json.loads(hingeside("settings", "--json").out)["detail"] == "spoken"
+    second = hingeside("run", GYM_STORE, "--plain", lines=("detail",))
+    assert "Detail: full." in second.out

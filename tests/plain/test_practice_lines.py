@@ -76,7 +76,18 @@ def test_a_line_that_means_nothing_says_what_to_write(line: str, says: str) -> N
 def test_help_names_every_command_and_leaving_keeps_nothing() -> None:
     practice, printed = at_door("pottery", "", "help", "quit")
     text = "\n".join(printed)
-    for word in ("swing", "look", "force", "arm off", "turn", "mend", "right", "cannot", "quit"):
+    for word in (
+        "swing",
+        "look",
+        "push",
+        "force",
+        "arm off",
+        "turn",
+        "mend",
+        "right",
+        "cannot",
+        "quit",
+    ):
         assert word in text
     assert printed[-1] == "Left without a verdict; nothing is kept."
     assert practice.acts == []
@@ -108,3 +119,11 @@ def test_in_real_time_the_swing_is_told_as_it_happens() -> None:
     waits = [one for one in told if isinstance(one, float)]
     assert sum(waits) == pytest.approx(swung.seconds)
     assert told[2] == "  The edge passes the mark."
+
+
+def test_a_push_tells_how_the_backcheck_feels() -> None:
+    practice, printed = at_door("day-centre", "push", "turn backcheck softer 1/2", "push", "quit")
+    text = "\n".join(printed)
+    assert "Like a wall near 65 degrees" in text
+    assert "it is cushioned" in text
+    assert practice.settings["backcheck"] == 0.75

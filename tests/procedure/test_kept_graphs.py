@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from sample_procedure import CLOSET_DOOR
 
-from guide.procedure.cache import cache_folder, graph_of
+from guide.procedure.cache import graph_of
+from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
 
 PART = "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"

@@ -1,13 +1,17 @@
 """Sheets, scenarios and door files: every fault has its place, and none hides another."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
+from typing import get_args
 
 import pytest
+from pydantic import BaseModel
 
 from guide.procedure.findings import BadFile
+from guide.procedure.library import shipped_folder
 from guide.procedure.scenario_file import DoorShape, ScenarioShape, load_door, load_scenario
-from guide.procedure.sheet_file import load_sheet
+from guide.procedure.sheet_file import SheetShape, load_sheet
 
 HARBOUR = """\
 sheet: harbour
@@ -204,3 +208,20 @@ def test_a_file_that_is_not_there_is_told(tmp_path: Path, load: object) -> None:
     assert callable(load)
     with pytest.raises(BadFile, match="There is no file"):
         load(tmp_path / "nowhere.yaml")
+
+
+def shapes_of(shape: type[BaseModel]) -> Iterator[type[BaseModel]]:
+    """A shape and those of its parts."""
+    yield shape
+    for field in shape.model_fields.values():
+        parts = [field.annotation, *get_args(field.annotation)]
+        for part in parts:
+            if isinstance(part, type) and issubclass(part, BaseModel):
+                yield from shapes_of(part)
+
+
+def test_every_key_of_a_sheet_is_in_the_page_on_copying_one() -> None:
+    page = (shipped_folder() / "procedures" / "sheets" / "COPYING.md").read_text("utf-8")
+    keys = {key for shape in shapes_of(SheetShape) for key in shape.model_fields}
+    assert {"accessories", "preset_turn", "down", "has_stop", "max_width"} <= keys
+    assert [key for key in sorted(keys) if f"`{key}`" not in page] == []

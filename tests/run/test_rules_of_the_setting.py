@@ -26,7 +26,12 @@ def carried_through(name: str) -> Rehearsal:
             "finished",
             "No rule fails. The authority decides: opening force.",
         ),
-        ("adjust-sea-front-uk", "uk", "refused", "Fails: opening force to 30 deg. Not measured"),
+        (
+            "adjust-sea-front-uk",
+            "uk",
+            "refused",
+            "Fails: opening force to 30 deg, opening force to 60 deg.",
+        ),
     ],
 )
 def test_one_door_by_the_rules_of_two_countries(
@@ -53,3 +58,25 @@ def test_the_verdict_is_read_from_the_journal_and_never_worked_again() -> None:
     assert str(again.known("verdict")) == "fail"
     held = [event for event in events if event.body.get("fact") == "verdict"]
     assert "30 N" in json.dumps(held[-1].body["working"])
+
+
+@pytest.mark.parametrize(
+    ("scenario", "end", "verdict", "first"),
+    [
+        ("adjust-garden-door-uk", "finished", "pass", "No rule fails."),
+        ("adjust-records-room-eu", "refused", "fail", "Fails: size for the width, size on a fire"),
+        ("inspect-hold-open-uk", "finished", "fail", "Fails: size for the width, size on a fire"),
+        ("inspect-stair-door", "finished", "decide", "No rule fails. The authority decides"),
+        ("inspect-pair-fails", "refused", "fail", "Fails: closes and latches."),
+    ],
+)
+def test_what_european_rules_ask_beside_is_asked_and_settles_it(
+    scenario: str, end: str, verdict: str, first: str
+) -> None:
+    """A second force and the size of the spring close what would else stay open; a yearly check is held too."""
+    found = carried_through(scenario)
+    assert found.session is not None
+    state = found.session.state
+    assert state.ended == end
+    assert str(state.known("verdict")) == verdict
+    assert record_data(state, found.session.journal.events())["rules"][0].startswith(first)

@@ -9,6 +9,7 @@ import pytest
 from back_door import begin_back_door, slow_clock
 
 from guide.run.session import Session
+from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import list_runs, open_run, read_run
 from guide.screens.terminal_app import HingesideApp
 
@@ -213,3 +214,25 @@ async def test_a_kill_leaves_a_run_that_can_be_gone_on_with(session: Session) ->
         again.close()
         assert app.run_view is not None
         app.run_view.session.state.paused = True
+
+
+async def test_how_much_is_told_is_kept_for_the_next_run(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("d")
+        assert "Detail: brief." in screen(app)
+        assert load_settings() == Settings(detail="brief")
+        await pilot.press("d")
+    assert load_settings() == Settings(detail="spoken")
+    assert app.settings.detail == "spoken"  # for the next run of this call too
+
+
+async def test_a_detail_that_cannot_be_kept_holds_for_this_run_and_says_so(
+    session: Session,
+) -> None:
+    app = app_of(session)
+    settings_path().write_text('units = "furlongs"\n')
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("d")
+        assert "Detail: brief. This holds for this run alone" in screen(app)
+    assert settings_path().read_text() == 'units = "furlongs"\n'

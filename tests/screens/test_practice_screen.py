@@ -77,7 +77,7 @@ def test_the_true_times_are_not_shown_before_the_debrief() -> None:
     hand.clock.now += 20
     shown = hand.look() + hand.press("s")
     assert "3.8 s" not in shown
-    hand.press("enter", "enter", "7")
+    hand.press("enter", "enter", "8")
     assert "3.8 s" in hand.press("1") + hand.press("pagedown")
 
 
@@ -148,7 +148,7 @@ def test_the_choir_room_is_tuned_from_the_first_look_to_the_debrief() -> None:
     for start in ("2", "3", "4"):
         hand.time_a_swing(start)
         hand.press("enter")
-    shown = hand.press("7", "1")
+    shown = hand.press("8", "1")
     assert "As an old hand does it: 100 of 100" in shown
     assert kept == [100]
     assert not hand.view.leaving
@@ -160,9 +160,29 @@ def test_the_choir_room_is_tuned_from_the_first_look_to_the_debrief() -> None:
 def test_a_cause_is_found_mended_and_the_door_put_right() -> None:
     hand = Apprentice("pottery")
     assert "lip of the strike" in hand.press("3", "2")
-    assert "set back flush" in hand.press("6", "4")
+    assert "set back flush" in hand.press("7", "4")
     assert "lbf" in hand.press("4")
     assert hand.practice.faults == []
+
+
+def test_a_push_is_seen_on_the_plan_and_felt() -> None:
+    hand = Apprentice("dance-school")
+    assert "Pushed briskly open." in hand.press("5")
+    assert hand.view.ticking
+    pushed = hand.view.pushed
+    assert pushed is not None
+    hand.clock.now += pushed.seconds / 2
+    assert 0 < hand.view._angle() < 110
+    assert "Skip" in hand.look()
+    hand.clock.now += pushed.seconds
+    assert "BANGS into its stop" in hand.look()
+    assert hand.view._angle() == 110
+    assert not hand.view.ticking
+    assert "What do you do?" in hand.press("enter")
+    hand.press("2", "3", "1")
+    assert "Pushed briskly open." in hand.press("5")
+    assert "Again" in hand.press("f")
+    assert len([act for act in hand.practice.acts if act.did.startswith("Pushed")]) == 2
 
 
 def test_what_cannot_be_turned_is_told_in_a_sentence() -> None:
@@ -229,5 +249,5 @@ async def test_a_practice_door_is_opened_from_the_first_screen_and_left_again() 
         clock.now += 20
         app.paint()
         assert "latches" in painted(app)
-        assert "of 100" in await press("enter", "7", "1")
+        assert "of 100" in await press("enter", "8", "1")
         assert "What is to be done?" in await press("enter")

@@ -93,3 +93,24 @@ def test_voice_tells_what_works_and_how_to_get_the_rest() -> None:
     assert works["voice"]
     assert set(found["get"]) == {"Debian", "Fedora", "macOS", "Windows"}
     assert all(one["told"].endswith((".", "?")) for one in found["means"])
+
+
+@pytest.mark.needs("flite")
+def test_a_recording_that_was_cut_off_says_so_beside_what_was_heard(tmp_path: Path) -> None:
+    whole = wav(flite("thirty five and seven eighths inches", tmp_path), tmp_path / "width.wav")
+    cut = tmp_path / "cut.wav"
+    cut.write_bytes(whole.read_bytes()[:-20000])
+    done = hingeside("hear", str(whole), str(cut), "--for", "length", "--json")
+    assert done.returncode == 0
+    assert len(done.stdout.splitlines()) == 2
+    assert done.stderr == f"hingeside: {cut} is cut off; only what is there was listened to.\n"
+
+
+def test_what_is_missing_comes_with_the_command_of_the_readme() -> None:
+    readme = (CHECKOUT / "README.md").read_text("utf-8")
+    got = json.loads(hingeside("voice", "--json").stdout)["get"]
+    assert list(got) == ["Debian", "Fedora", "macOS", "Windows"]
+    for system in ("Debian", "Fedora", "macOS"):
+        assert got[system].rpartition("&& ")[2] in readme
+    assert ".venv\\Scripts" in readme
+    assert got["Windows"].startswith(".venv\\Scripts\\pip ")

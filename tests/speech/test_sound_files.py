@@ -61,6 +61,21 @@ def test_a_recorder_s_extensible_header_and_its_other_chunks(tmp_path: Path) -> 
     assert heard(path) == heard(tmp_path / "a.wav")
 
 
+@pytest.mark.parametrize(
+    ("promised", "cut_off"), [(3200, False), (3202, True), (0xFFFFFFFF, False), (0x7FFFFFFF, False)]
+)
+def test_a_header_that_promises_more_than_is_there_tells_of_a_cut(
+    promised: int, cut_off: bool, tmp_path: Path
+) -> None:
+    """A recorder that streams writes the largest length there is, which is no promise."""
+    path = wav(tone(440, 0.1), tmp_path / "width.wav")
+    data = bytearray(path.read_bytes())
+    data[40:44] = promised.to_bytes(4, "little")
+    path.write_bytes(data)
+    assert open_wav(path).cut_off == cut_off
+    assert open_wav(path).seconds == 0.1
+
+
 def test_a_recording_that_was_cut_off_is_heard_as_far_as_it_goes(tmp_path: Path) -> None:
     path = wav(tone(440, 1.0), tmp_path / "a.wav")
     path.write_bytes(path.read_bytes()[: 44 + 16000])

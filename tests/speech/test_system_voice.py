@@ -5,6 +5,7 @@ On Linux that voice is eSpeak NG too; the library that the package carries stand
 
 import ctypes
 import json
+import os
 import struct
 import subprocess
 import sys
@@ -16,7 +17,7 @@ import espeakng_loader
 import pytest
 from sounds import chunk, tone
 
-from guide.speech import voices
+from guide.speech import synthesis, voices
 from guide.speech.aiff import read_aiff
 from guide.speech.synthesis import NoVoice, Synthesiser
 from guide.speech.system_voice import SystemVoice
@@ -61,6 +62,35 @@ def test_the_library_is_taken_first_and_the_system_s_voice_where_it_is_missing(
     monkeypatch.setattr(voices, "available", lambda: False)
     monkeypatch.setattr("guide.speech.system_voice.SystemVoice", lambda: system_voice)
     assert voices.open_voice() is system_voice
+
+
+@linux
+def test_a_library_that_does_not_load_gives_way_to_the_system_s_voice(
+    system_voice: SystemVoice, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """As one built for another machine, or a package of which half is gone."""
+    monkeypatch.setattr("guide.speech.system_voice.SystemVoice", lambda: system_voice)
+    not_a_library = tmp_path / "libespeak-ng.so"
+    not_a_library.write_bytes(b"for another machine")
+    monkeypatch.setattr(synthesis, "_found", lambda: (str(not_a_library), None))
+    synthesis._loaded.cache_clear()
+    assert voices.open_voice() is system_voice
+    synthesis._loaded.cache_clear()
+
+
+@linux
+def test_half_a_package_is_told_and_not_stumbled_over(tmp_path: Path) -> None:
+    (tmp_path / "espeakng_loader.py").write_text("raise ImportError('its other half is gone')\n")
+    code = "from guide.speech import synthesis; print(synthesis.available())"
+    paths = f"{tmp_path}:{Path(__file__).parents[2]}"
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env={**os.environ, "PYTHONPATH": paths},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout.strip() in ("True", "False")  # as the system has the library, or not
 
 
 @linux

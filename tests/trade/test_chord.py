@@ -32,8 +32,15 @@ def test_angles_anyone_can_draw(angle: str, inches: int) -> None:
     assert chord("36 in", angle) == Quantity(Fraction(inches), "in")
 
 
-def test_a_metric_leaf_gives_the_same_mark() -> None:
-    assert chord("914.4 mm", "12 deg") == parse("7-1/2 in")
+@pytest.mark.parametrize(
+    ("width", "at_12_deg"),
+    # 2 x 915 x 0.104528 is 191.29; 813 and 1,000 mm by the same reckoning 169.96 and 209.06.
+    [("915 mm", "191 mm"), ("813 mm", "169 mm"), ("1 m", "209 mm")],
+)
+def test_a_metric_leaf_gives_millimetres(width: str, at_12_deg: str) -> None:
+    assert chord(width, "12 deg") == parse(at_12_deg)
+    working = run("chord", {"width": parse(width), "angle": parse("12 deg")}).working[0]
+    assert f": {at_12_deg} from the latch edge" in working
 
 
 def test_a_door_does_not_open_past_flat() -> None:

@@ -2,15 +2,15 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL, PARALLEL, REGULAR, opening_range
 
+from guide.dataclass import replace
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
-from guide.trade.sheet import ChartRow, Screw, Sheet
+from guide.trade.sheet import Accessory, ChartRow, Screw, Sheet
 
 
 @pytest.mark.parametrize("chart", [(), CHART_BY_MOUNT, CHART_FOR_ALL])
@@ -116,8 +116,26 @@ def test_a_damaged_record_is_refused(harbour: Sheet, field: str, value: object) 
 
 
 def test_a_record_without_a_field_names_it(harbour: Sheet) -> None:
-    for name in harbour.to_json():
+    for name in harbour.to_json().keys() - {"accessories"}:
         record = harbour.to_json()
         del record[name]
         with pytest.raises(ValueError, match=f"damaged: {name} is missing"):
             Sheet.from_json(record)
+
+
+def test_a_sheet_from_before_there_were_accessories_is_still_read(harbour: Sheet) -> None:
+    """It stands in the journal of a run that was begun then."""
+    record = harbour.to_json()
+    del record["accessories"]
+    assert Sheet.from_json(record) == harbour
+
+
+def test_accessories_go_with_a_mount_of_the_sheet_or_with_all(harbour: Sheet) -> None:
+    plate = Accessory("drop plate", "Where the top rail is low.")
+    packer = Accessory("packer", "Where the stop is a blade.", "parallel")
+    sheet = replace(harbour, accessories=(plate, packer))
+    assert Sheet.from_json(sheet.to_json()) == sheet
+    assert sheet.accessories_for("regular") == (plate,)
+    assert sheet.accessories_for("parallel") == (plate, packer)
+    with pytest.raises(ValueError, match="The packer goes with a top jamb, which"):
+        replace(harbour, accessories=(replace(packer, mount="top-jamb"),))

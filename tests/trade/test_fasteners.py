@@ -76,6 +76,10 @@ def test_a_through_bolt_spans_leaf_and_foot_and_is_drilled_from_both_faces() -> 
 def test_a_pilot_stops_short_of_the_far_face() -> None:
     answer = worked(door="wood", frame="wood", core="solid", thickness="1 3/4 in")
     assert parts(answer)["door_depth"] == parse("1 3/8 in")
+    metric = worked(door="wood", frame="wood", core="solid", thickness="44 mm")
+    assert parts(metric)["door_depth"] == parse("34 mm")  # 3/8 in is 9.525 mm: 34.475, never deeper
+    assert parts(metric)["frame_depth"] == parse("38 mm")  # 1 1/2 in
+    assert "34 mm deep" in metric.working[0]
     thin = worked(door="wood", frame="wood", core="solid", thickness="1 1/4 in")
     assert parts(thin)["door_fastener"] == "through-bolt"
 

@@ -1,7 +1,6 @@
 """Every hole of the shipped sheets, held to the bare numbers in their files."""
 
 import json
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -9,6 +8,7 @@ import pytest
 from harbour_closer import harbour_closer
 from shipped_sheets import SHEETS, answer, inches, raw, shipped
 
+from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.answer import BadInput, NoAnswer, result_json
 from guide.trade.hinges import HINGES, pivot_offset
@@ -251,6 +251,29 @@ def test_distances_and_what_is_too_near() -> None:
     assert "top rail" not in told
 
 
+def test_how_far_the_nearest_hole_is_from_each_thing_is_said_where_it_is_far_enough() -> None:
+    asked = {**CORRIDOR, "hand": "RH", "glass": "5 in", "reinforced_from": "3 in"}
+    (said,) = [line for line in answer("holes", **asked).working if line.startswith("Nearest")]
+    # By hand: the lowest hole is 2 1/4 in down; the first is 4 1/4 in along from the pin.
+    assert "2 3/4 in from the glass (body valve end lower)" in said
+    assert "1 1/4 in from the start of the reinforcement (body valve end upper)" in said
+    assert "3/4 in from the top of the leaf (body valve end upper)" in said
+    (said,) = [
+        line
+        for line in answer("holes", **{**asked, "glass": "3 in"}).working
+        if line.startswith("Nearest")
+    ]
+    assert "glass" not in said, "what is too near is told as a caution"
+
+
+def test_what_the_maker_has_beside_the_closer_is_told_for_the_mount() -> None:
+    regular = answer("holes", **CORRIDOR, hand="RH").working
+    parallel = answer("holes", **{**CORRIDOR, "mount": "parallel"}, hand="RH").working
+    assert any(line.startswith("Drop plate, by the sheet: where the top rail") for line in regular)
+    assert not any("blade stop" in line for line in regular)
+    assert any(line.startswith("Packer for a blade stop, by the sheet: ") for line in parallel)
+
+
 def test_other_hardware_and_reinforcement_along_the_door() -> None:
     told = cautions(
         **CORRIDOR,
@@ -284,7 +307,7 @@ def test_the_frames_face_begins_above_the_leaf_on_the_pull_side() -> None:
     3/4 in up is 1/8 in from the face's lower edge, and past it where the leaf may be 3/4 in above."""
     sheet = shipped("generic-a")
     by_stop = replace(sheet.mounts[0], datum="underside of the stop")
-    laid = lay_out(replace(sheet, mounts=(by_stop,)), "regular", by_stop.ranges[0])
+    laid = lay_out(replace(sheet, mounts=(by_stop,), accessories=()), "regular", by_stop.ranges[0])
     shoe = next(one for one in laid.holes if one.name == "shoe hinge side")
     edge = pivot_offset("butt").edge
     for overlap, apart in ((Fraction(1, 2), Fraction(1, 8)), (None, Fraction(-1, 8))):

@@ -3,12 +3,12 @@
 import json
 import math
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from test_linkage_asked import shipped
 
+from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import HINGES, pivot_offset

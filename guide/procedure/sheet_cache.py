@@ -1,0 +1,52 @@
+"""Sheets kept as JSON with the text of the file they came from.
+
+Reading one costs two file reads and no YAML. The text is short, so it is kept itself and compared: a digest of it would
+cost `hingeside work` more, for `hashlib` loads OpenSSL, than all the rest of reading a sheet.
+"""
+
+import codecs
+import json
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING
+from zlib import crc32
+
+from guide.procedure.entries import cache_folder, write_entry
+from guide.procedure.paths import resolved
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import Sheet
+
+FORMAT = 3
+"""Raised whenever the stored form of a sheet changes."""
+
+
+def sheet_of(path: Path) -> "Sheet":
+    """A closer's sheet: from the cache, or read and kept. Raises BadFile with every fault."""
+    whole = str(resolved(path))
+    # Two paths with one name for their entry take turns in it: the entry says whose it is.
+    entry = cache_folder() / f"sheet-{crc32(os.fsencode(whole)):08x}.json"
+    sheet = _kept(entry, whole)
+    if sheet is not None:
+        return sheet
+    from guide.procedure.sheet_file import read_sheet
+
+    source, sheet = read_sheet(path)
+    kept = {"format": FORMAT, "path": whole, "text": source.text, "sheet": sheet.to_json()}
+    write_entry(entry, kept)
+    return sheet
+
+
+def _kept(entry: Path, whole: str) -> "Sheet | None":
+    """The sheet that is kept, if the entry is whole and its file has not changed."""
+    from guide.trade.sheet import Sheet
+
+    try:
+        data = json.loads(entry.read_text("utf-8"))
+        if data["format"] != FORMAT or data["path"] != whole:
+            return None
+        if Path(whole).read_bytes().removeprefix(codecs.BOM_UTF8) != data["text"].encode():
+            return None
+        return Sheet.from_json(data["sheet"])
+    except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
+        return None  # a cache that cannot be read is no cache: the file itself is parsed instead
