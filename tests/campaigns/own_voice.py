@@ -47,6 +47,8 @@ PLAN = [
     *((voice, "clean", 0) for voice in (*STRANGE, "awb", *FOLLOWED)),
     *((voice, "pink", 20) for voice in ("awb", "rms", "kal16")),
 ]
+ANOTHER = "espeak:en-gb-scotland"
+"""Whose voice the ear was taught where somebody else speaks."""
 NOISE_FOR = (*STRANGE[:2], "awb")
 """Whose ears are tried on noise alone: those that were moved furthest."""
 NOISES = ("drill", "hammer", "wind")
@@ -160,6 +162,13 @@ def speaker(voice: str) -> Speaker:
     return done
 
 
+def by_anothers_voice(voice: str) -> str:
+    """What becomes of a speaker where the ear was taught the voice of another."""
+    path = taught(ANOTHER)
+    before = judged(PocketSphinx(), voice, "clean", 0)
+    return f"{voice} by {ANOTHER}: {_row(before.all, judged(PocketSphinx(str(path)), voice, 'clean', 0).all)}"
+
+
 def _false_in_noise(engine: Engine) -> int:
     """What is taken for a command in drill, hammer and wind."""
     false = 0
@@ -192,6 +201,7 @@ def main(*, fresh: bool) -> None:
         lines += _rows(name, before, after)
     for group, (before, after) in groups.items():
         lines += _rows(group, before, after)
+    lines += [by_anothers_voice(voice) for voice in FOLLOWED[1:]]
     minutes = NOISE_SECONDS * len(NOISES) / 60
     lines += [
         f"noise alone ({', '.join(NOISES)}), {minutes:.0f} min, {voice}, after: {one.false} false"
