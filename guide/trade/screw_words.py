@@ -16,6 +16,10 @@ NAMES = {
 BY_LABEL = "as its label says"
 
 _PARTS = {
+    Fraction(1, 16): "a sixteenth",
+    Fraction(3, 16): "three sixteenths",
+    Fraction(5, 16): "five sixteenths",
+    Fraction(7, 16): "seven sixteenths",
     Fraction(1, 8): "an eighth",
     Fraction(1, 4): "a quarter",
     Fraction(3, 8): "three eighths",
@@ -78,7 +82,7 @@ def place(part: str, sheet: Sheet | None) -> str:
 
 
 def amount(number: Fraction, unit: str) -> str:
-    """How much to turn, as it is said: half a turn, 2 and a quarter turns. In eighths, above nothing."""
+    """How much to turn, as it is said: half a turn, 2 and a quarter turns. In sixteenths, above nothing."""
     whole, rest = divmod(number, 1)
     if not rest:
         return f"{whole} {unit}{'' if whole == 1 else 's'}"

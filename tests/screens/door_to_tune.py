@@ -25,8 +25,9 @@ from guide.trade.usual_arm import usual_geometry
 
 LBF = 4.4482216152605
 _TURN = re.compile(r"(Sweep valve|Latch valve|Spring screw): (.+?) (slower|faster|stronger|weaker)")
-_PARTS = {"eighth": 1, "quarter": 2, "eighths": 3, "half": 4, "quarters": 6}
-"""Words for parts of a turn, in eighths."""
+_COUNTS = {"three": 3, "five": 5, "seven": 7}
+_PARTS = {"sixteenth": 1, "eighth": 2, "quarter": 4, "half": 8}
+"""Words for parts of a turn, in sixteenths; `three eighths` is three of them."""
 STARTS = (90.0, 45.0, 10.0)
 """Where it is let go to see what it does [deg]."""
 
@@ -106,7 +107,9 @@ def _many(amount: str) -> Fraction:
     """Turns or sizes: `half a turn`, `2 and a quarter turns`, `1 EN size`."""
     words = amount.split()
     whole = Fraction(words[0]) if words[0].isdigit() else Fraction(0)
-    return whole + sum(Fraction(_PARTS.get(word, 0), 8) for word in words)
+    count = next((_COUNTS[word] for word in words if word in _COUNTS), 1)
+    part = sum(_PARTS.get(word.removesuffix("s"), 0) for word in words)
+    return whole + Fraction(count * part, 16)
 
 
 @dataclass(frozen=True)

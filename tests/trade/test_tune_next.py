@@ -160,6 +160,10 @@ def test_near_latching_the_latch_valve_moves_by_a_quarter() -> None:
     ("move", "says"),
     [
         (Move("sweep", "slower", 2), "Sweep valve: half a turn slower, clockwise."),
+        (
+            Move("sweep", "slower", 0.75),
+            "Sweep valve: three sixteenths of a turn slower, clockwise.",
+        ),
         (Move("sweep", "faster", 0.5), "Sweep valve: an eighth of a turn faster, anticlockwise."),
         (
             Move("spring", "stronger", 1),
