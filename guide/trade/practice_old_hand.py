@@ -99,7 +99,7 @@ def tune(done: OldHand) -> None:
         practice.turn("delay", "shorter", 4 * TURNS["delay"])
         done.steps.append("Closes the delayed action off before anything is timed.")
     travel = Travel(at.sizes, Fraction(TURNS["sweep"]), Fraction(TURNS["latch"]))
-    adviser = Adviser(at.leaf, at.door.size, at.limit, travel=travel)
+    adviser = Adviser(at.leaf, at.door.size, at.limit, travel=travel, part_way=True)
     while True:
         done.tests += 1
         reading = _test(practice)

@@ -6,14 +6,17 @@ since the two are read from different parts of one swing; the spring moves alone
 """
 
 import math
-from collections.abc import Iterable
 
 from guide.dataclass import dataclass
 from guide.trade import tune_words as words
 from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading, Travel
+from guide.trade.tune_force import Forces
 from guide.trade.tune_latching import Latching, share_from_near
+from guide.trade.tune_likely import Likely
 from guide.trade.tune_nominal import Leaf, Nominal, nominal
+from guide.trade.tune_reach import reaches
+from guide.trade.tune_sweep import AIM, sweep_aim, sweep_to
 from guide.trade.tune_valve import ValveCurve, Weighed
 
 WATCH = 0.4
@@ -22,14 +25,11 @@ WATCH = 0.4
 USUAL_COUNTS = 2
 """For how many readings that usual error counts beside this person's own."""
 
-AIM = 6.0
-"""From 90 to 12 deg [s], the middle of what is allowed."""
-
 GUARD = 0.2
 """How far above the shortest time the door must seem to be [s]: that limit is the law's, the other ours,
 and a door that is slowed step by step is always judged from the fast side."""
 
-SURE, LATE_SURE, LAST_SURE = 0.88, 0.82, 0.65
+SURE, LATE_SURE, LAST_SURE = 0.9, 0.84, 0.65
 """Chance, by all readings together, that the time is right, from which the door is left alone: before
 the test `LATE`, from it on, and at the last, when settling is worth more."""
 
@@ -46,11 +46,29 @@ OTHER = 0.35
 """Most that the latch valve is taken to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
 
-LATCH_MARGIN, LAST_MARGIN = 1.2, 0.9
-"""`Latching.margin` from which it is left alone, before the last test and at it."""
+ALL_BUT_ALL = 0.97
+"""`share_from_near` above which a door that never failed is not doubted."""
 
-ALL_BUT_ALL = 0.85
-"""`share_from_near` below which a door that never failed is doubted."""
+SURE_LATCH, LAST_SURE_LATCH = 0.9, 0.62
+"""Chance that it latches from near by too, from which it is left alone, before the last test and at it."""
+
+LARGER = 0.4
+"""What a whole turn more of the latch valve is worth when it is to latch more surely, as a chance."""
+
+SPRING_COSTS = 1.3
+"""Goes that a change of the spring is reckoned as."""
+
+NEVER = 6.0
+"""Goes that a setting which will not do is reckoned as."""
+
+FURTHEST = 8
+"""Half sizes further than which no spring is planned."""
+
+STUBBORN = 3
+"""Tests without latching at one spring setting, after which a stronger one is tried where there is room."""
+
+OPENED_LAST = 1.5
+"""What the last 12 deg are planned to take [s] where the latch valve is being opened and they take longer."""
 
 SLOW_LATCH = 3.0
 """A last 12 deg longer than this [s] is quickened, before a draught or the cold stops it."""
@@ -62,27 +80,6 @@ slammed a quarter turn before."""
 NEAR_SLAM, NEAR_STALL = 0.7, 1.1
 """Seconds for the last 12 deg, for each metre of width: opening the latch valve to less than the first, or
 closing it to more than the second, is done by quarter turns."""
-
-STRONGER = 3
-"""Half sizes the spring is raised at one go."""
-
-LIGHTEN_TO = 0.985
-"""Share of the force limit a new spring setting is chosen for."""
-
-GAUGE = 0.035
-"""A force above the limit by more than this share is no error of the gauge; of a mean of some, by less."""
-
-ADDED = 0.7
-"""A weaker spring takes off more than its share where air helps to open; how far that is believed, 0 to 1."""
-
-LIKELY = 0.25
-"""Chance of the right time below which the sweep valve is turned towards it, not for it."""
-
-WINDOW = 0.55
-"""Half of what a turn of the sweep valve is aimed into [s]."""
-
-EIGHTH_GAINS = 0.04
-"""An eighth of a turn is advised where quarters are worse by this chance."""
 
 _TWELVE = 0.20944
 """12 deg [rad]."""
@@ -122,10 +119,12 @@ class Adviser:
         caps: Caps | None = None,
         travel: Travel | None = None,
         most_tests: int | None = MOST_TESTS,
+        part_way: bool | None = None,
     ) -> None:
         """`size` is the EN size the spring stands at before the first test; `limit` the most it may
         take to open [N], None where the force is not judged. `most_tests` is None where the caller
-        counts them."""
+        counts them. `part_way` says whether a test is known to let the leaf go from 45 and 10 deg too;
+        None where nobody said."""
         first = nominal(leaf, size)
         self.leaf, self.size, self.limit = leaf, size, limit
         self.caps = caps or Caps()
@@ -134,26 +133,25 @@ class Adviser:
         self.tests = 0
         self._sweep = ValveCurve(first.sweep, WATCH)
         self._latch = ValveCurve(first.latch, WATCH)
-        self._latching = Latching()
-        self._forces: list[tuple[float, float]] = []
-        self._been = {"sweep": (0.0, 0.0), "latch": (0.0, 0.0)}
-        """The furthest closed and the furthest open that each valve was advised to [turns]."""
-        self._raised = False
-        """Whether the last move made the spring stronger."""
+        self._latching = Latching(part_way=bool(part_way))
+        self._likely = Likely(leaf, part_way)
+        self._forces = Forces(leaf, limit, self.travel.sizes)
+        self._sweep_reach, self._latch_reach = reaches(self.travel)
 
     def next(self, reading: Reading) -> Advice:
         """Take one test, and say what to turn before the next or that there is nothing to turn."""
         self.tests += 1
         now = self._learn(reading)
-        heavy, right = self._is_heavy(reading), self._time_is_right(now)
+        heavy = self._forces.is_heavy(self.size, reading.force)
+        right = self._time_is_right(now)
         closes = reading.latched and not reading.slammed
         sure = not closes or self._is_sure_to_latch(now)
         if closes and sure and right and not heavy and not self._is_near_slam(now):
             return Advice((), done=True, impossible=False, reason=words.done(now.time))
         if self.most_tests is not None and self.tests >= self.most_tests:
             return _impossible(words.too_many())
-        if heavy and (self.size > self.travel.sizes[0] or self._is_surely_heavy()):
-            return self._lighten(now)
+        if heavy and self._is_to_be_lightened():
+            return self._lighten()
         if not reading.latched:
             return self._make_it_latch(now)
         if reading.slammed:
@@ -170,10 +168,11 @@ class Adviser:
     def _learn(self, reading: Reading) -> _Seen:
         self._latching.add(self.size, self._latch.at, reading)
         if reading.force is not None:
-            self._forces.append((self.size, reading.force))
+            self._forces.add(self.size, reading.force)
         if reading.s_12_0 is not None:
             self._latch.add(reading.s_12_0)
-        self._sweep.watch = self._latch.watch = self._watch_error()
+        self._sweep.watch = self._latch.watch = watch = self._watch_error()
+        self._likely.add(self.size, self._latch.at, reading, watch)
         latch = self._latch.weighed()
         last = latch.seconds(self._latch.at)
         usual = nominal(self.leaf, self.size)
@@ -215,21 +214,12 @@ class Adviser:
     def _is_last(self) -> bool:
         return self.tests >= MOST_TESTS
 
-    def _is_heavy(self, reading: Reading) -> bool:
-        if self.limit is None or reading.force is None:
-            return False
-        here = self._forces_here()
-        return reading.force > self.limit and (len(here) == 1 or _mean(here) > self.limit)
-
-    def _is_surely_heavy(self) -> bool:
-        """Whether it is no error of the gauge; matters where the spring can be no weaker."""
-        here = self._forces_here()
-        return self.limit is not None and (
-            _mean(here) > self.limit * (1 + GAUGE / math.sqrt(len(here)))
-        )
-
-    def _forces_here(self) -> list[float]:
-        return [force for size, force in self._forces if size == self.size]
+    def _is_to_be_lightened(self) -> bool:
+        """Not where it is over by a hair, and the next weaker spring is none or known not to latch."""
+        weaker = self.size - 0.5
+        if weaker >= self.travel.sizes[0] and not self._latching.fails_at(weaker, self._latch.at):
+            return True
+        return self._forces.is_surely_heavy(self.size)
 
     def _is_near_slam(self, now: _Seen) -> bool:
         at = self._latch.at
@@ -241,31 +231,50 @@ class Adviser:
         return edge > (FAST_AFTER_SLAM if self._slams_at(at + _QUARTER) else FAST_EDGE)
 
     def _is_sure_to_latch(self, now: _Seen) -> bool:
-        """Whether it latches by enough to do so from part way too, or can be made no surer."""
-        at = self._latch.at
-        if self._latching.part_way or self._slams_at(at + _QUARTER / 2):
+        """Whether it latches by enough to do so from part way too."""
+        if self._latching.part_way:
             return True
-        margin = self._margin(now, at)
-        if margin is None:
-            return self._share_from_near(now, at) > ALL_BUT_ALL or not self._room(now)
-        return margin >= (LAST_MARGIN if self._is_last else LATCH_MARGIN)
+        if self._latching.never_failed and self._share_from_near(now) > ALL_BUT_ALL:
+            return True
+        sure = self._likely.chance(self.size, self._latch.at).latches
+        settled = self._is_last or not self._can_open_more()
+        return sure >= (LAST_SURE_LATCH if settled else SURE_LATCH)
 
-    def _margin(self, now: _Seen, at: float) -> float | None:
-        return self._latching.margin(self.size, at, now.latch, self._share_from_near(now, at))
+    def _can_open_more(self) -> bool:
+        return not self._slams_at(self._latch.at + _QUARTER / 2)
 
-    def _share_from_near(self, now: _Seen, at: float) -> float:
-        here = self._forces_here()
-        force = _mean(here) if here else None
-        return share_from_near(self.leaf, now.nominal, force, now.latch.seconds(at))
+    def _share_from_near(self, now: _Seen) -> float:
+        force = self._forces.mean(self.size)
+        return share_from_near(self.leaf, now.nominal, force, now.last)
 
     def _make_it_sure(self, now: _Seen) -> Advice:
-        """By half a size where there is room for more, else by the least turn of the latch valve."""
+        """By the spring or by the least turn of the latch valve, whichever is likelier to do."""
         at, eighth = self._latch.at, _QUARTER / 2
-        if self._room(now) > 1 or self._margin(now, at) is None:
-            return self._set_spring(self.size + 0.5, words.make_sure())
-        enough = (self._margin(now, at + eighth) or 0.0) >= LATCH_MARGIN
-        least = enough or self._slams_at(at + _QUARTER)
-        return self._turn(now, eighth if least else _QUARTER, words.make_sure())
+        best = self._best_size(_QUARTER)
+        if best > self.size:
+            return self._set_spring(best, words.make_sure())
+        turns = [turn for turn in (eighth, _QUARTER) if not self._slams_at(at + turn)]
+        if not turns:
+            return _impossible(words.slams_or_stops())
+        best_turn = max(turns, key=lambda turn: self._good(at + turn) + LARGER * turn)
+        return self._turn(now, best_turn, words.make_sure())
+
+    def _good(self, at: float) -> float:
+        chance = self._likely.chance(self.size, at)
+        return chance.latches * (1 - chance.slams)
+
+    def _best_size(self, step: float) -> float:
+        """The spring setting from which fewest goes of the latch valve, by `step`, are to be expected."""
+        left = max(1, MOST_TESTS - self.tests)
+        plans = []
+        for halves in range(min(self._forces.room(self.size), FURTHEST) + 1):
+            size = self.size + halves / 2
+            goes = self._likely.goes(size, self._latch.at, step, left - (halves > 0))
+            cost = SPRING_COSTS if halves else 0.0
+            plans.append((goes.mean + cost + goes.never * NEVER, size))
+        if len(plans) > 1 and self._latching.failures(self.size) >= STUBBORN:
+            del plans[0]
+        return min(plans)[1]
 
     def _fails_at(self, at: float) -> bool:
         return self._latching.fails_at(self.size, at)
@@ -273,46 +282,17 @@ class Adviser:
     def _slams_at(self, at: float) -> bool:
         return self._latching.slams_at(self.size, at)
 
-    def _lighten(self, now: _Seen) -> Advice:
-        assert self.limit is not None
+    def _lighten(self) -> Advice:
         if self.size <= self.travel.sizes[0]:
             return _impossible(words.too_heavy())
-        size = self.size - 0.5
-        while size > self.travel.sizes[0] and self._force_at(size, now) > LIGHTEN_TO * self.limit:
-            size -= 0.5
-        return self._set_spring(size, words.lighten())
-
-    def _force_at(self, size: float, now: _Seen) -> float:
-        """Force to expect at another size [N].
-
-        The ordinary door's, scaled; a weaker spring takes off more than its share, since air that helps
-        to open does not change with it.
-        """
-        force, usual = now.reading.force or 0.0, now.nominal.force
-        change, scale = nominal(self.leaf, size).force - usual, force / usual
-        if change < 0:
-            scale = ADDED + (1 - ADDED) * min(1.0, scale)
-        return force + change * scale
-
-    def _room(self, now: _Seen) -> int:
-        """Half sizes the spring may be raised by before it is too heavy to open."""
-        known = [
-            size for size, force in self._forces if self.limit is not None and force > self.limit
-        ]
-        size, room = self.size + 0.5, 0
-        while size <= self.travel.sizes[1] and size < min(known, default=99.0):
-            judged = self.limit is not None and now.reading.force is not None
-            if judged and self._force_at(size, now) > LIGHTEN_TO * (self.limit or 0.0):
-                break
-            size, room = size + 0.5, room + 1
-        return room
+        return self._set_spring(self._forces.lighter(self.size), words.lighten())
 
     def _make_it_latch(self, now: _Seen) -> Advice:
-        at, room = self._latch.at, self._room(now)
+        at = self._latch.at
         stops_high = now.reading.s_90_12 is None
-        open_first = self._raised and now.last > NEAR_SLAM * self.leaf.width and not stops_high
-        if room and not (open_first and not self._slams_at(at + _QUARTER)):
-            return self._set_spring(self.size + min(room, STRONGER) / 2, words.strengthen())
+        best = self._best_size(self.caps.latch * _QUARTER)
+        if best > self.size:
+            return self._set_spring(best, words.strengthen())
         if stops_high:
             return _impossible(words.stops_high())
         if not self._slams_at(at + _QUARTER):
@@ -329,7 +309,7 @@ class Adviser:
             return self._turn(now, self._closing(now), words.slammed())
         if not self._fails_at(at - _QUARTER / 2):
             return self._turn(now, -_QUARTER / 2, words.slammed())
-        if self._room(now):
+        if self._forces.room(self.size):
             return self._set_spring(self.size + 0.5, words.strengthen())
         return _impossible(words.slams_or_stops())
 
@@ -367,61 +347,33 @@ class Adviser:
 
     def _turn(self, now: _Seen, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
-        latch = self._as_far(latch)
+        latch = self._latch_reach.as_far(self._latch.at, latch)
         last = now.latch.seconds(self._latch.at + latch)
         at = self._sweep.at
-        sweep = self._sweep_to(now.sweep, _sweep_aim(now.other(last))) - at
+        planned = min(last, max(OPENED_LAST, 0.6 * last)) if latch > 0 else last
+        sweep = self._sweep_to(now.sweep, now.other(planned)) - at
         if sweep == 0 and latch == 0:
             sweep = _QUARTER / 2 if now.time > AIM else -_QUARTER / 2
-            if not self._has("sweep", at + sweep):
+            if not self._sweep_reach.has(at + sweep):
                 return _impossible(words.no_turns_left())
-        self._sweep.at += sweep
-        self._latch.at += latch
-        self._note_been()
+        self._stand(at + sweep, self._latch.at + latch)
         moves = (*_valve("sweep", sweep), *_valve("latch", latch))
         expected = now.sweep.seconds(at + sweep) + now.other(last)
-        self._raised = False
         reason = words.turned(why, now.reading.s_90_12, expected if sweep else None)
         return Advice(moves, done=False, impossible=False, reason=reason)
 
-    def _sweep_to(self, law: Weighed, aim: float) -> float:
-        """Where to turn the sweep valve for `aim` [s]: by quarters, by an eighth where that is likelier.
+    def _sweep_to(self, law: Weighed, other: float) -> float:
+        """Where to turn the sweep valve, `other` of 90 to 12 deg not being its [s]."""
 
-        Where no place is likely, to the one expected to miss by the least.
-        """
-        at, low, high = self._sweep.at, max(0.2 * aim, aim - WINDOW), aim + WINDOW
-        quarters, eighths = (
-            self._in_reach(
-                at + step * _QUARTER / parts for step in _both_ways(parts * self.caps.sweep)
-            )
-            for parts in (1, 2)
-        )
-        nearest, likeliest = law.nearest(aim, quarters), law.likeliest(low, high, eighths)
-        chance = law.chance(low, high, likeliest)
-        if chance < LIKELY or law.chance(low, high, nearest) > chance - EIGHTH_GAINS:
-            return nearest
-        return likeliest
+        def has(place: float) -> bool:
+            return abs(place) <= MOST_TURNS and self._sweep_reach.has(place)
 
-    def _in_reach(self, places: Iterable[float]) -> list[float]:
-        return [place for place in places if abs(place) <= MOST_TURNS and self._has("sweep", place)]
+        return sweep_to(law, self._sweep.at, sweep_aim(other), self.caps.sweep, has)
 
-    def _has(self, valve: str, place: float) -> bool:
-        """Whether the valve's turns by the sheet, wherever they began, can hold all places it was at
-        and this one."""
-        turns = self.travel.sweep if valve == "sweep" else self.travel.latch
-        closed, opened = self._been[valve]
-        return turns is None or max(opened, place) - min(closed, place) <= turns
-
-    def _as_far(self, latch: float) -> float:
-        """The turn of the latch valve, or as much of it as the valve has left."""
-        while latch and not self._has("latch", self._latch.at + latch):
-            latch -= _QUARTER / 2 if latch > 0 else -_QUARTER / 2
-        return latch
-
-    def _note_been(self) -> None:
-        for valve, at in (("sweep", self._sweep.at), ("latch", self._latch.at)):
-            closed, opened = self._been[valve]
-            self._been[valve] = (min(closed, at), max(opened, at))
+    def _stand(self, sweep: float, latch: float) -> None:
+        self._sweep.at, self._latch.at = sweep, latch
+        self._sweep_reach.note(sweep)
+        self._latch_reach.note(latch)
 
     def _set_spring(self, size: float, why: str) -> Advice:
         old, new = nominal(self.leaf, self.size), nominal(self.leaf, size)
@@ -434,22 +386,10 @@ class Adviser:
         if not self.caps.spring_alone:
             sweep, latch = self._sweep.weighed(), self._latch.weighed()
             last = latch.seconds(self._latch.at)
-            to = self._sweep_to(sweep, _sweep_aim(new.shared * last + new.free))
+            to = self._sweep_to(sweep, new.shared * last + new.free)
             moves += _valve("sweep", to - self._sweep.at)
-            self._sweep.at = to
-            self._note_been()
-        self._raised = halves > 0
+            self._stand(to, self._latch.at)
         return Advice(moves, done=False, impossible=False, reason=why)
-
-
-def _sweep_aim(other: float) -> float:
-    """What the sweep valve's own part should last [s], `other` of the whole not being its."""
-    return max(0.3 * AIM, AIM - other)
-
-
-def _both_ways(most: int) -> list[int]:
-    """The steps to `most` either way, no step first so that it wins a tie."""
-    return [0, *(sign * step for step in range(1, most + 1) for sign in (-1, 1))]
 
 
 def _valve(part: str, turns: float) -> tuple[Move, ...]:

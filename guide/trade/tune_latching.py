@@ -1,7 +1,6 @@
-"""Where a door latched, slammed or failed to latch, and by how much it latches.
+"""Where a door latched, slammed or failed to latch in its tests, and how much of its speed it keeps from near by.
 
 A leaf let go from 90 degrees may latch by its speed alone, and stop short when let go from 10 degrees.
-Whoever reads only the wide swing is not told so; the margin kept here covers that.
 """
 
 import math
@@ -18,12 +17,6 @@ _RUN_UP = math.radians(NEAR - LATCH_AT)
 
 _WEAKEST = 0.1
 """Share of the ordinary door's closing moment that is taken as left, whatever the force says."""
-
-_PASSED_BY = 0.06
-"""A latch valve this much further open than where it failed is taken to have passed, at the least [turns]."""
-
-_TOWARDS_FAILED = 0.3
-"""Where between the slowest pass and the fastest failure a door is taken to begin to fail: 0 is at the pass."""
 
 _HAIR = 0.01
 """[turns]"""
@@ -51,6 +44,10 @@ class Latching:
         if not reading.latched and reading.s_12_0 is not None:
             self.part_way = True
 
+    def failures(self, size: float) -> int:
+        """How often it failed to latch at that spring."""
+        return len(_of(size, self.failed))
+
     def fails_at(self, size: float, at: float) -> bool:
         """Whether it is known not to latch there."""
         return any(at <= seen + _HAIR for seen in _of(size, self.failed))
@@ -72,19 +69,10 @@ class Latching:
         """Whether it failed at a time not far above `last` [s]: seal and latch take most of its speed."""
         return any(law.seconds(seen) < 1.7 * last for seen in _of(size, self.failed))
 
-    def margin(self, size: float, at: float, law: Weighed, share: float) -> float | None:
-        """By how much it arrives faster than it must, let go from 10 deg; 1 is just enough.
-
-        `share` is `share_from_near` there; `law` the latch valve's. None where it never failed at
-        that spring, so that nobody knows.
-        """
-        failed, passed = _of(size, self.failed), _of(size, self.passed)
-        if not failed or not passed:
-            return None
-        fails = law.seconds(max(failed))
-        passes = law.seconds(max(min(passed), max(failed) + _PASSED_BY))
-        slowest = passes * math.pow(fails / passes, _TOWARDS_FAILED)
-        return slowest / law.seconds(at) * share
+    @property
+    def never_failed(self) -> bool:
+        """Whether it latched in every test."""
+        return not self.failed
 
 
 def _of(size: float, places: list[Place]) -> list[float]:

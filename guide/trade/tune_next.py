@@ -133,7 +133,7 @@ def _adviser(inputs: Mapping[str, Given], sheet: Sheet | None, limit: Quantity) 
     )
     turns = {one.name: one.turns for one in sheet.screws} if sheet is not None else {}
     travel = Travel((low, high), turns.get("sweep"), turns.get("latch"))
-    return Adviser(leaf, start, float(limit.base), travel=travel, most_tests=None)
+    return Adviser(leaf, start, float(limit.base), travel=travel, most_tests=None, part_way=True)
 
 
 def _limit(inputs: Mapping[str, Given]) -> Quantity:

@@ -41,6 +41,11 @@ class Leaf:
     """[kg]; None for a leaf of usual make."""
 
 
+def leaf_mass(leaf: Leaf) -> float:
+    """As told, else that of a leaf of usual make [kg]."""
+    return leaf.width * leaf.height * USUAL_MASS if leaf.mass is None else leaf.mass
+
+
 @dataclass(frozen=True, slots=True)
 class Nominal:
     """The ordinary door at one size."""
@@ -64,7 +69,7 @@ class Nominal:
 @lru_cache(maxsize=256)
 def nominal(leaf: Leaf, size: float) -> Nominal:
     """The ordinary door at that EN size: a light latch, a light seal, no air."""
-    mass = leaf.width * leaf.height * USUAL_MASS if leaf.mass is None else leaf.mass
+    mass = leaf_mass(leaf)
     geometry = usual_geometry(leaf.mount)
 
     def door(latch: float, sweep: float = _TURNS) -> Door:

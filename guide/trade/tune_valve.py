@@ -1,7 +1,8 @@
 """What a valve has shown of itself: how long its part of the swing takes at each turn.
 
-Time is taken to fall off as K / (x + x0), with x the turns advised since the start and x0 the turns it
-stood open then. Both are learned from the door's own swings, starting from a guess.
+Time is taken to fall off as K / (x + x0)^q, with x the turns advised since the start, x0 the turns it
+stood open then, and q how it opens: above 1 late, below early. All three are learned from the door's own
+swings, starting from a guess.
 """
 
 import math
@@ -12,8 +13,8 @@ from guide.dataclass import dataclass, field
 _K_SPREAD = 0.3
 """How far a door's K strays from the nominal one, as a standard deviation of its logarithm."""
 
-_K_STEPS = tuple(step * 0.12 for step in range(-10, 11))
-"""Logarithms of K over the nominal one that are weighed."""
+_CURVES = ((0.75, 0.6), (1.0, 1.0), (1.25, 0.6), (1.5, 0.3))
+"""Each q that is weighed, with its weight before any reading."""
 
 _X0_MEAN, _X0_SPREAD = 1.7, 1.5
 """Turns a valve is found open, as they come (our guess)."""
@@ -24,7 +25,12 @@ _X0_STEPS = tuple(0.1 + step * 0.15 for step in range(27))
 _LEAST_OPEN = 0.04
 """A closed valve leaks as if it were this far open [turns]."""
 
-_AGEING = 0.75
+_USUAL = 1.25
+"""Turns at which all laws of one K agree."""
+
+_LOG_USUAL = math.log(_USUAL)
+
+_AGEING = 0.8
 """Weight of a reading against the next one: the law holds best near where the valve stands."""
 
 _MODEL_ERROR = 0.06
@@ -62,39 +68,49 @@ class ValveCurve:
 
 
 class Weighed:
-    """Every law K / (x + x0) with its weight after the readings."""
+    """Every law K / (x + x0)^q with its weight after the readings; of K, mean and spread."""
 
     def __init__(self, curve: ValveCurve) -> None:
-        laws = []
+        nominal = math.log(curve.nominal)
         readings = [
-            (at, math.log(seconds), _AGEING**age / (_MODEL_ERROR**2 + (curve.watch / seconds) ** 2))
+            (
+                at,
+                math.log(seconds) - nominal,
+                _AGEING**age / (_MODEL_ERROR**2 + (curve.watch / seconds) ** 2),
+            )
             for age, (at, seconds) in enumerate(reversed(curve.seen))
         ]
-        nominal = math.log(curve.nominal)
+        # For one x0 and one q the logarithm of K is a mean of what each reading makes of it.
+        whole = 1 / _K_SPREAD**2 + sum(trust for _, _, trust in readings)
+        laws = []
         for x0 in _X0_STEPS:
             about = ((x0 - _X0_MEAN) / _X0_SPREAD) ** 2
             opened = [
-                (seconds + math.log(max(at + x0, _LEAST_OPEN)) - nominal, trust)
+                (seconds, math.log(max(at + x0, _LEAST_OPEN) / _USUAL), trust)
                 for at, seconds, trust in readings
             ]
-            for k in _K_STEPS:
-                off = about + (k / _K_SPREAD) ** 2
-                for seen, trust in opened:
-                    off += trust * (seen - k) ** 2
-                laws.append((off / 2, nominal + k, x0))
-        best = min(off for off, _, _ in laws)
-        kept = [(math.exp(best - off), k, x0) for off, k, x0 in laws if off < best + 12]
-        whole = sum(weight for weight, _, _ in kept)
-        self._laws = [(weight / whole, k, x0) for weight, k, x0 in kept]
+            for q, weight in _CURVES:
+                first = second = 0.0
+                for seconds, open_, trust in opened:
+                    seen = seconds + q * open_ + _LOG_USUAL
+                    first += trust * seen
+                    second += trust * seen * seen
+                off = about - 2 * math.log(weight) + second - first * first / whole
+                laws.append((off / 2, nominal + first / whole - _LOG_USUAL, x0, q))
+        best = min(off for off, _, _, _ in laws)
+        kept = [(math.exp(best - off), k, x0, q) for off, k, x0, q in laws if off < best + 8]
+        total = sum(weight for weight, _, _, _ in kept)
+        self._laws = [(weight / total, k, x0, q) for weight, k, x0, q in kept]
+        self._k_variance = 1 / whole
 
     def log_seconds(self, at: float) -> tuple[float, float]:
         """Mean and variance of the logarithm of the time [s] at `at` turns since the start."""
         first = second = 0.0
-        for weight, k, x0 in self._laws:
-            value = k - math.log(max(at + x0, _LEAST_OPEN))
+        for weight, k, x0, q in self._laws:
+            value = k - q * math.log(max(at + x0, _LEAST_OPEN) / _USUAL)
             first += weight * value
             second += weight * value * value
-        return first, max(0.0, second - first * first)
+        return first, max(0.0, second - first * first) + self._k_variance
 
     def seconds(self, at: float) -> float:
         """The time to expect at `at` turns since the start [s]."""

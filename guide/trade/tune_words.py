@@ -58,8 +58,8 @@ def open_latch() -> str:
 def make_sure() -> str:
     """It latches from 90 deg, but perhaps by its speed alone."""
     return (
-        "It latches, but only a little faster than where it did not: make it surer, for it must latch from"
-        " 10 degrees too."
+        "It latches, but by its times and its force perhaps by its speed alone: make it surer, for it must latch"
+        " from 10 degrees too."
     )
 
 

@@ -102,4 +102,4 @@ def test_the_old_hand_is_followed_swing_by_swing() -> None:
     _, sections = debrief(practice)
     guide = dict(sections)["What an old hand would have done"]
     assert "Test 1: 3.8 s and 1.5 s, latches. Sweep valve: half a turn slower." in guide
-    assert guide[-1].startswith("In all 12 swings")
+    assert guide[-1].startswith("In all 16 swings")

@@ -1,0 +1,17 @@
+"""The turns of a valve by its sheet, used up one way and the other."""
+
+from fractions import Fraction
+
+from guide.trade.tune import Travel
+from guide.trade.tune_reach import reaches
+
+
+def test_a_valve_of_one_and_a_half_turns_opened_by_one_has_half_a_turn_left_either_way() -> None:
+    sweep, latch = reaches(Travel(sweep=Fraction(3, 2)))
+    sweep.note(1.0)
+    assert sweep.has(1.5)
+    assert not sweep.has(1.625)
+    assert sweep.has(-0.5)
+    assert sweep.as_far(1.0, 0.75) == 0.5
+    assert sweep.as_far(1.0, -2.0) == -1.5
+    assert latch.has(9.0)
