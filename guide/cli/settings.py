@@ -15,7 +15,7 @@ from guide.run.settings import (
     save_settings,
     settings_path,
 )
-from guide.trade.rules import CODES
+from guide.trade.codes import CODES
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,20 +6,10 @@ was written says “from memory”.
 """
 
 from guide.dataclass import dataclass
+from guide.trade.codes import CODES
 from guide.trade.rule_kinds import DECIDES, FAIL, NOT_MEASURED, Door, Rule
 from guide.trade.rules_europe import EU_RULES, UK_RULES
 from guide.trade.rules_us import US_RULES
-
-CODES = {
-    "us": (
-        "United States: 2010 ADA Standards; NFPA 80; International Building Code 1010 and NFPA 101 in outline, in the"
-        " edition that is adopted"
-    ),
-    "uk": "United Kingdom: Approved Documents B and M, BS 8300-2 of 2018; EN 1154",
-    "eu": "Europe: EN 1154 of 1996 with its amendment of 2002; for access DIN 18040 of Germany as a guide",
-    "none": "no rules are held against the readings",
-}
-"""What each setting means."""
 
 GOVERNS = "Local code and the authority having jurisdiction govern."
 

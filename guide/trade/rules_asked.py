@@ -6,15 +6,15 @@ from fractions import Fraction
 from guide.dataclass import replace
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
+from guide.trade.codes import CODES, RULES_INPUT, USUAL_CODE
 from guide.trade.computation import Computation, Given, Input, Output, given
 from guide.trade.mounts import SIZES
 from guide.trade.rule_kinds import Door
-from guide.trade.rules import CODES, GOVERNS, held_against, in_a_sentence, verdict_of
+from guide.trade.rules import GOVERNS, held_against, in_a_sentence, verdict_of
 from guide.trade.spring_size import WIDTH_INPUT
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VERDICTS = ("pass", "decide", "fail")
-USUAL_CODE = "us"
 _SAID = {
     "pass": "No rule fails.",
     "decide": "No rule fails, and some are open.",
@@ -73,13 +73,7 @@ COMPUTATIONS = (
         name="access-and-fire",
         about="The final readings held against access and fire rules, each with its citation.",
         inputs=(
-            Input(
-                "rules",
-                "choice",
-                False,
-                "whose rules; in a run those of the settings, else us",
-                tuple(CODES),
-            ),
+            RULES_INPUT,
             Input("fire", "yesno", False, "whether it is a fire door"),
             Input("exterior", "yesno", False, "whether it opens to the weather"),
             Input("way_out", "yesno", False, "whether it is a way out"),

@@ -5,11 +5,11 @@ how far at most, why, and what to expect of the next test.
 """
 
 from collections.abc import Mapping
-from fractions import Fraction
 
 from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, parse, write
 from guide.trade.answer import Answer, BadInput
+from guide.trade.codes import RULES_INPUT, USUAL_CODE
 from guide.trade.computation import (
     Computation,
     Given,
@@ -28,6 +28,7 @@ from guide.trade.spring_size import WIDTH_INPUT, size_by_width
 from guide.trade.swing_asked import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tune import MOST_TESTS, Advice, Reading, Travel
 from guide.trade.tune_adviser import Adviser
+from guide.trade.tune_force_limit import ForceLimit, force_limit
 from guide.trade.tune_nominal import USUAL_HEIGHT, Leaf
 
 LATCHES, SLAMS, SHORT, BOTH, HIGH = "latches", "slams", "short", "both", "high"
@@ -43,12 +44,6 @@ DONE, VALVES, SPRING, FORCE, IMPOSSIBLE = (
     "impossible",
 )
 NEXT = (DONE, VALVES, SPRING, FORCE, IMPOSSIBLE)
-
-LIGHT = Quantity(Fraction(5), "lbf")
-"""Most an interior door that is no fire door may take to open: 2010 ADA Standards 404.2.9."""
-
-EXIT = Quantity(Fraction(15), "lbf")
-"""Most to swing any other door fully open: IBC 1010 and NFPA 101, from memory; edition and authority decide."""
 
 TRIED_ON_A_MODEL = (
     "Reckoned from a model and this door's own readings; no real closer was measured."
@@ -93,7 +88,7 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
     if not tests:
         raise BadInput("tune-next needs reading=, one line for each test.")
     limit = _limit(inputs)
-    adviser = _adviser(inputs, sheet, limit)
+    adviser = _adviser(inputs, sheet, limit.most)
     advice: Advice | None = None
     due = True
     for number, test in enumerate(tests, 1):
@@ -113,13 +108,13 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
         advice.reason,
         *(place(part, sheet) for part in parts),
         f"Test {len(tests)} of {MOST_TESTS} at most.",
-        f"Force: {write(limit)} at most{_whence(limit)}.",
+        f"Force: {write(limit.most)} at most{limit.whence}.",
         TRIED_ON_A_MODEL,
     )
     return Answer(value, working, _cautions(advice))
 
 
-def _adviser(inputs: Mapping[str, Given], sheet: Sheet | None, limit: Quantity) -> Adviser:
+def _adviser(inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity) -> Adviser:
     width = needed(inputs, "width", Quantity)
     height, mass = (given(inputs, name, Quantity) for name in ("height", "mass"))
     low, high = SIZES if sheet is None else sheet.sizes
@@ -133,18 +128,15 @@ def _adviser(inputs: Mapping[str, Given], sheet: Sheet | None, limit: Quantity) 
     )
     turns = {one.name: one.turns for one in sheet.screws} if sheet is not None else {}
     travel = Travel((low, high), turns.get("sweep"), turns.get("latch"))
-    return Adviser(leaf, start, float(limit.base), travel=travel, most_tests=None, part_way=True)
+    return Adviser(leaf, start, float(most.base), travel=travel, most_tests=None, part_way=True)
 
 
-def _limit(inputs: Mapping[str, Given]) -> Quantity:
-    light = not (needed(inputs, "fire", bool) or needed(inputs, "exterior", bool))
-    return LIGHT if light else EXIT
-
-
-def _whence(limit: Quantity) -> str:
-    if limit == LIGHT:
-        return " (2010 ADA Standards 404.2.9)"
-    return " to swing it open (IBC 1010 and NFPA 101, from memory); the authority may ask for less"
+def _limit(inputs: Mapping[str, Given]) -> ForceLimit:
+    return force_limit(
+        given(inputs, "rules", str) or USUAL_CODE,
+        fire=needed(inputs, "fire", bool),
+        exterior=needed(inputs, "exterior", bool),
+    )
 
 
 def _next(advice: Advice) -> str:
@@ -201,6 +193,7 @@ COMPUTATIONS = (
             ),
             replace(HEIGHT_INPUT, required=False),
             replace(MASS_INPUT, required=False),
+            RULES_INPUT,
             Input("fire", "yesno", True, "whether it is a fire door"),
             Input("exterior", "yesno", True, "whether it opens to the weather"),
             Input(

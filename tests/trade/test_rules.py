@@ -12,6 +12,7 @@ from guide.measures import Quantity, parse
 from guide.run.settings import RULES as SETTINGS
 from guide.trade import registry
 from guide.trade.answer import Answer
+from guide.trade.codes import CODES
 from guide.trade.rule_kinds import (
     DECIDES,
     FAIL,
@@ -21,7 +22,7 @@ from guide.trade.rule_kinds import (
     Door,
     Rule,
 )
-from guide.trade.rules import CODES, RULES, held_against
+from guide.trade.rules import RULES, held_against
 
 OFFICE = {"fire": False, "exterior": False, "way_out": False}
 STAIR = {"fire": True, "exterior": False, "way_out": True}

@@ -95,6 +95,28 @@ def test_a_fire_door_may_take_more_to_open() -> None:
     assert part(asked("latches,6 s,1.5 s,9 lbf", exterior="yes"), "next") == "done"
 
 
+@pytest.mark.parametrize(
+    ("rules", "force", "due"),
+    [
+        ("us", "26 N", "turn-spring"),
+        ("uk", "26 N", "done"),
+        ("uk", "33 N", "turn-spring"),
+        ("eu", "26 N", "turn-spring"),
+        ("none", "40 N", "done"),
+    ],
+)
+def test_the_force_worked_to_is_that_of_the_rules_set(rules: str, force: str, due: str) -> None:
+    """30 N to 30 degrees: BS 8300 and Approved Document M. 25 N: DIN 18040, from memory."""
+    answer = asked(f"latches,6 s,1.5 s,{force}", rules=rules)
+    assert part(answer, "next") == due
+
+
+def test_a_british_fire_door_is_agreed_with_building_control() -> None:
+    answer = asked("latches,6 s,1.5 s,40 N", rules="uk", fire="yes")
+    assert part(answer, "next") == "done"
+    assert any("building control" in line for line in answer.working)
+
+
 def test_a_line_that_is_no_test_is_told_how_to_write_one() -> None:
     with pytest.raises(BadInput, match="write it as latches"):
         asked("bangs,6 s,1.5 s,4.8 lbf")
