@@ -30,14 +30,17 @@ def carried_through(name: str) -> Rehearsal:
             "adjust-sea-front-uk",
             "uk",
             "refused",
-            "Fails: opening force to 30 deg, opening force to 60 deg.",
+            "Fails: opening force to 60 deg.",
         ),
     ],
 )
 def test_one_door_by_the_rules_of_two_countries(
     scenario: str, rules: str, end: str, first: str
 ) -> None:
-    """52 N opens the sea-front door: no limit in the ADA Standards outdoors, over the 30 N of BS 8300."""
+    """52 N opens the sea-front door: no limit in the ADA Standards outdoors, over the 30 N of BS 8300.
+
+    There the spring is softened first; 26 N past 30 degrees is still over the 22.5 N.
+    """
     found = carried_through(scenario)
     assert found.session is not None
     events = found.session.journal.events()
