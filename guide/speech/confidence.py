@@ -1,8 +1,12 @@
-"""How far what an engine heard is to be believed: several weak scores put together by a logistic function.
+"""How far what an engine heard is to be believed: several weak scores put together by logistic functions.
 
-No single score tells right from wrong; ten together do. The weights are fitted by `tests/campaigns/speech.py` on
-two of its voices and judged on others; they stand in `confidence.json` with the thresholds that go with them.
-Command words and measures have weights of their own, because one short word looks otherwise than eight.
+No single score tells right from wrong; ten together do. Two questions are asked of a measure or a number: was one said
+at all, which the fit of its sounds tells, and was it this one, which the distance to the next likely one tells, and
+whether it is heard again with the noise left in. One function for both answers neither well. Commands are few and far
+apart, so that one function does for them.
+
+The weights are fitted by `tests/campaigns/speech.py` on two of its voices and judged on others; they stand in
+`confidence.json` with the thresholds that go with them.
 """
 
 import json
@@ -16,7 +20,7 @@ from guide.speech.endpoint import Segment
 from guide.speech.engine import Hypothesis
 from guide.speech.frontend import share
 from guide.words import ANSWERS, COMMANDS, VOICE
-from guide.words.spoken import Meaning
+from guide.words.spoken import Grammar, Meaning
 
 _CHANGES = {command.name: command.changes for command in (*COMMANDS, *ANSWERS, *VOICE)}
 
@@ -31,13 +35,32 @@ class Term:
 
 
 @dataclass(frozen=True, slots=True)
-class Weights:
-    """A fitted logistic function and the thresholds that go with it."""
+class Logistic:
+    """A fitted logistic function."""
 
-    words: Mapping[str, Term]
-    words_bias: float
-    numbers: Mapping[str, Term]
-    numbers_bias: float
+    terms: Mapping[str, Term]
+    bias: float
+
+    def belief(self, scores: Mapping[str, float]) -> float:
+        """The probability, 0 to 1, that goes with some scores."""
+        total = self.bias
+        for name, term in self.terms.items():
+            away = (scores[name] - term.mean) / term.spread
+            # What is far from all that was fitted must not outweigh the other scores.
+            total += term.weight * max(-4.0, min(4.0, away))
+        return 1.0 / (1.0 + math.exp(-max(-40.0, min(40.0, total))))
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """The fitted functions, and the thresholds that go with them."""
+
+    words: Logistic
+    """That the command or choice heard was said."""
+    asked: Logistic
+    """That a measure or number was said."""
+    right: Logistic
+    """That it was the one heard."""
     harmless: float
     """Enough for a command that changes nothing."""
     changing: float
@@ -48,22 +71,17 @@ class Weights:
     """Speech must stand as many dB above the noise."""
 
     def belief(self, scores: Mapping[str, float], kind: str) -> float:
-        """The probability, 0 to 1, that words with these scores were said."""
-        terms, total = (
-            (self.words, self.words_bias)
-            if kind in ("command", "choice")
-            else (self.numbers, self.numbers_bias)
-        )
-        for name, term in terms.items():
-            away = (scores[name] - term.mean) / term.spread
-            total += term.weight * max(-4.0, min(4.0, away))
-        return 1.0 / (1.0 + math.exp(-max(-40.0, min(40.0, total))))
+        """How far, 0 to 1, words with these scores and a meaning of this kind are to be believed."""
+        if kind in ("command", "choice"):
+            return self.words.belief(scores)
+        return min(self.asked.belief(scores), self.right.belief(scores))
 
     def enough(self, meaning: Meaning) -> float:
         """The confidence that this meaning needs before it is acted on."""
-        if meaning.kind == "command":
-            return self.changing if _CHANGES.get(str(meaning.value), False) else self.harmless
-        return self.changing if meaning.kind == "choice" else self.value
+        if meaning.kind not in ("command", "choice"):
+            return self.value
+        changes = meaning.kind == "choice" or _CHANGES.get(str(meaning.value), False)
+        return self.changing if changes else self.harmless
 
 
 @lru_cache(maxsize=1)
@@ -75,16 +93,18 @@ def shipped_weights() -> Weights:
 def read_weights(text: str) -> Weights:
     """Weights from the text of a file of them."""
     data = json.loads(text)
-    terms = {
-        part: {name: Term(*numbers) for name, numbers in data[part]["terms"].items()}
-        for part in ("words", "numbers")
-    }
+    words, asked, right = (
+        Logistic(
+            {name: Term(*numbers) for name, numbers in data[part]["terms"].items()},
+            data[part]["bias"],
+        )
+        for part in ("words", "asked", "right")
+    )
     limits = data["thresholds"]
     return Weights(
-        terms["words"],
-        data["words"]["bias"],
-        terms["numbers"],
-        data["numbers"]["bias"],
+        words,
+        asked,
+        right,
         limits["harmless"],
         limits["changing"],
         limits["value"],
@@ -92,8 +112,9 @@ def read_weights(text: str) -> Weights:
     )
 
 
-def scores(heard: Hypothesis, segment: Segment) -> dict[str, float]:
-    """The scores that belief is made of."""
+def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, float]:
+    """The scores that belief is made of, for a hypothesis that has a meaning in the grammar."""
+    meaning = grammar.parse(heard.text).meaning
     words = heard.words
     spoken = sum(word.frames for word in words)
     inside = words[-1].end - words[0].start + 1
@@ -113,4 +134,25 @@ def scores(heard: Hypothesis, segment: Segment) -> dict[str, float]:
         "above the noise": min(60.0, segment.snr),
         "loud frames": sum(one > loud - 12 for one in segment.levels) / len(segment.levels),
         "last word": words[-1].frames / 10,
+        "heard again": float(heard.again is None or grammar.parse(heard.again).meaning == meaning),
+        "ahead of others": _margin(heard, meaning, grammar),
     }
+
+
+_FAR_AHEAD = 5.0
+"""As much as no other meaning is ahead, or behind."""
+
+
+def _margin(heard: Hypothesis, meaning: Meaning | None, grammar: Grammar) -> float:
+    """How much likelier this meaning is than the next, -5 to 5, in hundredths of a logarithm."""
+    if not heard.others:
+        return _FAR_AHEAD
+    best: dict[bool, float] = {}
+    for text, score in heard.others:
+        other = grammar.parse(text).meaning
+        if other is not None:
+            best.setdefault(other == meaning, score)
+    if False not in best:
+        return _FAR_AHEAD
+    own = best.get(True, heard.score)
+    return max(-_FAR_AHEAD, min(_FAR_AHEAD, 100 * (own - best[False])))

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from guide.speech.confidence import Weights, scores, shipped_weights
-from guide.speech.endpoint import Segment, Segmenter
+from guide.speech.endpoint import PAUSE_SECONDS, Segment, Segmenter
 from guide.speech.engine import Engine, Hypothesis
 from guide.speech.frontend import FrontEnd
 from guide.words.spoken import Grammar, Meaning
 
-WAIT_SECONDS = 1.5
+WAIT_SECONDS = 1.7
 """How long the rest of a measure is waited for. A recogniser that must end its sentence makes “thirty five an inch”
 of “thirty five and”, so that every measure not understood may be the beginning of one."""
 
@@ -70,8 +70,8 @@ class Ear:
         self._measures = False
         self._begun: tuple[Segment, Missed] | None = None
         """What may be the beginning of a measure, and what it comes to if nothing follows."""
-        self._since = bytearray()
-        """The sound since then."""
+        self._ahead: tuple[bytes, Heard | Missed] | None = None
+        """The sound of the segment at hand, and what it comes to if no more is said."""
 
     def listen_for(self, grammar: Grammar, takes: Callable[[Meaning], str] = lambda _: "") -> None:
         """Hear what this grammar allows from now on, and forget what was begun.
@@ -91,13 +91,15 @@ class Ear:
 
     def feed(self, frame: bytes) -> Iterator[Report]:
         """Take the next frame of 30 ms."""
-        clean = self._front.push(frame)
-        segment = self._segmenter.push(clean)
-        if self._begun is not None:
-            self._since += clean
+        segment = self._segmenter.push(*self._front.push(frame))
         if self._segmenter.speaking and not self._told_speaking:
             self._told_speaking = True
             yield Speaking()
+        ahead = self._segmenter.ahead
+        if ahead is not None:
+            self._ahead = (ahead.pcm, self._judge(self._whole(ahead)))
+        elif segment is None and self._is_all():
+            segment = self._segmenter.finish()
         if segment is not None:
             self._told_speaking = False
             yield from self._segment(segment)
@@ -118,27 +120,42 @@ class Ear:
         """Give back what the engine holds."""
         self._engine.close()
 
+    def _is_all(self) -> bool:
+        """Whether a command was understood, and so much quiet follows that it is all."""
+        if self._ahead is None or self._segmenter.pause + 1e-9 < PAUSE_SECONDS:
+            return False
+        report = self._ahead[1]
+        known = isinstance(report, Heard) and report.meaning.kind == "command"
+        return known and self._engine.knows_parts
+
     def _waited_long(self, begun: Segment) -> bool:
         return not self._segmenter.speaking and self._segmenter.now - begun.end > WAIT_SECONDS
 
     def _segment(self, segment: Segment) -> Iterator[Report]:
-        if self._begun is not None:
-            # The rest alone would be another measure: “seven eighths” of “thirty five and seven eighths”.
-            gap = self._since[: max(0, len(self._since) - len(segment.pcm))]
-            segment = self._begun[0].then(segment, bytes(gap))
-            self._forget()
-            yield self._judge(segment)
-            return
-        report = self._judge(segment)
-        if self._measures and isinstance(report, Missed) and report.why in _MAY_GO_ON:
+        known = self._ahead
+        heard_ahead = known is not None and known[0] == segment.pcm
+        report = known[1] if known and heard_ahead else self._judge(self._whole(segment))
+        joined = self._begun is not None
+        self._forget()
+        if (
+            self._measures
+            and not joined
+            and isinstance(report, Missed)
+            and report.why in _MAY_GO_ON
+        ):
             self._begun = (segment, report)
             return
         yield report
 
+    def _whole(self, segment: Segment) -> Segment:
+        """With what may be its beginning: “seven eighths” alone would be another measure than “thirty five and
+        seven eighths”."""
+        return segment if self._begun is None else self._segmenter.joined(self._begun[0], segment)
+
     def _judge(self, segment: Segment) -> Heard | Missed:
         if segment.endless or segment.snr < self._weights.quietest:
             return Missed("loud", TOO_LOUD)
-        heard = self._engine.decode(segment.pcm)
+        heard = self._engine.decode(segment.pcm, segment.plain)
         if heard is None or self._grammar is None:
             return Missed("nothing", NOT_CAUGHT)
         return self._meant(heard, segment, self._grammar)
@@ -149,7 +166,7 @@ class Ear:
         confidence = (
             heard.own
             if heard.own is not None
-            else self._weights.belief(scores(heard, segment), kind)
+            else self._weights.belief(scores(heard, segment, grammar), kind)
         )
         if understood.meaning is None:
             stops = understood.outcome == "incomplete"
@@ -164,4 +181,4 @@ class Ear:
 
     def _forget(self) -> None:
         self._begun = None
-        self._since.clear()
+        self._ahead = None

@@ -1,132 +1,227 @@
 """Where somebody speaks: from a stream of frames to segments of speech.
 
-The voice detector and endpointer are PocketSphinx's. A window of 0.3 s must be speech, or not, to 0.9: shorter
-windows split words, and a ratio below 0.5 splits every utterance.
+A frame counts as speech where PocketSphinx's voice detector says so and it stands out of the noise around it. The
+detector alone keeps a segment open in the steady noise of a room, and goes on for a tenth of a second after a word;
+the level alone takes every knock for a word.
 """
 
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from collections import deque
+from dataclasses import dataclass, field, replace
+from itertools import islice
+from typing import TYPE_CHECKING, NamedTuple
 
 from guide.speech.frames import FRAME_SECONDS, RATE, samples
-from guide.speech.frontend import Floor, level, share
+from guide.speech.frontend import SILENCE_DB, Floor, level, share
 
 if TYPE_CHECKING:
-    from pocketsphinx import Endpointer
+    from pocketsphinx import Vad
 
-WINDOW_SECONDS = 0.3
-RATIO = 0.9
+AHEAD_SECONDS = 0.21
+"""Quiet after which a segment is worth listening to, though more of it may come. Between the sounds of a word there
+are up to 0.15 s."""
+PAUSE_SECONDS = 0.27
+"""Quiet that ends a command that was understood."""
+LONG_PAUSE_SECONDS = 0.39
+"""Quiet that ends anything else: in a measure people pause."""
 LONGEST_SECONDS = 8.0
 """No answer is as long; what does not end by then is noise."""
+
+_WINDOW = 10
+"""Frames that are looked at for the beginning."""
+_BEGINS = 7
+"""Frames of speech among them that are a beginning; “no” has 8, the blow of a hammer 4 to 6."""
+_LEAD = 17
+"""Frames kept until then, so that the first soft sound is there; and until which the level of the noise is not
+known, so that nothing begins."""
+_KEPT = int(20.0 / FRAME_SECONDS)
+"""Frames kept: two segments, and the wait between them."""
+STANDS_OUT_DB = 6.0
+"""Noise rarely goes as far above its own quietest tenth; the softest sound that ends a word does."""
+_BELOW_LOUDEST_DB = 33.0
+"""What is so far below the loudest frame of a saying is breath, or the echo of the room."""
 
 
 @dataclass(frozen=True, slots=True)
 class Segment:
     """Sound in which somebody seems to speak."""
 
-    pcm: bytes
-    start: float
-    """Seconds since the stream began."""
+    pcm: bytes = field(repr=False)
+    first: int
+    """The frame of the stream that it begins with."""
     end: float
+    """Where speech ended, in seconds since the stream began; the sound of the segment goes on a little."""
     levels: tuple[float, ...] = field(repr=False)
     """Level of each frame, in dB over one step of a sample."""
     floor: float
     """Level of the noise around it, in dB."""
     endless: bool = False
     """Cut off because it did not end."""
+    plain: bytes = field(default=b"", repr=False)
+    """The same sound with its noise, where there is any."""
+
+    @property
+    def start(self) -> float:
+        """Seconds since the stream began."""
+        return self.first * FRAME_SECONDS
 
     @property
     def snr(self) -> float:
-        """How far speech stands above the noise, in dB: the loud frames against the floor."""
-        return share(self.levels, 0.75) - self.floor if self.levels else 0.0
+        """How far speech stands above the noise, in dB: the louder of the frames that stand out, against the floor.
+
+        Of all frames, a short word in a long quiet would seem softer than it is.
+        """
+        heard = [one for one in self.levels if one >= self.floor + STANDS_OUT_DB]
+        return share(heard, 0.75) - self.floor if heard else 0.0
 
     @property
     def seconds(self) -> float:
         """How long it lasts."""
         return len(self.pcm) / (2 * RATE)
 
-    def then(self, later: "Segment", gap: bytes) -> "Segment":
-        """This segment and a later one as one, with the sound between them."""
-        between = tuple(self.floor for _ in range(len(gap) // 960))
-        return Segment(
-            self.pcm + gap + later.pcm,
-            self.start,
-            later.end,
-            self.levels + between + later.levels,
-            min(self.floor, later.floor),
-            later.endless,
-        )
+    @property
+    def spoken(self) -> float:
+        """Seconds from the first sound that stands out to the last."""
+        heard = [n for n, one in enumerate(self.levels) if one >= self.floor + STANDS_OUT_DB]
+        return (heard[-1] - heard[0] + 1) * FRAME_SECONDS if heard else 0.0
+
+
+class _Frame(NamedTuple):
+    clean: bytes
+    plain: bytes
+    level: float
+    voice: bool
+    """What the voice detector says."""
 
 
 class Segmenter:
     """Frames in, segments out."""
 
-    def __init__(self, window: float = WINDOW_SECONDS, longest: float = LONGEST_SECONDS) -> None:
-        self._window = window
+    def __init__(self, longest: float = LONGEST_SECONDS) -> None:
+        self.ahead: Segment | None = None
+        """With the frame in which AHEAD_SECONDS of quiet are over: the segment, as it is if no more is said."""
         self._longest = longest
-        self._endpointer: Endpointer | None = None
-        self._began = 0.0
-        """Where the endpointer in use began, in the time of the stream."""
-        self._now = 0.0
-        self._speech = bytearray()
+        self._vad: Vad | None = None
+        self._count = 0
+        """Frames taken."""
         self._floor = Floor()
+        self._kept: deque[_Frame] = deque(maxlen=_KEPT)
+        """The last of them."""
+        self._first: int | None = None
+        """Where the segment at hand begins."""
+        self._free = 0
+        """The first frame that no segment has."""
+        self._loudest = 0.0
+        """In it, in dB."""
+        self._quiet = 0
+        """Quiet frames since somebody last spoke."""
+        self._cut = 0
+        """Where `ahead` ends; 0 while somebody speaks."""
+        self._clicked = False
+        """Whether the last frame stood out of a pause."""
 
     @property
     def now(self) -> float:
         """Seconds of sound taken."""
-        return self._now
+        return self._count * FRAME_SECONDS
 
     @property
     def speaking(self) -> bool:
         """Whether somebody speaks now."""
-        return self._endpointer is not None and self._endpointer.in_speech
+        return self._first is not None
 
     @property
     def floor(self) -> float:
         """Level of the noise now, in dB."""
         return self._floor.level
 
-    def push(self, frame: bytes) -> Segment | None:
-        """Take the next frame; a segment where one ended with it."""
-        endpointer = self._ready()
-        self._now += FRAME_SECONDS
-        self._floor.push(level(samples(frame)))
-        speech = endpointer.process(frame)
-        if speech is None:
-            return None
-        self._speech += speech
-        if not endpointer.in_speech:
-            return self._ended(endpointer.speech_end)
-        if len(self._speech) >= self._longest * 2 * RATE:
-            found = self._ended(self._now - self._began, endless=True)
-            self._endpointer = None
-            return found
+    def push(self, frame: bytes, plain: bytes = b"") -> Segment | None:
+        """Take the next frame, and the same with its noise; a segment where one ended with it."""
+        self._count += 1
+        self.ahead = None
+        loud = level(samples(frame))
+        self._floor.push(loud)
+        self._kept.append(_Frame(frame, plain, loud, self._voice(frame)))
+        if self._first is not None:
+            return self._goes_on(self._first)
+        if self._count >= _LEAD:
+            self._begin(_LEAD if self._count == _LEAD else _WINDOW)
         return None
 
+    @property
+    def pause(self) -> float:
+        """Seconds of quiet since somebody last spoke; 0 while nobody has."""
+        return self._quiet * FRAME_SECONDS
+
     def finish(self) -> Segment | None:
-        """The stream ends: the segment that was not yet over."""
-        if self._endpointer is None:
-            return None
-        endpointer, self._endpointer = self._endpointer, None
-        rest = endpointer.end_stream(bytes(2))
-        if rest:
-            self._speech += rest
-        return self._ended(endpointer.speech_end or self._now - self._began)
+        """The stream ends, or nothing more is waited for: the segment that was not yet over."""
+        if self._count < _LEAD:
+            self._begin(_LEAD)
+        return self._segment(self._first) if self._first is not None else None
 
-    def _ready(self) -> "Endpointer":
-        if self._endpointer is None:
-            from pocketsphinx import Endpointer  # no sound library before somebody listens
+    def joined(self, earlier: Segment, later: Segment) -> Segment:
+        """Two segments of this stream as one, with the sound between them."""
+        until = later.first + len(later.levels)
+        return replace(self._made(earlier.first, until), end=later.end, endless=later.endless)
 
-            self._endpointer = Endpointer(self._window, RATIO, 0, RATE, FRAME_SECONDS)
-            self._began = self._now
-        return self._endpointer
+    def _begin(self, window: int) -> None:
+        window = min(window, self._count - self._free)
+        recent = list(islice(self._kept, max(0, len(self._kept) - window), None))
+        if sum(map(self._speech, recent)) < _BEGINS:
+            return
+        self._first = max(self._free, self._count - _LEAD)
+        self._loudest = max(frame.level for frame in recent)
 
-    def _ended(self, end: float, *, endless: bool = False) -> Segment | None:
-        pcm = bytes(self._speech)
-        self._speech.clear()
-        if not pcm:
-            return None
-        heard = samples(pcm)
-        levels = tuple(level(heard[at : at + 480]) for at in range(0, len(heard), 480))
-        floor = min(self._floor.level, share(levels, 0.1))
-        last = self._began + end
-        return Segment(pcm, last - len(pcm) / (2 * RATE), last, levels, floor, endless)
+    def _goes_on(self, first: int) -> Segment | None:
+        frame = self._kept[-1]
+        self._loudest = max(self._loudest, frame.level)
+        speech = self._speech(frame)
+        # One frame that stands out of a pause is a click.
+        if speech and (self._quiet == 0 or self._clicked):
+            self._quiet = self._cut = 0
+            self._clicked = False
+        else:
+            self._clicked = speech
+            self._quiet += 1
+        if (self._count - first) * FRAME_SECONDS >= self._longest:
+            return self._segment(first, endless=True)
+        pause = self.pause + 1e-9
+        if pause >= LONG_PAUSE_SECONDS:
+            return self._segment(first)
+        if not self._cut and pause >= AHEAD_SECONDS:
+            self._cut = self._count
+            self.ahead = self._made(first, self._cut)
+        return None
+
+    def _voice(self, frame: bytes) -> bool:
+        if self._vad is None:
+            from pocketsphinx import Vad  # no sound library before somebody listens
+
+            self._vad = Vad(Vad.LOOSE, RATE, FRAME_SECONDS)
+        return bool(self._vad.is_speech(frame))
+
+    def _speech(self, frame: _Frame) -> bool:
+        least = max(self._floor.level + STANDS_OUT_DB, self._loudest - _BELOW_LOUDEST_DB)
+        return frame.voice and frame.level >= least
+
+    def _segment(self, first: int, *, endless: bool = False) -> Segment:
+        found = replace(self._made(first, self._cut or self._count), endless=endless)
+        self._first = None
+        self._free = self._count
+        self._loudest = 0.0
+        self._quiet = self._cut = 0
+        self._clicked = False
+        return found
+
+    def _made(self, first: int, until: int) -> Segment:
+        before = self._count - len(self._kept)
+        frames = list(islice(self._kept, max(0, first - before), until - before))
+        levels = tuple(frame.level for frame in frames)
+        noise = [one for one in levels if one > SILENCE_DB]
+        return Segment(
+            b"".join(frame.clean for frame in frames),
+            first,
+            (self._count - self._quiet) * FRAME_SECONDS,
+            levels,
+            min(self._floor.level, share(noise, 0.1)) if noise else SILENCE_DB,
+            plain=b"".join(frame.plain for frame in frames),
+        )

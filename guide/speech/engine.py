@@ -43,6 +43,11 @@ class Hypothesis:
     """Natural logarithm of the likelihood of the whole path, as the engine scales it."""
     loop_score: float
     """The same for free sounds without a grammar; 0 where the engine has none."""
+    others: tuple[tuple[str, float], ...] = ()
+    """The likeliest sayings by another reckoning, and the natural logarithm of the likelihood of each, best first;
+    the saying itself is mostly among them."""
+    again: str | None = None
+    """The words that the same sound with its noise comes to; None where it was not listened to."""
     own: float | None = None
     """The engine's own belief in all of it, 0 to 1, where that is to be used instead of these scores."""
 
@@ -59,11 +64,18 @@ class Engine(Protocol):
     def name(self) -> str:
         """As the setting names it."""
 
+    @property
+    def knows_parts(self) -> bool:
+        """Whether it doubts the first half of a saying, where a grammar would make a whole one of it."""
+
     def set_grammar(self, grammar: Grammar) -> None:
         """Hear only what this grammar allows from now on."""
 
-    def decode(self, pcm: bytes) -> Hypothesis | None:
-        """The likeliest words in 16 kHz 16-bit sound; None where there are none."""
+    def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
+        """The likeliest words in 16 kHz 16-bit sound; None where there are none.
+
+        `plain` is the same sound before its noise was taken away, for an engine that compares the two.
+        """
 
     def close(self) -> None:
         """Give back memory and processes."""

@@ -39,6 +39,11 @@ class Suppressor:
 
             self._processor = webrtc_noise_gain.AudioProcessor(0, _SUPPRESSION)
 
+    @property
+    def works(self) -> bool:
+        """Whether anything is taken away."""
+        return self._processor is not None
+
     def push(self, frame: bytes) -> "array[int]":
         """A frame of 30 ms, quieter between words."""
         before = samples(frame)
@@ -57,10 +62,15 @@ class FrontEnd:
     def __init__(self) -> None:
         self._suppressor = Suppressor()
         self._filter = HighPass()
+        self._plain_filter = HighPass()
 
-    def push(self, frame: bytes) -> bytes:
-        """The frame, cleaned."""
-        return self._filter.push(self._suppressor.push(frame)).tobytes()
+    def push(self, frame: bytes) -> tuple[bytes, bytes]:
+        """The frame, cleaned; and with its noise, only filtered, where something takes the noise away."""
+        clean = self._filter.push(self._suppressor.push(frame)).tobytes()
+        plain = b""
+        if self._suppressor.works:
+            plain = self._plain_filter.push(samples(frame)).tobytes()
+        return clean, plain
 
 
 class HighPass:
@@ -95,8 +105,9 @@ class Floor:
         self._levels: deque[float] = deque(maxlen=int(seconds * RATE / FRAME))
 
     def push(self, frame_level: float) -> None:
-        """Take the level of the next frame."""
-        self._levels.append(frame_level)
+        """Take the level of the next frame. No sound at all is no noise: so is the ear while the mouth speaks."""
+        if frame_level > SILENCE_DB:
+            self._levels.append(frame_level)
 
     @property
     def level(self) -> float:

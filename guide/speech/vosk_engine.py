@@ -21,6 +21,7 @@ class Vosk:
     """Words by phrases, with a confidence for each word."""
 
     name = "vosk"
+    knows_parts = False
 
     def __init__(self, folder: Path) -> None:
         """Load the model, in up to ten seconds. Raises NoEngine where it does not load."""
@@ -64,7 +65,7 @@ class Vosk:
         phrases = grammar.phrases() or grammar.words()
         self._ask({"phrases": [*phrases, *UNKNOWN]})
 
-    def decode(self, pcm: bytes) -> Hypothesis | None:
+    def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
         """The words; None where there are none, or any is unknown. Raises NoEngine."""
         found = self._ask({"bytes": len(pcm)}, pcm)["result"]
         words = tuple(
@@ -80,7 +81,7 @@ class Vosk:
         if not words or any(word.word in UNKNOWN for word in words):
             return None
         least = min(word.probability for word in words)
-        return Hypothesis(words, len(pcm) // 320, 0.0, 0.0, least)
+        return Hypothesis(words, len(pcm) // 320, 0.0, 0.0, own=least)
 
     def close(self) -> None:
         """End the process."""

@@ -1,29 +1,53 @@
 """Scores, weights, and how sure is sure enough for what."""
 
 import json
+from dataclasses import replace
 from importlib import resources
 
 from guide.speech.confidence import read_weights, scores, shipped_weights
 from guide.speech.endpoint import Segment
 from guide.speech.engine import HeardWord, Hypothesis
-from guide.words.spoken import Meaning
+from guide.words.spoken import Meaning, grammar_for
 
-ROOM = Segment(b"\0" * 32000, 0.0, 1.0, (20.0,) * 10 + (60.0,) * 23, 18.0)
+STEP = grammar_for("nothing", commands=["done", "help"])
+ROOM = Segment(b"\0" * 32000, 0, 1.0, (20.0,) * 10 + (60.0,) * 23, 18.0)
 
 
 def test_every_weight_is_of_a_score_there_is() -> None:
     word = HeardWord("next", 5, 40, -60.0, 1.0, 1.2)
-    made = scores(Hypothesis((word,), 60, -0.1, -0.2), ROOM)
+    made = scores(Hypothesis((word,), 60, -0.1, -0.2), ROOM, STEP)
     weights = shipped_weights()
-    assert set(weights.words) <= set(made)
-    assert set(weights.numbers) <= set(made)
+    for part in (weights.words, weights.asked, weights.right):
+        assert set(part.terms) <= set(made)
+
+
+def test_a_value_whose_neighbour_fits_as_well_is_believed_less() -> None:
+    length = grammar_for("length")
+    words = tuple(
+        HeardWord(w, 10 * n, 10 * n + 9, -6.0, 1.0) for n, w in enumerate(("forty", "inches"))
+    )
+    heard = Hypothesis(words, 30, -0.26, -0.25, (("forty inches", -0.26),), "forty inches")
+    alone = scores(heard, ROOM, length)
+    close = replace(heard, others=(("forty inches", -0.26), ("fourteen inches", -0.261)))
+    twice = replace(heard, again="fourteen inches")
+    weights = shipped_weights()
+    for doubted in (close, twice):
+        less = weights.right.belief(scores(doubted, ROOM, length))
+        assert less < weights.right.belief(alone)
+
+
+def test_another_wording_of_the_same_value_is_no_rival() -> None:
+    length = grammar_for("length")
+    word = HeardWord("half", 0, 9, -6.0, 1.0)
+    heard = Hypothesis((word,), 30, -0.26, -0.25, (("half", -0.26), ("one half", -0.261)))
+    assert scores(heard, ROOM, length)["ahead of others"] == 5
 
 
 def test_words_that_fit_their_sounds_are_believed_more() -> None:
     weights = shipped_weights()
     fitting = Hypothesis((HeardWord("next", 5, 40, -60.0, 1.0, 1.2),), 50, -0.08, -0.15)
     forced = Hypothesis((HeardWord("next", 5, 40, -260.0, 1.0, 8.0),), 50, -0.60, -0.15)
-    believed = [weights.belief(scores(one, ROOM), "command") for one in (fitting, forced)]
+    believed = [weights.belief(scores(one, ROOM, STEP), "command") for one in (fitting, forced)]
     assert believed[0] > 2 * believed[1]
     assert believed[1] < weights.harmless
 
@@ -37,10 +61,11 @@ def test_what_changes_the_run_must_be_surer_than_what_does_not() -> None:
 def test_a_score_far_from_all_that_was_fitted_does_not_outweigh_the_others() -> None:
     text = (resources.files("guide.speech") / "confidence.json").read_text("utf-8")
     weights = read_weights(text)
-    usual = {name: term.mean for name, term in weights.numbers.items()}
-    name = max(weights.numbers, key=lambda one: weights.numbers[one].weight)
-    term = weights.numbers[name]
-    far = weights.belief({**usual, name: term.mean + 1000 * term.spread}, "measure")
-    near = weights.belief({**usual, name: term.mean + 4 * term.spread}, "measure")
+    terms = weights.asked.terms
+    usual = {name: term.mean for name, term in terms.items()}
+    name = max(terms, key=lambda one: terms[one].weight)
+    term = terms[name]
+    far = weights.asked.belief({**usual, name: term.mean + 1000 * term.spread})
+    near = weights.asked.belief({**usual, name: term.mean + 4 * term.spread})
     assert far == near
-    assert set(json.loads(text)) == {"words", "numbers", "thresholds"}
+    assert set(json.loads(text)) == {"words", "asked", "right", "thresholds"}

@@ -7,7 +7,8 @@ import pytest
 from sounds import flite, frames_of, hiss, tone
 
 from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter
-from guide.speech.frontend import HighPass, level
+from guide.speech.frames import FRAME_SECONDS
+from guide.speech.frontend import Floor, HighPass, level
 
 
 def segments(sound: list[int]) -> list[Segment]:
@@ -66,9 +67,30 @@ def test_the_distance_to_the_noise_is_measured_well(tmp_path: Path) -> None:
     assert found[0].snr == pytest.approx(20, abs=4)
 
 
-def test_what_never_ends_is_cut_off_and_called_so() -> None:
+def test_a_machine_that_runs_is_no_saying_and_one_that_starts_ends_with_its_novelty() -> None:
     saw = [((n * 160) % 16000) - 8000 for n in range(16000 * 20)]
-    found = segments(saw)
+    assert segments(saw) == []
+    (found,) = segments([*hiss(1.0, 8), *saw])
+    assert found.seconds < 5
+
+
+def test_what_never_ends_is_cut_off_and_called_so() -> None:
+    rattle = [(((n * 160) % 16000) - 8000) if n % 4800 < 3600 else 0 for n in range(16000 * 20)]
+    found = segments([a + b for a, b in zip(rattle, hiss(20.0, 8), strict=True)])
     assert found
     assert all(one.endless for one in found[:-1])
-    assert all(one.seconds <= LONGEST_SECONDS + 1 for one in found)
+    assert all(one.seconds <= LONGEST_SECONDS + FRAME_SECONDS for one in found)
+
+
+def test_a_saying_right_at_the_start_is_whole(tmp_path: Path) -> None:
+    said = flite("thirty six inches", tmp_path)
+    first = next(at for at, one in enumerate(said) if abs(one) > 400)
+    (found,) = segments(said[first:])
+    assert found.start < 0.03
+
+
+def test_silence_in_place_of_our_own_voice_is_not_taken_for_a_quiet_room() -> None:
+    floor = Floor()
+    for frame_level in [40.0] * 30 + [level([0] * 480)] * 200:
+        floor.push(frame_level)
+    assert floor.level == pytest.approx(40)

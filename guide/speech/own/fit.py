@@ -59,11 +59,11 @@ def understood(engine: Engine, sayings: Sequence[Said]) -> int:
     right = 0
     for said in sayings:
         engine.set_grammar(said.asked.grammar)
-        heard = engine.decode(said.segment.pcm)
+        heard = engine.decode(said.segment.pcm, said.segment.plain)
         meaning = said.asked.grammar.parse(heard.text).meaning if heard is not None else None
         if heard is None or meaning is None or meaning != said.asked.meaning:
             continue
-        belief = weights.belief(scores(heard, said.segment), meaning.kind)
+        belief = weights.belief(scores(heard, said.segment, said.asked.grammar), meaning.kind)
         right += belief >= weights.enough(meaning)
     return right
 

@@ -13,10 +13,8 @@ from guide.speech.wav import open_wav
 
 PATIENCE_SECONDS = 10.0
 """Silence after which the saying is shown again."""
-_SHORTEST_A_LETTER = 0.03
+_SHORTEST_A_LETTER = 0.04
 """Seconds; nobody says a word faster, so that what is shorter is a part of it."""
-_AROUND = 0.3
-"""Seconds of a segment that are quiet, before and after what is said."""
 _SURELY = 0.95
 _TRIES = 3
 
@@ -30,7 +28,7 @@ def said_in(frames: Iterable[bytes]) -> Iterator[Segment | None]:
     front, segmenter = FrontEnd(), Segmenter()
     since = 0.0
     for frame in frames:
-        segment = segmenter.push(front.push(frame))
+        segment = segmenter.push(*front.push(frame))
         if segment is not None:
             since = segmenter.now
             yield segment
@@ -44,11 +42,16 @@ def said_in(frames: Iterable[bytes]) -> Iterator[Segment | None]:
 
 def in_file(path: Path) -> Segment | None:
     """What is said in a recording, from its first segment to its last. Raises BadAudio."""
+    front, segmenter = FrontEnd(), Segmenter()
     whole: Segment | None = None
-    for segment in said_in(open_wav(path).frames()):
+    for frame in open_wav(path).frames():
+        segment = segmenter.push(*front.push(frame))
         if segment is not None:
-            whole = segment if whole is None else whole.then(segment, b"")
-    return whole
+            whole = segment if whole is None else segmenter.joined(whole, segment)
+    last = segmenter.finish()
+    if last is None or whole is None:
+        return whole or last
+    return segmenter.joined(whole, last)
 
 
 class Teacher:
@@ -66,17 +69,17 @@ class Teacher:
         weights = shipped_weights()
         if segment.endless or segment.snr < weights.quietest:
             return "It is too loud around you to learn from."
-        if segment.seconds - _AROUND < _SHORTEST_A_LETTER * len(asked.words):
+        if segment.spoken < _SHORTEST_A_LETTER * len(asked.words):
             return "That was too short to be all of it."
         self._engine.set_grammar(asked.grammar)
-        found = self._engine.decode(segment.pcm)
+        found = self._engine.decode(segment.pcm, segment.plain)
         if found is None:
             return ""
         self.heard = found.text
         meaning = asked.grammar.parse(found.text).meaning
         if meaning is None or meaning == asked.meaning:
             return ""
-        sure = weights.belief(scores(found, segment), meaning.kind) >= _SURELY
+        sure = weights.belief(scores(found, segment, asked.grammar), meaning.kind) >= _SURELY
         return f"That sounded like “{found.text}”." if sure else ""
 
 
