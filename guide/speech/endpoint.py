@@ -33,6 +33,8 @@ _BEGINS = 7
 _LEAD = 17
 """Frames kept until then, so that the first soft sound is there; and until which the level of the noise is not
 known, so that nothing begins."""
+_QUIET_PLACE_DB = 40.0
+"""Where speech stands out as far, there is no noise to leave in, and to listen twice only takes time."""
 _KEPT = int(20.0 / FRAME_SECONDS)
 """Frames kept: two segments, and the wait between them."""
 STANDS_OUT_DB = 6.0
@@ -57,7 +59,7 @@ class Segment:
     endless: bool = False
     """Cut off because it did not end."""
     plain: bytes = field(default=b"", repr=False)
-    """The same sound with its noise, where there is any."""
+    """The same sound with its noise; empty in a quiet place."""
 
     @property
     def start(self) -> float:
@@ -217,11 +219,13 @@ class Segmenter:
         frames = list(islice(self._kept, max(0, first - before), until - before))
         levels = tuple(frame.level for frame in frames)
         noise = [one for one in levels if one > SILENCE_DB]
-        return Segment(
+        found = Segment(
             b"".join(frame.clean for frame in frames),
             first,
             (self._count - self._quiet) * FRAME_SECONDS,
             levels,
             min(self._floor.level, share(noise, 0.1)) if noise else SILENCE_DB,
-            plain=b"".join(frame.plain for frame in frames),
         )
+        if found.snr >= _QUIET_PLACE_DB:
+            return found
+        return replace(found, plain=b"".join(frame.plain for frame in frames))
