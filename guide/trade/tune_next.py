@@ -5,6 +5,7 @@ how far at most, why, and what to expect of the next test.
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, parse, write
@@ -88,17 +89,7 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
     if not tests:
         raise BadInput("tune-next needs reading=, one line for each test.")
     limit = _limit(inputs)
-    adviser = _adviser(inputs, sheet, limit.most)
-    advice: Advice | None = None
-    due = True
-    for number, test in enumerate(tests, 1):
-        if number == len(tests):
-            force_due = due
-        advice = None if test.reading is None else adviser.next(test.reading)
-        if test.reading is not None and test.reading.force is not None:
-            due = False
-        if advice is not None and _next(advice) in (SPRING, FORCE):
-            due = True
+    advice, force_due = _followed(*_asked_of(inputs, sheet, limit.most), tuple(tests))
     value = {"next": None, "turn": None, "force_due": "yes" if force_due else "no"}
     if advice is None:
         return Answer(value, ("The last test lacks its times.",))
@@ -114,7 +105,9 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
     return Answer(value, working, _cautions(advice))
 
 
-def _adviser(inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity) -> Adviser:
+def _asked_of(
+    inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity
+) -> tuple[Leaf, int, float, Travel]:
     width = needed(inputs, "width", Quantity)
     height, mass = (given(inputs, name, Quantity) for name in ("height", "mass"))
     low, high = SIZES if sheet is None else sheet.sizes
@@ -128,7 +121,29 @@ def _adviser(inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity) -
     )
     turns = {one.name: one.turns for one in sheet.screws} if sheet is not None else {}
     travel = Travel((low, high), turns.get("sweep"), turns.get("latch"))
-    return Adviser(leaf, start, float(most.base), travel=travel, most_tests=None, part_way=True)
+    return leaf, start, float(most.base), travel
+
+
+@lru_cache(maxsize=32)
+def _followed(
+    leaf: Leaf, start: int, most: float, travel: Travel, tests: tuple[Told, ...]
+) -> tuple[Advice | None, bool]:
+    """The advice after the last test, and whether that test was to take the force.
+
+    Kept, because a procedure asks for its parts one by one.
+    """
+    adviser = Adviser(leaf, start, most, travel=travel, most_tests=None, part_way=True)
+    advice: Advice | None = None
+    force_due = due = True
+    for number, test in enumerate(tests, 1):
+        if number == len(tests):
+            force_due = due
+        advice = None if test.reading is None else adviser.next(test.reading)
+        if test.reading is not None and test.reading.force is not None:
+            due = False
+        if advice is not None and _next(advice) in (SPRING, FORCE):
+            due = True
+    return advice, force_due
 
 
 def _limit(inputs: Mapping[str, Given]) -> ForceLimit:

@@ -390,8 +390,8 @@ def judge() -> None:
         noises = [one.result() for one in alone]
     lines = [
         f"seed {SEED_JUDGE}; fitted on {' and '.join(FIT_VOICES)} with seed {SEED_FIT}. Seeds 7 to 10 judged earlier",
-        "states, and thresholds were chosen after looking at them; the seed above judged the present state, and the one",
-        "before it, which listened twice in quiet places too and was slower.",
+        "states, and thresholds were chosen after looking at them; the seed above judged the present state, and",
+        "the one before it, which listened twice in quiet places too and was slower.",
     ]
     for voices, (kind, snr) in plan:
         some = [p for p in parts if p.voice in voices and (p.kind, p.snr) == (kind, snr)]
