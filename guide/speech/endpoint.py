@@ -168,7 +168,8 @@ class Segmenter:
     def _begin(self, window: int) -> None:
         window = min(window, self._count - self._free)
         recent = list(islice(self._kept, max(0, len(self._kept) - window), None))
-        if sum(map(self._speech, recent)) < _BEGINS:
+        least = self._least()
+        if sum(frame.voice and frame.level >= least for frame in recent) < _BEGINS:
             return
         self._first = max(self._free, self._count - _LEAD)
         self._loudest = max(frame.level for frame in recent)
@@ -176,7 +177,7 @@ class Segmenter:
     def _goes_on(self, first: int) -> Segment | None:
         frame = self._kept[-1]
         self._loudest = max(self._loudest, frame.level)
-        speech = self._speech(frame)
+        speech = frame.voice and frame.level >= self._least()
         # One frame that stands out of a pause is a click.
         if speech and (self._quiet == 0 or self._clicked):
             self._quiet = self._cut = 0
@@ -201,9 +202,9 @@ class Segmenter:
             self._vad = Vad(Vad.LOOSE, RATE, FRAME_SECONDS)
         return bool(self._vad.is_speech(frame))
 
-    def _speech(self, frame: _Frame) -> bool:
-        least = max(self._floor.level + STANDS_OUT_DB, self._loudest - _BELOW_LOUDEST_DB)
-        return frame.voice and frame.level >= least
+    def _least(self) -> float:
+        """The level that speech has at least, in dB."""
+        return max(self._floor.level + STANDS_OUT_DB, self._loudest - _BELOW_LOUDEST_DB)
 
     def _segment(self, first: int, *, endless: bool = False) -> Segment:
         found = replace(self._made(first, self._cut or self._count), endless=endless)

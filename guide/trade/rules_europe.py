@@ -6,6 +6,7 @@ of fire doors' closers on hold-open and delay (labc.co.uk/news/new-guide-door-cl
 rule is from memory, and says so.
 """
 
+from guide.trade.force_limits import BRITISH, GERMAN
 from guide.trade.rule_kinds import (
     DECIDES,
     FAIL,
@@ -39,9 +40,7 @@ def _first_thirty(door: Door) -> Judged:
         return not_asked("a fire door")
     if door.fire:
         return DECIDES, f"{reading(door.force, 'Opening force')} {_AGREED}"
-    return at_most(
-        door.force, limit_of(30, "N"), "Opening force from 0 to 30 degrees", LEADING_EDGE
-    )
+    return at_most(door.force, BRITISH, "Opening force from 0 to 30 degrees", LEADING_EDGE)
 
 
 def _next_thirty(door: Door) -> Judged:
@@ -64,7 +63,7 @@ def _next_thirty(door: Door) -> Judged:
 def _german_force(door: Door) -> Judged:
     if door.accessible is False:
         return NOT_APPLICABLE, _NOT_ACCESSIBLE
-    verdict, told = at_most(door.force, limit_of(25, "N"), "Force to start it, in Germany")
+    verdict, told = at_most(door.force, GERMAN, "Force to start it, in Germany")
     if verdict != FAIL:
         return verdict, told
     return DECIDES, f"{told} Other countries have rules of their own, and fire doors exceptions."

@@ -5,6 +5,7 @@ Read again in public copies or summaries: ADA 404.2.3, 404.2.8.1 (corada.com/doc
 closing and latching. From 2021 the IBC writes unlatching apart from opening. The rest is from memory, and says so.
 """
 
+from guide.trade.force_limits import EXIT, LIGHT
 from guide.trade.rule_kinds import (
     DECIDES,
     FAIL,
@@ -42,7 +43,7 @@ def _light_to_open(door: Door) -> Judged:
         return DECIDES, f"{force} A fire door: the least force that the authority allows."
     if door.exterior:
         return DECIDES, f"{force} An outside door: this text sets no limit; a local code may."
-    return at_most(door.force, limit_of(5, "lbf"), "Opening force")
+    return at_most(door.force, LIGHT, "Opening force")
 
 
 def _swings_open(door: Door) -> Judged:
@@ -53,7 +54,7 @@ def _swings_open(door: Door) -> Judged:
     if not door.fire and door.exterior is None:
         return not_asked("an outside door")
     light = not (door.fire or door.exterior)
-    return at_most(door.force, limit_of(5 if light else 15, "lbf"), "Force to swing a way out open")
+    return at_most(door.force, LIGHT if light else EXIT, "Force to swing a way out open")
 
 
 def _unlatches_and_starts(door: Door) -> Judged:

@@ -21,6 +21,7 @@ from guide.trade.computation import (
     needed,
 )
 from guide.trade.door_inputs import HEIGHT_INPUT
+from guide.trade.force_limits import ForceLimit, force_limit
 from guide.trade.mounts import SIZES
 from guide.trade.screw_words import place, turn
 from guide.trade.sheet import Sheet
@@ -29,7 +30,6 @@ from guide.trade.spring_size import WIDTH_INPUT, size_by_width
 from guide.trade.swing_asked import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tune import MOST_TESTS, Advice, Reading, Travel
 from guide.trade.tune_adviser import Adviser
-from guide.trade.tune_force_limit import ForceLimit, force_limit
 from guide.trade.tune_nominal import USUAL_HEIGHT, Leaf
 
 LATCHES, SLAMS, SHORT, BOTH, HIGH = "latches", "slams", "short", "both", "high"

@@ -1,4 +1,4 @@
-"""The force that tuning works to: the most a door may take to open, by the rules that hold for it."""
+"""The most a door may take to open, by the rules that hold for it: what readings are held to, and tuning works to."""
 
 from fractions import Fraction
 from typing import NamedTuple
@@ -19,9 +19,9 @@ LIGHT = Quantity(Fraction(5), "lbf")
 EXIT = Quantity(Fraction(15), "lbf")
 """Most to swing any other door fully open: IBC 1010 and NFPA 101, from memory; edition and authority decide."""
 BRITISH = Quantity(Fraction(30), "N")
-"""From 0 to 30 degrees, at the leading edge: BS 8300 and Approved Document M, as in `rules_europe`."""
+"""From 0 to 30 degrees, at the leading edge: BS 8300 and Approved Document M, read again in public summaries."""
 GERMAN = Quantity(Fraction(25), "N")
-"""To start it: DIN 18040, from memory, as in `rules_europe`."""
+"""To start it: DIN 18040, from memory."""
 OWN_FORCE = Quantity(Fraction(67), "N")
 """Where no rule has a figure for such a door; about 15 lbf, common practice."""
 
