@@ -2,16 +2,35 @@
 
 import os
 import shutil
+import sys
+from collections.abc import Iterator
 from importlib.util import find_spec
+from itertools import count
 from pathlib import Path
 
 import pytest
 
+# The program is started some hundred times: without what Python keeps of a first start, each compiles all it loads.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+
+
+@pytest.fixture(scope="session")
+def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A folder for each test.
+
+    They are numbered here: pytest would look through all the folders there are to find the next number, some
+    ten million of them by the last test.
+    """
+    folder = tmp_path_factory.mktemp("homes")
+    return (folder / str(number) for number in count())
+
 
 @pytest.fixture(autouse=True)
-def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
+def own_home(homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch) -> Path:
     """Settings, runs and cache in a folder that goes with the test."""
-    home = tmp_path_factory.mktemp("home")
+    home = next(homes)
+    home.mkdir()
     monkeypatch.setenv("HINGESIDE_HOME", str(home))
     return home
 
