@@ -85,7 +85,7 @@ def rehearse(
     player = (plays or Player)(session, scenario, found)
     player.play()
     found.edges |= player.edges
-    _conclude(found, session.state, scenario)
+    conclude(found, session.state, scenario)
     return found
 
 
@@ -241,7 +241,8 @@ class Player:
                 self.found.stops.append(place)
 
 
-def _conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
+def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
+    """Add to what was found where the run stands, and what of it the scenario expects otherwise."""
     found.route = state.route()
     found.facts = {name: writing(value) for name, value in state.env.asked.items()}
     found.end = state.ended or "open"
