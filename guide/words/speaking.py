@@ -143,6 +143,7 @@ def _in_order(
             yield [*words, *more], rest
 
 
+@lru_cache(maxsize=1 << 10)
 def _lasts(node: Node, language: Language) -> tuple[Fraction, ...]:
     """The values that the last part of a sequence can have, where it is a list of words."""
     last = node.items[-1] if isinstance(node, Seq) else node
