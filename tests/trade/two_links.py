@@ -6,6 +6,7 @@ the main arm's length from the pinion and the forearm's from the shoe.
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
@@ -43,6 +44,7 @@ class Links:
         """Whether two links of these lengths can join the two points."""
         return abs(self.main_arm - self.forearm) < self.apart(theta) < self.main_arm + self.forearm
 
+    @lru_cache(maxsize=8)  # noqa: B019 - a few closers at a time; asked of each angle once and again
     def elbow(self, theta: float) -> Vector:
         """The root of the two length equations on the elbow's side."""
         pinion, shoe = self.ends(theta)
