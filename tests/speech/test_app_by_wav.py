@@ -26,6 +26,8 @@ from guide.run.state import label
 from guide.run.store import begin_run
 from guide.run.supplied import supplied_values
 from guide.screens.terminal_app import HingesideApp
+from guide.speech.apart import EarApart
+from guide.speech.ear import Report, Speaking
 from guide.speech.microphone import NoMicrophone
 from guide.speech.sayings import Sayings
 from guide.speech.voice import RunVoice
@@ -36,6 +38,10 @@ from guide.words.spoken import language, say, spelled
 pytestmark = pytest.mark.needs("flite")
 
 ENGLISH = language("english")
+ROOM = frames_of(hiss(2.4, 8))
+"""A quiet room for as long as the rest of a measure is waited for."""
+BEFORE, AFTER = 10, 14
+"""Frames of it before a recording, and at least after it: a little more than the pause that ends a measure."""
 MOST_SAYINGS = 400
 GONE = "The microphone has gone; plug it in again, or go on by keys."
 
@@ -47,6 +53,19 @@ class Recordings:
         self._wanted: queue.Queue[list[bytes] | None] = queue.Queue()
         self._loop = asyncio.get_running_loop()
         self._heard = asyncio.Event()
+        self._reports: list[Report] = []
+
+    def ear(self) -> EarApart:
+        """The ear that they are played to."""
+        reports = self._reports
+
+        class Ear(EarApart):
+            def feed(self, frame: bytes) -> Iterator[Report]:
+                told = list(super().feed(frame))
+                reports.extend(told)
+                return iter(told)
+
+        return Ear()
 
     def __enter__(self) -> "Recordings":
         return self
@@ -61,16 +80,20 @@ class Recordings:
 
     def frames(self) -> Iterator[bytes]:
         while (recording := self._wanted.get()) is not None:
+            self._reports.clear()
             yield from recording
+            for frame in ROOM[AFTER:]:
+                if self._reports and not isinstance(self._reports[-1], Speaking):
+                    break  # it has been judged, and nothing more was begun
+                yield frame
             # Come back for more: everything that was to be heard in it has been told.
             self._loop.call_soon_threadsafe(self._heard.set)
         raise NoMicrophone(GONE)
 
     async def play(self, path: Path) -> None:
         """Play a recording, and wait until it has been heard."""
-        room = frames_of(hiss(2.4, 8))
         self._heard.clear()
-        self._wanted.put([*room[:10], *open_wav(path).frames(), *room])
+        self._wanted.put([*ROOM[:BEFORE], *open_wav(path).frames(), *ROOM[:AFTER]])
         await asyncio.wait_for(self._heard.wait(), 60)
 
     def unplug(self) -> None:
@@ -175,7 +198,7 @@ async def fitter(
         session,
         Settings(),
         clock=clock,
-        open_voice=lambda: RunVoice(open_source=lambda: source, mouth=paper),
+        open_voice=lambda: RunVoice(source.ear, lambda: source, paper),
     )
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
