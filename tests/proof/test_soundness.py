@@ -6,7 +6,7 @@ import pytest
 from held_against import held_against, totals
 from small_files import ROOT, written
 
-SEEDS = range(500, 750)
+SEEDS = range(500, 600)
 FEWER_STANDINGS = 300
 """Files with more runs than this are left to the campaign."""
 
@@ -20,7 +20,7 @@ def test_the_proof_says_what_the_runs_show(tmp_path: Path) -> None:
         assert verdict.wrong == [], f"seed {seed}"
         verdicts.append(verdict)
     compared = [verdict for verdict in verdicts if verdict.outcome == "compared"]
-    assert len(compared) >= 140
+    assert len(compared) >= 56
     for code, (broken, whole, _, _) in totals(compared).items():
         assert broken, f"no file breaks {code}"
         assert whole, f"no file keeps {code}"

@@ -80,8 +80,8 @@ def solve_closing(door: Door, start: float = 90.0) -> Solved:
             state,
             method="LSODA",
             events=events,
-            rtol=1e-8,
-            atol=1e-10,
+            rtol=1e-6,
+            atol=1e-8,
             args=(bolt[1] <= mark < bolt[0],),
         )
         now, state = float(solved.t[-1]), np.asarray(solved.y[:, -1])
