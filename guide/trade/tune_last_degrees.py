@@ -235,4 +235,4 @@ def force_with(leaf: Leaf, size: float, acts: Acts) -> float:
 def air_by_force(leaf: Leaf, size: float, force: float, hinge: float, seal: float) -> float:
     """The pressure with which it takes `force` [N] to open [Pa]; `hinge` and `seal` as in `Acts`."""
     moment = force * (leaf.width - BACKSET) - hinge
-    return max((spring + seal * s - moment) / a for spring, a, s in _opening(leaf, size))
+    return max([(spring + seal * s - moment) / a for spring, a, s in _opening(leaf, size)])

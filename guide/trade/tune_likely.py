@@ -112,10 +112,8 @@ class Likely:
     def _weighed(self) -> list[tuple[float, May]]:
         """Weight, of 1 in all, and door, after all tests."""
         if not self._doors:
-            self._doors = [
-                (0.0, drawn(self.leaf, self._measured(), self.part_way, self._rng))
-                for _ in range(DRAWN)
-            ]
+            mays = drawn(DRAWN, self.leaf, self._measured(), self.part_way, self._rng)
+            self._doors = [(0.0, may) for may in mays]
         while self._counted < len(self._tests):
             test = self._tests[self._counted]
             # The doors were drawn to suit the first force, which thus counts already.

@@ -6,7 +6,7 @@ stood. The ranges are ours; no real closer was measured.
 
 import math
 import random
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from guide.dataclass import dataclass, replace
@@ -78,14 +78,27 @@ class Measured:
     """[N]"""
 
 
-def drawn(leaf: Leaf, measured: Measured | None, part_way: bool | None, rng: random.Random) -> May:
-    """One by what is met in practice, its air by the first force measured.
+def drawn(
+    count: int, leaf: Leaf, measured: Measured | None, part_way: bool | None, rng: random.Random
+) -> list[May]:
+    """So many by what is met in practice, their air by the first force measured.
 
     `part_way` is None where nobody said how it is tested.
     """
+    leaves = {mount: replace(leaf, mount=mount) for mount in MOUNTS}
+    return [_drawn(leaves, leaf.mount, measured, part_way, rng) for _ in range(count)]
+
+
+def _drawn(
+    leaves: Mapping[str, Leaf],
+    told: str,
+    measured: Measured | None,
+    part_way: bool | None,
+    rng: random.Random,
+) -> May:
+    """One, on the mount that was `told` or on another."""
     for _ in range(_TRIES):
-        mount = leaf.mount if rng.random() < TOLD_RIGHT else rng.choice(MOUNTS)
-        mounted = replace(leaf, mount=mount)
+        mounted = leaves[told if rng.random() < TOLD_RIGHT else rng.choice(MOUNTS)]
         hinge, seal = rng.uniform(*HINGE), rng.uniform(*SEAL)
         if measured is None:
             air = rng.uniform(*AIR)
