@@ -8,6 +8,7 @@ import io
 import json
 import wave
 from collections import Counter
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -28,6 +29,11 @@ from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for
 
 SCOTTISH = "en-gb-scotland"
+COMMANDS = (
+    *("next", "yes", "no", "go back", "go forward", "why", "status", "pause", "repeat", "help"),
+    *("begin", "listen", "stop", "cancel"),
+)
+"""Those that are recorded; the lessons of `tests/campaigns/own_voice.py` are whole."""
 NEVER_TAUGHT = (
     "thirty five and seven eighths inches",
     "twenty nine and a half inches",
@@ -40,6 +46,7 @@ NEVER_TAUGHT = (
 )
 
 
+@cache
 def said(words: str, pace: float) -> list[int]:
     """A saying in a quiet room."""
     with wave.open(io.BytesIO(synthesise(words, voice=SCOTTISH, pace=pace))) as file:
@@ -56,6 +63,8 @@ def recordings(tmp_path_factory: pytest.TempPathFactory) -> Path:
     times: Counter[str] = Counter()
     for part, pace in zip(lesson(), (1.05, 0.95), strict=True):
         for asked in part:
+            if asked.kind == "nothing" and asked.words not in COMMANDS:
+                continue
             times[asked.words] += 1
             name = f"{asked.words.replace(' ', '-')}-{times[asked.words]}.wav"
             wav(said(asked.words, pace), folder / name)
@@ -78,22 +87,25 @@ def at_home(home: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return home
 
 
-def heard(words: str, own: str) -> bool:
-    """Whether the ear takes a length for what it is."""
+def understood(own: str) -> int:
+    """How many of the lengths the ear takes for what they are."""
+    engine = load_engine("pocketsphinx", own=own)
     grammar = grammar_for("length", commands=["done", "yes", "no"])
-    ear = Ear(load_engine("pocketsphinx", own=own))
-    ear.listen_for(grammar)
-    reports = [one for frame in frames_of(said(words, 1.0)) for one in ear.feed(frame)]
-    reports += ear.finish()
-    meant = [one.meaning for one in reports if isinstance(one, Heard)]
-    return meant == [grammar.parse(words).meaning]
+    right = 0
+    for words in NEVER_TAUGHT:
+        ear = Ear(engine)
+        ear.listen_for(grammar)
+        reports = [one for frame in frames_of(said(words, 1.0)) for one in ear.feed(frame)]
+        reports += ear.finish()
+        meant = [one.meaning for one in reports if isinstance(one, Heard)]
+        right += meant == [grammar.parse(words).meaning]
+    return right
 
 
 def test_lengths_that_stand_in_no_lesson_are_understood_after_it(at_home: Path) -> None:
     own, amiss = own_means("morag")
     assert amiss == ""
-    before = sum(heard(words, "") for words in NEVER_TAUGHT)
-    after = sum(heard(words, own) for words in NEVER_TAUGHT)
+    before, after = understood(""), understood(own)
     missed = len(NEVER_TAUGHT)
     assert missed - before >= 4
     assert 2 * (missed - after) <= missed - before
