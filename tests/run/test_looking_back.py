@@ -1,18 +1,14 @@
 """Earlier blocks looked at again: each shows what was said there then, not what is known by now."""
 
 import pytest
+from shipped_runs import carried_shipped
 
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
-from guide.procedure.scenario_file import load_scenario
 from guide.run.prompt import Prompt, prompt
-from guide.run.rehearse import rehearse
 from guide.run.state import State, occurrence_of
 
 
 def carried_through(name: str) -> State:
-    scenario = load_scenario(find("scenario", name))
-    found = rehearse(scenario, graph_of(find("procedure", scenario.procedure)))
+    found, _ = carried_shipped(name)
     assert found.session is not None
     return found.session.state
 

@@ -1,16 +1,11 @@
 """The shipped job as a whole: few questions before the first action, and every kind of opening rehearsed."""
 
-from pathlib import Path
-
 import pytest
+from shipped_runs import SHIPPED, carried_shipped, shipped
 
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
-from guide.procedure.scenario_file import ScenarioShape, load_scenario
-from guide.procedure.sheet_file import load_sheet
-from guide.run.rehearse import Rehearsal, rehearse
+from guide.procedure.scenario_file import ScenarioShape
+from guide.run.rehearse import Rehearsal
 
-SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 FEW = 6
 """The most questions before the first action."""
 
@@ -18,17 +13,8 @@ FEW = 6
 @pytest.fixture(scope="module")
 def jobs() -> list[tuple[ScenarioShape, Rehearsal]]:
     """Every shipped fitting job, carried through."""
-    graph = graph_of(find("procedure", "fit-surface-closer"))
-    found = []
-    for path in sorted(SCENARIOS.glob("*.yaml")):
-        scenario = load_scenario(path)
-        if scenario.procedure != graph.name:
-            continue
-        sheet = None
-        if scenario.sheet != "none":
-            sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
-        found.append((scenario, rehearse(scenario, graph, sheet)))
-    return found
+    names = [name for name in SHIPPED if shipped(name).procedure == "fit-surface-closer"]
+    return [(shipped(name), carried_shipped(name)[0]) for name in names]
 
 
 def test_at_most_six_questions_come_before_the_first_action(
