@@ -11,6 +11,7 @@ from guide.measures.quantity import Quantity
 from guide.measures.ranges import parse_range
 from guide.measures.showing import show, to_json
 from guide.measures.steps import nearest, on_step
+from guide.measures.unbroken import freed, held
 from guide.measures.units import KINDS, home_unit, units_of
 from guide.measures.writing import write
 
@@ -18,6 +19,8 @@ __all__ = [
     "KINDS",
     "MeasureError",
     "Quantity",
+    "freed",
+    "held",
     "home_unit",
     "misread",
     "nearest",

@@ -2,17 +2,18 @@
 
 import textwrap
 
+from guide.measures import freed, held
 from guide.run.prompt import Prompt
 
 WIDTH = 78
 
 
 def wrapped(text: str, indent: str = "") -> list[str]:
-    """Text in lines that fit; every line of the text begins anew."""
+    """Text in lines that fit, no measure broken; every line of the text begins anew."""
     lines: list[str] = []
-    for line in text.split("\n"):
+    for line in held(text).split("\n"):
         lines += textwrap.wrap(line, WIDTH, initial_indent=indent, subsequent_indent=indent) or [""]
-    return lines
+    return [freed(line) for line in lines]
 
 
 def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from rich.cells import cell_len
 
+from guide.measures import freed, held
 from guide.screens.glyphs import ascii_only
 
 _DROPPED = {
@@ -68,9 +69,10 @@ def clean(text: str, *, ascii: bool = False) -> str:  # noqa: A002 - the plain w
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """Lines of at most `width` columns, broken at spaces; a word that is longer is broken anywhere."""
+    """Lines of at most `width` columns, broken at spaces but never inside a measure; a word that is longer is
+    broken anywhere."""
     lines: list[str] = []
-    for paragraph in text.split("\n"):
+    for paragraph in held(text).split("\n"):
         line = ""
         for word in paragraph.split(" "):
             longer = f"{line} {word}" if line else word
@@ -85,7 +87,7 @@ def wrap(text: str, width: int) -> list[str]:
                 lines.append(head)
                 line = line[len(head) :]
         lines.append(line.rstrip())
-    return lines
+    return [freed(line) for line in lines]
 
 
 def cut(text: str, width: int) -> str:

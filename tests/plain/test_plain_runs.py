@@ -230,3 +230,11 @@ def test_after_a_kill_inside_a_cut_the_report_is_asked_first(line: str, stands: 
 
 def test_lines_are_no_wider_than_a_narrow_terminal() -> None:
     assert max(len(line) for line in Carried(*WHOLE).printed) <= 80
+
+
+def test_no_measure_is_broken_over_two_lines() -> None:
+    from guide.plain.render import WIDTH, wrapped
+
+    for before in range(WIDTH - 12, WIDTH + 1):
+        lines = wrapped(f"{'x' * before} 1 1/2 in from the top of the leaf", "  ")
+        assert any("1 1/2 in" in line for line in lines), before

@@ -171,3 +171,12 @@ def test_only_lines_that_changed_are_painted_again() -> None:
     pane.show(first)
     pane.show(fit([Row("Lay a dust sheet."), Row("Enter")], 40))
     assert pane.lines[1] == first[1]
+
+
+def test_no_measure_is_broken_over_two_lines() -> None:
+    said = "Body, how far from the datum: 1 1/2 in; let it go from 90 degrees, 5 s at least, to 7 1/2 in."
+    whole = ("1 1/2 in", "90 degrees", "5 s", "7 1/2 in")
+    for width in range(12, 60):
+        lines = wrap(said, width)
+        assert all(any(measure in line for line in lines) for measure in whole), width
+        assert " ".join(lines) == said
