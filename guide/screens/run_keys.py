@@ -29,11 +29,20 @@ _HELP = KeyHint("question_mark", "?", "Help")
 
 
 def key_hints(
-    accepts: Accepts, *, typing: bool, looking: bool, changeable: bool, ended: bool, draws: bool
+    accepts: Accepts,
+    *,
+    typing: bool,
+    ending: bool,
+    looking: bool,
+    changeable: bool,
+    ended: bool,
+    draws: bool,
 ) -> list[KeyHint]:
     """At most six keys that apply now; the last is the one that leads to all the others."""
     if ended and not looking:
         return [KeyHint("enter", "Enter", "To the first screen"), _BACK, _KNOWN, _HELP]
+    if ending:
+        return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
         return [KeyHint("enter", "Enter", "Take"), KeyHint("tab", "Tab", "Leave the line")]
     if looking:

@@ -71,6 +71,8 @@ class RunView:
         """NOTE, SAFE, RESOLVE, or an answer."""
         self.how = ""
         """With RESOLVE: what became of the cut."""
+        self.ending = False
+        """With SAFE: whether the reason was entered, and only a yes is wanted to end the job."""
         self.commanding = False
         """In a question for words: whether keys are commands, not typing."""
         self.picked = -1
@@ -201,6 +203,7 @@ class RunView:
         return key_hints(
             self.accepts,
             typing=self.typing,
+            ending=self.ending,
             looking=self.at is not None and not self.changing,
             changeable=changeable and not self.changing,
             ended=self.session.state.status == ENDED,
@@ -292,7 +295,10 @@ class RunView:
             self.drawing = self.drawing.swung(_SWINGS[name])
 
     def _line_key(self, key: str, character: str | None) -> None:
-        if key in ("t", "T", "space") and self._holds_watched_time():
+        ending, self.ending = self.ending, False
+        if ending and key in ("y", "Y"):
+            self._send(replies.make_safe(self.session.state, self.line.text))
+        elif key in ("t", "T", "space") and self._holds_watched_time():
             self._stopwatch()
         elif key == "enter":
             if not self._held.again("enter"):
@@ -472,7 +478,9 @@ class RunView:
             self._send(replies.note(state, text), "Noted.")
             self._look(at, keep=True)
         elif self.purpose == SAFE:
-            self._send(replies.make_safe(state, text))
+            replies.make_safe(state, text)  # refuses an empty reason
+            self.ending = True
+            self.message = "This ends the job, and it cannot be taken up again. Y ends it."
         elif self.purpose == RESOLVE:
             self._send(replies.resolve(state, self.how, text), "Written down. Go on from here.")
         else:
@@ -555,7 +563,7 @@ class RunView:
         """Show a block, or where the run stands; `keep` leaves the message."""
         state = self.session.state
         self.at = at if at is not None and at in state.path and at != state.at else None
-        self.changing = self.commanding = False
+        self.changing = self.commanding = self.ending = False
         self.over = self.purpose = ""
         self.picked = -1
         self.line.set("")

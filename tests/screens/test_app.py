@@ -160,7 +160,7 @@ async def test_a_damaged_run_is_set_aside_on_a_yes(session: Session) -> None:
 async def test_a_run_that_ended_leads_back_to_the_first_screen(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("x", *"rain", "enter")
+        await pilot.press("x", *"rain", "enter", "y")
         assert "Made safe" in screen(app)
         await pilot.press("enter")
         await pilot.pause()

@@ -207,10 +207,23 @@ def test_a_full_disk_is_said_and_the_typed_words_are_kept(hand: Hand) -> None:
 def test_making_safe_asks_why_and_ends_the_run(hand: Hand) -> None:
     assert "for the foreman" in hand.press("x")
     assert "Say in a few words why" in hand.press("enter")
-    shown = hand.type("The ladder is cracked.")
+    assert "Y ends it" in hand.type("The ladder is cracked.")
+    shown = hand.press("y")
     assert "Made safe and handed to the foreman." in shown
     assert "The ladder is cracked." in hand.view.shown.text
     assert hand.view.session.state.ended == "made-safe"
+
+
+def test_a_width_typed_in_words_does_not_end_the_job(hand: Hand) -> None:
+    hand.press("enter", "enter", "1")
+    hand.press(*"six foot eight", "enter", "enter")
+    assert hand.view.session.state.ended == ""
+    assert "Nothing was written." in hand.press("tab")
+
+
+def test_a_reason_can_still_be_written_on_after_it_was_entered(hand: Hand) -> None:
+    hand.press("x", *"Rain", "enter", *" and wind", "enter", "y")
+    assert hand.view.session.state.ended_why == "Rain and wind"
 
 
 def test_leaving_a_line_writes_nothing(hand: Hand) -> None:

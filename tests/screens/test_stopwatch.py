@@ -143,7 +143,7 @@ def swing(hand: Hand, clock: Clock, *parts: float) -> str:
 
 def test_three_presses_fill_both_steps(at_the_sweep: tuple[Hand, Clock]) -> None:
     hand, clock = at_the_sweep
-    assert "to the mark, 7 1/2" in hand.look()
+    assert "7 1/2 in from shut" in hand.look()
     assert "as the edge passes the mark" in hand.press("t")
     clock.now += 5.96
     assert "T stops it" in hand.press("t")
