@@ -7,6 +7,20 @@ class MeasureError(ValueError):
     suggestions: tuple[str, ...]
     """Writings that would be understood in its place, likeliest first; may be empty."""
 
-    def __init__(self, sentence: str, suggestions: tuple[str, ...] = ()) -> None:
+    why: str
+    """The sentence without what to write instead, for who knows better what would be taken."""
+    meant: tuple[str, ...]
+    """The suggestions that keep what was typed; empty where only an example is given."""
+
+    def __init__(
+        self,
+        sentence: str,
+        suggestions: tuple[str, ...] = (),
+        *,
+        why: str = "",
+        meant: tuple[str, ...] = (),
+    ) -> None:
         super().__init__(sentence)
         self.suggestions = suggestions
+        self.why = why or sentence.removesuffix(".")
+        self.meant = meant

@@ -86,11 +86,12 @@ def _unit(part: _Part, kind: str | None, system: str, *, alone: bool) -> str:
         )
     found = unit_named(unit).kind
     if kind is not None and found != kind:
-        # 5 m for five minutes is the commonest slip
-        meant = "min" if (kind, unit) == ("time", "m") else wanted
+        # 5 m for five minutes is the commonest slip. Any other number is not the same one of another kind:
+        # a spring scale that reads 9 kg does not read 9 lbf.
+        minutes = (kind, unit) == ("time", "m")
         raise RefusedError(
             f"is a measure of {found}, and one of {kind} is wanted",
-            f"{part.number.text} {meant}" if alone else "",
+            f"{part.number.text} min" if alone and minutes else "",
         )
     return unit
 

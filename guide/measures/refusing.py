@@ -48,11 +48,10 @@ def refusal(
     """The error for `text`: suggests the readable ideas, or `otherwise` when there is none."""
     ideas = dict.fromkeys(idea for idea in refused.ideas if idea.isprintable())
     usable = tuple(idea for idea in ideas if readable(idea))
+    why = f"{quoted(text)} {refused.why}"
     if usable:
-        return MeasureError(f"{quoted(text)} {refused.why}; write {' or '.join(usable)}.", usable)
-    return MeasureError(
-        f"{quoted(text)} {refused.why}; write a measure such as {otherwise}.", (otherwise,)
-    )
+        return MeasureError(f"{why}; write {' or '.join(usable)}.", usable, why=why, meant=usable)
+    return MeasureError(f"{why}; write a measure such as {otherwise}.", (otherwise,), why=why)
 
 
 def quoted(text: str) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from guide.plain.render import rendered, wrapped
+from guide.procedure.characters import printable
 from guide.procedure.facts import UNSURE, WrongAnswer
 from guide.run import replies
 from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, drawn, swung
@@ -65,7 +66,7 @@ def run_plain(
         try:
             action = _act(session, view, shown, line, print_line)
         except (Refused, WrongAnswer) as error:
-            print_line(f"! {error}")
+            print_line(f"! {_refusal(shown, line, error)}")
             show = False
             continue
         if action == "pause":
@@ -74,6 +75,23 @@ def run_plain(
         show = action != "stay"
     for end in wrapped(prompt(session.state).text):
         print_line(end)
+
+
+def _refusal(shown: Prompt, line: str, error: Exception) -> str:
+    """Why a line was not taken. A listed answer is told by its number and its words, as it is listed."""
+    if not isinstance(error, WrongAnswer) or shown.accepts.kind != "choice":
+        return str(error)
+    said = (
+        f"“{printable(line.strip()[:40])}” is none of the answers"
+        if line.strip()
+        else "Nothing was entered"
+    )
+    return f"{said}; type {_listed(shown)}."
+
+
+def _listed(shown: Prompt) -> str:
+    """What is typed for a listed answer."""
+    return f"the number of the answer, 1 to {len(shown.accepts.choices)}, or its words"
 
 
 def _pause(session: Session, print_line: Print) -> None:
@@ -210,7 +228,9 @@ def _command(session: Session, view: _View, shown: Prompt, name: str, print_line
         if view.at is None or shown.accepts.kind == "nothing":
             raise Refused("Go back to the answer you want to change first.")
         view.changing = True
-        print_line(f"The new answer? {shown.accepts.wanted[:1].upper()}{shown.accepts.wanted[1:]}.")
+        accepts = shown.accepts
+        wanted = f"Type {_listed(shown)}" if accepts.kind == "choice" else accepts.wanted
+        print_line(f"The new answer? {wanted[:1].upper()}{wanted[1:]}.")
         return "stay"
     elif name == "why":
         view.why = True

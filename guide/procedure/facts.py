@@ -216,7 +216,7 @@ class Fact:
         try:
             quantity = measures.parse(text, self.kind, system)
         except MeasureError as error:
-            raise WrongAnswer(str(error)) from error
+            raise WrongAnswer(self._refused(error, system)) from error
         if self._too_fine(quantity):
             near = measures.nearest(quantity, self.step)  # type: ignore[arg-type]
             raise WrongAnswer(
@@ -228,6 +228,14 @@ class Fact:
                 f"{quantity} is out of range{self._did_you_mean(quantity)}; {self.wanted(system)}."
             )
         return quantity
+
+    def _refused(self, error: MeasureError, system: str) -> str:
+        """Why a measure was not understood, and of what it may have meant only what would be taken."""
+        meant = [
+            text for text in error.meant if self.takes(measures.parse(text, self.kind, system))
+        ]
+        advice = f"write {' or '.join(meant)}" if meant else self.wanted(system)
+        return f"{error.why}; {advice}."
 
     def _too_fine(self, quantity: Quantity) -> bool:
         """Off the step, in units of the step's own kind: a tape in millimetres need not fit sixteenths."""

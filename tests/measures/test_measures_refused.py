@@ -58,10 +58,10 @@ REFUSED = [
     ("911", None, "metric", "911 mm"),
     ("5 furlongs", "length", "inch", "5 in"),
     ("5 lbf ft in", "moment", "inch", "5 lbf ft"),
-    ("22 N", "length", "metric", "22 mm"),
-    ("110 lb", "length", "inch", "110 in"),
+    ("22 N", "length", "metric", "911 mm"),
+    ("110 lb", "length", "inch", "35 7/8 in"),
     ("5 kg", "force", "inch", "5 lbf"),
-    ("5 lbf", "mass", "inch", "5 lb"),
+    ("5 lbf", "mass", "inch", "110 lb"),
     ("5 m", "time", "inch", "5 min"),
     # below zero
     ("-1/2 in", "length", "inch", "1/2 in"),

@@ -65,9 +65,17 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
 @pytest.mark.parametrize(
     ("before", "wrong", "sentence"),
     [
-        ((), "marble", "“marble” is not one of the answers (wood, steel"),
-        ((), "", "Nothing was entered; one of wood, steel"),
-        (("wood",), "maybe", "“maybe” is not one of the answers (yes, no)"),
+        (
+            (),
+            "marble",
+            "“marble” is none of the answers; type the number of the answer, 1 to 3, or its words.",
+        ),
+        ((), "", "Nothing was entered; type the number of the answer, 1 to 3, or its words."),
+        (
+            ("wood",),
+            "maybe",
+            "“maybe” is none of the answers; type the number of the answer, 1 to 2",
+        ),
         (TO_THE_HOLD[:3], "3 in", "out of range"),
         (TO_THE_HOLD[:3], "wide", "wide"),
         (TO_THE_HOLD[:3], "20 lb", "lb"),

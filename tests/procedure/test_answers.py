@@ -1,6 +1,7 @@
 """A person's answers: what each kind of fact takes, refuses and doubts, and how it is shown."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -265,3 +266,29 @@ def test_a_value_comes_back_from_its_exact_writing(
 )
 def test_a_measure_without_its_unit_is_told_from_one_with_it(text: str, without: bool) -> None:
     assert bare(text) is without
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("44 kg", "from 1 in to 3 in is taken"),
+        ("50 lb", "from 1 in to 3 in is taken"),
+        ("1.5 rad", "write 1.5 in."),
+        ("50 rad", "from 1 in to 3 in is taken"),
+        ("abc", "from 1 in to 3 in is taken"),
+        ("-3", "write 3."),
+        ("-30", "from 1 in to 3 in is taken"),
+    ],
+)
+def test_a_refused_measure_is_never_told_to_be_one_that_would_be_refused_again(
+    typed: str, says: str
+) -> None:
+    thickness = Fact("thickness", "length", low=parse("1 in"), high=parse("3 in"))
+    with pytest.raises(WrongAnswer, match=re.escape(says)):
+        thickness.read(typed)
+
+
+def test_a_spring_scale_in_kilograms_is_not_read_as_pounds() -> None:
+    force = Fact("open_force", "force", low=parse("0 lbf"), high=parse("60 lbf"))
+    with pytest.raises(WrongAnswer, match=r"measure of mass.*from 0 lbf to 60 lbf is taken"):
+        force.read("9 kg")
