@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from guide import measures
-from guide.measures import MeasureError, Quantity
+from guide.measures import MeasureError, Quantity, home_unit
 from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value, bare
 from guide.procedure.spelling import meant, short
 
@@ -393,7 +393,11 @@ def _read_constant(fact: Fact, text: str, path: tuple[str | int, ...]) -> Quanti
 
 def _need_unit(fact: Fact, text: str, path: tuple[str | int, ...]) -> None:
     if text and bare(text):
-        message = f"“{short(text)}” has no unit; write {example_test(fact)}."
+        number, kind = short(text), value_kind(fact)
+        written = dict.fromkeys(
+            f"“{number} {home_unit(kind, system)}”" for system in ("inch", "metric")
+        )
+        message = f"“{number}” has no unit; write {' or '.join(written)}."
         raise WrongCondition("unit-wrong", message, path)
 
 

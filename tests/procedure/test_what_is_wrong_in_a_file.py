@@ -169,7 +169,9 @@ TYPES = [
     Fault("unit-wrong", "usual: 30 in to 42 in", "usual: §42 in to 30 in", "greater measure first"),
     Fault("unit-wrong", UNTIL, "until: {sweep: §5 in to 7 in}", "time"),
     Fault("unit-wrong", UNTIL, "until: {sweep: §5 to 7}", "has no unit"),
-    Fault("unit-wrong", LEFT, 'when: {width: §"> 36"}', "“36” has no unit"),
+    Fault(
+        "unit-wrong", LEFT, 'when: {width: §"> 36"}', "“36” has no unit; write “36 in” or “36 mm”"
+    ),
     Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= 5 deg"', "time"),
     Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= {width}"', "cannot be compared"),
     Fault(
