@@ -36,6 +36,8 @@ class Answer:
     seq: int
     heard: bool = False
     """Whether it was heard or doubted and then confirmed, rather than simply keyed."""
+    basis: dict[str, str] = field(default_factory=dict)
+    """What its question showed, in exact writing: asked of another mount, the answer is another."""
 
 
 @dataclass(slots=True)

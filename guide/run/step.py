@@ -28,7 +28,7 @@ from guide.run.state import (
     label,
     occurrence_of,
 )
-from guide.run.walk import basis_of, walk_afresh, walk_on
+from guide.run.walk import asked_on, basis_of, known_at, walk_afresh, walk_on
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
 """What became of a cut whose basis changed."""
@@ -168,13 +168,13 @@ def _fact_of(state: State, node: Node) -> Fact:
 
 def _answered(state: State, body: dict[str, Any], event: Event) -> bool:
     node = _here(state, body, "ask", "check", "time")
-    state.answers[state.at] = Answer(_value(_fact_of(state, node), body), event.seq)
+    _take(state, state.at, _value(_fact_of(state, node), body), event)
     return False
 
 
 def _timed(state: State, body: dict[str, Any], event: Event) -> bool:
     node = _here(state, body, "time", "check")
-    state.answers[state.at] = Answer(_value(_fact_of(state, node), body), event.seq)
+    _take(state, state.at, _value(_fact_of(state, node), body), event)
     return False
 
 
@@ -198,7 +198,7 @@ def _confirmed(state: State, body: dict[str, Any], event: Event) -> bool:
     if not body.get("yes"):
         return False
     again = pending.at != state.at or pending.at in state.answers
-    state.answers[pending.at] = Answer(pending.value, event.seq, heard=True)
+    _take(state, pending.at, pending.value, event, heard=True)
     return again
 
 
@@ -208,8 +208,15 @@ def _revised(state: State, body: dict[str, Any], event: Event) -> bool:
         raise Refused(f"“{body['at']}” has no answer to change yet.")
     fact = _fact_of(state, state.graph.nodes[at[0]])
     state.pending = None
-    state.answers[at] = Answer(_value(fact, body), event.seq)
+    _take(state, at, _value(fact, body), event)
     return True
+
+
+def _take(state: State, at: Occurrence, value: Value, event: Event, *, heard: bool = False) -> None:
+    """Put an answer in force, with what its question showed when it was given."""
+    env = state.env if at == state.at else known_at(state, at)
+    basis = asked_on(state.graph, state.graph.nodes[at[0]], env)
+    state.answers[at] = Answer(value, event.seq, heard, basis)
 
 
 def _done(state: State, body: dict[str, Any], event: Event) -> bool:

@@ -4,7 +4,7 @@ It stops at the first block that waits for the person. Where a choice turns out 
 what lay on the way left is abandoned: its answers become suggestions. Its cuts remain (cuts.py).
 """
 
-from guide.procedure.conditions import UnknownFact, holds
+from guide.procedure.conditions import UnknownFact, facts_of, holds
 from guide.procedure.facts import writing
 from guide.procedure.graph import Edge, Graph, Node
 from guide.procedure.worked import Env, NeedsWork
@@ -82,6 +82,9 @@ def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
         fact = state.graph.facts[node.body["fact"]]
         if not fact.worked:
             answer = state.answers.get(here)
+            if answer is not None and answer.basis != asked_on(state.graph, node, state.env):
+                del state.answers[here]  # nor is it suggested: what it was about has changed
+                answer = None
             if answer is None:
                 return None
             state.env.take(here, fact.name, answer.value)
@@ -128,6 +131,16 @@ def basis_of(state: State, node: Node) -> dict[str, str]:
     if node.kind == "hold":
         names += [name for name in _worked_from(state.graph, node) if name in state.env]
     return {name: writing(state.env[name]) for name in names}
+
+
+def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
+    """What a question shows beside its own fact: its answer counts only while that stays so.
+
+    A limit that names a fact is held against the answer anew in any case.
+    """
+    limit = graph.limits.get(node.index)
+    own = {node.body["fact"], *(facts_of(limit) if limit is not None else ())}
+    return {name: writing(env[name]) for name in node.shows if name not in own and name in env}
 
 
 def _compute_shown(state: State, node: Node) -> None:
