@@ -17,6 +17,7 @@ from guide.screens.page import KeyHint, Page
 from guide.screens.paging import Paging
 from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, Request, SetAside
 from guide.screens.rows import Row
+from guide.screens.run_keys import OVER_KEYS
 from guide.screens.text_view import TextView
 from guide.screens.titles import PRACTICE, title_in
 
@@ -115,6 +116,8 @@ class HomeView:
         if self.stage == DOOR and not self.helping:
             made.typed, made.cursor = self.line.text, self.line.cursor
             made.keys = [KeyHint("enter", "Enter", "Go on"), KeyHint("tab", "Tab", "Back")]
+        elif self.helping:
+            made.keys = [*OVER_KEYS, KeyHint("enter", "Enter", "Close")]
         else:
             back = [] if self.stage == FIRST else [KeyHint("left", "←", "Back")]
             made.keys = [KeyHint("enter", "Enter", "Open"), KeyHint("down", "↑↓", "Move"), *back]

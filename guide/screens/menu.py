@@ -7,6 +7,13 @@ from guide.screens.rows import Row
 T = TypeVar("T")
 
 
+def stepped_mark(picked: int, down: bool, count: int) -> int:
+    """The mark of a list moved by one; where nothing is marked (-1), on the first or the last."""
+    if picked < 0:
+        return 0 if down else count - 1
+    return (picked + (1 if down else -1)) % count
+
+
 class Item(NamedTuple, Generic[T]):
     """One line to pick."""
 
@@ -30,7 +37,7 @@ class Menu(Generic[T]):
         if not count:
             return None
         if key in ("up", "down"):
-            self.picked = (self.picked + (1 if key == "down" else -1)) % count
+            self.picked = stepped_mark(self.picked, key == "down", count)
         elif key in ("pageup", "home"):
             self.picked = 0
         elif key in ("pagedown", "end"):

@@ -1,7 +1,9 @@
 """Which keys to name along the bottom, and what to say beside the typed line."""
 
+from collections.abc import Sequence
+
 from guide.run.drawn import PLAN
-from guide.run.prompt import Accepts
+from guide.run.prompt import Accepts, Choice
 from guide.screens.page import KeyHint
 
 _FIRST = {
@@ -20,6 +22,10 @@ WATCHED = (
     KeyHint("tab", "Tab", "Leave the line"),
 )
 """The keys while the line holds what the stopwatch took."""
+NUMBERED = 9
+"""Answers that a key picks by its number: no key is 10."""
+OVER_KEYS = (KeyHint("pagedown", "PgDn", "More"), KeyHint("pageup", "PgUp", "Up"))
+"""The keys of what lies over a screen, before the one that closes it."""
 _BACK = KeyHint("left", "←", "Back")
 _WHY = KeyHint("w", "W", "Why")
 _KNOWN = KeyHint("s", "S", "Known")
@@ -53,12 +59,20 @@ def key_hints(
     if accepts.measure == "time":
         first = [first[0], KeyHint("t", "T", "Stopwatch")]
     if accepts.kind in ("choice", "report", "resolve"):
-        first = [KeyHint("down", f"1-{len(accepts.choices)}", "Answer")]
+        many = len(accepts.choices)
+        first = [KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", "Answer")]
     first += [_DRAW] if draws else []
     if len(first) > 1:
         known = [_KNOWN] if len(first) < 3 else []
         return [*first, _BACK, *known, _SAFE, _HELP]
     return [*first, _BACK, _SAFE, _WHY, _KNOWN, _HELP]
+
+
+def numbers_of(choices: Sequence[Choice]) -> str:
+    """Which keys pick an answer, as the end of a sentence; past the ninth only the mark does."""
+    if len(choices) > NUMBERED:
+        return f"1 to {NUMBERED}, or mark another with ↓ and then Enter"
+    return f"1 {'or' if len(choices) == 2 else 'to'} {len(choices)}"
 
 
 def drawing_keys(view: str) -> list[KeyHint]:
@@ -85,6 +99,8 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
         return {"note": "the note", "safe": "why it is made safe", "resolve": "what was done"}[
             purpose
         ]
+    if len(accepts.choices) > NUMBERED:
+        return f"Press {numbers_of(accepts.choices)}."
     if looking and accepts.kind == "nothing":
         return "Enter goes on where the run stands."
     return {

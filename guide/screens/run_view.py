@@ -22,10 +22,19 @@ from guide.screens.door_picture import DoorPicture
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
 from guide.screens.help_rows import help_rows
 from guide.screens.line import TypedLine
+from guide.screens.menu import stepped_mark
 from guide.screens.page import KeyHint, Page
 from guide.screens.paging import Paging
 from guide.screens.rows import Row
-from guide.screens.run_keys import WATCHED, drawing_hint, drawing_keys, key_hints, line_hint
+from guide.screens.run_keys import (
+    OVER_KEYS,
+    WATCHED,
+    drawing_hint,
+    drawing_keys,
+    key_hints,
+    line_hint,
+    numbers_of,
+)
 from guide.screens.step_rows import CHOOSING, known_rows, step_rows
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
@@ -155,6 +164,10 @@ class RunView:
             made.hint = watch_hint(self.watch)
         elif self.over == DRAWING and self.drawing is not None:
             made.hint = drawing_hint(self.drawing.view, self.drawing.angle)
+        elif self.over:
+            made.hint = (
+                "Mark an answer with ↑ ↓ to go to it." if self.over == KNOWN and facts else ""
+            )
         else:
             made.hint = line_hint(self.accepts, self.purpose, looking=self.at is not None)
         made.keys = self._keys()
@@ -192,11 +205,8 @@ class RunView:
         if self.over == DRAWING and self.drawing is not None:
             return drawing_keys(self.drawing.view)
         if self.over:
-            return [
-                KeyHint("pagedown", "PgDn", "More"),
-                KeyHint("pageup", "PgUp", "Up"),
-                KeyHint("enter", "Enter", "Go back to it" if self.over == KNOWN else "Close"),
-            ]
+            marked = self.over == KNOWN and self.picked >= 0
+            return [*OVER_KEYS, KeyHint("enter", "Enter", "Go back to it" if marked else "Close")]
         if self._holds_watched_time():
             return [*WATCHED]
         changeable = self.at is not None and self.shown.accepts.kind != "nothing"
@@ -261,7 +271,7 @@ class RunView:
         if self.over == DRAWING:
             self._drawing_key(key.lower() if len(key) == 1 else key)
         elif self.over == KNOWN and facts and key in ("up", "down"):
-            self.picked = (self.picked + (1 if key == "down" else -1)) % len(facts)
+            self.picked = stepped_mark(self.picked, key == "down", len(facts))
         elif not self.paging.scroll(key):
             picked = facts[self.picked] if self.over == KNOWN and self.picked >= 0 else None
             self._look(self.at)
@@ -410,13 +420,13 @@ class RunView:
     def _mark(self, by: int) -> None:
         count = len(self.accepts.choices)
         if count:
-            self.picked = (self.picked + by) % count if self.picked >= 0 or by > 0 else count - 1
+            self.picked = stepped_mark(self.picked, by > 0, count)
             self.picture = self._picture()
 
     def _choose(self, number: int) -> None:
         choices = self.accepts.choices
         if number >= len(choices):
-            raise Refused(f"There are {len(choices)} answers; press 1 to {len(choices)}.")
+            raise Refused(f"There are {len(choices)} answers; press {numbers_of(choices)}.")
         value = choices[number].value
         kind = self.accepts.kind
         if kind == "choice":

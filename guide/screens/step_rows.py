@@ -2,6 +2,7 @@
 
 from guide.run.prompt import Known, Prompt
 from guide.screens.rows import Row
+from guide.screens.run_keys import NUMBERED
 
 CHOOSING = ("choice", "report", "resolve", "read-back")
 """What is answered by picking one of the choices."""
@@ -51,11 +52,12 @@ def _answers(shown: Prompt, picked: int) -> list[Row]:
             Row(
                 choice.text,
                 "picked" if number == picked else "",
-                mark=f" {number + 1} ",
+                mark=f" {key or '↓'} ",
                 mark_style="key",
-                key=str(number + 1),
+                key=key,
             )
             for number, choice in enumerate(accepts.choices)
+            for key in (str(number + 1) if number < NUMBERED else "",)
         ]
     elif accepts.wanted and accepts.kind in ("measure", "count", "text"):
         unsure = " U: I don't know." if accepts.choices else ""

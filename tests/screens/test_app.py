@@ -236,3 +236,12 @@ async def test_a_detail_that_cannot_be_kept_holds_for_this_run_and_says_so(
         await pilot.press("d")
         assert "Detail: brief. This holds for this run alone" in screen(app)
     assert settings_path().read_text() == 'units = "furlongs"\n'
+
+
+async def test_the_help_of_the_first_screen_names_its_own_keys() -> None:
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("question_mark")
+        shown = screen(app)
+        assert "PgDn  More" in shown
+        assert "Open" not in shown.splitlines()[-1]

@@ -6,6 +6,7 @@ import pytest
 from back_door import PROCEDURE, Hand, begin_back_door
 
 from guide.procedure.cache import graph_of
+from guide.procedure.library import find
 from guide.run.prompt import Accepts, Choice, Prompt
 from guide.run.session import Session
 from guide.run.store import begin_run
@@ -180,3 +181,18 @@ def test_no_measure_is_broken_over_two_lines() -> None:
         lines = wrap(said, width)
         assert all(any(measure in line for line in lines) for measure in whole), width
         assert " ".join(lines) == said
+
+
+def test_an_answer_past_the_ninth_shows_the_key_that_marks_it_not_a_number_that_picks_the_first() -> (
+    None
+):
+    session = begin_run(graph_of(find("procedure", "find-the-fault")), units="inch")
+    complaints = Hand(session)
+    complaints.press("2", "1")
+    shown = complaints.look()
+    assert " 9 The door sags or binds" in shown
+    assert " ↓ Air from a lift lobby or a fan" in shown
+    assert "1-9 ↓" in shown
+    assert "1-11" not in shown
+    complaints.press("up", "enter")
+    assert str(complaints.view.session.state.env["symptom"]) == "pressure"

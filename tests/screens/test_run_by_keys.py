@@ -7,6 +7,7 @@ from back_door import Hand, begin_back_door
 
 from guide.run.events import Event
 from guide.run.journal import JournalError
+from guide.run.prompt import known
 from guide.run.session import Session
 from guide.run.store import open_run, read_run
 
@@ -318,3 +319,18 @@ def test_a_run_paused_and_gone_on_with_stands_where_it_stood(at_the_hold: Hand) 
     again.close()
     state, _ = read_run(path)
     assert not state.ended
+
+
+def test_up_marks_the_last_thing_known_and_down_the_first(hand: Hand) -> None:
+    hand.press("enter", "enter", "1", *"36 in", "enter", "s", "up")
+    assert hand.view.picked == len(known(hand.view.session.state)) - 1
+    hand.press("escape", "s", "down")
+    assert hand.view.picked == 0
+
+
+def test_what_lies_over_a_step_does_not_name_the_keys_of_the_step(hand: Hand) -> None:
+    assert "Enter when it is done." in hand.look()
+    assert "Enter when it is done." not in hand.press("s")
+    assert "Close" in hand.look()
+    hand.press("enter")
+    assert "Enter when it is done." not in hand.press("question_mark")
