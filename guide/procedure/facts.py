@@ -293,6 +293,8 @@ class Fact:
             return "no answer"
         if isinstance(value, str) and value in self.options:
             return self.options[value].text
+        if value in self.gives_labels:
+            return str(value).replace("-", " ")
         return str(value)
 
 

@@ -292,3 +292,9 @@ def test_a_spring_scale_in_kilograms_is_not_read_as_pounds() -> None:
     force = Fact("open_force", "force", low=parse("0 lbf"), high=parse("60 lbf"))
     with pytest.raises(WrongAnswer, match=r"measure of mass.*from 0 lbf to 60 lbf is taken"):
         force.read("9 kg")
+
+
+def test_a_computed_label_is_shown_as_words() -> None:
+    marks = Fact("marks", "worked", gives="choice", gives_labels=("right", "whole-inch"))
+    assert marks.show("whole-inch") == "whole inch"
+    assert writing("whole-inch") == "whole-inch"
