@@ -255,7 +255,7 @@ class Adviser:
             return self._set_spring(best, words.make_sure())
         turns = [turn for turn in (eighth, _QUARTER) if not self._slams_at(at + turn)]
         if not turns:
-            return _impossible(words.slams_or_stops())
+            return self._slams_or_stops()
         best_turn = max(turns, key=lambda turn: self._good(at + turn) + LARGER * turn)
         return self._turn(now, best_turn, words.make_sure())
 
@@ -299,7 +299,7 @@ class Adviser:
             return self._turn(now, self._opening(now), words.open_latch())
         if not self._slams_at(at + _QUARTER / 2):
             return self._turn(now, _QUARTER / 2, words.open_latch())
-        return _impossible(words.slams_or_stops())
+        return self._slams_or_stops()
 
     def _soften(self, now: _Seen) -> Advice:
         at = self._latch.at
@@ -311,7 +311,10 @@ class Adviser:
             return self._turn(now, -_QUARTER / 2, words.slammed())
         if self._forces.room(self.size):
             return self._set_spring(self.size + 0.5, words.strengthen())
-        return _impossible(words.slams_or_stops())
+        return self._slams_or_stops()
+
+    def _slams_or_stops(self) -> Advice:
+        return _impossible(words.slams_or_stops(room=self._forces.room(self.size) > 0))
 
     def _opening(self, now: _Seen) -> float:
         """Turns to open the latch valve by: the most that is not expected to bring it near a slam.

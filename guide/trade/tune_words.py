@@ -27,11 +27,14 @@ def stops_high() -> str:
     return f"The leaf stops before 12 degrees and the spring may be no stronger. {_FIND}"
 
 
-def slams_or_stops() -> str:
-    """Open it slams, closed it does not latch."""
+def slams_or_stops(*, room: bool) -> str:
+    """Open it slams, closed it does not latch; `room` says whether the spring might still be stronger."""
+    spring = (
+        "a stronger spring is not likely to cure it" if room else "the spring may be no stronger"
+    )
     return (
         "It slams with the latch valve a touch further open and does not latch with it a touch"
-        f" further closed, and the spring may be no stronger. {_FIND}"
+        f" further closed, and {spring}. {_FIND}"
     )
 
 

@@ -64,6 +64,14 @@ def test_the_spring_moves_alone_in_turns_of_its_screw() -> None:
     assert part(answer, "turn") == "Spring screw: 2 and a half turns weaker, as its label says."
 
 
+def test_the_spring_is_not_called_the_strongest_where_it_could_be_stronger() -> None:
+    """9 lbf at EN size 3 of a fire door that may take 15."""
+    told = asked("both,6 s,1.5 s,9 lbf", fire="yes").working[0]
+    assert "a stronger spring is not likely to cure it" in told
+    told = asked("both,6 s,1.5 s,14.9 lbf", fire="yes").working[0]
+    assert "the spring may be no stronger" in told
+
+
 def test_the_spring_is_never_asked_below_the_sheets_least_size() -> None:
     lines = ["latches,6 s,1.5 s,9 lbf", "latches,6.2 s,1.6 s,8 lbf"]
     assert part(asked(*lines, sheet=harbour_closer()), "next") == "impossible"
