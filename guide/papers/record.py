@@ -11,7 +11,8 @@ from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
 from guide.procedure.templates import fill
 from guide.run.events import Event
-from guide.run.prompt import OUTCOME_WORDS, show_fact
+from guide.run.naming import show_fact
+from guide.run.prompt import OUTCOME_WORDS
 from guide.run.state import State, label
 
 KEPT = 2000

@@ -1,8 +1,9 @@
 """Cuts are physical: which of them no longer fits what is known, and what is said of it."""
 
 from guide.procedure.facts import Value, writing
+from guide.run.naming import block_words, name_of
 from guide.run.rounds import ways_to
-from guide.run.state import CUT_OPEN, STOPPED, Cut, State, label
+from guide.run.state import CUT_OPEN, STOPPED, Cut, State
 
 
 def stopped_by(state: State) -> Cut | None:
@@ -52,16 +53,18 @@ def look_at_cuts(state: State) -> None:
     asked = state.unreported_cut()
     if asked is not None:
         state.status = CUT_OPEN
-        state.why = f"The tool was closed while “{label(state.graph, asked.at)}” was being cut."
+        state.why = (
+            f"The program was closed in the middle of a cut, “{block_words(state, asked.at)}”."
+        )
 
 
 def _why(state: State, cut: Cut) -> str:
-    place = label(state.graph, cut.at)
+    place = block_words(state, cut.at)
     changed = changes(state, cut)
     if not changed:
         return f"“{place}” was already cut, and the way now taken does without it."
     said = "; ".join(
-        f"{name.replace('_', ' ')} was {shown(state, name, then)}, now it is {shown(state, name, now)}"
+        f"{name_of(state, name)}: it was {shown(state, name, then)}, now it is {shown(state, name, now)}"
         for name, (then, now) in changed.items()
     )
     return f"“{place}” was already cut on other values: {said}."

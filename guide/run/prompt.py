@@ -9,6 +9,7 @@ from guide.procedure.graph import Node
 from guide.procedure.templates import fill
 from guide.run.cuts import shown, stopped_by
 from guide.run.drawn import Drawn, drawn, says
+from guide.run.naming import block_words, name_of, show_fact
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -187,11 +188,12 @@ def _stop(state: State) -> Prompt:
         place,
         f"STOP. {state.why}",
         say="Stop. What was cut no longer fits.",
-        why="Holes do not go away. Say what became of the old work, and add a note.",
+        why="Holes do not go away. Say what became of the old work, and add a note. Was the change a mistake? Go back"
+        " to that answer and change it again.",
         accepts=Accepts("resolve", choices=choices, wanted="what became of it, and a note"),
         commands=("back", "status", "note", "pause", "safe", "help"),
         read_back=[
-            (name.replace("_", " "), shown(state, name, then)) for name, then in cut.basis.items()
+            (name_of(state, name), shown(state, name, then)) for name, then in cut.basis.items()
         ],
     )
 
@@ -210,7 +212,7 @@ def _report(state: State, where: str) -> Prompt:
         where,
         f"{state.why} What was drilled?",
         say="What was drilled?",
-        why="The tool cannot know what happened on the ladder; look at the work and say.",
+        why="Nobody saw what happened on the ladder since; look at the work and say.",
         accepts=Accepts("report", choices=choices, wanted="all, part or none"),
         commands=("status", "note", "pause", "safe", "help"),
     )
@@ -238,7 +240,7 @@ def _read_back(state: State) -> Prompt:
             wanted="yes or no",
         ),
         commands=("note", "pause", "safe", "help"),
-        read_back=[(fact.say or fact.ask, value)],
+        read_back=[((fact.say or fact.ask).rstrip("?"), value)],
     )
 
 
@@ -283,7 +285,7 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         values = basis_of(state, node)
         made.read_back = [
             (
-                _name_of(state, name),
+                name_of(state, name),
                 shown(state, name, values[name]),
             )
             for name in node.shows
@@ -314,26 +316,14 @@ def _default_text(state: State, node: Node) -> str:
         return OUTCOME_WORDS[node.body["outcome"]] + "."
     if node.kind == "check":  # of a computed value, which nobody is asked for
         name = node.body["fact"]
-        said = _name_of(state, name)
+        said = name_of(state, name)
         return f"{said[:1].upper()}{said[1:]}: {show_fact(state, name)}."
     return ""
-
-
-def _name_of(state: State, name: str) -> str:
-    fact = state.graph.facts[name]
-    return fact.say.rstrip("?") or name.replace("_", " ")
 
 
 def _text(state: State, node: Node, key: str) -> str:
     text = node.body.get(key, "")
     return fill(text, lambda name: show_fact(state, name)) if text else ""
-
-
-def show_fact(state: State, name: str) -> str:
-    """A fact's value for a person, where the run stands."""
-    fact = state.graph.facts[name]
-    value = state.known(name)
-    return "…" if value is None else fact.show(value, state.units)
 
 
 def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
@@ -430,7 +420,7 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
 
 
 def known(state: State) -> list[Known]:
-    """What is known of the opening, in the order it was answered; computed values at the end."""
+    """What is known of the opening, in the order it was answered."""
     found: dict[str, Known] = {}
     for at in state.path:
         answer = state.answers.get(at)
@@ -445,6 +435,16 @@ def known(state: State) -> list[Known]:
             fact.show(answer.value, state.units),
         )
     return list(found.values())
+
+
+def done_steps(state: State) -> list[str]:
+    """The steps and holds behind the run, in their short words; a step that is done again stands again."""
+    passed = state.path if state.ended else state.path[:-1]
+    return [
+        block_words(state, at)
+        for at in passed
+        if state.graph.nodes[at[0]].kind in ("do", "hold") and at in state.dones
+    ]
 
 
 def earlier(state: State, at: Occurrence | None) -> Occurrence | None:

@@ -17,6 +17,7 @@ from guide.procedure.graph import Graph
 from guide.procedure.library import user_folder
 from guide.run.events import Event
 from guide.run.journal import Damaged, Journal, JournalError, Locked, read_events
+from guide.run.naming import block_words
 from guide.run.session import Session
 from guide.run.state import STOPPED, State, label
 from guide.run.step import Refused, fold, start, step
@@ -47,6 +48,8 @@ class RunSummary:
     """`finished`, `refused`, `made-safe`; empty while the run can go on."""
     at: str
     """The block it stands at."""
+    step: str = ""
+    """That block in its short words."""
     stopped: bool = False
     problem: str = ""
     """Why the run cannot be read; the other fields are then empty."""
@@ -218,6 +221,7 @@ def summary_of(path: Path) -> RunSummary:
         state.last_utc,
         state.ended,
         label(state.graph, state.at),
+        step=block_words(state, state.at),
         stopped=state.status == STOPPED,
     )
 

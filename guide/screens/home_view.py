@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from guide.procedure.library import catalogue
+from guide.run.prompt import OUTCOME_WORDS
 from guide.run.store import RunSummary, summary_of
 from guide.screens.held import HeldKeys
 from guide.screens.help_rows import help_rows
@@ -257,7 +258,11 @@ class HomeView:
 
     def _past_runs(self) -> Menu[Picked]:
         items: list[Item[Picked]] = [
-            Item(_named(run), run.path, f"{run.outcome}, {_day(run.updated)}")
+            Item(
+                _named(run),
+                run.path,
+                f"{OUTCOME_WORDS[run.outcome].partition(' and ')[0]}, {_day(run.updated)}",
+            )
             for run in self._past()
         ]
         return Menu("Whose record?" if items else "No job has been ended yet.", items)
@@ -294,7 +299,7 @@ def _named(run: RunSummary) -> str:
 
 def _standing(run: RunSummary) -> str:
     stop = "STOPPED, " if run.stopped else ""
-    return f"{stop}at {run.at}, {_day(run.updated)}"
+    return f"{stop}at “{run.step}”, {_day(run.updated)}"
 
 
 def _day(utc: str) -> str:

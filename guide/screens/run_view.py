@@ -12,7 +12,7 @@ from guide.procedure.facts import UNSURE, Fact, WrongAnswer
 from guide.run import replies
 from guide.run.drawn import DRAWN_FROM, PLAN, SWINGS, TOO_LITTLE, door_of
 from guide.run.journal import JournalError
-from guide.run.prompt import Accepts, Prompt, earlier, known, later, prompt, suggested
+from guide.run.prompt import Accepts, Prompt, done_steps, earlier, known, later, prompt, suggested
 from guide.run.session import Session
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, Occurrence, label, occurrence_of
@@ -145,7 +145,10 @@ class RunView:
             made.body = help_rows(voice=self.voiced)
         elif self.over == KNOWN:
             made.body = [Row("Known of this opening", "label"), *known_rows(facts, self.picked)]
-            made.body += [Row("Done", "label"), *(Row(at, mark="- ") for at in state.route())]
+            made.body += [
+                Row("Done", "label"),
+                *(Row(said, mark="- ") for said in done_steps(state)),
+            ]
         elif self.over == DRAWING:
             made.picture = self.drawing
         else:

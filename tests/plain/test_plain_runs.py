@@ -217,7 +217,7 @@ def test_pause_and_go_on() -> None:
 
 def test_a_stopped_run_takes_what_became_of_the_cut_and_a_note() -> None:
     run = Carried(*TO_THE_HOLD, "yes", "begin", "", *["back"] * 5, "34 in")
-    assert "STOP. “pilot” was already cut on other values" in run.text
+    assert "STOP. “Drill the lead holes in the leaf” was already cut on other" in run.text
     run.carry_on("", "plugged", "2 dowels glued in")
     assert run.state.cuts[0].resolution == "plugged"
     assert run.state.notes[0][2] == "plugged: dowels glued in"

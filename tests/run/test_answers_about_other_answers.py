@@ -138,3 +138,11 @@ def test_such_a_run_is_read_back_from_its_journal_as_it_stood(marking: Session) 
     for afresh in (False, True):
         again = fold(marking.journal.events(), afresh=afresh)
         assert (again.path, again.answers) == (marking.state.path, marking.state.answers)
+
+
+def test_a_value_read_back_is_named_without_the_mark_of_its_question(marking: Session) -> None:
+    draft = replies.answer(
+        marking.state, "25 in", occurrence_of(marking.state.graph, "mount/how-wide")
+    )
+    marking.send(draft)
+    assert prompt(marking.state).read_back == [("How wide", "25 in")]

@@ -95,7 +95,10 @@ def test_a_cut_whose_basis_changed_stops_the_run_until_it_is_resolved() -> None:
     session = timber()
     state = give(session, "begin", "done", "how-wide = 34 in")
     assert state.status == STOPPED
-    assert state.why == "“pilot” was already cut on other values: width was 36 in, now it is 34 in."
+    assert state.why == (
+        "“Drill the lead holes in the leaf” was already cut on other values:"
+        " How wide: it was 36 in, now it is 34 in."
+    )
     for forbidden in (replies.done, replies.begin):
         with pytest.raises(Refused, match="stopped"):
             session.send(forbidden(session.state))
@@ -128,7 +131,7 @@ def test_undoing_the_revision_lifts_the_stop() -> None:
 def test_a_cut_whose_basis_changes_while_it_is_under_way_stops_the_run() -> None:
     state = give(timber(), "begin", "leaf-of = steel")
     assert state.status == STOPPED
-    assert "pilot" in state.why
+    assert "Drill the lead holes" in state.why
 
 
 def test_a_change_the_cut_does_not_rest_on_only_asks_for_the_hold_again() -> None:
@@ -153,7 +156,7 @@ def drilled_and_left() -> Session:
 def test_leaving_the_branch_that_was_cut_stops_the_run() -> None:
     session = drilled_and_left()
     assert session.state.status == STOPPED
-    assert "bracket-holes" in session.state.why
+    assert "Drill for the coordinator" in session.state.why
     state = give(session, "plugged: Filled the bracket's holes.")
     assert (state.status, stands(state)) == (STANDING, "swing-both")
 
@@ -198,7 +201,9 @@ def test_after_a_kill_inside_a_cut_the_person_says_what_was_drilled(
     session = timber()
     state = give(session, "begin", "killed")
     assert state.status == CUT_OPEN
-    assert state.why == "The tool was closed while “pilot” was being cut."
+    assert state.why == (
+        "The program was closed in the middle of a cut, “Drill the lead holes in the leaf”."
+    )
     with pytest.raises(Refused, match="what was drilled"):
         session.send(replies.done(state))
     with pytest.raises(Refused, match="all, part, none"):

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from back_door import begin_back_door, slow_clock
 
+from guide.run.naming import block_words
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import list_runs, open_run, read_run
@@ -245,3 +246,14 @@ async def test_the_help_of_the_first_screen_names_its_own_keys() -> None:
         shown = screen(app)
         assert "PgDn  More" in shown
         assert "Open" not in shown.splitlines()[-1]
+
+
+async def test_a_job_is_listed_with_the_step_it_stands_at_in_words(session: Session) -> None:
+    step = block_words(session.state, session.state.at)
+    session.close()
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        assert f"at “{step}”" in screen(app)

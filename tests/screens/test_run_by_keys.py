@@ -118,7 +118,7 @@ def test_a_width_changed_after_drilling_stops_the_run_until_it_is_resolved(
     at_the_hold.press("left", "left", "left", "c")
     shown = at_the_hold.type("34")
     assert "STOP   STOP   STOP" in shown
-    assert "width was 36 in, now it is 34 in" in at_the_hold.view.shown.text
+    assert "How wide: it was 36 in, now it is 34 in" in at_the_hold.view.shown.text
     assert "Write what was done" in at_the_hold.press("2")
     shown = at_the_hold.type("Filled both holes with steel filler.")
     assert "STOP" not in shown
@@ -334,3 +334,11 @@ def test_what_lies_over_a_step_does_not_name_the_keys_of_the_step(hand: Hand) ->
     assert "Close" in hand.look()
     hand.press("enter")
     assert "Enter when it is done." not in hand.press("question_mark")
+
+
+def test_what_was_done_is_listed_in_words_and_not_by_the_names_of_blocks(hand: Hand) -> None:
+    hand.press("enter", "enter")
+    shown = hand.press("s")
+    state = hand.view.session.state
+    assert "- Wedge it\n - Dust sheet" in shown
+    assert not any(f"- {at}" in shown for at in state.route())
