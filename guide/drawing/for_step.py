@@ -111,7 +111,9 @@ def scene_for(
     """
     if view == "elevation":
         if facts.sheet is None:
-            raise NoAnswer("Where the holes go is on the closer's sheet: name the sheet.")
+            raise NoAnswer(
+                "There is no sheet here to draw the holes from: go by the paper from the box or the maker's sheet."
+            )
         found = facts.sheet.range_for(facts.mount, facts.opening)
         if any(a not in (None, b) for a, b in zip(facts.given, numbers_of(found), strict=False)):
             raise NoAnswer(

@@ -7,9 +7,11 @@ from typing import Any
 import pytest
 
 from guide.cli.main import main
+from guide.procedure.checker import check
 from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.rules.rule import page_of
 from guide.procedure.findings import Finding, parted, written
+from guide.procedure.library import find
 
 NO_BRANCH = """\
 procedure: bakery
@@ -183,3 +185,16 @@ def test_explain_of_an_unknown_code_names_the_nearest(capsys: pytest.CaptureFixt
 def test_check_of_nothing_is_no_call(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check"]) == 2
     assert "Name a file" in capsys.readouterr().err
+
+
+def test_an_answer_that_is_not_covered_is_named_before_the_case_that_it_was_not_asked(
+    tmp_path: Path,
+) -> None:
+    """With the branch for “nothing out of place” taken out of the first look."""
+    text = find("procedure", "first-look").read_text("utf-8")
+    branch = "        - {id: in-place, when: {first_look: nothing}, steps: []}\n"
+    assert branch in text
+    path = tmp_path / "first-look.yaml"
+    path.write_text(text.replace(branch, ""), "utf-8")
+    (finding,) = (one for one in check(path).findings if one.code == "branch-missing")
+    assert finding.example == "first look nothing, or not asked: no branch"

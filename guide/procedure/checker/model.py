@@ -359,11 +359,8 @@ class Model:
         first = 1 if variable.kind == "fact" else 0
         cells = [variable.cells[value - first] for value in values if value >= first]
         if len(cells) < len(values):
-            return (
-                f"{name} not asked"
-                if not cells
-                else f"{name} not asked or {self._cells(variable, cells)}"
-            )
+            said = f"{name} {self._cells(variable, cells)}, or " if cells else f"{name} "
+            return f"{said}not asked"
         return f"{name} {self._cells(variable, cells)}"
 
     def _cells(self, variable: Variable, cells: list[Cell]) -> str:
