@@ -10,10 +10,11 @@ from guide.papers.rules import rules_data, rules_lines
 from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
 from guide.procedure.templates import fill
+from guide.run.cuts import shown
 from guide.run.events import Event
-from guide.run.naming import show_fact
+from guide.run.naming import block_words, name_of, show_fact
 from guide.run.prompt import OUTCOME_WORDS
-from guide.run.state import State, label
+from guide.run.state import State, label, occurrence_of
 
 KEPT = 2000
 """The longest text of one line in a record."""
@@ -92,12 +93,13 @@ def record_text(state: State, events: list[Event]) -> str:
         lines += [f"  {name.replace('_', ' ')}: {fact['shown']}" for name, fact in computed]
     if state.cuts:
         lines += ["", "What was cut"]
-        for cut in data["cuts"]:
-            fate = cut["resolution"] or ("done" if cut["done"] else "begun")
-            basis = ", ".join(
-                f"{name.replace('_', ' ')} {text}" for name, text in cut["on"].items()
+        for cut in state.cuts:
+            fate = cut.resolution or ("done" if cut.done else "begun")
+            basis = "; ".join(
+                f"{name_of(state, name)}: {shown(state, name, text)}"
+                for name, text in cut.basis.items()
             )
-            lines.append(f"  {cut['at']}: {fate} ({basis})")
+            lines.append(f"  {block_words(state, cut.at)}: {fate}. {basis}")
     lines += rules_lines(state)
     lines += swings_lines(events)
     lines += heard_lines(state, events, KEPT)
@@ -105,7 +107,7 @@ def record_text(state: State, events: list[Event]) -> str:
     lines += _steps(state)
     if state.notes:
         lines += ["", "Notes"]
-        lines += [f"  {utc} {at}: {text[:KEPT]}" for utc, at, text in state.notes]
+        lines += [f"  {utc} {_place(state, at)}: {text[:KEPT]}" for utc, at, text in state.notes]
     lines += [
         "",
         f"{data['events']} events, chained; last digest {data['last_digest'][:16]}.",
@@ -127,6 +129,12 @@ def _steps(state: State) -> list[str]:
         mark = {"do": "done", "hold": "read back", "end": "end"}[node.kind]
         lines.append(f"  [{mark}] {said}")
     return lines
+
+
+def _place(state: State, at: str) -> str:
+    """A block in words, where the label of one is given."""
+    found = occurrence_of(state.graph, at)
+    return at if found is None else block_words(state, found)
 
 
 def _then(state: State, name: str, done: dict[str, str]) -> str:

@@ -34,7 +34,7 @@ def test_the_record_reads_as_a_page(finished: Path, capsys: Printed) -> None:
         "Outcome    Finished",
         "  How wide is the leaf? 36 in",
         "  size: 3",
-        "  pilot: done (leaf wood, width 36 in, size 3)",
+        "  Drill the lead holes in the leaf: done. Which leaf: Timber; How wide: 36 in; size: 3",
         "  [read back] hold-timber",
         "The maker's sheet, the listing, the local code and the authority having jurisdiction govern.",
     ):
