@@ -31,6 +31,7 @@ _WHY = KeyHint("w", "W", "Why")
 _KNOWN = KeyHint("s", "S", "Known")
 _DRAW = KeyHint("g", "G", "Draw")
 _SAFE = KeyHint("x", "X", "Safe")
+_NOTE = KeyHint("m", "M", "Note")
 _HELP = KeyHint("question_mark", "?", "Help")
 
 
@@ -44,7 +45,7 @@ def key_hints(
     ended: bool,
     draws: bool,
 ) -> list[KeyHint]:
-    """At most six keys that apply now; the last is the one that leads to all the others."""
+    """At most seven keys that apply now; the last is the one that leads to all the others."""
     if ended and not looking:
         return [KeyHint("enter", "Enter", "To the first screen"), _BACK, _KNOWN, _HELP]
     if ending:
@@ -65,7 +66,7 @@ def key_hints(
     if len(first) > 1:
         known = [_KNOWN] if len(first) < 3 else []
         return [*first, _BACK, *known, _SAFE, _HELP]
-    return [*first, _BACK, _SAFE, _WHY, _KNOWN, _HELP]
+    return [*first, _BACK, _SAFE, _WHY, _KNOWN, _NOTE, _HELP]
 
 
 def numbers_of(choices: Sequence[Choice]) -> str:

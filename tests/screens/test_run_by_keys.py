@@ -342,3 +342,7 @@ def test_what_was_done_is_listed_in_words_and_not_by_the_names_of_blocks(hand: H
     state = hand.view.session.state
     assert "- Wedge it\n - Dust sheet" in shown
     assert not any(f"- {at}" in shown for at in state.route())
+
+
+def test_a_step_names_the_key_that_writes_a_note(hand: Hand) -> None:
+    assert "M  Note" in hand.look()
