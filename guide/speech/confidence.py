@@ -1,12 +1,11 @@
 """How far what an engine heard is to be believed: several weak scores put together by logistic functions.
 
-No single score tells right from wrong; ten together do. Two questions are asked of a measure or a number: was one said
-at all, which the fit of its sounds tells, and was it this one, which the distance to the next likely one tells, and
-whether it is heard again with the noise left in. One function for both answers neither well. Commands are few and far
-apart, so that one function does for them.
+No single score tells right from wrong; ten together do. Two questions are asked of a measure or a number: was one
+said at all, which the fit of its sounds tells, and was it this one, which only the distance to its rivals tells. One
+function for both answers neither well. Commands are few and far apart, so that one function does for them.
 
-The weights are fitted by `tests/campaigns/speech.py` on two of its voices and judged on others; they stand in
-`confidence.json` with the thresholds that go with them.
+The weights are fitted by `tests/campaigns/speech.py` on two of its voices and judged on others. There is a file of
+them, with the thresholds that go with them, for each way of taking noise away.
 """
 
 import json
@@ -19,6 +18,7 @@ from importlib import resources
 from guide.speech.endpoint import Segment
 from guide.speech.engine import Hypothesis
 from guide.speech.frontend import share
+from guide.speech.suppressor import Name, suppressor_here
 from guide.words import ANSWERS, COMMANDS, VOICE
 from guide.words.spoken import Grammar, Meaning
 
@@ -84,10 +84,12 @@ class Weights:
         return self.changing if changes else self.harmless
 
 
-@lru_cache(maxsize=1)
-def shipped_weights() -> Weights:
-    """The weights that come with the program."""
-    return read_weights((resources.files("guide.speech") / "confidence.json").read_text("utf-8"))
+@lru_cache
+def shipped_weights(suppressor: Name | None = None) -> Weights:
+    """The weights that come with the program, for a suppressor; without a name, for the best that works here."""
+    name = "rnnoise" if (suppressor or suppressor_here()) == "rnnoise" else "webrtc"
+    path = resources.files("guide.speech") / f"confidence_{name}.json"
+    return read_weights(path.read_text("utf-8"))
 
 
 def read_weights(text: str) -> Weights:
@@ -136,9 +138,14 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
         "last word": words[-1].frames / 10,
         "heard again": float(heard.again is None or grammar.parse(heard.again).meaning == meaning),
         "ahead of others": _margin(heard, meaning, grammar),
+        "ahead of rivals": _FAR_FROM_RIVALS
+        if heard.ahead is None
+        else max(-_FAR_FROM_RIVALS, min(_FAR_FROM_RIVALS, 100 * heard.ahead)),
     }
 
 
+_FAR_FROM_RIVALS = 8.0
+"""As much as no rival is ahead, or behind: measured, nothing wrong is as far."""
 _FAR_AHEAD = 5.0
 """As much as no other meaning is ahead, or behind."""
 

@@ -61,8 +61,8 @@ class Ear:
 
     def __init__(self, engine: Engine, weights: Weights | None = None) -> None:
         self._engine = engine
-        self._weights = weights or shipped_weights()
         self._front = FrontEnd()
+        self._weights = weights or shipped_weights(self._front.suppressor)
         self._segmenter = Segmenter()
         self._grammar: Grammar | None = None
         self._takes: Callable[[Meaning], str] = lambda _: ""

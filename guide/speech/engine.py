@@ -48,6 +48,9 @@ class Hypothesis:
     the saying itself is mostly among them."""
     again: str | None = None
     """The words that the same sound with its noise comes to; None where it was not listened to."""
+    ahead: float | None = None
+    """How much likelier these words are than the likeliest rival with another value, as a difference of logarithms;
+    None where they have no rival, or the engine does not ask."""
     own: float | None = None
     """The engine's own belief in all of it, 0 to 1, where that is to be used instead of these scores."""
 

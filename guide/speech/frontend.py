@@ -1,75 +1,44 @@
 """What is done to sound before it is listened to, and how loud it is.
 
-Steady noise is taken away by WebRTC's suppressor where its library is there, and a fifth of the sound as it was is
-mixed back, because the suppressor takes parts of speech too. A high-pass at 300 Hz then takes away hum, wind and the
-hand on the microphone; speech keeps what tells its sounds apart.
+Steady noise is taken away (`suppressor.py`). A high-pass at 300 Hz then takes away hum, wind and the hand on the
+microphone; speech keeps what tells its sounds apart.
 """
 
 import math
 from array import array
 from collections import deque
 from collections.abc import Sequence
-from importlib import util
 from itertools import accumulate, pairwise
 from operator import mul
-from typing import TYPE_CHECKING
 
-from guide.speech.frames import FRAME, RATE, clamped, samples
-
-if TYPE_CHECKING:
-    from webrtc_noise_gain import AudioProcessor
+from guide.speech.frames import FRAME, RATE, clamped
+from guide.speech.suppressor import Name, open_suppressor
 
 CUTOFF_HZ = 300.0
-_SUPPRESSION = 2
-"""Of the library's 0 to 4: more than 2 gains nothing for the recogniser."""
-_TEN_MS = 320
-"""Bytes that the library takes at a time."""
 SILENCE_DB = -20.0
 """Level of a frame with no sound at all: below the last bit of a 16-bit sample."""
-
-
-class Suppressor:
-    """Steady noise taken away; the sound as it is where the library webrtc-noise-gain is missing."""
-
-    def __init__(self) -> None:
-        self._processor: AudioProcessor | None = None
-        # There is none for every system; without it the ear hears less well in noise, and works.
-        if util.find_spec("webrtc_noise_gain") is not None:
-            import webrtc_noise_gain
-
-            self._processor = webrtc_noise_gain.AudioProcessor(0, _SUPPRESSION)
-
-    @property
-    def works(self) -> bool:
-        """Whether anything is taken away."""
-        return self._processor is not None
-
-    def push(self, frame: bytes) -> "array[int]":
-        """A frame of 30 ms, quieter between words."""
-        before = samples(frame)
-        if self._processor is None:
-            return before
-        process = self._processor.Process10ms
-        after = array("h")
-        for start in range(0, len(frame), _TEN_MS):
-            after.frombytes(process(frame[start : start + _TEN_MS]).audio)
-        return array("h", [(4 * wet + dry) // 5 for wet, dry in zip(after, before, strict=True)])
 
 
 class FrontEnd:
     """Everything that is done to a stream of frames before it is listened to."""
 
     def __init__(self) -> None:
-        self._suppressor = Suppressor()
+        self._suppressor = open_suppressor()
         self._filter = HighPass()
         self._plain_filter = HighPass()
 
+    @property
+    def suppressor(self) -> Name:
+        """What takes the noise away."""
+        return self._suppressor.name
+
     def push(self, frame: bytes) -> tuple[bytes, bytes]:
         """The frame, cleaned; and with its noise, only filtered, where something takes the noise away."""
-        clean = self._filter.push(self._suppressor.push(frame)).tobytes()
+        quieter, before = self._suppressor.push(frame)
+        clean = self._filter.push(quieter).tobytes()
         plain = b""
-        if self._suppressor.works:
-            plain = self._plain_filter.push(samples(frame)).tobytes()
+        if self._suppressor.name != "none":
+            plain = self._plain_filter.push(before).tobytes()
         return clean, plain
 
 

@@ -7,6 +7,7 @@ from guide.speech.engine import NoEngine
 from guide.speech.frames import samples
 from guide.speech.listener import FAINT
 from guide.speech.microphone import Microphone, NoMicrophone
+from guide.speech.suppressor import Name, suppressor_here
 
 PACKAGES = ".venv/bin/pip install '.[voice]'"
 """To be called in the folder of this program, where its environment lies as the README puts it."""
@@ -19,6 +20,13 @@ GET = {
 }
 """The packages carry the recogniser, its English model and the voice; only the way to the sound card is the
 system's."""
+
+
+NOISE: dict[Name, str] = {
+    "rnnoise": "RNNoise takes it away.",
+    "webrtc": "WebRTC's suppressor takes it away; RNNoise, where its package is to be had, hears more right.",
+    "none": "Nothing takes it away here: speak close to the microphone, and use the keys where it is loud.",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +42,7 @@ class Means:
 def means(*, seconds: float = 1.0) -> Iterator[Means]:
     """Try each in turn, and listen to the microphone for `seconds`."""
     yield _engine()
+    yield Means("noise around", suppressor_here() != "none", NOISE[suppressor_here()])
     yield _microphone(seconds)
     yield from _voice()
 

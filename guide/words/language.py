@@ -46,6 +46,8 @@ class Language:
     tail: str
     slipped_in: tuple[tuple[str, str], ...]
     """A word that is heard before another, though it was not said."""
+    blurred: tuple[frozenset[str], ...]
+    """Words of which noise makes each other, apart from those in `swapped`."""
     pronunciations: Mapping[str, str]
 
 
@@ -71,6 +73,7 @@ def language(name: str = "english") -> Language:
         frozenset(" ".join(entry.words) for entry in after.entries),
         slips["tails"]["word"],
         tuple((word, before) for word, before in slips["slipped in"]),
+        tuple(frozenset(group) for group in slips["blurred"]),
         file["pronunciations"],
     )
 

@@ -4,6 +4,7 @@ from guide.words.grammar import Grammar, Meaning, Offered, Understood, grammar_f
 from guide.words.language import Language, language
 from guide.words.language_file import languages
 from guide.words.neighbours import neighbours
+from guide.words.rivals import rivals
 from guide.words.speaking import Spoken, Unsayable, read_back, say, spelled
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "languages",
     "neighbours",
     "read_back",
+    "rivals",
     "say",
     "spelled",
 ]

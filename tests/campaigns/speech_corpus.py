@@ -1,5 +1,6 @@
 """What is said to the ear in the campaign, by whom, and in what noise. Everything from one seed."""
 
+import os
 import random
 import subprocess
 import wave
@@ -128,7 +129,10 @@ def spoken(
         stretch = stretches[number % len(stretches)]
         path = folder / f"{text.replace(' ', '-').replace(chr(39), '')[:80]}-{stretch}.wav"
         if not path.exists():
-            _synthesise(text, voice, stretch, path)
+            # Another process may be at the same saying: nobody reads half a file.
+            unfinished = path.with_suffix(f".{os.getpid()}")
+            _synthesise(text, voice, stretch, unfinished)
+            unfinished.rename(path)
         found.append(read(path))
     return found
 

@@ -59,7 +59,7 @@ def test_what_changes_the_run_must_be_surer_than_what_does_not() -> None:
 
 
 def test_a_score_far_from_all_that_was_fitted_does_not_outweigh_the_others() -> None:
-    text = (resources.files("guide.speech") / "confidence.json").read_text("utf-8")
+    text = (resources.files("guide.speech") / "confidence_webrtc.json").read_text("utf-8")
     weights = read_weights(text)
     terms = weights.asked.terms
     usual = {name: term.mean for name, term in terms.items()}
