@@ -28,7 +28,7 @@ from guide.run.state import (
     label,
     occurrence_of,
 )
-from guide.run.walk import asked_on, basis_of, known_at, walk_afresh, walk_on
+from guide.run.walk import asked_on, basis_of, known_at, put_back_after_cut, walk_afresh, walk_on
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
 """What became of a cut whose basis changed."""
@@ -242,6 +242,7 @@ def _cut_begun(state: State, body: dict[str, Any], event: Event) -> bool:
     if _cut_at(state, state.at) is not None:
         raise Refused("This cut has already been begun.")
     state.cuts.append(Cut(state.at, basis_of(state, node), event.seq))
+    put_back_after_cut(state)
     return False
 
 

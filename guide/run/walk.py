@@ -219,3 +219,17 @@ def abandon(state: State, here: Occurrence, edge: Edge) -> None:
         del state.dones[occurrence]
     for occurrence in [o for o in state.decided if o != here and left(o)]:
         del state.decided[occurrence]
+
+
+def put_back_after_cut(state: State) -> None:
+    """What was answered and done further on, before this cut, was of another closer in another place: ask again.
+
+    Nothing is, where a run goes forward; there is, where an answer was changed and the cut is made once more.
+    """
+    passed = set(state.path)
+    here = state.at[0]
+    for occurrence in [o for o in state.answers if o[0] > here and o not in passed]:
+        state.suggestions[occurrence] = state.answers.pop(occurrence).value
+    for kept in (state.dones, state.decided):
+        for occurrence in [o for o in kept if o[0] > here and o not in passed]:
+            kept.pop(occurrence)

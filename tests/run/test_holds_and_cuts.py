@@ -121,6 +121,15 @@ def test_a_resolved_cut_is_made_again_behind_a_new_hold() -> None:
     assert [(cut.done, cut.resolution) for cut in state.cuts] == [(True, "plugged"), (True, "")]
 
 
+def test_what_was_done_after_a_cut_is_done_again_after_it_is_made_again() -> None:
+    """The spring was set on a closer that hung elsewhere, though the size is the same."""
+    session = timber()
+    assert stands(give(session, "begin", "done", "done")) == "shut"
+    state = give(session, "how-wide = 35 in", "plugged: Dowelled.", "hold", "begin", "done")
+    assert state.env["size"] == 3
+    assert stands(state) == "set-spring"
+
+
 def test_undoing_the_revision_lifts_the_stop() -> None:
     session = timber()
     give(session, "begin", "done", "how-wide = 34 in")

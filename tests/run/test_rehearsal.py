@@ -43,8 +43,9 @@ def changed(scenario: ScenarioShape) -> Iterator[tuple[int, ScenarioShape]]:
     graph = shipped_graph(scenario.procedure)
     for number, answer in enumerate(scenario.answers):
         later = scenario.answers[number + 1 :]
-        if any(one.revise is not None and one.at == answer.at for one in later):
-            continue  # what was put right later leaves nothing to expect
+        again = [one for one in later if one.at == answer.at]
+        if any(one.revise is not None or one.value is not None for one in again):
+            continue  # what was put right or asked again later leaves nothing to expect
         new = _changed_answer(graph, answer, scenario.units)
         if new == [answer]:
             continue

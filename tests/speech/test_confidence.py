@@ -21,19 +21,17 @@ def test_every_weight_is_of_a_score_there_is() -> None:
         assert set(part.terms) <= set(made)
 
 
-def test_a_value_whose_neighbour_fits_as_well_is_believed_less() -> None:
+def test_a_value_whose_rival_fits_nearly_as_well_is_not_believed() -> None:
     length = grammar_for("length")
     words = tuple(
         HeardWord(w, 10 * n, 10 * n + 9, -6.0, 1.0) for n, w in enumerate(("forty", "inches"))
     )
-    heard = Hypothesis(words, 30, -0.26, -0.25, (("forty inches", -0.26),), "forty inches")
-    alone = scores(heard, ROOM, length)
-    close = replace(heard, others=(("forty inches", -0.26), ("fourteen inches", -0.261)))
-    twice = replace(heard, again="fourteen inches")
-    weights = shipped_weights()
-    for doubted in (close, twice):
-        less = weights.right.belief(scores(doubted, ROOM, length))
-        assert less < weights.right.belief(alone)
+    heard = Hypothesis(words, 30, -0.26, -0.25, (), "forty inches", 0.06)
+    weights = shipped_weights("rnnoise")
+    alone = weights.right.belief(scores(replace(heard, ahead=None), ROOM, length))
+    far = weights.right.belief(scores(heard, ROOM, length))
+    close = weights.right.belief(scores(replace(heard, ahead=0.005), ROOM, length))
+    assert alone > far > weights.value > close
 
 
 def test_another_wording_of_the_same_value_is_no_rival() -> None:

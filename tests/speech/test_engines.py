@@ -1,8 +1,10 @@
 """Which engine hears, and what is said where one cannot."""
 
+from array import array
 from pathlib import Path
 
 import pytest
+from sounds import flite
 
 from guide.speech.engine import NoEngine
 from guide.speech.engines import MODEL, load_engine
@@ -46,3 +48,17 @@ def test_many_grammars_one_after_another_are_all_heard() -> None:
         for count in range(1, len(names)):
             engine.set_grammar(grammar_for("nothing", commands=names[:count]))
             engine.decode(bytes(3200))
+
+
+@pytest.mark.needs("flite")
+def test_a_measure_is_held_against_its_rivals_and_a_command_has_none(tmp_path: Path) -> None:
+    ear = PocketSphinx()
+    ear.set_grammar(grammar_for("length", commands=["done"]))
+    heard = ear.decode(array("h", flite("thirty six inches", tmp_path, "rms")).tobytes())
+    assert heard is not None
+    assert heard.text == "thirty six inches"
+    assert heard.ahead is not None
+    assert heard.ahead > 0.02
+    command = ear.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
+    assert command is not None
+    assert (command.text, command.ahead) == ("next", None)
