@@ -1,7 +1,7 @@
 """How far what an engine heard is to be believed: several weak scores put together by logistic functions.
 
 No single score tells right from wrong; ten together do. Two questions are asked of a measure or a number: was one
-said at all, which the fit of its sounds tells, and was it this one, which only the distance to its rivals tells. One
+said at all, which the fit of its sounds tells, and was it this one, which the distance to its rivals tells. One
 function for both answers neither well. Commands are few and far apart, so that one function does for them.
 
 The weights are fitted by `tests/campaigns/speech.py` on two of its voices and judged on others. There is a file of
@@ -137,7 +137,6 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
         "loud frames": sum(one > loud - 12 for one in segment.levels) / len(segment.levels),
         "last word": words[-1].frames / 10,
         "heard again": float(heard.again is None or grammar.parse(heard.again).meaning == meaning),
-        "ahead of others": _margin(heard, meaning, grammar),
         "ahead of rivals": _FAR_FROM_RIVALS
         if heard.ahead is None
         else max(-_FAR_FROM_RIVALS, min(_FAR_FROM_RIVALS, 100 * heard.ahead)),
@@ -146,20 +145,3 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
 
 _FAR_FROM_RIVALS = 8.0
 """As much as no rival is ahead, or behind: measured, nothing wrong is as far."""
-_FAR_AHEAD = 5.0
-"""As much as no other meaning is ahead, or behind."""
-
-
-def _margin(heard: Hypothesis, meaning: Meaning | None, grammar: Grammar) -> float:
-    """How much likelier this meaning is than the next, -5 to 5, in hundredths of a logarithm."""
-    if not heard.others:
-        return _FAR_AHEAD
-    best: dict[bool, float] = {}
-    for text, score in heard.others:
-        other = grammar.parse(text).meaning
-        if other is not None:
-            best.setdefault(other == meaning, score)
-    if False not in best:
-        return _FAR_AHEAD
-    own = best.get(True, heard.score)
-    return max(-_FAR_AHEAD, min(_FAR_AHEAD, 100 * (own - best[False])))

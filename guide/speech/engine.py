@@ -43,9 +43,6 @@ class Hypothesis:
     """Natural logarithm of the likelihood of the whole path, as the engine scales it."""
     loop_score: float
     """The same for free sounds without a grammar; 0 where the engine has none."""
-    others: tuple[tuple[str, float], ...] = ()
-    """The likeliest sayings by another reckoning, and the natural logarithm of the likelihood of each, best first;
-    the saying itself is mostly among them."""
     again: str | None = None
     """The words that the same sound with its noise comes to; None where it was not listened to."""
     ahead: float | None = None

@@ -22,8 +22,9 @@ SILENCE_DB = -20.0
 class FrontEnd:
     """Everything that is done to a stream of frames before it is listened to."""
 
-    def __init__(self) -> None:
-        self._suppressor = open_suppressor()
+    def __init__(self, suppressor: Name | None = None) -> None:
+        """With the best suppressor that works here, where none is named."""
+        self._suppressor = open_suppressor(suppressor)
         self._filter = HighPass()
         self._plain_filter = HighPass()
 

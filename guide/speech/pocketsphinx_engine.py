@@ -1,9 +1,10 @@
 """The embedded engine: PocketSphinx with the US English model that its package carries.
 
 The settings are measured, not guessed: a word insertion penalty of 0.05 and a silence probability of 0.1 hear more
-right than the usual ones in this grammar, 1000 states a frame bound the work in noise without loss, and the narrower
-beam for ends of words makes it eight times quicker to say what else an utterance may be, with as many heard right.
-A measure or number is held against its rivals: each a straight line of words, so that it takes a hundredth of a second.
+right than the usual ones in this grammar, 1000 states a frame bound the work in noise without loss, and a narrower
+beam for ends of words hears as many right.
+A measure or number is held against its rivals in a grammar of these few sayings alone, which takes some hundredths of a
+second; the lattice of the first search mostly holds none of them.
 Utterances are decoded whole, so that the mean of the whole utterance is taken from it. The second search through the
 lattice (bestpath) is left out: it hears no more right here, and takes up to ten seconds in noise.
 """
@@ -11,7 +12,6 @@ lattice (bestpath) is left out: it hears no more right here, and takes up to ten
 import math
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from itertools import islice
 from typing import TYPE_CHECKING
 
 from guide.speech.engine import HeardWord, Hypothesis, NoEngine
@@ -25,8 +25,6 @@ _ALONE = "alone"
 _KEPT = 12
 """Compiled grammars kept; a procedure asks for few kinds of answer."""
 _NOT_WORDS = ("(NULL)", "<s>", "</s>", "<sil>", "[NOISE]", "[SPEECH]", "[COUGH]", "<unk>")
-_PATHS = 40
-"""Ways through the lattice that are looked at; more of them rarely come to other words."""
 _LEAST = 1e-300
 """Scores are given as probabilities, which can come out as 0."""
 
@@ -111,7 +109,6 @@ class PocketSphinx:
             return None
         score, segments = found
         frames = self._decoder.n_frames()
-        others = _others(self._decoder)
         loop = _run(self._loop, pcm)
         loop_score, sounds = loop if loop is not None else (0.0, [])
         free = _Sounds(sounds)
@@ -132,7 +129,7 @@ class PocketSphinx:
         again = _text(_run(self._decoder, plain)) if plain else None
         said = " ".join(one.word for one in words)
         ahead = self._ahead(said, pcm)
-        return Hypothesis(words, frames, score, loop_score, others, again, ahead)
+        return Hypothesis(words, frames, score, loop_score, again, ahead)
 
     def _ahead(self, said: str, pcm: bytes) -> float | None:
         """How much better the words fit than the best of their rivals."""
@@ -146,7 +143,7 @@ class PocketSphinx:
 
     def _fit(self, sayings: Sequence[str], pcm: bytes) -> float:
         """How well the best of some sayings fits the sound; every saying is as likely beforehand as any other."""
-        self._decoder.add_fsg(_ALONE, self._decoder.create_fsg(_ALONE, 0, 1, list(_lines(sayings))))
+        self._decoder.add_fsg(_ALONE, self._decoder.create_fsg(_ALONE, 0, 1, list(_tree(sayings))))
         self._decoder.activate_search(_ALONE)
         found = _run(self._decoder, pcm)
         return found[0] if found is not None else math.log(_LEAST)
@@ -155,16 +152,16 @@ class PocketSphinx:
         """Nothing to give back: memory goes with the object."""
 
 
-def _lines(sayings: Sequence[str]) -> Iterator[tuple[int, int, float, str]]:
-    """Transitions from state 0 to state 1, a line of its own for each saying."""
-    free = 2
+def _tree(sayings: Sequence[str]) -> Iterator[tuple[int, int, float, str]]:
+    """Transitions from state 0 to state 1; sayings that begin alike share their beginning."""
+    states: dict[tuple[str, ...], int] = {(): 0}
     for saying in sayings:
-        *before, last = saying.split()
-        state = 0
-        for word in before:
-            yield state, free, 1.0, word
-            state, free = free, free + 1
-        yield state, 1, 1.0, last
+        words = tuple(saying.split())
+        for count in range(1, len(words)):
+            if words[:count] not in states:
+                states[words[:count]] = len(states) + 1
+                yield states[words[: count - 1]], states[words[:count]], 1.0, words[count - 1]
+        yield states[words[:-1]], 1, 1.0, words[-1]
 
 
 def _run(decoder: "Decoder", pcm: bytes) -> tuple[float, list[HeardWord]] | None:
@@ -183,16 +180,6 @@ def _run(decoder: "Decoder", pcm: bytes) -> tuple[float, list[HeardWord]] | None
         if s.end_frame >= s.start_frame
     ]
     return math.log(max(best.score, _LEAST)), segments
-
-
-def _others(decoder: "Decoder") -> tuple[tuple[str, float], ...]:
-    """What else the utterance just decoded may be."""
-    found: dict[str, float] = {}
-    for one in islice(decoder.nbest() or (), _PATHS):
-        if one is None:
-            break
-        found.setdefault(one.hypstr, math.log(max(one.score, _LEAST)))
-    return tuple(found.items())
 
 
 def _text(found: tuple[float, list[HeardWord]] | None) -> str:

@@ -137,9 +137,9 @@ def suppressor_here() -> Name:
     return "rnnoise"
 
 
-def open_suppressor() -> Suppressor:
-    """A fresh one, for one stream."""
-    return _KINDS[suppressor_here()]()
+def open_suppressor(name: Name | None = None) -> Suppressor:
+    """A fresh one, for one stream; the best there is, where none is named."""
+    return _KINDS[name or suppressor_here()]()
 
 
 _KINDS: dict[Name, type[RnNoise | WebRtc | Nothing]] = {
