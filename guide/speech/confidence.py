@@ -67,6 +67,8 @@ class Weights:
     """Enough for a command that changes the run, or a choice."""
     value: float
     """Enough for a measure or a number, which is read back before it counts."""
+    value_in_quiet: float
+    """The same in a quiet place."""
     quietest: float
     """Speech must stand as many dB above the noise."""
 
@@ -76,10 +78,10 @@ class Weights:
             return self.words.belief(scores)
         return min(self.asked.belief(scores), self.right.belief(scores))
 
-    def enough(self, meaning: Meaning) -> float:
-        """The confidence that this meaning needs before it is acted on."""
+    def enough(self, meaning: Meaning, *, quiet: bool = False) -> float:
+        """The confidence that this meaning needs before it is acted on, in noise or in a `quiet` place."""
         if meaning.kind not in ("command", "choice"):
-            return self.value
+            return self.value_in_quiet if quiet else self.value
         changes = meaning.kind == "choice" or _CHANGES.get(str(meaning.value), False)
         return self.changing if changes else self.harmless
 
@@ -110,6 +112,7 @@ def read_weights(text: str) -> Weights:
         limits["harmless"],
         limits["changing"],
         limits["value"],
+        limits["value_in_quiet"],
         limits["quietest_db"],
     )
 

@@ -172,7 +172,7 @@ class Ear:
             stops = understood.outcome == "incomplete"
             told = understood.told if stops else NOT_CAUGHT
             return Missed("incomplete" if stops else "nothing", told, heard.text, confidence)
-        if confidence < self._weights.enough(understood.meaning):
+        if confidence < self._weights.enough(understood.meaning, quiet=segment.quiet):
             return Missed("unsure", NOT_CAUGHT, heard.text, confidence)
         refusal = self._takes(understood.meaning)
         if refusal:

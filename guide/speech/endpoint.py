@@ -76,6 +76,11 @@ class Segment:
         return share(heard, 0.75) - self.floor if heard else 0.0
 
     @property
+    def quiet(self) -> bool:
+        """Whether it was said in a quiet place."""
+        return self.snr >= _QUIET_PLACE_DB
+
+    @property
     def seconds(self) -> float:
         """How long it lasts."""
         return len(self.pcm) / (2 * RATE)
@@ -227,6 +232,6 @@ class Segmenter:
             levels,
             min(self._floor.level, share(noise, 0.1)) if noise else SILENCE_DB,
         )
-        if found.snr >= _QUIET_PLACE_DB:
+        if found.quiet:
             return found
         return replace(found, plain=b"".join(frame.plain for frame in frames))

@@ -48,6 +48,8 @@ class Language:
     """A word that is heard before another, though it was not said."""
     blurred: tuple[frozenset[str], ...]
     """Words of which noise makes each other, apart from those in `swapped`."""
+    seldom: frozenset[tuple[str, str]]
+    """Two words that are said one after the other, and more often heard: noise makes “a hundred” of “eight hundred”."""
     pronunciations: Mapping[str, str]
 
 
@@ -74,6 +76,7 @@ def language(name: str = "english") -> Language:
         slips["tails"]["word"],
         tuple((word, before) for word, before in slips["slipped in"]),
         tuple(frozenset(group) for group in slips["blurred"]),
+        frozenset((one, other) for one, other in slips["seldom"]),
         file["pronunciations"],
     )
 

@@ -241,9 +241,3 @@ def test_the_verdict_is_said_in_a_sentence(readings: Mapping[str, str], said: st
     answer = registry.run(computation.name, registry.read_inputs(computation, texts))
     assert isinstance(answer.value, Mapping)
     assert answer.value["said"] == said
-
-
-def test_a_job_that_measured_the_head_room_is_not_told_that_nobody_did() -> None:
-    (row,) = [row for row in held_against("us", Door()) if row.rule == "head room"]
-    assert row.verdict == NOT_APPLICABLE
-    assert "a step of its own" in row.told
