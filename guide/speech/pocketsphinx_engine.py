@@ -11,7 +11,7 @@ lattice (bestpath) is left out: it hears no more right here, and takes up to ten
 
 import math
 from bisect import bisect_right
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from guide.speech.engine import HeardWord, Hypothesis, NoEngine
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 _ALONE = "alone"
 """The name of the grammar of few sayings."""
-_SELDOM = 0.01
 _KEPT = 12
 """Compiled grammars kept; a procedure asks for few kinds of answer."""
 _NOT_WORDS = ("(NULL)", "<s>", "</s>", "<sil>", "[NOISE]", "[SPEECH]", "[COUGH]", "<unk>")
@@ -139,14 +138,13 @@ class PocketSphinx:
         others = [one for one in rivals(said, self._grammar) if all(map(self._knows, one.split()))]
         if not others:
             return None
-        seldom = self._grammar.language.seldom
-        fits = [self._fit(list(_tree(sayings, seldom)), pcm) for sayings in ([said], others)]
+        fits = [self._fit(sayings, pcm) for sayings in ([said], others)]
         self._decoder.activate_search(self._active)
         return fits[0] - fits[1]
 
-    def _fit(self, tree: "list[_Transition]", pcm: bytes) -> float:
-        """How well the best of some sayings fits the sound."""
-        self._decoder.add_fsg(_ALONE, self._decoder.create_fsg(_ALONE, 0, 1, tree))
+    def _fit(self, sayings: Sequence[str], pcm: bytes) -> float:
+        """How well the best of some sayings fits the sound; each is as likely beforehand as any other."""
+        self._decoder.add_fsg(_ALONE, self._decoder.create_fsg(_ALONE, 0, 1, list(_tree(sayings))))
         self._decoder.activate_search(_ALONE)
         found = _run(self._decoder, pcm)
         return found[0] if found is not None else math.log(_LEAST)
@@ -155,25 +153,16 @@ class PocketSphinx:
         """Nothing to give back: memory goes with the object."""
 
 
-_Transition = tuple[int, int, float, str]
-
-
-def _tree(sayings: Sequence[str], seldom: Collection[tuple[str, str]]) -> Iterator[_Transition]:
-    """Transitions from state 0 to state 1; sayings that begin alike share their beginning.
-
-    All are as likely beforehand, but for what is said more seldom than it is heard.
-    """
+def _tree(sayings: Sequence[str]) -> Iterator[tuple[int, int, float, str]]:
+    """Transitions from state 0 to state 1; sayings that begin alike share their beginning."""
     states: dict[tuple[str, ...], int] = {(): 0}
     for saying in sayings:
         words = tuple(saying.split())
-        for count, word in enumerate(words, 1):
-            likely = _SELDOM if words[count - 1 : count + 1] in seldom else 1.0
-            begun, last = words[:count], count == len(words)
-            if last:
-                yield states[words[:-1]], 1, likely, word
-            elif begun not in states:
-                states[begun] = len(states) + 1
-                yield states[words[: count - 1]], states[begun], likely, word
+        for count in range(1, len(words)):
+            if words[:count] not in states:
+                states[words[:count]] = len(states) + 1
+                yield states[words[: count - 1]], states[words[:count]], 1.0, words[count - 1]
+        yield states[words[:-1]], 1, 1.0, words[-1]
 
 
 def _run(decoder: "Decoder", pcm: bytes) -> tuple[float, list[HeardWord]] | None:

@@ -34,6 +34,18 @@ def test_a_value_whose_rival_fits_nearly_as_well_is_not_believed() -> None:
     assert alone > far > weights.value > close
 
 
+def test_a_hundred_is_believed_less_in_noise_which_makes_it_of_eight_hundred() -> None:
+    number = grammar_for("number")
+    said = ("a", "hundred", "twenty")
+    words = tuple(HeardWord(w, 10 * n, 10 * n + 9, -6.0, 1.0) for n, w in enumerate(said))
+    heard = Hypothesis(words, 30, -0.26, -0.25, None, 0.07)
+    noise = replace(ROOM, levels=(30.0,) * 10 + (62.0,) * 23, floor=30.0)
+    assert ROOM.quiet
+    assert not noise.quiet
+    assert scores(heard, ROOM, number)["ahead of rivals"] == 7
+    assert scores(heard, noise, number)["ahead of rivals"] == 1
+
+
 def test_words_that_fit_their_sounds_are_believed_more() -> None:
     weights = shipped_weights()
     fitting = Hypothesis((HeardWord("next", 5, 40, -60.0, 1.0, 1.2),), 50, -0.08, -0.15)
