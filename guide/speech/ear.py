@@ -11,6 +11,7 @@ from typing import Literal
 from guide.speech.confidence import Weights, scores, shipped_weights
 from guide.speech.endpoint import PAUSE_SECONDS, Segment, Segmenter
 from guide.speech.engine import Engine, Hypothesis
+from guide.speech.frames import FRAME_BYTES
 from guide.speech.frontend import FrontEnd
 from guide.words.spoken import Grammar, Meaning
 
@@ -109,6 +110,7 @@ class Ear:
 
     def finish(self) -> Iterator[Report]:
         """The sound is over: what was still being said."""
+        yield from self.feed(bytes(FRAME_BYTES))  # the last of it is still in the suppressor
         segment = self._segmenter.finish()
         if segment is not None:
             yield from self._segment(segment)
