@@ -64,7 +64,7 @@ def understood(engine: Engine, sayings: Sequence[Said]) -> int:
         if heard is None or meaning is None or meaning != said.asked.meaning:
             continue
         belief = weights.belief(scores(heard, said.segment, said.asked.grammar), meaning.kind)
-        right += belief >= weights.enough(meaning)
+        right += belief >= weights.enough(meaning, quiet=said.segment.quiet)
     return right
 
 
