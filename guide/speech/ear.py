@@ -13,6 +13,7 @@ from guide.speech.endpoint import PAUSE_SECONDS, Segment, Segmenter
 from guide.speech.engine import Engine, Hypothesis
 from guide.speech.frames import FRAME_BYTES
 from guide.speech.frontend import FrontEnd
+from guide.speech.pitch import has_pitch
 from guide.words.spoken import Grammar, Meaning
 
 WAIT_SECONDS = 1.7
@@ -157,6 +158,8 @@ class Ear:
     def _judge(self, segment: Segment) -> Heard | Missed:
         if segment.endless or segment.snr < self._weights.quietest:
             return Missed("loud", TOO_LOUD)
+        if not has_pitch(segment.pcm, segment.levels):
+            return Missed("nothing", NOT_CAUGHT)
         heard = self._engine.decode(segment.pcm, segment.plain)
         if heard is None or self._grammar is None:
             return Missed("nothing", NOT_CAUGHT)

@@ -24,7 +24,7 @@ from speech_corpus import RATE, STATES, Saying, Sound, grammar_of, heard_in, rea
 from guide.speech.ear import Ear
 from guide.words.spoken import Meaning, language, say
 
-SEED = 21
+SEED = 22
 NUMBERS, SPELLED, SENTENCES = 96, 48, 96
 CONDITIONS = (("clean", 0), ("pink", 20), ("drill", 20), ("pink", 10), ("drill", 10))
 GAP = np.zeros(RATE // 20)
@@ -117,7 +117,9 @@ def sentences(folder: Path) -> list[tuple[str, str]]:
     return sorted(
         (words, name.rpartition("/")[2])
         for name, _, words in lines
-        if 4 <= len(words.split()) <= 14 and name.rpartition("/")[2] in names
+        if words[:1] not in ("(", "[")  # silence, tones
+        and 4 <= len(words.split()) <= 14
+        and name.rpartition("/")[2] in names
     )
 
 

@@ -28,11 +28,13 @@ from speech_corpus import (
     RATE,
     STATES,
     Saying,
+    burst,
     frames,
     grammar_of,
     heard_in,
     noise,
     pcm,
+    row_of,
     sayings,
     spoken,
 )
@@ -42,12 +44,13 @@ from guide.speech.ear import Ear, Heard, Missed, Report, Speaking
 from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Hypothesis
 from guide.speech.frontend import FrontEnd
+from guide.speech.pitch import has_pitch
 from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.suppressor import Name, suppressor_here
 from guide.words.spoken import Grammar
 
 HERE = Path(__file__).resolve().parent
-SEEDS_FIT, SEEDS_JUDGE = (11, 13), (19, 20)
+SEEDS_FIT, SEEDS_JUDGE = (11, 13), (21, 22)
 FIT_VOICES = ("rms", "slt")
 JUDGED_VOICES = ("kal16", "ked")
 APART_VOICES = ("awb", "espeak")
@@ -66,6 +69,8 @@ TWICE = (("clean", 0), ("pink", 20))
 """Where the judged voices say two seeds."""
 NOISES = ("drill", "hammer", "wind")
 NOISE_SECONDS = 100.0
+BURSTS = 100
+ROWS = (*STATES, "digits", "outside")
 QUIETEST_DB: dict[Name, float] = {"rnnoise": 29.5, "webrtc": 23.5}
 """Below it, after the front end, nothing is decoded. Pink noise of the fit at 10 dB comes out of RNNoise at 22 to 27
 and at 20 dB at 32 to 37; of WebRTC's suppressor at 15 to 22 and 24 to 31."""
@@ -196,7 +201,7 @@ def _observed(task: tuple[Name, str, str, int, int]) -> list[Seen]:
 def _seen(
     engine: Kept, grammar: Grammar, segment: Segment, saying: Saying, where: str
 ) -> Iterator[Seen]:
-    if segment.endless:
+    if segment.endless or not has_pitch(segment.pcm, segment.levels):
         return
     heard = engine.decode(segment.pcm, segment.plain)
     if heard is None:
@@ -361,7 +366,7 @@ class Part:
     kind: str
     snr: int
     tallies: dict[str, Tally]
-    """By state, and `outside` for speech that is no answer."""
+    """By row."""
     spans: list[float]
     """From the end of speech to the decision, in seconds, of what was in the grammar."""
     audio: float
@@ -375,7 +380,7 @@ def judged(task: tuple[str, str, int, int]) -> Part:
     """One voice in one condition, through the ear."""
     voice, kind, snr, seed = task
     engine = Kept()
-    part = Part(voice, kind, snr, {one: Tally() for one in (*STATES, "outside")}, [], 0.0, 0.0, 0.0)
+    part = Part(voice, kind, snr, {one: Tally() for one in ROWS}, [], 0.0, 0.0, 0.0)
     for number, (saying, sound) in enumerate(spoken_sayings(voice, seed, EACH)):
         ear = Ear(engine)
         ear.listen_for(grammar_of(saying.state))
@@ -384,8 +389,9 @@ def judged(task: tuple[str, str, int, int]) -> Part:
         one = hear(ear, noisy, engine)
         part.front += one.front
         part.audio += len(noisy) / 2 / RATE
-        count(part.tallies[saying.state if saying.meaning else "outside"], saying, one.reports)
-        if saying.meaning:
+        row = row_of(saying)
+        count(part.tallies[row], saying, one.reports)
+        if row in STATES:
             part.spans.append(one.decided - spoken_until(sound))
     part.decoding = engine.seconds
     return part
@@ -417,9 +423,10 @@ def judge() -> None:
     for voices, (kind, snr) in plan:
         some = [p for p in parts if p.voice in voices and (p.kind, p.snr) == (kind, snr)]
         name = f"{'+'.join(voices)} {kind}{f' {snr} dB' if snr else ''}"
-        rows = {one: _sum(part.tallies[one] for part in some) for one in (*STATES, "outside")}
+        rows = {one: _sum(part.tallies[one] for part in some) for one in ROWS}
         lines += [rows[state].row(f"{name}, {state}") for state in STATES]
         lines.append(_sum(rows[state] for state in STATES).row(f"{name}, all"))
+        lines.append(rows["digits"].row(f"{name}, digits"))
         outside = rows["outside"]
         lines.append(f"{name + ', outside speech':<34} n={outside.said:<4} {outside.wrong} taken")
     spans = sorted(
@@ -485,10 +492,25 @@ def noise_alone(state: str) -> str:
         reports = hear(ear, pcm(0.1 * made), engine).reports
         found += [f"{kind}: {one.words}" for one in reports if isinstance(one, Heard)]
     minutes = NOISE_SECONDS * len(NOISES) / 60
-    said = f" ({'; '.join(found)})" if found else ""
     return (
-        f"noise alone ({', '.join(NOISES)}), {minutes:.0f} min, {state}: {len(found)} false{said}"
+        f"noise alone ({', '.join(NOISES)}), {minutes:.0f} min, {state}: {_false(found)}\n"
+        f"bursts of noise in a quiet room, n={BURSTS}, {state}: {_false(_of_bursts(state, engine))}"
     )
+
+
+def _of_bursts(state: str, engine: Kept) -> list[str]:
+    found: list[str] = []
+    rng = np.random.default_rng(SEEDS_JUDGE[0])
+    for _ in range(BURSTS):
+        ear = Ear(engine)
+        ear.listen_for(grammar_of(state))
+        reports = hear(ear, heard_in(burst(rng), "clean", 0, rng), engine).reports
+        found += [one.words for one in reports if isinstance(one, Heard)]
+    return found
+
+
+def _false(found: list[str]) -> str:
+    return f"{len(found)} false" + (f" ({'; '.join(found)})" if found else "")
 
 
 if __name__ == "__main__":

@@ -27,6 +27,7 @@ STEP_COMMANDS = [
     one.name for one in (*COMMANDS, *VOICE) if one.name not in ("cut", "hold", "resume")
 ]
 STRETCHES = (0.9, 1.0, 1.12)
+DIGITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 OUTSIDE = """have you seen my coffee cup
 the truck is parked round the back
@@ -74,7 +75,8 @@ def grammar_of(state: str) -> Grammar:
 
 
 def sayings(seed: int, each: int) -> list[Saying]:
-    """`each` sayings of every state, and as many from outside, spread over the states."""
+    """`each` sayings of every state, as many from outside, spread over the states, and half as many numbers said digit
+    by digit."""
     rng = random.Random(seed)
     words = [(text, name) for name in STEP_COMMANDS for text in SAID[name]]
     found = [
@@ -87,7 +89,16 @@ def sayings(seed: int, each: int) -> list[Saying]:
         found.append(_length(rng))
     outside = rng.sample(OUTSIDE, min(each, len(OUTSIDE)))
     found += [Saying(text, STATES[n % 3], None) for n, text in enumerate(outside)]
+    found += [_spelled(rng) for _ in range(each // 2)]
     return found
+
+
+def row_of(saying: Saying) -> str:
+    """The row of the result that a saying counts in: its state, `digits` or `outside`."""
+    if saying.meaning is None:
+        return "outside"
+    words = saying.text.replace("point", "").split()
+    return "digits" if len(words) > 1 and set(words) <= set(DIGITS) else saying.state
 
 
 def _number(rng: random.Random) -> Saying:
@@ -113,6 +124,13 @@ def _length(rng: random.Random) -> Saying:
     )
     feet = value.unit == "in" and value.magnitude >= 12 and rng.random() < 0.3
     return Saying(say(value, language(), feet=feet), "length", Meaning("measure", value))
+
+
+def _spelled(rng: random.Random) -> Saying:
+    value = rng.choice([Fraction(rng.randrange(20, 1300)), Fraction(rng.randrange(101, 400), 10)])
+    figures = str(value) if value.denominator == 1 else f"{float(value):.1f}"
+    words = ("point" if one == "." else DIGITS[int(one)] for one in figures)
+    return Saying(" ".join(words), "number", Meaning("number", Fraction(figures)))
 
 
 def spoken(
@@ -193,6 +211,23 @@ def noise(kind: str, seconds: float, rng: np.random.Generator) -> Sound:
             ring = np.sin(2 * np.pi * rng.uniform(700, 2500) * np.arange(length) / RATE)
             made[place : place + length] += fade * (ring + rng.standard_normal(length))
     return np.asarray(made / np.sqrt(np.mean(made**2)))
+
+
+def burst(rng: np.random.Generator) -> Sound:
+    """Air let off, a board dragged, a sander set down: noise of a quarter to one and a half seconds."""
+    count = int(RATE * rng.uniform(0.25, 1.6))
+    made = _shaped(rng, count, rng.uniform(0, 1.2))
+    if rng.random() < 0.5:
+        middle = rng.uniform(500, 5000)
+        wide = middle * rng.uniform(0.2, 0.8)
+        away = (np.fft.rfftfreq(count, 1 / RATE) - middle) / wide
+        made = np.fft.irfft(np.fft.rfft(made) * np.exp(-(away**2)), count)
+    rise, fall = int(RATE * rng.uniform(0.005, 0.12)), int(RATE * rng.uniform(0.01, 0.12))
+    made[:rise] *= np.linspace(0, 1, rise)
+    made[-fall:] *= np.linspace(1, 0, fall)
+    if rng.random() < 0.3:
+        made *= 1 + 0.7 * np.sin(2 * np.pi * rng.uniform(2, 9) * np.arange(count) / RATE)
+    return made
 
 
 def _shaped(rng: np.random.Generator, count: int, power: float) -> Sound:
