@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from guide.speech.engine import HeardWord, Hypothesis, NoEngine
-from guide.words.spoken import Grammar, rivals
+from guide.words.spoken import Grammar, rivals, settled
 
 if TYPE_CHECKING:
     from pocketsphinx import Decoder
@@ -108,6 +108,7 @@ class PocketSphinx:
         found = _run(self._decoder, pcm)
         if found is None:
             return None
+        found = self._settled(found, pcm)
         score, segments = found
         frames = self._decoder.n_frames()
         loop = _run(self._loop, pcm)
@@ -132,6 +133,22 @@ class PocketSphinx:
         ahead = self._ahead(said, pcm)
         return Hypothesis(words, frames, score, loop_score, again, ahead)
 
+    def _settled(self, found: "_Found", pcm: bytes) -> "_Found":
+        """What was found, or what takes its place by its fit to the sound alone."""
+        said = _text(found)
+        if self._grammar is None or not said:
+            return found
+        leads = settled(said, self._grammar)
+        if not leads:
+            return found
+        best, most = found, self._fit([said], pcm)
+        for saying, lead in leads.items():
+            other = self._alone([saying], pcm) if all(map(self._knows, saying.split())) else None
+            if other is not None and other[0] + lead / 100 > most:
+                best, most = other, other[0] + lead / 100
+        self._decoder.activate_search(self._active)
+        return best
+
     def _ahead(self, said: str, pcm: bytes) -> float | None:
         """How much better the words fit than the best of their rivals."""
         if self._grammar is None:
@@ -144,11 +161,14 @@ class PocketSphinx:
         return fits[0] - fits[1]
 
     def _fit(self, sayings: Sequence[str], pcm: bytes) -> float:
-        """How well the best of some sayings fits the sound; each is as likely beforehand as any other."""
+        """How well the best of some sayings fits the sound."""
+        return _score(self._alone(sayings, pcm))
+
+    def _alone(self, sayings: Sequence[str], pcm: bytes) -> "_Found | None":
+        """The best of some sayings, each as likely beforehand as any other; the search is changed for it."""
         self._decoder.add_fsg(_ALONE, self._decoder.create_fsg(_ALONE, 0, 1, list(_tree(sayings))))
         self._decoder.activate_search(_ALONE)
-        found = _run(self._decoder, pcm)
-        return found[0] if found is not None else math.log(_LEAST)
+        return _run(self._decoder, pcm)
 
     def close(self) -> None:
         """Nothing to give back: memory goes with the object."""
@@ -166,7 +186,15 @@ def _tree(sayings: Sequence[str]) -> Iterator[tuple[int, int, float, str]]:
         yield states[words[:-1]], 1, 1.0, words[-1]
 
 
-def _run(decoder: "Decoder", pcm: bytes) -> tuple[float, list[HeardWord]] | None:
+_Found = tuple[float, list[HeardWord]]
+"""Score and segments."""
+
+
+def _score(found: _Found | None) -> float:
+    return found[0] if found is not None else math.log(_LEAST)
+
+
+def _run(decoder: "Decoder", pcm: bytes) -> _Found | None:
     """Decode a whole utterance: score and segments."""
     decoder.start_utt()
     try:
@@ -184,7 +212,7 @@ def _run(decoder: "Decoder", pcm: bytes) -> tuple[float, list[HeardWord]] | None
     return math.log(max(best.score, _LEAST)), segments
 
 
-def _text(found: tuple[float, list[HeardWord]] | None) -> str:
+def _text(found: _Found | None) -> str:
     words = found[1] if found is not None else []
     return " ".join(one.word.partition("(")[0] for one in words if one.word not in _NOT_WORDS)
 

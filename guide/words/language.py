@@ -48,6 +48,9 @@ class Language:
     """A word that is heard before another, though it was not said."""
     blurred: tuple[frozenset[str], ...]
     """Words of which noise makes each other, apart from those in `swapped`."""
+    settled: tuple[tuple[str, str, float], ...]
+    """Words that a recogniser hears in its grammar, what was said instead if it fits the sound alone better, and by
+    how much, in hundredths of a logarithm, it may fit worse: measured, and more where what was heard is seldom said."""
     seldom: frozenset[tuple[str, str]]
     """Two words that are said one after the other, and more often heard: noise makes “a hundred” of “eight hundred”."""
     pronunciations: Mapping[str, str]
@@ -76,6 +79,7 @@ def language(name: str = "english") -> Language:
         slips["tails"]["word"],
         tuple((word, before) for word, before in slips["slipped in"]),
         tuple(frozenset(group) for group in slips["blurred"]),
+        tuple((heard, said, lead) for heard, said, lead in slips["settled"]),
         frozenset((one, other) for one, other in slips["seldom"]),
         file["pronunciations"],
     )
@@ -132,6 +136,7 @@ def _measure(
     places = {
         "<NUMBER>": f"<{measures['number'][kind]}>",
         "<FRACTION>": f"<{measures['fraction'][kind]}>",
+        "<SHARE>": f"<{measures.get('share', measures['number'])[kind]}>",
         "<UNIT>": f"<unit-{kind}>",
         "<ONE>": f"<one-{kind}>",
         "<PART>": f"<part-{kind}>",

@@ -6,9 +6,10 @@ stands in the code. Its parts:
     rules           a list of words with their values, or alternatives: a sequence in the notation of
                     `notation.py`, or an operation of `meaning.py` on one
     units           how each unit is said, and the rule that says the numbers before it
-    measures        the alternatives of every kind of measure, with <NUMBER>, <UNIT>, <PART> and <FRACTION>
-                    for those of the kind, and <ONE> for a unit as it is said of one, since “a inches” is
-                    heard for “eight inches”; those of one kind alone
+    measures        the alternatives of every kind of measure, with <NUMBER>, <UNIT>, <PART> (“of an inch”),
+                    <SHARE>, which is the numbers before a part, and <FRACTION> for those of the kind, and
+                    <ONE> for a unit as it is said of one, since “a inches” is heard for “eight inches”; those
+                    of one kind alone
     picking         how an answer is picked by its number
     slips           what an ear takes for what
     pronunciations  of words that a recogniser's dictionary may lack, in the phones of the CMU dictionary

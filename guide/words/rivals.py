@@ -1,40 +1,75 @@
-"""What else a measure or number may have been, in words: what noise would make of one of its words.
+"""What else a measure or number may have been, in words: what noise would make of a part of it.
 
 Wider than `neighbours.py`, which says what to offer a person; here a recogniser is asked which fits the sound.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from guide.words.grammar import Grammar
-from guide.words.language import Language
+from guide.words.grammar import Grammar, Meaning
 
 _MOST = 40
 
 
-def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
-    """Sayings of the grammar with another value, one word away from `text`; at most 40, often none.
+def settled(text: str, grammar: Grammar) -> Mapping[str, float]:
+    """What may stand for `text`, each with its lead: how much worse it may fit the sound, in hundredths of a logarithm.
 
-    None for commands and choices, which are far apart by the choice of their words.
+    Often empty. The fit is that to the sound alone: a recogniser in its grammar goes wrong here in most voices, and
+    the same way.
     """
-    meaning = grammar.parse(text).meaning
-    if meaning is None or meaning.kind in ("command", "choice"):
+    meaning = _value(text, grammar)
+    if meaning is None:
+        return {}
+    return {
+        saying: lead
+        for heard, said, lead in grammar.language.settled
+        for saying in _replaced(text.split(), heard.split(), said.split())
+        if _other_value(saying, meaning, grammar)
+    }
+
+
+def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
+    """Sayings of the grammar with another value, a word away from `text`; at most 40, often none.
+
+    None for commands and choices, which are far apart by the choice of their words; and none that `settled` decides.
+    """
+    meaning = _value(text, grammar)
+    if meaning is None:
         return ()
-    found: dict[str, None] = {}
-    for words in _one_word_away(text.split(), grammar.language):
-        other = " ".join(words)
-        meant = grammar.parse(other).meaning
-        if meant is not None and meant != meaning:
-            found[other] = None
+    known = settled(text, grammar)
+    found = dict.fromkeys(
+        other
+        for other in _a_word_away(text.split(), grammar)
+        if other not in known
+        and _other_value(other, meaning, grammar)
+        and text not in settled(other, grammar)
+    )
     return tuple(found)[:_MOST]
 
 
-def _one_word_away(words: list[str], language: Language) -> Iterator[list[str]]:
-    groups = (*map(frozenset, language.swapped), *language.blurred)
-    for place, word in enumerate(words):
-        before, after = words[:place], words[place + 1 :]
-        for other in dict.fromkeys(
-            one for group in groups if word in group for one in sorted(group)
-        ):
-            if other != word:
-                yield [*before, other, *after]
-        yield [*before, *after]
+def _value(text: str, grammar: Grammar) -> Meaning | None:
+    meaning = grammar.parse(text).meaning
+    return None if meaning is None or meaning.kind in ("command", "choice") else meaning
+
+
+def _other_value(text: str, meaning: Meaning, grammar: Grammar) -> bool:
+    other = grammar.parse(text).meaning
+    return other is not None and other != meaning
+
+
+def _a_word_away(words: list[str], grammar: Grammar) -> Iterator[str]:
+    of = grammar.language
+    groups = [(*one,) for one in of.swapped] + [(*sorted(one),) for one in of.blurred]
+    for group in groups:
+        for said in group:
+            for other in group:
+                if other != said:
+                    yield from _replaced(words, said.split(), other.split())
+    for place in range(len(words)):
+        yield " ".join([*words[:place], *words[place + 1 :]])
+
+
+def _replaced(words: list[str], said: list[str], other: list[str]) -> Iterator[str]:
+    """`words` with `other` in place of `said`, at each place where it stands."""
+    for place in range(len(words) - len(said) + 1):
+        if words[place : place + len(said)] == said:
+            yield " ".join([*words[:place], *other, *words[place + len(said) :]])

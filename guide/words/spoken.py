@@ -4,7 +4,7 @@ from guide.words.grammar import Grammar, Meaning, Offered, Understood, grammar_f
 from guide.words.language import Language, language
 from guide.words.language_file import languages
 from guide.words.neighbours import neighbours
-from guide.words.rivals import rivals
+from guide.words.rivals import rivals, settled
 from guide.words.speaking import Spoken, Unsayable, read_back, say, spelled
 
 __all__ = [
@@ -23,5 +23,6 @@ __all__ = [
     "read_back",
     "rivals",
     "say",
+    "settled",
     "spelled",
 ]

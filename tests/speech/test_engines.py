@@ -62,3 +62,18 @@ def test_a_measure_is_held_against_its_rivals_and_a_command_has_none(tmp_path: P
     command = ear.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
     assert command is not None
     assert (command.text, command.ahead) == ("next", None)
+
+
+@pytest.mark.needs("flite")
+@pytest.mark.parametrize("voice", ["rms", "kal16"])
+@pytest.mark.parametrize(
+    "said", ["eight hundred forty millimeters", "a hundred and ten millimeters"]
+)
+def test_eight_hundred_and_a_hundred_are_told_apart_by_their_fit(
+    said: str, voice: str, tmp_path: Path
+) -> None:
+    ear = PocketSphinx()
+    ear.set_grammar(grammar_for("length"))
+    heard = ear.decode(array("h", flite(said, tmp_path, voice)).tobytes())
+    assert heard is not None
+    assert heard.text.replace("metre", "meter") == said

@@ -1,6 +1,7 @@
 """What is done before words are looked for: filter, levels, endpoints."""
 
 import math
+from array import array
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from sounds import flite, frames_of, hiss, tone
 from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter
 from guide.speech.frames import FRAME_SECONDS
 from guide.speech.frontend import Floor, HighPass, level
+from guide.speech.pitch import has_pitch
 
 
 def segments(sound: list[int]) -> list[Segment]:
@@ -94,3 +96,30 @@ def test_silence_in_place_of_our_own_voice_is_not_taken_for_a_quiet_room() -> No
     for frame_level in [40.0] * 30 + [level([0] * 480)] * 200:
         floor.push(frame_level)
     assert floor.level == pytest.approx(40)
+
+
+def levels(sound: list[int]) -> list[float]:
+    return [level(sound[at : at + 480]) for at in range(0, len(sound) - 479, 480)]
+
+
+@pytest.mark.parametrize("hertz", [85, 120, 210, 350])
+def test_a_voice_has_a_pitch_and_a_hiss_has_none(hertz: int) -> None:
+    hum = [
+        sum(parts) // 3 for parts in zip(*(tone(n * hertz, 0.6) for n in (1, 2, 3)), strict=True)
+    ]
+    assert has_pitch(array("h", hum).tobytes(), levels(hum))
+    air = hiss(0.6, 4000)
+    assert not has_pitch(array("h", air).tobytes(), levels(air))
+
+
+@pytest.mark.needs("flite")
+@pytest.mark.parametrize("text", ["six", "back", "help", "thirty six and five eighths inches"])
+def test_every_saying_has_a_pitch_though_most_of_it_hisses(text: str, tmp_path: Path) -> None:
+    for voice in ("slt", "rms", "kal16"):
+        [said] = segments(flite(text, tmp_path, voice))
+        assert has_pitch(said.pcm, said.levels), voice
+
+
+def test_where_there_is_no_sound_there_is_no_pitch() -> None:
+    assert not has_pitch(b"", ())
+    assert not has_pitch(bytes(9600), [-20.0] * 10)
