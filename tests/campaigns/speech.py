@@ -34,7 +34,6 @@ from speech_corpus import (
     heard_in,
     noise,
     pcm,
-    row_of,
     sayings,
     spoken,
 )
@@ -389,9 +388,8 @@ def judged(task: tuple[str, str, int, int]) -> Part:
         one = hear(ear, noisy, engine)
         part.front += one.front
         part.audio += len(noisy) / 2 / RATE
-        row = row_of(saying)
-        count(part.tallies[row], saying, one.reports)
-        if row in STATES:
+        count(part.tallies[saying.row], saying, one.reports)
+        if saying.row in STATES:
             part.spans.append(one.decided - spoken_until(sound))
     part.decoding = engine.seconds
     return part
@@ -417,7 +415,7 @@ def judge() -> None:
         parts = list(pool.map(judged, tasks))
         noises = [one.result() for one in alone]
     lines = [
-        f"seeds {SEEDS_JUDGE}; fitted on {' and '.join(FIT_VOICES)} with seeds {SEEDS_FIT}. Seeds 7 to 18",
+        f"seeds {SEEDS_JUDGE}; fitted on {' and '.join(FIT_VOICES)} with seeds {SEEDS_FIT}. Seeds 7 to 20",
         "judged earlier states, and limits were chosen after looking at them; those above judged once.",
     ]
     for voices, (kind, snr) in plan:

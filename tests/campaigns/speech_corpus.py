@@ -66,6 +66,15 @@ class Saying:
     text: str
     state: str
     meaning: Meaning | None
+    spelled: bool = False
+    """A number said digit by digit."""
+
+    @property
+    def row(self) -> str:
+        """The row of the result that it counts in."""
+        if self.meaning is None:
+            return "outside"
+        return "digits" if self.spelled else self.state
 
 
 def grammar_of(state: str) -> Grammar:
@@ -91,14 +100,6 @@ def sayings(seed: int, each: int) -> list[Saying]:
     found += [Saying(text, STATES[n % 3], None) for n, text in enumerate(outside)]
     found += [_spelled(rng) for _ in range(each // 2)]
     return found
-
-
-def row_of(saying: Saying) -> str:
-    """The row of the result that a saying counts in: its state, `digits` or `outside`."""
-    if saying.meaning is None:
-        return "outside"
-    words = saying.text.replace("point", "").split()
-    return "digits" if len(words) > 1 and set(words) <= set(DIGITS) else saying.state
 
 
 def _number(rng: random.Random) -> Saying:
@@ -130,7 +131,7 @@ def _spelled(rng: random.Random) -> Saying:
     value = rng.choice([Fraction(rng.randrange(20, 1300)), Fraction(rng.randrange(101, 400), 10)])
     figures = str(value) if value.denominator == 1 else f"{float(value):.1f}"
     words = ("point" if one == "." else DIGITS[int(one)] for one in figures)
-    return Saying(" ".join(words), "number", Meaning("number", Fraction(figures)))
+    return Saying(" ".join(words), "number", Meaning("number", Fraction(figures)), spelled=True)
 
 
 def spoken(
