@@ -12,7 +12,11 @@ def wrapped(text: str, indent: str = "") -> list[str]:
     """Text in lines that fit, no measure broken; every line of the text begins anew."""
     lines: list[str] = []
     for line in held(text).split("\n"):
-        lines += textwrap.wrap(line, WIDTH, initial_indent=indent, subsequent_indent=indent) or [""]
+        # A procedure's name is not broken either: it is what one types.
+        wrap = textwrap.TextWrapper(
+            WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+        )
+        lines += wrap.wrap(line) or [""]
     return [freed(line) for line in lines]
 
 
