@@ -246,3 +246,10 @@ def test_no_measure_is_broken_over_two_lines() -> None:
     for before in range(WIDTH - 12, WIDTH + 1):
         lines = wrapped(f"{'x' * before} 1 1/2 in from the top of the leaf", "  ")
         assert any("1 1/2 in" in line for line in lines), before
+
+
+def test_the_name_of_a_procedure_is_not_broken_over_lines() -> None:
+    from guide.plain.render import wrapped
+
+    text = "It hangs. Keep the barriers up and go straight on, today still, with adjust-a-closer."
+    assert wrapped(text)[-1] == "adjust-a-closer."
