@@ -4,6 +4,7 @@ Wider than `neighbours.py`, which says what to offer a person; here a recogniser
 """
 
 from collections.abc import Iterator, Mapping
+from itertools import islice
 
 from guide.words.grammar import Grammar, Meaning
 
@@ -19,12 +20,8 @@ def settled(text: str, grammar: Grammar) -> Mapping[str, float]:
     meaning = _value(text, grammar)
     if meaning is None:
         return {}
-    return {
-        saying: lead
-        for heard, said, lead in grammar.language.settled
-        for saying in _replaced(text.split(), heard.split(), said.split())
-        if _other_value(saying, meaning, grammar)
-    }
+    instead = _instead(text, grammar)
+    return {one: lead for one, lead in instead.items() if _other_value(one, meaning, grammar)}
 
 
 def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
@@ -35,15 +32,15 @@ def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
     meaning = _value(text, grammar)
     if meaning is None:
         return ()
-    known = settled(text, grammar)
-    found = dict.fromkeys(
+    decided = _instead(text, grammar)
+    found = (
         other
-        for other in _a_word_away(text.split(), grammar)
-        if other not in known
+        for other in dict.fromkeys(_a_word_away(text.split(), grammar))
+        if other not in decided
+        and text not in _instead(other, grammar)
         and _other_value(other, meaning, grammar)
-        and text not in settled(other, grammar)
     )
-    return tuple(found)[:_MOST]
+    return tuple(islice(found, _MOST))
 
 
 def _value(text: str, grammar: Grammar) -> Meaning | None:
@@ -54,6 +51,16 @@ def _value(text: str, grammar: Grammar) -> Meaning | None:
 def _other_value(text: str, meaning: Meaning, grammar: Grammar) -> bool:
     other = grammar.parse(text).meaning
     return other is not None and other != meaning
+
+
+def _instead(text: str, grammar: Grammar) -> dict[str, float]:
+    """What the language would settle for in place of `text`, whether it means anything or not, with its lead."""
+    words = text.split()
+    return {
+        saying: lead
+        for heard, said, lead in grammar.language.settled
+        for saying in _replaced(words, heard.split(), said.split())
+    }
 
 
 def _a_word_away(words: list[str], grammar: Grammar) -> Iterator[str]:

@@ -20,7 +20,7 @@ from pathlib import Path
 
 import numpy as np
 from speech import Kept, Tally, count, hear
-from speech_corpus import RATE, STATES, Saying, Sound, grammar_of, heard_in, read
+from speech_corpus import DIGITS, RATE, STATES, Saying, Sound, grammar_of, heard_in, read
 
 from guide.speech.ear import Ear
 from guide.words.spoken import Meaning, language, say
@@ -29,18 +29,7 @@ SEED = 22
 NUMBERS, SPELLED, SENTENCES = 96, 48, 96
 CONDITIONS = (("clean", 0), ("pink", 20), ("drill", 20), ("pink", 10), ("drill", 10))
 GAP = np.zeros(RATE // 20)
-WORDS = {
-    "zero": 0,
-    "one": 1,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "six": 6,
-    "seven": 7,
-    "eight": 8,
-    "nine": 9,
-}
+WORDS = {text: value for value, text in enumerate(DIGITS)}
 WORDS |= {
     "ten": 10,
     "eleven": 11,
@@ -97,11 +86,11 @@ def sayings(folder: Path) -> list[tuple[Saying, Sound]]:
         text = say(Fraction(value), language())
         meaning = Meaning("number", Fraction(value))
         found.append((Saying(text, "number", meaning), joined(text.split(), folder)))
-    digits = list(WORDS)[:10]
     for value in rng.sample(range(100, 1000), SPELLED):
-        text = " ".join(digits[int(one)] for one in str(value))
+        text = " ".join(DIGITS[int(one)] for one in str(value))
         meaning = Meaning("number", Fraction(value))
-        found.append((Saying(text, "number", meaning), joined(text.split(), folder)))
+        spelled = Saying(text, "number", meaning, spelled=True)
+        found.append((spelled, joined(text.split(), folder)))
     for text, name in COMMANDS.items():
         sound = recorded(name, folder)
         found += [(Saying(text, state, Meaning("command", text)), sound) for state in STATES]
@@ -141,9 +130,9 @@ def judged(task: tuple[Path, tuple[str, int]]) -> list[str]:
 
 
 def _row(saying: Saying) -> str:
-    if saying.meaning is None or saying.meaning.kind == "command":
-        return "outside" if saying.meaning is None else "command"
-    return "digits" if all(one in list(WORDS)[:10] for one in saying.text.split()) else "number"
+    """Her few commands are said at every kind of step."""
+    commanded = saying.meaning is not None and saying.meaning.kind == "command"
+    return "command" if commanded else saying.row
 
 
 def main(folder: Path) -> None:
