@@ -26,11 +26,19 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="its number, its name or a path; without one, a door by chance",
     )
     parser.add_argument(
-        "--seed", type=int, metavar="N", help="the same number gives a class the same door"
+        "--seed", type=_seed, metavar="N", help="the same number gives a class the same door"
     )
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
     parser.add_argument("--list", action="store_true", help="the doors there are")
     parser.add_argument("--json", action="store_true", help="the list as one JSON object")
+
+
+def _seed(text: str) -> int:
+    if not (text.isdecimal() and int(text) <= MOST_SEED):
+        raise argparse.ArgumentTypeError(
+            f"A seed is a whole number from 0 to {MOST_SEED}, not “{text}”"
+        )
+    return int(text)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -40,8 +48,6 @@ def run(options: argparse.Namespace) -> int:
             raise Usage("The list takes no door; leave --list and --json out to practise.")
         _list(as_json=options.json)
         return DONE
-    if options.seed is not None and not 0 <= options.seed <= MOST_SEED:
-        raise Usage(f"A seed is a whole number from 0 to {MOST_SEED}.")
     practice, seed = _practice(options.door, options.seed)
     load_settings()  # what is wrong with them is said before the door is tuned, not after
     terminal = sys.stdin is not None and sys.stdin.isatty()
