@@ -14,7 +14,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
-from itertools import pairwise
 
 from guide.speech.endpoint import Segment
 from guide.speech.engine import Hypothesis
@@ -141,22 +140,16 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
         "loud frames": sum(one > loud - 12 for one in segment.levels) / len(segment.levels),
         "last word": words[-1].frames / 10,
         "heard again": float(heard.again is None or grammar.parse(heard.again).meaning == meaning),
-        "ahead of rivals": _ahead(heard, segment, grammar),
+        "ahead of rivals": _ahead(heard),
     }
 
 
-_SELDOM_LESS = 6.0
-"""As much less is a saying ahead in noise that is heard more often than said: measured, noise puts it up to 6 ahead."""
 _FAR_FROM_RIVALS = 8.0
 """What has no rival is as far ahead, and nothing counts as further."""
 
 
-def _ahead(heard: Hypothesis, segment: Segment, grammar: Grammar) -> float:
-    """How much likelier the words are than the best of their rivals, -8 to 8, in hundredths of a logarithm."""
+def _ahead(heard: Hypothesis) -> float:
+    """How much better the words fit than the best of their rivals, -8 to 8, in hundredths of a logarithm."""
     if heard.ahead is None:
         return _FAR_FROM_RIVALS
-    ahead = 100 * heard.ahead
-    said = heard.text.split()
-    if not segment.quiet and not grammar.language.seldom.isdisjoint(pairwise(said)):
-        ahead -= _SELDOM_LESS
-    return max(-_FAR_FROM_RIVALS, min(_FAR_FROM_RIVALS, ahead))
+    return max(-_FAR_FROM_RIVALS, min(_FAR_FROM_RIVALS, 100 * heard.ahead))

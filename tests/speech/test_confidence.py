@@ -36,16 +36,13 @@ def test_a_value_whose_rival_fits_nearly_as_well_is_not_believed() -> None:
     assert alone > far > weights.value > close
 
 
-def test_a_hundred_is_believed_less_in_noise_which_makes_it_of_eight_hundred() -> None:
-    number = grammar_for("number")
-    said = ("a", "hundred", "twenty")
-    words = tuple(HeardWord(w, 10 * n, 10 * n + 9, -6.0, 1.0) for n, w in enumerate(said))
-    heard = Hypothesis(words, 30, -0.26, -0.25, None, 0.07)
-    noise = replace(ROOM, levels=(30.0,) * 10 + (62.0,) * 23, floor=30.0)
-    assert ROOM.quiet
-    assert not noise.quiet
-    assert scores(heard, ROOM, number)["ahead of rivals"] == pytest.approx(7)
-    assert scores(heard, noise, number)["ahead of rivals"] == pytest.approx(1)
+@pytest.mark.parametrize(("ahead", "counted"), [(0.03, 3), (-0.02, -2), (0.3, 8), (None, 8)])
+def test_a_saying_far_ahead_of_its_rivals_counts_as_one_that_has_none(
+    ahead: float | None, counted: float
+) -> None:
+    words = (HeardWord("forty", 5, 40, -60.0, 1.0, 1.2),)
+    heard = Hypothesis(words, 60, -0.1, -0.2, None, ahead)
+    assert scores(heard, ROOM, grammar_for("number"))["ahead of rivals"] == pytest.approx(counted)
 
 
 def test_words_that_fit_their_sounds_are_believed_more() -> None:
