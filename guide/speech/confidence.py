@@ -123,14 +123,13 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
     words = heard.words
     spoken = sum(word.frames for word in words)
     inside = words[-1].end - words[0].start + 1
-    fits = [word.better_sounds for word in words]
+    short = [-100 * word.score / word.frames for word in words]
     paces = [word.frames / max(1, len(word.word)) for word in words]
     loud = share(segment.levels, 0.75)
     return {
         "score a frame": 100 * heard.score / heard.frames,
-        "behind free sounds": 100 * (heard.loop_score - heard.score) / heard.frames,
-        "worst fit of a word": max(fits),
-        "mean fit": sum(fit * word.frames for fit, word in zip(fits, words, strict=True)) / spoken,
+        "words short of the best sounds": -100 * sum(word.score for word in words) / spoken,
+        "worst word": max(short),
         "words": float(len(words)),
         "fewest frames a letter": min(paces),
         "most frames a letter": max(paces),

@@ -16,7 +16,7 @@ from guide.speech.frontend import SILENCE_DB, Floor, level, share
 if TYPE_CHECKING:
     from pocketsphinx import Vad
 
-AHEAD_SECONDS = 0.21
+AHEAD_SECONDS = 0.18
 """Quiet after which a segment is worth listening to, though more of it may come. Between the sounds of a word there
 are up to 0.15 s."""
 PAUSE_SECONDS = 0.27

@@ -20,11 +20,10 @@ class HeardWord:
     end: int
     """The last."""
     score: float
-    """Natural logarithm of its acoustic likelihood; 0 where the engine has none."""
+    """How likely its sounds are beside the likeliest sound of each frame, a natural logarithm; 0 where the engine does
+    not tell."""
     probability: float
     """The engine's own belief in it, 0 to 1."""
-    better_sounds: float = 0.0
-    """How much likelier, a frame, free sounds fit than this word (a difference of logarithms)."""
 
     @property
     def frames(self) -> int:
@@ -40,9 +39,7 @@ class Hypothesis:
     frames: int
     """Length of the segment in frames of 10 ms."""
     score: float
-    """Natural logarithm of the likelihood of the whole path, as the engine scales it."""
-    loop_score: float
-    """The same for free sounds without a grammar; 0 where the engine has none."""
+    """The same of the whole, with what silence and words cost."""
     again: str | None = None
     """The words that the same sound with its noise comes to; None where it was not listened to."""
     ahead: float | None = None

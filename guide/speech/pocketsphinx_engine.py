@@ -3,16 +3,15 @@
 The settings are measured, not guessed. Where silence between words costs as little as here, and each further word
 and sound a little, no short digit is heard in the pause between two others; 1000 states a frame bound the work in
 noise without loss, and a narrower beam for ends of words hears as many right.
-What it comes to is fitted to the sound once more, beside its rivals (`fits.py`): those scores compare with each other
-and with those of free sounds, for which all sounds of the model are counted too.
+What it comes to is fitted to the sound once more, beside its rivals (`fits.py`): those scores compare with each other,
+and tell how far the words are from the likeliest sounds there are.
 Utterances are decoded whole, so that the mean of the whole utterance is taken from it. The second search through the
 lattice (bestpath) is left out: it hears no more right here, and takes up to ten seconds in noise.
 """
 
-from bisect import bisect_right
 from dataclasses import replace
 
-from guide.speech.engine import HeardWord, Hypothesis, NoEngine
+from guide.speech.engine import Hypothesis, NoEngine
 from guide.speech.fits import SILENCE, Fits
 from guide.speech.search import score_of, search, text_of, words_of
 from guide.words.spoken import Grammar
@@ -22,18 +21,18 @@ _KEPT = 12
 
 
 class PocketSphinx:
-    """Words by grammar, their rivals, and a loop of free sounds to hold them against."""
+    """Words by grammar, and their rivals to hold them against."""
 
     name = "pocketsphinx"
     knows_parts = True
 
     def __init__(self, own: str = "") -> None:
-        """Load the model: about half a second and 90 MB. Raises NoEngine where the library is missing.
+        """Load the model: about half a second and 60 MB. Raises NoEngine where the library is missing.
 
         `own` is a file of means learned from one person (`speech/own`), used in place of the model's.
         """
         try:
-            from pocketsphinx import Decoder, get_model_path
+            from pocketsphinx import Decoder
         except ImportError as error:
             raise NoEngine(
                 "The library that hears words (pocketsphinx) is not installed; "
@@ -50,16 +49,6 @@ class PocketSphinx:
             **means,
         )
         self._fits = Fits(means)
-        self._loop = Decoder(
-            lm=None,
-            allphone=get_model_path("en-us/en-us-phone.lm.bin"),
-            beam=1e-20,
-            pbeam=1e-20,
-            lw=2.0,
-            compallsen=True,
-            loglevel="FATAL",
-            **means,
-        )
         self._taught: set[str] = set()
         self._searches: dict[str, str] = {}
         """The names of compiled grammars by their text, the one used last at the end."""
@@ -103,43 +92,13 @@ class PocketSphinx:
             return None
         found, ahead = self._fits.told_apart(heard, self._grammar, pcm, plain)
         frames = self._decoder.n_frames()
-        loop = search(self._loop, pcm)
-        free = _Sounds(loop[1] if loop is not None else [])
         words = tuple(
-            replace(
-                one,
-                probability=min(1.0, one.probability),
-                better_sounds=(free.between(one.start, one.end) - one.score) / one.frames,
-            )
-            for one in words_of(found)
+            replace(one, probability=min(1.0, one.probability)) for one in words_of(found)
         )
         if not words:
             return None
         again = text_of(search(self._decoder, plain)) if plain else None
-        loop_score = loop[0] if loop is not None else 0.0
-        return Hypothesis(words, frames, score_of(found), loop_score, again, ahead)
+        return Hypothesis(words, frames, score_of(found), again, ahead)
 
     def close(self) -> None:
         """Nothing to give back: memory goes with the object."""
-
-
-class _Sounds:
-    """The scores of free sounds, added up so that any stretch of frames can be asked for."""
-
-    def __init__(self, sounds: list[HeardWord]) -> None:
-        self._ends = [0]
-        self._sums = [0.0]
-        for sound in sounds:
-            self._ends.append(sound.end + 1)
-            self._sums.append(self._sums[-1] + sound.score)
-
-    def between(self, start: int, end: int) -> float:
-        return self._upto(end + 1) - self._upto(start)
-
-    def _upto(self, frame: int) -> float:
-        place = bisect_right(self._ends, frame) - 1
-        if place + 1 >= len(self._ends):
-            return self._sums[-1]
-        before, after = self._ends[place], self._ends[place + 1]
-        part = (frame - before) / max(1, after - before)
-        return self._sums[place] + part * (self._sums[place + 1] - self._sums[place])

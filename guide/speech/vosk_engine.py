@@ -81,7 +81,7 @@ class Vosk:
         if not words or any(word.word in UNKNOWN for word in words):
             return None
         least = min(word.probability for word in words)
-        return Hypothesis(words, len(pcm) // 320, 0.0, 0.0, own=least)
+        return Hypothesis(words, len(pcm) // 320, 0.0, own=least)
 
     def close(self) -> None:
         """End the process."""

@@ -16,8 +16,8 @@ ROOM = Segment(b"\0" * 32000, 0, 1.0, (20.0,) * 10 + (60.0,) * 23, 18.0)
 
 
 def test_every_weight_is_of_a_score_there_is() -> None:
-    word = HeardWord("next", 5, 40, -60.0, 1.0, 1.2)
-    made = scores(Hypothesis((word,), 60, -0.1, -0.2), ROOM, STEP)
+    word = HeardWord("next", 5, 40, -0.2, 1.0)
+    made = scores(Hypothesis((word,), 60, -0.6), ROOM, STEP)
     weights = shipped_weights()
     for part in (weights.words, weights.asked, weights.right):
         assert set(part.terms) <= set(made)
@@ -28,7 +28,7 @@ def test_a_value_whose_rival_fits_nearly_as_well_is_not_believed() -> None:
     words = tuple(
         HeardWord(w, 10 * n, 10 * n + 9, -6.0, 1.0) for n, w in enumerate(("forty", "inches"))
     )
-    heard = Hypothesis(words, 30, -0.26, -0.25, "forty inches", 0.06)
+    heard = Hypothesis(words, 30, -0.26, "forty inches", 0.06)
     weights = shipped_weights("rnnoise")
     alone = weights.right.belief(scores(replace(heard, ahead=None), ROOM, length))
     far = weights.right.belief(scores(heard, ROOM, length))
@@ -40,15 +40,15 @@ def test_a_value_whose_rival_fits_nearly_as_well_is_not_believed() -> None:
 def test_a_saying_far_ahead_of_its_rivals_counts_as_one_that_has_none(
     ahead: float | None, counted: float
 ) -> None:
-    words = (HeardWord("forty", 5, 40, -60.0, 1.0, 1.2),)
-    heard = Hypothesis(words, 60, -0.1, -0.2, None, ahead)
+    words = (HeardWord("forty", 5, 40, -0.2, 1.0),)
+    heard = Hypothesis(words, 60, -0.1, None, ahead)
     assert scores(heard, ROOM, grammar_for("number"))["ahead of rivals"] == pytest.approx(counted)
 
 
 def test_words_that_fit_their_sounds_are_believed_more() -> None:
     weights = shipped_weights()
-    fitting = Hypothesis((HeardWord("next", 5, 40, -60.0, 1.0, 1.2),), 50, -0.08, -0.15)
-    forced = Hypothesis((HeardWord("next", 5, 40, -260.0, 1.0, 8.0),), 50, -0.60, -0.15)
+    fitting = Hypothesis((HeardWord("next", 5, 40, -0.13, 1.0),), 50, -0.18)
+    forced = Hypothesis((HeardWord("next", 5, 40, -0.45, 1.0),), 50, -0.50)
     believed = [weights.belief(scores(one, ROOM, STEP), "command") for one in (fitting, forced)]
     assert believed[0] > 2 * believed[1]
     assert believed[1] < weights.harmless
