@@ -118,6 +118,11 @@ class Grammar:
         """Every saying, for a recogniser that takes a list; None where there are more than `most`."""
         return phrases(self.language.rules, self._top, most)
 
+    def whole(self) -> tuple[str, ...]:
+        """Every command and choice."""
+        nodes = tuple(part.node for part in self.parts if part.kind in ("command", "choice"))
+        return phrases(self.language.rules, Either(nodes), 2000) or ()
+
     def words(self) -> tuple[str, ...]:
         """Every word of it, to be looked up in a recogniser's dictionary."""
         return vocabulary(self.language.rules, self._top)

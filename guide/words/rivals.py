@@ -1,14 +1,16 @@
-"""What else a measure or number may have been, in words: what noise would make of a part of it.
+"""What else may have been said, in words: of a measure or number, what noise would make of a part of it.
 
 Wider than `neighbours.py`, which says what to offer a person; here a recogniser is asked which fits the sound.
 """
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from itertools import islice
 
 from guide.words.grammar import Grammar, Meaning
 
 _MOST = 40
+_WHOLE = ("command", "choice")
 
 
 def settled(text: str, grammar: Grammar) -> Mapping[str, float]:
@@ -25,13 +27,16 @@ def settled(text: str, grammar: Grammar) -> Mapping[str, float]:
 
 
 def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
-    """Sayings of the grammar with another value, a word away from `text`; at most 40, often none.
+    """What else of the grammar may have been said for `text`; often nothing.
 
-    None for commands and choices, which are far apart by the choice of their words; and none that `settled` decides.
+    For a measure or a number, sayings with another value a word away from it, at most 40, and none that `settled`
+    decides. For a command or a choice, all the others.
     """
-    meaning = _value(text, grammar)
+    meaning = grammar.parse(text).meaning
     if meaning is None:
         return ()
+    if meaning.kind in _WHOLE:
+        return tuple(one for one, meant in _whole(grammar) if meant != meaning)
     decided = _instead(text, grammar)
     found = (
         other
@@ -45,7 +50,14 @@ def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
 
 def _value(text: str, grammar: Grammar) -> Meaning | None:
     meaning = grammar.parse(text).meaning
-    return None if meaning is None or meaning.kind in ("command", "choice") else meaning
+    return None if meaning is None or meaning.kind in _WHOLE else meaning
+
+
+@lru_cache(maxsize=16)
+def _whole(grammar: Grammar) -> tuple[tuple[str, Meaning], ...]:
+    """Every command and choice, with its meaning."""
+    found = ((one, grammar.parse(one).meaning) for one in grammar.whole())
+    return tuple((one, meaning) for one, meaning in found if meaning is not None)
 
 
 def _other_value(text: str, meaning: Meaning, grammar: Grammar) -> bool:

@@ -51,7 +51,7 @@ def test_many_grammars_one_after_another_are_all_heard() -> None:
 
 
 @pytest.mark.needs("flite")
-def test_a_measure_is_held_against_its_rivals_and_a_command_has_none(tmp_path: Path) -> None:
+def test_a_measure_and_a_command_are_held_against_their_rivals(tmp_path: Path) -> None:
     ear = PocketSphinx()
     ear.set_grammar(grammar_for("length", commands=["done"]))
     heard = ear.decode(array("h", flite("thirty six inches", tmp_path, "rms")).tobytes())
@@ -62,6 +62,11 @@ def test_a_measure_is_held_against_its_rivals_and_a_command_has_none(tmp_path: P
     command = ear.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
     assert command is not None
     assert (command.text, command.ahead) == ("next", None)
+    ear.set_grammar(grammar_for("length", commands=["done", "back", "help"]))
+    command = ear.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
+    assert command is not None
+    assert command.ahead is not None
+    assert command.ahead > 0.05
 
 
 @pytest.mark.needs("flite")

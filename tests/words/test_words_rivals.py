@@ -4,10 +4,11 @@ from fractions import Fraction
 
 import pytest
 
-from guide.words.spoken import Grammar, Meaning, grammar_for, rivals, settled
+from guide.words.spoken import Grammar, Meaning, Offered, grammar_for, rivals, settled
 
 LENGTH = grammar_for("length", commands=["done", "back"])
 NUMBER = grammar_for("number")
+PREVIOUS = ("step back", "previous step")
 
 
 @pytest.mark.parametrize(
@@ -69,8 +70,16 @@ def test_another_wording_of_the_same_value_is_no_rival() -> None:
     assert "five hundred ten" in rivals("a hundred ten", NUMBER)
 
 
-@pytest.mark.parametrize("text", ["next", "go back", "no such words", ""])
-def test_commands_and_what_has_no_meaning_have_none(text: str) -> None:
+def test_a_command_is_held_against_every_other_command_and_choice() -> None:
+    offered = (Offered("regular", ("regular arm",)), Offered("parallel", ("parallel arm",)))
+    step = grammar_for("nothing", choices=offered, commands=["back"])
+    other = {"parallel arm", "answer two", "number two"}
+    assert set(rivals("regular arm", step)) == {*other, "go back", "back", *PREVIOUS}
+    assert set(rivals("step back", step)) == {*other, "regular arm", "answer one", "number one"}
+
+
+@pytest.mark.parametrize("text", ["no such words", ""])
+def test_what_has_no_meaning_has_none(text: str) -> None:
     assert rivals(text, LENGTH) == ()
 
 
