@@ -234,7 +234,7 @@ def fit(suppressor: Name = "rnnoise") -> None:
     inside = [one for one in numbers if not one.outside]
     everything = [name for name in words[0].scores if name not in RIGHT_BY]
     parts: dict[str, dict[str, Any]] = {
-        "words": _logistic(words, [*everything, *RIGHT_BY]),
+        "words": _logistic(words, list(words[0].scores)),
         "asked": _logistic(asked, everything),
         "right": _logistic(inside, RIGHT_BY),
     }

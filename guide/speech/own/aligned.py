@@ -76,7 +76,7 @@ class Aligner:
     def _hear(self, pcm: bytes) -> list[Vector]:
         for old in Path(self._folder.name).iterdir():
             old.unlink()
-        self._decoder.reinit_feat()
+        self._decoder.reinit_feat()  # forgets the noise of the saying before, as the ear does
         self._decoder.start_utt()
         self._decoder.process_raw(pcm, full_utt=True)
         self._decoder.end_utt()
