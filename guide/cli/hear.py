@@ -5,6 +5,7 @@ import json
 import time
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
     from guide.speech.ear import Heard
     from guide.words.spoken import Grammar, Meaning
 
+_AROUND = 10
+"""Frames of no sound before and after a recording, which may begin and end with speech: the ear needs a while to know
+it for that, and takes no noise from them."""
 ASKED = ("command", "number", "length", "angle", "time", "force", "any")
 
 
@@ -52,6 +56,7 @@ def run(options: argparse.Namespace) -> int:
     from guide.speech.ear import Ear
     from guide.speech.engine import NoEngine
     from guide.speech.engines import ENGINES, load_engine
+    from guide.speech.frames import FRAME_BYTES
     from guide.speech.own.kept import own_means
     from guide.speech.wav import BadAudio, open_wav
 
@@ -77,7 +82,9 @@ def run(options: argparse.Namespace) -> int:
                 start = time.monotonic()
                 ear = Ear(engine)
                 ear.listen_for(grammar, takes)
-                reports = [report for frame in recording.frames() for report in ear.feed(frame)]
+                nothing = [bytes(FRAME_BYTES)] * _AROUND
+                sound = chain(nothing, recording.frames(), nothing)
+                reports = [report for frame in sound for report in ear.feed(frame)]
                 reports += ear.finish()
                 _print(name, reports, options, engine.name, round(time.monotonic() - start, 3))
         finally:

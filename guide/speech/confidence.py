@@ -10,13 +10,13 @@ them, with the thresholds that go with them, for each way of taking noise away.
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 
 from guide.speech.endpoint import Segment
-from guide.speech.engine import Hypothesis
+from guide.speech.engine import HeardWord, Hypothesis
 from guide.speech.frontend import share
 from guide.speech.suppressor import Name, suppressor_here
 from guide.words import ANSWERS, COMMANDS, VOICE
@@ -71,9 +71,14 @@ class Weights:
     """The same in a quiet place."""
     quietest: float
     """Speech must stand as many dB above the noise."""
+    outside: float
+    """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is no “go
+    forward”."""
 
     def belief(self, scores: Mapping[str, float], kind: str) -> float:
         """How far, 0 to 1, words with these scores and a meaning of this kind are to be believed."""
+        if scores["loud outside the words"] > self.outside:
+            return 0.0
         if kind in ("command", "choice"):
             return self.words.belief(scores)
         return min(self.asked.belief(scores), self.right.belief(scores))
@@ -114,6 +119,7 @@ def read_weights(text: str) -> Weights:
         limits["value"],
         limits["value_in_quiet"],
         limits["quietest_db"],
+        limits["outside"],
     )
 
 
@@ -136,11 +142,24 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
         "gaps": 1.0 - spoken / inside,
         "covered": inside / heard.frames,
         "above the noise": min(60.0, segment.snr),
+        "loud outside the words": _outside(words, segment.levels, loud - 12),
         "loud frames": sum(one > loud - 12 for one in segment.levels) / len(segment.levels),
         "last word": words[-1].frames / 10,
         "heard again": float(heard.again is None or grammar.parse(heard.again).meaning == meaning),
         "ahead of rivals": _ahead(heard),
     }
+
+
+def _outside(words: Sequence[HeardWord], levels: Sequence[float], loud: float) -> float:
+    """The part of the loud frames, 0 to 1, that no word was heard in: more was said than what was heard.
+
+    Words count frames of a hundredth of a second, and the ends of words are softer than this needs to know.
+    """
+    inside = {
+        frame for word in words for frame in range(max(0, word.start // 3 - 1), word.end // 3 + 2)
+    }
+    numbers = [number for number, level in enumerate(levels) if level > loud]
+    return sum(number not in inside for number in numbers) / max(1, len(numbers))
 
 
 _FAR_FROM_RIVALS = 8.0

@@ -33,8 +33,11 @@ _BEGINS = 7
 _LEAD = 17
 """Frames kept until then, so that the first soft sound is there; and until which the level of the noise is not
 known, so that nothing begins."""
-_QUIET_PLACE_DB = 40.0
+_QUIET_PLACE_DB = 27.5
 """Where speech stands out as far, there is no noise to leave in, and to listen twice only takes time."""
+_QUIETEST = 0.05
+"""Part of the frames of a saying that are as quiet as the noise, where there is no room around it to tell the noise
+by: before “p” and “t” the mouth is shut."""
 _KEPT = int(20.0 / FRAME_SECONDS)
 """Frames kept: two segments, and the wait between them."""
 STANDS_OUT_DB = 6.0
@@ -55,7 +58,9 @@ class Segment:
     levels: tuple[float, ...] = field(repr=False)
     """Level of each frame, in dB over one step of a sample."""
     floor: float
-    """Level of the noise around it, in dB."""
+    """Level of what is left of the noise around it, in dB."""
+    snr: float
+    """How far speech stands above the noise as it was, before any was taken away, in dB."""
     endless: bool = False
     """Cut off because it did not end."""
     plain: bytes = field(default=b"", repr=False)
@@ -65,15 +70,6 @@ class Segment:
     def start(self) -> float:
         """Seconds since the stream began."""
         return self.first * FRAME_SECONDS
-
-    @property
-    def snr(self) -> float:
-        """How far speech stands above the noise, in dB: the louder of the frames that stand out, against the floor.
-
-        Of all frames, a short word in a long quiet would seem softer than it is.
-        """
-        heard = [one for one in self.levels if one >= self.floor + STANDS_OUT_DB]
-        return share(heard, 0.75) - self.floor if heard else 0.0
 
     @property
     def quiet(self) -> bool:
@@ -96,6 +92,8 @@ class _Frame(NamedTuple):
     clean: bytes
     plain: bytes
     level: float
+    noisy: float
+    """The level of the plain one."""
     voice: bool
     """What the voice detector says."""
 
@@ -111,6 +109,8 @@ class Segmenter:
         self._count = 0
         """Frames taken."""
         self._floor = Floor()
+        self._noise = Floor()
+        """The same of the sound with its noise."""
         self._kept: deque[_Frame] = deque(maxlen=_KEPT)
         """The last of them."""
         self._first: int | None = None
@@ -146,8 +146,10 @@ class Segmenter:
         self._count += 1
         self.ahead = None
         loud = level(samples(frame))
+        noisy = _sounds(plain or frame)
         self._floor.push(loud)
-        self._kept.append(_Frame(frame, plain, loud, self._voice(frame)))
+        self._noise.push(noisy)
+        self._kept.append(_Frame(frame, plain, loud, noisy, self._voice(frame)))
         if self._first is not None:
             return self._goes_on(self._first)
         if self._count >= _LEAD:
@@ -231,7 +233,29 @@ class Segmenter:
             (self._count - self._quiet) * FRAME_SECONDS,
             levels,
             min(self._floor.level, share(noise, 0.1)) if noise else SILENCE_DB,
+            _distance([frame.noisy for frame in frames], self._noise.level),
         )
         if found.quiet:
             return found
         return replace(found, plain=b"".join(frame.plain for frame in frames))
+
+
+def _sounds(frame: bytes) -> float:
+    """The level of a frame in dB; SILENCE_DB where most of it is no sound at all, as where a recording begins or a
+    microphone shuts itself, so that what is left of it tells nothing of the noise."""
+    found = samples(frame)
+    return SILENCE_DB if 2 * found.count(0) > len(found) else level(found)
+
+
+def _distance(levels: list[float], floor: float) -> float:
+    """From the noise to the louder of the frames that stand out of it, in dB.
+
+    Of all frames, a short word in a long quiet would seem softer than it is. The quietest frames of the saying are
+    no quieter than the noise, so that where it has no room around it the distance comes out too short, never too far.
+    """
+    known = [one for one in levels if one > SILENCE_DB]
+    if not known:
+        return 0.0
+    floor = min(floor, share(known, _QUIETEST))
+    heard = [one for one in known if one >= floor + STANDS_OUT_DB]
+    return share(heard, 0.75) - floor if heard else 0.0

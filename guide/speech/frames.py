@@ -1,5 +1,6 @@
 """Sound as this part passes it on: 16 kHz, one channel, 16-bit samples, in frames of 30 ms."""
 
+import random
 from array import array
 from collections.abc import Iterable, Iterator
 
@@ -10,6 +11,10 @@ FRAME = 480
 FRAME_SECONDS = FRAME / RATE
 FRAME_BYTES = 2 * FRAME
 LOUDEST = 32767
+_ROOM = 8
+"""Highest sample of a quiet room through a common microphone."""
+QUIET = array("h", random.Random(3).choices(range(-_ROOM, _ROOM + 1), k=FRAME)).tobytes()
+"""A frame of a quiet room."""
 
 
 def blocks(chunks: Iterable[bytes]) -> Iterator[bytes]:
@@ -23,6 +28,12 @@ def blocks(chunks: Iterable[bytes]) -> Iterator[bytes]:
         held = held[whole:]
     if held:
         yield held.ljust(FRAME_BYTES, b"\0")
+
+
+def in_a_room(frame: bytes) -> bytes:
+    """The frame, or one of a quiet room where there is no sound in it at all: whoever made the recording, or a
+    microphone that shuts itself between words, put nothing there, and not even the noise is known by it."""
+    return frame if any(frame) else QUIET
 
 
 def samples(frame: bytes) -> "array[int]":

@@ -9,7 +9,7 @@ from typing import Protocol
 from guide.run.asked import Takes
 from guide.speech.ear import Report
 from guide.speech.engine import NoEngine
-from guide.speech.frames import FRAME_SECONDS, LOUDEST, samples
+from guide.speech.frames import FRAME_SECONDS, LOUDEST, in_a_room, samples
 from guide.speech.microphone import NoMicrophone
 from guide.words.spoken import Grammar
 
@@ -116,7 +116,7 @@ class Listener:
                 grammar, takes, turn = wanted
                 ear.listen_for(grammar, takes)
             # Silence in place of our own voice, so that the time of the ear goes on.
-            for report in ear.feed(bytes(len(frame)) if shut else frame):
+            for report in ear.feed(bytes(len(frame)) if shut else in_a_room(frame)):
                 self._on_report(report, turn)
         for report in ear.finish():
             self._on_report(report, turn)

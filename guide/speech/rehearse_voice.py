@@ -1,11 +1,8 @@
 """Rehearsal by voice: a scenario spoken into the real ear, understood by the grammar, read back, confirmed."""
 
-import random
 import tempfile
-from array import array
 from collections import Counter
 from collections.abc import Callable, Iterator
-from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -22,7 +19,7 @@ from guide.run.step import Refused
 from guide.run.talk import Talk
 from guide.speech.ear import NOT_CAUGHT, Ear, Heard, Missed, Speaking
 from guide.speech.engine import Engine
-from guide.speech.frames import FRAME, FRAME_SECONDS
+from guide.speech.frames import FRAME_SECONDS, QUIET
 from guide.speech.sayings import Sayings
 from guide.speech.wav import BadAudio, open_wav
 from guide.words import by_name
@@ -313,11 +310,6 @@ _KEYED: dict[str, Callable[[State], replies.Draft]] = {
 }
 
 
-@cache
 def _quiet(seconds: float) -> tuple[bytes, ...]:
     """Frames of a quiet room."""
-    rng = random.Random(3)
-    count = round(seconds / FRAME_SECONDS)
-    return tuple(
-        array("h", [rng.randint(-8, 8) for _ in range(FRAME)]).tobytes() for _ in range(count)
-    )
+    return (QUIET,) * round(seconds / FRAME_SECONDS)

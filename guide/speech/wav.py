@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
-from guide.speech.frames import blocks, clamped
+from guide.speech.frames import blocks, clamped, in_a_room
 from guide.speech.resample import Resampler
 
 LONGEST_SECONDS = 600
@@ -52,8 +52,8 @@ class Wav:
         return self.size / (self.bytes_each * self.channels * self.rate)
 
     def frames(self) -> Iterator[bytes]:
-        """The sound, frame by frame, mixed to one channel."""
-        return blocks(self._chunks())
+        """The sound, frame by frame, mixed to one channel, in a quiet room where it holds none."""
+        return map(in_a_room, blocks(self._chunks()))
 
     def _chunks(self) -> Iterator[bytes]:
         resampler = Resampler(self.rate)

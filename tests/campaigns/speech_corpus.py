@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from guide.measures import Quantity
+from guide.speech.frames import FRAME_BYTES, in_a_room
 from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
 from guide.words.spoken import Grammar, Meaning, grammar_for, language, say
 
@@ -250,6 +251,14 @@ def heard_in(sound: Sound, kind: str, snr: float, rng: np.random.Generator) -> b
     return pcm(whole + active * gain * made[: len(whole)])
 
 
+def bare(sound: Sound) -> bytes:
+    """A saying as it was synthesised, with no room around it, as `hear` takes it from a file."""
+    made = pcm(sound * 0.3 / max(0.01, np.abs(sound).max()))
+    made += bytes(-len(made) % FRAME_BYTES)
+    around = bytes(10 * FRAME_BYTES)
+    return around + b"".join(map(in_a_room, frames(made))) + around
+
+
 def pcm(sound: Sound) -> bytes:
     """Numbers from -1 to 1 as 16-bit samples."""
     return (np.clip(sound, -1, 1) * 32767).astype("<i2").tobytes()
@@ -257,5 +266,5 @@ def pcm(sound: Sound) -> bytes:
 
 def frames(sound: bytes) -> Iterator[bytes]:
     """16-bit samples as frames of 30 ms."""
-    for start in range(0, len(sound) - 959, 960):
-        yield sound[start : start + 960]
+    for start in range(0, len(sound) - FRAME_BYTES + 1, FRAME_BYTES):
+        yield sound[start : start + FRAME_BYTES]

@@ -12,7 +12,7 @@ from guide.speech.engine import HeardWord, Hypothesis
 from guide.words.spoken import Meaning, grammar_for
 
 STEP = grammar_for("nothing", commands=["done", "help"])
-ROOM = Segment(b"\0" * 32000, 0, 1.0, (20.0,) * 10 + (60.0,) * 23, 18.0)
+ROOM = Segment(b"\0" * 32000, 0, 1.0, (20.0,) * 10 + (60.0,) * 23, 18.0, 42.0)
 
 
 def test_every_weight_is_of_a_score_there_is() -> None:
@@ -47,11 +47,24 @@ def test_a_saying_far_ahead_of_its_rivals_counts_as_one_that_has_none(
 
 def test_words_that_fit_their_sounds_are_believed_more() -> None:
     weights = shipped_weights()
-    fitting = Hypothesis((HeardWord("next", 5, 40, -0.13, 1.0),), 50, -0.18)
-    forced = Hypothesis((HeardWord("next", 5, 40, -0.45, 1.0),), 50, -0.50)
+    fitting = Hypothesis((HeardWord("next", 30, 98, -0.25, 1.0),), 99, -0.35)
+    forced = Hypothesis((HeardWord("next", 30, 98, -0.85, 1.0),), 99, -0.99)
     believed = [weights.belief(scores(one, ROOM, STEP), "command") for one in (fitting, forced)]
     assert believed[0] > 2 * believed[1]
     assert believed[1] < weights.harmless
+
+
+def test_a_command_with_more_said_behind_it_is_not_believed() -> None:
+    """The recogniser takes “ten meters” of “go forward ten meters” for noise."""
+    step = grammar_for("nothing", commands=["forward"])
+    said = (HeardWord("go", 30, 44, -0.06, 1.0), HeardWord("forward", 45, 98, -0.2, 1.0))
+    heard = Hypothesis(said, 99, -0.4)
+    weights = shipped_weights()
+    assert scores(heard, ROOM, step)["loud outside the words"] == 0
+    assert weights.belief(scores(heard, ROOM, step), "command") > weights.harmless
+    part = Hypothesis((said[0], replace(said[1], end=70)), 99, -0.4)
+    assert scores(part, ROOM, step)["loud outside the words"] == pytest.approx(8 / 23)
+    assert weights.belief(scores(part, ROOM, step), "command") == 0
 
 
 def test_what_changes_the_run_must_be_surer_than_what_does_not() -> None:

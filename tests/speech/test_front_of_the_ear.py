@@ -8,14 +8,14 @@ import pytest
 from sounds import flite, frames_of, hiss, tone
 
 from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter
-from guide.speech.frames import FRAME_SECONDS
+from guide.speech.frames import FRAME_SECONDS, in_a_room, samples
 from guide.speech.frontend import Floor, HighPass, level
 from guide.speech.pitch import has_pitch
 
 
 def segments(sound: list[int]) -> list[Segment]:
     segmenter = Segmenter()
-    found = [segmenter.push(frame) for frame in frames_of(sound)]
+    found = [segmenter.push(in_a_room(frame)) for frame in frames_of(sound)]
     return [one for one in (*found, segmenter.finish()) if one is not None]
 
 
@@ -89,6 +89,41 @@ def test_a_saying_right_at_the_start_is_whole(tmp_path: Path) -> None:
     first = next(at for at, one in enumerate(said) if abs(one) > 400)
     (found,) = segments(said[first:])
     assert found.start < 0.03
+
+
+@pytest.mark.needs("flite")
+@pytest.mark.parametrize("text", ["done", "seventy seven inches"])
+def test_what_an_editor_put_silence_around_was_said_in_a_quiet_place(
+    text: str, tmp_path: Path
+) -> None:
+    said = trimmed(flite(text, tmp_path))
+    silence = [0] * 8000
+    (found,) = segments([*silence, *said, *silence])
+    assert found.quiet
+
+
+@pytest.mark.needs("flite")
+def test_what_is_cut_close_is_told_from_noise_by_its_own_quietest_frames(tmp_path: Path) -> None:
+    said = trimmed(flite("thirty six inches", tmp_path))
+    (clean,) = segments(said)
+    assert clean.snr > 20
+    loud = sorted(level(said[at : at + 480]) for at in range(0, len(said) - 480, 480))
+    at_10_db = round(10 ** ((loud[int(0.75 * len(loud))] - 10) / 20) * math.sqrt(3))
+    (noisy,) = segments([a + b for a, b in zip(said, hiss(3.0, at_10_db), strict=False)])
+    assert noisy.snr < 14
+
+
+def trimmed(sound: list[int]) -> list[int]:
+    """Without what is 34 dB below its peak before and after it."""
+    least = max(map(abs, sound)) / 50
+    loud = [at for at, value in enumerate(sound) if abs(value) > least]
+    return sound[loud[0] : loud[-1] + 1]
+
+
+def test_only_a_frame_without_any_sound_becomes_a_quiet_room() -> None:
+    faint = bytes(958) + b"\1\0"
+    assert in_a_room(faint) == faint
+    assert level(samples(in_a_room(bytes(960)))) == pytest.approx(14, abs=1)
 
 
 def test_silence_in_place_of_our_own_voice_is_not_taken_for_a_quiet_room() -> None:

@@ -39,6 +39,26 @@ def test_one_line_of_json_a_file(tmp_path: Path) -> None:
 
 
 @pytest.mark.needs("flite")
+def test_a_recording_may_begin_and_end_with_speech(tmp_path: Path) -> None:
+    """What a synthesiser writes has no room around it, by which the noise could be known."""
+    for voice in ("rms", "slt", "kal16"):
+        for text in ("eleven", "thirty five and seven eighths inches"):
+            path = tmp_path / f"{voice} {text}.wav"
+            subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
+    files = sorted(map(str, tmp_path.iterdir()))
+    done = hingeside("hear", *files, "--for", "length", "--json")
+    found = [json.loads(line)["value"] for line in done.stdout.splitlines()]
+    assert found == [11, 35.875] * 3
+
+
+@pytest.mark.needs("flite")
+def test_a_command_at_the_head_of_a_sentence_is_no_command(tmp_path: Path) -> None:
+    said = wav(flite("go forward ten meters", tmp_path), tmp_path / "said.wav")
+    told = hingeside("hear", str(said), "--for", "command").stdout
+    assert "That was not caught" in told
+
+
+@pytest.mark.needs("flite")
 def test_a_bare_number_has_the_units_of_the_house(tmp_path: Path) -> None:
     width = wav(flite("nine hundred eleven", tmp_path), tmp_path / "width.wav", bits=24)
     done = hingeside("hear", str(width), "--for", "length", "--units", "metric", "--json")

@@ -6,6 +6,7 @@ from pathlib import Path
 from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine
+from guide.speech.frames import in_a_room
 from guide.speech.frontend import FrontEnd
 from guide.speech.own.fit import Said
 from guide.speech.own.lesson import Asked, in_rounds, lesson, recorded
@@ -27,7 +28,7 @@ def said_in(frames: Iterable[bytes]) -> Iterator[Segment | None]:
     """Each segment of a stream; None whenever nothing was said for a while."""
     front, segmenter = FrontEnd(), Segmenter()
     since = 0.0
-    for frame in frames:
+    for frame in map(in_a_room, frames):
         segment = segmenter.push(*front.push(frame))
         if segment is not None:
             since = segmenter.now
