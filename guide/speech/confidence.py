@@ -71,6 +71,9 @@ class Weights:
     """The same in a quiet place."""
     quietest: float
     """Speech must stand as many dB above the noise."""
+    agreed: float
+    """Where speech stands fewer dB above what is left of the noise, as in that of a drill, a measure must come to the
+    same with the noise and without."""
     outside: float
     """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is no “go
     forward”."""
@@ -81,6 +84,8 @@ class Weights:
             return 0.0
         if kind in ("command", "choice"):
             return self.words.belief(scores)
+        if scores["above what is left"] < self.agreed and not scores["heard again"]:
+            return 0.0
         return min(self.asked.belief(scores), self.right.belief(scores))
 
     def enough(self, meaning: Meaning, *, quiet: bool = False) -> float:
@@ -119,6 +124,7 @@ def read_weights(text: str) -> Weights:
         limits["value"],
         limits["value_in_quiet"],
         limits["quietest_db"],
+        limits["agreed_db"],
         limits["outside"],
     )
 
@@ -142,6 +148,7 @@ def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, f
         "gaps": 1.0 - spoken / inside,
         "covered": inside / heard.frames,
         "above the noise": min(60.0, segment.snr),
+        "above what is left": segment.left,
         "loud outside the words": _outside(words, segment.levels, loud - 12),
         "loud frames": sum(one > loud - 12 for one in segment.levels) / len(segment.levels),
         "last word": words[-1].frames / 10,

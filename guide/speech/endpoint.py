@@ -6,6 +6,7 @@ the level alone takes every knock for a word.
 """
 
 from collections import deque
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
@@ -70,6 +71,11 @@ class Segment:
     def start(self) -> float:
         """Seconds since the stream began."""
         return self.first * FRAME_SECONDS
+
+    @property
+    def left(self) -> float:
+        """How far speech stands above what is left of the noise, in dB."""
+        return _distance(self.levels, self.floor)
 
     @property
     def quiet(self) -> bool:
@@ -247,7 +253,7 @@ def _sounds(frame: bytes) -> float:
     return SILENCE_DB if 2 * found.count(0) > len(found) else level(found)
 
 
-def _distance(levels: list[float], floor: float) -> float:
+def _distance(levels: Sequence[float], floor: float) -> float:
     """From the noise to the louder of the frames that stand out of it, in dB.
 
     Of all frames, a short word in a long quiet would seem softer than it is. The quietest frames of the saying are

@@ -30,13 +30,15 @@ def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
     """What else of the grammar may have been said for `text`; often nothing.
 
     For a measure or a number, sayings with another value a word away from it, at most 40, and none that `settled`
-    decides. For a command or a choice, all the others.
+    decides; for one of a single word, all short commands and choices too. For a command or a choice, all the others,
+    and for a short one all values of a single word.
     """
     meaning = grammar.parse(text).meaning
     if meaning is None:
         return ()
     if meaning.kind in _WHOLE:
-        return tuple(one for one, meant in _whole(grammar) if meant != meaning)
+        others = tuple(one for one, meant in _whole(grammar) if meant != meaning)
+        return (*others, *_single(grammar)) if _short(text) else others
     decided = _instead(text, grammar)
     found = (
         other
@@ -45,7 +47,18 @@ def rivals(text: str, grammar: Grammar) -> tuple[str, ...]:
         and text not in _instead(other, grammar)
         and _other_value(other, meaning, grammar)
     )
-    return tuple(islice(found, _MOST))
+    whole = () if " " in text else tuple(one for one, _ in _whole(grammar) if _short(one))
+    return (*islice(found, _MOST), *whole)
+
+
+def _short(text: str) -> bool:
+    return text.count(" ") <= 1
+
+
+@lru_cache(maxsize=16)
+def _single(grammar: Grammar) -> tuple[str, ...]:
+    """The words that are a value by themselves."""
+    return tuple(one for one in grammar.words() if _value(one, grammar) is not None)
 
 
 def _value(text: str, grammar: Grammar) -> Meaning | None:

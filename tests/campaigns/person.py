@@ -25,7 +25,7 @@ from speech_corpus import DIGITS, RATE, STATES, Saying, Sound, grammar_of, heard
 from guide.speech.ear import Ear
 from guide.words.spoken import Meaning, language, say
 
-SEED = 24
+SEED = 25
 NUMBERS, SPELLED, SENTENCES = 96, 48, 96
 CONDITIONS = (("clean", 0), ("pink", 20), ("drill", 20), ("pink", 10), ("drill", 10))
 GAP = np.zeros(RATE // 20)

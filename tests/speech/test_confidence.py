@@ -54,6 +54,19 @@ def test_words_that_fit_their_sounds_are_believed_more() -> None:
     assert believed[1] < weights.harmless
 
 
+def test_near_a_drill_a_measure_must_be_heard_alike_with_its_noise() -> None:
+    number = grammar_for("number")
+    words = (HeardWord("eight", 30, 60, -0.1, 1.0), HeardWord("hundred", 61, 98, -0.1, 1.0))
+    alike = Hypothesis(words, 99, -0.26, "eight hundred", 0.06)
+    unlike = replace(alike, again="six hundred")
+    drill = replace(ROOM, floor=30.0, levels=(30.0,) * 10 + (60.0,) * 23)
+    weights = shipped_weights("rnnoise")
+    assert drill.left == 30 < weights.agreed < ROOM.left
+    assert weights.belief(scores(alike, drill, number), "number") > 0
+    assert weights.belief(scores(unlike, drill, number), "number") == 0
+    assert weights.belief(scores(unlike, ROOM, number), "number") > 0
+
+
 def test_a_command_with_more_said_behind_it_is_not_believed() -> None:
     """The recogniser takes “ten meters” of “go forward ten meters” for noise."""
     step = grammar_for("nothing", commands=["forward"])

@@ -77,6 +77,16 @@ def test_a_command_is_held_against_every_other_command_and_choice() -> None:
     assert set(rivals("step back", step)) == {*other, "regular arm", "answer one", "number one"}
 
 
+def test_a_number_of_one_word_and_a_short_command_are_held_against_each_other() -> None:
+    """A person's “pause” was heard as “five”, and “eighty” of a synthesiser as “detail”."""
+    step = grammar_for("number", commands=["pause", "detail"])
+    assert {"pause", "detail"} <= set(rivals("five", step))
+    assert {"five", "eighty"} <= set(rivals("pause", step))
+    assert "eighty" in rivals("detail", step)
+    assert "five" not in rivals("stop for now", step)
+    assert "pause" not in rivals("sixty five", step)
+
+
 @pytest.mark.parametrize("text", ["no such words", ""])
 def test_what_has_no_meaning_has_none(text: str) -> None:
     assert rivals(text, LENGTH) == ()
