@@ -50,7 +50,7 @@ from guide.speech.suppressor import Name, suppressor_here
 from guide.words.spoken import Grammar
 
 HERE = Path(__file__).resolve().parent
-SEEDS_FIT, SEEDS_JUDGE = (11, 13), (31, 32)
+SEEDS_FIT, SEEDS_JUDGE = (11, 13), (33, 34)
 FIT_VOICES = ("rms", "slt")
 JUDGED_VOICES = ("kal16", "ked")
 APART_VOICES = ("awb", "espeak")
@@ -79,9 +79,10 @@ AGREED_DB: dict[Name, float] = {"rnnoise": 32.0, "webrtc": 23.5}
 """Where what is left of the noise is nearer, a measure must be heard alike with it and without. Of a person's numbers
 in the noise of a drill at 20 dB (seeds 23 and 24), 25 of 196 taken were wrong, and 9 of 142 are so; in pink noise
 RNNoise leaves it 33 dB away, WebRTC's suppressor 24."""
-OUTSIDE_LIMIT = 0.1
-"""Of the loud sound, so much may lie outside the words: of what was heard right in the fit at most 0.07 does (but for
-one command in the noise of a drill), of half of what was taken for a command and was none, 0.16 or more."""
+OUTSIDE_LIMIT = 0.15
+"""Of the loud sound, so much may lie outside the words. Beyond it are 3 in 100 of a person's sayings that were heard
+right in the noise of a drill at 20 dB and none in quiet; and of her sentences, 2 in 3 of those that a command would be
+heard in (seeds 23 and 24)."""
 GATED_BY = ("loud outside the words", "above what is left")
 """What only has a limit."""
 RIGHT_BY = ("ahead of rivals",)
@@ -434,7 +435,7 @@ def judge() -> None:
         parts = list(pool.map(judged, tasks))
         noises = [one.result() for one in alone]
     lines = [
-        f"seeds {SEEDS_JUDGE}; fitted on {' and '.join(FIT_VOICES)} with seeds {SEEDS_FIT}. Seeds 7 to 30",
+        f"seeds {SEEDS_JUDGE}; fitted on {' and '.join(FIT_VOICES)} with seeds {SEEDS_FIT}. Seeds 7 to 32",
         "judged earlier states, and limits were chosen after looking at them; those above judged once.",
     ]
     for voices, (kind, snr) in plan:
