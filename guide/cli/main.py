@@ -1,7 +1,6 @@
 """`hingeside`: the verbs, and the one place where errors become a sentence and an exit status.
 
-Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called. One that is called
-for a moment only may have `plain_options(words)`, which does without the parser where it can.
+Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called.
 """
 
 import atexit
@@ -90,15 +89,11 @@ def _verb(arguments: list[str]) -> int:
 
 def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
-    plain = getattr(module, "plain_options", None)
-    options: object = plain(arguments[1:]) if plain else None
-    if options is None:
-        from guide.cli.parser import parser_of  # dear at start-up
+    from guide.cli.parser import parser_of  # the app does without
 
-        parser = parser_of(arguments[0], VERBS[arguments[0]], UNKNOWN)
-        module.arguments(parser)
-        options = parser.parse_intermixed_args(arguments[1:])
-    return verb(options)
+    parser = parser_of(arguments[0], VERBS[arguments[0]], UNKNOWN)
+    module.arguments(parser)
+    return verb(parser.parse_intermixed_args(arguments[1:]))
 
 
 def _collect_seldom(verb: str) -> None:

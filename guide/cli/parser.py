@@ -1,7 +1,6 @@
-"""The words behind a verb: read by argparse, with help as wide as the terminal and errors in one line."""
+"""The words behind a verb: read by argparse, with errors in one line."""
 
 import argparse
-import os
 import sys
 from typing import NoReturn
 
@@ -14,17 +13,4 @@ def parser_of(verb: str, about: str, unknown: int) -> argparse.ArgumentParser:
             sys.stderr.write(f"hingeside: {message}; see “{self.prog} --help”.\n")
             raise SystemExit(unknown)
 
-    return Parser(
-        prog=f"hingeside {verb}", description=about, allow_abbrev=False, formatter_class=_Help
-    )
-
-
-class _Help(argparse.HelpFormatter):
-    """Help as wide as the terminal; argparse itself would import shutil for that at every start."""
-
-    def __init__(self, prog: str) -> None:
-        try:
-            columns = int(os.environ.get("COLUMNS") or os.get_terminal_size().columns)
-        except (OSError, ValueError):
-            columns = 80
-        super().__init__(prog, width=max(40, columns - 2))
+    return Parser(prog=f"hingeside {verb}", description=about, allow_abbrev=False)

@@ -1,8 +1,9 @@
 """`hingeside work NAME key=value...`"""
 
+import argparse
+import json
 import sys
 from collections.abc import Mapping, Sequence
-from types import SimpleNamespace
 from typing import TYPE_CHECKING, TypeGuard
 
 from guide.cli.errors import Usage, say
@@ -14,15 +15,13 @@ from guide.trade.computation import Computation, Given
 from guide.trade.reading import check_value
 
 if TYPE_CHECKING:
-    import argparse
-
     from guide.trade.sheet import Sheet
 
 FINEST_SHOWN = 1024
 """A measure with a larger number below the line is shown to two decimals; JSON has it exactly."""
 
 
-def arguments(parser: "argparse.ArgumentParser") -> None:
+def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument("name", nargs="?", metavar="NAME", help="what to compute; none lists them")
     parser.add_argument("inputs", nargs="*", metavar="key=value")
@@ -32,16 +31,7 @@ def arguments(parser: "argparse.ArgumentParser") -> None:
     )
 
 
-def plain_options(words: Sequence[str]) -> SimpleNamespace | None:
-    """The options of a call with a name, inputs and at most --json; None where argparse must read them."""
-    given = [word for word in words if word != "--json"]
-    if any(word.startswith("-") for word in given):
-        return None
-    name = given[0] if given else None
-    return SimpleNamespace(name=name, inputs=given[1:], json=len(given) < len(words), stream=False)
-
-
-def run(options: "argparse.Namespace | SimpleNamespace") -> int:
+def run(options: argparse.Namespace) -> int:
     """Compute and print; without a name, list what there is."""
     if options.name is None:
         for one in registry.COMPUTATIONS.values():
@@ -77,8 +67,6 @@ def run(options: "argparse.Namespace | SimpleNamespace") -> int:
 
 def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
     """Take readings from standard input until the door is done or nothing more can be turned."""
-    import json
-
     from guide.trade import tune_asked
 
     if computation.name != "tune":
@@ -109,8 +97,6 @@ def _print(
     computation: Computation, values: Mapping[str, Given], answer: Answer, as_json: bool
 ) -> None:
     if as_json:
-        import json  # an answer in words does without
-
         data = {
             "name": computation.name,
             "inputs": {name: _input_json(value) for name, value in values.items()},

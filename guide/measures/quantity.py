@@ -1,8 +1,8 @@
 """A measure: an exact number and its unit."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.measures.numerals import written
 from guide.measures.units import unit_named
 

@@ -12,7 +12,7 @@ from guide.procedure.spelling import meant, short
 from guide.procedure.templates import names_in
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain
-from guide.trade.computation import Computation, Input
+from guide.trade.computation import Input
 from guide.trade.reading import check_value
 
 LABEL_KINDS = ("choice", "yesno")
@@ -329,8 +329,3 @@ def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None
             "input-wrong",
             f"“{wanted.name}” is a {wanted.kind}, but “{fact.name}” is a {has}.",
         )
-
-
-def computation_of(fact: Fact) -> Computation:
-    """The registry's row for a worked fact."""
-    return registry.find(fact.computation)

@@ -1,8 +1,8 @@
 """Where files are: shipped ones, the person's own, or a path; one function finds them all."""
 
+from dataclasses import dataclass
 from pathlib import Path
 
-from guide.dataclass import dataclass
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant, short
 

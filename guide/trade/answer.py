@@ -1,10 +1,10 @@
 """What a computation gives back: an answer with its working, or a sentence saying why not."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeAlias
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, to_json
 
 Value: TypeAlias = Quantity | int | str | bool

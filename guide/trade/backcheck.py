@@ -5,8 +5,8 @@ so no usual valve moves it: on a parallel arm the same port comes in at a wider 
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from guide.dataclass import replace
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, given_sheet, needed
 from guide.trade.mounts import MOUNT_WORDS

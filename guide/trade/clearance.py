@@ -6,8 +6,8 @@ Same plan view and inches as `linkage`. Openings are found degree by degree and 
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from guide.dataclass import dataclass
 from guide.trade.linkage import Arm, Geometry, Point, Position
 
 RACK_TRAVEL_DEG = 210.0

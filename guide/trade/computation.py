@@ -1,9 +1,9 @@
 """How one computation is described: its inputs with units and limits, its output, its source."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
-from guide.dataclass import dataclass
 from guide.measures import KINDS, Quantity
 from guide.trade.answer import Answer, BadInput, Value
 

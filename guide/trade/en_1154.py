@@ -3,7 +3,7 @@
 Leaf widths and masses are in `spring_size`. The moments and efficiencies here are from memory.
 """
 
-from guide.dataclass import dataclass
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)

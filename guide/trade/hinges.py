@@ -8,9 +8,8 @@ The offsets are assumptions of ours, each said below: real hinges differ, and fo
 and continuous hinges the maker's special template governs.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
-
-from guide.dataclass import dataclass
 
 HINGES = ("butt", "continuous", "swing-clear", "centre-pivot", "offset-pivot")
 

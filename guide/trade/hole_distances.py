@@ -5,9 +5,9 @@ nearer than it is, never farther.
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.trade.hole_layout import FRAME, LEAF, SOFFIT, Layout, PlacedHole
 
 EDGE = Fraction(3, 8)

@@ -1,9 +1,9 @@
 """What `holes`, `marks` and their like are given, and how it is read: sheet, mount, hand, hinge, range."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.answer import BadInput
 from guide.trade.computation import Given, Input, given, needed

@@ -9,10 +9,10 @@ pinion and its pattern upside down; `check_holes` of a sheet sees to it that the
 either way up. The shoe is not turned. Down on a sheet is down as the part hangs, on every mount.
 """
 
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, nearest
 from guide.trade.answer import BadInput, NoAnswer
 from guide.trade.drills import INCH, METRIC, nearest_drill

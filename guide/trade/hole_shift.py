@@ -5,9 +5,9 @@ the spring in the middle of its sizes; shares of it hardly depend on the size.
 """
 
 import math
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from guide.dataclass import dataclass, replace
 from guide.trade.hinges import pivot_offset
 from guide.trade.linkage import Arm, Geometry
 from guide.trade.moments import least_closing, moments

@@ -14,9 +14,8 @@ closing moment the pinion's moment times the ratio d(phi)/d(theta).
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from typing import TypeAlias
-
-from guide.dataclass import dataclass
 
 Point: TypeAlias = tuple[float, float]
 """(x, y) in inches, hinge axis at the origin."""

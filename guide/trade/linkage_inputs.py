@@ -5,10 +5,10 @@ A length given beside a sheet wins over the sheet's own, so that one dimension c
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, write
 from guide.trade.answer import BadInput
 from guide.trade.clearance import BodyOutline

@@ -1,9 +1,9 @@
 """`marks`: the reference lines of body and shoe as the fitter reads them back, before anything is punched."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
-from guide.dataclass import replace
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, BadInput
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed

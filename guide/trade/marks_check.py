@@ -1,15 +1,13 @@
 """Marks read back against where they should be: what is off, by how much and which way, and which classic
 mistake would explain it. Lengths in inches.
 
-`check_lines` takes the reference lines of body and shoe, `check_pattern` every hole. `marks` is the
-computation over the first.
+`check_lines` takes the reference lines of body and shoe; `marks` is the computation over it.
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
-from guide.measures import Quantity
 from guide.trade.hole_layout import Layout, Line
 from guide.trade.marks_slips import (
     LABELS,
@@ -24,8 +22,6 @@ from guide.trade.marks_slips import (
 
 POSITION = Fraction(1, 16)
 """How far a mark may be out [in] (common practice)."""
-WITHIN_PATTERN = Fraction(1, 32)
-"""How far holes of one pattern may be out to each other [in] (common practice)."""
 
 VERDICTS = ("right", "off", *LABELS)
 """What a check says; every one after the second is a classic mistake."""
@@ -95,50 +91,6 @@ def check_lines(
     return _judged(marks, slips, told, tolerance)
 
 
-def check_pattern(
-    layout: Layout,
-    read: Mapping[str, tuple[Quantity, Quantity]],
-    datums: Datums,
-    told: Told,
-    system: str,
-    tolerance: Fraction = POSITION,
-    between: Fraction = WITHIN_PATTERN,
-) -> Checked:
-    """Holes read back one by one: name to (along, second number), each as the layout measures it.
-
-    A pattern turned to the other hand, or with its rows exchanged, is named besides the mistakes of
-    `check_lines`. KeyError for a hole that is not on the layout.
-    """
-    by_name = {hole.name: hole for hole in layout.holes}
-    marks = []
-    for name, (along, across) in read.items():
-        hole = by_name[name]
-        line, start = hole.line, name[0].upper() + name[1:]
-        marks.append(Mark(f"{start}, along", line.of, "along", hole.along, along.base, line.along))
-        words = f"{start}, {line.direction}"
-        marks.append(Mark(words, line.of, line.direction, hole.across, across.base, line.across))
-    slips = [
-        *_turned(),
-        *datum_slips(datums, marks, tolerance),
-        *unit_slips(),
-        *whole_slips(system),
-    ]
-    found = _judged(marks, slips, told, tolerance)
-    if found.verdict != "right":
-        return found
-    uneven = tuple(
-        sentence
-        for of in ("body", "shoe")
-        for along in (True, False)
-        for sentence in _uneven(
-            [one for one in marks if one.of == of and (one.direction == "along") == along],
-            between,
-            told,
-        )
-    )
-    return Checked("off", (*found.sentences, *uneven)) if uneven else found
-
-
 def _judged(
     marks: Sequence[Mark], slips: Sequence[Slip], told: Told, tolerance: Fraction
 ) -> Checked:
@@ -163,24 +115,6 @@ def _how_far(mark: Mark, told: Told, tolerance: Fraction) -> str:
     if abs(mark.off) <= tolerance:
         return f"{start}, within {told(tolerance)} of {told(mark.wanted)}."
     return f"{start}, should be {told(mark.wanted)}: {by}."
-
-
-def _uneven(marks: Sequence[Mark], between: Fraction, told: Told) -> list[str]:
-    """The marks of one part and direction that do not fit the rest of their pattern."""
-    if len(marks) < 2:
-        return []
-    middle = sorted(one.off for one in marks)[len(marks) // 2]
-    spread = max(one.off for one in marks) - min(one.off for one in marks)
-    if spread <= between:
-        return []
-    worst = max(marks, key=lambda one: abs(one.off - middle))
-    by = worst.off - middle
-    way = _WAYS[worst.direction][0 if by > 0 else 1]
-    sentence = (
-        f"{worst.name}: {told(abs(by))} {way} against the rest of its pattern; holes of one pattern"
-        f" keep {told(between)} to each other."
-    )
-    return [sentence]
 
 
 def _swapped(layout: Layout) -> list[Slip]:
@@ -208,23 +142,3 @@ def _other_row(row: Rows) -> Slip:
         return line.along if mark.direction == "along" else line.across
 
     return Slip("another-row", f"taken from the row {row.words}", reading)
-
-
-def _turned() -> list[Slip]:
-    def about_line(*, along: bool) -> Callable[[Mark], Fraction | None]:
-        return lambda mark: (
-            2 * mark.line - mark.wanted if (mark.direction == "along") == along else None
-        )
-
-    return [
-        Slip(
-            "other-hand",
-            "laid out for the other hand, hinge side to latch side",
-            about_line(along=True),
-        ),
-        Slip(
-            "rows-swapped",
-            "the upper and lower rows changed places, on the door or in reading back",
-            about_line(along=False),
-        ),
-    ]

@@ -7,9 +7,8 @@ likely.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
-
-from guide.dataclass import dataclass
 
 LABELS = (
     "other-hand",

@@ -6,8 +6,8 @@ door, so the two change places.
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
-from guide.dataclass import dataclass
 from guide.trade.en_1154 import DEMANDS
 from guide.trade.linkage import Arm
 from guide.trade.spring import Spring, spring_of

@@ -4,7 +4,8 @@ Every swing is the model's (`guide.trade.swing`); no real closer was measured. T
 the tests are those of a real door, and each takes the time it takes there.
 """
 
-from guide.dataclass import dataclass, field, replace
+from dataclasses import dataclass, field, replace
+
 from guide.trade import practice_words as words
 from guide.trade.practice_door import CAUSES, Fault, PracticeDoor, acting, mended
 from guide.trade.practice_push import Pushed, push

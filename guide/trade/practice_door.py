@@ -5,8 +5,8 @@ changes how the leaf moves.
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
-from guide.dataclass import dataclass, replace
 from guide.trade.mounts import SIZES
 from guide.trade.spring_size import EN_1154_TABLE_1
 from guide.trade.swing import Door

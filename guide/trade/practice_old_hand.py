@@ -3,9 +3,9 @@
 The adviser is `guide.trade.tune_adviser`, told the model's exact times. It shows one good way, not the only one.
 """
 
+from dataclasses import dataclass, field
 from fractions import Fraction
 
-from guide.dataclass import dataclass, field
 from guide.trade.practice import PLACES, RIGHT, STARTS, TURNS, Practice
 from guide.trade.practice_door import (
     AIR,

@@ -4,9 +4,9 @@ Like every number of the model, how hard a push is brisk and what feels like a w
 """
 
 import math
+from dataclasses import dataclass
 from itertools import pairwise
 
-from guide.dataclass import dataclass
 from guide.trade.swing import SLAM_SPEED, Door, Opening, push_open
 from guide.trade.swing_path import path
 

@@ -1,6 +1,7 @@
 """Points for a practice door: its end state, the cause named, swings, time, and care."""
 
-from guide.dataclass import dataclass
+from dataclasses import dataclass
+
 from guide.trade.practice import RIGHT, STARTS, Practice
 from guide.trade.practice_door import CAUSES, PracticeDoor
 from guide.trade.practice_old_hand import OldHand, old_hand

@@ -1,9 +1,9 @@
 """What an access or fire rule is, what it is held against, and the words most of them share."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.figures import about
 

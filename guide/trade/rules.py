@@ -5,7 +5,8 @@ having jurisdiction govern; the verdicts only say what these texts say. A citati
 was written says “from memory”.
 """
 
-from guide.dataclass import dataclass
+from dataclasses import dataclass
+
 from guide.trade.codes import CODES
 from guide.trade.rule_kinds import DECIDES, FAIL, NOT_MEASURED, Door, Rule
 from guide.trade.rules_europe import EU_RULES, UK_RULES

@@ -1,9 +1,9 @@
 """`access-and-fire`: the final readings of a door held against the rules of one code."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
-from guide.dataclass import replace
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
 from guide.trade.codes import CODES, RULES_INPUT, USUAL_CODE

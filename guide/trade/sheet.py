@@ -4,10 +4,10 @@ Plain frozen classes that check themselves; files are read elsewhere. An impossi
 ValueError with a sentence. Lookups raise NoAnswer where the sheet does not go that far.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES

@@ -3,9 +3,9 @@
 Each checks itself (ValueError with a sentence) and is written to plain data and read back exactly.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.record_fields import each, quantity, quantity_or_none, text
 from guide.trade.spelling import either

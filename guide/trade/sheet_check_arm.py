@@ -2,10 +2,10 @@
 
 import math
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from statistics import median
 
-from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, nearest, write
 from guide.trade.answer import NoAnswer
 from guide.trade.clearance import arm_meets, body_meets_wall, over_centre, rack_ends

@@ -1,9 +1,9 @@
 """What a check of a closer's sheet found: a sentence, and the number to look at again."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TypeAlias
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet import OpeningRange, SheetMount

@@ -5,10 +5,10 @@ and how proud the frame stands come from the opening.
 """
 
 import math
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from guide.dataclass import dataclass, replace
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import USUAL_THICKNESS, pivot_offset
@@ -110,14 +110,3 @@ def resting_forearm(geometry: Geometry, rests: str) -> float | None:
     """The forearm [in] with which the arm rests as said; None where the main arm is too short."""
     elbow = resting_elbow(geometry, rests)
     return None if elbow is None else math.dist(elbow, geometry.shoe)
-
-
-def off_rest(geometry: Geometry, rests: str, arm_deg: float) -> float:
-    """How far the main arm stands from where it should rest [deg], `arm_deg` being where it is on the
-    closed door. 180 where it cannot rest so at all."""
-    elbow = resting_elbow(geometry, rests)
-    if elbow is None:
-        return 180.0
-    x, y = geometry.pinion
-    off = arm_deg - math.degrees(math.atan2(elbow[1] - y, elbow[0] - x))
-    return abs((off + 180) % 360 - 180)

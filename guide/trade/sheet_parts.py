@@ -3,10 +3,10 @@
 Each checks itself (ValueError with a sentence) and is written to plain data and read back exactly.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.mounts import MOUNTS, SIZES
 from guide.trade.record_fields import (

@@ -6,9 +6,9 @@ than 5 lbf at the handle. Then the opening decides which of the two gives way.
 
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed

@@ -5,8 +5,7 @@ EN 1154 asks of each size.
 """
 
 import math
-
-from guide.dataclass import dataclass
+from dataclasses import dataclass
 
 _BY_SIZE = {
     1: (5.1, 1.8, 0.62),

@@ -1,10 +1,10 @@
 """The EN size a leaf needs: by the sheet's own chart where it has one, else by EN 1154 table 1."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed

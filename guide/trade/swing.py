@@ -9,9 +9,9 @@ seal, latch and oil. The oil's drag grows with the square of the pinion's speed.
 """
 
 import math
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from guide.dataclass import dataclass, field
 from guide.trade.linkage import Geometry
 from guide.trade.spring import Spring, spring_of
 from guide.trade.swing_path import LATCH_FROM, LATCH_TO, TWELVE, cross, path, stations

@@ -5,8 +5,7 @@ leaf that is depends on the arm. All constants are invented: no real closer was 
 """
 
 import math
-
-from guide.dataclass import dataclass
+from dataclasses import dataclass
 
 MOST_TURNS = 4.0
 """Turns from closed to the stop [turns]; no valve here opens further."""

@@ -1,8 +1,8 @@
 """Readings of a swing, and what to turn next: the words that the adviser and its callers share."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.dataclass import dataclass
 from guide.trade.mounts import SIZES
 
 SHORTEST, LONGEST = 5.0, 7.0

@@ -6,8 +6,8 @@ since the two are read from different parts of one swing; the spring moves alone
 """
 
 import math
+from dataclasses import dataclass
 
-from guide.dataclass import dataclass
 from guide.trade import tune_words as words
 from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading, Travel

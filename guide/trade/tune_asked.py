@@ -4,9 +4,9 @@ Readings come as a line of text each, or as JSON one at a time; both are checked
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
-from guide.dataclass import replace
 from guide.measures import MeasureError, Quantity, parse
 from guide.trade.answer import Answer, BadInput, Result
 from guide.trade.computation import Computation, Given, Input, Output, given, needed

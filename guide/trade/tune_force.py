@@ -1,8 +1,8 @@
 """The force that opens this door at each spring setting, learned from the forces measured so far."""
 
 import math
+from dataclasses import dataclass, field
 
-from guide.dataclass import dataclass, field
 from guide.trade.tune_nominal import Leaf, nominal
 
 LIGHTEN_TO = 0.985

@@ -8,10 +8,10 @@ every door that might be before us.
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
-from guide.dataclass import dataclass
 from guide.trade.spring import spring_of
 from guide.trade.swing import BACKSET, Door
 from guide.trade.swing_path import LATCH_TO, Piece, path, stations

@@ -4,8 +4,8 @@ A leaf let go from 90 degrees may latch by its speed alone, and stop short when 
 """
 
 import math
+from dataclasses import dataclass, field
 
-from guide.dataclass import dataclass, field
 from guide.trade.swing import BACKSET
 from guide.trade.swing_path import TWELVE
 from guide.trade.tune import Reading

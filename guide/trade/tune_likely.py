@@ -6,9 +6,9 @@ them. They are drawn from a fixed seed: the same tests give the same advice.
 
 import math
 import random
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from guide.dataclass import dataclass, field
 from guide.trade.swing import SLAM_SPEED
 from guide.trade.tune import Reading
 from guide.trade.tune_last_degrees import Shut, force_with

@@ -7,9 +7,9 @@ stood. The ranges are ours; no real closer was measured.
 import math
 import random
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from guide.dataclass import dataclass, replace
 from guide.trade.mounts import MOUNTS
 from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune_last_degrees import Acts, Shut, air_by_force, last_degrees

@@ -5,9 +5,9 @@ how far at most, why, and what to expect of the next test.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, parse, write
 from guide.trade.answer import Answer, BadInput
 from guide.trade.codes import RULES_INPUT, USUAL_CODE

@@ -1,8 +1,8 @@
 """What an ordinary door of that leaf, mount and size would do: the adviser's guess before any reading."""
 
+from dataclasses import dataclass
 from functools import lru_cache
 
-from guide.dataclass import dataclass
 from guide.trade.spring import spring_of
 from guide.trade.swing import Door, close, opening_force
 from guide.trade.swing_path import path

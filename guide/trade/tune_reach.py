@@ -1,6 +1,7 @@
 """How far a valve may still be turned: the turns its sheet gives it, wherever they began."""
 
-from guide.dataclass import dataclass
+from dataclasses import dataclass
+
 from guide.trade.tune import Travel
 
 EIGHTH = 0.125

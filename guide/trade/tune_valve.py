@@ -7,8 +7,7 @@ swings, starting from a guess.
 
 import math
 from collections.abc import Iterable
-
-from guide.dataclass import dataclass, field
+from dataclasses import dataclass, field
 
 _K_SPREAD = 0.3
 """How far a door's K strays from the nominal one, as a standard deviation of its logarithm."""

@@ -14,7 +14,8 @@ import sys
 import tempfile
 
 ROUNDS = 11
-TARGET_MS = 50.0
+TARGET = 10.0
+"""Starts of the bare interpreter. Of these, argparse, json and the standard data classes cost some two."""
 HINGESIDE = "from guide.cli.main import main; raise SystemExit(main())"
 LIBRARY = "import fractions, re, typing"
 
@@ -96,11 +97,9 @@ def main() -> int:
             f"{name:<24}{min(all_of):>8.1f}{median:>8.1f}{beyond:>8.1f}"
             f"{median / start:>10.2f}{median / library:>12.2f}"
         )
-        if beyond > TARGET_MS:
+        if median > TARGET * start:
             missed.append(name)
-    print(
-        f"target: {TARGET_MS:.0f} ms beyond the interpreter; above it: {', '.join(missed) or 'none'}"
-    )
+    print(f"target: {TARGET:.0f} starts; above it: {', '.join(missed) or 'none'}")
     return int(bool(missed))
 
 

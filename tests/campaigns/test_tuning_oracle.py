@@ -1,10 +1,11 @@
 """The bound that the caps on turns set, on doors whose answer is plain."""
 
+from dataclasses import replace
+
 import pytest
 from tuning_doors import LBF, Hidden, fault
 from tuning_oracle import fewest_tests
 
-from guide.dataclass import replace
 from guide.trade.swing import Door
 from guide.trade.swing_valves import Valves
 from guide.trade.tune import Caps

@@ -6,9 +6,8 @@ who is told width, height, mass, mount, size and the limit of the force.
 
 import math
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from guide.dataclass import replace
 from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
 from guide.trade.swing_valves import MOST_TURNS, Ports, Valves
 from guide.trade.tune import LONGEST, SHORTEST, Move, Reading

@@ -6,12 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from guide.cli.parser import parser_of
-from guide.cli.work import arguments, plain_options
-from guide.trade.registry import COMPUTATIONS
-
 CHECKOUT = Path(__file__).parents[2]
-DEAR = ("dataclasses", "inspect", "argparse", "json", "pathlib", "hashlib", "yaml", "pydantic")
+DEAR = ("yaml", "pydantic", "textual", "asyncio")
 LOOK = f"""
 import sys
 from guide.cli.main import main
@@ -42,45 +38,4 @@ def test_an_answer_in_words_loads_nothing_dear(words: tuple[str, ...]) -> None:
 def test_an_answer_from_a_sheet_loads_what_reads_the_cache() -> None:
     words = ("moments", "sheet=generic-a", "mount=parallel", "size=3")
     loaded(*words)  # puts the sheet into the cache
-    assert loaded(*words) == ["json", "pathlib"]
-
-
-def test_json_is_loaded_for_json() -> None:
-    assert loaded("chord", "width=36 in", "angle=12 deg", "--json") == ["json"]
-
-
-def test_no_computation_brings_the_librarys_data_classes() -> None:
-    subjects = "from guide.trade.registry import COMPUTATIONS; list(COMPUTATIONS.values())"
-    look = f"import sys; {subjects}; print('dataclasses' in sys.modules)"
-    call = [sys.executable, "-c", look]
-    done = subprocess.run(call, cwd=CHECKOUT, capture_output=True, text=True, check=True)
-    assert (done.stdout.strip(), len(COMPUTATIONS) > 30) == ("False", True)
-
-
-@pytest.mark.parametrize(
-    "words",
-    [
-        (),
-        ("chord",),
-        ("chord", "width=36 in", "angle=12 deg"),
-        ("chord", "--json", "width=36 in"),
-        ("--json", "chord", "--json"),
-        ("--json",),
-        ("", "width=", "=", "width 36 in"),
-    ],
-    ids=" ".join,
-)
-def test_the_options_are_those_that_argparse_reads(words: tuple[str, ...]) -> None:
-    parser = parser_of("work", "", 2)
-    arguments(parser)
-    plain = plain_options(words)
-    assert plain is not None
-    assert vars(plain) == vars(parser.parse_intermixed_args(words))
-
-
-@pytest.mark.parametrize(
-    "words",
-    [("--help",), ("chord", "--jsn"), ("tune", "--stream"), ("-h",), ("chord", "-1"), ("--",)],
-)
-def test_other_flags_are_left_to_argparse(words: tuple[str, ...]) -> None:
-    assert plain_options(words) is None
+    assert loaded(*words) == []

@@ -6,12 +6,11 @@ carries it out: keys, or a voice.
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from back_door import Hand
 
-from guide.dataclass import replace
 from guide.procedure.cache import graph_of
 from guide.procedure.library import find
 from guide.run import replies

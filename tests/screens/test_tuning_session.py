@@ -4,12 +4,13 @@ The door is the model's, its readings are taken by the stopwatch on a clock of o
 as the steps say. `door_to_tune.acts` is the session; another front end carries out the same acts.
 """
 
+from dataclasses import replace
+
 from door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
 from test_app import painted
 from test_stopwatch import Clock
 from textual.pilot import Pilot
 
-from guide.dataclass import replace
 from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.screens.terminal_app import HingesideApp

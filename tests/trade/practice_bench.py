@@ -1,8 +1,8 @@
 """Practice doors for the tests: the shipped twelve, and an office door with whatever is hidden in it."""
 
+from dataclasses import replace
 from functools import lru_cache
 
-from guide.dataclass import replace
 from guide.procedure.practice_file import practice_doors
 from guide.trade.practice import TURNS, Practice
 from guide.trade.practice_door import Fault, PracticeDoor

@@ -2,12 +2,12 @@
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL, PARALLEL, REGULAR, opening_range
 
-from guide.dataclass import replace
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
 from guide.trade.sheet import Accessory, ChartRow, Screw, Sheet

@@ -1,6 +1,7 @@
 """Every hole of the shipped sheets, held to the bare numbers in their files."""
 
 import json
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -8,7 +9,6 @@ import pytest
 from harbour_closer import harbour_closer
 from shipped_sheets import SHEETS, answer, inches, raw, shipped
 
-from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.answer import BadInput, NoAnswer, result_json
 from guide.trade.hinges import HINGES, pivot_offset

@@ -1,13 +1,13 @@
 """What must hold of every closer: mirrored doors, energy, reach, and no number that is none."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from test_linkage_vectors import CLOSERS
 
-from guide.dataclass import replace
 from guide.trade.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
 from guide.trade.linkage import Arm, Geometry
 from guide.trade.moments import handle_force, moments

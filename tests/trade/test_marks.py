@@ -5,14 +5,9 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from shipped_sheets import SHEETS, answer, inches, raw, shipped
+from shipped_sheets import SHEETS, answer, inches, raw
 
-from guide.measures import Quantity, parse
 from guide.trade.answer import BadInput
-from guide.trade.hinges import pivot_offset
-from guide.trade.hole_layout import Layout, lay_out
-from guide.trade.marks_check import Checked, check_pattern
-from guide.trade.marks_slips import Datums
 
 SIXTEENTH = Fraction(1, 16)
 LINES = ("body_along", "body_datum", "shoe_along", "shoe_datum")
@@ -298,96 +293,3 @@ def test_a_small_error_is_not_called_a_classic_mistake_unless_it_reads_as_one(
     elif abs(error) > SIXTEENTH + hair:
         assert verdict != "right"
         assert verdict == "off" or explained(name, mount, opening, key, read)
-
-
-def corridor() -> Layout:
-    sheet = shipped("generic-a")
-    return lay_out(sheet, "regular", sheet.range_for("regular", parse("130 deg")))
-
-
-def pattern(
-    layout: Layout, moved: dict[str, tuple[str, str]] | None = None, **places: str
-) -> Checked:
-    """The body's four corners as laid out, each hole in `moved` shifted by two lengths, each in
-    `places` read where another one is."""
-    by_name = {one.name: one for one in layout.holes}
-    read = {}
-    for name in (
-        "body valve end upper",
-        "body valve end lower",
-        "body far end upper",
-        "body far end lower",
-    ):
-        hole = by_name[places.get(name.replace(" ", "_"), name)]
-        along, across = (moved or {}).get(name, ("0 in", "0 in"))
-        read[name] = (
-            Quantity(hole.along + inches(along), "in"),
-            Quantity(hole.across + inches(across), "in"),
-        )
-    datums = Datums(layout.along_from, layout.datum, pivot_offset("butt").edge)
-    return check_pattern(layout, read, datums, lambda one: str(Quantity(one, "in")), "inch")
-
-
-def test_a_pattern_on_its_crosses_is_right() -> None:
-    assert pattern(corridor()).verdict == "right"
-
-
-def test_holes_of_one_pattern_keep_a_thirty_second_to_each_other() -> None:
-    """Each is within 1/16 in of its place, but one is 3/64 in from where the other three are."""
-    odd = pattern(corridor(), {"body far end lower": ("3/64 in", "0 in")})
-    assert odd.verdict == "off"
-    assert (
-        "Body far end lower, along: 3/64 in toward the latch against the rest" in odd.sentences[-1]
-    )
-    together = dict.fromkeys(
-        (
-            "body valve end upper",
-            "body valve end lower",
-            "body far end upper",
-            "body far end lower",
-        ),
-        ("3/64 in", "1/32 in"),
-    )
-    assert pattern(corridor(), together).verdict == "right"
-
-
-def test_a_hole_out_of_place_is_told() -> None:
-    found = pattern(corridor(), {"body far end upper": ("0 in", "-1/8 in")})
-    assert found.verdict == "off"
-    assert any("1/8 in too high" in one for one in found.sentences)
-
-
-def test_a_pattern_for_the_other_hand_is_named() -> None:
-    """The valve end 2 3/4 in toward the latch, and the far end 4 3/4 in toward the hinge."""
-    layout = corridor()
-    found = pattern(
-        layout,
-        {
-            **dict.fromkeys(("body valve end upper", "body valve end lower"), ("5 1/2 in", "0 in")),
-            **dict.fromkeys(("body far end upper", "body far end lower"), ("-9 1/2 in", "0 in")),
-        },
-    )
-    assert found.verdict == "other-hand"
-    assert "laid out for the other hand, hinge side to latch side" in found.sentences[-1]
-
-
-def test_rows_read_in_the_wrong_order_are_named() -> None:
-    found = pattern(
-        corridor(),
-        body_valve_end_upper="body valve end lower",
-        body_valve_end_lower="body valve end upper",
-        body_far_end_upper="body far end lower",
-        body_far_end_lower="body far end upper",
-    )
-    assert found.verdict == "rows-swapped"
-
-
-@pytest.mark.parametrize(("along", "verdict"), [("1 in", "whole-inch"), ("-1 in", "whole-inch")])
-def test_a_whole_pattern_an_inch_along_is_named(along: str, verdict: str) -> None:
-    names = (
-        "body valve end upper",
-        "body valve end lower",
-        "body far end upper",
-        "body far end lower",
-    )
-    assert pattern(corridor(), dict.fromkeys(names, (along, "0 in"))).verdict == verdict

@@ -1,9 +1,10 @@
 """Turns of an apprentice, looked at again: the wrong ways are named, and no fair turn is called wrong."""
 
+from dataclasses import replace
+
 import pytest
 from practice_bench import office, shipped
 
-from guide.dataclass import replace
 from guide.trade.practice import Practice
 from guide.trade.practice_debrief import debrief
 from guide.trade.practice_door import Fault, PracticeDoor

@@ -1,9 +1,10 @@
 """A brisk push at a practice door: how the backcheck is felt, set, and counted."""
 
+from dataclasses import replace
+
 import pytest
 from practice_bench import office, shipped
 
-from guide.dataclass import replace
 from guide.trade.practice import Practice
 from guide.trade.practice_door import PracticeDoor
 from guide.trade.practice_old_hand import old_hand

@@ -3,19 +3,19 @@
 import json
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from test_linkage_asked import shipped
 
-from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import HINGES, pivot_offset
 from guide.trade.linkage import Arm
 from guide.trade.sheet import Sheet
 from guide.trade.sheet_arm import RESTS, Hole, SheetArm, SheetBody
-from guide.trade.sheet_geometry import Opening, off_rest, resting_forearm, sheet_geometry
+from guide.trade.sheet_geometry import Opening, resting_elbow, resting_forearm, sheet_geometry
 from guide.trade.signed import parse_signed
 
 ARM = SheetArm(
@@ -59,7 +59,12 @@ def test_every_shipped_arm_rests_as_its_sheet_says(name: str, mount: str, place:
     assert abs(geometry.forearm - resting) <= float(step.base) / 2
     at = Arm(geometry).at(0)
     assert at is not None
-    assert off_rest(geometry, found.arm.rests, at.arm_deg) < 0.5
+    elbow = resting_elbow(geometry, found.arm.rests)
+    assert elbow is not None
+    x, y = geometry.pinion
+    assert at.arm_deg == pytest.approx(
+        math.degrees(math.atan2(elbow[1] - y, elbow[0] - x)), abs=0.5
+    )
 
 
 # The ratios written in the heads of the two files, at 0, 2, 4, 20 and 90 deg.
@@ -179,9 +184,7 @@ def test_a_main_arm_too_short_to_rest() -> None:
     found = replace(stub.ranges[0], forearm=None)
     with pytest.raises(NoAnswer, match="4 in, is too short to rest with the forearm square"):
         sheet_geometry(short, "regular", found)
-    assert math.isclose(
-        off_rest(sheet_geometry(short, "regular", stub.ranges[0]), RESTS[0], 0), 180
-    )
+    assert resting_elbow(sheet_geometry(short, "regular", stub.ranges[0]), RESTS[0]) is None
 
 
 IMPOSSIBLE: list[tuple[Callable[[], object], str]] = [

@@ -1,10 +1,10 @@
 """The moving door: reference swings worked once by another program, and what a fitter would expect."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 
-from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.answer import OutOfDomain
 from guide.trade.linkage import Geometry
