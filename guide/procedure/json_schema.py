@@ -5,7 +5,6 @@ what stands behind “E.g.” there are the key's examples. A value may be writt
 boolean that YAML would make of it, since the tool itself reads every value as the text that is written.
 """
 
-import ast
 import inspect
 import json
 import re
@@ -108,10 +107,9 @@ def _ref(model: type[BaseModel], defs: Json) -> Json:
 
 def _object(model: type[BaseModel], name: str, defs: Json) -> Json:
     hints = get_type_hints(model, include_extras=True)
-    notes = notes_of(model)
     properties: Json = {}
     for key, field in model.model_fields.items():
-        text, examples = notes[key]
+        text, examples = _note(field.description or "")
         made = _of(hints[key], field, defs)
         properties[field.alias or key] = {
             "description": text,
@@ -229,27 +227,6 @@ def _limits(extras: Any) -> Json:
 
 
 # --- what is written below a field ---
-
-
-def notes_of(model: type[BaseModel]) -> dict[str, tuple[str, list[Any]]]:
-    """For each field: the words below it, and its examples. Raises KeyError in use where there are none."""
-    found: dict[str, tuple[str, list[Any]]] = {}
-    for one in reversed(model.__mro__):
-        if one is not BaseModel and issubclass(one, BaseModel):
-            found.update(_notes_in(one))
-    return found
-
-
-def _notes_in(model: type[BaseModel]) -> dict[str, tuple[str, list[Any]]]:
-    (body,) = ast.parse(inspect.getsource(model)).body
-    assert isinstance(body, ast.ClassDef)
-    found: dict[str, tuple[str, list[Any]]] = {}
-    for field, below in zip(body.body, body.body[1:], strict=False):
-        if not isinstance(field, ast.AnnAssign) or not isinstance(field.target, ast.Name):
-            continue
-        if isinstance(below, ast.Expr) and isinstance(below.value, ast.Constant):
-            found[field.target.id] = _note(inspect.cleandoc(str(below.value.value)))
-    return found
 
 
 def _note(text: str) -> tuple[str, list[Any]]:

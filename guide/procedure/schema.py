@@ -61,7 +61,7 @@ Condition = dict[str, Any]
 class Shape(BaseModel):
     """Common rules: a key that is not known is a fault."""
 
-    model_config = ConfigDict(extra="forbid", defer_build=True)
+    model_config = ConfigDict(extra="forbid", defer_build=True, use_attribute_docstrings=True)
 
 
 class OptionShape(Shape):
