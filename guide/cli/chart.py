@@ -19,8 +19,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the procedure's chart. Raises BadFile where the file cannot be compiled."""
+    from guide.chart import WRITERS, picture_of
     from guide.procedure.characters import printable
-    from guide.procedure.chart import WRITERS, picture_of
     from guide.procedure.compiler import compile_procedure
     from guide.procedure.findings import ERROR, BadFile, Finding
     from guide.procedure.library import find

@@ -12,7 +12,7 @@ from guide.cli.main import DONE
 from guide.run.settings import load_settings
 
 if TYPE_CHECKING:
-    from guide.trade.practice import Practice
+    from guide.practice.practice import Practice
 
 MOST_SEED = 10**9
 
@@ -61,8 +61,8 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _practice(name: str | None, seed: int | None) -> "tuple[Practice, int]":
-    from guide.trade.practice import Practice
-    from guide.trade.practice_random import any_seed, random_door
+    from guide.practice.practice import Practice
+    from guide.practice.random_door import any_seed, random_door
 
     if name is None:
         seed = any_seed() if seed is None else seed

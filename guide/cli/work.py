@@ -67,7 +67,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
     """Take readings from standard input until the door is done or nothing more can be turned."""
-    from guide.trade import tune_asked
+    from guide.trade.tuning import tune
 
     if computation.name != "tune":
         raise Usage("--stream goes with tune alone; leave it out.")
@@ -77,7 +77,7 @@ def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
         wanted = computation.input(name)
         if wanted is not None:
             check_value(wanted, value)
-    adviser = tune_asked.begin(values)
+    adviser = tune.begin(values)
     for line in sys.stdin:
         if not line.strip():
             continue
@@ -85,8 +85,8 @@ def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
             data = json.loads(line)
         except ValueError as error:
             raise BadInput(f"“{line.strip()[:60]}” is no JSON; write one object a line.") from error
-        advice = adviser.next(tune_asked.read_json(data))
-        answer = tune_asked.advice_json(advice)
+        advice = adviser.next(tune.read_json(data))
+        answer = tune.advice_json(advice)
         print(json.dumps(answer, ensure_ascii=False, allow_nan=False), flush=True)
         if advice.done or advice.impossible:
             break

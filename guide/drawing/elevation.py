@@ -10,8 +10,8 @@ from string import ascii_uppercase
 from guide.drawing.facing import ON, Facing, facing_for, other_side
 from guide.drawing.scene import Area, Circle, Dimension, Label, Point, Polyline, Scene, Shape
 from guide.measures import write
-from guide.trade.hinges import USUAL_THICKNESS, pivot_offset
-from guide.trade.hole_layout import FRAME, SOFFIT, Line, PlacedHole, lay_out, to_mark
+from guide.trade.door.hinges import USUAL_THICKNESS, pivot_offset
+from guide.trade.holes.layout import FRAME, SOFFIT, Line, PlacedHole, lay_out, to_mark
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet import OpeningRange, Sheet
 

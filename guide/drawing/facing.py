@@ -6,7 +6,7 @@ Left in the drawing is then left for that person, whichever hand the door has.
 from dataclasses import dataclass
 
 from guide.drawing.scene import Point
-from guide.trade.hole_layout import FRAME, LEAF, SOFFIT, hinges_in_front
+from guide.trade.holes.layout import FRAME, LEAF, SOFFIT, hinges_in_front
 
 STANDS = {"regular": "pull", "top-jamb": "push", "parallel": "push"}
 """The side of the door the body is on, by mount."""
@@ -17,7 +17,7 @@ ON = {LEAF: "on the leaf", FRAME: "on the frame head", SOFFIT: "under the soffit
 
 @dataclass(frozen=True, slots=True)
 class Facing:
-    """From the plan of `guide.trade.linkage` to a drawing of this hand and mount."""
+    """From the plan of `guide.trade.arm.geometry` to a drawing of this hand and mount."""
 
     stands: str
     """The side the person stands on, "pull" or "push"."""

@@ -9,12 +9,12 @@ from guide.drawing.scene import Scene
 from guide.drawing.text import render_text, scale_for
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
-from guide.trade.hinges import USUAL_THICKNESS
-from guide.trade.hole_layout import numbers_of
-from guide.trade.linkage_inputs import outline_of
+from guide.trade.arm.inputs import outline_of
+from guide.trade.arm.sheet_geometry import Opening, sheet_geometry
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.door.hinges import USUAL_THICKNESS
+from guide.trade.holes.layout import numbers_of
 from guide.trade.sheet import Sheet
-from guide.trade.sheet_geometry import Opening, sheet_geometry
-from guide.trade.usual_arm import usual_geometry
 
 VIEWS = ("plan", "elevation")
 USUAL_STOP_DEPTH = Fraction(3, 2)

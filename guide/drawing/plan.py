@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from guide.drawing.facing import ON, Facing, facing_for, other_side
 from guide.drawing.scene import Arc, Area, Circle, Label, Point, Polyline, Scene, Shape
-from guide.trade.clearance import BodyOutline
-from guide.trade.hinges import HINGE_WORDS
-from guide.trade.hole_layout import BODY_ON, SHOE_ON
-from guide.trade.linkage import Arm, Geometry, Position
+from guide.trade.arm.clearance import BodyOutline
+from guide.trade.arm.geometry import Arm, Geometry, Position
+from guide.trade.door.hinges import HINGE_WORDS
+from guide.trade.holes.layout import BODY_ON, SHOE_ON
 from guide.trade.mounts import MOUNT_WORDS
 
 _GAP = 0.125

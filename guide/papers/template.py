@@ -24,8 +24,8 @@ from guide.papers.template_tiles import (
     tile,
 )
 from guide.trade.answer import NoAnswer
-from guide.trade.hinges import HINGE_WORDS, STANDARD_TEMPLATE
-from guide.trade.hole_layout import (
+from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE
+from guide.trade.holes.layout import (
     SOFFIT,
     Layout,
     PlacedHole,

@@ -8,7 +8,7 @@ from guide.papers.template_tiles import PAPERS
 from guide.run.state import State
 from guide.trade.answer import Answer, BadInput
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.hole_inputs import (
+from guide.trade.holes.inputs import (
     HAND_INPUT,
     HINGE_INPUT,
     KNUCKLES_INPUT,

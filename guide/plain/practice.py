@@ -6,13 +6,13 @@ from fractions import Fraction
 
 from guide.plain.loop import Print, ReadLine
 from guide.plain.render import wrapped
-from guide.trade.practice import PLACES, RIGHT, SCREWS, Impossible, Practice, Swung, ways
-from guide.trade.practice_debrief import debrief
-from guide.trade.practice_door import CAUSES, MENDS, PracticeDoor
-from guide.trade.practice_score import Score
-from guide.trade.practice_words import edge_at, force
-from guide.trade.swing_path import TWELVE
-from guide.trade.tune import LONGEST, SHORTEST
+from guide.practice.debrief import debrief
+from guide.practice.door import CAUSES, MENDS, PracticeDoor
+from guide.practice.practice import PLACES, RIGHT, SCREWS, Impossible, Practice, Swung, ways
+from guide.practice.score import Score
+from guide.practice.wording import edge_at, force
+from guide.trade.swing.path import TWELVE
+from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 WATCH_ERROR = 0.2
 """Standard deviation of a stopwatch in a person's hand [s]; ours."""

@@ -8,17 +8,17 @@ from pydantic import Field, model_validator
 
 from guide import measures
 from guide.measures import MeasureError
+from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
+from guide.practice.practice import TURNS
 from guide.procedure import schema
 from guide.procedure.facts import bare
 from guide.procedure.library import catalogue, find
 from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.procedure.spelling import short
-from guide.trade.practice import TURNS
-from guide.trade.practice_door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
+from guide.trade.arm.usual import usual_geometry
 from guide.trade.signed import parse_signed
-from guide.trade.swing import Door
-from guide.trade.swing_valves import Valves
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.swing.model import Door
+from guide.trade.swing.valves import Valves
 
 PRACTICE = "practice door"
 """What the library calls such a file."""

@@ -69,7 +69,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     if mount is None or knuckles is None:
         return None
     from guide.drawing.for_step import SQUARE, USUAL_WIDTH, DoorFacts
-    from guide.trade.hinges import HINGES, USUAL_THICKNESS
+    from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
     from guide.trade.mounts import MOUNTS
     from guide.trade.sheet import Sheet
 

@@ -4,10 +4,10 @@ import json
 from datetime import UTC, datetime
 from pathlib import Path
 
+from guide.practice.practice import Practice
+from guide.practice.score import Score
 from guide.procedure.own_folders import own_folder
 from guide.run.settings import BadSettings, load_settings
-from guide.trade.practice import Practice
-from guide.trade.practice_score import Score
 
 
 def kept_in() -> Path:

@@ -13,7 +13,7 @@ DETAILS = ("full", "brief", "spoken")
 NO_YES = ("no", "yes")
 VOICES = ("off", "on")
 RULES = ("us", "uk", "eu", "none")
-"""Whose rules the final readings are held against; `guide.trade.rules` says what each means."""
+"""Whose rules the final readings are held against; `guide.trade.rules.rules` says what each means."""
 ENGINES = ("auto", "pocketsphinx", "vosk")
 LONGEST_NAME = 80
 LONGEST_FOLDER = 1000

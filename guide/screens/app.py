@@ -9,8 +9,8 @@ from guide.run.settings import Settings
 from guide.screens.view import RecordText
 
 if TYPE_CHECKING:
+    from guide.practice.practice import Practice
     from guide.screens.voice import OpenVoice
-    from guide.trade.practice import Practice
 
 
 def run_app(

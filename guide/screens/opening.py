@@ -19,7 +19,7 @@ from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, SetAside
 from guide.screens.view import RecordText
 
 if TYPE_CHECKING:
-    from guide.trade.practice import Practice
+    from guide.practice.practice import Practice
 
 
 def run_files() -> Iterator[Path]:
@@ -63,8 +63,8 @@ def practice_at(home: HomeView) -> "Practice | None":
     request, home.request = home.request, None
     if not isinstance(request, Practise):
         return None
-    from guide.trade.practice import Practice  # a job is begun without it
-    from guide.trade.practice_random import any_seed, random_door
+    from guide.practice.practice import Practice
+    from guide.practice.random_door import any_seed, random_door
 
     home.say("")
     if request.path is None:

@@ -1,9 +1,9 @@
 """What can be picked at a practice door."""
 
+from guide.practice.door import CAUSES, MENDS
+from guide.practice.practice import PLACES, RIGHT, STARTS, Practice, ways
+from guide.practice.wording import SCREW_WORDS, turn
 from guide.screens.menu import Item, Menu
-from guide.trade.practice import PLACES, RIGHT, STARTS, Practice, ways
-from guide.trade.practice_door import CAUSES, MENDS
-from guide.trade.practice_words import SCREW_WORDS, turn
 
 MAIN, START, SCREW, AMOUNT, LOOK, MEND, VERDICT = (
     "main",

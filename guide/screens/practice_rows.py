@@ -3,15 +3,15 @@
 from fractions import Fraction
 
 from guide.measures import Quantity, nearest, write
+from guide.practice.door import PracticeDoor
+from guide.practice.practice import Practice, Swung
+from guide.practice.wording import edge_at, force
 from guide.procedure.facts import Fact
 from guide.screens.page import KeyHint
 from guide.screens.rows import Row
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.practice import Practice, Swung
-from guide.trade.practice_door import PracticeDoor
-from guide.trade.practice_words import edge_at, force
-from guide.trade.swing_path import TWELVE
-from guide.trade.tune import LONGEST, SHORTEST
+from guide.trade.swing.path import TWELVE
+from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
 """What the stopwatch reads."""

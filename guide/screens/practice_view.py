@@ -10,6 +10,11 @@ from fractions import Fraction
 
 from guide.drawing.for_step import DoorFacts
 from guide.measures import Quantity
+from guide.practice.debrief import debrief, many
+from guide.practice.practice import Impossible, Practice, Swung
+from guide.practice.push import Pushed
+from guide.practice.score import Score
+from guide.practice.wording import SCREW_WORDS
 from guide.run.drawn import PLAN
 from guide.screens import practice_menus as menus
 from guide.screens import practice_rows as rows
@@ -21,12 +26,7 @@ from guide.screens.paging import Paging
 from guide.screens.rows import Row
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.watch_rows import watch_hint, watch_rows
-from guide.trade.practice import Impossible, Practice, Swung
-from guide.trade.practice_debrief import debrief, many
-from guide.trade.practice_push import Pushed
-from guide.trade.practice_score import Score
-from guide.trade.practice_words import SCREW_WORDS
-from guide.trade.swing_path import TWELVE
+from guide.trade.swing.path import TWELVE
 
 HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
 PUSHING, PUSHED = "pushing", "pushed"

@@ -31,12 +31,12 @@ from guide.words.commands import by_name
 from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
+    from guide.practice.practice import Practice
     from guide.screens.home_view import HomeView
     from guide.screens.posting import VoiceTold
     from guide.screens.practice_view import PracticeView
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
-    from guide.trade.practice import Practice
 
 TICK = 0.5
 """Seconds between two paintings of a running stopwatch."""

@@ -8,16 +8,16 @@ from statistics import median
 
 from guide.measures import Quantity, nearest, write
 from guide.trade.answer import NoAnswer
-from guide.trade.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
+from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
+from guide.trade.arm.friction import least_closing, moments
+from guide.trade.arm.geometry import RESERVE_DEG, Arm, Geometry
+from guide.trade.arm.inputs import outline_of
+from guide.trade.arm.sheet_geometry import resting_forearm, sheet_geometry
+from guide.trade.arm.spring import spring_of
 from guide.trade.en_1154 import DEMANDS
-from guide.trade.linkage import RESERVE_DEG, Arm, Geometry
-from guide.trade.linkage_inputs import outline_of
-from guide.trade.moments import least_closing, moments
 from guide.trade.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet_arm import SheetArm, SheetBody
 from guide.trade.sheet_finding import Path, SheetFinding, at_mount, look_at, named
-from guide.trade.sheet_geometry import resting_forearm, sheet_geometry
-from guide.trade.spring import spring_of
 
 REST_TOLERANCE = 0.09
 """How far a forearm may be from the one that makes the arm rest as said [in]: rounding, thrice."""

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from tuning import adviser, campaign, doors_of, plain
 
-from guide.trade.tune import MOST_TESTS
+from guide.trade.tuning.readings import MOST_TESTS
 
 SEED = 404
 

@@ -8,10 +8,10 @@ import math
 import random
 from dataclasses import dataclass, replace
 
-from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
-from guide.trade.swing_valves import MOST_TURNS, Ports, Valves
-from guide.trade.tune import LONGEST, SHORTEST, Move, Reading
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.valves import MOST_TURNS, Ports, Valves
+from guide.trade.tuning.readings import LONGEST, SHORTEST, Move, Reading
 
 SETS = ("ordinary", "hard", "mismatch")
 MOUNTS = ("regular", "top-jamb", "parallel")

@@ -9,9 +9,9 @@ from dataclasses import replace
 
 from tuning_doors import SIZES, Hidden, fault
 
-from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
-from guide.trade.swing_valves import MOST_TURNS
-from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Caps
+from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.valves import MOST_TURNS
+from guide.trade.tuning.readings import LONGEST, MOST_TESTS, SHORTEST, Caps
 
 _EIGHTH = 0.125
 """What the latch valve is tried by [turns]."""

@@ -10,7 +10,7 @@ from doors import BOTH, MOUNTS, school_door
 from guide.drawing.for_step import plan_of
 from guide.drawing.plan import plan
 from guide.drawing.scene import Area, Circle, Label, Point, Polyline, Scene, bounds
-from guide.trade.linkage import Arm
+from guide.trade.arm.geometry import Arm
 
 
 def shapes_of(scene: Scene, role: str) -> list[tuple[Point, ...]]:

@@ -5,9 +5,9 @@ from statistics import mean
 import pytest
 
 from guide.plain.practice import in_real_time, practise_plain, seeded_watch
+from guide.practice.practice import Practice
+from guide.practice.score import Score
 from guide.procedure.practice_file import find_practice, load_practice
-from guide.trade.practice import Practice
-from guide.trade.practice_score import Score
 
 
 def at_door(name: str, *lines: str) -> tuple[Practice, list[str]]:

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from guide.chart import WRITERS, Picture, picture_of
 from guide.cli.main import main
-from guide.procedure.chart import WRITERS, Picture, picture_of
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.library import catalogue, find
 from guide.procedure.load import load

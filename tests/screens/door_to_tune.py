@@ -18,9 +18,9 @@ from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import State
 from guide.screens.run_view import RunView
-from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
-from guide.trade.swing_valves import MOST_TURNS, Valves
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.valves import MOST_TURNS, Valves
 
 LBF = 4.4482216152605
 _TURN = re.compile(r"(Sweep valve|Latch valve|Spring screw): (.+?) (slower|faster|stronger|weaker)")

@@ -6,12 +6,12 @@ import pytest
 from test_app import painted
 from test_stopwatch import Clock
 
+from guide.practice.practice import Practice
+from guide.practice.score import Score
 from guide.procedure.practice_file import find_practice, load_practice
 from guide.screens.layout import arrange, roomy
 from guide.screens.practice_view import PracticeView
 from guide.screens.terminal_app import HingesideApp
-from guide.trade.practice import Practice
-from guide.trade.practice_score import Score
 
 
 class Apprentice:

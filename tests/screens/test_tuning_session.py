@@ -14,8 +14,8 @@ from textual.pilot import Pilot
 from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.screens.terminal_app import HingesideApp
-from guide.trade.swing import SLAM_SPEED, close
-from guide.trade.tune_next import SEEN
+from guide.trade.swing.model import SLAM_SPEED, close
+from guide.trade.tuning.tune_next import SEEN
 
 
 class Keys:

@@ -8,9 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
-from guide.trade.linkage import Arm
-from guide.trade.spring import spring_of
-from guide.trade.swing import Door
+from guide.trade.arm.geometry import Arm
+from guide.trade.arm.spring import spring_of
+from guide.trade.swing.model import Door
 
 State = NDArray[np.float64]
 

@@ -3,13 +3,13 @@
 from dataclasses import replace
 from functools import lru_cache
 
+from guide.practice.door import Fault, PracticeDoor
+from guide.practice.practice import TURNS, Practice
+from guide.practice.score import GAUGE, amiss
 from guide.procedure.practice_file import practice_doors
-from guide.trade.practice import TURNS, Practice
-from guide.trade.practice_door import Fault, PracticeDoor
-from guide.trade.practice_score import GAUGE, amiss
-from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
-from guide.trade.swing_valves import Valves
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.valves import Valves
 
 LBF = 4.4482216152605
 

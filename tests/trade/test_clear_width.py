@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, OutOfDomain
-from guide.trade.clear_width import clear_width
-from guide.trade.hinges import HINGES
+from guide.trade.door.clear_width import clear_width
+from guide.trade.door.hinges import HINGES
 from guide.trade.registry import find, read_inputs, run
 
 

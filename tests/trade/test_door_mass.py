@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, OutOfDomain
-from guide.trade.door_mass import CONSTRUCTIONS, leaf_mass
+from guide.trade.door.door_mass import CONSTRUCTIONS, leaf_mass
 from guide.trade.registry import find, read_inputs, run
 
 

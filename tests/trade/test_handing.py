@@ -6,7 +6,7 @@ import math
 import pytest
 
 from guide.trade.answer import BadInput
-from guide.trade.handing import knuckles_from_outside
+from guide.trade.door.handing import knuckles_from_outside
 from guide.trade.registry import run
 
 # "Hinges on the left and the door swings away: left hand (LH). Hinges on the right, swings away:

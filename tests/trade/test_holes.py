@@ -11,10 +11,11 @@ from shipped_sheets import SHEETS, answer, inches, raw, shipped
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import BadInput, NoAnswer, result_json
-from guide.trade.hinges import HINGES, pivot_offset
-from guide.trade.hole_distances import Surroundings, distances
-from guide.trade.hole_inputs import knuckles_of_hand
-from guide.trade.hole_layout import (
+from guide.trade.arm.inputs import widest
+from guide.trade.door.hinges import HINGES, pivot_offset
+from guide.trade.holes.distances import Surroundings, distances
+from guide.trade.holes.inputs import knuckles_of_hand
+from guide.trade.holes.layout import (
     Layout,
     drill_for,
     hinges_in_front,
@@ -23,7 +24,6 @@ from guide.trade.hole_layout import (
     seen,
     to_mark,
 )
-from guide.trade.linkage_inputs import widest
 
 CORRIDOR = {"sheet": "generic-a", "mount": "regular", "hinge": "butt", "range": "130 deg"}
 """A classroom door that opens into the corridor, on butt hinges."""

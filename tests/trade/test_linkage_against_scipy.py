@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from two_links import Links
 
-from guide.trade.linkage import RESERVE_DEG, Arm, Geometry
+from guide.trade.arm.geometry import RESERVE_DEG, Arm, Geometry
 
 MOUNTS = ("regular", "top-jamb", "parallel")
 SEED = 20_113

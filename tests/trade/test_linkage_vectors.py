@@ -6,8 +6,8 @@ invented; the numbers come from an independent numerical solution, not from this
 
 import pytest
 
-from guide.trade.hinges import pivot_offset
-from guide.trade.linkage import Arm, Geometry
+from guide.trade.arm.geometry import Arm, Geometry
+from guide.trade.door.hinges import pivot_offset
 
 
 def closer(

@@ -8,13 +8,13 @@ from test_linkage_vectors import CLOSERS
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import NoAnswer, OutOfDomain, result_json
+from guide.trade.arm.friction import least_closing, moments, most_opening, short_of_en
+from guide.trade.arm.geometry import Arm
+from guide.trade.arm.spring import spring_of
 from guide.trade.computation import Given
 from guide.trade.en_1154 import DEMANDS
-from guide.trade.linkage import Arm
-from guide.trade.moments import least_closing, moments, most_opening, short_of_en
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.size_and_force import Setting, choose
-from guide.trade.spring import spring_of
+from guide.trade.size.size_and_force import Setting, choose
 
 # EN 1154 table 1, closing moments, opening moment and efficiency, from memory.
 EN_TABLE = [

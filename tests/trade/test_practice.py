@@ -3,10 +3,10 @@
 import pytest
 from practice_bench import LBF, office
 
-from guide.trade.practice import Impossible, Practice
-from guide.trade.practice_door import Fault
-from guide.trade.practice_random import random_door
-from guide.trade.swing import SLAM_SPEED, close, opening_force
+from guide.practice.door import Fault
+from guide.practice.practice import Impossible, Practice
+from guide.practice.random_door import random_door
+from guide.trade.swing.model import SLAM_SPEED, close, opening_force
 
 PROUD = Fault("strike", 140.0, 6.0)
 LEAKS = Fault("leak", 4.5)

@@ -5,12 +5,12 @@ from collections import Counter
 import pytest
 from practice_bench import any_setting_is_right, office, shipped
 
+from guide.practice.experienced_fitter import by_screws_alone, old_hand
+from guide.practice.practice import RIGHT, Practice
+from guide.practice.random_door import random_door
+from guide.practice.score import amiss, score
 from guide.procedure.library import catalogue
-from guide.trade.practice import RIGHT, Practice
-from guide.trade.practice_old_hand import by_screws_alone, old_hand
-from guide.trade.practice_random import random_door
-from guide.trade.practice_score import amiss, score
-from guide.trade.tune import MOST_TESTS
+from guide.trade.tuning.readings import MOST_TESTS
 
 NAMES = [entry.name.partition("-")[2] for entry in catalogue("practice door")]
 FAULTY = [name for name in NAMES if shipped()[name].faults]

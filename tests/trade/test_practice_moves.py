@@ -5,13 +5,13 @@ from dataclasses import replace
 import pytest
 from practice_bench import office, shipped
 
-from guide.trade.practice import Practice
-from guide.trade.practice_debrief import debrief
-from guide.trade.practice_door import Fault, PracticeDoor
-from guide.trade.practice_moves import looked_at_again
-from guide.trade.practice_old_hand import old_hand
-from guide.trade.practice_random import random_door
-from guide.trade.practice_score import score
+from guide.practice.debrief import debrief
+from guide.practice.door import Fault, PracticeDoor
+from guide.practice.experienced_fitter import old_hand
+from guide.practice.moves import looked_at_again
+from guide.practice.practice import Practice
+from guide.practice.random_door import random_door
+from guide.practice.score import score
 
 PROUD = Fault("strike", 140.0, 6.0)
 

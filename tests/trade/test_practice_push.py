@@ -5,13 +5,13 @@ from dataclasses import replace
 import pytest
 from practice_bench import office, shipped
 
-from guide.trade.practice import Practice
-from guide.trade.practice_door import PracticeDoor
-from guide.trade.practice_old_hand import old_hand
-from guide.trade.practice_push import PUSH, UNTIL, push
-from guide.trade.practice_random import random_door
-from guide.trade.practice_score import amiss, score
-from guide.trade.swing import push_open
+from guide.practice.door import PracticeDoor
+from guide.practice.experienced_fitter import old_hand
+from guide.practice.practice import Practice
+from guide.practice.push import PUSH, UNTIL, push
+from guide.practice.random_door import random_door
+from guide.practice.score import amiss, score
+from guide.trade.swing.model import push_open
 
 
 def with_backcheck(turns: float, size: float = 1.0) -> PracticeDoor:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, NoAnswer, OutOfDomain
-from guide.trade.pressure import Leaf, opening_force, pressure_allowed
+from guide.trade.door.pressure import Leaf, opening_force, pressure_allowed
 from guide.trade.registry import find, read_inputs, run
 
 

@@ -13,16 +13,8 @@ from guide.run.settings import RULES as SETTINGS
 from guide.trade import registry
 from guide.trade.answer import Answer
 from guide.trade.codes import CODES
-from guide.trade.rule_kinds import (
-    DECIDES,
-    FAIL,
-    NOT_APPLICABLE,
-    NOT_MEASURED,
-    PASS,
-    Door,
-    Rule,
-)
-from guide.trade.rules import RULES, held_against
+from guide.trade.rules.kinds import DECIDES, FAIL, NOT_APPLICABLE, NOT_MEASURED, PASS, Door, Rule
+from guide.trade.rules.rules import RULES, held_against
 
 OFFICE = {"fire": False, "exterior": False, "way_out": False}
 STAIR = {"fire": True, "exterior": False, "way_out": True}

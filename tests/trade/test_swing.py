@@ -7,11 +7,11 @@ import pytest
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import OutOfDomain
-from guide.trade.linkage import Geometry
+from guide.trade.arm.geometry import Geometry
+from guide.trade.arm.usual import usual_geometry
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.swing import CAUTION, Door, close, opening_force, push_open
-from guide.trade.swing_valves import LEAF_PORTS, Ports, Valves
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.swing.model import CAUTION, Door, close, opening_force, push_open
+from guide.trade.swing.valves import LEAF_PORTS, Ports, Valves
 
 # The invented arms the references were worked with; butt hinge, 1-3/4 in leaf.
 REGULAR = Geometry("regular", 7.0, 1.125, 11.875, 0.75, 9.5, 8.5, 1.75, 1 / 16, -5 / 16)

@@ -5,10 +5,10 @@ import random
 import pytest
 from moving_door import solve_closing
 
-from guide.trade.swing import Door, close
-from guide.trade.swing_path import path
-from guide.trade.swing_valves import LEAF_PORTS, Ports, Valves
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.swing.model import Door, close
+from guide.trade.swing.path import path
+from guide.trade.swing.valves import LEAF_PORTS, Ports, Valves
 
 SEED = 7
 

@@ -9,9 +9,8 @@ from hypothesis import strategies as st
 from guide.measures import Quantity
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Given
-from guide.trade.drills import INCH, METRIC, drill_typed, nearest_drill
-from guide.trade.registry import find, read_inputs, run
-from guide.trade.threads import (
+from guide.trade.fastening.drills import INCH, METRIC, drill_typed, nearest_drill
+from guide.trade.fastening.threads import (
     THREADS,
     hole_for_percent,
     percent_of_thread,
@@ -19,6 +18,7 @@ from guide.trade.threads import (
     thread_typed,
     threads_engaged,
 )
+from guide.trade.registry import find, read_inputs, run
 
 
 def read(name: str, **texts: str) -> dict[str, Given]:

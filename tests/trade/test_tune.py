@@ -6,11 +6,11 @@ import pytest
 
 from guide.trade.answer import BadInput
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.tune import Advice, Move, Reading
-from guide.trade.tune_adviser import Adviser
-from guide.trade.tune_asked import advice_json, read_json, read_line
-from guide.trade.tune_latching import share_from_near
-from guide.trade.tune_nominal import Leaf, nominal
+from guide.trade.tuning.adviser import Adviser
+from guide.trade.tuning.latching import share_from_near
+from guide.trade.tuning.nominal_door import Leaf, nominal
+from guide.trade.tuning.readings import Advice, Move, Reading
+from guide.trade.tuning.tune import advice_json, read_json, read_line
 
 OFFICE = Leaf(width=0.914, mount="regular")
 """A 36 in office door."""

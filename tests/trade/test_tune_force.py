@@ -2,8 +2,8 @@
 
 import pytest
 
-from guide.trade.tune_force import Forces
-from guide.trade.tune_nominal import Leaf, nominal
+from guide.trade.tuning.nominal_door import Leaf, nominal
+from guide.trade.tuning.opening_force import Forces
 
 CLINIC = Leaf(width=1.067, mount="parallel")
 """A 42 in leaf on a parallel arm."""

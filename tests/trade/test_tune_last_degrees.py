@@ -5,11 +5,11 @@ from statistics import median
 
 import pytest
 
-from guide.trade.swing import Door, close, opening_force
-from guide.trade.swing_valves import Valves
-from guide.trade.tune_last_degrees import Acts, Shut, air_by_force, force_with, last_degrees
-from guide.trade.tune_nominal import Leaf
-from guide.trade.usual_arm import usual_geometry
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.swing.model import Door, close, opening_force
+from guide.trade.swing.valves import Valves
+from guide.trade.tuning.last_degrees import Acts, Shut, air_by_force, force_with, last_degrees
+from guide.trade.tuning.nominal_door import Leaf
 
 LOBBY = Leaf(width=0.914, mount="regular", height=2.134, mass=60.0)
 """A 36 in leaf to a lift lobby."""

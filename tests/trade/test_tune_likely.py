@@ -1,8 +1,8 @@
 """What the tests of a door leave possible of air, seal and latch."""
 
-from guide.trade.tune import Reading
-from guide.trade.tune_likely import Likely
-from guide.trade.tune_nominal import Leaf, nominal
+from guide.trade.tuning.nominal_door import Leaf, nominal
+from guide.trade.tuning.possible_doors import Likely
+from guide.trade.tuning.readings import Reading
 
 LOBBY = Leaf(width=0.914, mount="regular", height=2.134, mass=60.0)
 """A 36 in leaf to a lift lobby."""

@@ -11,12 +11,12 @@ from guide.measures import parse
 from guide.trade.answer import Answer, BadInput
 from guide.trade.mounts import MOUNTS
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.screw_words import place, turn
 from guide.trade.sheet import Screw, Sheet
-from guide.trade.tune import Move, Reading, Travel
-from guide.trade.tune_adviser import Adviser
-from guide.trade.tune_next import NEXT
-from guide.trade.tune_nominal import Leaf, nominal
+from guide.trade.tuning.adviser import Adviser
+from guide.trade.tuning.nominal_door import Leaf, nominal
+from guide.trade.tuning.readings import Move, Reading, Travel
+from guide.trade.tuning.screw_words import place, turn
+from guide.trade.tuning.tune_next import NEXT
 
 OFFICE = {"width": "36 in", "mount": "regular", "size": "3", "fire": "no", "exterior": "no"}
 """A 36 in office door."""

@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
-from guide.trade.tune import Travel
-from guide.trade.tune_reach import reaches
+from guide.trade.tuning.reach import reaches
+from guide.trade.tuning.readings import Travel
 
 
 def test_a_valve_of_one_and_a_half_turns_opened_by_one_has_half_a_turn_left_either_way() -> None:

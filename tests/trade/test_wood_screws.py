@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain
+from guide.trade.fastening.wood_screws import INTO, SOLID, WOOD_SCREWS, withdrawal_per_inch
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.wood_screws import INTO, SOLID, WOOD_SCREWS, withdrawal_per_inch
 
 screws = st.sampled_from(list(WOOD_SCREWS))
 gravities = st.integers(31, 73).map(lambda hundredths: Fraction(hundredths, 100))

@@ -1,0 +1,132 @@
+"""A door to practise on: what the apprentice is told of it, and what is hidden.
+
+Invented, as the swing model is. A fault is one hidden cause that no screw cures; while it lasts it
+changes how the leaf moves.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from guide.trade.mounts import SIZES
+from guide.trade.size.spring_size import EN_1154_TABLE_1
+from guide.trade.swing.model import Door
+from guide.trade.tuning.nominal_door import Leaf
+
+AIR, SEAL, HINGE, STRIKE, LEAK, SIZE = "air", "seal", "hinge", "strike", "leak", "size"
+
+CAUSES = {
+    AIR: "air pressure across the leaf",
+    SEAL: "a seal that is too stiff",
+    HINGE: "a hinge that binds",
+    STRIKE: "a strike that stands proud",
+    LEAK: "a closer that leaks inside or out",
+    SIZE: "a closer of the wrong size for this leaf",
+}
+"""What may be wrong with a door that no screw cures, as a fitter says it."""
+
+MENDS = {
+    AIR: "Ask for the air to be balanced",
+    SEAL: "Ease the seal",
+    HINGE: "Free the hinges",
+    STRIKE: "Set the strike back",
+}
+"""What a fitter can have done about a cause without another closer."""
+
+LEAK_A_SWING = 0.1
+"""Turns by which a leaking closer's valves seem further open after each swing, as its oil warms; ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One hidden cause."""
+
+    cause: str
+    """One of `CAUSES`."""
+    amount: float = 0.0
+    """While it lasts: the air [Pa], the seal or the hinge's drag [N m], the bolt's force [N], or for a
+    leak the turns by which a valve seems further open than it is. Nothing for a wrong size."""
+    mended: float | None = None
+    """What is left of `amount` once it is mended; None where it cannot be mended at this door today."""
+    inside: bool = False
+    """Of a leak: whether it is within the body, where no oil shows."""
+
+
+@dataclass(frozen=True, slots=True)
+class PracticeDoor:
+    """One door, before anybody has touched it."""
+
+    name: str
+    title: str
+    about: str
+    """What the people who use it complain of."""
+    grade: int
+    """1 to 4, the easiest first."""
+    mount: str
+    knuckles: str
+    """The side the hinge knuckles are on, seen from the pull side: "left" or "right"."""
+    door: Door
+    """As it stands, without its faults and with its delayed action off."""
+    delay: float | None = None
+    """Turns by which the delayed-action valve is open; None where the closer has none."""
+    opens_to: float = 110.0
+    """How far it opens [deg]."""
+    sizes: tuple[float, float] = SIZES
+    """Weakest and strongest EN size of the closer by its label; equal where the spring is fixed."""
+    limit: float | None = None
+    """The most it may take to open, at the handle [N]; None where nobody judges it."""
+    limit_from: str = ""
+    """Who asks for the limit."""
+    faults: tuple[Fault, ...] = ()
+    units: str = "inch"
+
+    @property
+    def leaf(self) -> Leaf:
+        """What anybody can measure of it."""
+        return Leaf(self.door.width, self.mount, self.door.height, self.door.mass)
+
+    @property
+    def size_for_width(self) -> int:
+        """The EN size its width asks for (EN 1154, table 1)."""
+        wide = self.door.width * 1000
+        return next((size for size, most, _ in EN_1154_TABLE_1 if wide <= most + _HAIR), SIZES[1])
+
+    @property
+    def hopeless(self) -> bool:
+        """Whether no one can make it right today: a fault that is there to stay."""
+        return any(fault.mended is None for fault in self.faults)
+
+
+_HAIR = 0.5
+"""An inch width that is a table's millimetres but for rounding [mm]."""
+
+
+def acting(door: Door, faults: Iterable[Fault], swings: int = 0) -> Door:
+    """The door as its faults make it act after so many swings."""
+    for fault in faults:
+        door = _with(
+            door, fault.cause, fault.amount + LEAK_A_SWING * swings * (fault.cause == LEAK)
+        )
+    return door
+
+
+def mended(door: Door, fault: Fault) -> Door:
+    """The door with what is left of a fault once it is mended. ValueError where it cannot be."""
+    if fault.mended is None:
+        raise ValueError(f"{CAUSES[fault.cause]} cannot be mended at this door")
+    return _with(door, fault.cause, fault.mended)
+
+
+def _with(door: Door, cause: str, amount: float) -> Door:
+    if cause == AIR:
+        return replace(door, pressure=amount)
+    if cause == SEAL:
+        return replace(door, seal=amount)
+    if cause == HINGE:
+        return replace(door, hinge_drag=amount)
+    if cause == STRIKE:
+        return replace(door, latch_force=amount)
+    if cause == LEAK:
+        valves = door.valves
+        valves = replace(valves, sweep=valves.sweep + amount, latch=valves.latch + amount)
+        return replace(door, valves=valves)
+    return door

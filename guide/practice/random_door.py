@@ -1,0 +1,133 @@
+"""A practice door made from a seed, so that a whole class has the same one.
+
+Doors are drawn until one is fair: without its faults, or with those mended that can be, the adviser puts
+it right; with a fault that lasts, no turning of screws that the adviser knows does.
+"""
+
+import math
+import random
+from collections.abc import Callable
+
+from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
+from guide.practice.experienced_fitter import OldHand, by_screws_alone, tune
+from guide.practice.practice import RIGHT, Practice
+from guide.practice.score import amiss
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.mounts import MOUNTS
+from guide.trade.size.spring_size import EN_1154_TABLE_1
+from guide.trade.swing.model import Door
+from guide.trade.swing.valves import Valves
+
+_INCH = 0.0254
+_WIDTHS = (30, 32, 34, 36, 36, 36, 38, 42, 44)
+_HEIGHTS = (80, 84, 84, 90)
+"""Leaves [in]."""
+_HEAVY = (20.0, 42.0)
+"""Mass of a leaf for each square metre [kg]."""
+_LBF = 4.4482216152605
+_LIMITS = (
+    (None, ""),
+    (None, ""),
+    (5 * _LBF, "2010 ADA Standards 404.2.9, an interior door that is no fire door"),
+    (15 * _LBF, "IBC 1010 and NFPA 101, from memory; edition and authority decide"),
+)
+_PLACES = ("Quarry canteen", "Tram office", "Weaving mill", "Seed store", "Town baths", "Map room")
+_BACKCHECKS = (1.0, 1.0, 1.0, 1.0, 0.0, 3.5)
+"""Turns by which the backcheck is open; the last two are a wall and hardly any."""
+_MOST_TESTS = 6
+"""Doors without a fault that take the adviser more tests are thrown back."""
+_MOST = 400
+"""Doors drawn before we give up; a seed takes a handful."""
+
+_FAULTS: dict[str, Callable[[random.Random], Fault]] = {
+    AIR: lambda rng: Fault(AIR, rng.uniform(25, 60), rng.choice((2.0, None))),
+    SEAL: lambda rng: Fault(SEAL, rng.uniform(25, 50), 0.8),
+    HINGE: lambda rng: Fault(HINGE, rng.uniform(9, 16), 0.3),
+    STRIKE: lambda rng: Fault(STRIKE, rng.uniform(90, 180), 6.0),
+    LEAK: lambda rng: Fault(LEAK, rng.uniform(4, 6), inside=rng.random() < 0.4),
+    SIZE: lambda rng: Fault(SIZE),
+}
+_OFTEN = (2, 3, 5, 3, 1, 1)
+"""How often each is drawn; those that screws can often make up for are the oftener thrown back."""
+
+
+def any_seed() -> int:
+    """A seed for somebody who named none; short enough to be called across a room."""
+    return random.SystemRandom().randrange(1, 10_000)
+
+
+def random_door(seed: int) -> PracticeDoor:
+    """The door of that seed. RuntimeError in the unheard-of case that none was fair."""
+    rng = random.Random(seed)
+    for _ in range(_MOST):
+        door = _drawn(rng, seed)
+        if _is_fair(door):
+            return door
+    raise RuntimeError(f"No fair door came of seed {seed}; take another.")
+
+
+def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
+    width, height = rng.choice(_WIDTHS) * _INCH, rng.choice(_HEIGHTS) * _INCH
+    mount = rng.choice(MOUNTS)
+    fits = next(size for size, most, _ in EN_1154_TABLE_1 if width * 1000 <= most)
+    size = float(fits + (mount == "parallel") + rng.choice((-1, -0.5, 0, 0, 0.5, 1)))
+    low, high = rng.choice(((1, 6), (1, 4), (2, 6)))
+    limit, limit_from = rng.choice(_LIMITS)
+    faults: tuple[Fault, ...] = ()
+    if rng.random() < 0.5:
+        (cause,) = rng.choices(list(_FAULTS), _OFTEN)
+        faults = (_FAULTS[cause](rng),)
+        if cause == SIZE:
+            (low, high), (limit, limit_from) = (3, 6), _LIMITS[2]
+    valves = Valves(_turns(rng), _turns(rng), rng.choice(_BACKCHECKS))
+    door = Door(
+        width=width,
+        height=height,
+        mass=width * height * rng.uniform(*_HEAVY),
+        geometry=usual_geometry(mount),
+        size=min(float(high), max(float(low), size)),
+        valves=valves,
+        pressure=rng.uniform(-3, 5),
+        seal=rng.uniform(0, 2),
+        latch_force=rng.uniform(3, 14),
+        hinge_drag=rng.uniform(0.1, 0.8),
+    )
+    return PracticeDoor(
+        name=f"seed-{seed}",
+        title=f"{rng.choice(_PLACES)}, seed {seed}",
+        about="People complain of it, each of something else.",
+        grade=2 if not faults else 4,
+        mount=mount,
+        knuckles=rng.choice(("left", "right")),
+        door=door,
+        delay=rng.choice((None, None, 0.0, 0.5)),
+        sizes=(low, high),
+        limit=limit,
+        limit_from=limit_from,
+        faults=faults,
+    )
+
+
+def _turns(rng: random.Random) -> float:
+    """How far a valve that somebody left is open: to an eighth of a turn, seldom near either end."""
+    return max(0.375, round(8 * math.exp(rng.gauss(0.3, 0.5))) / 8 if rng.random() < 0.9 else 3.25)
+
+
+def _is_fair(door: PracticeDoor) -> bool:
+    if not door.faults:
+        alone = by_screws_alone(door)
+        amiss_now = amiss(Practice(door).door, door) or door.delay
+        return bool(amiss_now) and alone.tests <= _MOST_TESTS and _ends_right(alone)
+    if _ends_right(by_screws_alone(door)):
+        return False
+    if door.hopeless:
+        return True
+    done = OldHand(Practice(door))
+    for fault in door.faults:
+        done.practice.mend(fault.cause)
+    tune(done)
+    return _ends_right(done)
+
+
+def _ends_right(done: OldHand) -> bool:
+    return done.verdict == RIGHT and not amiss(done.practice.door, done.practice.at)

@@ -1,0 +1,200 @@
+"""Points for a practice door: its end state, the cause named, swings, time, and care."""
+
+from dataclasses import dataclass
+
+from guide.practice.door import CAUSES, PracticeDoor
+from guide.practice.experienced_fitter import OldHand, old_hand
+from guide.practice.practice import RIGHT, STARTS, Practice
+from guide.practice.push import HARD, SOFT, feels_of
+from guide.practice.wording import force
+from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.tuning.readings import LONGEST, SHORTEST
+
+END, CAUSE, SWINGS, TIME, CARE = 40, 15, 15, 10, 20
+"""The most points for each row of the table; 100 in all. All figures here are ours."""
+
+A_LIMIT_MISSED = 15
+"""Points lost of END for each thing that is not within its limits."""
+
+NOT_PROVED = 10
+"""Points lost of END where the door is called right and was not seen to be since the last change: let go
+without a hand from all three places, and the force measured where there is a limit."""
+
+SPARE_SWINGS, A_SWING = 4, 1
+"""Swings more than the old hand's that cost nothing, and the points each one after them costs."""
+
+SPARE_TIME, A_MINUTE = 5, 1
+"""Minutes more than the old hand's that cost nothing, and the points each one after them costs."""
+
+A_SLAM, A_FORCING, NO_HAND = 5, 5, 2
+"""Points lost for a slam, for a screw forced past its end, and for a first swing after a change without a hand."""
+
+STOPPED_SHORT = 25
+"""Points of END for the right cause named, where it could have been mended and the door put right."""
+
+GAUGE = 1.03
+"""A force above the limit by no more than this share counts as met: no gauge tells them apart."""
+
+GRADES = (
+    (90, "As an old hand does it"),
+    (75, "Sound work"),
+    (55, "Getting there"),
+    (0, "Do this door again"),
+)
+"""From so many points on, and what is said of them."""
+
+
+_BACKCHECK = {
+    HARD: "pushed briskly open it meets its backcheck like a wall",
+    SOFT: "pushed briskly open it bangs into its stop",
+}
+"""What is amiss with a backcheck that feels so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the table."""
+
+    what: str
+    points: int
+    most: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Score:
+    """The table."""
+
+    rows: tuple[Row, ...]
+
+    @property
+    def points(self) -> int:
+        """0 to 100."""
+        return sum(row.points for row in self.rows)
+
+    @property
+    def grade(self) -> str:
+        """The points in words."""
+        return next(words for least, words in GRADES if self.points >= least)
+
+
+def amiss(door: Door, at: PracticeDoor) -> tuple[str, ...]:
+    """What of a door is not within its limits, a few words each; empty where all is well."""
+    found = []
+    wide = close(door)
+    if wide.s_90_12 is None:
+        found.append("it stops before 12 degrees")
+    elif not SHORTEST <= wide.s_90_12 <= LONGEST:
+        found.append(
+            f"90 to 12 degrees takes {wide.s_90_12:.1f} s, not {SHORTEST:g} to {LONGEST:g}"
+        )
+    short = [start for start in STARTS if not close(door, start).latched]
+    if short:
+        found.append(
+            f"it does not latch from {' and '.join(f'{start:g}' for start in short)} degrees"
+        )
+    if any(close(door, start).edge_speed > SLAM_SPEED for start in STARTS):
+        found.append("it slams")
+    push = opening_force(door)
+    if at.limit is not None and push > at.limit * GAUGE:
+        limit = force(at.limit, at.units)
+        found.append(f"it takes {force(push, at.units)} to open, more than {limit}")
+    backcheck = _BACKCHECK.get(feels_of(door, at.opens_to))
+    if backcheck:
+        found.append(backcheck)
+    return tuple(found)
+
+
+def score(practice: Practice, guide: OldHand | None = None) -> Score:
+    """The table of a practice whose verdict is given; `guide` is the old hand at the same door."""
+    guide = guide or old_hand(practice.at)
+    end = _end(practice)
+    return Score(
+        (
+            end,
+            _cause(practice),
+            _saved(_swings(practice, guide), end),
+            _saved(_time(practice, guide), end),
+            _care(practice),
+        )
+    )
+
+
+def _end(practice: Practice) -> Row:
+    at, verdict = practice.at, practice.verdict
+    what = "The door as it is left"
+    if verdict != RIGHT:
+        named = next((one for one in practice.faults if one.cause == verdict), None)
+        if named is None:
+            return Row(what, 0, END, f"given up for {CAUSES[verdict]}, which is not there")
+        if named.mended is None:
+            return Row(what, END, END, "rightly given up: no screw cures it")
+        return Row(
+            what, STOPPED_SHORT, END, "the cause is right, and it could have been mended here"
+        )
+    left, unseen = amiss(practice.door, at), _unseen(practice)
+    points = max(0, END - A_LIMIT_MISSED * len(left) - NOT_PROVED * bool(unseen))
+    return Row(what, points, END, "; ".join((*(left or ("all within limits",)), *unseen)))
+
+
+def _saved(row: Row, end: Row) -> Row:
+    """What was saved counts as far as the door is right: whoever does nothing at all saves nothing."""
+    if end.points == END:
+        return row
+    why = f"{row.why}; counted as far as the door is right"
+    return Row(row.what, row.points * end.points // END, row.most, why)
+
+
+def _unseen(practice: Practice) -> tuple[str, ...]:
+    """What nobody saw before the door was called right."""
+    missing = [start for start in STARTS if start not in practice.proved]
+    found = []
+    if missing:
+        places = " and ".join(f"{start:g}" for start in missing)
+        found.append(f"not seen to latch from {places} degrees since the last change")
+    if practice.at.limit is not None and not practice.weighed:
+        found.append("its force not measured since the last change")
+    if practice.untried:
+        found.append("not pushed open since the backcheck was turned")
+    return tuple(found)
+
+
+def _cause(practice: Practice) -> Row:
+    what = "The hidden cause"
+    faults = practice.at.faults
+    found = {fault.cause for fault in practice.mended} | {practice.verdict}
+    if not faults:
+        wrong = practice.verdict != RIGHT
+        return Row(what, 0 if wrong else CAUSE, CAUSE, "there was none to find")
+    hit = [fault for fault in faults if fault.cause in found]
+    told = " and ".join(CAUSES[fault.cause] for fault in faults)
+    return Row(what, CAUSE * len(hit) // len(faults), CAUSE, told)
+
+
+def _swings(practice: Practice, guide: OldHand) -> Row:
+    made, fair = len(practice.swings), len(guide.practice.swings)
+    points = max(0, SWINGS - A_SWING * max(0, made - fair - SPARE_SWINGS))
+    return Row("Swings", points, SWINGS, f"{made}; an old hand {fair}")
+
+
+def _time(practice: Practice, guide: OldHand) -> Row:
+    took, fair = practice.spent / 60, guide.practice.spent / 60
+    over = max(0, round(took - fair - SPARE_TIME))
+    points = max(0, TIME - A_MINUTE * over)
+    return Row("Time at the door", points, TIME, f"{took:.0f} min; an old hand {fair:.0f} min")
+
+
+def _care(practice: Practice) -> Row:
+    slams = sum(swung.slammed for swung in practice.swings)
+    bare = sum(swung.unproved and not swung.hand for swung in practice.swings)
+    lost = A_SLAM * slams + A_FORCING * practice.forced + NO_HAND * bare
+    told = [
+        f"{many} {words}" if many > 1 else words.removeprefix("times ")
+        for many, words in (
+            (slams, "times it slammed"),
+            (practice.forced, "times a screw was forced"),
+            (bare, "times no hand on the first swing after a change"),
+        )
+        if many
+    ]
+    return Row("Care", max(0, CARE - lost), CARE, ", ".join(told) or "no slam, nothing forced")

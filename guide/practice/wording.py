@@ -1,0 +1,200 @@
+"""What a practice door shows, in the words of a fitter who looks, feels and listens."""
+
+import math
+from collections.abc import Iterable
+from fractions import Fraction
+
+from guide.measures import Quantity, nearest, write
+from guide.practice.door import AIR, HINGE, LEAK, SEAL, STRIKE, Fault, PracticeDoor
+from guide.practice.push import HARD, SHORT, SOFT, Pushed
+from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.swing.model import Closing, Door
+from guide.trade.tuning.screw_words import amount
+
+BLOWS, GRIPS, BINDS, STANDS_PROUD = 8.0, 2.5, 2.0, 20.0
+"""From where on a person notices the air [Pa], the seal [N m], the hinges' drag [N m] and the bolt on the
+strike [N]; ours."""
+
+WAITS_FROM = 75.0
+"""Let go from wider than this, the leaf shows its delayed action [deg]."""
+
+LOOKED = {
+    "closer": "Looked at closer, arm and label",
+    "frame": "Looked at frame, seal and strike",
+    "air": "Held a strip of paper at the gap",
+}
+FELT = "Arm off, leaf moved by hand"
+PUSHED = "Pushed it briskly open"
+MEASURED = "Measured the force at the handle, bolt held back"
+MENDING = {
+    AIR: "Asked for the air to be balanced",
+    SEAL: "Looked to the seal",
+    HINGE: "Looked to the hinges",
+    STRIKE: "Looked to the strike",
+}
+SCREW_WORDS = {
+    "sweep": "Sweep valve",
+    "latch": "Latch valve",
+    "backcheck": "Backcheck valve",
+    "delay": "Delayed action",
+    "spring": "Spring screw",
+}
+
+
+def seen(place: str, at: PracticeDoor, door: Door, faults: Iterable[Fault]) -> tuple[str, ...]:
+    """What the eye finds at one of the places."""
+    if place == "closer":
+        return _closer(at, faults)
+    if place == "air":
+        return (_paper(door),)
+    grip = (
+        "The seal is thick and new: a strip of paper is gripped hard the whole height."
+        if door.seal >= GRIPS
+        else "The seal grips a strip of paper lightly."
+    )
+    bolt = (
+        "Bright metal on the lip of the strike: the bolt hits it before the leaf is home."
+        if door.latch_force >= STANDS_PROUD
+        else "The bolt's mark on the strike is faint and low."
+    )
+    return grip, bolt, "Gaps even, hinge screws tight. How easily the hinges turn no eye can tell."
+
+
+def _closer(at: PracticeDoor, faults: Iterable[Fault]) -> tuple[str, ...]:
+    low, high = at.sizes
+    sizes = f"EN size {low:g}, fixed" if low == high else f"EN sizes {low:g} to {high:g}"
+    has = "sweep, latch, backcheck" + (", delayed action" if at.delay is not None else "")
+    leaks = any(fault.cause == LEAK and not fault.inside for fault in faults)
+    oil = "Oil hangs under the body and has run down." if leaks else "The body is dry."
+    return (
+        f"Label: {sizes}; valves: {has}; 4 turns from closed to open, never further.",
+        f"A {MOUNT_WORDS[at.mount]}, its joints tight. {oil}",
+    )
+
+
+def _paper(door: Door) -> str:
+    if door.pressure >= BLOWS:
+        return "The paper is blown toward where the leaf opens: air pushes the leaf open."
+    if door.pressure <= -BLOWS:
+        return "The paper is drawn the way the leaf shuts: air sucks the leaf shut."
+    return "The paper hangs all but still."
+
+
+def felt(door: Door, units: str) -> tuple[str, ...]:
+    """What a hand finds with the arm off."""
+    push = force(door.hinge_drag / door.lever, units)
+    hinges = (
+        f"The leaf binds the whole way: {push} at the handle to keep it moving."
+        if door.hinge_drag >= BINDS
+        else "The leaf moves with one finger and stays where it is left."
+    )
+    said = [hinges]
+    if abs(door.pressure) >= BLOWS:
+        said.append("Near the frame something pushes at it: air.")
+    if door.seal >= GRIPS:
+        said.append("Over the last hand's width the seal pushes back hard.")
+    if door.latch_force >= STANDS_PROUD:
+        said.append("The bolt lands on the strike with a knock and needs a shove.")
+    return tuple(said)
+
+
+def swung(
+    closing: Closing, start: float, at: PracticeDoor, *, hand: bool, would_slam: bool, waits: bool
+) -> tuple[str, ...]:
+    """What a person sees of one swing."""
+    said = []
+    if waits and start > WAITS_FROM:
+        said.append("It stands and waits, wide open, before it goes on.")
+    if not closing.latched:
+        gap = edge_at(at.door.width, closing.stopped_at, at.units)
+        said.append(f"It stops short, its edge {gap} from the frame. Not latched.")
+    elif would_slam:
+        said.append("Your hand takes the blow: it would slam." if hand else "It SLAMS.")
+    else:
+        said.append("It comes home and latches.")
+    return tuple(said)
+
+
+def pushed(one: Pushed) -> tuple[str, ...]:
+    """What a person feels and sees of a brisk push."""
+    if one.feels == SHORT:
+        return (f"It turns back at {one.opening.peak:.0f} degrees, before its backcheck begins.",)
+    if one.feels == SOFT:
+        return ("It flies on and BANGS into its stop: the backcheck hardly brakes it.",)
+    if one.feels == HARD:
+        return (f"Like a wall near {one.begins:.0f} degrees: it jars the arm and your wrist.",)
+    end = "comes softly to its stop" if one.stopped else f"turns back at {one.opening.peak:.0f}"
+    return (f"From about {one.begins:.0f} degrees it is cushioned, and {end}.",)
+
+
+def edge_at(width: float, deg: float, units: str) -> str:
+    """How far the latch edge of a leaf `width` [m] wide is from where it stands when closed."""
+    metres = 2 * width * math.sin(math.radians(deg) / 2)
+    if units == "metric":
+        return write(Quantity(Fraction(max(1, round(metres * 1000))), "mm"))
+    inches = Quantity(Fraction(max(1, round(metres / 0.0254 * 16)), 16), "in")
+    return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
+
+
+def force(newtons: float, units: str) -> str:
+    """As a gauge reads it."""
+    if units == "metric":
+        return f"{newtons:.0f} N"
+    return f"{newtons / float(Quantity(Fraction(1), 'lbf').base):.1f} lbf"
+
+
+def let_go(number: int, start: float, hand: bool) -> str:
+    """The swing, as it is listed."""
+    return f"Swing {number} from {start:g} degrees" + (", a hand on the leaf" if hand else "")
+
+
+def turn(screw: str, direction: str, steps: float) -> str:
+    """What was turned, and how far."""
+    parts = Fraction(steps) / (2 if screw == "spring" else 4)
+    unit = "EN size" if screw == "spring" else "turn"
+    return f"{SCREW_WORDS[screw]}: {amount(parts, unit)} {direction}"
+
+
+def turned(screw: str, *, stiff: bool, forced: bool) -> tuple[str, ...]:
+    """What the screwdriver feels, and what comes next."""
+    if forced:
+        return ("It stands at its end already, and you forced it. Stop where a screw turns stiff.",)
+    if stiff:
+        return ("It turns stiff before that: it is at its end now.",)
+    if screw == "backcheck":
+        return ("Turned. Push it open to feel what that did.",)
+    return ("Turned. A hand on the leaf for the first swing.",)
+
+
+def no_such_screw(screw: str, at: PracticeDoor) -> str:
+    """Why a screw cannot be turned."""
+    if screw == "spring":
+        return f"There is no spring screw: by its label the spring is fixed at EN size {at.sizes[0]:g}."
+    return "This closer has no delayed action."
+
+
+def mended(cause: str, *, there: bool, can: bool) -> str:
+    """What came of it."""
+    if not there:
+        return _NOTHING[cause]
+    return _DONE[cause] if can else _NOT_TODAY[cause]
+
+
+_NOTHING = {
+    AIR: "The caretaker has the fans looked at: they are as they should be.",
+    SEAL: "Nothing to ease: the seal only touches.",
+    HINGE: "Nothing to free: the hinges turn easily.",
+    STRIKE: "Nothing to set: the bolt goes over it cleanly.",
+}
+_DONE = {
+    AIR: "The fans are balanced while you wait.",
+    SEAL: "The seal is eased: it touches now and no longer pushes.",
+    HINGE: "Shimmed and oiled, the hinges turn freely.",
+    STRIKE: "The strike is set back flush.",
+}
+_NOT_TODAY = {
+    AIR: "The building answers: the air must stay as it is, it keeps smoke out. No closer is meant to fight it.",
+    SEAL: "The seal belongs to the door's listing and may not be touched.",
+    HINGE: "The hinges are worn out; there are none to be had today.",
+    STRIKE: "The strike is welded into the frame and cannot be moved today.",
+}

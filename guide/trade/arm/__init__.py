@@ -1,0 +1,1 @@
+"""The closer's arm in plan: linkage, spring, moments, clearances."""

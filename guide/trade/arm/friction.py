@@ -1,0 +1,93 @@
+"""Closing and opening moment of a closer at the leaf, by virtual work.
+
+Without friction the leaf's moment is the pinion's times the ratio of the linkage. Friction takes its
+share of the moment on closing and adds the same share on opening. Past centre the spring opens the
+door, so the two change places.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from guide.trade.arm.geometry import Arm
+from guide.trade.arm.spring import Spring, spring_of
+from guide.trade.en_1154 import DEMANDS
+
+EVERY_DEGREE = range(181)
+"""0 to 180 deg."""
+
+Curve = Sequence["Moment"]
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """The closer's moments at one opening of the leaf, in N m."""
+
+    angle: float
+    """How far the leaf is open [deg]."""
+    closing: float
+    """With which the closer shuts the leaf; below zero where it must be pushed shut."""
+    opening: float
+    """With which the leaf must be opened; below zero where the closer opens it."""
+
+
+def moments(
+    arm: Arm, spring: Spring, degrees: Iterable[float] = EVERY_DEGREE, preset: float = 0.0
+) -> list[Moment]:
+    """The moments at each of `degrees`, rising, until the arm's lock.
+
+    `preset` is the pinion's turn before the arm goes on [rad]. Empty where the arm cannot be put
+    together with the door closed.
+    """
+    lock = arm.lock()
+    end = 360.0 if lock is None else lock.deg
+    rest, rise, mu = spring.at_rest + spring.stiffness * preset, spring.stiffness, spring.friction
+    rows = []
+    for deg, turn, ratio in arm.turns(degrees):
+        if deg >= end:
+            break
+        ideal = (rest + rise * turn) * ratio
+        drag = mu * abs(ideal)
+        rows.append(Moment(deg, ideal - drag, ideal + drag))
+    return rows
+
+
+def least_closing(curve: Curve, low: float, high: float) -> float | None:
+    """The least closing moment from `low` to `high` [deg], both included; None where there is none."""
+    return min((row.closing for row in curve if low <= row.angle <= high), default=None)
+
+
+def most_opening(curve: Curve, low: float, high: float) -> float | None:
+    """The greatest opening moment from `low` to `high` [deg], both included; None where none."""
+    return max((row.opening for row in curve if low <= row.angle <= high), default=None)
+
+
+def handle_force(curve: Curve, lever: float) -> float | None:
+    """The push [N] that opens the leaf at a handle `lever` [m] from the hinge axis.
+
+    The greatest from 2 to 90 deg; air, hinges and seals come on top. None for an empty curve.
+    """
+    most = most_opening(curve, 2, 90)
+    return None if most is None else most / lever
+
+
+def short_of_en(curve: Curve, size: int) -> tuple[str, ...]:
+    """A phrase for each column of EN 1154 table 1 (from memory) that the curve misses at that size.
+
+    Empty where it meets them all; columns beyond the arm's lock are left out.
+    """
+    demand = DEMANDS[size]
+    found = []
+    for name, low, high, least in (
+        ("closing at 0 to 4 deg", 0, 4, demand.close_0_4_least),
+        ("closing at 88 to 92 deg", 88, 92, demand.close_88_92_least),
+        ("closing anywhere", 0, 180, demand.close_other_least),
+    ):
+        has = least_closing(curve, low, high)
+        if has is not None and has < least:
+            found.append(f"{name} {has:.1f} N m, below {least:g} N m")
+    most = most_opening(curve, 0, 60)
+    if most is not None and most > demand.open_0_60_most:
+        found.append(f"opening {most:.1f} N m, above {demand.open_0_60_most:g} N m")
+    if spring_of(size).efficiency < demand.efficiency_least:
+        found.append(f"efficiency below {demand.efficiency_least:.0%}")
+    return tuple(found)

@@ -1,0 +1,112 @@
+"""From a closer's sheet to the linkage it makes on one opening.
+
+The sheet says where pinion and shoe go and how the arm rests; kind of hinge, thickness, stop depth
+and how proud the frame stands come from the opening.
+"""
+
+import math
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from guide.measures import Quantity
+from guide.trade.answer import NoAnswer
+from guide.trade.arm.geometry import Geometry
+from guide.trade.door.hinges import USUAL_THICKNESS, pivot_offset
+from guide.trade.mounts import MOUNT_WORDS
+
+if TYPE_CHECKING:
+    from guide.trade.sheet import OpeningRange, Sheet
+    from guide.trade.sheet_arm import SheetArm, SheetBody
+
+_STEP = {"inch": Fraction(1, 16), "metric": Quantity(Fraction(1), "mm").base}
+"""What a forearm is set to [in]: 1/16 in or 1 mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """What of an opening counts for the arm. Lengths in inches."""
+
+    hinge: str = "butt"
+    thickness: Fraction = USUAL_THICKNESS
+    stop_depth: Fraction = Fraction(0)
+    frame_proud: Fraction = Fraction(0)
+
+
+def arm_of(sheet: "Sheet", mount: str) -> "tuple[SheetBody, SheetArm]":
+    """The body and the arm of that mount; NoAnswer where the sheet does not give them."""
+    arm = sheet.mount(mount).arm
+    if arm is None or sheet.body is None:
+        raise NoAnswer(
+            f"The sheet {sheet.name} does not give the body and the arm of a"
+            f" {MOUNT_WORDS[mount]}: copy them from the maker's sheet, or give the lengths."
+        )
+    return sheet.body, arm
+
+
+def sheet_geometry(
+    sheet: "Sheet", mount: str, found: "OpeningRange", opening: Opening | None = None
+) -> Geometry:
+    """The linkage one range of the sheet makes. NoAnswer where the sheet gives no arm lengths.
+
+    The forearm is the sheet's own for the range, longer by the stop depth on a top jamb and shorter
+    by what the frame stands proud on a regular arm; where the range gives none, it is set so that
+    the arm rests as the sheet says. NoAnswer where the main arm is too short for that.
+    """
+    opening = opening or Opening()
+    body, arm = arm_of(sheet, mount)
+    offset = pivot_offset(opening.hinge, opening.thickness)
+    start = float(offset.edge) if sheet.mount(mount).along_from == "hinge edge" else 0.0
+    shoe_out = found.shoe_from_datum if arm.shoe_out is None else arm.shoe_out
+    without = Geometry(
+        mount=mount,
+        pinion_along=start + float(found.body_from_hinge.base),
+        pinion_out=float(body.pinion_out.base),
+        shoe_along=start + float(found.shoe_from_hinge.base),
+        shoe_out=float(shoe_out.base),
+        main_arm=float(arm.main_arm.base),
+        forearm=0.0,
+        thickness=float(opening.thickness),
+        edge_offset=float(offset.edge),
+        face_offset=float(offset.face),
+        stop_depth=float(opening.stop_depth) if mount == "top-jamb" else 0.0,
+        frame_proud=float(opening.frame_proud) if mount == "regular" else 0.0,
+    )
+    if found.forearm is not None:
+        forearm = float(found.forearm.base) + without.stop_depth - without.frame_proud
+    else:
+        resting = resting_forearm(without, arm.rests)
+        if resting is None:
+            raise NoAnswer(
+                f"The main arm of {sheet.name}, {arm.main_arm}, is too short to rest with the"
+                f" {arm.rests} on a {MOUNT_WORDS[mount]} opening to {found.up_to}: hold the"
+                " sheet against the maker's own."
+            )
+        step = float(_STEP[sheet.unit_system])
+        forearm = round(resting / step) * step
+    return with_forearm(without, forearm)
+
+
+def with_forearm(geometry: Geometry, forearm: float) -> Geometry:
+    """The same geometry with another forearm [in]."""
+    return replace(geometry, forearm=forearm)
+
+
+def resting_elbow(geometry: Geometry, rests: str) -> tuple[float, float] | None:
+    """Where the elbow is on a closed door if the arm rests as said (one of `RESTS`); None where the
+    main arm is too short. Inches, hinge axis at the origin. The forearm's length does not count."""
+    x, y = geometry.pinion
+    if rests == "main arm along the door":
+        return x + geometry.main_arm, y
+    shoe = geometry.shoe[0]
+    square = geometry.main_arm**2 - (shoe - x) ** 2
+    if square < 0:
+        return None
+    away = 1 if geometry.mount == "regular" else -1
+    return shoe, y + away * math.sqrt(square)
+
+
+def resting_forearm(geometry: Geometry, rests: str) -> float | None:
+    """The forearm [in] with which the arm rests as said; None where the main arm is too short."""
+    elbow = resting_elbow(geometry, rests)
+    return None if elbow is None else math.dist(elbow, geometry.shoe)

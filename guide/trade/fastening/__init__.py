@@ -1,0 +1,1 @@
+"""Screws, threads, drills and what holds them."""

@@ -1,0 +1,95 @@
+"""The pull on the screws that hold a closer's body, as a margin against what they hold.
+
+The model: the arm's moment tries to turn the body in plan. At one end the screws pull, at the other
+the body bears on the leaf; the lever arm is the distance along the body between the two end rows
+of screws, as if the body bore right at the far row (it bears a little further out, so the pull is
+told too large, not too small). The screws of the pulled row share alike. The arm's own push, wind
+and slamming are not in it: that is what the margin is for. Plain statics; common practice.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from guide.measures import Quantity, write
+from guide.trade.answer import Answer, Result
+from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.decimals import decimal
+
+WANTED_MARGIN = 4
+"""What a screw holds over what pulls on it, at least; a figure of ours."""
+
+
+def pull_on_each(moment: Quantity, pattern: Quantity, screws: int) -> Quantity:
+    """Pull on each screw of the pulled row [N]; exact.
+
+    `moment` is the greatest at the pinion [moment], `pattern` the distance between the end rows of
+    screws [length], `screws` how many stand in the pulled row.
+    """
+    return Quantity(moment.base / pattern.to("m").magnitude / screws, "N")
+
+
+def _screw_pull(inputs: Mapping[str, Given]) -> Answer:
+    moment = needed(inputs, "moment", Quantity)
+    pattern = needed(inputs, "pattern", Quantity)
+    screws = given(inputs, "screws", int) or 2
+    holds = given(inputs, "holds", Quantity)
+    unit = "lbf" if moment.unit == "lbf ft" else "N"
+    pull = pull_on_each(moment, pattern, screws).to(unit)
+    working = [
+        (
+            f"{write(moment)} over {write(pattern)}, shared by {screws}:"
+            f" {decimal(pull.magnitude, 1)} {unit} on each screw."
+        )
+    ]
+    cautions = ["The arm's own push, wind and slamming come on top."]
+    margin = None
+    if holds is not None:
+        ratio = holds.base / pull.base
+        margin = float(round(ratio, 2))
+        working.append(f"A screw holds {write(holds)}: {decimal(ratio, 1)} times the pull.")
+        if ratio < WANTED_MARGIN:
+            cautions.insert(
+                0,
+                f"Less than {WANTED_MARGIN} times: use through-bolts, or longer screws in solid"
+                " material.",
+            )
+    value: dict[str, Result] = {"pull": pull, "margin": margin}
+    return Answer(value, tuple(working), tuple(cautions))
+
+
+COMPUTATIONS = (
+    Computation(
+        name="screw-pull",
+        about="The pull on each screw of a closer's body, and how many times over it is held.",
+        inputs=(
+            Input(
+                "moment",
+                "moment",
+                True,
+                "the closer's greatest moment at the pinion",
+                low=Quantity(Fraction(1), "N m"),
+                high=Quantity(Fraction(300), "N m"),
+            ),
+            Input(
+                "pattern",
+                "length",
+                True,
+                "along the body, between its end rows of screws",
+                low=Quantity(Fraction(2), "in"),
+                high=Quantity(Fraction(18), "in"),
+            ),
+            Input("screws", "count", False, "screws in one end row; 2 if left out", low=1, high=4),
+            Input(
+                "holds",
+                "force",
+                False,
+                "what one screw holds, as from screw-withdrawal",
+                low=Quantity(Fraction(1), "N"),
+                high=Quantity(Fraction(50000), "N"),
+            ),
+        ),
+        output=Output("mapping", ("pull", "margin")),
+        compute=_screw_pull,
+        source="statics; common practice",
+    ),
+)

@@ -1,0 +1,1 @@
+"""Where the holes go, and whether the marks are right."""

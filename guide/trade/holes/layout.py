@@ -1,0 +1,259 @@
+"""Where every hole of a closer's sheet goes on one opening.
+
+Lengths in inches, exact; nothing is rounded here. Along the door is counted from the hinge side toward
+the latch; the second number down a leaf, up a frame's face, or out from the leaf under a soffit. So
+both hands have the same numbers, and `seen` turns them to left and right.
+
+The body is turned end for end for the other hand, which puts its valves on the same side of the
+pinion and its pattern upside down; `check_holes` of a sheet sees to it that the pattern is the same
+either way up. The shoe is not turned. Down on a sheet is down as the part hangs, on every mount.
+"""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from guide.measures import Quantity, nearest
+from guide.trade.answer import BadInput, NoAnswer
+from guide.trade.fastening.drills import INCH, METRIC, nearest_drill
+from guide.trade.fastening.threads import THREADS, USUAL_PERCENT, hole_for_percent, thread_named
+from guide.trade.sheet import OpeningRange, Sheet
+from guide.trade.sheet_arm import Hole, SheetBody
+
+LEAF, FRAME, SOFFIT = "leaf", "frame face", "soffit"
+PARTS = (LEAF, FRAME, SOFFIT)
+"""What a hole goes into; the frame's face is that of its head."""
+
+DIRECTIONS = {LEAF: "down", FRAME: "up", SOFFIT: "out"}
+"""Which way the second number runs, by what the hole goes into."""
+
+PUSH_FACE = "push face of the leaf"
+"""From where the second number of a hole in the soffit is measured."""
+
+BODY_ON = {"regular": LEAF, "top-jamb": FRAME, "parallel": LEAF}
+SHOE_ON = {"regular": FRAME, "top-jamb": LEAF, "parallel": SOFFIT}
+
+_MARK = {"inch": Quantity(Fraction(1, 32), "in"), "metric": Quantity(Fraction(1, 2), "mm")}
+"""What a mark is given to."""
+
+
+_SAME_PLACE = Fraction(1, 64)
+"""How far two holes may be apart and still be one place [in]: half of what a pattern may be out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The reference point of one part, where its two lines cross: the body's pinion and middle row of
+    screws, or the shoe's pivot and screws."""
+
+    of: str
+    """"body" or "shoe"."""
+    part: str
+    """One of `PARTS`."""
+    along: Fraction
+    across: Fraction
+    across_from: str
+    """The datum the second number is measured from."""
+
+    @property
+    def direction(self) -> str:
+        """Which way the second number runs: "down", "up" or "out"."""
+        return DIRECTIONS[self.part]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedHole:
+    """One hole on this opening."""
+
+    name: str
+    """The part and what its drawing calls the hole: "body valve end upper"."""
+    line: Line
+    """The part's reference point; it names datum and direction."""
+    kind: str
+    """One of `sheet_arm.HOLE_KINDS`."""
+    drill: str
+    """What to drill it with, in metal."""
+    along: Fraction
+    across: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Every hole of one mount and opening range."""
+
+    mount: str
+    along_from: str
+    """"hinge edge" or "hinge pin centre"."""
+    datum: str
+    """"underside of the stop" or "top of the leaf"."""
+    body: Line
+    shoe: Line
+    holes: tuple[PlacedHole, ...]
+    """The body's, then the shoe's, in the sheet's order; empty for a part whose holes are not known."""
+
+
+def lines_of(
+    mount: str, along_from: str, datum: str, numbers: tuple[Fraction, Fraction, Fraction, Fraction]
+) -> Layout:
+    """A layout without holes, from body along and across, shoe along and across [in]."""
+    body_along, body_across, shoe_along, shoe_across = numbers
+    shoe_on = SHOE_ON[mount]
+    return Layout(
+        mount,
+        along_from,
+        datum,
+        Line("body", BODY_ON[mount], body_along, body_across, datum),
+        Line("shoe", shoe_on, shoe_along, shoe_across, PUSH_FACE if shoe_on == SOFFIT else datum),
+        (),
+    )
+
+
+def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    """A range's four numbers as `lines_of` takes them [in]."""
+    return (
+        found.body_from_hinge.base,
+        found.body_from_datum.base,
+        found.shoe_from_hinge.base,
+        found.shoe_from_datum.base,
+    )
+
+
+def lay_out(sheet: Sheet, mount: str, found: OpeningRange) -> Layout:
+    """Every hole of the sheet on that mount and range.
+
+    NoAnswer where the sheet has no such mount, or gives the holes of neither body nor shoe.
+    """
+    on = sheet.mount(mount)
+    layout = lines_of(mount, on.along_from, on.datum, numbers_of(found))
+    holes: list[PlacedHole] = []
+    if sheet.body is not None:
+        toward_latch = 1 if on.valves_toward == "latch" else -1
+        holes += [
+            _placed(layout.body, hole, toward_latch, sheet.body.thread) for hole in sheet.body.holes
+        ]
+    if sheet.shoe is not None:
+        holes += [_placed(layout.shoe, hole, 1, sheet.shoe.thread) for hole in sheet.shoe.holes]
+    if not holes:
+        raise NoAnswer(
+            f"The sheet {sheet.name} gives no holes: copy them from the maker's sheet, or mark from"
+            " the paper in the box."
+        )
+    return replace(layout, holes=tuple(holes))
+
+
+def _placed(line: Line, hole: Hole, toward_latch: int, thread: str) -> PlacedHole:
+    down = -1 if line.direction == "up" else 1
+    return PlacedHole(
+        f"{line.of} {hole.name}",
+        line,
+        hole.kind,
+        drill_for(hole.kind, thread),
+        line.along + toward_latch * hole.along.base,
+        line.across + down * hole.down.base,
+    )
+
+
+@lru_cache(
+    maxsize=64
+)  # asked for every hole of a pattern, and looked for among all drills there are
+def drill_for(kind: str, thread: str) -> str:
+    """What to drill a hole of that kind with in metal: "No. 7 to tap 1/4-20", "1/4 in right through".
+
+    A thread that is in no table here is only named.
+    """
+    if thread not in THREADS:
+        return f"for {thread}"
+    screw = thread_named(thread)
+    series = METRIC if screw.metric else INCH
+    if kind == "through-bolt":
+        return f"{nearest_drill(screw.major, series).name} right through"
+    hole = hole_for_percent(screw, Fraction(USUAL_PERCENT))
+    return f"{nearest_drill(hole, series).name} to tap {thread}"
+
+
+def measured_from(
+    layout: Layout, along_from: str, datum: str, edge: Fraction, overlap: Fraction | None = None
+) -> Layout:
+    """The same places, measured from other datums.
+
+    `edge` is the hinge edge from the hinge pin centre, along, above zero toward the latch [in];
+    `overlap` the top of the leaf above the underside of the stop [in], needed to change the datum:
+    BadInput without it.
+    """
+    along = Fraction(0)
+    if along_from != layout.along_from:
+        along = edge if along_from == "hinge pin centre" else -edge
+    up = Fraction(0)
+    if datum != layout.datum:
+        if overlap is None:
+            raise BadInput(
+                f"The sheet measures from the {layout.datum}; to measure from the {datum} give"
+                " overlap=, how far the top of the leaf is above the underside of the stop."
+            )
+        up = overlap if datum == "underside of the stop" else -overlap
+
+    def moved(line: Line) -> Line:
+        if line.direction == "out":
+            return replace(line, along=line.along + along)
+        return replace(
+            line,
+            along=line.along + along,
+            across=line.across + _sense(line) * up,
+            across_from=datum,
+        )
+
+    body, shoe = moved(layout.body), moved(layout.shoe)
+    holes = []
+    for hole in layout.holes:
+        old, new = hole.line, body if hole.line.of == "body" else shoe
+        holes.append(
+            replace(
+                hole,
+                line=new,
+                along=hole.along + new.along - old.along,
+                across=hole.across + new.across - old.across,
+            )
+        )
+    return Layout(layout.mount, along_from, datum, body, shoe, tuple(holes))
+
+
+def _sense(line: Line) -> int:
+    return 1 if line.direction == "up" else -1
+
+
+def other_way_up(body: SheetBody) -> str | None:
+    """The first hole that has no other in its place once the body is turned end for end; None where the
+    pattern is the same either way up."""
+
+    def same(one: Fraction, other: Fraction) -> bool:
+        return abs(one - other) <= _SAME_PLACE
+
+    for hole in body.holes:
+        if not any(
+            same(one.along.base, hole.along.base) and same(one.down.base, -hole.down.base)
+            for one in body.holes
+        ):
+            return hole.name
+    return None
+
+
+def hinges_in_front(mount: str, knuckles: str) -> str:
+    """The side the hinges are on for someone facing the body's place, "left" or "right".
+
+    `knuckles` is the side they show on seen from the pull side; only a regular arm is fitted there.
+    """
+    if mount == "regular":
+        return knuckles
+    return "left" if knuckles == "right" else "right"
+
+
+def seen(hole: PlacedHole, hinges: str) -> tuple[Fraction, Fraction]:
+    """To the right and up [in] from the two datums, facing the work with the hinges on that side; under
+    a soffit to the right and out from the leaf."""
+    right = hole.along if hinges == "left" else -hole.along
+    return right, -hole.across if hole.line.direction == "down" else hole.across
+
+
+def to_mark(inches: Fraction, system: str) -> Quantity:
+    """A length [in] to the nearest 1/32 in, or 0.5 mm in the metric system."""
+    return nearest(Quantity(inches, "in"), _MARK[system])

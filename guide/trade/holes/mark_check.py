@@ -1,0 +1,144 @@
+"""Marks read back against where they should be: what is off, by how much and which way, and which classic
+mistake would explain it. Lengths in inches.
+
+`check_lines` takes the reference lines of body and shoe; `marks` is the computation over it.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from guide.trade.holes.layout import Layout, Line
+from guide.trade.holes.marking_mistakes import (
+    LABELS,
+    Datums,
+    Mark,
+    Slip,
+    classic,
+    datum_slips,
+    unit_slips,
+    whole_slips,
+)
+
+POSITION = Fraction(1, 16)
+"""How far a mark may be out [in] (common practice)."""
+
+VERDICTS = ("right", "off", *LABELS)
+"""What a check says; every one after the second is a classic mistake."""
+
+Told = Callable[[Fraction], str]
+"""Writes a length [in] for the fitter."""
+
+_WAYS = {
+    "along": ("toward the latch", "toward the hinge"),
+    "down": ("too low", "too high"),
+    "up": ("too high", "too low"),
+    "out": ("too far out from the leaf", "too near to the leaf"),
+}
+"""Which way a mark is off, reading too much and too little."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a check of marks found."""
+
+    verdict: str
+    """One of `VERDICTS`."""
+    sentences: tuple[str, ...]
+    """One for every mark, then one for every mistake that would explain what is off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The numbers that one row of a sheet gives: another range, with the words for it."""
+
+    words: str
+    layout: Layout
+
+
+def check_lines(
+    layout: Layout,
+    read: Mapping[str, Fraction],
+    datums: Datums,
+    told: Told,
+    system: str,
+    others: Sequence[Rows] = (),
+    tolerance: Fraction = POSITION,
+) -> Checked:
+    """The reference lines that were read back: "body_along", "body_datum", "shoe_along", "shoe_datum".
+
+    `others` are the sheet's other rows for this mount. Lines that were not read are left out.
+    """
+    marks = []
+    for line in (layout.body, layout.shoe):
+        for key, direction, wanted in (
+            (f"{line.of}_along", "along", line.along),
+            (f"{line.of}_datum", line.direction, line.across),
+        ):
+            if key in read:
+                words = "along" if direction == "along" else f"{direction} from the datum"
+                if direction == "out":
+                    words = "out from the leaf"
+                name = f"{line.of.capitalize()} {words}"
+                marks.append(Mark(name, line.of, direction, wanted, read[key], wanted))
+    slips = [
+        *datum_slips(datums, marks, tolerance),
+        *_swapped(layout),
+        *(_other_row(one) for one in others),
+        *unit_slips(),
+        *whole_slips(system),
+    ]
+    return _judged(marks, slips, told, tolerance)
+
+
+def _judged(
+    marks: Sequence[Mark], slips: Sequence[Slip], told: Told, tolerance: Fraction
+) -> Checked:
+    off = [one for one in marks if abs(one.off) > tolerance]
+    sentences = [_how_far(one, told, tolerance) for one in marks]
+    if not off:
+        return Checked("right", tuple(sentences))
+    named = classic(off, slips, tolerance)
+    for place, (slip, explained) in enumerate(named):
+        which = " and ".join(one.name[0].lower() + one.name[1:] for one in explained)
+        perhaps = "Or else" if place else "It looks"
+        sentences.append(f"{perhaps} as if {slip.says}: {which}.")
+    return Checked(named[0][0].label if named else "off", tuple(sentences))
+
+
+def _how_far(mark: Mark, told: Told, tolerance: Fraction) -> str:
+    start = f"{mark.name}: read {told(mark.read)}"
+    if mark.off == 0:
+        return f"{start}, right."
+    way = _WAYS[mark.direction][0 if mark.off > 0 else 1]
+    by = f"{told(abs(mark.off))} {way}"
+    if abs(mark.off) <= tolerance:
+        return f"{start}, within {told(tolerance)} of {told(mark.wanted)}."
+    return f"{start}, should be {told(mark.wanted)}: {by}."
+
+
+def _swapped(layout: Layout) -> list[Slip]:
+    lines: dict[str, Line] = {"body": layout.body, "shoe": layout.shoe}
+
+    def of_the_other(mark: Mark) -> Fraction:
+        other = lines["shoe" if mark.of == "body" else "body"]
+        return other.along if mark.direction == "along" else other.across
+
+    def the_other_number(mark: Mark) -> Fraction:
+        line = lines[mark.of]
+        return line.across if mark.direction == "along" else line.along
+
+    return [
+        Slip("rows-swapped", "the rows of body and shoe changed places", of_the_other),
+        Slip("rows-swapped", "the two numbers of a row changed places", the_other_number),
+    ]
+
+
+def _other_row(row: Rows) -> Slip:
+    lines = {"body": row.layout.body, "shoe": row.layout.shoe}
+
+    def reading(mark: Mark) -> Fraction:
+        line = lines[mark.of]
+        return line.along if mark.direction == "along" else line.across
+
+    return Slip("another-row", f"taken from the row {row.words}", reading)

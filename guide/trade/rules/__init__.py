@@ -1,0 +1,1 @@
+"""Access and fire rules, each with its country, edition and citation."""

@@ -1,0 +1,136 @@
+"""Rules of Europe and of the United Kingdom: closers after EN 1154, and access.
+
+Read again in public summaries: the widths and sizes of EN 1154 table 1; size 3 or stronger on a fire door; BS 8300 and
+Approved Document M on the force at the leading edge; Approved Document B on closing from any angle; what EN 1154 asks
+of fire doors' closers on hold-open and delay (labc.co.uk/news/new-guide-door-closers-fire-doors). The German access
+rule is from memory, and says so.
+"""
+
+from guide.trade.rules.force_limits import BRITISH, GERMAN
+from guide.trade.rules.kinds import (
+    DECIDES,
+    FAIL,
+    NOT_APPLICABLE,
+    NOT_MEASURED,
+    PASS,
+    Door,
+    Judged,
+    Rule,
+    at_most,
+    limit_of,
+    no_hold_open,
+    not_asked,
+    reading,
+    shuts_itself,
+)
+from guide.trade.size.spring_size import size_by_width
+
+LEAST_ON_FIRE_DOOR = 3
+LONGEST_DELAY = limit_of(25, "s")
+LEADING_EDGE = "; read it at the leading edge"
+
+_NOT_ACCESSIBLE = "Access rules do not reach this door."
+_AGREED = "A fire door: agree with building control how people get through."
+
+
+def _first_thirty(door: Door) -> Judged:
+    if door.accessible is False:
+        return NOT_APPLICABLE, _NOT_ACCESSIBLE
+    if door.fire is None:
+        return not_asked("a fire door")
+    if door.fire:
+        return DECIDES, f"{reading(door.force, 'Opening force')} {_AGREED}"
+    return at_most(door.force, BRITISH, "Opening force from 0 to 30 degrees", LEADING_EDGE)
+
+
+def _next_thirty(door: Door) -> Judged:
+    if door.accessible is False:
+        return NOT_APPLICABLE, _NOT_ACCESSIBLE
+    if door.fire is None:
+        return not_asked("a fire door")
+    if door.fire:
+        return DECIDES, _AGREED
+    limit = limit_of("22.5", "N")
+    what = "Opening force from 30 to 60 degrees"
+    if door.force_30_60 is not None:
+        return at_most(door.force_30_60, limit, what, LEADING_EDGE)
+    verdict, told = at_most(door.force, limit, "The most it takes over the whole swing")
+    if verdict == FAIL:  # the most of a swing comes early, and says nothing of what follows
+        return NOT_MEASURED, f"{what}: not measured, to be at most {limit}."
+    return verdict, told
+
+
+def _german_force(door: Door) -> Judged:
+    if door.accessible is False:
+        return NOT_APPLICABLE, _NOT_ACCESSIBLE
+    verdict, told = at_most(door.force, GERMAN, "Force to start it, in Germany")
+    if verdict != FAIL:
+        return verdict, told
+    return DECIDES, f"{told} Other countries have rules of their own, and fire doors exceptions."
+
+
+def _strong_enough(door: Door) -> Judged:
+    if door.fire is None:
+        return not_asked("a fire door")
+    if not door.fire:
+        return NOT_APPLICABLE, "It is no fire door."
+    if door.size is None:
+        return NOT_MEASURED, "EN size the spring stands at: not known, to be 3 or more."
+    verdict = PASS if door.size >= LEAST_ON_FIRE_DOOR else FAIL
+    return verdict, f"EN size the spring stands at: {door.size}, to be 3 or more on a fire door."
+
+
+def _closes_this_width(door: Door) -> Judged:
+    if door.size is None or door.width is None:
+        return NOT_MEASURED, "Leaf width, or the EN size the spring stands at: not known."
+    asked = size_by_width(door.width)
+    told = f"EN size the spring stands at: {door.size}, to be {asked} or more for this width"
+    if door.size >= asked:
+        return PASS, f"{told}."
+    if door.fire is False:
+        # Most leaves cannot meet this and a light opening at once: see `size-and-force`.
+        return DECIDES, f"{told}; light opening may come first on a door that is no fire door."
+    return FAIL, f"{told}."
+
+
+def _delay(door: Door) -> Judged:
+    if door.delay is None:
+        return NOT_APPLICABLE, "No delayed action was timed."
+    told = f"Delayed action: {door.delay}, to be less than {LONGEST_DELAY}."
+    return (PASS if door.delay < LONGEST_DELAY else DECIDES), told
+
+
+_TABLE = "EN 1154 table 1, widths and sizes"
+_SIZE_3 = "European practice for fire doors after EN 1154"
+_DELAY = "EN 1154: a closer's delay can be set below 25 s, read in a guide of 2015"
+_HOLD_OPEN = "EN 1155: only a holder that lets go on an alarm, read in a guide of 2015"
+
+
+def _closer_rules(code: str) -> tuple[Rule, ...]:
+    return (
+        Rule("size for the width", code, _TABLE, _closes_this_width),
+        Rule("size on a fire door", code, _SIZE_3, _strong_enough),
+        Rule("no hold-open", code, _HOLD_OPEN, no_hold_open),
+        Rule("delayed action", code, _DELAY, _delay),
+    )
+
+
+UK_RULES = (
+    Rule("opening force to 30 deg", "uk", "BS 8300 and Approved Document M", _first_thirty),
+    Rule("opening force to 60 deg", "uk", "BS 8300 and Approved Document M", _next_thirty),
+    Rule(
+        "closes and latches",
+        "uk",
+        "Approved Document B: closes from any angle and against any latch",
+        shuts_itself,
+    ),
+    *_closer_rules("uk"),
+)
+"""In the order they are shown."""
+
+EU_RULES = (
+    Rule("opening force", "eu", "DIN 18040 and EN 12217 class 3, from memory", _german_force),
+    Rule("closes and latches", "eu", "common practice for fire doors", shuts_itself),
+    *_closer_rules("eu"),
+)
+"""In the order they are shown."""

@@ -1,0 +1,1 @@
+"""Which size of closer a leaf needs, and how its spring is set."""

@@ -1,0 +1,1 @@
+"""A model of how a door closes and how hard it is to open."""

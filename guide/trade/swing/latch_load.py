@@ -1,0 +1,106 @@
+"""What the closer must overcome in the last inch to latch: air, seal, latch bolt and hinges.
+
+Each is taken as a moment about the hinge with the leaf all but closed. A pressure difference dP
+that pushes the leaf open acts at the middle of its width: dP W^2 H / 2. The latch bolt acts at the
+latch edge, a lever of the whole width. Plain statics; common practice.
+"""
+
+import math
+from collections.abc import Mapping
+from fractions import Fraction
+
+from guide.measures import Quantity, write
+from guide.trade.answer import Answer
+from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.decimals import decimal
+from guide.trade.door.pressure import PRESSURE_HIGH, PRESSURE_LOW
+from guide.trade.inputs import HEIGHT_INPUT
+from guide.trade.size.spring_size import WIDTH_INPUT
+
+_NO_FORCE, _NO_MOMENT = Quantity(Fraction(0), "N"), Quantity(Fraction(0), "N m")
+
+
+def air_moment(width: Quantity, height: Quantity, pressure: Quantity) -> Quantity:
+    """Moment about the hinge [N m] of a pressure difference over the whole leaf; exact."""
+    wide, high = (one.to("m").magnitude for one in (width, height))
+    return Quantity(pressure.base * wide**2 * high / 2, "N m")
+
+
+def latch_bolt_moment(width: Quantity, force: Quantity) -> Quantity:
+    """Moment about the hinge [N m] of a force at the latch edge; exact."""
+    return Quantity(force.base * width.to("m").magnitude, "N m")
+
+
+def _latch_load(inputs: Mapping[str, Given]) -> Answer:
+    width = needed(inputs, "width", Quantity)
+    height = needed(inputs, "height", Quantity)
+    pressure = given(inputs, "pressure", Quantity) or PRESSURE_LOW
+    bolt = given(inputs, "latch_force", Quantity) or _NO_FORCE
+    parts = {
+        "air": air_moment(width, height, pressure),
+        "seal": given(inputs, "seal", Quantity) or _NO_MOMENT,
+        "latch bolt": latch_bolt_moment(width, bolt),
+        "hinges": given(inputs, "hinge_drag", Quantity) or _NO_MOMENT,
+    }
+    unit = "lbf ft" if width.unit in ("in", "ft") else "N m"
+    total = Quantity(sum((part.base for part in parts.values()), Fraction(0)), "N m")
+    # Up to the next hundredth: a load must never be told smaller than it is.
+    load = Quantity(Fraction(math.ceil(total.to(unit).magnitude * 100), 100), unit)
+    named = ", ".join(f"{name} {_two_places(part, unit)}" for name, part in parts.items())
+    working = [f"{named}: {write(load)} to overcome at the latch."]
+    cautions = ["Seal, latch bolt and hinge drag differ from door to door: the swing decides."]
+    closing = given(inputs, "closing", Quantity)
+    if closing is not None:
+        spare = Quantity(closing.to(unit).magnitude - load.magnitude, unit)
+        if spare.magnitude > 0:
+            working.append(f"The closer gives {write(closing)}: {_two_places(spare, unit)} spare.")
+        else:
+            working.append(f"The closer gives {write(closing)}: not enough.")
+            cautions.insert(
+                0,
+                "The door will not latch by the closer alone: lessen the air, the seal or the"
+                " latch, or set the closer stronger.",
+            )
+    return Answer(load, tuple(working), tuple(cautions))
+
+
+def _two_places(moment: Quantity, unit: str) -> str:
+    return f"{decimal(moment.to(unit).magnitude, 2)} {unit}"
+
+
+def _moment(name: str, about: str) -> Input:
+    return Input(name, "moment", False, about, low=_NO_MOMENT, high=Quantity(Fraction(300), "N m"))
+
+
+COMPUTATIONS = (
+    Computation(
+        name="latch-load",
+        about="The moment about the hinge a closer must overcome to latch the door.",
+        inputs=(
+            WIDTH_INPUT,
+            HEIGHT_INPUT,
+            Input(
+                "pressure",
+                "pressure",
+                False,
+                "pressure difference that pushes the leaf open; none if left out",
+                low=PRESSURE_LOW,
+                high=PRESSURE_HIGH,
+            ),
+            _moment("seal", "moment about the hinge to press the seals; none if left out"),
+            Input(
+                "latch_force",
+                "force",
+                False,
+                "push at the latch edge to drive the bolt in; none if left out",
+                low=_NO_FORCE,
+                high=Quantity(Fraction(300), "N"),
+            ),
+            _moment("hinge_drag", "moment to turn the leaf on its hinges; none if left out"),
+            _moment("closing", "moment the closer gives near closed, to hold the load against"),
+        ),
+        output=Output("moment"),
+        compute=_latch_load,
+        source="statics; common practice",
+    ),
+)

@@ -1,0 +1,1 @@
+"""What to turn next, from what the tests of a door showed."""

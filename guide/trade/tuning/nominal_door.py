@@ -1,0 +1,102 @@
+"""What an ordinary door of that leaf, mount and size would do: the adviser's guess before any reading."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from guide.trade.arm.spring import spring_of
+from guide.trade.arm.usual import usual_geometry
+from guide.trade.swing.model import Door, close, opening_force
+from guide.trade.swing.path import path
+from guide.trade.swing.valves import Valves
+
+USUAL_HEIGHT = 2.1
+"""[m]"""
+
+USUAL_MASS = 30.0
+"""Of a leaf, for each square metre [kg]; common practice."""
+
+_TURNS = 1.25
+"""Turns from closed at which the times are taken."""
+
+_SLOW, _FAST = 0.6, 2.0
+"""Turns of the sweep valve between which its law is drawn."""
+
+_LEAK = 0.05
+"""A closed valve leaks as if it were this far open [turns]."""
+
+NEAR, LATCH_AT = 10.0, 0.75
+"""Where a leaf is let go from near by, and where the latch begins to resist [deg]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """What is told of the door before the first reading."""
+
+    width: float
+    """[m]"""
+    mount: str
+    height: float = USUAL_HEIGHT
+    """[m]"""
+    mass: float | None = None
+    """[kg]; None for a leaf of usual make."""
+
+
+def leaf_mass(leaf: Leaf) -> float:
+    """As told, else that of a leaf of usual make [kg]."""
+    return leaf.width * leaf.height * USUAL_MASS if leaf.mass is None else leaf.mass
+
+
+@dataclass(frozen=True, slots=True)
+class Nominal:
+    """The ordinary door at one size."""
+
+    sweep: float
+    """Seconds times turns of the part of 90 to 12 deg that the sweep valve has to itself."""
+    free: float
+    """Seconds of 90 to 12 deg that no valve has a say in: setting the leaf going."""
+    latch: float
+    """Seconds times turns of the last 12 deg."""
+    shared: float
+    """Seconds that the latch valve takes of 90 to 12 deg for each second it takes of the rest."""
+    force: float
+    """At the handle [N]."""
+    closing: float
+    """Mean moment that closes it from `NEAR` to `LATCH_AT` [N m]."""
+    inertia: float
+    """[kg m2]"""
+
+
+@lru_cache(maxsize=256)
+def nominal(leaf: Leaf, size: float) -> Nominal:
+    """The ordinary door at that EN size: a light latch, a light seal, no air."""
+    mass = leaf_mass(leaf)
+    geometry = usual_geometry(leaf.mount)
+
+    def door(latch: float, sweep: float = _TURNS) -> Door:
+        valves = Valves(sweep=sweep, latch=latch)
+        return Door(leaf.width, leaf.height, mass, geometry, size, valves, 0.0, 0.5, 4.0, 0.5)
+
+    one, other = close(door(_TURNS)), close(door(_TURNS / 2))
+    slow, fast = (close(door(_TURNS, turns)).s_90_12 for turns in (_SLOW, _FAST))
+    if one.s_90_12 is None or other.s_90_12 is None or slow is None or fast is None:
+        raise ValueError(f"An ordinary door {leaf.width:.2f} m wide does not swing at size {size}.")
+    shared = (other.s_90_12 - one.s_90_12) / (other.s_till_stop - one.s_till_stop)
+    sweep = (slow - fast) / (1 / (_SLOW + _LEAK) - 1 / (_FAST + _LEAK))
+    return Nominal(
+        sweep=sweep,
+        free=max(0.0, slow - sweep / (_SLOW + _LEAK) - shared * one.s_till_stop),
+        latch=_TURNS * one.s_till_stop,
+        shared=shared,
+        force=opening_force(door(_TURNS)),
+        closing=_mean_closing(door(_TURNS)),
+        inertia=door(_TURNS).inertia,
+    )
+
+
+def _mean_closing(door: Door) -> float:
+    """By work over the way."""
+    spring = spring_of(door.size)
+    way = [piece for piece in path(door.geometry, door.width, NEAR) if piece.middle > LATCH_AT]
+    work = sum(spring.moment(piece.turn) * piece.ratio * (piece.high - piece.low) for piece in way)
+    mean = work / sum(piece.high - piece.low for piece in way)
+    return mean * (1 - spring.friction) - door.hinge_drag

@@ -1,0 +1,235 @@
+"""`tune-next`: the tuning adviser as a procedure asks it, a line of readings for each test.
+
+Where `tune` answers scripts, this answers the person on the ladder: which screw, which way by the sheet,
+how far at most, why, and what to expect of the next test.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from guide.measures import Quantity, parse, write
+from guide.trade.answer import Answer, BadInput
+from guide.trade.codes import RULES_INPUT, USUAL_CODE
+from guide.trade.computation import (
+    Computation,
+    Given,
+    Input,
+    Output,
+    given,
+    given_sheet,
+    needed,
+)
+from guide.trade.inputs import HEIGHT_INPUT
+from guide.trade.mounts import SIZES
+from guide.trade.rules.force_limits import ForceLimit, force_limit
+from guide.trade.sheet import Sheet
+from guide.trade.sheet_lookup import SHEET_INPUT
+from guide.trade.size.spring_size import WIDTH_INPUT, size_by_width
+from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
+from guide.trade.tuning.adviser import Adviser
+from guide.trade.tuning.nominal_door import USUAL_HEIGHT, Leaf
+from guide.trade.tuning.readings import MOST_TESTS, Advice, Reading, Travel
+from guide.trade.tuning.screw_words import place, turn
+
+LATCHES, SLAMS, SHORT, BOTH, HIGH = "latches", "slams", "short", "both", "high"
+SEEN = (LATCHES, SLAMS, SHORT, BOTH, HIGH)
+"""What a leaf does, let go from a hand's width, from half way and from 90 degrees, the worst of the three:
+`short` stops past the 12-degree mark, `high` before it, `both` slams from wide and stops short from near."""
+
+DONE, VALVES, SPRING, FORCE, IMPOSSIBLE = (
+    "done",
+    "turn-valves",
+    "turn-spring",
+    "measure-force",
+    "impossible",
+)
+NEXT = (DONE, VALVES, SPRING, FORCE, IMPOSSIBLE)
+
+TRIED_ON_A_MODEL = (
+    "Reckoned from a model and this door's own readings; no real closer was measured."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One line of readings."""
+
+    seen: str
+    """One of `SEEN`."""
+    reading: Reading | None
+    """None where a time that was to be taken is still missing."""
+
+
+def read_test(line: str) -> Told:
+    """A line `what it does, seconds 90 to 12, seconds 12 to shut, force`; BadInput with a sentence."""
+    cells = [cell.strip() for cell in line.split(",")]
+    if len(cells) != len(COLUMNS) or cells[0] not in SEEN:
+        raise BadInput(
+            f"“{line[:60]}” is no test: write it as latches,5.9 s,1.5 s,4.8 lbf, beginning with one of"
+            f" {', '.join(SEEN)}."
+        )
+    seen = cells[0]
+    sweep, last = (float(parse(cell, "time").base) if cell else None for cell in cells[1:3])
+    force = float(parse(cells[3], "force").base) if cells[3] else None
+    if seen in (SHORT, HIGH):
+        last = None
+    if seen == HIGH:
+        sweep = None
+    missing = (sweep is None and seen != HIGH) or (last is None and seen not in (SHORT, HIGH))
+    if missing:
+        return Told(seen, None)
+    slammed = seen in (SLAMS, BOTH)
+    return Told(seen, Reading(sweep, last, seen in (LATCHES, SLAMS), slammed, force))
+
+
+def _tune_next(inputs: Mapping[str, Given]) -> Answer:
+    sheet = given_sheet(inputs)
+    tests = [read_test(line) for line in needed(inputs, "reading", str).splitlines()]
+    if not tests:
+        raise BadInput("tune-next needs reading=, one line for each test.")
+    limit = _limit(inputs)
+    advice, force_due = _followed(*_asked_of(inputs, sheet, limit.most), tuple(tests))
+    value = {"next": None, "turn": None, "force_due": "yes" if force_due else "no"}
+    if advice is None:
+        return Answer(value, ("The last test lacks its times.",))
+    value |= {"next": _next(advice), "turn": _sentence(advice, sheet)}
+    parts = dict.fromkeys(move.part for move in advice.moves)
+    working = (
+        advice.reason,
+        *(place(part, sheet) for part in parts),
+        f"Test {len(tests)} of {MOST_TESTS} at most.",
+        f"Force: {write(limit.most)} at most{limit.whence}.",
+        TRIED_ON_A_MODEL,
+    )
+    return Answer(value, working, _cautions(advice))
+
+
+def _asked_of(
+    inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity
+) -> tuple[Leaf, int, float, Travel]:
+    width = needed(inputs, "width", Quantity)
+    height, mass = (given(inputs, name, Quantity) for name in ("height", "mass"))
+    low, high = SIZES if sheet is None else sheet.sizes
+    size = given(inputs, "size", int)
+    start = min(max(size_by_width(width) if size is None else size, low), high)
+    leaf = Leaf(
+        width=float(width.to("m").magnitude),
+        mount=needed(inputs, "mount", str),
+        height=USUAL_HEIGHT if height is None else float(height.to("m").magnitude),
+        mass=None if mass is None else float(mass.base),
+    )
+    turns = {one.name: one.turns for one in sheet.screws} if sheet is not None else {}
+    travel = Travel((low, high), turns.get("sweep"), turns.get("latch"))
+    return leaf, start, float(most.base), travel
+
+
+@lru_cache(maxsize=32)
+def _followed(
+    leaf: Leaf, start: int, most: float, travel: Travel, tests: tuple[Told, ...]
+) -> tuple[Advice | None, bool]:
+    """The advice after the last test, and whether that test was to take the force.
+
+    Kept, because a procedure asks for its parts one by one.
+    """
+    adviser = Adviser(leaf, start, most, travel=travel, most_tests=None, part_way=True)
+    advice: Advice | None = None
+    force_due = due = True
+    for number, test in enumerate(tests, 1):
+        if number == len(tests):
+            force_due = due
+        advice = None if test.reading is None else adviser.next(test.reading)
+        if test.reading is not None and test.reading.force is not None:
+            due = False
+        if advice is not None and _next(advice) in (SPRING, FORCE):
+            due = True
+    return advice, force_due
+
+
+def _limit(inputs: Mapping[str, Given]) -> ForceLimit:
+    return force_limit(
+        given(inputs, "rules", str) or USUAL_CODE,
+        fire=needed(inputs, "fire", bool),
+        exterior=needed(inputs, "exterior", bool),
+    )
+
+
+def _next(advice: Advice) -> str:
+    if advice.done:
+        return DONE
+    if advice.impossible:
+        return IMPOSSIBLE
+    if not advice.moves:
+        return FORCE
+    return SPRING if any(move.part == "spring" for move in advice.moves) else VALVES
+
+
+def _sentence(advice: Advice, sheet: Sheet | None) -> str:
+    """What to do, short enough for a step."""
+    if advice.done:
+        return "Turn nothing more: all readings are within limits."
+    if advice.impossible:
+        return "Turn nothing more: no screw will cure this door."
+    if not advice.moves:
+        return "Turn nothing, and measure the force again."
+    return " ".join(turn(move, sheet) for move in advice.moves)
+
+
+def _cautions(advice: Advice) -> tuple[str, ...]:
+    if _next(advice) == SPRING:
+        return ("Never past the sheet's last turn, and no valve is turned with the spring.",)
+    if advice.moves:
+        return ("No further than told, and stop where it turns stiff.",)
+    return ()
+
+
+COLUMNS = (
+    Input("seen", "choice", True, "what it does", SEEN),
+    Input("sweep", "time", False, "seconds from 90 to 12 degrees"),
+    Input("last", "time", False, "seconds from 12 degrees to shut"),
+    Input("force", "force", False, "force that opens it"),
+)
+"""What a line of `reading` holds."""
+
+COMPUTATIONS = (
+    Computation(
+        name="tune-next",
+        about="What to turn next on this door, in sentences, from a line of readings for each test.",
+        inputs=(
+            WIDTH_INPUT,
+            MOUNT_INPUT,
+            Input(
+                "size",
+                "count",
+                False,
+                "EN size the spring stood at before the first test; by the width if left out",
+                low=SIZES[0],
+                high=SIZES[1],
+            ),
+            replace(HEIGHT_INPUT, required=False),
+            replace(MASS_INPUT, required=False),
+            RULES_INPUT,
+            Input("fire", "yesno", True, "whether it is a fire door"),
+            Input("exterior", "yesno", True, "whether it opens to the weather"),
+            Input(
+                "reading",
+                "text",
+                True,
+                "what it does, seconds from 90 to 12 degrees, seconds for the last 12, force; once for"
+                " each test, oldest first",
+                columns=COLUMNS,
+            ),
+            replace(SHEET_INPUT, required=False),
+        ),
+        output=Output(
+            "mapping",
+            ("next", "turn", "force_due"),
+            labels=(("next", NEXT), ("force_due", ("yes", "no"))),
+        ),
+        compute=_tune_next,
+        source=(
+            "2010 ADA Standards 404.2.8.1 and 404.2.9; the sheet for the screws; common practice for how"
+            " far a valve is turned; the rest ours"
+        ),
+    ),
+)
