@@ -111,7 +111,7 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
     """The findings and a last line; what was `told` of a shared file already is counted only."""
     from guide.procedure.characters import printable
     from guide.procedure.checker.rules import RULES
-    from guide.procedure.checker.rules.rule import page_of
+    from guide.procedure.checker.manual import page_of
     from guide.procedure.findings import written
 
     texts = {source.shown: source.text for source in report.loaded.sources.values()}

@@ -10,7 +10,7 @@ def explain(code: str, *, as_json: bool) -> int:
     from guide.cli.errors import say
     from guide.procedure.characters import printable
     from guide.procedure.checker.rules import RULES
-    from guide.procedure.checker.rules.rule import page_of, printed
+    from guide.procedure.checker.manual import page_of, printed
     from guide.procedure.spelling import meant, short
 
     if code and code not in RULES:

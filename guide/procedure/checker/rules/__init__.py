@@ -24,7 +24,7 @@ from guide.procedure.checker.rules import (
     sounds,
     unused,
 )
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 
 FAMILIES = (
     reading,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import ClassVar
 
 from guide.procedure.checker.decisions import conditions_at, facts_needed
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.findings import WARNING, Finding
 from guide.procedure.graph import Graph, Node
 

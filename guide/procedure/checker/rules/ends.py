@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import ClassVar
 
 from guide.procedure import schema
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.findings import ERROR, WARNING, Finding
 from guide.procedure.graph import Graph, Node
 from guide.procedure.load import Loaded

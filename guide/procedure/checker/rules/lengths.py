@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import ClassVar
 
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.findings import ADVICE, Finding
 from guide.procedure.graph import Graph
 

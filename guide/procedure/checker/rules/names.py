@@ -2,7 +2,7 @@
 
 from typing import ClassVar
 
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.findings import ERROR
 
 

@@ -17,7 +17,7 @@ from guide.procedure.checker.bounds import (
     words_of,
 )
 from guide.procedure.checker.decisions import conditions_at
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.conditions import Condition
 from guide.procedure.findings import WARNING, Finding
 from guide.procedure.graph import Graph, Node

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import ClassVar
 
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.facts import Option
 from guide.procedure.findings import WARNING, Finding
 from guide.procedure.load import Loaded

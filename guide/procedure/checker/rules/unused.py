@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from guide.procedure import schema
 from guide.procedure.checker.decisions import conditions_at
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import Rule
 from guide.procedure.compiler import END_OF_PART, GIVEN
 from guide.procedure.conditions import facts_of
 from guide.procedure.findings import WARNING, Finding
