@@ -110,8 +110,8 @@ def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
     """The findings and a last line; what was `told` of a shared file already is counted only."""
     from guide.procedure.characters import printable
-    from guide.procedure.checker.rules import RULES
     from guide.procedure.checker.manual import page_of
+    from guide.procedure.checker.rules import RULES
     from guide.procedure.findings import written
 
     texts = {source.shown: source.text for source in report.loaded.sources.values()}

@@ -9,8 +9,8 @@ def explain(code: str, *, as_json: bool) -> int:
     """Print a rule's page, or with no code one line a rule; an unknown code is status 2."""
     from guide.cli.errors import say
     from guide.procedure.characters import printable
-    from guide.procedure.checker.rules import RULES
     from guide.procedure.checker.manual import page_of, printed
+    from guide.procedure.checker.rules import RULES
     from guide.procedure.spelling import meant, short
 
     if code and code not in RULES:

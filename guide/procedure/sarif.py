@@ -8,8 +8,8 @@ from pathlib import PurePath
 from typing import Any
 from urllib.parse import quote
 
-from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.manual import page_of, printed
+from guide.procedure.checker.rules import RULES
 from guide.procedure.findings import ADVICE, ERROR, WARNING, Finding
 
 SCHEMA = "https://json.schemastore.org/sarif-2.1.0.json"

@@ -10,8 +10,8 @@ from jsonschema import Draft202012Validator
 
 from guide.cli.main import main
 from guide.procedure.checker import check
-from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.manual import ROOT, files_of, page_of
+from guide.procedure.checker.rules import RULES
 from guide.procedure.json_schema import procedure_schema, written_schema
 from guide.procedure.library import catalogue, find, shipped_folder
 from guide.procedure.marks import plain, read_marked

@@ -8,8 +8,8 @@ import pytest
 
 from guide.cli.main import main
 from guide.procedure.checker import check
-from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.manual import page_of
+from guide.procedure.checker.rules import RULES
 from guide.procedure.findings import Finding, parted, written
 from guide.procedure.library import find
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from guide.procedure.checker import check
+from guide.procedure.checker.manual import MARK, ROOT, files_of, page_of, printed
 from guide.procedure.checker.proof import Proof
 from guide.procedure.checker.rules import RULES, Rule
-from guide.procedure.checker.manual import MARK, ROOT, files_of, page_of, printed
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.findings import LEVELS, Finding
 from guide.procedure.load import load

@@ -1,5 +1,6 @@
 """The table of rules: one file a family, one class a rule, each with its page of the manual."""
 
+from guide.procedure.checker.manual import Rule
 from guide.procedure.checker.rules import (
     accepting,
     branches,
@@ -24,7 +25,6 @@ from guide.procedure.checker.rules import (
     sounds,
     unused,
 )
-from guide.procedure.checker.manual import Rule
 
 FAMILIES = (
     reading,
