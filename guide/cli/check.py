@@ -111,12 +111,11 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
     """The findings and a last line; what was `told` of a shared file already is counted only."""
     from guide.procedure.characters import printable
     from guide.procedure.checker.manual import page_of
-    from guide.procedure.checker.rules import RULES
     from guide.procedure.findings import written
 
     texts = {source.shown: source.text for source in report.loaded.sources.values()}
     lines = [
-        written(finding, texts.get(finding.file), page_of(RULES[finding.code]).do)
+        written(finding, texts.get(finding.file), page_of(finding.code).do)
         for finding in report.findings
         if finding not in told
     ]

@@ -8,8 +8,7 @@ from pathlib import PurePath
 from typing import Any
 from urllib.parse import quote
 
-from guide.procedure.checker.manual import page_of, printed
-from guide.procedure.checker.rules import RULES
+from guide.procedure.checker.manual import FindingPage, all_codes, page_of, printed
 from guide.procedure.findings import ADVICE, ERROR, WARNING, Finding
 
 SCHEMA = "https://json.schemastore.org/sarif-2.1.0.json"
@@ -24,30 +23,28 @@ def sarif_log(
 
     `accepted` are findings that a file accepts, each with its reason; they are marked as suppressed.
     """
-    index = {code: number for number, code in enumerate(RULES)}
+    index = {code: number for number, code in enumerate(all_codes())}
     results = [_result(finding, index) for finding in findings]
     for finding, reason in accepted:
         suppressed = {"kind": "inSource", "justification": reason}
         results.append({**_result(finding, index), "suppressions": [suppressed]})
-    driver = {"name": "hingeside", "semanticVersion": version, "rules": _rules()}
+    driver = {
+        "name": "hingeside",
+        "semanticVersion": version,
+        "rules": [_rule(page_of(code)) for code in all_codes()],
+    }
     run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}
     return {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
 
 
-def _rules() -> list[dict[str, Any]]:
-    found = []
-    for code, rule in RULES.items():
-        page = page_of(rule)
-        found.append(
-            {
-                "id": code,
-                "shortDescription": {"text": page.title},
-                "fullDescription": {"text": page.about},
-                "help": {"text": printed(rule)},
-                "defaultConfiguration": {"level": LEVELS[rule.level]},
-            }
-        )
-    return found
+def _rule(page: FindingPage) -> dict[str, Any]:
+    return {
+        "id": page.code,
+        "shortDescription": {"text": page.title},
+        "fullDescription": {"text": page.about},
+        "help": {"text": printed(page)},
+        "defaultConfiguration": {"level": LEVELS[page.level]},
+    }
 
 
 def _result(finding: Finding, index: dict[str, int]) -> dict[str, Any]:

@@ -7,7 +7,7 @@ its file is checked by itself, since a part may be found fault with in one proce
 from collections.abc import Iterator
 
 from guide.procedure import schema
-from guide.procedure.checker.rules import RULES
+from guide.procedure.checker.manual import all_codes, at_part, page_of
 from guide.procedure.findings import Finding, Mark
 from guide.procedure.load import Loaded
 from guide.procedure.marks import Map, Node, Seq, Text
@@ -39,7 +39,7 @@ def sift(
             found = [f for f in findings if _covers(source, entry, places[entry.at], f)]
             accepted += [(finding, entry.because) for finding in found]
             if not found and whole and source is loaded.root:
-                more.append(_said(source, path, "accepted-unused", _unused(entry)))
+                more.append(at_part(source, path, "accepted-unused", _unused(entry)))
     taken = {finding for finding, _ in accepted}
     return [f for f in findings if f not in taken] + more, sorted(
         accepted, key=lambda one: one[0].place()
@@ -59,22 +59,18 @@ def _refusal(
     source: Source, path: Path_, entry: schema.AcceptedShape, places: dict[str, set[Mark]]
 ) -> Finding | None:
     """Why an entry counts for nothing; None where it counts."""
-    if entry.code not in RULES:
-        hint = meant(entry.code, RULES, "“hingeside check --explain” lists them all.")
+    if entry.code not in all_codes():
+        hint = meant(entry.code, all_codes(), "“hingeside check --explain” lists them all.")
         message = f"There is no finding “{short(entry.code)}”; {hint}"
-        return _said(source, (*path, "code"), "accepted-unknown", message)
-    if not RULES[entry.code].acceptable:
+        return at_part(source, (*path, "code"), "accepted-unknown", message)
+    if not page_of(entry.code).acceptable:
         message = f"“{entry.code}” cannot be accepted; mend what is found."
-        return _said(source, (*path, "code"), "accepted-refused", message)
+        return at_part(source, (*path, "code"), "accepted-refused", message)
     if entry.at not in places:
         hint = meant(entry.at, places, "name a block by its id.")
         message = f"This file has no block and no fact “{short(entry.at)}”; {hint}"
-        return _said(source, (*path, "at"), "accepted-unknown", message)
+        return at_part(source, (*path, "at"), "accepted-unknown", message)
     return None
-
-
-def _said(source: Source, path: Path_, code: str, message: str) -> Finding:
-    return Finding(source.shown, *source.mark(path), code, RULES[code].level, message)
 
 
 def _places(source: Source) -> dict[str, set[Mark]]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from guide.procedure.checker.accepting import sift
 from guide.procedure.checker.other_files import findings_of, kind_of
 from guide.procedure.checker.proof import Proof
-from guide.procedure.checker.rules import RULES
+from guide.procedure.checker.rules import FILE_RULES, GRAPH_RULES
 from guide.procedure.checker.trace import Replay
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.findings import ADVICE, ERROR, Finding
@@ -62,9 +62,11 @@ def check(path: Path, text: str | None = None, replay: Replay | None = None) -> 
         findings += proof.findings
         proved = proof.proved
     if not broken:
-        for rule in RULES.values():
-            findings += rule.in_facts(loaded)
-            findings += rule.in_graph(graph) if graph is not None else ()
+        for file_rule in FILE_RULES:
+            findings += file_rule(loaded)
+        if graph is not None:
+            for graph_rule in GRAPH_RULES:
+                findings += graph_rule(graph)
     looked = loaded.facts_only or graph is not None
     kept, accepted = sift(loaded, findings, whole=looked and not broken)
     return Report(loaded, graph, sorted(set(kept), key=Finding.place), proved, accepted)

@@ -1,47 +1,47 @@
-"""What a rule is, and how its docstring is read as its page of the manual.
+"""The manual of findings: one page for each code, in `guide/handbook/findings/`.
 
-A page has, in this order: one line that names the fault; what it is and why it matters; a paragraph that
-begins with “Do:”; and the snippets under “Fails:” and “Passes:”, indented. A test runs every snippet.
+A page states the level of its finding and whether a file may accept it. The rules and the proof take the level
+from there; reading and compiling a file give errors, since a file that cannot be read cannot be run.
+A page is read when its code is found or asked for, and not before.
 """
 
-import inspect
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from functools import cache
 
+from guide.handbook.pages import page_names, page_text
 from guide.procedure.findings import Finding
-from guide.procedure.graph import Graph
-from guide.procedure.load import Loaded
+from guide.procedure.graph import Node
+from guide.procedure.source import Path_, Source
 
+SUBJECT = "findings"
+"""The handbook's folder of these pages."""
 
-class Rule:
-    """One thing that may be wrong with a file; a subclass's docstring is its page of the manual."""
-
-    code: ClassVar[str]
-    """Stable: files that accept a finding name it, and so do scripts."""
-    level: ClassVar[str]
-    """`error`, `warning` or `advice`."""
-    acceptable: ClassVar[bool] = False
-    """Whether a file may accept such a finding, with a reason."""
-    message: ClassVar[str] = ""
-    """The sentence, with `{id}` and `{detail}` to be filled in; empty where another file words it."""
-
-    @classmethod
-    def in_facts(cls, loaded: Loaded) -> Iterator[Finding]:
-        """What the declared facts break. Nothing for a rule that is looked after elsewhere."""
-        return iter(())
-
-    @classmethod
-    def in_graph(cls, graph: Graph) -> Iterator[Finding]:
-        """What the blocks break. Nothing for a rule that is looked after elsewhere."""
-        return iter(())
+_PARAGRAPH = r"[^\n]+(\n[^\n]+)*"
+_SNIPPET = r"([^\n]*\n)+?"
+_PAGE = re.compile(
+    r"# (?P<code>[a-z-]+)\n\n"
+    r"- Level: (?P<level>error|warning|advice)\n"
+    r"- May be accepted: (?P<accepted>no|yes, with a reason)\n\n"
+    r"(?P<title>[^\n]+)\n\n"
+    rf"(?P<about>{_PARAGRAPH})\n\n"
+    rf"Do: (?P<do>{_PARAGRAPH})\n"
+    rf"(\n## Fails\n\n```yaml\n(?P<fails>{_SNIPPET})```\n"
+    rf"\n## Passes\n\n```yaml\n(?P<passes>{_SNIPPET})```\n)?"
+)
+"""The one shape of a page. The two snippets are left out if they would be too long to print."""
 
 
 @dataclass(frozen=True, slots=True)
-class Page:
-    """A rule's page of the manual."""
+class FindingPage:
+    """A page of the manual."""
 
+    code: str
+    """Stable: files that accept a finding name it, and so do scripts."""
+    level: str
+    """`error`, `warning` or `advice`."""
+    acceptable: bool
+    """Whether a file may accept such a finding, with a reason."""
     title: str
     """One line: the fault."""
     about: str
@@ -49,54 +49,52 @@ class Page:
     do: str
     """What to do about it."""
     fails: str
-    """A snippet that breaks the rule; `# here` marks the line. Empty where it would be too long."""
+    """A snippet that has the fault; `# here` marks the line. Empty if it would be too long."""
     passes: str
     """Its near twin, which does not."""
 
 
-MARK = "# here"
-"""Ends the line of a failing snippet that the finding must name."""
-HEAD = "procedure: example\ntitle: An example\n"
-"""Stands before a snippet that is a part of a procedure."""
-ROOT = "example.yaml"
-_OTHER = re.compile(r"^# --- (\S+\.yaml)\n", re.MULTILINE)
+@cache
+def all_codes() -> tuple[str, ...]:
+    """The code of every finding, in the order of the alphabet."""
+    return page_names(SUBJECT)
 
 
-def page_of(rule: type[Rule]) -> Page:
-    """The rule's docstring, taken apart."""
-    text = inspect.getdoc(rule) or ""
-    words, _, snippets = text.partition("\n\nFails:\n\n")
-    fails, _, passes = snippets.partition("\n\nPasses:\n\n")
-    title, _, rest = words.partition("\n\n")
-    about, _, do = rest.partition("Do: ")
-    return Page(title, about.strip(), do.strip(), _outdented(fails), _outdented(passes))
+@cache
+def page_of(code: str) -> FindingPage:
+    """The page of a finding. Raises LookupError for an unknown code, ValueError for a page of another shape."""
+    found = _PAGE.fullmatch(page_text(SUBJECT, code))
+    if found is None or found["code"] != code:
+        raise ValueError(f"The page of “{code}” does not have the shape of a finding's page.")
+    return FindingPage(
+        code,
+        found["level"],
+        found["accepted"] != "no",
+        found["title"],
+        found["about"],
+        found["do"],
+        found["fails"] or "",
+        found["passes"] or "",
+    )
 
 
-def printed(rule: type[Rule]) -> str:
+def printed(page: FindingPage) -> str:
     """The page as a person reads it in a terminal."""
-    page = page_of(rule)
-    may = "may be accepted, with a reason" if rule.acceptable else "cannot be accepted"
-    parts = [f"{rule.code} ({rule.level}; {may})", page.title, page.about, f"Do: {page.do}"]
+    may = "may be accepted, with a reason" if page.acceptable else "cannot be accepted"
+    parts = [f"{page.code} ({page.level}; {may})", page.title, page.about, f"Do: {page.do}"]
     for name, snippet in (("Fails:", page.fails), ("Passes:", page.passes)):
         if snippet:
             parts += [name, "\n".join(f"    {line}".rstrip() for line in snippet.splitlines())]
-    return "\n\n".join(part for part in parts if part)
+    return "\n\n".join(parts)
 
 
-def files_of(snippet: str) -> dict[str, str]:
-    """The files a snippet stands for, by name; `# --- name.yaml` begins another than the first."""
-    first, *others = _OTHER.split(snippet)
-    files = {ROOT: _whole(first)}
-    for name, text in zip(others[::2], others[1::2], strict=True):
-        files[name] = _whole(text)
-    return files
+def at_block(node: Node, code: str, message: str, example: str = "") -> Finding:
+    """A finding at a block, of the level that its page states."""
+    level = page_of(code).level
+    return Finding(node.file, node.line, node.column, code, level, message, example)
 
 
-def _whole(text: str) -> str:
-    part = re.match(r"(facts|facts_in|given|accepted|steps):", text) is not None
-    return HEAD + text if part and "\nsteps:" in "\n" + text else text
-
-
-def _outdented(text: str) -> str:
-    lines = [line.removeprefix("    ") for line in text.splitlines()]
-    return "\n".join(lines) + "\n" if lines else ""
+def at_part(source: Source, path: Path_, code: str, message: str, *, key: bool = False) -> Finding:
+    """A finding at a part of a file, or at its key, of the level that its page states."""
+    mark = source.mark(path, key=key)
+    return Finding(source.shown, *mark, code, page_of(code).level, message)

@@ -5,23 +5,40 @@ that breaks it can come. Every counter-example can be replayed through the real 
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from guide.measures import Quantity
 from guide.procedure.checker.decisions import conditions_at, facts_needed
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
+from guide.procedure.checker.manual import at_block, page_of
 from guide.procedure.checker.model import MOST_NODES, Model
 from guide.procedure.checker.reach import Reach, ending
 from guide.procedure.checker.rounds import done_when_over, idle, only_first, passed_over
-from guide.procedure.checker.rules import RULES
 from guide.procedure.checker.samples import Samples
 from guide.procedure.checker.trace import Replay, Stop, smallest, way_to
 from guide.procedure.checker.traps import strongly_connected
-from guide.procedure.findings import ADVICE, ERROR, WARNING, Finding
+from guide.procedure.findings import ERROR, WARNING, Finding
 from guide.procedure.graph import Graph, Node
 
 MOST_ALIKE = 12
 """Values that are tried for all measures of a way."""
+
+MESSAGES = {
+    "branch-missing": "No branch of “{id}” covers this case; add one, or widen one.",
+    "branch-overlap": "Two branches of “{id}” cover the same case ({detail}); narrow one.",
+    "fact-not-known": "“{id}” needs “{detail}”, which is not known on every way there; ask it before.",
+    "cut-without-hold": "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; "
+    "read it back in a hold before.",
+    "input-out-of-domain": "“{id}” computes “{detail}” past the limits it holds for; narrow the fact, or "
+    "branch before.",
+    "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; branch on none before, or end "
+    "there.",
+    "stranded": "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
+    "done-when-over": "“{id}” is done although “{detail}” is over then; guard it with when, or put it behind "
+    "the repeat.",
+}
+"""What is said of a question that a case breaks, by its code."""
 
 
 class Proof:
@@ -59,10 +76,9 @@ class Proof:
 
     def _not_proved(self, node: Node) -> None:
         self.findings.append(
-            _finding(
+            at_block(
                 node,
                 "not-proved",
-                ADVICE,
                 f"The proof grew past its bound at “{node.id}”, the first block not proved; "
                 "let fewer facts decide at once, or split the procedure.",
             )
@@ -97,18 +113,18 @@ class Proof:
                         yield found
 
     def _shown(self, node: Node, question: Question, bad: int, there: int) -> Finding:
-        rule = RULES[question.code]
         case = smallest(self.real, bad, there)
         detail = question.detail or self._unknown_name(node, bad)
-        message = rule.message.format(id=node.id.removesuffix("?"), detail=detail)
+        message = MESSAGES[question.code].format(id=node.id.removesuffix("?"), detail=detail)
         words = (self.flow.model.said(level, values) for level, values in sorted(case.items()))
         said = ", ".join(filter(None, words)) or "every case"
         example = f"{said}: {_result(question)}"
         if not self._replays(node, question, bad, detail):
             # A file that checks clean strands nobody: what may be an error is never passed over as advice.
-            level = WARNING if rule.level == ERROR else ADVICE
-            return _finding(node, "not-proved", level, f"Not proved: {message}", example)
-        return _finding(node, rule.code, rule.level, message, example)
+            found = at_block(node, "not-proved", f"Not proved: {message}", example)
+            error = page_of(question.code).level == ERROR
+            return replace(found, level=WARNING) if error else found
+        return at_block(node, question.code, message, example)
 
     def _unknown_name(self, node: Node, bad: int) -> str:
         """The first fact a decision reads that is not known in some of these cases."""
@@ -180,14 +196,23 @@ class Proof:
                     told.add(_place(node))
                     yield found
         for node, repeat in self._in_every_place(dict(self._first_rounds())):
-            message = RULES["only-first-round"].message.format(id=node.id, detail=repeat.id)
-            yield _finding(node, "only-first-round", WARNING, message)
+            message = (
+                f"“{node.id}” is never done on a second round of “{repeat.id}”; "
+                "mend until or its when, or put it before."
+            )
+            yield at_block(node, "only-first-round", message)
         for node in self._once(idle(self.flow, self.real)):
-            message = RULES["round-for-nothing"].message.format(id=node.id)
-            yield _finding(node, "round-for-nothing", WARNING, message)
+            message = (
+                f"“{node.id}” goes round in some case with none of its steps done; "
+                "give that case a step."
+            )
+            yield at_block(node, "round-for-nothing", message)
         for node in self._once(passed_over(self.flow, self.real)):
-            message = RULES["failure-passed"].message.format(id=node.id)
-            yield _finding(node, "failure-passed", WARNING, message)
+            message = (
+                f"“{node.id}” can fail and go on as if it had not, with nothing done; "
+                "give that case a step or an end."
+            )
+            yield at_block(node, "failure-passed", message)
 
     @staticmethod
     def _once(nodes: Iterator[Node]) -> Iterator[Node]:
@@ -228,7 +253,7 @@ class Proof:
                 continue
             if any(_place(s) in explained or self._stops(s) for s in sources):
                 continue
-            yield _finding(node, "unreachable", ERROR, _dead_words(node))
+            yield at_block(node, "unreachable", _dead_words(node))
 
     def _stops(self, node: Node) -> bool:
         """Whether some cases get no further than a decision: a gap, or a fact that is not known."""
@@ -263,25 +288,25 @@ class Proof:
         if node.kind == "when":
             word = "never" if not ways[0] else "always"
             message = f"The condition of “{name}” {word} holds here; take it out, or mend it."
-            yield _finding(node, "condition-constant", ERROR, message)
+            yield at_block(node, "condition-constant", message)
         elif node.kind == "check":
             word = "never" if not ways[0] else "always"
             message = f"The limit of “{name}” is {word} met; mend the limit or the fact's range."
-            yield _finding(node, "limit-constant", ERROR, message)
+            yield at_block(node, "limit-constant", message)
         elif node.kind == "repeat":
             if not ways[0]:
                 message = f"“{name}” is never done: its until never holds; mend it."
-                yield _finding(node, "condition-constant", ERROR, message)
+                yield at_block(node, "condition-constant", message)
             elif not ways[1] and not ways[2]:
                 message = (
                     f"“{name}” is always done the first time; take the repeat out, or mend until."
                 )
-                yield _finding(node, "condition-constant", ERROR, message)
+                yield at_block(node, "condition-constant", message)
         else:
             for edge, way in zip(node.edges, ways, strict=True):
                 if not way:
                     message = f"No case takes the branch “{edge.label}” of “{name}”; mend its when, or take it out."
-                    yield _finding(node, "branch-never", ERROR, message)
+                    yield at_block(node, "branch-never", message)
 
     # --- no way to an end ---
 
@@ -353,7 +378,3 @@ def _dead_words(node: Node) -> str:
 
 def _place(node: Node) -> tuple[str, int, int]:
     return node.file, node.line, node.column
-
-
-def _finding(node: Node, code: str, level: str, message: str, example: str = "") -> Finding:
-    return Finding(node.file, node.line, node.column, code, level, message, example)

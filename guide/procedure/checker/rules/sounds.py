@@ -2,11 +2,10 @@
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import ClassVar
 
-from guide.procedure.checker.manual import Rule
+from guide.procedure.checker.manual import at_part
 from guide.procedure.facts import Option
-from guide.procedure.findings import WARNING, Finding
+from guide.procedure.findings import Finding
 from guide.procedure.load import Loaded
 from guide.words.commands import ANSWERS, COMMANDS
 from guide.words.sounds import alike
@@ -19,49 +18,14 @@ MOST_SPOKEN = 60
 """Words of one question that are compared; nobody is asked to say one of more."""
 
 
-class SoundsAlike(Rule):
-    """Two answers of a question, or an answer and a command, sound alike.
-
-    On a ladder, with a drill running in the next room, one is heard for the other. What is compared is what
-    is spoken: `say`, or the label where there is none, and the words under `also`.
-
-    Do: give one of the two another word under `say`; the label may stay.
-
-    Fails:
-
-        facts:
-          leaves:
-            choice:
-              first: {label: The active leaf, say: active}
-              second: {label: The inactive leaf, say: inactive}   # here
-            ask: Which leaf of the pair is it?
-
-    Passes:
-
-        facts:
-          leaves:
-            choice:
-              first: {label: The active leaf, say: first leaf}
-              second: {label: The inactive leaf, say: second leaf}
-            ask: Which leaf of the pair is it?
-    """
-
-    code: ClassVar[str] = "sounds-alike"
-    level: ClassVar[str] = WARNING
-    acceptable: ClassVar[bool] = True
-    message: ClassVar[str] = (
-        "“{answer}” sounds like {other}; give one of the two another word under say."
-    )
-
-    @classmethod
-    def in_facts(cls, loaded: Loaded) -> Iterator[Finding]:
-        """Each answer that sounds like an earlier answer of its fact, or like a command."""
-        for name, fact in loaded.facts.items():
-            source, path = loaded.declared[name]
-            for label, said, other in _taken_for(tuple(fact.options.values()), fact.unsure):
-                message = cls.message.format(answer=said, other=other)
-                mark = source.mark((*path, fact.kind, label), key=True)
-                yield Finding(source.shown, *mark, cls.code, cls.level, message)
+def sounds_alike(loaded: Loaded) -> Iterator[Finding]:
+    """Each answer that sounds like an earlier answer of its fact, or like a command."""
+    for name, fact in loaded.facts.items():
+        source, path = loaded.declared[name]
+        for label, said, other in _taken_for(tuple(fact.options.values()), fact.unsure):
+            message = f"“{said}” sounds like {other}; give one of the two another word under say."
+            place = (*path, fact.kind, label)
+            yield at_part(source, place, "sounds-alike", message, key=True)
 
 
 @lru_cache(maxsize=1024)
@@ -99,6 +63,3 @@ def _commands(unsure: bool) -> list[str]:
     asked = [command for command in COMMANDS if command.name not in YES_NO]
     asked += [answer for answer in ANSWERS if answer.name == "unsure" and unsure]
     return [word for one in asked for word in (one.word, *one.also) if len(word) > 1]
-
-
-RULES = (SoundsAlike,)
