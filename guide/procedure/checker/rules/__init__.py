@@ -5,7 +5,7 @@ A rule has the name of its finding's code. What reading and compiling a file and
 
 from collections.abc import Callable, Iterator
 
-from guide.procedure.checker.rules.cut_basis import (
+from guide.procedure.checker.rules.cuts import (
     cut_basis_odd,
     cut_basis_short,
     reads_without_cut,
