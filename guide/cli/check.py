@@ -141,7 +141,7 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 
 
 def _sarif(reports: "list[Report]", *, everything: bool) -> str:
-    from guide.procedure.sarif import sarif_log
+    from guide.procedure.checker.check import sarif_log
 
     findings = list(dict.fromkeys(f for report in reports for f in report.findings))
     accepted = list(dict.fromkeys(one for report in reports for one in report.accepted))

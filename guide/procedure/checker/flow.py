@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from guide.procedure.checker.decisions import conditions_at
+from guide.procedure.checker.bounds import conditions_at
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING
 from guide.procedure.checker.model import Model
 from guide.procedure.compiler import GIVEN, TEXT_KEYS

@@ -8,16 +8,22 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from guide.measures import Quantity
-from guide.procedure.checker.decisions import conditions_at, facts_needed
+from guide.procedure.checker.bounds import conditions_at, facts_needed
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
 from guide.procedure.checker.flow import Flow, Question
 from guide.procedure.checker.manual import at_block, page_of
 from guide.procedure.checker.model import MOST_NODES, Model
-from guide.procedure.checker.reach import Reach, ending
+from guide.procedure.checker.reach import (
+    Reach,
+    Replay,
+    Samples,
+    Stop,
+    ending,
+    smallest,
+    strongly_connected,
+    way_to,
+)
 from guide.procedure.checker.rounds import done_when_over, idle, only_first, passed_over
-from guide.procedure.checker.samples import Samples
-from guide.procedure.checker.trace import Replay, Stop, smallest, way_to
-from guide.procedure.checker.traps import strongly_connected
 from guide.procedure.findings import ERROR, WARNING, Finding
 from guide.procedure.graph import Graph, Node
 

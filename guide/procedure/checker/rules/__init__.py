@@ -6,13 +6,13 @@ A rule has the name of its finding's code. What reading and compiling a file and
 from collections.abc import Callable, Iterator
 
 from guide.procedure.checker.rules.cuts import (
+    caution_weak,
     cut_basis_odd,
     cut_basis_short,
+    hazard_missing,
     reads_without_cut,
 )
 from guide.procedure.checker.rules.ends import finished_in_part, finished_refusing, never_finished
-from guide.procedure.checker.rules.hazards import caution_weak, hazard_missing
-from guide.procedure.checker.rules.lengths import say_missing, step_long
 from guide.procedure.checker.rules.said import (
     limit_contrary,
     limit_unsaid,
@@ -20,7 +20,7 @@ from guide.procedure.checker.rules.said import (
     words_against_limit,
     words_against_when,
 )
-from guide.procedure.checker.rules.sounds import sounds_alike
+from guide.procedure.checker.rules.sounds import say_missing, sounds_alike, step_long
 from guide.procedure.checker.rules.unused import answer_unused, fact_unused, given_unused
 from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph

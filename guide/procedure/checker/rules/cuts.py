@@ -1,14 +1,28 @@
-"""Rules of what a cut rests on: a list that is worth nothing, and a list that leaves something out."""
+"""Rules of work that cannot be undone: what a cut depends on, and which hazards it warns of."""
 
 from collections.abc import Iterator
 
-from guide.procedure.checker.decisions import conditions_at, facts_needed
+from guide.procedure.checker.bounds import conditions_at, facts_needed
 from guide.procedure.checker.manual import at_block
 from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph, Node
 
 FEWEST_CUTS = 3
 """Of two cuts, neither shows what is usual."""
+
+GRAVITY = ("notice", "caution", "warning", "danger")
+"""Signal words, the mildest first (after ANSI Z535.6, from memory): a notice is not about people; a caution
+is about what can hurt, a warning about what can kill or maim, a danger about what will."""
+
+LEAST = {
+    "drilling": "warning",
+    "ladder": "warning",
+    "spring": "warning",
+    "dust": "warning",
+    "electrical": "warning",
+    "fire-door": "caution",
+}
+"""The mildest signal word each hazard takes. Common practice."""
 
 
 def reads_without_cut(graph: Graph) -> Iterator[Finding]:
@@ -52,6 +66,32 @@ def cut_basis_odd(graph: Graph) -> Iterator[Finding]:
                 "add it to reads, or accept this with the reason."
             )
             yield at_block(node, "cut-basis-odd", message)
+
+
+def caution_weak(graph: Graph) -> Iterator[Finding]:
+    """Each step whose gravest caution is milder than one of its hazards takes."""
+    for node in graph.nodes:
+        words = [word for caution in node.body.get("caution", ()) for word in caution]
+        if not words:
+            continue
+        gravest = max(words, key=GRAVITY.index)
+        for hazard in node.body.get("hazards", ()):
+            least = LEAST[hazard]
+            if GRAVITY.index(gravest) < GRAVITY.index(least):
+                message = (
+                    f"“{node.id}” has the hazard {hazard}, and its own caution says no more than {gravest}; "
+                    f"write {least} or graver."
+                )
+                yield at_block(node, "caution-weak", message)
+                break
+
+
+def hazard_missing(graph: Graph) -> Iterator[Finding]:
+    """Each cut without hazards."""
+    for node in graph.nodes:
+        if node.body.get("cuts") and not node.body.get("hazards"):
+            message = f"“{node.id}” cuts and names no hazard; add hazards."
+            yield at_block(node, "hazard-missing", message)
 
 
 def _deciding(graph: Graph, cut: Node) -> Iterator[str]:

@@ -5,19 +5,18 @@ from collections.abc import Iterator
 from guide.procedure.checker.bounds import (
     LOWER,
     UPPER,
+    Mention,
     Number,
-    Said,
     asking_words,
-    kind_of,
+    conditions_at,
     names,
     numbers,
     said_in,
     sides,
     words_of,
 )
-from guide.procedure.checker.decisions import conditions_at
 from guide.procedure.checker.manual import at_block
-from guide.procedure.conditions import Condition
+from guide.procedure.conditions import Condition, value_kind
 from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph, Node
 
@@ -101,12 +100,12 @@ def words_against_when(graph: Graph) -> Iterator[Finding]:
 def limit_contrary(graph: Graph) -> Iterator[Finding]:
     """Each repeat under a failed check whose `until` wants the other side of the same number."""
     for check, limit in _limits(graph):
-        wanted = [(kind_of(graph.facts[f]), n, side) for f, n, side in sides(limit)]
+        wanted = [(value_kind(graph.facts[f]), n, side) for f, n, side in sides(limit)]
         for node in graph.nodes[slice(*check.edges[1].inside)]:
             if node.kind != "repeat" or node.index not in graph.untils:
                 continue
             for name, number, side in sides(graph.untils[node.index]):
-                kind = kind_of(graph.facts[name])
+                kind = value_kind(graph.facts[name])
                 if (kind, number, UPPER if side == LOWER else LOWER) in wanted:
                     message = (
                         f"“{node.id}” goes on until {side} {number}, and the check “{check.id}” "
@@ -127,11 +126,11 @@ def _numbers_at(graph: Graph, node: Node) -> list[tuple[str, Number]]:
 
 
 def _named(graph: Graph, words: list[str], name: str, number: Number) -> bool:
-    return any(names(text, number, kind_of(graph.facts[name])) for text in words)
+    return any(names(text, number, value_kind(graph.facts[name])) for text in words)
 
 
-def _said(graph: Graph, words: list[str], name: str) -> list[Said]:
-    return [one for text in words for one in said_in(text, kind_of(graph.facts[name]))]
+def _said(graph: Graph, words: list[str], name: str) -> list[Mention]:
+    return [one for text in words for one in said_in(text, value_kind(graph.facts[name]))]
 
 
 def _against(graph: Graph, node: Node, condition: Condition, words: list[str]) -> Iterator[Finding]:

@@ -1,21 +1,24 @@
-"""Rules of what is said: no two answers of a step, and no answer and command, are taken for each other."""
+"""Rules of speech: answers and commands that sound alike, and steps too long to hear at once."""
 
 from collections.abc import Iterator
 from functools import lru_cache
 
-from guide.procedure.checker.manual import at_part
+from guide.procedure.checker.manual import at_block, at_part
 from guide.procedure.facts import Option
 from guide.procedure.findings import Finding
+from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded
 from guide.words.commands import ANSWERS, COMMANDS
 from guide.words.sounds import alike
 
 YES_NO = ("yes", "no")
 """The tool's own words, which a file does not choose; they are read back before they count."""
-
-
 MOST_SPOKEN = 60
 """Words of one question that are compared; nobody is asked to say one of more."""
+LONGEST_STEP = 20
+"""Words of a step. Common practice in writing instructions: one action, one short sentence."""
+LONGEST_SPOKEN = 12
+"""Words that are followed by ear at once; a longer step wants a short form to say."""
 
 
 def sounds_alike(loaded: Loaded) -> Iterator[Finding]:
@@ -26,6 +29,27 @@ def sounds_alike(loaded: Loaded) -> Iterator[Finding]:
             message = f"“{said}” sounds like {other}; give one of the two another word under say."
             place = (*path, fact.kind, label)
             yield at_part(source, place, "sounds-alike", message, key=True)
+
+
+def step_long(graph: Graph) -> Iterator[Finding]:
+    """Each step whose text has more words than `LONGEST_STEP`."""
+    for node in graph.nodes:
+        count = len(node.body.get("text", "").split())
+        if node.kind in ("do", "time", "check", "work") and count > LONGEST_STEP:
+            message = (
+                f"“{node.id}” says {count} words, and a step has {LONGEST_STEP} at most; "
+                "make two steps of it."
+            )
+            yield at_block(node, "step-long", message)
+
+
+def say_missing(graph: Graph) -> Iterator[Finding]:
+    """Each `do` of more words than `LONGEST_SPOKEN` without a `say`."""
+    for node in graph.nodes:
+        count = len(node.body.get("text", "").split())
+        if node.kind == "do" and count > LONGEST_SPOKEN and "say" not in node.body:
+            message = f"“{node.id}” has {count} words and no short form to say; add say."
+            yield at_block(node, "say-missing", message)
 
 
 @lru_cache(maxsize=1024)

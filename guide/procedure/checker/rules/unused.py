@@ -6,7 +6,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from guide.procedure import schema
-from guide.procedure.checker.decisions import conditions_at
+from guide.procedure.checker.bounds import conditions_at
 from guide.procedure.checker.manual import at_block, at_part
 from guide.procedure.compiler import END_OF_PART, GIVEN
 from guide.procedure.conditions import facts_of
