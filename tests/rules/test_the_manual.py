@@ -23,7 +23,7 @@ TOO_LONG_TO_PRINT = {"cannot-read", "not-text", "too-large", "too-deep", "too-ma
 """Findings whose examples are made by the tests below."""
 GIVES_A_CODE = {
     "Finding",
-    "Question",
+    "Property",
     "WrongCondition",
     "at_block",
     "at_part",

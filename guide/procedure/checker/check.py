@@ -1,4 +1,7 @@
-"""`check`: everything that can be said about a file, in reading order."""
+"""`check`: everything that can be found in a file, in reading order, and the findings as a SARIF log.
+
+SARIF: Static Analysis Results Interchange Format, OASIS Standard, version 2.1.0.
+"""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -30,10 +33,10 @@ class Report:
     proved: bool = False
     """Whether every property was proved or disproved, over every combination of answers."""
     accepted: list[tuple[Finding, str]] = field(default_factory=list)
-    """Findings that the file itself accepts, each with its reason; they count no more."""
+    """Findings that the file itself accepts, each with its reason; they no longer count."""
 
     kind: str = "procedure"
-    """`procedure`, `sheet` or `scenario`."""
+    """`procedure`, or one of `OTHER_KINDS`."""
 
     @property
     def sound(self) -> bool:
@@ -49,7 +52,7 @@ class Report:
 def check(path: Path, text: str | None = None, replay: Replay | None = None) -> Report:
     """Check one procedure file with all that it includes; never raises for what a file holds.
 
-    `replay` carries counter-examples through the real engine before they are told.
+    `replay` carries counter-examples through the real engine before they are reported.
     """
     loaded = load(path, text)
     kind = kind_of(loaded.root.tree)
@@ -80,19 +83,19 @@ def check(path: Path, text: str | None = None, replay: Replay | None = None) -> 
 
 # --- files that are not procedures ---
 
-KINDS = ("scenario", "sheet", "practice")
-"""In the order they are told apart: a scenario names its sheet."""
+OTHER_KINDS = ("scenario", "sheet", "practice")
+"""In the order in which they are recognised: a scenario names its sheet."""
 
 
 def kind_of(tree: Node) -> str:
-    """What a file is by its first keys: `scenario`, `sheet`, or else `procedure`."""
+    """What a file is by its first keys: one of `OTHER_KINDS`, or else `procedure`."""
     keys = tree.entries.keys() if isinstance(tree, Map) else ()
-    return next((kind for kind in KINDS if kind in keys and "steps" not in keys), "procedure")
+    return next((kind for kind in OTHER_KINDS if kind in keys and "steps" not in keys), "procedure")
 
 
 def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
-    """Everything wrong with a file of one of KINDS, in reading order."""
-    # Dear to import, and wanted for these files only.
+    """Everything wrong with a file of one of `OTHER_KINDS`, in reading order."""
+    # Slow to import, and needed for these files only.
     from guide.procedure.practice_file import read_practice
     from guide.procedure.scenario_file import load_scenario
     from guide.procedure.sheet_file import read_sheet
@@ -117,7 +120,7 @@ def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
 # --- accepted findings ---
 
 Accepted = tuple[Finding, str]
-"""A finding, and why it may stand."""
+"""A finding, and why it is accepted."""
 
 
 def sift(
@@ -125,6 +128,8 @@ def sift(
 ) -> tuple[list[Finding], list[Accepted]]:
     """The findings that remain, with those about the entries themselves; and those accepted.
 
+    An entry of `accepted` covers its own file, no matter which file includes that. Whether it is still needed is
+    said only when its file is checked by itself, since a part may have a finding in one procedure and not in another.
     `whole` says whether everything could be looked at; else no entry is called unused.
     """
     accepted: list[Accepted] = []
@@ -221,7 +226,7 @@ LEVELS = {ERROR: "error", WARNING: "warning", ADVICE: "note"}
 def sarif_log(
     findings: Sequence[Finding], version: str, accepted: Iterable[tuple[Finding, str]] = ()
 ) -> dict[str, Any]:
-    """One log with one run: every rule, and a result a finding.
+    """One log with one run: a rule for each page of the manual, and a result for each finding.
 
     `accepted` are findings that a file accepts, each with its reason; they are marked as suppressed.
     """

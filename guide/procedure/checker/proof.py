@@ -10,11 +10,11 @@ from dataclasses import replace
 from guide.measures import Quantity
 from guide.procedure.checker.bounds import conditions_at, facts_needed
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
-from guide.procedure.checker.flow import Flow, Question
+from guide.procedure.checker.flow import Flow, Property
 from guide.procedure.checker.manual import at_block, page_of
-from guide.procedure.checker.model import MOST_NODES, Model
+from guide.procedure.checker.model import MOST_NODES, CaseModel
 from guide.procedure.checker.reach import (
-    Reach,
+    ReachableCases,
     Replay,
     Samples,
     Stop,
@@ -44,7 +44,7 @@ MESSAGES = {
     "done-when-over": "“{id}” is done although “{detail}” is over then; guard it with when, or put it behind "
     "the repeat.",
 }
-"""What is said of a question that a case breaks, by its code."""
+"""What is said of a property that a case breaks, by its code."""
 
 
 class Proof:
@@ -58,8 +58,8 @@ class Proof:
         self._samples: Samples | None = None
         self.looking = graph.nodes[0]
         try:
-            self.flow = Flow(Model(graph, bound))
-            self.reach = Reach(self.flow)
+            self.flow = Flow(CaseModel(graph, bound))
+            self.reach = ReachableCases(self.flow)
         except TooLarge:
             self._not_proved(graph.nodes[0])
             return
@@ -90,14 +90,14 @@ class Proof:
             )
         )
 
-    def _as_run(self) -> Reach:
+    def _as_run(self) -> ReachableCases:
         """The cases that come to each node of a real run, which refuses to go on at some faults."""
         flow = self.flow
         refuses = any(
             flow.sets.both(self.reach.cases[node.index], flow.refused(node.index)) != NOTHING
             for node in self.graph.nodes
         )
-        return Reach(flow, refusing=True) if refuses else self.reach
+        return ReachableCases(flow, refusing=True) if refuses else self.reach
 
     # --- properties of one node ---
 
@@ -108,29 +108,29 @@ class Proof:
             if cases == NOTHING:
                 continue
             self.looking = node
-            for question in self.flow.passages[node.index].questions:
-                there = self.flow.written(node.index, cases) if question.after else cases
-                bad = self.flow.sets.both(there, question.bad)
-                key = (question.code, *_place(node), question.detail)
+            for prop in self.flow.passages[node.index].properties:
+                there = self.flow.written(node.index, cases) if prop.after else cases
+                bad = self.flow.sets.both(there, prop.bad)
+                key = (prop.code, *_place(node), prop.detail)
                 if bad != NOTHING and key not in told:
                     told.add(key)
-                    found = self._shown(node, question, bad, there)
-                    if question.code != "no-answer-shown" or found.code != "not-proved":
+                    found = self._shown(node, prop, bad, there)
+                    if prop.code != "no-answer-shown" or found.code != "not-proved":
                         yield found
 
-    def _shown(self, node: Node, question: Question, bad: int, there: int) -> Finding:
+    def _shown(self, node: Node, prop: Property, bad: int, there: int) -> Finding:
         case = smallest(self.real, bad, there)
-        detail = question.detail or self._unknown_name(node, bad)
-        message = MESSAGES[question.code].format(id=node.id.removesuffix("?"), detail=detail)
+        detail = prop.detail or self._unknown_name(node, bad)
+        message = MESSAGES[prop.code].format(id=node.id.removesuffix("?"), detail=detail)
         words = (self.flow.model.said(level, values) for level, values in sorted(case.items()))
         said = ", ".join(filter(None, words)) or "every case"
-        example = f"{said}: {_result(question)}"
-        if not self._replays(node, question, bad, detail):
+        example = f"{said}: {_result(prop)}"
+        if not self._replays(node, prop, bad, detail):
             # A file that checks clean strands nobody: what may be an error is never passed over as advice.
             found = at_block(node, "not-proved", f"Not proved: {message}", example)
-            error = page_of(question.code).level == ERROR
+            error = page_of(prop.code).level == ERROR
             return replace(found, level=WARNING) if error else found
-        return at_block(node, question.code, message, example)
+        return at_block(node, prop.code, message, example)
 
     def _unknown_name(self, node: Node, bad: int) -> str:
         """The first fact a decision reads that is not known in some of these cases."""
@@ -141,7 +141,7 @@ class Proof:
                     return name
         return node.id.removesuffix("?")
 
-    def _replays(self, node: Node, question: Question, bad: int, detail: str) -> bool:
+    def _replays(self, node: Node, prop: Property, bad: int, detail: str) -> bool:
         """Whether the counter-example is real. Without an engine at hand, the sets are believed where
         they are exact: where no computed value was taken to be anything its computation may give."""
         free = sum(1 << level for level in self.flow.model.free_level.values())
@@ -149,16 +149,14 @@ class Proof:
         if self.replay is None:
             return exact
         # A replay shows that a run comes to a stranded block, not with which computed value.
-        if question.code != "stranded" or exact:
-            way = way_to(self.real, node.index, bad, after=question.after)
-            if self.replay(self.graph, way, question.code, detail):
+        if prop.code != "stranded" or exact:
+            way = way_to(self.real, node.index, bad, after=prop.after)
+            if self.replay(self.graph, way, prop.code, detail):
                 return True
-            if question.code != "stranded" and self._replays_alike(
-                self.replay, way, question.code, detail
-            ):
+            if prop.code != "stranded" and self._replays_alike(self.replay, way, prop.code, detail):
                 return True
-        sampled = self._sampled_way(node, question, bad)
-        return sampled is not None and self.replay(self.graph, sampled, question.code, detail)
+        sampled = self._sampled_way(node, prop, bad)
+        return sampled is not None and self.replay(self.graph, sampled, prop.code, detail)
 
     def _replays_alike(self, replay: Replay, way: list[Stop], code: str, detail: str) -> bool:
         """Whether a way becomes real once measures of one kind are answered alike: where a computation holds
@@ -170,7 +168,7 @@ class Proof:
                 return True
         return False
 
-    def _alike(self, model: Model, stop: Stop, value: Quantity) -> Stop:
+    def _alike(self, model: CaseModel, stop: Stop, value: Quantity) -> Stop:
         """The stop with this value as its answer, where nothing in the procedure can tell the two apart."""
         fact = self.graph.facts.get(self.flow.asks(self.graph.nodes[stop.node]))
         if fact is None or fact.kind != value.kind or stop.answer is None or not fact.takes(value):
@@ -178,14 +176,14 @@ class Proof:
         cell = next(cell for cell in model.cells[fact.name] if cell.has(stop.answer))
         return Stop(stop.node, value) if cell.has(value) else stop
 
-    def _sampled_way(self, node: Node, question: Question, bad: int) -> list[Stop] | None:
+    def _sampled_way(self, node: Node, prop: Property, bad: int) -> list[Stop] | None:
         """A way to the same fault on which every computed value is the one it has."""
         try:
             if self._samples is None:
                 self._samples = Samples(self.graph, self.flow.sets.bound)
-            if question.code in ("stranded", "done-when-over"):
+            if prop.code in ("stranded", "done-when-over"):
                 return self._samples.way_to_cases(node.index, self.flow.model, bad)
-            return self._samples.way_to_question(node.index, question)
+            return self._samples.way_to_breach(node.index, prop)
         except TooLarge:
             return None
 
@@ -196,8 +194,8 @@ class Proof:
         told: set[tuple[str, int, int]] = set()
         for node, repeat, bad in done_when_over(self.flow, self.real):
             if _place(node) not in told:
-                question = Question("done-when-over", bad, False, repeat.id)
-                found = self._shown(node, question, bad, self.real.cases[node.index])
+                prop = Property("done-when-over", bad, False, repeat.id)
+                found = self._shown(node, prop, bad, self.real.cases[node.index])
                 if found.code != "not-proved":  # what does not replay is no reason to change a file
                     told.add(_place(node))
                     yield found
@@ -340,8 +338,8 @@ class Proof:
             node = self.graph.nodes[index]
             if _place(node) not in told:
                 told.add(_place(node))
-                question = Question("stranded", EVERYTHING, False)
-                yield self._shown(node, question, lost[index], self.real.cases[index])
+                prop = Property("stranded", EVERYTHING, False)
+                yield self._shown(node, prop, lost[index], self.real.cases[index])
 
     def _traps(self, lost: dict[int, int]) -> list[int]:
         """Where the lost cases stay: the first node of each part that they never leave again."""
@@ -362,17 +360,17 @@ class Proof:
         ]
 
 
-def _result(question: Question) -> str:
+def _result(prop: Property) -> str:
     return {
         "branch-missing": "no branch",
-        "branch-overlap": question.detail,
+        "branch-overlap": prop.detail,
         "fact-not-known": "not known",
         "cut-without-hold": "cut without having been read back",
         "input-out-of-domain": "past the limits",
         "stranded": "no way to an end",
         "no-answer-shown": "no answer",
         "done-when-over": "over, and done all the same",
-    }[question.code]
+    }[prop.code]
 
 
 def _dead_words(node: Node) -> str:

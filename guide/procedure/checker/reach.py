@@ -1,4 +1,9 @@
-"""Which cases can come to each node, and from which an end can still be reached."""
+"""Which cases reach each node, from which an end can still be reached, and the way to a case.
+
+Forward reachability and backward liveness are least fixpoints over the graph, each computed with a worklist; the
+sets of cases are multi-valued decision diagrams (diagram.py). The time at which cases first reached a node is kept,
+so that a counter-example can be traced back to the start and replayed.
+"""
 
 import heapq
 from collections.abc import Callable, Iterator
@@ -6,8 +11,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
-from guide.procedure.checker.flow import Flow, Question
-from guide.procedure.checker.model import Model
+from guide.procedure.checker.flow import Flow, Property
+from guide.procedure.checker.model import CaseModel
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 
@@ -15,8 +20,12 @@ TIDY_EVERY = 400_000
 """Nodes made between two clearings of remembered results."""
 
 
-class Reach:
-    """Forward: the cases that come to each node, with when each lot of them first came."""
+class ReachableCases:
+    """Forward reachability: the cases that come to each node, and when each lot of them first came.
+
+    The least fixpoint, computed with a worklist in the order of the file: a node is visited again only with the
+    cases that are new there.
+    """
 
     def __init__(self, flow: Flow, *, refusing: bool = False) -> None:
         self.flow = flow
@@ -74,10 +83,11 @@ class Reach:
 
 
 def ending(flow: Flow, faults: Callable[[int], int]) -> list[int]:
-    """For each node, the cases from which some answers lead to an end.
+    """Backward liveness: for each node, the cases from which some answers lead to an end.
 
-    `faults` gives the cases at a node that another finding already tells of: they count as ended, so
-    that one mistake is told once. Raises TooLarge past the bound.
+    The least fixpoint, computed with a worklist from the last node to the first. `faults` gives the cases at a node
+    that another finding already reports: they count as ended, so that one mistake is reported once. Raises TooLarge
+    past the bound.
     """
     sets, graph = flow.sets, flow.graph
     found = [NOTHING] * len(graph.nodes)
@@ -159,11 +169,11 @@ def strongly_connected(ways: dict[int, list[int]]) -> Iterator[list[int]]:
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """One node on the way, with the answer given there."""
+    """One node on the way from the start to a counter-example, with the answer given there."""
 
     node: int
     answer: Value | None
-    """None where the node asks nothing."""
+    """None if the node asks nothing."""
 
 
 Replay = Callable[[Graph, list[Stop], str, str], bool]
@@ -171,11 +181,13 @@ Replay = Callable[[Graph, list[Stop], str, str], bool]
 broken at its last node."""
 
 
-def smallest(reach: Reach, bad: int, cases: int) -> dict[int, list[int]]:
-    """The fewest and widest literals such that every case that comes here with them breaks the property.
+def smallest(reach: ReachableCases, bad: int, cases: int) -> dict[int, list[int]]:
+    """A counter-example made general: the fewest and widest literals with which every case that comes here
+    breaks the property.
 
-    `bad` is the part of `cases` that breaks it. Greedy: the latest facts are dropped first, then the values
-    left are widened to their neighbours.
+    The values allowed for each level of the diagram; a level that is left out may have any. `bad` is the part of
+    `cases` that breaks it. Greedy: the latest facts are dropped first, then the values left are widened to their
+    neighbours.
     """
     sets = reach.flow.sets
 
@@ -202,14 +214,14 @@ def smallest(reach: Reach, bad: int, cases: int) -> dict[int, list[int]]:
     return case
 
 
-def _cube(reach: Reach, case: dict[int, int]) -> int:
+def _cube(reach: ReachableCases, case: dict[int, int]) -> int:
     found = EVERYTHING
     for level, value in case.items():
         found = reach.flow.sets.both(found, reach.flow.sets.values(level, (value,)))
     return found
 
 
-def way_to(reach: Reach, index: int, wanted: int, *, after: bool) -> list[Stop]:
+def way_to(reach: ReachableCases, index: int, wanted: int, *, after: bool) -> list[Stop]:
     """A way from the start to a node, coming there in one of the wanted cases.
 
     With `after`, the wanted cases are those after the node's own answer.
@@ -240,7 +252,7 @@ def way_to(reach: Reach, index: int, wanted: int, *, after: bool) -> list[Stop]:
     return stops
 
 
-def _first_lot(reach: Reach, index: int, wanted: int, *, after: bool) -> tuple[int, int]:
+def _first_lot(reach: ReachableCases, index: int, wanted: int, *, after: bool) -> tuple[int, int]:
     for moment, lot in reach.lots[index]:
         there = reach.flow.written(index, lot) if after else lot
         if reach.flow.sets.both(there, wanted) != NOTHING:
@@ -248,7 +260,9 @@ def _first_lot(reach: Reach, index: int, wanted: int, *, after: bool) -> tuple[i
     raise LookupError("no case comes there")
 
 
-def _came_from(reach: Reach, index: int, here: int, moment: int) -> tuple[int, int, int, int]:
+def _came_from(
+    reach: ReachableCases, index: int, here: int, moment: int
+) -> tuple[int, int, int, int]:
     """An edge and an earlier lot from which these cases came."""
     flow = reach.flow
     for source, number in flow.into[index]:
@@ -262,7 +276,9 @@ def _came_from(reach: Reach, index: int, here: int, moment: int) -> tuple[int, i
     raise LookupError("these cases came from nowhere")
 
 
-def _before_answer(reach: Reach, index: int, lot: int, after: int) -> tuple[int, Value | None]:
+def _before_answer(
+    reach: ReachableCases, index: int, lot: int, after: int
+) -> tuple[int, Value | None]:
     """The cases before a node's answer that it can turn into these, and the answer it takes."""
     flow, sets = reach.flow, reach.flow.sets
     node = flow.graph.nodes[index]
@@ -279,17 +295,22 @@ def _before_answer(reach: Reach, index: int, lot: int, after: int) -> tuple[int,
 
 
 class Samples:
-    """Which cases come where, if each fact takes one value of each of its cells. Raises TooLarge."""
+    """The same procedure with one value for each cell: fewer cases than there are, and every one of them real.
+
+    The proof over-approximates a computed fact that cannot be tabled: it may have any value its computation may
+    give. So its first counter-example may be one that no door has. Among samples every value is computed, which
+    under-approximates: a way found here is real. Raises TooLarge.
+    """
 
     def __init__(self, graph: Graph, bound: int) -> None:
-        self.model = Model(graph, bound, sampled=True)
-        self.reach = Reach(Flow(self.model), refusing=True)
+        self.model = CaseModel(graph, bound, sampled=True)
+        self.reach = ReachableCases(Flow(self.model), refusing=True)
 
-    def way_to_question(self, index: int, question: Question) -> list[Stop] | None:
-        """A way to a node that breaks the property; None where no sample does."""
+    def way_to_breach(self, index: int, prop: Property) -> list[Stop] | None:
+        """A way to a node that breaks the property; None if no sample does."""
         flow = self.reach.flow
-        for same in flow.passages[index].questions:
-            if (same.code, same.detail) == (question.code, question.detail):
+        for same in flow.passages[index].properties:
+            if (same.code, same.detail) == (prop.code, prop.detail):
                 cases = self.reach.cases[index]
                 there = flow.written(index, cases) if same.after else cases
                 bad = flow.sets.both(there, same.bad)
@@ -297,12 +318,12 @@ class Samples:
                     return way_to(self.reach, index, bad, after=same.after)
         return None
 
-    def way_to_cases(self, index: int, model: Model, cases: int) -> list[Stop] | None:
-        """A way to a node in one of these cases of the proof's own model; None where no sample is one."""
+    def way_to_cases(self, index: int, model: CaseModel, cases: int) -> list[Stop] | None:
+        """A way to a node in one of these cases of the proof's own model; None if no sample is one."""
         wanted = self.model.sets.both(self.reach.cases[index], self._taken_over(model, cases))
         return None if wanted == NOTHING else way_to(self.reach, index, wanted, after=False)
 
-    def _taken_over(self, model: Model, cases: int) -> int:
+    def _taken_over(self, model: CaseModel, cases: int) -> int:
         """A set of the proof's own model as a set of samples: a free value becomes the computed one."""
         sets = self.model.sets
 
