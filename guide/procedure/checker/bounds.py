@@ -57,9 +57,9 @@ class Mention:
 
     value: Number
     wanted: str
-    """`UPPER` or `LOWER` where the text asks for it as a bound; else empty."""
+    """`UPPER` or `LOWER` if the text states it as a bound; else empty."""
     case: str
-    """`UPPER` or `LOWER` where the text tells of a case past it; else empty."""
+    """`UPPER` or `LOWER` if the text is about a case past it; else empty."""
 
 
 @cache
@@ -164,5 +164,5 @@ def words_of(node: Node) -> list[str]:
 
 
 def asking_words(fact: Fact) -> list[str]:
-    """The texts that a person is shown where a fact is asked for."""
+    """The texts that a person is shown when a fact is asked for."""
     return [text for text in (fact.ask, fact.say, fact.find_out) if text]

@@ -165,13 +165,13 @@ def _unused(entry: schema.AcceptedShape) -> str:
 def _refusal(
     source: Source, path: Path_, entry: schema.AcceptedShape, places: dict[str, set[Mark]]
 ) -> Finding | None:
-    """Why an entry counts for nothing; None where it counts."""
+    """Why an entry counts for nothing; None if it counts."""
     if entry.code not in all_codes():
         hint = meant(entry.code, all_codes(), "“hingeside check --explain” lists them all.")
         message = f"There is no finding “{short(entry.code)}”; {hint}"
         return at_part(source, (*path, "code"), "accepted-unknown", message)
     if not page_of(entry.code).acceptable:
-        message = f"“{entry.code}” cannot be accepted; mend what is found."
+        message = f"“{entry.code}” cannot be accepted; correct what is found."
         return at_part(source, (*path, "code"), "accepted-refused", message)
     if entry.at not in places:
         hint = meant(entry.at, places, "name a block by its id.")

@@ -62,7 +62,7 @@ class Flow:
         return passage
 
     def asks(self, node: Node) -> str:
-        """The fact a node asks for; empty where it asks for none."""
+        """The fact a node asks for; empty if it asks for none."""
         name = node.body.get("fact", "")
         fact = self.graph.facts.get(name)
         return name if node.kind in ASKING and fact is not None and not fact.worked else ""
@@ -158,7 +158,7 @@ class Flow:
         ]
 
     def _computed_at(self, node: Node) -> list[str]:
-        """The computed facts a node rests on, and those that they are computed from."""
+        """The computed facts a node depends on, and those that they are computed from."""
         graph = self.graph
         read = [
             *node.shows,
@@ -267,7 +267,7 @@ class Flow:
     # --- passing through ---
 
     def refused(self, index: int) -> int:
-        """The cases in which the run itself refuses to go on at a node: a fact it rests on is not known, or
+        """The cases in which the run itself refuses to go on at a node: a fact it depends on is not known, or
         a cut was not read back."""
         node = self.graph.nodes[index]
         found = NOTHING

@@ -1,7 +1,7 @@
 """The variables of the decision diagrams: one for each fact, and the conditions as sets of cases.
 
 Value 0 of a fact's variable is "not known yet"; value n is its cell n - 1. Beside the facts there are
-- a bit for each fact that a cut rests on: 1 while it has been read back at a hold since it last changed;
+- a bit for each fact that a cut depends on: 1 while it has been read back at a hold since it last changed;
 - a free variable for each computed fact whose answer cannot be tabled: any value its computation may give;
 - a counter for each `repeat`.
 """
@@ -143,7 +143,7 @@ class CaseModel:
         return found
 
     def _by_rounds(self, name: str) -> bool:
-        """Whether a computed fact rests on earlier rounds too, which no case holds."""
+        """Whether a computed fact depends on earlier rounds too, which no case contains."""
         return any(self.graph.facts[one].rounds for one in (name, *self.graph.inputs_of(name)))
 
     def _rows_of(self, name: str) -> int:
@@ -372,7 +372,7 @@ def _stands(condition: Against, value: Value, other: Value) -> bool:
 
 
 def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Value | None:
-    """A computed fact's value for these answers; None where an input it needs is not known."""
+    """A computed fact's value for these answers; None if an input it needs is not known."""
     env = Env(graph.facts, memo)
     env.asked = asked
     while True:

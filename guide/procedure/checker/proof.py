@@ -41,7 +41,7 @@ MESSAGES = {
     "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; branch on none before, or end "
     "there.",
     "stranded": "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
-    "done-when-over": "“{id}” is done although “{detail}” is over then; guard it with when, or put it behind "
+    "done-when-over": "“{id}” is done although “{detail}” is over then; give it a when, or move it to after "
     "the repeat.",
 }
 """What is said of a property that a case breaks, by its code."""
@@ -159,8 +159,8 @@ class Proof:
         return sampled is not None and self.replay(self.graph, sampled, prop.code, detail)
 
     def _replays_alike(self, replay: Replay, way: list[Stop], code: str, detail: str) -> bool:
-        """Whether a way becomes real once measures of one kind are answered alike: where a computation holds
-        readings against each other, they mostly have to agree."""
+        """Whether a way becomes real once measures of one kind are answered alike: if a computation compares
+        readings with each other, they usually have to agree."""
         model = self.flow.model
         values = dict.fromkeys(s.answer for s in way if isinstance(s.answer, Quantity))
         for value in list(values)[:MOST_ALIKE]:
@@ -169,7 +169,7 @@ class Proof:
         return False
 
     def _alike(self, model: CaseModel, stop: Stop, value: Quantity) -> Stop:
-        """The stop with this value as its answer, where nothing in the procedure can tell the two apart."""
+        """The stop with this value as its answer, if nothing in the procedure can tell the two apart."""
         fact = self.graph.facts.get(self.flow.asks(self.graph.nodes[stop.node]))
         if fact is None or fact.kind != value.kind or stop.answer is None or not fact.takes(value):
             return stop
@@ -196,13 +196,15 @@ class Proof:
             if _place(node) not in told:
                 prop = Property("done-when-over", bad, False, repeat.id)
                 found = self._shown(node, prop, bad, self.real.cases[node.index])
-                if found.code != "not-proved":  # what does not replay is no reason to change a file
+                if (
+                    found.code != "not-proved"
+                ):  # what does not replay does not justify a change of the file
                     told.add(_place(node))
                     yield found
         for node, repeat in self._in_every_place(dict(self._first_rounds())):
             message = (
                 f"“{node.id}” is never done on a second round of “{repeat.id}”; "
-                "mend until or its when, or put it before."
+                "correct until or its when, or put it before."
             )
             yield at_block(node, "only-first-round", message)
         for node in self._once(idle(self.flow, self.real)):
@@ -241,8 +243,8 @@ class Proof:
     # --- dead blocks and constant conditions ---
 
     def _dead(self) -> Iterator[Finding]:
-        """Blocks that no case comes to; of a dead part only its first block is told of, and not even that
-        where the condition before it is told of, or stops every case."""
+        """Blocks that no case comes to; of a dead part only its first block is reported, and not even that
+        if the condition before it is reported, or stops every case."""
         alive = {
             _place(node) for node in self.graph.nodes if self.reach.cases[node.index] != NOTHING
         }
@@ -291,25 +293,26 @@ class Proof:
         name = node.id.removesuffix("?")
         if node.kind == "when":
             word = "never" if not ways[0] else "always"
-            message = f"The condition of “{name}” {word} holds here; take it out, or mend it."
+            message = f"The condition of “{name}” {word} holds here; take it out, or correct it."
             yield at_block(node, "condition-constant", message)
         elif node.kind == "check":
             word = "never" if not ways[0] else "always"
-            message = f"The limit of “{name}” is {word} met; mend the limit or the fact's range."
+            message = f"The limit of “{name}” is {word} met; correct the limit or the fact's range."
             yield at_block(node, "limit-constant", message)
         elif node.kind == "repeat":
             if not ways[0]:
-                message = f"“{name}” is never done: its until never holds; mend it."
+                message = f"“{name}” is never done: its until never holds; correct it."
                 yield at_block(node, "condition-constant", message)
             elif not ways[1] and not ways[2]:
-                message = (
-                    f"“{name}” is always done the first time; take the repeat out, or mend until."
-                )
+                message = f"“{name}” is always done the first time; take the repeat out, or correct until."
                 yield at_block(node, "condition-constant", message)
         else:
             for edge, way in zip(node.edges, ways, strict=True):
                 if not way:
-                    message = f"No case takes the branch “{edge.label}” of “{name}”; mend its when, or take it out."
+                    message = (
+                        f"No case goes into the branch “{edge.label}” of “{name}”; "
+                        "correct its when, or take it out."
+                    )
                     yield at_block(node, "branch-never", message)
 
     # --- no way to an end ---
@@ -375,9 +378,9 @@ def _result(prop: Property) -> str:
 
 def _dead_words(node: Node) -> str:
     if node.kind == "go":
-        return f"No case takes the jump of “{node.id.rstrip('>')}”; mend its condition, or take it out."
+        return f"No case comes to the jump of “{node.id.rstrip('>')}”; correct its condition, or take it out."
     name = node.id.removesuffix("?")
-    return f"No case comes to “{name}”; mend the condition before it, or take it out."
+    return f"No case comes to “{name}”; correct the condition before it, or take it out."
 
 
 def _place(node: Node) -> tuple[str, int, int]:

@@ -30,7 +30,7 @@ class ReachableCases:
     def __init__(self, flow: Flow, *, refusing: bool = False) -> None:
         self.flow = flow
         self.refusing = refusing
-        """Whether cases end where the run itself would refuse to go on, rather than being told of only."""
+        """Whether cases end where the run itself would refuse to go on, rather than only being reported."""
         count = len(flow.graph.nodes)
         self.cases = [NOTHING] * count
         self.lots: list[list[tuple[int, int]]] = [[] for _ in range(count)]
@@ -38,7 +38,7 @@ class ReachableCases:
         self.plain = flow.model.plain()
         """What is preferred for an example."""
         self.stopped_at: int | None = None
-        """The first node not proved, where the bound was met."""
+        """The first node not proved, if the bound was met."""
         self._run()
 
     def _run(self) -> None:

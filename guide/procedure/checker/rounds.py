@@ -66,7 +66,7 @@ def _asked(graph: Graph, names: Iterator[str]) -> Iterator[str]:
 def spread(
     flow: Flow, start: dict[int, int], low: int, high: int, stops: Callable[[Node], bool]
 ) -> dict[int, int]:
-    """The cases that come to each node of `low` to `high` (not included) and to what lies behind.
+    """The cases that come to each node of `low` to `high` (not included) and to what comes after.
 
     Only ways forward are followed, none on from a node that `stops` names, and none on from outside.
     """

@@ -22,7 +22,7 @@ LEAST = {
     "electrical": "warning",
     "fire-door": "caution",
 }
-"""The mildest signal word each hazard takes. Common practice."""
+"""The mildest signal word that each hazard needs. Common practice."""
 
 
 def reads_without_cut(graph: Graph) -> Iterator[Finding]:
@@ -30,7 +30,7 @@ def reads_without_cut(graph: Graph) -> Iterator[Finding]:
     for node in graph.nodes:
         if node.body.get("reads") and not node.body.get("cuts"):
             message = (
-                f"“{node.id}” lists what a cut rests on and does not cut; "
+                f"“{node.id}” lists what a cut depends on and does not cut; "
                 "add cuts: true, or take reads out."
             )
             yield at_block(node, "reads-without-cut", message)
@@ -44,14 +44,14 @@ def cut_basis_short(graph: Graph) -> Iterator[Finding]:
             for name in _deciding(graph, node):
                 if name not in rests and not _all_from(graph, name, rests):
                     message = (
-                        f"“{node.id}” cuts because of “{name}”, and does not rest on it; "
+                        f"“{node.id}” cuts because of “{name}”, and does not list it; "
                         "add it to reads."
                     )
                     yield at_block(node, "cut-basis-short", message)
 
 
 def cut_basis_odd(graph: Graph) -> Iterator[Finding]:
-    """Each cut that alone, of three or more, does not rest on a fact."""
+    """Each cut that alone, of three or more, does not depend on a fact."""
     cuts: dict[tuple[str, int, int], Node] = {
         (node.file, node.line, node.column): node for node in graph.nodes if node.body.get("cuts")
     }
@@ -62,14 +62,14 @@ def cut_basis_odd(graph: Graph) -> Iterator[Finding]:
         if len(without) == 1:
             (node,) = without
             message = (
-                f"Every cut but “{node.id}” rests on “{name}”; "
+                f"Every cut but “{node.id}” depends on “{name}”; "
                 "add it to reads, or accept this with the reason."
             )
             yield at_block(node, "cut-basis-odd", message)
 
 
 def caution_weak(graph: Graph) -> Iterator[Finding]:
-    """Each step whose gravest caution is milder than one of its hazards takes."""
+    """Each step whose gravest caution is milder than one of its hazards needs."""
     for node in graph.nodes:
         words = [word for caution in node.body.get("caution", ()) for word in caution]
         if not words:
@@ -108,6 +108,6 @@ def _deciding(graph: Graph, cut: Node) -> Iterator[str]:
 
 
 def _all_from(graph: Graph, name: str, rests: set[str]) -> bool:
-    """Whether a computed fact comes from nothing but what a cut rests on."""
+    """Whether a computed fact comes only from what a cut depends on."""
     inputs = graph.facts[name].input_facts()
     return bool(inputs) and all(one in rests or _all_from(graph, one, rests) for one in inputs)

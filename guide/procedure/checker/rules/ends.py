@@ -1,4 +1,4 @@
-"""Rules of ends and loops: from everywhere there is a way out, and each end says how the job stands."""
+"""Rules of ends and loops: each end says how the job ended, and a procedure can be finished."""
 
 import re
 from collections.abc import Iterator
@@ -16,7 +16,7 @@ REFUSING = re.compile(
 )
 """Words of an end that leave the work undone."""
 GOING_ON = re.compile(r"\bgo (straight )?on with\b", re.IGNORECASE)
-"""Words of an end whose work is done in another procedure: the fault is found, and the leak mended there."""
+"""Words of an end whose work is done in another procedure: the fault is found here, and the leak repaired there."""
 
 
 def finished_in_part(loaded: Loaded) -> Iterator[Finding]:
@@ -45,7 +45,7 @@ def never_finished(loaded: Loaded) -> Iterator[Finding]:
         for _, end in ends_in(source.shape.steps, ("steps",))
     ]
     if loaded.whole and outcomes and "finished" not in outcomes:
-        message = "No way through ends as finished; mend the outcome of the last end."
+        message = "No way through ends as finished; correct the outcome of the last end."
         yield at_part(loaded.root, ("steps",), "never-finished", message, key=True)
 
 
@@ -57,13 +57,13 @@ def finished_refusing(graph: Graph) -> Iterator[Finding]:
             if words:
                 message = (
                     f"“{node.id}” is finished, and its words say “{words}”; "
-                    "write refused, or mend the words."
+                    "write refused, or correct the words."
                 )
                 yield at_block(node, "finished-refusing", message)
 
 
 def _refusing(node: Node) -> str:
-    """The words that refuse; empty where there are none, or where another procedure goes on."""
+    """The words that refuse; empty if there are none, or if another procedure continues."""
     words = " ".join(node.body.get(key, "") for key in ("text", "say"))
     found = REFUSING.search(words)
     return found[0].rstrip(".:") if found and not GOING_ON.search(words) else ""

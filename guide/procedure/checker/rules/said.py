@@ -28,7 +28,7 @@ def limit_unsaid(graph: Graph) -> Iterator[Finding]:
         for name, number in numbers(limit):
             if not _named(graph, words, name, number):
                 message = (
-                    f"“{node.id}” holds the reading against {number}, which its words do not name; "
+                    f"“{node.id}” compares the reading with {number}, which its words do not name; "
                     "say it in text or why."
                 )
                 yield at_block(node, "limit-unsaid", message)
@@ -90,8 +90,8 @@ def words_against_when(graph: Graph) -> Iterator[Finding]:
                 id_ = node.id.removesuffix("?")
                 said = "more than" if LOWER in told else "less than"
                 message = (
-                    f"“{id_}” is gone through at {side} {number}, and its words are about {said} that; "
-                    "turn one round."
+                    f"“{id_}” is carried out at {side} {number}, and its words are about {said} that; "
+                    "reverse one of the two."
                 )
                 yield at_block(node, "words-against-when", message)
                 break
@@ -109,7 +109,7 @@ def limit_contrary(graph: Graph) -> Iterator[Finding]:
                 if (kind, number, UPPER if side == LOWER else LOWER) in wanted:
                     message = (
                         f"“{node.id}” goes on until {side} {number}, and the check “{check.id}” "
-                        "before it wants the other side; turn one of the two round."
+                        "before it needs the other side; reverse one of the two."
                     )
                     yield at_block(node, "limit-contrary", message)
                     break
@@ -141,8 +141,8 @@ def _against(graph: Graph, node: Node, condition: Condition, words: list[str]) -
         if told and side not in told:
             said = f"{next(iter(told))} that"
             message = (
-                f"The limit of “{node.id}” wants {side} {number}, and its words say {said}; "
-                "turn one of the two round."
+                f"The limit of “{node.id}” needs {side} {number}, and its words say {said}; "
+                "reverse one of the two."
             )
             yield at_block(node, "words-against-limit", message)
             break

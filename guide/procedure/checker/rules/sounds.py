@@ -18,7 +18,7 @@ MOST_SPOKEN = 60
 LONGEST_STEP = 20
 """Words of a step. Common practice in writing instructions: one action, one short sentence."""
 LONGEST_SPOKEN = 12
-"""Words that are followed by ear at once; a longer step wants a short form to say."""
+"""Words that a listener follows at once; a longer step needs a short form to say."""
 
 
 def sounds_alike(loaded: Loaded) -> Iterator[Finding]:
@@ -37,7 +37,7 @@ def step_long(graph: Graph) -> Iterator[Finding]:
         count = len(node.body.get("text", "").split())
         if node.kind in ("do", "time", "check", "work") and count > LONGEST_STEP:
             message = (
-                f"“{node.id}” says {count} words, and a step has {LONGEST_STEP} at most; "
+                f"“{node.id}” has {count} words, and a step has {LONGEST_STEP} at most; "
                 "make two steps of it."
             )
             yield at_block(node, "step-long", message)
@@ -54,7 +54,7 @@ def say_missing(graph: Graph) -> Iterator[Finding]:
 
 @lru_cache(maxsize=1024)
 def _taken_for(options: tuple[Option, ...], unsure: bool) -> list[tuple[str, str, str]]:
-    """Label, what is said for it, and what that is taken for; at most one for each answer. Kept, because
+    """Label, what is said for it, and what that is mistaken for; at most one for each answer. Kept, because
     several files of one check ask the same questions."""
     earlier: list[str] = []
     found: list[tuple[str, str, str]] = []

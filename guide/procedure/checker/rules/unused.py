@@ -1,4 +1,4 @@
-"""Rules of what is for nothing: facts that nobody asks, parts that want what they do not use, idle questions."""
+"""Rules of what is unused: facts that nobody asks, facts that a part is given for nothing, idle questions."""
 
 import re
 from collections.abc import Iterator
@@ -22,7 +22,7 @@ DRAWN = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 MOST_NEIGHBOURS = 200
 """Files of the folder that are looked into for a shared fact; in a larger folder nothing is said."""
 LARGEST_NEIGHBOUR = 2 * 1024 * 1024
-"""Bytes; what is larger is no procedure."""
+"""Bytes; a larger file is not a procedure."""
 
 
 def fact_unused(loaded: Loaded) -> Iterator[Finding]:
@@ -83,7 +83,7 @@ def answer_unused(graph: Graph) -> Iterator[Finding]:
         labelled = name in graph.facts and graph.facts[name].kind in ("choice", "yesno")
         if node.kind == "ask" and labelled and name not in used:
             message = (
-                f"Nothing is done otherwise for the answer to “{node.id}”; "
+                f"Nothing depends on the answer to “{node.id}”; "
                 "put back what it was for, or take it out."
             )
             yield at_block(node, "answer-unused", message)
@@ -94,7 +94,7 @@ def _texts(body: dict[str, object]) -> list[str]:
 
 
 def _given(source: Source) -> list[str]:
-    """The facts that a part counts on; none for other files."""
+    """The facts that a part needs to be known; none for other files."""
     return source.shape.given if isinstance(source.shape, schema.ProcedureShape) else []
 
 
