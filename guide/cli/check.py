@@ -110,13 +110,12 @@ def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
     """The findings and a last line; what was `told` of a shared file already is counted only."""
     from guide.procedure.characters import printable
-    from guide.procedure.checker.rules import RULES
-    from guide.procedure.checker.rules.rule import page_of
+    from guide.procedure.checker.manual import page_of
     from guide.procedure.findings import written
 
     texts = {source.shown: source.text for source in report.loaded.sources.values()}
     lines = [
-        written(finding, texts.get(finding.file), page_of(RULES[finding.code]).do)
+        written(finding, texts.get(finding.file), page_of(finding.code).do)
         for finding in report.findings
         if finding not in told
     ]
@@ -142,7 +141,7 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 
 
 def _sarif(reports: "list[Report]", *, everything: bool) -> str:
-    from guide.procedure.sarif import sarif_log
+    from guide.procedure.checker.check import sarif_log
 
     findings = list(dict.fromkeys(f for report in reports for f in report.findings))
     accepted = list(dict.fromkeys(one for report in reports for one in report.accepted))

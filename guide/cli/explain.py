@@ -1,40 +1,29 @@
-"""`hingeside check --explain [CODE]`: the manual of rules."""
+"""`hingeside check --explain [CODE]`: the manual of findings."""
 
 import json
+from dataclasses import asdict
 
 from guide.cli.main import DONE, UNKNOWN
 
 
 def explain(code: str, *, as_json: bool) -> int:
-    """Print a rule's page, or with no code one line a rule; an unknown code is status 2."""
+    """Print a finding's page, or with no code one line for each; an unknown code is status 2."""
     from guide.cli.errors import say
     from guide.procedure.characters import printable
-    from guide.procedure.checker.rules import RULES
-    from guide.procedure.checker.rules.rule import page_of, printed
+    from guide.procedure.checker.manual import all_codes, page_of, printed
     from guide.procedure.spelling import meant, short
 
-    if code and code not in RULES:
-        hint = meant(code, RULES, "“hingeside check --explain” lists them all.")
+    if code and code not in all_codes():
+        hint = meant(code, all_codes(), "“hingeside check --explain” lists them all.")
         say(f"hingeside: There is no finding “{printable(short(code))}”; {hint}")
         return UNKNOWN
-    rules = [RULES[code]] if code else list(RULES.values())
+    pages = [page_of(one) for one in ([code] if code else all_codes())]
     if as_json:
-        for rule in rules:
-            page = page_of(rule)
-            data = {
-                "code": rule.code,
-                "level": rule.level,
-                "acceptable": rule.acceptable,
-                "title": page.title,
-                "about": page.about,
-                "do": page.do,
-                "fails": page.fails,
-                "passes": page.passes,
-            }
-            print(json.dumps(data, ensure_ascii=False))
+        for page in pages:
+            print(json.dumps(asdict(page), ensure_ascii=False))
     elif code:
-        print(printed(rules[0]))
+        print(printed(pages[0]))
     else:
-        for rule in rules:
-            print(f"{rule.code:<20} {rule.level:<8} {page_of(rule).title}")
+        for page in pages:
+            print(f"{page.code:<20} {page.level:<8} {page.title}")
     return DONE

@@ -29,7 +29,7 @@ from real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, 
 from small_files import ROOT
 
 from guide.procedure.checker.check import check
-from guide.procedure.checker.model import Model
+from guide.procedure.checker.model import CaseModel
 from guide.procedure.conditions import Against, facts_of
 from guide.procedure.findings import ERROR, Finding
 from guide.procedure.graph import Graph, Node
@@ -98,7 +98,7 @@ def held_against(folder: Path, files: dict[str, str], most: int = 400) -> Verdic
 
 
 def _loose(graph: Graph) -> bool:
-    untabled = Model(graph).free_level
+    untabled = CaseModel(graph).free_level
     return any(
         isinstance(c, Against) or untabled.keys() & set(facts_of(c)) for c in every_condition(graph)
     )

@@ -7,7 +7,7 @@ import pytest
 
 from guide.cli.main import main
 from guide.procedure.checker import Report, check
-from guide.procedure.checker.rules import RULES
+from guide.procedure.checker.manual import all_codes, page_of
 
 OVERLAP = """\
 procedure: school
@@ -90,14 +90,15 @@ def test_a_finding_at_a_fact_is_accepted_by_the_facts_name(tmp_path: Path) -> No
     "code", ["cut-without-hold", "fact-not-known", "branch-missing", "stranded"]
 )
 def test_what_strands_or_hurts_cannot_be_accepted(tmp_path: Path, code: str) -> None:
-    assert not RULES[code].acceptable
+    assert not page_of(code).acceptable
     report = checked(tmp_path, OVERLAP.replace("code: branch-overlap", f"code: {code}"))
     assert codes(report) == ["accepted-refused", "branch-overlap"]
     assert not report.sound
 
 
 def test_only_what_a_run_survives_can_be_accepted() -> None:
-    assert {code for code, rule in RULES.items() if rule.acceptable and rule.level == "error"} == {
+    pages = [page_of(code) for code in all_codes()]
+    assert {page.code for page in pages if page.acceptable and page.level == "error"} == {
         "branch-overlap",
         "branch-never",
         "condition-constant",

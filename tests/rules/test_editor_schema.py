@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
+from snippets import ROOT, files_of
 
 from guide.cli.main import main
 from guide.procedure.checker import check
-from guide.procedure.checker.rules import RULES
-from guide.procedure.checker.rules.rule import ROOT, files_of, page_of
+from guide.procedure.checker.manual import all_codes, page_of
 from guide.procedure.json_schema import procedure_schema, written_schema
 from guide.procedure.library import catalogue, find, shipped_folder
 from guide.procedure.marks import plain, read_marked
@@ -86,14 +86,14 @@ def test_a_shipped_file_names_the_schema_and_keeps_it(name: str) -> None:
 
 @pytest.mark.parametrize("code", ["key-unknown", "key-missing", "shape"])
 def test_a_file_of_wrong_shape_breaks_the_schema_and_its_twin_does_not(code: str) -> None:
-    page = page_of(RULES[code])
+    page = page_of(code)
     assert not VALIDATOR.is_valid(as_text(files_of(page.fails)[ROOT]))
     assert VALIDATOR.is_valid(as_text(files_of(page.passes)[ROOT]))
 
 
-@pytest.mark.parametrize("code", [code for code in RULES if page_of(RULES[code]).passes])
+@pytest.mark.parametrize("code", [code for code in all_codes() if page_of(code).passes])
 def test_what_the_tool_takes_the_schema_takes(tmp_path: Path, code: str) -> None:
-    for name, text in files_of(page_of(RULES[code]).passes).items():
+    for name, text in files_of(page_of(code).passes).items():
         if not text.startswith(("sheet:", "practice:")):
             assert VALIDATOR.is_valid(as_text(text)), name
 

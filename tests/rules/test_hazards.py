@@ -6,7 +6,7 @@ import pytest
 
 from guide.procedure import schema
 from guide.procedure.checker import check
-from guide.procedure.checker.rules.hazards import GRAVITY, LEAST
+from guide.procedure.checker.rules.cuts import GRAVITY, LEAST
 from guide.run.prompt import HAZARD_WORDS
 
 STEP = """\

@@ -1,4 +1,4 @@
-"""Measures and bounds in a file's own words: “at most 5 lbf”, “past 140 degrees”, “78 in or more”."""
+"""The bounds of a procedure: in its conditions, and in its own words, such as “at most 5 lbf”, “past 140 degrees”."""
 
 import re
 from collections.abc import Iterator
@@ -7,9 +7,18 @@ from functools import cache
 
 from guide import measures
 from guide.measures import MeasureError, Quantity
-from guide.procedure.conditions import All, AnyOf, Between, Compare, Condition, Not, value_kind
+from guide.procedure.conditions import (
+    All,
+    AnyOf,
+    Between,
+    Compare,
+    Condition,
+    Known,
+    Not,
+    facts_of,
+)
 from guide.procedure.facts import Fact
-from guide.procedure.graph import Node
+from guide.procedure.graph import Graph, Node
 
 UPPER, LOWER = "at most", "at least"
 Number = Quantity | int
@@ -43,18 +52,18 @@ _CASE_BEFORE = {
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class Mention:
     """A measure in a text."""
 
     value: Number
     wanted: str
-    """`UPPER` or `LOWER` where the text asks for it as a bound; else empty."""
+    """`UPPER` or `LOWER` if the text states it as a bound; else empty."""
     case: str
-    """`UPPER` or `LOWER` where the text tells of a case past it; else empty."""
+    """`UPPER` or `LOWER` if the text is about a case past it; else empty."""
 
 
 @cache
-def said_in(text: str, kind: str) -> tuple[Said, ...]:
+def said_in(text: str, kind: str) -> tuple[Mention, ...]:
     """Every measure of that kind in a text; for `count` every whole number."""
     found = []
     for match in _MEASURE.finditer(text):
@@ -62,7 +71,7 @@ def said_in(text: str, kind: str) -> tuple[Said, ...]:
         if value is not None:
             before, after = text[: match.start()], text[end:]
             wanted = _before(_WANTED_BEFORE, before) or _after(after)
-            found.append(Said(value, wanted, _before(_CASE_BEFORE, before)))
+            found.append(Mention(value, wanted, _before(_CASE_BEFORE, before)))
     return tuple(found)
 
 
@@ -124,9 +133,27 @@ def numbers(condition: Condition) -> Iterator[tuple[str, Number]]:
         yield condition.fact, condition.value
 
 
-def kind_of(fact: Fact) -> str:
-    """The kind of measure that a fact's words may name."""
-    return value_kind(fact)
+def conditions_at(graph: Graph, node: Node) -> list[Condition]:
+    """The conditions a node decides by, in order; none for a node with one way on."""
+    if node.kind == "repeat":
+        return [graph.untils[node.index]]
+    if node.kind == "check":
+        return [graph.limits[node.index]]
+    if node.kind in ("when", "choose"):
+        edges = node.edges if node.kind == "choose" else node.edges[:1]
+        return [edge.guard for edge in edges if edge.guard is not None]
+    return []
+
+
+def facts_needed(condition: Condition) -> Iterator[str]:
+    """The facts a condition may ask the value of, in order; whether a fact is known needs none."""
+    if isinstance(condition, All | AnyOf):
+        for part in condition.parts:
+            yield from facts_needed(part)
+    elif isinstance(condition, Not):
+        yield from facts_needed(condition.part)
+    elif not isinstance(condition, Known):
+        yield from facts_of(condition)
 
 
 def words_of(node: Node) -> list[str]:
@@ -137,5 +164,5 @@ def words_of(node: Node) -> list[str]:
 
 
 def asking_words(fact: Fact) -> list[str]:
-    """The texts that a person is shown where a fact is asked for."""
+    """The texts that a person is shown when a fact is asked for."""
     return [text for text in (fact.ask, fact.say, fact.find_out) if text]

@@ -35,7 +35,7 @@ class Cell:
     said: str
     """A label's own word, or the sample's; see `said_cells` for cells of a measure."""
     low: Fraction | None = None
-    """For numbers: the threshold below, in base units; None where there is none."""
+    """For numbers: the threshold below, in base units; None if there is none."""
     high: Fraction | None = None
     point: bool = False
     """Whether the cell is one threshold by itself: `low` and `high` are then that value."""
@@ -170,7 +170,7 @@ def _between(
     low: Fraction | None,
     high: Fraction | None,
 ) -> Value | None:
-    """A value strictly between two thresholds and within the fact's range; None where there is none."""
+    """A value strictly between two thresholds and within the fact's range; None if there is none."""
     bottom, open_bottom = (before, True) if before is not None else (low, False)
     top, open_top = (after, True) if after is not None else (high, False)
     if bottom is None:
@@ -207,7 +207,7 @@ def _candidates(fact: Fact, kind: str, bottom: Fraction, top: Fraction) -> Itera
 
 
 def _value(fact: Fact, kind: str, number: Fraction) -> Value | None:
-    """The number as a value that the fact takes; None where none of its scales can write it."""
+    """The number as a value that the fact takes; None if none of its scales can write it."""
     if kind == "count":
         return int(number) if number.denominator == 1 else None
     for unit in _units(kind):

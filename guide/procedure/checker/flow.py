@@ -1,10 +1,10 @@
-"""How cases pass through the graph: what a node writes, what an edge lets through, what matters later."""
+"""Transfer functions of the graph: what a node writes, which cases an edge lets through, which variables are live."""
 
 from dataclasses import dataclass, field
 
-from guide.procedure.checker.decisions import conditions_at
+from guide.procedure.checker.bounds import conditions_at
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING
-from guide.procedure.checker.model import Model
+from guide.procedure.checker.model import CaseModel
 from guide.procedure.compiler import GIVEN, TEXT_KEYS
 from guide.procedure.conditions import Condition, facts_of
 from guide.procedure.facts import NONE
@@ -15,13 +15,13 @@ ASKING = ("ask", "time", "check")
 
 
 @dataclass(slots=True)
-class Question:
-    """A property of one node: the cases, were they to get there, that would break it."""
+class Property:
+    """A safety property of one node: the cases that would break it if they came there."""
 
     code: str
     bad: int
     after: bool
-    """Whether it is put after the node's own answer, as a `check`'s limit is."""
+    """Whether it is tested after the node's own answer, such as the limit of a `check`."""
     detail: str = ""
 
 
@@ -35,13 +35,13 @@ class Passage:
     """Levels that get one of these values."""
     guards: list[int] = field(default_factory=list)
     """For each edge, the cases that take it, after the node's own answer."""
-    questions: list[Question] = field(default_factory=list)
+    properties: list[Property] = field(default_factory=list)
 
 
 class Flow:
     """The passages of every node of a model's graph."""
 
-    def __init__(self, model: Model) -> None:
+    def __init__(self, model: CaseModel) -> None:
         self.model = model
         self.graph = model.graph
         self.sets = model.sets
@@ -58,11 +58,11 @@ class Flow:
         passage = Passage()
         self._writes(node, passage)
         self._guards(node, passage)
-        self._questions(node, passage)
+        self._properties(node, passage)
         return passage
 
     def asks(self, node: Node) -> str:
-        """The fact a node asks for; empty where it asks for none."""
+        """The fact a node asks for; empty if it asks for none."""
         name = node.body.get("fact", "")
         fact = self.graph.facts.get(name)
         return name if node.kind in ASKING and fact is not None and not fact.worked else ""
@@ -118,27 +118,27 @@ class Flow:
         assert guard is not None
         return guard
 
-    def _questions(self, node: Node, passage: Passage) -> None:
+    def _properties(self, node: Node, passage: Passage) -> None:
         model, sets = self.model, self.sets
         asked = self.asks(node)
-        ask = passage.questions.append
+        add = passage.properties.append
         for name in node.shows:
             if name != asked:
                 unknown = sets.less(EVERYTHING, model.known(name))
-                ask(Question("fact-not-known", unknown, False, name))
+                add(Property("fact-not-known", unknown, False, name))
         for name in self._told(node):
             none = model.cell_set(name, lambda value: value == NONE)
-            ask(Question("no-answer-shown", none, False, name))
+            add(Property("no-answer-shown", none, False, name))
         if node.kind in ("choose", "when", "repeat"):
-            self._choice_questions(node, passage)
+            self._choice_properties(node, passage)
         for name in self._computed_at(node):
             for wanted, bad in model.out_of_domain(name):
                 after = node.kind == "check"
-                ask(Question("input-out-of-domain", bad, after, f"{name}.{wanted}"))
+                add(Property("input-out-of-domain", bad, after, f"{name}.{wanted}"))
         if node.body.get("cuts"):
             for name in node.shows:
                 unread = sets.values(model.bit_level[name], (0,))
-                ask(Question("cut-without-hold", unread, False, name))
+                add(Property("cut-without-hold", unread, False, name))
 
     def _told(self, node: Node) -> list[str]:
         """The computed facts that a block's words give as though they had an answer. A `work` block is there
@@ -158,7 +158,7 @@ class Flow:
         ]
 
     def _computed_at(self, node: Node) -> list[str]:
-        """The computed facts a node rests on, and those that they are computed from."""
+        """The computed facts a node depends on, and those that they are computed from."""
         graph = self.graph
         read = [
             *node.shows,
@@ -167,7 +167,7 @@ class Flow:
         names = [one for name in read for one in (name, *sorted(graph.inputs_of(name)))]
         return [name for name in dict.fromkeys(names) if graph.facts[name].worked]
 
-    def _choice_questions(self, node: Node, passage: Passage) -> None:
+    def _choice_properties(self, node: Node, passage: Passage) -> None:
         model, sets = self.model, self.sets
         unknown, rest = NOTHING, EVERYTHING
         truths = [model.truth(condition) for condition in conditions_at(self.graph, node)]
@@ -176,15 +176,15 @@ class Flow:
             unknown = sets.either(unknown, sets.both(rest, silent))
             rest = sets.both(rest, truth.no)
         if unknown:
-            passage.questions.append(Question("fact-not-known", unknown, False))
+            passage.properties.append(Property("fact-not-known", unknown, False))
         if node.kind == "choose":
-            passage.questions.append(Question("branch-missing", rest, False))
+            passage.properties.append(Property("branch-missing", rest, False))
             for first in range(len(truths)):
                 for second in range(first + 1, len(truths)):
                     shared = sets.both(truths[first].yes, truths[second].yes)
                     if shared:
                         detail = f"{node.edges[first].label} and {node.edges[second].label}"
-                        passage.questions.append(Question("branch-overlap", shared, False, detail))
+                        passage.properties.append(Property("branch-overlap", shared, False, detail))
 
     def _counting(self, node: Node, edge: Edge) -> list[tuple[int, str]]:
         """What an edge does to the counters of repeats: (loop, `first` or `next`)."""
@@ -208,7 +208,11 @@ class Flow:
     # --- what matters later ---
 
     def _live(self) -> list[int]:
-        """For each node, the levels whose value on coming there can still matter."""
+        """For each node, the levels whose value on coming there can still matter.
+
+        Live-variable analysis: the least fixpoint, from the last node to the first. What is not live is forgotten,
+        which keeps the sets small.
+        """
         nodes = self.graph.nodes
         reads = [self._reads(node) for node in nodes]
         entered = [self._entered(node) for node in nodes]
@@ -229,14 +233,14 @@ class Flow:
         return live
 
     def _reads(self, node: Node) -> tuple[int, int]:
-        """The levels a node's questions and guards read: before its own answer, and after."""
+        """The levels a node's properties and guards read: before its own answer, and after."""
         passage = self.passages[node.index]
         before = after = 0
-        for question in passage.questions:
-            if question.after:
-                after |= self.model.support(question.bad)
+        for prop in passage.properties:
+            if prop.after:
+                after |= self.model.support(prop.bad)
             else:
-                before |= self.model.support(question.bad)
+                before |= self.model.support(prop.bad)
         for guard in passage.guards:
             after |= self.model.support(guard)
         no_level = (1 << len(self.model.variables)) - 1
@@ -263,14 +267,14 @@ class Flow:
     # --- passing through ---
 
     def refused(self, index: int) -> int:
-        """The cases in which the run itself refuses to go on at a node: a fact it rests on is not known, or
+        """The cases in which the run itself refuses to go on at a node: a fact it depends on is not known, or
         a cut was not read back."""
         node = self.graph.nodes[index]
         found = NOTHING
         if node.kind in ("do", "hold", "work"):
-            for question in self.passages[index].questions:
-                if question.code in ("fact-not-known", "cut-without-hold"):
-                    found = self.sets.either(found, question.bad)
+            for prop in self.passages[index].properties:
+                if prop.code in ("fact-not-known", "cut-without-hold"):
+                    found = self.sets.either(found, prop.bad)
         return found
 
     def written(self, index: int, cases: int) -> int:

@@ -1,7 +1,7 @@
-"""The procedure as sets of cases: one variable a fact, with the conditions as sets.
+"""The variables of the decision diagrams: one for each fact, and the conditions as sets of cases.
 
 Value 0 of a fact's variable is "not known yet"; value n is its cell n - 1. Beside the facts there are
-- a bit for each fact that a cut rests on: 1 while it has been read back at a hold since it last changed;
+- a bit for each fact that a cut depends on: 1 while it has been read back at a hold since it last changed;
 - a free variable for each computed fact whose answer cannot be tabled: any value its computation may give;
 - a counter for each `repeat`.
 """
@@ -32,7 +32,7 @@ from guide.trade import registry
 MOST_NODES = 600_000
 """Nodes of all the sets together; past it the proof stops and names where it stopped."""
 MOST_ROWS = 30_000
-"""Rows of a computed fact's table; past it any value its computation may give is reckoned with."""
+"""Rows of a computed fact's table; past it the fact may have any value that its computation may give."""
 SAMPLED_ROWS = 500
 """Rows of all tables of samples together: they only serve to find an example that replays."""
 
@@ -56,14 +56,14 @@ class Variable:
     size: int = 2
 
 
-class Model:
+class CaseModel:
     """Facts, cells and conditions of one graph."""
 
     def __init__(self, graph: Graph, bound: int = MOST_NODES, *, sampled: bool = False) -> None:
         self.graph = graph
         self.sampled = sampled
-        """Whether each cell stands for its sample alone: then nothing is taken to be anything it may be, and
-        every case is a real one, though not every real case is there."""
+        """Whether each cell has its sample as its only value. Then every case is a real one, though not every
+        real case is there."""
         self._tabled: dict[str, bool] = {}
         self._rows_left = SAMPLED_ROWS
         cuts = cuts_of(graph)
@@ -143,7 +143,7 @@ class Model:
         return found
 
     def _by_rounds(self, name: str) -> bool:
-        """Whether a computed fact rests on earlier rounds too, which no case holds."""
+        """Whether a computed fact depends on earlier rounds too, which no case contains."""
         return any(self.graph.facts[one].rounds for one in (name, *self.graph.inputs_of(name)))
 
     def _rows_of(self, name: str) -> int:
@@ -372,7 +372,7 @@ def _stands(condition: Against, value: Value, other: Value) -> bool:
 
 
 def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Value | None:
-    """A computed fact's value for these answers; None where an input it needs is not known."""
+    """A computed fact's value for these answers; None if an input it needs is not known."""
     env = Env(graph.facts, memo)
     env.asked = asked
     while True:

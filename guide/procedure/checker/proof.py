@@ -5,23 +5,46 @@ that breaks it can come. Every counter-example can be replayed through the real 
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from guide.measures import Quantity
-from guide.procedure.checker.decisions import conditions_at, facts_needed
+from guide.procedure.checker.bounds import conditions_at, facts_needed
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
-from guide.procedure.checker.flow import Flow, Question
-from guide.procedure.checker.model import MOST_NODES, Model
-from guide.procedure.checker.reach import Reach, ending
+from guide.procedure.checker.flow import Flow, Property
+from guide.procedure.checker.manual import at_block, page_of
+from guide.procedure.checker.model import MOST_NODES, CaseModel
+from guide.procedure.checker.reach import (
+    ReachableCases,
+    Replay,
+    Samples,
+    Stop,
+    ending,
+    smallest,
+    strongly_connected,
+    way_to,
+)
 from guide.procedure.checker.rounds import done_when_over, idle, only_first, passed_over
-from guide.procedure.checker.rules import RULES
-from guide.procedure.checker.samples import Samples
-from guide.procedure.checker.trace import Replay, Stop, smallest, way_to
-from guide.procedure.checker.traps import strongly_connected
-from guide.procedure.findings import ADVICE, ERROR, WARNING, Finding
+from guide.procedure.findings import ERROR, WARNING, Finding
 from guide.procedure.graph import Graph, Node
 
 MOST_ALIKE = 12
 """Values that are tried for all measures of a way."""
+
+MESSAGES = {
+    "branch-missing": "No branch of “{id}” covers this case; add one, or widen one.",
+    "branch-overlap": "Two branches of “{id}” cover the same case ({detail}); narrow one.",
+    "fact-not-known": "“{id}” needs “{detail}”, which is not known on every way there; ask it before.",
+    "cut-without-hold": "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; "
+    "read it back in a hold before.",
+    "input-out-of-domain": "“{id}” computes “{detail}” past the limits it holds for; narrow the fact, or "
+    "branch before.",
+    "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; branch on none before, or end "
+    "there.",
+    "stranded": "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
+    "done-when-over": "“{id}” is done although “{detail}” is over then; give it a when, or move it to after "
+    "the repeat.",
+}
+"""What is said of a property that a case breaks, by its code."""
 
 
 class Proof:
@@ -35,8 +58,8 @@ class Proof:
         self._samples: Samples | None = None
         self.looking = graph.nodes[0]
         try:
-            self.flow = Flow(Model(graph, bound))
-            self.reach = Reach(self.flow)
+            self.flow = Flow(CaseModel(graph, bound))
+            self.reach = ReachableCases(self.flow)
         except TooLarge:
             self._not_proved(graph.nodes[0])
             return
@@ -59,23 +82,22 @@ class Proof:
 
     def _not_proved(self, node: Node) -> None:
         self.findings.append(
-            _finding(
+            at_block(
                 node,
                 "not-proved",
-                ADVICE,
                 f"The proof grew past its bound at “{node.id}”, the first block not proved; "
                 "let fewer facts decide at once, or split the procedure.",
             )
         )
 
-    def _as_run(self) -> Reach:
+    def _as_run(self) -> ReachableCases:
         """The cases that come to each node of a real run, which refuses to go on at some faults."""
         flow = self.flow
         refuses = any(
             flow.sets.both(self.reach.cases[node.index], flow.refused(node.index)) != NOTHING
             for node in self.graph.nodes
         )
-        return Reach(flow, refusing=True) if refuses else self.reach
+        return ReachableCases(flow, refusing=True) if refuses else self.reach
 
     # --- properties of one node ---
 
@@ -86,29 +108,29 @@ class Proof:
             if cases == NOTHING:
                 continue
             self.looking = node
-            for question in self.flow.passages[node.index].questions:
-                there = self.flow.written(node.index, cases) if question.after else cases
-                bad = self.flow.sets.both(there, question.bad)
-                key = (question.code, *_place(node), question.detail)
+            for prop in self.flow.passages[node.index].properties:
+                there = self.flow.written(node.index, cases) if prop.after else cases
+                bad = self.flow.sets.both(there, prop.bad)
+                key = (prop.code, *_place(node), prop.detail)
                 if bad != NOTHING and key not in told:
                     told.add(key)
-                    found = self._shown(node, question, bad, there)
-                    if question.code != "no-answer-shown" or found.code != "not-proved":
+                    found = self._shown(node, prop, bad, there)
+                    if prop.code != "no-answer-shown" or found.code != "not-proved":
                         yield found
 
-    def _shown(self, node: Node, question: Question, bad: int, there: int) -> Finding:
-        rule = RULES[question.code]
+    def _shown(self, node: Node, prop: Property, bad: int, there: int) -> Finding:
         case = smallest(self.real, bad, there)
-        detail = question.detail or self._unknown_name(node, bad)
-        message = rule.message.format(id=node.id.removesuffix("?"), detail=detail)
+        detail = prop.detail or self._unknown_name(node, bad)
+        message = MESSAGES[prop.code].format(id=node.id.removesuffix("?"), detail=detail)
         words = (self.flow.model.said(level, values) for level, values in sorted(case.items()))
         said = ", ".join(filter(None, words)) or "every case"
-        example = f"{said}: {_result(question)}"
-        if not self._replays(node, question, bad, detail):
+        example = f"{said}: {_result(prop)}"
+        if not self._replays(node, prop, bad, detail):
             # A file that checks clean strands nobody: what may be an error is never passed over as advice.
-            level = WARNING if rule.level == ERROR else ADVICE
-            return _finding(node, "not-proved", level, f"Not proved: {message}", example)
-        return _finding(node, rule.code, rule.level, message, example)
+            found = at_block(node, "not-proved", f"Not proved: {message}", example)
+            error = page_of(prop.code).level == ERROR
+            return replace(found, level=WARNING) if error else found
+        return at_block(node, prop.code, message, example)
 
     def _unknown_name(self, node: Node, bad: int) -> str:
         """The first fact a decision reads that is not known in some of these cases."""
@@ -119,7 +141,7 @@ class Proof:
                     return name
         return node.id.removesuffix("?")
 
-    def _replays(self, node: Node, question: Question, bad: int, detail: str) -> bool:
+    def _replays(self, node: Node, prop: Property, bad: int, detail: str) -> bool:
         """Whether the counter-example is real. Without an engine at hand, the sets are believed where
         they are exact: where no computed value was taken to be anything its computation may give."""
         free = sum(1 << level for level in self.flow.model.free_level.values())
@@ -127,20 +149,18 @@ class Proof:
         if self.replay is None:
             return exact
         # A replay shows that a run comes to a stranded block, not with which computed value.
-        if question.code != "stranded" or exact:
-            way = way_to(self.real, node.index, bad, after=question.after)
-            if self.replay(self.graph, way, question.code, detail):
+        if prop.code != "stranded" or exact:
+            way = way_to(self.real, node.index, bad, after=prop.after)
+            if self.replay(self.graph, way, prop.code, detail):
                 return True
-            if question.code != "stranded" and self._replays_alike(
-                self.replay, way, question.code, detail
-            ):
+            if prop.code != "stranded" and self._replays_alike(self.replay, way, prop.code, detail):
                 return True
-        sampled = self._sampled_way(node, question, bad)
-        return sampled is not None and self.replay(self.graph, sampled, question.code, detail)
+        sampled = self._sampled_way(node, prop, bad)
+        return sampled is not None and self.replay(self.graph, sampled, prop.code, detail)
 
     def _replays_alike(self, replay: Replay, way: list[Stop], code: str, detail: str) -> bool:
-        """Whether a way becomes real once measures of one kind are answered alike: where a computation holds
-        readings against each other, they mostly have to agree."""
+        """Whether a way becomes real once measures of one kind are answered alike: if a computation compares
+        readings with each other, they usually have to agree."""
         model = self.flow.model
         values = dict.fromkeys(s.answer for s in way if isinstance(s.answer, Quantity))
         for value in list(values)[:MOST_ALIKE]:
@@ -148,22 +168,22 @@ class Proof:
                 return True
         return False
 
-    def _alike(self, model: Model, stop: Stop, value: Quantity) -> Stop:
-        """The stop with this value as its answer, where nothing in the procedure can tell the two apart."""
+    def _alike(self, model: CaseModel, stop: Stop, value: Quantity) -> Stop:
+        """The stop with this value as its answer, if nothing in the procedure can tell the two apart."""
         fact = self.graph.facts.get(self.flow.asks(self.graph.nodes[stop.node]))
         if fact is None or fact.kind != value.kind or stop.answer is None or not fact.takes(value):
             return stop
         cell = next(cell for cell in model.cells[fact.name] if cell.has(stop.answer))
         return Stop(stop.node, value) if cell.has(value) else stop
 
-    def _sampled_way(self, node: Node, question: Question, bad: int) -> list[Stop] | None:
+    def _sampled_way(self, node: Node, prop: Property, bad: int) -> list[Stop] | None:
         """A way to the same fault on which every computed value is the one it has."""
         try:
             if self._samples is None:
                 self._samples = Samples(self.graph, self.flow.sets.bound)
-            if question.code in ("stranded", "done-when-over"):
+            if prop.code in ("stranded", "done-when-over"):
                 return self._samples.way_to_cases(node.index, self.flow.model, bad)
-            return self._samples.way_to_question(node.index, question)
+            return self._samples.way_to_breach(node.index, prop)
         except TooLarge:
             return None
 
@@ -174,20 +194,31 @@ class Proof:
         told: set[tuple[str, int, int]] = set()
         for node, repeat, bad in done_when_over(self.flow, self.real):
             if _place(node) not in told:
-                question = Question("done-when-over", bad, False, repeat.id)
-                found = self._shown(node, question, bad, self.real.cases[node.index])
-                if found.code != "not-proved":  # what does not replay is no reason to change a file
+                prop = Property("done-when-over", bad, False, repeat.id)
+                found = self._shown(node, prop, bad, self.real.cases[node.index])
+                if (
+                    found.code != "not-proved"
+                ):  # what does not replay does not justify a change of the file
                     told.add(_place(node))
                     yield found
         for node, repeat in self._in_every_place(dict(self._first_rounds())):
-            message = RULES["only-first-round"].message.format(id=node.id, detail=repeat.id)
-            yield _finding(node, "only-first-round", WARNING, message)
+            message = (
+                f"“{node.id}” is never done on a second round of “{repeat.id}”; "
+                "correct until or its when, or put it before."
+            )
+            yield at_block(node, "only-first-round", message)
         for node in self._once(idle(self.flow, self.real)):
-            message = RULES["round-for-nothing"].message.format(id=node.id)
-            yield _finding(node, "round-for-nothing", WARNING, message)
+            message = (
+                f"“{node.id}” goes round in some case with none of its steps done; "
+                "give that case a step."
+            )
+            yield at_block(node, "round-for-nothing", message)
         for node in self._once(passed_over(self.flow, self.real)):
-            message = RULES["failure-passed"].message.format(id=node.id)
-            yield _finding(node, "failure-passed", WARNING, message)
+            message = (
+                f"“{node.id}” can fail and go on as if it had not, with nothing done; "
+                "give that case a step or an end."
+            )
+            yield at_block(node, "failure-passed", message)
 
     @staticmethod
     def _once(nodes: Iterator[Node]) -> Iterator[Node]:
@@ -212,8 +243,8 @@ class Proof:
     # --- dead blocks and constant conditions ---
 
     def _dead(self) -> Iterator[Finding]:
-        """Blocks that no case comes to; of a dead part only its first block is told of, and not even that
-        where the condition before it is told of, or stops every case."""
+        """Blocks that no case comes to; of a dead part only its first block is reported, and not even that
+        if the condition before it is reported, or stops every case."""
         alive = {
             _place(node) for node in self.graph.nodes if self.reach.cases[node.index] != NOTHING
         }
@@ -228,7 +259,7 @@ class Proof:
                 continue
             if any(_place(s) in explained or self._stops(s) for s in sources):
                 continue
-            yield _finding(node, "unreachable", ERROR, _dead_words(node))
+            yield at_block(node, "unreachable", _dead_words(node))
 
     def _stops(self, node: Node) -> bool:
         """Whether some cases get no further than a decision: a gap, or a fact that is not known."""
@@ -262,26 +293,27 @@ class Proof:
         name = node.id.removesuffix("?")
         if node.kind == "when":
             word = "never" if not ways[0] else "always"
-            message = f"The condition of “{name}” {word} holds here; take it out, or mend it."
-            yield _finding(node, "condition-constant", ERROR, message)
+            message = f"The condition of “{name}” {word} holds here; take it out, or correct it."
+            yield at_block(node, "condition-constant", message)
         elif node.kind == "check":
             word = "never" if not ways[0] else "always"
-            message = f"The limit of “{name}” is {word} met; mend the limit or the fact's range."
-            yield _finding(node, "limit-constant", ERROR, message)
+            message = f"The limit of “{name}” is {word} met; correct the limit or the fact's range."
+            yield at_block(node, "limit-constant", message)
         elif node.kind == "repeat":
             if not ways[0]:
-                message = f"“{name}” is never done: its until never holds; mend it."
-                yield _finding(node, "condition-constant", ERROR, message)
+                message = f"“{name}” is never done: its until never holds; correct it."
+                yield at_block(node, "condition-constant", message)
             elif not ways[1] and not ways[2]:
-                message = (
-                    f"“{name}” is always done the first time; take the repeat out, or mend until."
-                )
-                yield _finding(node, "condition-constant", ERROR, message)
+                message = f"“{name}” is always done the first time; take the repeat out, or correct until."
+                yield at_block(node, "condition-constant", message)
         else:
             for edge, way in zip(node.edges, ways, strict=True):
                 if not way:
-                    message = f"No case takes the branch “{edge.label}” of “{name}”; mend its when, or take it out."
-                    yield _finding(node, "branch-never", ERROR, message)
+                    message = (
+                        f"No case goes into the branch “{edge.label}” of “{name}”; "
+                        "correct its when, or take it out."
+                    )
+                    yield at_block(node, "branch-never", message)
 
     # --- no way to an end ---
 
@@ -309,8 +341,8 @@ class Proof:
             node = self.graph.nodes[index]
             if _place(node) not in told:
                 told.add(_place(node))
-                question = Question("stranded", EVERYTHING, False)
-                yield self._shown(node, question, lost[index], self.real.cases[index])
+                prop = Property("stranded", EVERYTHING, False)
+                yield self._shown(node, prop, lost[index], self.real.cases[index])
 
     def _traps(self, lost: dict[int, int]) -> list[int]:
         """Where the lost cases stay: the first node of each part that they never leave again."""
@@ -331,29 +363,25 @@ class Proof:
         ]
 
 
-def _result(question: Question) -> str:
+def _result(prop: Property) -> str:
     return {
         "branch-missing": "no branch",
-        "branch-overlap": question.detail,
+        "branch-overlap": prop.detail,
         "fact-not-known": "not known",
         "cut-without-hold": "cut without having been read back",
         "input-out-of-domain": "past the limits",
         "stranded": "no way to an end",
         "no-answer-shown": "no answer",
         "done-when-over": "over, and done all the same",
-    }[question.code]
+    }[prop.code]
 
 
 def _dead_words(node: Node) -> str:
     if node.kind == "go":
-        return f"No case takes the jump of “{node.id.rstrip('>')}”; mend its condition, or take it out."
+        return f"No case comes to the jump of “{node.id.rstrip('>')}”; correct its condition, or take it out."
     name = node.id.removesuffix("?")
-    return f"No case comes to “{name}”; mend the condition before it, or take it out."
+    return f"No case comes to “{name}”; correct the condition before it, or take it out."
 
 
 def _place(node: Node) -> tuple[str, int, int]:
     return node.file, node.line, node.column
-
-
-def _finding(node: Node, code: str, level: str, message: str, example: str = "") -> Finding:
-    return Finding(node.file, node.line, node.column, code, level, message, example)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from guide.procedure.checker.diagram import NOTHING
 from guide.procedure.checker.flow import Flow
-from guide.procedure.checker.reach import Reach
+from guide.procedure.checker.reach import ReachableCases
 from guide.procedure.conditions import facts_of
 from guide.procedure.graph import Graph, Loop, Node
 
@@ -66,7 +66,7 @@ def _asked(graph: Graph, names: Iterator[str]) -> Iterator[str]:
 def spread(
     flow: Flow, start: dict[int, int], low: int, high: int, stops: Callable[[Node], bool]
 ) -> dict[int, int]:
-    """The cases that come to each node of `low` to `high` (not included) and to what lies behind.
+    """The cases that come to each node of `low` to `high` (not included) and to what comes after.
 
     Only ways forward are followed, none on from a node that `stops` names, and none on from outside.
     """
@@ -87,7 +87,7 @@ def _pass(flow: Flow, node: Node, after: int, come: dict[int, int]) -> None:
             come[edge.target] = flow.sets.either(come.get(edge.target, NOTHING), taken)
 
 
-def done_when_over(flow: Flow, reach: Reach) -> Iterator[tuple[Node, Node, int]]:
+def done_when_over(flow: Flow, reach: ReachableCases) -> Iterator[tuple[Node, Node, int]]:
     """Steps after a repeat's last reading that are done although the repeat is over: the step, the repeat,
     and those cases as they come to the step."""
     for one in rounds(flow.graph):
@@ -103,7 +103,7 @@ def _ends_after(graph: Graph, node: Node, one: Round) -> bool:
     return any(n.kind == "end" for n in graph.nodes[node.index : one.node.index])
 
 
-def only_first(flow: Flow, reach: Reach) -> Iterator[tuple[Node, Node]]:
+def only_first(flow: Flow, reach: ReachableCases) -> Iterator[tuple[Node, Node]]:
     """Steps before a repeat's last reading that no case comes to on a later round: the step, the repeat."""
     nodes = flow.graph.nodes
     for one in rounds(flow.graph):
@@ -122,7 +122,7 @@ def _again(flow: Flow, one: Round, cases: int) -> int:
     return flow.along(one.node.index, 1, flow.written(one.node.index, cases))
 
 
-def idle(flow: Flow, reach: Reach) -> Iterator[Node]:
+def idle(flow: Flow, reach: ReachableCases) -> Iterator[Node]:
     """Repeats that have steps, and in some case come from their first reading round to it with none done."""
     nodes = flow.graph.nodes
     for one in rounds(flow.graph):
@@ -136,7 +136,7 @@ def idle(flow: Flow, reach: Reach) -> Iterator[Node]:
             yield one.node
 
 
-def passed_over(flow: Flow, reach: Reach) -> Iterator[Node]:
+def passed_over(flow: Flow, reach: ReachableCases) -> Iterator[Node]:
     """Checks and repeats whose `otherwise` is in some case gone through without anything done or asked."""
     for node in flow.graph.nodes:
         number = {"check": 1, "repeat": 2}.get(node.kind)

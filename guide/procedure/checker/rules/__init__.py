@@ -1,56 +1,54 @@
-"""The table of rules: one file a family, one class a rule, each with its page of the manual."""
+"""The rules that are more than a property of one block: one file a family, one function a rule.
 
-from guide.procedure.checker.rules import (
-    accepting,
-    branches,
-    computed,
-    cut_basis,
-    cuts,
-    ends,
-    files,
-    hazards,
-    kinds,
-    knowledge,
-    lengths,
-    limits,
-    names,
-    practice_doors,
-    proving,
-    reading,
-    repeats,
-    said,
-    shape,
-    sheets,
-    sounds,
-    unused,
+A rule has the name of its finding's code. What reading and compiling a file and the proof find has its code there.
+"""
+
+from collections.abc import Callable, Iterator
+
+from guide.procedure.checker.rules.cuts import (
+    caution_weak,
+    cut_basis_odd,
+    cut_basis_short,
+    hazard_missing,
+    reads_without_cut,
 )
-from guide.procedure.checker.rules.rule import Rule
-
-FAMILIES = (
-    reading,
-    shape,
-    names,
-    files,
-    kinds,
-    computed,
-    branches,
-    knowledge,
-    cuts,
-    cut_basis,
-    ends,
-    limits,
-    repeats,
-    said,
-    unused,
-    hazards,
-    sounds,
-    lengths,
-    proving,
-    accepting,
-    sheets,
-    practice_doors,
+from guide.procedure.checker.rules.ends import finished_in_part, finished_refusing, never_finished
+from guide.procedure.checker.rules.said import (
+    limit_contrary,
+    limit_unsaid,
+    threshold_unsaid,
+    words_against_limit,
+    words_against_when,
 )
-RULES: dict[str, type[Rule]] = {rule.code: rule for family in FAMILIES for rule in family.RULES}
-"""Every rule by its code, family by family."""
+from guide.procedure.checker.rules.sounds import say_missing, sounds_alike, step_long
+from guide.procedure.checker.rules.unused import answer_unused, fact_unused, given_unused
+from guide.procedure.findings import Finding
+from guide.procedure.graph import Graph
+from guide.procedure.load import Loaded
 
-__all__ = ["RULES", "Rule"]
+FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
+    fact_unused,
+    finished_in_part,
+    given_unused,
+    never_finished,
+    sounds_alike,
+)
+"""What the files of a procedure break."""
+
+GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
+    answer_unused,
+    caution_weak,
+    cut_basis_odd,
+    cut_basis_short,
+    finished_refusing,
+    hazard_missing,
+    limit_contrary,
+    limit_unsaid,
+    reads_without_cut,
+    say_missing,
+    step_long,
+    threshold_unsaid,
+    words_against_limit,
+    words_against_when,
+)
+"""What the blocks of the graph break."""

@@ -1,62 +1,113 @@
-"""Rules of work that cannot be undone."""
+"""Rules of work that cannot be undone: what a cut depends on, and which hazards it warns of."""
 
-from typing import ClassVar
+from collections.abc import Iterator
 
-from guide.procedure.checker.rules.rule import Rule
-from guide.procedure.findings import ERROR
+from guide.procedure.checker.bounds import conditions_at, facts_needed
+from guide.procedure.checker.manual import at_block
+from guide.procedure.findings import Finding
+from guide.procedure.graph import Graph, Node
+
+FEWEST_CUTS = 3
+"""Of two cuts, neither shows what is usual."""
+
+GRAVITY = ("notice", "caution", "warning", "danger")
+"""Signal words, the mildest first (after ANSI Z535.6, from memory): a notice is not about people; a caution
+is about what can hurt, a warning about what can kill or maim, a danger about what will."""
+
+LEAST = {
+    "drilling": "warning",
+    "ladder": "warning",
+    "spring": "warning",
+    "dust": "warning",
+    "electrical": "warning",
+    "fire-door": "caution",
+}
+"""The mildest signal word that each hazard needs. Common practice."""
 
 
-class CutWithoutHold(Rule):
-    """A block cuts, and something it depends on was not read back since it was last asked.
+def reads_without_cut(graph: Graph) -> Iterator[Finding]:
+    """Each step with `reads` and without `cuts`."""
+    for node in graph.nodes:
+        if node.body.get("reads") and not node.body.get("cuts"):
+            message = (
+                f"“{node.id}” lists what a cut depends on and does not cut; "
+                "add cuts: true, or take reads out."
+            )
+            yield at_block(node, "reads-without-cut", message)
 
-    A hole stays. Every value that decides where it goes is read back, and agreed to, before the drill
-    turns. What a cut depends on is what its texts show and what it lists under `reads`.
 
-    Do: read the fact back in a `hold` before the cut, after the last time it is asked.
+def cut_basis_short(graph: Graph) -> Iterator[Finding]:
+    """Each cut inside a branch that was decided after the last hold, by a fact it does not name."""
+    for node in graph.nodes:
+        if node.body.get("cuts"):
+            rests = {*node.shows, *(i for name in node.shows for i in graph.inputs_of(name))}
+            for name in _deciding(graph, node):
+                if name not in rests and not _all_from(graph, name, rests):
+                    message = (
+                        f"“{node.id}” cuts because of “{name}”, and does not list it; "
+                        "add it to reads."
+                    )
+                    yield at_block(node, "cut-basis-short", message)
 
-    Fails:
 
-        facts:
-          width: {length: {from: 24 in, to: 48 in}, ask: How wide is the leaf?}
-          hand: {choice: {left: Left, right: Right}, ask: Which edge has the hinges?}
-        steps:
-          - ask: {id: how-wide, fact: width}
-          - ask: {id: which-hand, fact: hand}
-          - hold: {id: before-drilling, reads_back: [width]}
-          - do:
-              id: drill   # here
-              cuts: true
-              reads: [width, hand]
-              text: Drill the leaf.
-              caution: {warning: Wear eye protection.}
-              hazards: [drilling]
-          - end: {id: done, outcome: finished}
+def cut_basis_odd(graph: Graph) -> Iterator[Finding]:
+    """Each cut that alone, of three or more, does not depend on a fact."""
+    cuts: dict[tuple[str, int, int], Node] = {
+        (node.file, node.line, node.column): node for node in graph.nodes if node.body.get("cuts")
+    }
+    if len(cuts) < FEWEST_CUTS:
+        return
+    for name in graph.facts:
+        without = [node for node in cuts.values() if name not in node.shows]
+        if len(without) == 1:
+            (node,) = without
+            message = (
+                f"Every cut but “{node.id}” depends on “{name}”; "
+                "add it to reads, or accept this with the reason."
+            )
+            yield at_block(node, "cut-basis-odd", message)
 
-    Passes:
 
-        facts:
-          width: {length: {from: 24 in, to: 48 in}, ask: How wide is the leaf?}
-          hand: {choice: {left: Left, right: Right}, ask: Which edge has the hinges?}
-        steps:
-          - ask: {id: how-wide, fact: width}
-          - ask: {id: which-hand, fact: hand}
-          - hold: {id: before-drilling, reads_back: [width, hand]}
-          - do:
-              id: drill
-              cuts: true
-              reads: [width, hand]
-              text: Drill the leaf.
-              caution: {warning: Wear eye protection.}
-              hazards: [drilling]
-          - end: {id: done, outcome: finished}
-    """
+def caution_weak(graph: Graph) -> Iterator[Finding]:
+    """Each step whose gravest caution is milder than one of its hazards needs."""
+    for node in graph.nodes:
+        words = [word for caution in node.body.get("caution", ()) for word in caution]
+        if not words:
+            continue
+        gravest = max(words, key=GRAVITY.index)
+        for hazard in node.body.get("hazards", ()):
+            least = LEAST[hazard]
+            if GRAVITY.index(gravest) < GRAVITY.index(least):
+                message = (
+                    f"“{node.id}” has the hazard {hazard}, and its own caution says no more than {gravest}; "
+                    f"write {least} or graver."
+                )
+                yield at_block(node, "caution-weak", message)
+                break
 
-    code: ClassVar[str] = "cut-without-hold"
-    level: ClassVar[str] = ERROR
-    message: ClassVar[str] = (
-        "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; read it back "
-        "in a hold before."
+
+def hazard_missing(graph: Graph) -> Iterator[Finding]:
+    """Each cut without hazards."""
+    for node in graph.nodes:
+        if node.body.get("cuts") and not node.body.get("hazards"):
+            message = f"“{node.id}” cuts and names no hazard; add hazards."
+            yield at_block(node, "hazard-missing", message)
+
+
+def _deciding(graph: Graph, cut: Node) -> Iterator[str]:
+    """The facts by which the branches around a cut are taken, as far back as the last hold."""
+    last_hold = max(
+        (node.index for node in graph.nodes[: cut.index] if node.kind == "hold"), default=-1
     )
+    found: dict[str, None] = {}
+    for node in graph.nodes[last_hold + 1 : cut.index]:
+        if any(edge.inside[0] <= cut.index < edge.inside[1] for edge in node.edges):
+            for condition in conditions_at(graph, node):
+                found.update(dict.fromkeys(facts_needed(condition)))
+    yield from found
 
 
-RULES = (CutWithoutHold,)
+def _all_from(graph: Graph, name: str, rests: set[str]) -> bool:
+    """Whether a computed fact comes only from what a cut depends on."""
+    inputs = graph.facts[name].input_facts()
+    return bool(inputs) and all(one in rests or _all_from(graph, one, rests) for one in inputs)

@@ -1,72 +1,60 @@
-"""Rules of what is said: no two answers of a step, and no answer and command, are taken for each other."""
+"""Rules of speech: answers and commands that sound alike, and steps too long to hear at once."""
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import ClassVar
 
-from guide.procedure.checker.rules.rule import Rule
+from guide.procedure.checker.manual import at_block, at_part
 from guide.procedure.facts import Option
-from guide.procedure.findings import WARNING, Finding
+from guide.procedure.findings import Finding
+from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded
 from guide.words.commands import ANSWERS, COMMANDS
 from guide.words.sounds import alike
 
 YES_NO = ("yes", "no")
 """The tool's own words, which a file does not choose; they are read back before they count."""
-
-
 MOST_SPOKEN = 60
 """Words of one question that are compared; nobody is asked to say one of more."""
+LONGEST_STEP = 20
+"""Words of a step. Common practice in writing instructions: one action, one short sentence."""
+LONGEST_SPOKEN = 12
+"""Words that a listener follows at once; a longer step needs a short form to say."""
 
 
-class SoundsAlike(Rule):
-    """Two answers of a question, or an answer and a command, sound alike.
+def sounds_alike(loaded: Loaded) -> Iterator[Finding]:
+    """Each answer that sounds like an earlier answer of its fact, or like a command."""
+    for name, fact in loaded.facts.items():
+        source, path = loaded.declared[name]
+        for label, said, other in _taken_for(tuple(fact.options.values()), fact.unsure):
+            message = f"“{said}” sounds like {other}; give one of the two another word under say."
+            place = (*path, fact.kind, label)
+            yield at_part(source, place, "sounds-alike", message, key=True)
 
-    On a ladder, with a drill running in the next room, one is heard for the other. What is compared is what
-    is spoken: `say`, or the label where there is none, and the words under `also`.
 
-    Do: give one of the two another word under `say`; the label may stay.
+def step_long(graph: Graph) -> Iterator[Finding]:
+    """Each step whose text has more words than `LONGEST_STEP`."""
+    for node in graph.nodes:
+        count = len(node.body.get("text", "").split())
+        if node.kind in ("do", "time", "check", "work") and count > LONGEST_STEP:
+            message = (
+                f"“{node.id}” has {count} words, and a step has {LONGEST_STEP} at most; "
+                "make two steps of it."
+            )
+            yield at_block(node, "step-long", message)
 
-    Fails:
 
-        facts:
-          leaves:
-            choice:
-              first: {label: The active leaf, say: active}
-              second: {label: The inactive leaf, say: inactive}   # here
-            ask: Which leaf of the pair is it?
-
-    Passes:
-
-        facts:
-          leaves:
-            choice:
-              first: {label: The active leaf, say: first leaf}
-              second: {label: The inactive leaf, say: second leaf}
-            ask: Which leaf of the pair is it?
-    """
-
-    code: ClassVar[str] = "sounds-alike"
-    level: ClassVar[str] = WARNING
-    acceptable: ClassVar[bool] = True
-    message: ClassVar[str] = (
-        "“{answer}” sounds like {other}; give one of the two another word under say."
-    )
-
-    @classmethod
-    def in_facts(cls, loaded: Loaded) -> Iterator[Finding]:
-        """Each answer that sounds like an earlier answer of its fact, or like a command."""
-        for name, fact in loaded.facts.items():
-            source, path = loaded.declared[name]
-            for label, said, other in _taken_for(tuple(fact.options.values()), fact.unsure):
-                message = cls.message.format(answer=said, other=other)
-                mark = source.mark((*path, fact.kind, label), key=True)
-                yield Finding(source.shown, *mark, cls.code, cls.level, message)
+def say_missing(graph: Graph) -> Iterator[Finding]:
+    """Each `do` of more words than `LONGEST_SPOKEN` without a `say`."""
+    for node in graph.nodes:
+        count = len(node.body.get("text", "").split())
+        if node.kind == "do" and count > LONGEST_SPOKEN and "say" not in node.body:
+            message = f"“{node.id}” has {count} words and no short form to say; add say."
+            yield at_block(node, "say-missing", message)
 
 
 @lru_cache(maxsize=1024)
 def _taken_for(options: tuple[Option, ...], unsure: bool) -> list[tuple[str, str, str]]:
-    """Label, what is said for it, and what that is taken for; at most one for each answer. Kept, because
+    """Label, what is said for it, and what that is mistaken for; at most one for each answer. Kept, because
     several files of one check ask the same questions."""
     earlier: list[str] = []
     found: list[tuple[str, str, str]] = []
@@ -99,6 +87,3 @@ def _commands(unsure: bool) -> list[str]:
     asked = [command for command in COMMANDS if command.name not in YES_NO]
     asked += [answer for answer in ANSWERS if answer.name == "unsure" and unsure]
     return [word for one in asked for word in (one.word, *one.also) if len(word) > 1]
-
-
-RULES = (SoundsAlike,)

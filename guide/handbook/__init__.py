@@ -1,0 +1,1 @@
+"""The handbook: Markdown pages that are installed with the package, in a folder for each subject."""
