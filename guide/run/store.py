@@ -110,7 +110,7 @@ def begin_run(
 
 
 def open_run(path: Path) -> Session:
-    """Go on with a run. Raises Locked, Damaged (see `set_aside`) or JournalError."""
+    """Go on with a run. Raises Locked, Damaged (see `set_aside`), OtherVersion or JournalError."""
     journal = Journal(path)
     try:
         state = _folded(path, journal.events())
