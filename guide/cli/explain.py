@@ -2,12 +2,12 @@
 
 import json
 
-from guide.cli.main import DONE, UNKNOWN
+from guide.errors import DONE, UNKNOWN
 
 
 def explain(code: str, *, as_json: bool) -> int:
     """Print a rule's page, or with no code one line a rule; an unknown code is status 2."""
-    from guide.cli.errors import say
+    from guide.cli.messages import say
     from guide.procedure.characters import printable
     from guide.procedure.checker.rules import RULES
     from guide.procedure.checker.rules.rule import page_of, printed

@@ -3,9 +3,9 @@
 import argparse
 from pathlib import Path
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE
+from guide.cli.messages import Usage, say
 from guide.dataclass import replace
+from guide.errors import DONE
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
 from guide.procedure.findings import BadFile

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from itertools import takewhile
 from pathlib import Path
 
+from guide.errors import NO_DEVICE, HingesideError
 from guide.procedure.stored_form import STORED_FORM
 from guide.run.chain import Row, sound_part
 from guide.run.events import KINDS, Event
@@ -32,8 +33,10 @@ _FORM_AT = slice(60, 64)
 _SELECT = "SELECT id, run, device, seq, utc, kind, body, prev_hash FROM event ORDER BY seq"
 
 
-class JournalError(Exception):
+class JournalError(HingesideError):
     """The journal cannot be used; the message says why and what to do."""
+
+    status = NO_DEVICE
 
 
 class Locked(JournalError):

@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from guide.errors import UNKNOWN
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 from guide.procedure.library import user_folder
@@ -29,6 +30,8 @@ _MISFIT = (Refused, KeyError, ValueError, StopIteration, TypeError, IndexError, 
 
 class UnknownRun(JournalError):
     """No run, or more than one, is meant by a name."""
+
+    status = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)

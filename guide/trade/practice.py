@@ -5,6 +5,7 @@ the tests are those of a real door, and each takes the time it takes there.
 """
 
 from guide.dataclass import dataclass, field, replace
+from guide.errors import FOUND, HingesideError
 from guide.trade import practice_words as words
 from guide.trade.practice_door import CAUSES, Fault, PracticeDoor, acting, mended
 from guide.trade.practice_push import Pushed, push
@@ -41,8 +42,10 @@ RIGHT = "right"
 """The verdict that the door is right; the others are `CAUSES`."""
 
 
-class Impossible(Exception):
+class Impossible(HingesideError):
     """That cannot be done on this door; the sentence says why. It costs nothing."""
+
+    status = FOUND
 
 
 @dataclass(slots=True)

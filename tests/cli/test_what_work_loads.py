@@ -71,7 +71,7 @@ def test_no_computation_brings_the_librarys_data_classes() -> None:
     ids=" ".join,
 )
 def test_the_options_are_those_that_argparse_reads(words: tuple[str, ...]) -> None:
-    parser = parser_of("work", "", 2)
+    parser = parser_of("work", "")
     arguments(parser)
     plain = plain_options(words)
     assert plain is not None

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from guide.measures import Quantity
 from guide.procedure.checker.decisions import conditions_at, facts_needed
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
 from guide.procedure.checker.flow import Flow, Question
 from guide.procedure.checker.model import MOST_NODES, Model
 from guide.procedure.checker.reach import Reach, ending
@@ -37,7 +37,7 @@ class Proof:
         try:
             self.flow = Flow(Model(graph, bound))
             self.reach = Reach(self.flow)
-        except TooLarge:
+        except SetsTooLarge:
             self._not_proved(graph.nodes[0])
             return
         if self.reach.stopped_at is not None:
@@ -52,7 +52,7 @@ class Proof:
             self.findings += self._stranded()
             if all(finding.level != ERROR for finding in self.findings):
                 self.findings += self._rounds()
-        except TooLarge:
+        except SetsTooLarge:
             self._not_proved(self.looking)
             return
         self.proved = not any(f.code == "not-proved" for f in self.findings)
@@ -164,7 +164,7 @@ class Proof:
             if question.code in ("stranded", "done-when-over"):
                 return self._samples.way_to_cases(node.index, self.flow.model, bad)
             return self._samples.way_to_question(node.index, question)
-        except TooLarge:
+        except SetsTooLarge:
             return None
 
     # --- repeats and failures ---

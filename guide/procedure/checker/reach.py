@@ -3,7 +3,7 @@
 import heapq
 from collections.abc import Callable
 
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
 from guide.procedure.checker.flow import Flow
 
 TIDY_EVERY = 400_000
@@ -60,7 +60,7 @@ class Reach:
                 if len(sets.levels) - tidied > TIDY_EVERY:
                     sets.tidy()
                     tidied = len(sets.levels)
-        except TooLarge:
+        except SetsTooLarge:
             self.stopped_at = index
 
     def going_on(self, index: int, lot: int) -> int:
@@ -72,7 +72,7 @@ def ending(flow: Flow, faults: Callable[[int], int]) -> list[int]:
     """For each node, the cases from which some answers lead to an end.
 
     `faults` gives the cases at a node that another finding already tells of: they count as ended, so
-    that one mistake is told once. Raises TooLarge past the bound.
+    that one mistake is told once. Raises SetsTooLarge past the bound.
     """
     sets, graph = flow.sets, flow.graph
     found = [NOTHING] * len(graph.nodes)

@@ -15,7 +15,7 @@ from guide.procedure.graph import Graph
 
 
 class Samples:
-    """Which cases come where, if each fact takes one value of each of its cells. Raises TooLarge."""
+    """Which cases come where, if each fact takes one value of each of its cells. Raises SetsTooLarge."""
 
     def __init__(self, graph: Graph, bound: int) -> None:
         self.model = Model(graph, bound, sampled=True)
