@@ -3,7 +3,7 @@
 import argparse
 import json
 
-from guide.cli.main import DONE
+from guide.errors import DONE
 
 FORMATS = ("mermaid", "dot", "svg")
 

@@ -4,7 +4,8 @@ import argparse
 import json
 from typing import TYPE_CHECKING, Any
 
-from guide.cli.main import DONE, FOUND, UNKNOWN, own_version
+from guide.cli.main import own_version
+from guide.errors import DONE, FOUND, UNKNOWN
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -42,7 +43,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Check each file; the worst outcome is the status."""
-    from guide.cli.errors import Usage, say
+    from guide.cli.messages import Usage, say
 
     if options.explain is not None:
         from guide.cli.explain import explain

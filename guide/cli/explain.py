@@ -3,12 +3,12 @@
 import json
 from dataclasses import asdict
 
-from guide.cli.main import DONE, UNKNOWN
+from guide.errors import DONE, UNKNOWN
 
 
 def explain(code: str, *, as_json: bool) -> int:
     """Print a finding's page, or with no code one line for each; an unknown code is status 2."""
-    from guide.cli.errors import say
+    from guide.cli.messages import say
     from guide.procedure.characters import printable
     from guide.procedure.checker.manual import all_codes, page_of, printed
     from guide.procedure.spelling import meant, short

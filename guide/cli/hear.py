@@ -9,8 +9,8 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE, NO_DEVICE, UNKNOWN
+from guide.cli.messages import Usage, say
+from guide.errors import DONE
 from guide.measures import Quantity
 from guide.run.settings import load_settings
 from guide.words.language_file import LANGUAGES
@@ -54,44 +54,35 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Hear every file, in turn. What is not caught is of the kind “none”, and no error."""
     from guide.speech.ear import Ear
-    from guide.speech.engine import NoEngine
     from guide.speech.engines import ENGINES, load_engine
     from guide.speech.frames import FRAME_BYTES
     from guide.speech.own.kept import own_means
-    from guide.speech.wav import BadAudio, open_wav
+    from guide.speech.wav import open_wav
 
     settings = load_settings()
     chosen = options.engine or settings.engine
     if chosen not in ENGINES:
         raise Usage(f"“{chosen[:40]}” is no engine; there are {', '.join(ENGINES)}.")
     grammar, takes = _asked(options)
+    recordings = [(name, open_wav(Path(name))) for name in options.files]
+    own, amiss = own_means(settings.own_voice)
+    if amiss:
+        say(f"hingeside: {amiss}")
+    engine = load_engine(chosen, settings.model, own)
     try:
-        recordings = [(name, open_wav(Path(name))) for name in options.files]
-    except BadAudio as error:
-        say(f"hingeside: {error}")
-        return UNKNOWN
-    try:
-        own, amiss = own_means(settings.own_voice)
-        if amiss:
-            say(f"hingeside: {amiss}")
-        engine = load_engine(chosen, settings.model, own)
-        try:
-            for name, recording in recordings:
-                if recording.cut_off:
-                    say(f"hingeside: {name} is cut off; only what is there was listened to.")
-                start = time.monotonic()
-                ear = Ear(engine)
-                ear.listen_for(grammar, takes)
-                nothing = [bytes(FRAME_BYTES)] * _AROUND
-                sound = chain(nothing, recording.frames(), nothing)
-                reports = [report for frame in sound for report in ear.feed(frame)]
-                reports += ear.finish()
-                _print(name, reports, options, engine.name, round(time.monotonic() - start, 3))
-        finally:
-            engine.close()
-    except NoEngine as error:
-        say(f"hingeside: {error}")
-        return NO_DEVICE
+        for name, recording in recordings:
+            if recording.cut_off:
+                say(f"hingeside: {name} is cut off; only what is there was listened to.")
+            start = time.monotonic()
+            ear = Ear(engine)
+            ear.listen_for(grammar, takes)
+            nothing = [bytes(FRAME_BYTES)] * _AROUND
+            sound = chain(nothing, recording.frames(), nothing)
+            reports = [report for frame in sound for report in ear.feed(frame)]
+            reports += ear.finish()
+            _print(name, reports, options, engine.name, round(time.monotonic() - start, 3))
+    finally:
+        engine.close()
     return DONE
 
 

@@ -2,7 +2,7 @@
 
 import sys
 
-from guide.cli.errors import Usage
+from guide.cli.messages import Usage
 from guide.cli.recording import record_text
 from guide.cli.voice_wiring import voice_wanted
 from guide.run.settings import load_settings

@@ -12,13 +12,7 @@ import sys
 from collections.abc import Callable, Sequence
 from types import ModuleType
 
-DONE = 0
-FOUND = 1
-"""Findings, an unmet scenario, an input out of its domain, no answer."""
-UNKNOWN = 2
-"""An unknown verb, name, key or file."""
-NO_DEVICE = 3
-"""No disk, lock, library or device."""
+from guide.errors import DONE, NO_DEVICE, UNKNOWN, HingesideError
 
 VERBS = {
     "run": "carry out a procedure on one opening",
@@ -91,7 +85,7 @@ def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
     from guide.cli.parser import parser_of  # the app does without
 
-    parser = parser_of(arguments[0], VERBS[arguments[0]], UNKNOWN)
+    parser = parser_of(arguments[0], VERBS[arguments[0]])
     module.arguments(parser)
     return verb(parser.parse_intermixed_args(arguments[1:]))
 
@@ -109,20 +103,26 @@ def _collect_seldom(verb: str) -> None:
 
 def guarded(work: Callable[[], int]) -> int:
     """Do the work; known errors become one sentence and their exit status."""
-    from guide.cli.errors import status_of
-
     try:
-        status: int | None = work()
+        status = work()
         sys.stdout.flush()  # what the disk does not take is told here, not at exit
-        return status or DONE
+        return status
     except BrokenPipeError:
         raise
-    except Exception as error:
-        status, message = status_of(error)
-        if status is None:
+    except HingesideError as error:
+        return _failed(error.status, str(error))
+    except OSError as error:
+        where = f" ({error.filename})" if error.filename else ""
+        return _failed(NO_DEVICE, f"{error.strerror or 'The system refused'}{where}.")
+    except ValueError as error:
+        if "null byte" not in str(error):
             raise
-        sys.stderr.write(f"hingeside: {message}\n")
-        return status
+        return _failed(UNKNOWN, "No file can have that name; look at the spelling.")
+
+
+def _failed(status: int, message: str) -> int:
+    sys.stderr.write(f"hingeside: {message}\n")
+    return status
 
 
 def own_version() -> str:

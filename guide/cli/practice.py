@@ -7,8 +7,8 @@ import sys
 import time
 from typing import TYPE_CHECKING
 
-from guide.cli.errors import Usage
-from guide.cli.main import DONE
+from guide.cli.messages import Usage
+from guide.errors import DONE
 from guide.run.settings import load_settings
 
 if TYPE_CHECKING:

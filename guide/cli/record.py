@@ -4,8 +4,8 @@ import argparse
 import sys
 from pathlib import Path
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE, FOUND
+from guide.cli.messages import Usage, say
+from guide.errors import DONE, FOUND
 from guide.papers.record import FORMATS
 from guide.run.journal import Damaged
 from guide.run.store import find_run, read_run

@@ -5,8 +5,8 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.cli.errors import say, status_of
-from guide.cli.main import DONE, FOUND
+from guide.cli.messages import say
+from guide.errors import DONE, FOUND
 from guide.procedure.cache import graph_of
 from guide.procedure.findings import BadFile
 from guide.procedure.library import NotFound, find
@@ -52,9 +52,8 @@ def run(options: argparse.Namespace) -> int:
             if scenario.sheet != "none":
                 sheet = sheet_of(find("sheet", scenario.sheet)).to_json()
         except (NotFound, BadFile) as error:
-            status, message = status_of(error)
-            say(f"hingeside: {message}")
-            worst = max(worst, status or FOUND)
+            say(f"hingeside: {error}")
+            worst = max(worst, error.status)
             continue
         if scenario.aloud or options.voice:
             found = _aloud(

@@ -6,10 +6,10 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE, FOUND
+from guide.cli.messages import Usage, say
 from guide.cli.recording import record_text
 from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
+from guide.errors import DONE, FOUND
 from guide.procedure.cache import graph_of
 from guide.procedure.library import find
 from guide.run.journal import Damaged, Journal, JournalError

@@ -2,7 +2,7 @@
 
 import argparse
 
-from guide.cli.main import DONE
+from guide.errors import DONE
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -4,8 +4,8 @@ import argparse
 import json
 from dataclasses import asdict, replace
 
-from guide.cli.errors import Usage
-from guide.cli.main import DONE
+from guide.cli.messages import Usage
+from guide.errors import DONE
 from guide.procedure.spelling import meant
 from guide.run.settings import (
     ALLOWED,

@@ -4,8 +4,8 @@ import argparse
 from dataclasses import replace
 from pathlib import Path
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE
+from guide.cli.messages import Usage, say
+from guide.errors import DONE
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
 from guide.procedure.findings import BadFile

@@ -3,8 +3,8 @@
 import argparse
 import json
 
-from guide.cli.errors import Usage
-from guide.cli.main import DONE
+from guide.cli.messages import Usage
+from guide.errors import DONE
 from guide.run.settings import load_settings
 
 MINE = "mine"

@@ -6,8 +6,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE, FOUND, NO_DEVICE, UNKNOWN
+from guide.cli.messages import Usage, say
+from guide.errors import DONE, FOUND, UNKNOWN
 from guide.run.settings import load_settings, save_settings
 
 if TYPE_CHECKING:
@@ -24,37 +24,24 @@ BEFORE = (
 
 def teach(name: str, folder: str | None) -> int:
     """Hear the lesson, learn from it, and keep the voice where it helps; 1 where it does not."""
-    from guide.speech.microphone import NoMicrophone
-    from guide.speech.own.fit import TooFew
-    from guide.speech.own.kept import BadVoice, keep, voice_folder
+    from guide.speech.own.kept import keep, voice_folder
     from guide.speech.own.model import model_folder, read_model
-    from guide.speech.wav import BadAudio
 
     settings = load_settings()
     if settings.language != "en" or settings.engine == "vosk":
         raise Usage("Only the embedded recogniser of English can be taught a voice, and not Vosk.")
-    try:
-        voice_folder(name)  # before two minutes are spent
-        model = read_model(model_folder())
-        rounds = _rounds(folder)
-        means, before, after = _learn(model, rounds)
-        tried = len(rounds[1])
-        print(f"Of {tried} sayings of the second round, {before} were understood; now {after} are.")
-        if after < before:
-            print("That is no gain, so nothing is kept; the ear stays as it was.")
-            return FOUND
-        made = datetime.now(UTC).isoformat(timespec="seconds")
-        about = {"made": made, "tried": tried, "understood_before": before, "understood": after}
-        kept = keep(name, means, model.mark, about)
-    except (BadVoice, BadAudio) as error:
-        say(f"hingeside: {error}")
-        return UNKNOWN
-    except TooFew as error:
-        say(f"hingeside: {error}")
+    voice_folder(name)  # before two minutes are spent
+    model = read_model(model_folder())
+    rounds = _rounds(folder)
+    means, before, after = _learn(model, rounds)
+    tried = len(rounds[1])
+    print(f"Of {tried} sayings of the second round, {before} were understood; now {after} are.")
+    if after < before:
+        print("That is no gain, so nothing is kept; the ear stays as it was.")
         return FOUND
-    except NoMicrophone as error:
-        say(f"hingeside: {error}")
-        return NO_DEVICE
+    made = datetime.now(UTC).isoformat(timespec="seconds")
+    about = {"made": made, "tried": tried, "understood_before": before, "understood": after}
+    kept = keep(name, means, model.mark, about)
     save_settings(replace(settings, own_voice=name))
     print(f"The voice “{name}” is kept in {kept}, and the ear uses it from now on.")
     return DONE
@@ -62,15 +49,10 @@ def teach(name: str, folder: str | None) -> int:
 
 def forget(name: str) -> int:
     """Forget a voice, and use it no longer."""
-    from guide.speech.own.kept import BadVoice
     from guide.speech.own.kept import forget as take_away
 
     settings = load_settings()
-    try:
-        there = take_away(name)
-    except BadVoice as error:
-        say(f"hingeside: {error}")
-        return UNKNOWN
+    there = take_away(name)
     if settings.own_voice == name:
         save_settings(replace(settings, own_voice=""))
     if not there:

@@ -6,8 +6,8 @@ import sys
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, TypeGuard
 
-from guide.cli.errors import Usage, say
-from guide.cli.main import DONE, FOUND
+from guide.cli.messages import Usage, say
+from guide.errors import DONE, FOUND
 from guide.measures import Quantity, to_json
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json

@@ -1,8 +1,12 @@
 """The one error this part raises for a measure that cannot be understood."""
 
+from guide.errors import UNKNOWN, HingesideError
 
-class MeasureError(ValueError):
+
+class MeasureError(HingesideError, ValueError):
     """A measure that was refused. `str` is one sentence for the person who wrote it."""
+
+    status = UNKNOWN
 
     suggestions: tuple[str, ...]
     """Writings that would be understood in its place, likeliest first; may be empty."""

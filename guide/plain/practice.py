@@ -4,6 +4,7 @@ import random
 from collections.abc import Callable
 from fractions import Fraction
 
+from guide.errors import UNKNOWN, HingesideError
 from guide.plain.loop import Print, ReadLine
 from guide.plain.render import wrapped
 from guide.practice.debrief import debrief
@@ -43,8 +44,10 @@ _STEPS = {"1/8": Fraction(1, 8), "1/4": Fraction(1, 4), "1/2": Fraction(1, 2), "
 _NOT_KNOWN = "is not understood here; “help” lists what can be done."
 
 
-class NotUnderstood(Exception):
+class NotUnderstood(HingesideError):
     """A line that means nothing here; the sentence says what to write."""
+
+    status = UNKNOWN
 
 
 def practise_plain(

@@ -6,6 +6,7 @@ the tests are those of a real door, and each takes the time it takes there.
 
 from dataclasses import dataclass, field, replace
 
+from guide.errors import FOUND, HingesideError
 from guide.practice import wording as words
 from guide.practice.door import CAUSES, Fault, PracticeDoor, acting, mended
 from guide.practice.push import Pushed, push
@@ -42,8 +43,10 @@ RIGHT = "right"
 """The verdict that the door is right; the others are `CAUSES`."""
 
 
-class Impossible(Exception):
+class Impossible(HingesideError):
     """That cannot be done on this door; the sentence says why. It costs nothing."""
+
+    status = FOUND
 
 
 @dataclass(slots=True)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from guide.procedure.entries import cache_folder, write_entry
 from guide.procedure.paths import resolved
+from guide.procedure.stored_form import STORED_FORM
 
 if TYPE_CHECKING:
     from guide.procedure.graph import Graph
@@ -22,9 +23,7 @@ def graph_of(path: Path) -> "Graph":
 
     Raises BadFile with every finding where the file has an error and must not be run.
     """
-    from guide.procedure.graph import FORMAT
-
-    kept = _entry(path, FORMAT)
+    kept = _entry(path, STORED_FORM)
     graph = _kept(kept)
     if graph is not None:
         return graph
@@ -38,7 +37,7 @@ def graph_of(path: Path) -> "Graph":
     sources = {
         str(path): _digest(source.text.encode()) for path, source in report.loaded.sources.items()
     }
-    write_entry(kept, {"format": FORMAT, "sources": sources, "graph": report.graph.to_json()})
+    write_entry(kept, {"format": STORED_FORM, "sources": sources, "graph": report.graph.to_json()})
     return report.graph
 
 
@@ -54,11 +53,11 @@ def _digest(data: bytes) -> str:
 
 def _kept(entry: Path) -> "Graph | None":
     """What is kept, if it is whole and none of its sources changed."""
-    from guide.procedure.graph import FORMAT, Graph
+    from guide.procedure.graph import Graph
 
     try:
         data: dict[str, Any] = json.loads(entry.read_text("utf-8"))
-        if data["format"] != FORMAT:
+        if data["format"] != STORED_FORM:
             return None
         for source, digest in data["sources"].items():
             if _digest(Path(source).read_bytes()) != digest:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from guide import measures
+from guide.errors import FOUND, HingesideError
 from guide.measures import MeasureError, Quantity
 from guide.procedure.characters import printable, unseen
 from guide.procedure.spelling import nearest, short
@@ -23,8 +24,10 @@ UNSURE_WORDS = (UNSURE, "?", "i don't know", "don't know", "not sure")
 LONGEST_TEXT = 200
 
 
-class WrongAnswer(ValueError):
+class WrongAnswer(HingesideError, ValueError):
     """An answer the fact does not take; the message says what would be taken."""
+
+    status = FOUND
 
 
 @dataclass(frozen=True, slots=True)

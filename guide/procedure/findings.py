@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from guide.errors import FOUND, UNKNOWN, HingesideError
 from guide.procedure.characters import printable
 from guide.procedure.paths import resolved
 
@@ -62,12 +63,13 @@ class Finding:
         return (self.file, self.line, self.column, self.code)
 
 
-class BadFile(Exception):
+class BadFile(HingesideError):
     """A file that cannot be used; carries every finding that says why."""
 
     def __init__(self, findings: list[Finding]) -> None:
         self.findings = sorted(findings, key=Finding.place)
         first = self.findings[0]
+        self.status = UNKNOWN if first.code == "cannot-read" else FOUND
         more = len(self.findings) - 1
         tail = f" (and {more} more: hingeside check {first.file})" if more else ""
         super().__init__(f"{first.file}:{first.line}:{first.column}: {first.message}{tail}")

@@ -10,9 +10,7 @@ from typing import Any
 from guide.procedure import conditions
 from guide.procedure.conditions import Condition
 from guide.procedure.facts import Fact
-
-FORMAT = 1
-"""Raised whenever the stored form changes, so that old cache entries are not read."""
+from guide.procedure.stored_form import STORED_FORM
 
 Range = tuple[int, int]
 """Node indexes, the first included and the last not."""
@@ -141,7 +139,7 @@ class Graph:
     def to_json(self) -> dict[str, Any]:
         """The graph as the cache and the journal store it."""
         return {
-            "format": FORMAT,
+            "format": STORED_FORM,
             "name": self.name,
             "edition": self.edition,
             "title": self.title,
@@ -157,7 +155,7 @@ class Graph:
     @staticmethod
     def from_json(data: dict[str, Any]) -> "Graph":
         """Read back what `to_json` wrote. Raises ValueError for another format."""
-        if data.get("format") != FORMAT:
+        if data.get("format") != STORED_FORM:
             raise ValueError("This was written by another edition of Hingeside.")
         facts = (Fact.from_json(fact) for fact in data["facts"])
         return Graph(

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant, short
 
@@ -15,8 +16,10 @@ KINDS = {
 """What can be named, and the folder it is kept in."""
 
 
-class NotFound(LookupError):
+class NotFound(HingesideError):
     """Nothing of that name; the message says what there is."""
+
+    status = UNKNOWN
 
 
 def shipped_folder() -> Path:

@@ -13,12 +13,10 @@ from zlib import crc32
 
 from guide.procedure.entries import cache_folder, write_entry
 from guide.procedure.paths import resolved
+from guide.procedure.stored_form import STORED_FORM
 
 if TYPE_CHECKING:
     from guide.trade.sheet import Sheet
-
-FORMAT = 3
-"""Raised whenever the stored form of a sheet changes."""
 
 
 def sheet_of(path: Path) -> "Sheet":
@@ -32,7 +30,7 @@ def sheet_of(path: Path) -> "Sheet":
     from guide.procedure.sheet_file import read_sheet
 
     source, sheet = read_sheet(path)
-    kept = {"format": FORMAT, "path": whole, "text": source.text, "sheet": sheet.to_json()}
+    kept = {"format": STORED_FORM, "path": whole, "text": source.text, "sheet": sheet.to_json()}
     write_entry(entry, kept)
     return sheet
 
@@ -43,7 +41,7 @@ def _kept(entry: Path, whole: str) -> "Sheet | None":
 
     try:
         data = json.loads(entry.read_text("utf-8"))
-        if data["format"] != FORMAT or data["path"] != whole:
+        if data["format"] != STORED_FORM or data["path"] != whole:
             return None
         if Path(whole).read_bytes().removeprefix(codecs.BOM_UTF8) != data["text"].encode():
             return None

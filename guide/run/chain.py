@@ -1,9 +1,9 @@
-"""Stored rows as events, their chain checked."""
+"""Stored rows as events, their chain checked. An event of any kind is read: what this version knows is asked later."""
 
 import json
 from collections.abc import Iterable
 
-from guide.run.events import FIRST_HASH, KINDS, Event, digest_of
+from guide.run.events import FIRST_HASH, Event, digest_of
 
 Row = tuple[object, ...]
 """The columns of one stored event, in the order of Event's fields."""
@@ -35,6 +35,6 @@ def _read(row: Row) -> Event | None:
         body = json.loads(body_text)
     except (ValueError, RecursionError):
         return None
-    if kind not in KINDS or not isinstance(body, dict):
+    if not isinstance(body, dict):
         return None
     return Event(id_, run, device, row[3], utc, kind, body, previous)

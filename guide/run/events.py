@@ -22,6 +22,7 @@ KINDS = (
     "resumed",
     "ended",
 )
+"""Every kind that this version knows. A new or renamed one raises STORED_FORM."""
 FIRST_HASH = "0" * 64
 """What the first event of a run is chained to."""
 

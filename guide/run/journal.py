@@ -8,10 +8,13 @@ file, which costs one sync a commit where the older way costs three; closing fol
 import contextlib
 import sqlite3
 from collections.abc import Iterable
+from itertools import takewhile
 from pathlib import Path
 
+from guide.errors import NO_DEVICE, HingesideError
+from guide.procedure.stored_form import STORED_FORM
 from guide.run.chain import Row, sound_part
-from guide.run.events import Event
+from guide.run.events import KINDS, Event
 
 SYNCHRONOUS = "FULL"
 PATIENCE = 0.2
@@ -24,11 +27,16 @@ _TABLE = (
     "kind TEXT NOT NULL, body TEXT NOT NULL, prev_hash TEXT NOT NULL)"
 )
 _INSERT = "INSERT INTO event VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+_SQLITE = b"SQLite format 3\0"
+_FORM_AT = slice(60, 64)
+"""How a file of SQLite begins, and where its `user_version` is: sqlite.org/fileformat2.html, “The Database Header”."""
 _SELECT = "SELECT id, run, device, seq, utc, kind, body, prev_hash FROM event ORDER BY seq"
 
 
-class JournalError(Exception):
+class JournalError(HingesideError):
     """The journal cannot be used; the message says why and what to do."""
+
+    status = NO_DEVICE
 
 
 class Locked(JournalError):
@@ -43,8 +51,15 @@ class Damaged(JournalError):
         super().__init__(message)
 
 
+class OtherVersion(JournalError):
+    """The run was made by another version of the program. Nothing was changed; that version opens it."""
+
+
 class Journal:
-    """An open journal. One writer: a second one is refused with Locked."""
+    """An open journal. One writer: a second one is refused with Locked.
+
+    A run that exists is read before anything is written: Damaged or OtherVersion leave it as it is.
+    """
 
     def __init__(self, path: Path, *, create: bool = False) -> None:
         self.path = path
@@ -56,6 +71,11 @@ class Journal:
             raise _said(path, error) from error
         try:
             self._db.execute("PRAGMA locking_mode=EXCLUSIVE")
+            if create:
+                # In the file itself before there is a log, so that it is read there whatever comes.
+                self._db.execute(f"PRAGMA user_version={STORED_FORM}")
+            else:
+                self._need_own_version()
             self._db.execute("PRAGMA journal_mode=WAL")
             self._db.execute(f"PRAGMA synchronous={SYNCHRONOUS}")
             self._db.execute("BEGIN EXCLUSIVE")
@@ -65,6 +85,15 @@ class Journal:
         except _FAULTS as error:
             self._db.close()
             raise _said(path, error) from error
+        except JournalError:
+            self._db.close()
+            raise
+
+    def _need_own_version(self) -> None:
+        self._db.execute("BEGIN EXCLUSIVE")  # nobody else has it, and nothing is written
+        rows = self._db.execute(_SELECT).fetchall()
+        self._db.execute("COMMIT")
+        _verified(self.path, rows)
 
     def append(self, events: Iterable[Event]) -> None:
         """Store events, all or none; on return they are on the disk."""
@@ -124,7 +153,7 @@ class MemoryJournal:
 def read_events(path: Path) -> list[Event]:
     """Every event of a run that is not gone on with, also from a disk that cannot be written.
 
-    Raises Locked, Damaged or JournalError.
+    Raises Locked, Damaged, OtherVersion or JournalError.
     """
     _need_file(path)
     try:
@@ -140,16 +169,56 @@ def _need_file(path: Path) -> None:
         raise JournalError(f"There is no run file {path.name}; it may have been moved.")
     if path.stat().st_size == 0:
         raise Damaged(f"The run file {path.name} is empty.", [])
+    _need_own_form(path)
+
+
+def _need_own_form(path: Path) -> None:
+    """Read the form where SQLite keeps a file's `user_version`, without SQLite, which may write on opening.
+
+    A file without a number is left to the other checks.
+    """
+    try:
+        with path.open("rb") as file:
+            head = file.read(_FORM_AT.stop)
+    except OSError as error:
+        raise _cannot_open(path) from error
+    form = int.from_bytes(head[_FORM_AT], "big")
+    if head.startswith(_SQLITE) and form not in (0, STORED_FORM):
+        made_by = "a newer" if form > STORED_FORM else "an older"
+        raise _other_version(path, made_by, f"form {form}, and this one reads form {STORED_FORM}")
 
 
 def _verified(path: Path, rows: list[Row]) -> list[Event]:
+    """The rows as events of this version. Raises Damaged or OtherVersion."""
     events, whole = sound_part(rows)
+    known = list(takewhile(lambda event: event.kind in KINDS, events))
     if not whole:
         raise Damaged(
-            f"The run file {path.name} was changed or damaged after its event {len(events)}.",
-            events,
+            f"The run file {path.name} was changed or damaged after its event {len(known)}.",
+            known,
         )
+    graph = events[0].body.get("graph") if events else None
+    form = graph.get("format", STORED_FORM) if isinstance(graph, dict) else STORED_FORM
+    if form != STORED_FORM:
+        what = f"its procedure has form {_shown(form)}, and this one reads form {STORED_FORM}"
+        raise _other_version(path, "another", what)
+    if len(known) < len(events):
+        kind = _shown(events[len(known)].kind)
+        what = f"its event {len(known) + 1}, “{kind}”, is of a kind that this one does not know"
+        raise _other_version(path, "another", what)
     return events
+
+
+def _shown(stored: object) -> str:
+    """What a file holds, as one short line without signs that a terminal obeys."""
+    return "".join(c for c in str(stored)[:40] if c.isprintable())
+
+
+def _other_version(path: Path, made_by: str, what: str) -> OtherVersion:
+    return OtherVersion(
+        f"The job {path.stem} was made by {made_by} version of Hingeside ({what}); nothing was changed; "
+        "open it with that version."
+    )
 
 
 def _salvaged(path: Path) -> list[Event]:
@@ -164,6 +233,10 @@ def _salvaged(path: Path) -> list[Event]:
     return sound_part(rows)[0]
 
 
+def _cannot_open(path: Path) -> JournalError:
+    return JournalError(f"The run file {path} cannot be opened; is its folder there and writable?")
+
+
 def _said(path: Path, error: Exception) -> JournalError:
     """SQLite's error as a sentence for the person. The file must be closed before."""
     text = str(error)
@@ -175,9 +248,7 @@ def _said(path: Path, error: Exception) -> JournalError:
             "What was answered before is kept."
         )
     if "unable to open" in text:
-        return JournalError(
-            f"The run file {path} cannot be opened; is its folder there and writable?"
-        )
+        return _cannot_open(path)
     if "full" in text or "I/O" in text:
         return JournalError(
             "The disk is full or does not answer, so the last answer was not kept; "

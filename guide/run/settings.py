@@ -4,6 +4,7 @@ import tomllib
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
+from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.own_folders import own_folder
 from guide.procedure.spelling import meant
 from guide.words.language_file import LANGUAGES
@@ -19,8 +20,10 @@ LONGEST_NAME = 80
 LONGEST_FOLDER = 1000
 
 
-class BadSettings(Exception):
+class BadSettings(HingesideError):
     """The settings file cannot be used as it stands; the message says where and what to do."""
+
+    status = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)

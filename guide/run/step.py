@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from copy import copy
 from typing import Any
 
+from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
 from guide.procedure.graph import Graph, Node
 from guide.procedure.worked import Env, memo_key, read_worked
@@ -37,8 +38,10 @@ CUT_REPORTS = ("all", "part", "none")
 OUTCOMES = ("finished", "refused", "made-safe")
 
 
-class Refused(Exception):
+class Refused(HingesideError):
     """An event the run does not take as it stands; the message says why. Nothing was written."""
+
+    status = FOUND
 
 
 def start(event: Event) -> State:

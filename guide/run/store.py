@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from guide.errors import UNKNOWN
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 from guide.procedure.library import user_folder
@@ -29,6 +30,8 @@ _MISFIT = (Refused, KeyError, ValueError, StopIteration, TypeError, IndexError, 
 
 class UnknownRun(JournalError):
     """No run, or more than one, is meant by a name."""
+
+    status = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +113,7 @@ def begin_run(
 
 
 def open_run(path: Path) -> Session:
-    """Go on with a run. Raises Locked, Damaged (see `set_aside`) or JournalError."""
+    """Go on with a run. Raises Locked, Damaged (see `set_aside`), OtherVersion or JournalError."""
     journal = Journal(path)
     try:
         state = _folded(path, journal.events())

@@ -2,13 +2,16 @@
 
 from collections.abc import Mapping
 
+from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.facts import Value, WrongAnswer
 from guide.procedure.graph import Graph
 from guide.procedure.spelling import meant
 
 
-class WrongDoor(ValueError):
+class WrongDoor(HingesideError, ValueError):
     """A door file that does not fit the procedure; the message says where."""
+
+    status = UNKNOWN
 
 
 def supplied_values(graph: Graph, door: Mapping[str, str], units: str) -> dict[str, Value]:

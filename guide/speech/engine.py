@@ -3,11 +3,14 @@
 from dataclasses import dataclass
 from typing import Protocol
 
+from guide.errors import NO_DEVICE, HingesideError
 from guide.words.spoken import Grammar
 
 
-class NoEngine(Exception):
+class NoEngine(HingesideError):
     """An engine cannot work here; `str` is one sentence: what is missing, and how to get it."""
+
+    status = NO_DEVICE
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from collections.abc import Generator, Iterator
 from types import TracebackType
 from typing import TYPE_CHECKING
 
+from guide.errors import NO_DEVICE, HingesideError
 from guide.speech.frames import RATE, blocks
 
 if TYPE_CHECKING:
@@ -18,8 +19,10 @@ _HELD = 400
 """Chunks of about 30 ms that wait for a slow reader; older ones are dropped."""
 
 
-class NoMicrophone(Exception):
+class NoMicrophone(HingesideError):
     """No sound comes in; `str` is one sentence: what is missing, and what to do."""
+
+    status = NO_DEVICE
 
 
 class Microphone:

@@ -13,6 +13,8 @@ from importlib import util
 from pathlib import Path
 from threading import Lock
 
+from guide.errors import NO_DEVICE, HingesideError
+
 WORDS_A_MINUTE = 165
 """A little slower than the usual 175: it is heard over work."""
 _SYNCHRONOUS = 2
@@ -24,8 +26,10 @@ _WAV_CALLBACK = ctypes.CFUNCTYPE(
 )
 
 
-class NoVoice(Exception):
+class NoVoice(HingesideError):
     """Nothing can be said aloud here; `str` is one sentence: what is missing, and how to get it."""
+
+    status = NO_DEVICE
 
 
 class Synthesiser:

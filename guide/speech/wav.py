@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
+from guide.errors import UNKNOWN, HingesideError
 from guide.speech.frames import blocks, clamped, in_a_room
 from guide.speech.resample import Resampler
 
@@ -25,8 +26,10 @@ _NO_LENGTH = 0x7FFFF000
 """From here on a length stands for one that was not known when the header was written."""
 
 
-class BadAudio(Exception):
+class BadAudio(HingesideError):
     """A file that is no sound we can read; `str` is one sentence with the file and what to do."""
+
+    status = UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeAlias
 
+from guide.errors import FOUND, UNKNOWN, HingesideError
 from guide.measures import Quantity, to_json
 
 Value: TypeAlias = Quantity | int | str | bool
@@ -33,24 +34,30 @@ class Answer:
             object.__setattr__(self, "value", tuple(self.value))
 
 
-class NoAnswer(Exception):
+class NoAnswer(HingesideError):
     """The inputs are fine, but the table or the trade has no answer for them.
 
     The message gives the reason and what to do; `value` is what JSON shows in place of an answer,
     and with None it shows nothing.
     """
 
+    status = FOUND
+
     def __init__(self, message: str, value: Result = None) -> None:
         super().__init__(message)
         self.value = value
 
 
-class OutOfDomain(Exception):
+class OutOfDomain(HingesideError):
     """An input lies outside the limits the computation holds for; the message names them."""
 
+    status = FOUND
 
-class BadInput(Exception):
+
+class BadInput(HingesideError):
     """An input is missing, unknown, unreadable or contradicts another; the message says which."""
+
+    status = UNKNOWN
 
 
 def result_json(value: Result) -> object:

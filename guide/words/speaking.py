@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 
+from guide.errors import FOUND, HingesideError
 from guide.measures import Quantity, write
 from guide.words.language import Language
 from guide.words.meaning import parted
@@ -12,8 +13,10 @@ from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Val
 Spoken = Quantity | Fraction | int
 
 
-class Unsayable(ValueError):
+class Unsayable(HingesideError, ValueError):
     """A value that has no exact words; `str` is one sentence."""
+
+    status = FOUND
 
 
 def say(value: Spoken, language: Language, *, feet: bool = False) -> str:

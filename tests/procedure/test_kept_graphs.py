@@ -11,6 +11,7 @@ from sample_procedure import CLOSET_DOOR
 from guide.procedure.cache import graph_of
 from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
+from guide.procedure.stored_form import STORED_FORM
 
 PART = "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
 
@@ -94,6 +95,18 @@ def test_an_entry_that_cannot_be_read_is_passed_over(door: Path, data: bytes) ->
     fresh = graph_of(door)
     kept().write_bytes(data)
     assert graph_of(door) == fresh
+
+
+def test_an_entry_of_another_version_is_made_again(door: Path) -> None:
+    fresh = graph_of(door)
+    entry = kept()
+    whole = json.loads(entry.read_text("utf-8"))
+    whole["graph"]["title"] = "Another door"
+    entry.write_text(json.dumps(whole))
+    assert graph_of(door).title == "Another door"
+    entry.write_text(json.dumps(whole | {"format": STORED_FORM + 1}))
+    assert graph_of(door) == fresh
+    assert json.loads(entry.read_text("utf-8"))["format"] == STORED_FORM
 
 
 def test_an_entry_that_was_cut_short_is_passed_over(door: Path) -> None:

@@ -12,6 +12,7 @@ from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
 from guide.procedure.library import find
 from guide.procedure.sheet_cache import sheet_of
+from guide.procedure.stored_form import STORED_FORM
 
 
 @pytest.fixture
@@ -71,6 +72,15 @@ def test_an_entry_of_another_file_is_not_taken_for_ones_own(sheet: Path) -> None
     entry = json.loads(kept().read_text("utf-8"))
     kept().write_text(json.dumps(entry | {"path": "/elsewhere/front-door.yaml"}))
     assert sheet_of(sheet) == fresh
+
+
+def test_an_entry_of_another_version_is_made_again(sheet: Path) -> None:
+    fresh = sheet_of(sheet)
+    _set("about", "Another closer")
+    entry = json.loads(kept().read_text("utf-8"))
+    kept().write_text(json.dumps(entry | {"format": STORED_FORM - 1}))
+    assert sheet_of(sheet) == fresh
+    assert json.loads(kept().read_text("utf-8"))["format"] == STORED_FORM
 
 
 @pytest.mark.parametrize("data", [b"", b"{", b"[]", b"{}", b'{"format": 2}', b"\xff\xfe"])

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, Diagrams, TooLarge
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, Diagrams, SetsTooLarge
 
 SIZES = (3, 2, 4, 2)
 """Leaf (timber, steel, glass), fire door, hinges 1 to 4, and whether it was read back."""
@@ -119,6 +119,6 @@ def test_past_the_bound_it_stops() -> None:
     sets = Diagrams((2,) * 40, 30)
     for level in range(28):
         sets.values(level, (1,))
-    with pytest.raises(TooLarge):
+    with pytest.raises(SetsTooLarge):
         sets.values(28, (1,))
     assert len(sets.levels) == 30

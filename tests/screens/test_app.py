@@ -2,16 +2,18 @@
 
 import gc
 import resource
+import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from back_door import begin_back_door, slow_clock
 
+from guide.procedure.stored_form import STORED_FORM
 from guide.run.naming import block_words
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
-from guide.run.store import list_runs, open_run, read_run
+from guide.run.store import list_runs, open_run, read_run, runs_folder
 from guide.screens.terminal_app import HingesideApp
 
 
@@ -140,6 +142,26 @@ async def test_a_run_open_elsewhere_says_so(session: Session) -> None:
         await pilot.press("2")
         await pilot.pause()
         assert "open in another window" in screen(app)
+
+
+async def test_a_run_of_another_version_is_named_so_and_left_as_it_is(session: Session) -> None:
+    session.close()
+    (path,) = runs_folder().glob("*.run")
+    with sqlite3.connect(path) as db:
+        db.execute(f"PRAGMA user_version={STORED_FORM + 1}")
+    db.close()
+    before = path.read_bytes()
+    app = app_of(None)
+    async with app.run_test(size=(120, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("2", "enter")
+        await pilot.pause()
+        assert "was made by a newer version of Hingeside" in " ".join(screen(app).split())
+        assert "Y sets it aside" not in screen(app)
+        await pilot.press("y")
+        await pilot.pause()
+    assert [one.name for one in path.parent.iterdir()] == [path.name]
+    assert path.read_bytes() == before
 
 
 async def test_a_damaged_run_is_set_aside_on_a_yes(session: Session) -> None:

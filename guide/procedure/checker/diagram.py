@@ -13,7 +13,7 @@ _BOTTOM = 1 << 30
 """The level of the two sets that branch on nothing: below every variable."""
 
 
-class TooLarge(Exception):
+class SetsTooLarge(Exception):
     """The sets have grown past the stated bound: what is proved so far stands, nothing more."""
 
 
@@ -23,7 +23,7 @@ class Diagrams:
     def __init__(self, sizes: Iterable[int], bound: int) -> None:
         self.sizes = list(sizes)
         self.bound = bound
-        """The most nodes; past it TooLarge is raised."""
+        """The most nodes; past it SetsTooLarge is raised."""
         self.levels = [_BOTTOM, _BOTTOM]
         self.kids: list[tuple[int, ...]] = [(), ()]
         self._unique: dict[tuple[int, tuple[int, ...]], int] = {}
@@ -42,7 +42,7 @@ class Diagrams:
         if found is None:
             found = len(self.levels)
             if found >= self.bound:
-                raise TooLarge
+                raise SetsTooLarge
             self.levels.append(level)
             self.kids.append(kids)
             self._unique[key] = found

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from guide.measures import Quantity
 from guide.procedure.checker.bounds import conditions_at, facts_needed
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
 from guide.procedure.checker.flow import Flow, Property
 from guide.procedure.checker.manual import at_block, page_of
 from guide.procedure.checker.model import MOST_NODES, CaseModel
@@ -60,7 +60,7 @@ class Proof:
         try:
             self.flow = Flow(CaseModel(graph, bound))
             self.reach = ReachableCases(self.flow)
-        except TooLarge:
+        except SetsTooLarge:
             self._not_proved(graph.nodes[0])
             return
         if self.reach.stopped_at is not None:
@@ -75,7 +75,7 @@ class Proof:
             self.findings += self._stranded()
             if all(finding.level != ERROR for finding in self.findings):
                 self.findings += self._rounds()
-        except TooLarge:
+        except SetsTooLarge:
             self._not_proved(self.looking)
             return
         self.proved = not any(f.code == "not-proved" for f in self.findings)
@@ -184,7 +184,7 @@ class Proof:
             if prop.code in ("stranded", "done-when-over"):
                 return self._samples.way_to_cases(node.index, self.flow.model, bad)
             return self._samples.way_to_breach(node.index, prop)
-        except TooLarge:
+        except SetsTooLarge:
             return None
 
     # --- repeats and failures ---

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, TooLarge
+from guide.procedure.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
 from guide.procedure.checker.flow import Flow, Property
 from guide.procedure.checker.model import CaseModel
 from guide.procedure.facts import Value
@@ -74,7 +74,7 @@ class ReachableCases:
                 if len(sets.levels) - tidied > TIDY_EVERY:
                     sets.tidy()
                     tidied = len(sets.levels)
-        except TooLarge:
+        except SetsTooLarge:
             self.stopped_at = index
 
     def going_on(self, index: int, lot: int) -> int:
@@ -86,7 +86,7 @@ def ending(flow: Flow, faults: Callable[[int], int]) -> list[int]:
     """Backward liveness: for each node, the cases from which some answers lead to an end.
 
     The least fixpoint, computed with a worklist from the last node to the first. `faults` gives the cases at a node
-    that another finding already reports: they count as ended, so that one mistake is reported once. Raises TooLarge
+    that another finding already reports: they count as ended, so that one mistake is reported once. Raises SetsTooLarge
     past the bound.
     """
     sets, graph = flow.sets, flow.graph
@@ -299,7 +299,7 @@ class Samples:
 
     The proof over-approximates a computed fact that cannot be tabled: it may have any value its computation may
     give. So its first counter-example may be one that no door has. Among samples every value is computed, which
-    under-approximates: a way found here is real. Raises TooLarge.
+    under-approximates: a way found here is real. Raises SetsTooLarge.
     """
 
     def __init__(self, graph: Graph, bound: int) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from guide.errors import FOUND, HingesideError
 from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment
 from guide.speech.engine import Engine
@@ -21,8 +22,10 @@ FEWEST = 20
 """Sayings; from fewer, a transform of 182 numbers a stream is a guess."""
 
 
-class TooFew(Exception):
+class TooFew(HingesideError):
     """Too little was said that could be learned from; `str` is one sentence."""
+
+    status = FOUND
 
 
 @dataclass(frozen=True, slots=True)

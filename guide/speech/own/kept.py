@@ -11,6 +11,7 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
+from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.own_folders import own_folder
 from guide.speech.engine import NoEngine
 from guide.speech.own.model import model_folder, model_mark
@@ -20,8 +21,10 @@ FORM = 2
 _NAME = re.compile(r"[\w-]{1,40}")
 
 
-class BadVoice(Exception):
+class BadVoice(HingesideError):
     """A voice that was taught cannot be used; `str` is one sentence with what to do."""
+
+    status = UNKNOWN
 
 
 def voice_folder(name: str) -> Path:

@@ -1,0 +1,16 @@
+"""What a verb says beside its result, and the error of a call whose words are wrong."""
+
+import sys
+
+from guide.errors import UNKNOWN, HingesideError
+
+
+class Usage(HingesideError):
+    """The call's words are wrong; the message says what to write."""
+
+    status = UNKNOWN
+
+
+def say(message: str) -> None:
+    """A message to the person, beside the result."""
+    sys.stderr.write(message + "\n")
