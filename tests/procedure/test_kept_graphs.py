@@ -12,7 +12,9 @@ from guide.procedure.cache import graph_of
 from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
 
-PART = "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
+PART = (
+    "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
+)
 
 
 @pytest.fixture

@@ -250,7 +250,7 @@ class Writer:
         """One block, with the hold a cut needs before it."""
         kinds = ["ask"] * 4 + ["do"] * 2 + ["cut"] * 2 + ["work", "check", "check", "hold"]
         if depth < 2:
-            kinds += ["choose"] * 4 + ["repeat"]
+            kinds += ["by_case"] * 4 + ["repeat"]
         if depth:
             kinds.append("end")
         kind = self.rng.choice(kinds)
@@ -342,7 +342,7 @@ class Writer:
             branches.append({**branch, "steps": self.steps(2, depth + 1)})
             after.append(self.known)
         self.known = set.intersection(*after) if self.chance(0.8) else set.union(*after)
-        return [{"choose": {"id": self.id("choose"), "branches": branches}}]
+        return [{"by_case": {"id": self.id("by_case"), "cases": branches}}]
 
     def make_repeat(self, depth: int) -> list[Block]:
         """Something done again."""

@@ -242,7 +242,7 @@ class Proof:
         taken: dict[tuple[str, int, int], list[bool]] = {}
         nodes: dict[tuple[str, int, int], Node] = {}
         for node in self.graph.nodes:
-            if node.kind not in ("when", "check", "choose", "repeat"):
+            if node.kind not in ("when", "check", "by_case", "repeat"):
                 continue
             cases = self.reach.cases[node.index]
             if cases == NOTHING:
@@ -280,8 +280,8 @@ class Proof:
         else:
             for edge, way in zip(node.edges, ways, strict=True):
                 if not way:
-                    message = f"No case takes the branch “{edge.label}” of “{name}”; mend its when, or take it out."
-                    yield _finding(node, "branch-never", ERROR, message)
+                    message = f"No answer leads to the case “{edge.label}” of “{name}”; fix its `when`, or take it out."
+                    yield _finding(node, "case-never", ERROR, message)
 
     # --- no way to an end ---
 
@@ -290,7 +290,7 @@ class Proof:
             """Cases at a block that a gap, an unknown fact or an unheld cut already tells of."""
             found = self.flow.refused(index)
             passage = self.flow.passages[index]
-            if self.graph.nodes[index].kind in ("choose", "when", "repeat", "check"):
+            if self.graph.nodes[index].kind in ("by_case", "when", "repeat", "check"):
                 stuck = EVERYTHING
                 for guard in passage.guards:
                     stuck = self.flow.sets.less(stuck, guard)
@@ -333,8 +333,8 @@ class Proof:
 
 def _result(question: Question) -> str:
     return {
-        "branch-missing": "no branch",
-        "branch-overlap": question.detail,
+        "case-missing": "no case",
+        "case-overlap": question.detail,
         "fact-not-known": "not known",
         "cut-without-hold": "cut without having been read back",
         "input-out-of-domain": "past the limits",

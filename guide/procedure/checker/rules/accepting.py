@@ -18,12 +18,12 @@ class AcceptedUnused(Rule):
         facts:
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         accepted:
-          - {code: branch-overlap, at: by-width, because: Either way serves at 36 in.}   # here
+          - {code: case-overlap, at: by-width, because: Either way serves at 36 in.}   # here
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:
+          - by_case:
               id: by-width
-              branches:
+              cases:
                 - {id: narrow, when: {width: "< 36 in"}, steps: []}
                 - {id: wide, when: {width: ">= 36 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
@@ -33,12 +33,12 @@ class AcceptedUnused(Rule):
         facts:
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         accepted:
-          - {code: branch-overlap, at: by-width, because: Either way serves at 36 in.}
+          - {code: case-overlap, at: by-width, because: Either way serves at 36 in.}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:
+          - by_case:
               id: by-width
-              branches:
+              cases:
                 - {id: narrow, when: {width: "<= 36 in"}, steps: []}
                 - {id: wide, when: {width: ">= 36 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}

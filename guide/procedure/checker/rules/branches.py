@@ -1,4 +1,4 @@
-"""Rules of branches: every case has one way on, and no way is for nobody."""
+"""Rules of cases: every case has one way on, and no way is for nobody."""
 
 from typing import ClassVar
 
@@ -25,9 +25,9 @@ class BranchMissing(Rule):
             find_out: Try a magnet.
         steps:
           - ask: {id: made-of, fact: leaf}
-          - choose:
+          - by_case:
               id: by-leaf   # here
-              branches:
+              cases:
                 - {id: timber, when: {leaf: wood}, steps: [{do: {id: lead, text: Drill lead holes.}}]}
                 - {id: metal, when: {leaf: steel}, steps: [{do: {id: tap, text: Tap the holes.}}]}
           - end: {id: done, outcome: finished}
@@ -42,16 +42,16 @@ class BranchMissing(Rule):
             find_out: Try a magnet.
         steps:
           - ask: {id: made-of, fact: leaf}
-          - choose:
+          - by_case:
               id: by-leaf
-              branches:
+              cases:
                 - {id: timber, when: {leaf: wood}, steps: [{do: {id: lead, text: Drill lead holes.}}]}
                 - {id: metal, when: {leaf: steel}, steps: [{do: {id: tap, text: Tap the holes.}}]}
                 - {id: unknown, when: {leaf: unsure}, steps: [{do: {id: ask-first, text: Ask first.}}]}
           - end: {id: done, outcome: finished}
     """
 
-    code: ClassVar[str] = "branch-missing"
+    code: ClassVar[str] = "case-missing"
     level: ClassVar[str] = ERROR
     message: ClassVar[str] = "No branch of “{id}” covers this case; add one, or widen one."
 
@@ -69,9 +69,9 @@ class BranchOverlap(Rule):
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:
+          - by_case:
               id: by-width   # here
-              branches:
+              cases:
                 - {id: narrow, when: {width: "<= 36 in"}, steps: []}
                 - {id: wide, when: {width: ">= 36 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
@@ -82,15 +82,15 @@ class BranchOverlap(Rule):
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:
+          - by_case:
               id: by-width
-              branches:
+              cases:
                 - {id: narrow, when: {width: "<= 36 in"}, steps: []}
                 - {id: wide, when: {width: "> 36 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
     """
 
-    code: ClassVar[str] = "branch-overlap"
+    code: ClassVar[str] = "case-overlap"
     level: ClassVar[str] = ERROR
     acceptable: ClassVar[bool] = True
     message: ClassVar[str] = "Two branches of “{id}” cover the same case ({detail}); narrow one."
@@ -109,9 +109,9 @@ class BranchNever(Rule):
           width: {length: {from: 24 in, to: 48 in, step: 1/16 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:
+          - by_case:
               id: by-width   # here
-              branches:
+              cases:
                 - {id: fits, when: {width: "<= 48 in"}, steps: []}
                 - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
@@ -122,15 +122,15 @@ class BranchNever(Rule):
           width: {length: {from: 24 in, to: 54 in, step: 1/16 in}, ask: How wide is the leaf?}
         steps:
           - ask: {id: how-wide, fact: width}
-          - choose:
+          - by_case:
               id: by-width
-              branches:
+              cases:
                 - {id: fits, when: {width: "<= 48 in"}, steps: []}
                 - {id: wide, when: {width: "> 48 in"}, steps: [{do: {id: help, text: Fetch a helper.}}]}
           - end: {id: done, outcome: finished}
     """
 
-    code: ClassVar[str] = "branch-never"
+    code: ClassVar[str] = "case-never"
     level: ClassVar[str] = ERROR
     acceptable: ClassVar[bool] = True
 

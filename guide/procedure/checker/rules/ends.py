@@ -24,7 +24,7 @@ class NoEnd(Rule):
     """The run can fall off the end of the steps.
 
     The record must say how the job ended: finished, refused, or made safe and handed over. Only a part
-    that others include, which says so with `given`, may simply stop.
+    that others include, which says so with `counts_on`, may simply stop.
 
     Do: finish every way with an `end` block, or write `given: []` where this is a part.
 
@@ -129,10 +129,10 @@ class FinishedInPart(Rule):
 
     @classmethod
     def in_facts(cls, loaded: Loaded) -> Iterator[Finding]:
-        """Each end of outcome `finished` in a file that has `given`."""
+        """Each end of outcome `finished` in a file that has `counts_on`."""
         for source in loaded.sources.values():
             shape = source.shape
-            if isinstance(shape, schema.ProcedureShape) and "given" in shape.model_fields_set:
+            if isinstance(shape, schema.ProcedureShape) and "counts_on" in shape.model_fields_set:
                 for path, end in ends_in(shape.steps, ("steps",)):
                     if end.outcome == "finished":
                         message = cls.message.format(id=end.id)
@@ -170,7 +170,7 @@ class NeverFinished(Rule):
     def in_facts(cls, loaded: Loaded) -> Iterator[Finding]:
         """A whole procedure that has ends, and none of outcome `finished` in any file."""
         shape = loaded.root.shape
-        if not isinstance(shape, schema.ProcedureShape) or "given" in shape.model_fields_set:
+        if not isinstance(shape, schema.ProcedureShape) or "counts_on" in shape.model_fields_set:
             return
         outcomes = [
             end.outcome
@@ -243,9 +243,9 @@ def ends_in(
         here = (*path, index, block.kind)
         if block.end is not None:
             yield here, block.end
-        if block.choose is not None:
-            for number, branch in enumerate(block.choose.branches):
-                yield from ends_in(branch.steps, (*here, "branches", number, "steps"))
+        if block.by_case is not None:
+            for number, branch in enumerate(block.by_case.cases):
+                yield from ends_in(branch.steps, (*here, "cases", number, "steps"))
         if block.repeat is not None:
             yield from ends_in(block.repeat.steps, (*here, "steps"))
         failing = block.check or block.repeat

@@ -124,7 +124,7 @@ class IncludeCircle(Rule):
                 - do: {id: turn, text: Turn the sweep valve an eighth slower.}
                 - ask: {id: slow-yet, fact: slow}
               until: {slow: yes}
-              tries: 4
+              at_most: 4
               otherwise: {steps: [{do: {id: look, text: Look for a leak.}}]}
     """
 

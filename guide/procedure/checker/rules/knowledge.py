@@ -46,7 +46,7 @@ class FactNotKnown(Rule):
 class GivenNotKnown(Rule):
     """A part is included that counts on a fact which nothing in the procedure asks.
 
-    `given` names what a part expects to be known. By itself the part asks for it; included it does not.
+    `counts_on` names what a part expects to be known. By itself the part asks for it; included it does not.
 
     Do: ask for the fact before the include.
 
@@ -76,7 +76,7 @@ class GivenNotKnown(Rule):
           - do: {id: mark-leaf, text: "Mark the leaf of {width}."}
     """
 
-    code: ClassVar[str] = "given-not-known"
+    code: ClassVar[str] = "counts-on-not-known"
     level: ClassVar[str] = ERROR
 
 

@@ -126,7 +126,7 @@ class NameReserved(Rule):
     """A name is used that has a meaning of its own here.
 
     `all`, `any`, `not` and `known` are words of conditions; `unsure` and `none` are answers that every
-    file may use; `given` and `end-of-part` name blocks that the tool lays down itself.
+    file may use; `counts_on` and `end-of-part` name blocks that the tool lays down itself.
 
     Do: choose another name.
 

@@ -26,7 +26,7 @@ class DoneWhenOver(Rule):
                 - ask: {id: now, fact: latch}
                 - do: {id: slower, text: Turn the latch valve an eighth slower.}   # here
               until: {latch: shuts}
-              tries: 3
+              at_most: 3
               otherwise: {steps: [{end: {id: give-up, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
 
@@ -41,7 +41,7 @@ class DoneWhenOver(Rule):
                 - ask: {id: now, fact: latch}
                 - do: {id: slower, when: {latch: slams}, text: Turn the latch valve an eighth slower.}
               until: {latch: shuts}
-              tries: 3
+              at_most: 3
               otherwise: {steps: [{end: {id: give-up, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
     """
@@ -75,7 +75,7 @@ class OnlyFirstRound(Rule):
                 - do: {id: slower, when: {latch: slams}, text: Turn the latch valve slower.}   # here
                 - ask: {id: now, fact: latch}
               until: {latch: slams}
-              tries: 3
+              at_most: 3
               otherwise: {steps: [{end: {id: give-up, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
 
@@ -92,7 +92,7 @@ class OnlyFirstRound(Rule):
                 - do: {id: slower, when: {latch: slams}, text: Turn the latch valve slower.}
                 - ask: {id: now, fact: latch}
               until: {latch: shuts}
-              tries: 3
+              at_most: 3
               otherwise: {steps: [{end: {id: give-up, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
     """
@@ -124,7 +124,7 @@ class RoundForNothing(Rule):
                 - time: {id: now, fact: sweep, why: At least 5 s. Aim for 5 s to 7 s.}
                 - do: {id: slower, when: {sweep: "< 5 s"}, text: Turn the sweep valve slower.}
               until: {sweep: 5 s to 7 s}
-              tries: 3
+              at_most: 3
               otherwise: {steps: [{end: {id: give-up, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
 
@@ -140,7 +140,7 @@ class RoundForNothing(Rule):
                 - do: {id: slower, when: {sweep: "< 5 s"}, text: Turn the sweep valve slower.}
                 - do: {id: faster, when: {sweep: "> 7 s"}, text: Turn the sweep valve faster.}
               until: {sweep: 5 s to 7 s}
-              tries: 3
+              at_most: 3
               otherwise: {steps: [{end: {id: give-up, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
     """

@@ -81,7 +81,7 @@ class ThresholdUnsaid(Rule):
     """A `when` or an `until` decides by a number that no words of its file name.
 
     Why 140 degrees, and not 120? Whoever reads the procedure aloud, or changes it next year, has nothing to
-    hold the number against, and a slip of the pen looks like any other number. The numbers of a `choose` are left
+    hold the number against, and a slip of the pen looks like any other number. The numbers of a `by_case` are left
     alone: each stands there twice, in two branches that must meet.
 
     Do: name the number, with its unit, in the `why` of the block that it decides about, or in the fact's `find_out`.
@@ -292,7 +292,7 @@ class LimitContrary(Rule):
                         - do: {id: less-spring, text: Make the spring weaker.}
                         - ask: {id: now, fact: force_now}
                       until: {force_now: "> 5 lbf"}
-                      tries: 3
+                      at_most: 3
                       otherwise: {steps: [{end: {id: heavy, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
 
@@ -315,7 +315,7 @@ class LimitContrary(Rule):
                         - do: {id: less-spring, text: Make the spring weaker.}
                         - ask: {id: now, fact: force_now}
                       until: {force_now: "<= 5 lbf"}
-                      tries: 3
+                      at_most: 3
                       otherwise: {steps: [{end: {id: heavy, outcome: refused, text: Fetch the foreman.}}]}
           - end: {id: done, outcome: finished}
     """

@@ -9,7 +9,7 @@ from typing import ClassVar
 from guide.procedure import schema
 from guide.procedure.checker.decisions import conditions_at
 from guide.procedure.checker.rules.rule import Rule
-from guide.procedure.compiler import END_OF_PART, GIVEN
+from guide.procedure.compiler import COUNTS_ON, END_OF_PART
 from guide.procedure.conditions import facts_of
 from guide.procedure.findings import WARNING, Finding
 from guide.procedure.graph import Graph
@@ -93,11 +93,11 @@ class FactUnused(Rule):
 class GivenUnused(Rule):
     """A part counts on a fact that it does not use.
 
-    `given` is what a part needs to be known before it begins: run or checked by itself, it asks for it first.
+    `counts_on` is what a part needs to be known before it begins: run or checked by itself, it asks for it first.
     What nothing in it shows, reads, decides by or computes with is asked for nothing, or the block that used
     it, or the `when`, has been lost.
 
-    Do: take the fact out of `given`, or put back what used it.
+    Do: take the fact out of `counts_on`, or put back what used it.
 
     Fails:
 
@@ -133,7 +133,7 @@ class GivenUnused(Rule):
             used = _used_within(loaded, source) if given else set()
             for number, name in enumerate(given):
                 if name not in used:
-                    mark = source.mark(("given", number))
+                    mark = source.mark(("counts_on", number))
                     message = cls.message.format(id=name)
                     yield Finding(source.shown, *mark, cls.code, cls.level, message)
 
@@ -177,7 +177,9 @@ class AnswerUnused(Rule):
     @classmethod
     def in_graph(cls, graph: Graph) -> Iterator[Finding]:
         """Each question of a whole procedure, with labels for answers, that nothing goes by."""
-        if any(node.id.startswith(f"{GIVEN}/") or node.id == END_OF_PART for node in graph.nodes):
+        if any(
+            node.id.startswith(f"{COUNTS_ON}/") or node.id == END_OF_PART for node in graph.nodes
+        ):
             return  # what a part asks may be for another part
         used: set[str] = set()
         for node in graph.nodes:
@@ -203,7 +205,7 @@ def _texts(body: dict[str, object]) -> list[str]:
 
 def _given(source: Source) -> list[str]:
     """The facts that a part counts on; none for other files."""
-    return source.shape.given if isinstance(source.shape, schema.ProcedureShape) else []
+    return source.shape.counts_on if isinstance(source.shape, schema.ProcedureShape) else []
 
 
 def _named_in(source: Source) -> set[str]:
