@@ -267,9 +267,15 @@ def test_a_go_does_not_leave_its_file(tmp_path: Path) -> None:
 def test_a_part_run_by_itself_asks_first_for_what_it_is_given(tmp_path: Path) -> None:
     text = HEAD.replace("facts:", "counts_on: [size, hand]\nfacts:", 1)
     graph = graph_of_text(tmp_path, text + "  - work: {id: spring, fact: size}\n")
-    assert ids(graph) == ["given/hand", "given/width", "given/fire", "spring", "end-of-part"]
+    assert ids(graph) == [
+        "counts-on/hand",
+        "counts-on/width",
+        "counts-on/fire",
+        "spring",
+        "end-of-part",
+    ]
     assert graph.nodes[0].kind == "ask"
-    assert ways(graph, "given/fire") == {"next": "spring"}
+    assert ways(graph, "counts-on/fire") == {"next": "spring"}
     assert ways(graph, "spring") == {"next": "end-of-part"}
     assert node(graph, "end-of-part").body["outcome"] == "finished"
 

@@ -114,7 +114,7 @@ SHAPE = [
 NAMES = [
     Fault("id-twice", "id: how-many", "id: §how-wide", "already used on line 23"),
     Fault("id-twice", "id: other\n", "id: §left\n", "“by-hand/left”"),
-    Fault("name-reserved", "id: drill\n", "id: §given\n", "choose another id"),
+    Fault("name-reserved", "id: drill\n", "id: §counts-on\n", "choose another id"),
     Fault("name-reserved", "{id: done,", "{id: §end-of-part,", "choose another id"),
     Fault(
         "name-reserved", "longest: 40}", "longest: 40}, ask: x}\n  §known: {yesno: {}", "rename it"

@@ -154,7 +154,7 @@ class Comparison:
         if code == "fact-not-known" and self.kinds.get(where) in ("by_case", "when", "repeat"):
             detail = ""
         if code == "case-never":
-            found = re.search(r"the branch “([^”]*)”", finding.message)
+            found = re.search(r"the case “([^”]*)”", finding.message)
             detail = found[1] if found else ""
         return where, code, detail
 

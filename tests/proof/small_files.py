@@ -332,7 +332,7 @@ class Writer:
         self.known = known
         return made
 
-    def make_choose(self, depth: int) -> list[Block]:
+    def make_by_case(self, depth: int) -> list[Block]:
         """Branches."""
         branches = []
         known, after = set(self.known), []
@@ -342,7 +342,7 @@ class Writer:
             branches.append({**branch, "steps": self.steps(2, depth + 1)})
             after.append(self.known)
         self.known = set.intersection(*after) if self.chance(0.8) else set.union(*after)
-        return [{"by_case": {"id": self.id("by_case"), "cases": branches}}]
+        return [{"by_case": {"id": self.id("by-case"), "cases": branches}}]
 
     def make_repeat(self, depth: int) -> list[Block]:
         """Something done again."""

@@ -51,7 +51,7 @@ def test_a_finding_reads_like_a_good_compilers(
         "bakery.yaml:12:7: error [case-missing] No branch of “by-mount” covers this case.\n"
         "          id: by-mount\n"
         "          ^\n"
-        "    for example: mount top-jamb, width over 48 in: no branch\n"
+        "    for example: mount top-jamb, width over 48 in: no case\n"
         "    do: add one, or widen one.\n"
         "bakery.yaml: 4 blocks, 1 finding, proved.\n"
     )
@@ -67,7 +67,7 @@ def test_json_keeps_the_keys_that_scripts_rely_on(
     (finding,) = data["findings"]
     assert list(finding) == ["file", "line", "column", "code", "level", "message", "example"]
     assert (finding["line"], finding["column"], finding["code"]) == (12, 7, "case-missing")
-    assert finding["example"] == "mount top-jamb, width over 48 in: no branch"
+    assert finding["example"] == "mount top-jamb, width over 48 in: no case"
 
 
 def sarif(capsys: pytest.CaptureFixture[str]) -> dict[str, Any]:
@@ -197,4 +197,4 @@ def test_an_answer_that_is_not_covered_is_named_before_the_case_that_it_was_not_
     path = tmp_path / "first-look.yaml"
     path.write_text(text.replace(branch, ""), "utf-8")
     (finding,) = (one for one in check(path).findings if one.code == "case-missing")
-    assert finding.example == "first look nothing, or not asked: no branch"
+    assert finding.example == "first look nothing, or not asked: no case"

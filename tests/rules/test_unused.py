@@ -79,8 +79,8 @@ steps:
     assert found(tmp_path, outer, shared=shared, tonight=inner) == []
     lost = inner.replace("when: {fire: yes}, ", "")
     assert found(tmp_path, outer, shared=shared, tonight=lost) == [
-        ("given-unused", "office-door.yaml"),
-        ("given-unused", "tonight.yaml"),
+        ("counts-on-unused", "office-door.yaml"),
+        ("counts-on-unused", "tonight.yaml"),
     ]
 
 

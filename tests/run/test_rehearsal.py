@@ -162,4 +162,4 @@ def test_a_stop_may_be_expected_with_what_became_of_the_cut() -> None:
     for stop, met in (("", True), (" plugged", True), (" remade", False)):
         stops = [f"holes/punch-through-paper{stop}"]
         expect = scenario.must_show.model_copy(update={"stops": stops})
-        assert carried(scenario.model_copy(update={"expect": expect})).met == met
+        assert carried(scenario.model_copy(update={"must_show": expect})).met == met

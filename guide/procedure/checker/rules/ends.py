@@ -26,7 +26,7 @@ class NoEnd(Rule):
     The record must say how the job ended: finished, refused, or made safe and handed over. Only a part
     that others include, which says so with `counts_on`, may simply stop.
 
-    Do: finish every way with an `end` block, or write `given: []` where this is a part.
+    Do: finish every way with an `end` block, or write `counts_on: []` where this is a part.
 
     Fails:
 
@@ -105,7 +105,7 @@ class FinishedInPart(Rule):
 
         facts:
           hangs: {yesno: {}, ask: Does the leaf swing free?}
-        given: []
+        counts_on: []
         steps:
           - ask: {id: swings, fact: hangs}
           - end: {id: door-first, when: {hangs: no}, outcome: finished, text: Have the leaf rehung.}   # here
@@ -114,7 +114,7 @@ class FinishedInPart(Rule):
 
         facts:
           hangs: {yesno: {}, ask: Does the leaf swing free?}
-        given: []
+        counts_on: []
         steps:
           - ask: {id: swings, fact: hangs}
           - end: {id: door-first, when: {hangs: no}, outcome: refused, text: Have the leaf rehung.}

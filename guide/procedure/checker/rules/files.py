@@ -19,7 +19,7 @@ class FileUnknown(Rule):
           - include: {id: holes, file: hloes.yaml}   # here
           - end: {id: done, outcome: finished}
         # --- holes.yaml
-        given: []
+        counts_on: []
         steps:
           - do: {id: mark, text: Mark the holes.}
 
@@ -29,7 +29,7 @@ class FileUnknown(Rule):
           - include: {id: holes, file: holes.yaml}
           - end: {id: done, outcome: finished}
         # --- holes.yaml
-        given: []
+        counts_on: []
         steps:
           - do: {id: mark, text: Mark the holes.}
     """
@@ -57,7 +57,7 @@ class FileOutside(Rule):
           - include: {id: holes, file: holes.yaml}
           - end: {id: done, outcome: finished}
         # --- holes.yaml
-        given: []
+        counts_on: []
         steps:
           - do: {id: mark, text: Mark the holes.}
     """
@@ -107,7 +107,7 @@ class IncludeCircle(Rule):
 
     Fails:
 
-        given: []
+        counts_on: []
         steps:
           - do: {id: turn, text: Turn the sweep valve an eighth slower.}
           - include: {id: again, file: example.yaml}   # here
@@ -116,7 +116,7 @@ class IncludeCircle(Rule):
 
         facts:
           slow: {yesno: {}, ask: Is the sweep slow enough?}
-        given: []
+        counts_on: []
         steps:
           - repeat:
               id: tune

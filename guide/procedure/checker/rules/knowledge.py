@@ -58,7 +58,7 @@ class GivenNotKnown(Rule):
           - include: {id: mark, file: mark.yaml}   # here
           - end: {id: done, outcome: finished}
         # --- mark.yaml
-        given: [width]
+        counts_on: [width]
         steps:
           - do: {id: mark-leaf, text: "Mark the leaf of {width}."}
 
@@ -71,7 +71,7 @@ class GivenNotKnown(Rule):
           - include: {id: mark, file: mark.yaml}
           - end: {id: done, outcome: finished}
         # --- mark.yaml
-        given: [width]
+        counts_on: [width]
         steps:
           - do: {id: mark-leaf, text: "Mark the leaf of {width}."}
     """

@@ -222,7 +222,7 @@ class FactTwice(Rule):
           - include: {id: gaps, file: gaps.yaml}
           - end: {id: done, outcome: finished}
         # --- gaps.yaml
-        given: []
+        counts_on: []
         facts:
           fire: {yesno: {}, ask: Is there a fire label?}   # here
         steps:
@@ -236,7 +236,7 @@ class FactTwice(Rule):
           - end: {id: done, outcome: finished}
         # --- gaps.yaml
         facts_in: [shared.yaml]
-        given: []
+        counts_on: []
         steps:
           - ask: {id: label, fact: fire}
           - do: {id: read-it, when: {fire: yes}, text: Read the label.}

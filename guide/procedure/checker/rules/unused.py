@@ -74,7 +74,7 @@ class FactUnused(Rule):
         if not loaded.whole:
             return
         used = {name for source in loaded.sources.values() for name in _named_in(source)}
-        used.update(name for source in loaded.sources.values() for name in _given(source))
+        used.update(name for source in loaded.sources.values() for name in _counted_on(source))
         for source in loaded.sources.values():
             names = [
                 name
@@ -101,7 +101,7 @@ class GivenUnused(Rule):
 
     Fails:
 
-        given: [fire]   # here
+        counts_on: [fire]   # here
         facts:
           fire: {yesno: {}, ask: Is it a fire door?}
         steps:
@@ -109,18 +109,18 @@ class GivenUnused(Rule):
 
     Passes:
 
-        given: [fire]
+        counts_on: [fire]
         facts:
           fire: {yesno: {}, ask: Is it a fire door?}
         steps:
           - do: {id: tonight, when: {fire: yes}, text: Plan to leave it closing by itself tonight.}
     """
 
-    code: ClassVar[str] = "given-unused"
+    code: ClassVar[str] = "counts-on-unused"
     level: ClassVar[str] = WARNING
     acceptable: ClassVar[bool] = True
     message: ClassVar[str] = (
-        "Nothing in this part uses “{id}”; take it out of given, or put back what used it."
+        "Nothing in this part uses “{id}”; take it out of counts_on, or put back what used it."
     )
 
     @classmethod
@@ -129,7 +129,7 @@ class GivenUnused(Rule):
         if not loaded.whole:
             return
         for source in loaded.sources.values():
-            given = _given(source)
+            given = _counted_on(source)
             used = _used_within(loaded, source) if given else set()
             for number, name in enumerate(given):
                 if name not in used:
@@ -203,7 +203,7 @@ def _texts(body: dict[str, object]) -> list[str]:
     return [value for value in body.values() if isinstance(value, str)]
 
 
-def _given(source: Source) -> list[str]:
+def _counted_on(source: Source) -> list[str]:
     """The facts that a part counts on; none for other files."""
     return source.shape.counts_on if isinstance(source.shape, schema.ProcedureShape) else []
 
@@ -217,7 +217,7 @@ def _named_in(source: Source) -> set[str]:
             if key == "facts" and isinstance(node, Map):
                 for fact in node.entries.values():
                     _gather(fact, found)
-            elif key != "given":
+            elif key != "counts_on":
                 _gather(node, found)
         if "draws" in found:
             found.update(DRAWN)
