@@ -218,7 +218,7 @@ class Writer:
         return parts_of
 
     def branching(self) -> list[dict[str, Any]]:
-        """The conditions of a `choose`."""
+        """The conditions of a `by_case`."""
         turn = self.rng.random()
         if turn < 0.6:
             return self.partition()
@@ -423,7 +423,7 @@ def _part(writer: Writer) -> str:
     writer.blocks = max(writer.blocks, 2)
     steps = writer.steps(2, 1)
     writer.ids = outer
-    return _dump({"procedure": "part", "title": "A look", "given": [], "steps": steps})
+    return _dump({"procedure": "part", "title": "A look", "counts_on": [], "steps": steps})
 
 
 def _dump(data: dict[str, Any]) -> str:
