@@ -10,7 +10,7 @@ _SHAPES = {
     "work": "component",
     "hold": "octagon",
     "end": "ellipse",
-    "choose": "diamond",
+    "by_case": "diamond",
     "when": "diamond",
     "repeat": "diamond",
     "check": "diamond",

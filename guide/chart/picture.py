@@ -9,7 +9,7 @@ from guide.procedure.graph import Graph, Node
 LONGEST = 90
 """Characters of a box's text; a chart shows the way, not the words."""
 
-DECIDES = ("choose", "when", "repeat", "check")
+DECIDES = ("by_case", "when", "repeat", "check")
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def _behind_jumps(graph: Graph, index: int) -> int:
 def _depths(graph: Graph) -> list[int]:
     steps = [0] * (len(graph.nodes) + 1)
     inside = [edge.inside for node in graph.nodes for edge in node.edges]
-    inside += [(loop.low, loop.high) for loop in graph.loops if loop.tries]
+    inside += [(loop.low, loop.high) for loop in graph.loops if loop.at_most]
     for low, high in inside:
         steps[low] += 1
         steps[high] -= 1
@@ -128,10 +128,12 @@ def _text(graph: Graph, node: Node) -> str:
 
 
 def _label(graph: Graph, node: Node, label: str, guard: Condition | None) -> str:
-    if node.kind == "choose":
+    if node.kind == "by_case":
         return _short(f"{label}: {_words(graph, guard)}")
     if node.kind == "repeat" and label == "again":
-        tries = next(loop.tries for loop in graph.loops if loop.high == node.index and loop.tries)
+        tries = next(
+            loop.at_most for loop in graph.loops if loop.high == node.index and loop.at_most
+        )
         return f"again, at most {tries} times"
     names = {"until": "holds", "spent": "still not", "next": "", "go": ""}
     return names.get(label, label)

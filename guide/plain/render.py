@@ -25,7 +25,7 @@ def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
     for word, sentence in prompt.cautions:
         lines += wrapped(f"{word.upper()}: {sentence}")
-    if prompt.card_lines and detail == "brief":
+    if prompt.card_lines and detail == "cards":
         lines.append(prompt.card)
         lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
     else:

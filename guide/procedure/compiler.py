@@ -1,7 +1,7 @@
 """From validated blocks to the one graph.
 
 Nodes are laid down in the order of the file. `open` holds the edges that wait for the next node;
-a branch or a loop is then a range of node indexes, which is what abandonment and tries rest on.
+a case or a loop is then a range of node indexes, and abandonment and the count of rounds depend on that.
 """
 
 import hashlib
@@ -32,7 +32,7 @@ MOST_BLOCKS = 20_000
 DEEPEST = 60
 """Levels of blocks within blocks, includes too."""
 END_OF_PART = "end-of-part"
-GIVEN = "given"
+COUNTS_ON = "counts-on"
 
 
 class _Compiler:
@@ -54,7 +54,7 @@ class _Compiler:
         """Where a `go` to a block leads, by the block's full id."""
         self.chain: list[Source] = [loaded.root]
         """The files that are being compiled, each included by the one before."""
-        self.given: list[tuple[Source, Path_, str, str]] = []
+        self.counts_on: list[tuple[Source, Path_, str, str]] = []
         """Every fact that an included part counts on: the include's place, the file's name, the fact."""
         self.count = 0
         self.depth = 0
@@ -171,7 +171,7 @@ class _Compiler:
     def take_id(self, source: Source, prefix: str, id_: str, path: Path_) -> None:
         """Note an id used twice."""
         full = prefix + id_
-        if id_ in (GIVEN, END_OF_PART):
+        if id_ in (COUNTS_ON, END_OF_PART):
             source.fault(
                 path, "name-reserved", f"“{id_}” has a meaning of its own here; choose another id."
             )
@@ -295,19 +295,19 @@ class _Compiler:
             self.jumps.append((way, jump.index, shape.go, prefix, source, (*path, "go")))
         edge.inside = (low, len(self.nodes))
 
-    def compile_choose(
-        self, source: Source, shape: schema.ChooseShape, path: Path_, prefix: str
+    def compile_by_case(
+        self, source: Source, shape: schema.ByCaseShape, path: Path_, prefix: str
     ) -> None:
-        node = self.node(source, path, prefix, "choose", {"id": shape.id})
+        node = self.node(source, path, prefix, "by_case", {"id": shape.id})
         ends: list[Edge] = []
-        for number, branch in enumerate(shape.branches):
-            here = (*path, "branches", number)
-            self.take_id(source, prefix, f"{shape.id}/{branch.id}", (*here, "id"))
-            guard = self.condition(source, branch.when, (*here, "when"))
-            edge = self.way(node, branch.id, guard)
+        for number, case in enumerate(shape.cases):
+            here = (*path, "cases", number)
+            self.take_id(source, prefix, f"{shape.id}/{case.id}", (*here, "id"))
+            guard = self.condition(source, case.when, (*here, "when"))
+            edge = self.way(node, case.id, guard)
             self.open = [edge]
             low = len(self.nodes)
-            self.blocks(source, branch.steps, (*here, "steps"), prefix)
+            self.blocks(source, case.steps, (*here, "steps"), prefix)
             edge.inside = (low, len(self.nodes))
             ends += self.open
         self.open = ends
@@ -324,7 +324,7 @@ class _Compiler:
         done = self.way(node, "until", until)
         again = self.way(node, "again")
         again.target, again.loop = low, len(self.loops)
-        self.loops.append(Loop(low, node.index, shape.tries))
+        self.loops.append(Loop(low, node.index, shape.at_most))
         spent = self.way(node, "spent")
         self.otherwise(source, shape.otherwise, (*path, "otherwise"), prefix, shape.id, spent)
         self.open.append(done)
@@ -337,9 +337,9 @@ class _Compiler:
             return  # noted when the files were gathered
         if not isinstance(inner.shape, schema.ProcedureShape):
             return
-        for number, name in enumerate(inner.shape.given):
-            if self.need_fact(inner, name, ("given", number)):
-                self.given.append((source, (*path, "file"), shape.file, name))
+        for number, name in enumerate(inner.shape.counts_on):
+            if self.need_fact(inner, name, ("counts_on", number)):
+                self.counts_on.append((source, (*path, "file"), shape.file, name))
         self.chain.append(inner)
         self.blocks(inner, inner.shape.steps, ("steps",), f"{prefix}{shape.id}/")
         self.chain.pop()
@@ -370,13 +370,13 @@ class _Compiler:
                 message = f"No time block “{short(name)}” follows this one; {hint}"
                 source.fault(path, "block-unknown", message)
 
-    def need_given(self) -> None:
+    def need_counts_on(self) -> None:
         """Note each include whose part counts on a fact that no block asks."""
         asked = {n.body["fact"] for n in self.nodes if n.kind in ("ask", "time", "check")}
-        for source, path, file, name in self.given:
+        for source, path, file, name in self.counts_on:
             if not self.comes_about(name, asked):
                 message = f"“{short(file)}” counts on “{name}”, which nothing asks; ask it before."
-                source.fault(path, "given-not-known", message)
+                source.fault(path, "counts-on-not-known", message)
 
     def comes_about(self, name: str, asked: set[str]) -> bool:
         """Whether a fact is asked somewhere, or computed from such. A circle was noted elsewhere."""
@@ -432,7 +432,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         return None, _telling(loaded)
     compiler = _Compiler(loaded)
     compiler.open = [compiler.entry]
-    _ask_given(compiler, shape)
+    _ask_counts_on(compiler, shape)
     compiler.blocks(loaded.root, shape.steps, ("steps",), "")
     if compiler.count > MOST_BLOCKS:
         message = f"More than {MOST_BLOCKS} blocks stand here, includes counted; split the work."
@@ -442,9 +442,9 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     compiler.join_jumps()
     compiler.join_swings()
     compiler.number_loops()
-    compiler.need_given()
-    for number, name in enumerate(shape.given):
-        compiler.need_fact(loaded.root, name, ("given", number))
+    compiler.need_counts_on()
+    for number, name in enumerate(shape.counts_on):
+        compiler.need_fact(loaded.root, name, ("counts_on", number))
     graph = Graph(
         shape.procedure,
         shape.edition,
@@ -462,13 +462,13 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
 
 def _telling(loaded: Loaded) -> list[Finding]:
     """The findings, without those that only follow from a file that could not be read."""
-    follow = () if loaded.whole else ("fact-unknown", "given-not-known", "no-end")
+    follow = () if loaded.whole else ("fact-unknown", "counts-on-not-known", "no-end")
     return [finding for finding in loaded.gather() if finding.code not in follow]
 
 
-def _ask_given(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
-    """A part run or checked by itself asks first for what it is given."""
-    todo = list(shape.given)
+def _ask_counts_on(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
+    """A part run or checked by itself asks first for what it counts on."""
+    todo = list(shape.counts_on)
     asked: set[str] = set()
     while todo:
         name = todo.pop(0)
@@ -481,7 +481,11 @@ def _ask_given(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
             continue
         root = compiler.loaded.root
         node = compiler.node(
-            root, ("given",), f"{GIVEN}/", "ask", {"id": name.replace("_", "-"), "fact": name}
+            root,
+            ("counts_on",),
+            f"{COUNTS_ON}/",
+            "ask",
+            {"id": name.replace("_", "-"), "fact": name},
         )
         compiler.open = [compiler.way(node, "next")]
 
@@ -491,7 +495,7 @@ def _close(compiler: _Compiler, shape: schema.ProcedureShape) -> None:
     if not compiler.open or not compiler.nodes:
         return
     root = compiler.loaded.root
-    if "given" not in shape.model_fields_set:
+    if "counts_on" not in shape.model_fields_set:
         root.fault(
             ("steps",),
             "no-end",

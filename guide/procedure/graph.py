@@ -49,7 +49,7 @@ class Loop:
     low: int
     high: int
     """The node whose edge goes round again; included."""
-    tries: int = 0
+    at_most: int = 0
     """The most times it is gone through; 0 for a `go`, which has no limit of its own."""
 
 
@@ -61,7 +61,7 @@ class Node:
     id: str
     """The block's id behind the ids of its includes; a `when` ends in `?`, a jump in `>`."""
     kind: str
-    """`do ask work time check hold end`, and `choose when repeat go`, which nobody sees."""
+    """`do ask work time check hold end`, and `by_case when repeat go`, which nobody sees."""
     body: dict[str, Any]
     edges: list[Edge] = field(default_factory=list)
     loops: tuple[int, ...] = ()
@@ -75,7 +75,7 @@ class Node:
     @property
     def seen(self) -> bool:
         """Whether a person stands at this node."""
-        return self.kind not in ("choose", "when", "repeat", "go")
+        return self.kind not in ("by_case", "when", "repeat", "go")
 
     def to_json(self) -> list[Any]:
         """Compact form for storage."""
@@ -147,7 +147,7 @@ class Graph:
             "digest": self.digest,
             "facts": [fact.to_json() for fact in self.facts.values()],
             "nodes": [node.to_json() for node in self.nodes],
-            "loops": [[loop.low, loop.high, loop.tries] for loop in self.loops],
+            "loops": [[loop.low, loop.high, loop.at_most] for loop in self.loops],
             "limits": [[i, conditions.to_json(c)] for i, c in self.limits.items()],
             "untils": [[i, conditions.to_json(c)] for i, c in self.untils.items()],
         }

@@ -226,10 +226,10 @@ def includes_in(blocks: list[schema.AnyBlock], path: Path_) -> list[tuple[str, P
         here = (*path, index)
         if block.include is not None:
             found.append((block.include.file, (*here, "include")))
-        if block.choose is not None:
-            for number, branch in enumerate(block.choose.branches):
-                inner = (*here, "choose", "branches", number, "steps")
-                found += includes_in(branch.steps, inner)
+        if block.by_case is not None:
+            for number, case in enumerate(block.by_case.cases):
+                inner = (*here, "by_case", "cases", number, "steps")
+                found += includes_in(case.steps, inner)
         if block.check is not None:
             found += includes_in(
                 block.check.otherwise.steps, (*here, "check", "otherwise", "steps")

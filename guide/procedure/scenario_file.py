@@ -52,7 +52,7 @@ class AnswerShape(schema.Shape):
         return [several] if isinstance(several, str) else list(several or ())
 
 
-class ExpectShape(schema.Shape):
+class MustShowShape(schema.Shape):
     """What must come of it."""
 
     end: Literal["finished", "refused", "made-safe", "open"]
@@ -76,7 +76,7 @@ class ScenarioShape(schema.Shape):
     """Whose access and fire rules the final readings are held against."""
     door: dict[schema.FactName, str] = {}
     answers: list[AnswerShape] = []
-    expect: ExpectShape | None = None
+    must_show: MustShowShape | None = None
 
     @property
     def aloud(self) -> bool:

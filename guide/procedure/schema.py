@@ -182,7 +182,7 @@ class FactShape(Shape):
     say: Line | None = None
     """The short form of the question, spoken. E.g. `How wide?`"""
     unsure: YesNo = False
-    """Whether “I don't know” may be answered; branches see it as `unsure`. E.g. `true`"""
+    """Whether “I don't know” may be answered; cases see it as `unsure`. E.g. `true`"""
     find_out: Words | None = None
     """How to find out. E.g. `Tape the leaf itself, not the opening.`"""
     schedule: YesNo = False
@@ -357,32 +357,32 @@ class CheckShape(ToldShape):
     """What follows where the limit is not met."""
 
 
-class BranchShape(Shape):
+class CaseShape(Shape):
     """One way on."""
 
     id: Id
-    """The branch's name, unique in its choose. E.g. `steel-frame`"""
+    """The case's name, unique in its block. E.g. `steel-frame`"""
     when: Condition
     """The cases that go this way."""
     steps: list["AnyBlock"]
     """What is done in these cases; it may be nothing."""
 
 
-class ChooseShape(BlockShape):
-    """Branches that cover every case and never overlap."""
+class ByCaseShape(BlockShape):
+    """Cases that together cover everything and never overlap."""
 
-    branches: Annotated[list[BranchShape], Field(min_length=2)]
+    cases: Annotated[list[CaseShape], Field(min_length=2)]
     """The ways on. Every case has exactly one."""
 
 
 class RepeatShape(BlockShape):
-    """Steps done again until a condition holds, at most `tries` times."""
+    """Steps done again until a condition holds, at most `at_most` times."""
 
     steps: Annotated[list["AnyBlock"], Field(min_length=1)]
     """What is done again."""
     until: Condition
     """What must hold for the run to go on; looked at after each round."""
-    tries: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=50)]
+    at_most: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=50)]
     """The most rounds. E.g. `4`"""
     otherwise: OtherwiseShape
     """What follows where that many rounds were not enough."""
@@ -430,7 +430,7 @@ BLOCK_KINDS = (
     "work",
     "time",
     "check",
-    "choose",
+    "by_case",
     "repeat",
     "include",
     "hold",
@@ -451,8 +451,8 @@ class AnyBlock(Shape):
     """A time is taken by stopwatch."""
     check: CheckShape | None = None
     """A reading is held against a limit."""
-    choose: ChooseShape | None = None
-    """Branches: every case goes one way."""
+    by_case: ByCaseShape | None = None
+    """Cases: each answer goes one way."""
     repeat: RepeatShape | None = None
     """Steps are done again until something holds."""
     include: IncludeShape | None = None
@@ -493,7 +493,7 @@ class AcceptedShape(Shape):
     """A finding that may stand, and why."""
 
     code: Id
-    """The finding's code. E.g. `branch-overlap`"""
+    """The finding's code. E.g. `case-overlap`"""
     at: Line
     """The block, or the fact, that it is found at. E.g. `by-width`"""
     because: Annotated[Words, AfterValidator(_some_words)]
@@ -522,7 +522,7 @@ class ProcedureShape(Shape):
     """One sentence for the list of procedures. E.g. `The leaf is put right first, or the job stops.`"""
     facts_in: list[Line] = []
     """Files of facts, in the same folder, that several procedures share. E.g. `[closer-facts.yaml]`"""
-    given: list[FactName] = []
+    counts_on: list[FactName] = []
     """For a part that others include: the facts that are known before it begins. E.g. `[width,
     mount]`"""
     facts: dict[FactName, FactShape] = {}

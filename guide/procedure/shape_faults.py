@@ -14,6 +14,15 @@ Path_ = tuple[str | int, ...]
 NAME_RULE = "small letters, digits and underscores, beginning with a letter"
 ID_RULE = "small letters and digits joined by hyphens, beginning with a letter"
 
+FORMER_KEYS = {
+    "by_case": "by_case",
+    "cases": "cases",
+    "tries": "at_most",
+    "given": "counts_on",
+    "expect": "must_show",
+}
+"""Keys that earlier drafts of the language had, and what each is called now."""
+
 
 def shape_fault(tree: Node, file: str, model: type[BaseModel], fault: Any) -> Finding:
     """The finding for one entry of `ValidationError.errors()`."""
@@ -33,7 +42,12 @@ def shape_fault(tree: Node, file: str, model: type[BaseModel], fault: Any) -> Fi
 def misspelt_keys(model: type[BaseModel], faults: list[Any]) -> set[Path_]:
     """Where the keys belong that unknown ones were probably meant for: those are not missing too."""
     unknown = [tuple(fault["loc"]) for fault in faults if fault["type"] == "extra_forbidden"]
-    return {(*loc[:-1], nearest(str(loc[-1]), _keys(model, loc))) for loc in unknown[:MOST]}
+    return {(*loc[:-1], _meant_key(str(loc[-1]), _keys(model, loc))) for loc in unknown[:MOST]}
+
+
+def _meant_key(name: str, known: list[str]) -> str:
+    now = FORMER_KEYS.get(name, "")
+    return now if now in known else nearest(name, known)
 
 
 def _keys(model: type[BaseModel], loc: Path_) -> list[str]:
@@ -45,6 +59,9 @@ def _keys(model: type[BaseModel], loc: Path_) -> list[str]:
 def _unknown(model: type[BaseModel], loc: Path_) -> str:
     name = str(loc[-1])
     known = _keys(model, loc)
+    now = FORMER_KEYS.get(name)
+    if now in known:
+        return f"“{name}” is called “{now}” now; write “{now}”."
     hint = meant(name, known, f"write a key known here: {', '.join(known)}.")
     return f"The key “{short(name)}” is not known; {hint}"
 

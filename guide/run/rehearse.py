@@ -198,7 +198,7 @@ class Player:
                 self.note_stop()
         except (Refused, WrongAnswer) as error:
             self.found.refused.append(answer.at)
-            expected = self.scenario.expect.refused if self.scenario.expect else []
+            expected = self.scenario.must_show.refused if self.scenario.must_show else []
             if answer.at in expected:
                 return True
             self.found.differences.append(f"At “{answer.at}”: {error}")
@@ -246,7 +246,7 @@ def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
     found.route = state.route()
     found.facts = {name: writing(value) for name, value in state.env.asked.items()}
     found.end = state.ended or "open"
-    expect = scenario.expect
+    expect = scenario.must_show
     if expect is None:
         return
     if found.end != expect.end:

@@ -64,10 +64,10 @@ def broken(session: Session, last: Stop, code: str, detail: str) -> bool:
     if last.answer is not None and waits(state, node):
         take(session, node, last.answer)
         state = session.state
-    if code in ("branch-missing", "fact-not-known", "cut-without-hold"):
+    if code in ("case-missing", "fact-not-known", "cut-without-hold"):
         return state.status == FAULT and state.at[0] == node.index
     came = any(index == node.index for index, _ in state.path)
-    if code == "branch-overlap":
+    if code == "case-overlap":
         names = detail.split(" and ")
         guards = [edge.guard for edge in node.edges if edge.label in names]
         return came and all(guard is not None and _true(state, guard) for guard in guards)

@@ -34,7 +34,7 @@ def _stretch(first: Loop, second: Loop) -> bool:
     """
     if not first.low < second.low <= first.high < second.high:
         return False
-    if first.tries:
+    if first.at_most:
         second.low = first.low
     else:
         first.high = second.high

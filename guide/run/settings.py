@@ -10,7 +10,7 @@ from guide.procedure.spelling import meant
 from guide.words.language_file import LANGUAGES
 
 UNITS = ("inch", "metric")
-DETAILS = ("full", "brief", "spoken")
+DETAILS = ("full", "cards", "spoken")
 NO_YES = ("no", "yes")
 VOICES = ("off", "on")
 RULES = ("us", "uk", "eu", "none")
@@ -35,7 +35,7 @@ class Settings:
     language: str = "en"
     """What is spoken, by its code; what stands on the screen is English."""
     detail: str = "full"
-    """`full` (why, watch, looks right, picture), `brief` (cards), `spoken` (the short words only)."""
+    """`full` (why, watch, looks right, picture), `cards` (a card at a time), `spoken` (the short words only)."""
     name: str = ""
     """The installer's name, for the record."""
     firm: str = ""

@@ -79,7 +79,7 @@ def goes_on(state: State) -> Node | None:
         return None
     nodes = state.graph.nodes
     node = nodes[state.node.edges[0].target]
-    while node.kind in ("when", "choose"):
+    while node.kind in ("when", "by_case"):
         try:
             way = next(e for e in node.edges if e.guard is not None and holds(e.guard, state.env))
         except (StopIteration, UnknownFact, NeedsWork):

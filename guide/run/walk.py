@@ -74,7 +74,7 @@ def known_at(state: State, at: Occurrence) -> Env:
 def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
     """The edge to take, or None where the run waits here."""
     kind = node.kind
-    if kind in ("choose", "when", "repeat"):
+    if kind in ("by_case", "when", "repeat"):
         return _decide(state, node, here)
     if kind == "go":
         return node.edges[0]
@@ -179,7 +179,7 @@ def _choice(state: State, node: Node, here: Occurrence) -> int | None:
             return 0
         loop_number = node.edges[1].loop
         count = here[1][node.loops.index(loop_number)]
-        return 1 if count < state.graph.loops[loop_number].tries else 2
+        return 1 if count < state.graph.loops[loop_number].at_most else 2
     if node.kind == "check":
         return 0 if holds(state.graph.limits[node.index], state.env) else 1
     for number, edge in enumerate(node.edges):

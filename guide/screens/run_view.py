@@ -389,8 +389,8 @@ class RunView:
             )
 
     def _done(self) -> None:
-        """The step is done; in brief, every step of its card, one after the other."""
-        lines = self.shown.card_lines if self.detail == "brief" else []
+        """The step is done; with cards, every step of its card, one after the other."""
+        lines = self.shown.card_lines if self.detail == "cards" else []
         for line in lines[1:]:
             self._send(replies.done(self.session.state))
             if label(self.session.state.graph, self.session.state.at) != line.at:

@@ -33,7 +33,7 @@ def step_rows(
 
 
 def _action(shown: Prompt, detail: str, roomy: bool) -> list[Row]:
-    if detail == "brief" and shown.card_lines:
+    if detail == "cards" and shown.card_lines:
         rows = [Row(shown.card, "label")]
         rows += [Row(line.text, "action", mark="- ") for line in shown.card_lines]
     else:

@@ -243,7 +243,7 @@ class Talking:
         view = self.view
         self.talk.look(view.at, view.changing)
         self.talk.entered = bool(view.line.text) and not view.purpose
-        self.talk.cards = view.detail == "brief"
+        self.talk.cards = view.detail == "cards"
         self.talk.drawn = view.over == DRAWING
 
     def _where(self) -> object:

@@ -6,7 +6,7 @@ from pathlib import Path
 _TITLE = re.compile(r"^title:[ \t]*(.+?)[ \t]*$", re.MULTILINE)
 PROCEDURE, PRACTICE = "procedure", "practice"
 """The key that tells what a file is."""
-_GIVEN = re.compile(r"^given:", re.MULTILINE)
+_COUNTS_ON = re.compile(r"^counts_on:", re.MULTILINE)
 _HEAD = 4000
 """Characters looked at: the title stands at the beginning."""
 
@@ -19,7 +19,7 @@ def title_in(path: Path, key: str = PROCEDURE) -> str | None:
             head = file.read(_HEAD)
     except (OSError, UnicodeDecodeError):
         return None
-    if _GIVEN.search(head) or not re.search(f"^{key}:", head, re.MULTILINE):
+    if _COUNTS_ON.search(head) or not re.search(f"^{key}:", head, re.MULTILINE):
         return None
     found = _TITLE.search(head)
     return found[1].strip("\"'") if found else path.stem

@@ -138,7 +138,7 @@ class _Speaker(Player):
     def _speak(self, answer: AnswerShape) -> bool:
         """Turn a keyed answer into words and speak them; False for what is given by keys alone."""
         state = self.session.state
-        expected = self.scenario.expect
+        expected = self.scenario.must_show
         if expected is not None and answer.at in expected.refused:
             return False
         if answer.value is not None or answer.revise is not None:

@@ -50,7 +50,7 @@ COMMANDS = (
     _command("forward", "right", "→", "Look at the step after", "f"),
     _command("change", "c", "C", "Change the answer you look at", "revise", changes=True),
     _command("why", "w", "W", "Show or hide why, what to watch for"),
-    _command("detail", "d", "D", "Full, brief or spoken words only"),
+    _command("detail", "d", "D", "Full, cards or spoken words only"),
     _command("status", "s", "S", "What is known and what was done", "known"),
     _command("draw", "g", "G", "This opening drawn; again for its other view", "drawing"),
     _command("swing open", "o", "O", "In the drawing, swing the leaf open by 15 degrees"),

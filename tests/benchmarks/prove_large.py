@@ -56,7 +56,7 @@ def generated(blocks: int, pick: Callable[[random.Random, int, int], int], seed:
         waiting.append(way(ask, "next"))
     last = FACTS - 1
     while len(nodes) < blocks - 1:
-        choose = add("choose")
+        choose = add("by_case")
         join(choose)
         first, second = (f"f{pick(rng, FACTS, last)}" for _ in range(2))
         split = rng.randrange(1, len(LABELS))

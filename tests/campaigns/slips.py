@@ -119,8 +119,8 @@ def blocks(files: Files) -> Iterator[tuple[Where, str, dict[str, Any]]]:
             kind, body = next(iter(block.items()))
             here = (*path, number)
             yield (file, here), kind, body
-            for branch_number, branch in enumerate(body.get("branches", ())):
-                inner = (*here, kind, "branches", branch_number, "steps")
+            for branch_number, branch in enumerate(body.get("cases", ())):
+                inner = (*here, kind, "cases", branch_number, "steps")
                 yield from within(file, branch["steps"], inner)
             yield from within(file, body.get("steps", ()), (*here, kind, "steps"))
             after = body.get("otherwise", {}).get("steps", ())
@@ -137,8 +137,8 @@ def conditions(files: Files) -> Iterator[Where]:
         for key in ("when", "until"):
             if key in body:
                 yield file, (*inner, key)
-        for number, _ in enumerate(body.get("branches", ())):
-            yield file, (*inner, "branches", number, "when")
+        for number, _ in enumerate(body.get("cases", ())):
+            yield file, (*inner, "cases", number, "when")
 
 
 def tests(files: Files, where: Where) -> Iterator[Where]:
@@ -237,8 +237,8 @@ def blocks_dropped(files: Files) -> Iterator[Slip]:
 def branches_dropped(files: Files) -> Iterator[Slip]:
     """A branch left out."""
     for (file, path), kind, body in blocks(files):
-        for number, branch in enumerate(body.get("branches", ())):
-            place = (file, (*path, kind, "branches", number))
+        for number, branch in enumerate(body.get("cases", ())):
+            place = (file, (*path, kind, "cases", number))
             yield _drop("branch dropped", files, place, f"branch {branch['id']} dropped")
 
 
@@ -272,7 +272,7 @@ def _side(where: Where) -> str:
     """Whether a test decides between branches, or stands alone in a `when`, a limit or an `until`."""
     path = where[1]
     place = len(path) - 1 - path[::-1].index("when") if "when" in path else 0
-    return " in a branch" if place and path[place - 2] == "branches" else ""
+    return " in a branch" if place and path[place - 2] == "cases" else ""
 
 
 def labels_wrong(files: Files) -> Iterator[Slip]:

@@ -238,7 +238,7 @@ def test_a_run_line_by_line_from_a_warm_cache_loads_nothing_heavy() -> None:
 
 def test_how_much_is_told_line_by_line_is_kept_for_the_next_run() -> None:
     first = hingeside("run", GYM_STORE, "--plain", lines=("detail", "detail"))
-    assert "Detail: brief." in first.out
+    assert "Detail: cards." in first.out
     assert "Detail: spoken." in first.out
     assert json.loads(hingeside("settings", "--json").out)["detail"] == "spoken"
     second = hingeside("run", GYM_STORE, "--plain", lines=("detail",))

@@ -15,9 +15,9 @@ facts:
   leaf: {choice: {wood: Wood, steel: Steel}, unsure: true, ask: What is the leaf?, say: Which leaf?, find_out: Knock.}
 steps:
   - ask: {id: what-leaf, fact: leaf}
-  - choose:
+  - by_case:
       id: by-leaf
-      branches:
+      cases:
         - {id: wood, when: {leaf: wood}, steps: [{do: {id: screw, text: Screw it on., say: Screw it on.}}]}
         - {id: steel, when: {leaf: steel}, steps: [{do: {id: tape, text: Tape it on., say: Tape it on.}}]}
   - end: {id: done, outcome: finished}
@@ -34,7 +34,7 @@ def test_another_reader_finds_the_missing_branch_where_it_is(
     assert log.version == "2.1.0"
     (run,) = log.runs
     results = {result.rule_id: result for result in run.results or []}
-    gap = results["branch-missing"]
+    gap = results["case-missing"]
     assert gap.locations is not None
     place = gap.locations[0].physical_location
     assert place is not None

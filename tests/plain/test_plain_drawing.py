@@ -63,10 +63,10 @@ def test_the_leaf_is_swung_by_words() -> None:
     assert printed(*TO_THE_BODY, "swing open", "swing open", "swing shut") == swung
 
 
-def test_full_detail_has_the_sentence_and_brief_does_not() -> None:
+def test_full_detail_has_the_sentence_and_cards_do_not() -> None:
     sentence = "you stand on the pull side with the hinges on your right"
     assert sentence in " ".join(line.strip() for line in printed(*TO_THE_BODY))
-    assert sentence not in " ".join(printed(*TO_THE_BODY, detail="brief"))
+    assert sentence not in " ".join(printed(*TO_THE_BODY, detail="cards"))
 
 
 def test_the_drawing_in_ascii() -> None:

@@ -189,11 +189,11 @@ def test_status_says_what_is_known() -> None:
 
 
 def test_why_and_detail() -> None:
-    brief = Carried("why", detail="brief")
+    brief = Carried("why", detail="cards")
     assert brief.text.count("To find out: Tap it and try a magnet.") == 1
     run = Carried("detail", "detail", "detail")
     words = [line for line in run.printed if line.startswith("Detail: ")]
-    assert words == ["Detail: brief.", "Detail: spoken.", "Detail: full."]
+    assert words == ["Detail: cards.", "Detail: spoken.", "Detail: full."]
     assert "Which leaf?" in run.printed
 
 

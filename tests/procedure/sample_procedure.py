@@ -34,9 +34,9 @@ steps:
   - ask: {id: how-many, fact: hinges}
   - ask: {id: read-label, fact: label, when: {fire: yes}}
   - work: {id: spring, fact: size, text: "EN size {size}."}
-  - choose:
+  - by_case:
       id: by-hand
-      branches:
+      cases:
         - {id: left, when: {hand: lh}, steps: [{do: {id: mark-left, text: Mark from the left.}}]}
         - id: other
           when: {hand: [rh, unsure]}
@@ -56,7 +56,7 @@ steps:
         - do: {id: turn-valve, text: Turn the sweep valve.}
         - time: {id: time-it, fact: sweep}
       until: {sweep: 5 s to 7 s}
-      tries: 4
+      at_most: 4
       otherwise: {steps: [{end: {id: slow, outcome: made-safe, text: Hand it to the foreman.}}]}
   - check: {id: slow-enough, fact: sweep, limit: ">= 5 s", otherwise: {go: tune}}
   - end: {id: done, outcome: finished}

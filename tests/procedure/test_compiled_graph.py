@@ -33,7 +33,7 @@ def within(graph: Graph, node_id: str, label: str) -> list[str]:
 def loops_of(graph: Graph, node_id: str) -> list[tuple[str, str, int]]:
     """The loops a node is part of: first node, last node, tries."""
     found: list[Loop] = [graph.loops[number] for number in node(graph, node_id).loops]
-    return [(graph.nodes[loop.low].id, graph.nodes[loop.high].id, loop.tries) for loop in found]
+    return [(graph.nodes[loop.low].id, graph.nodes[loop.high].id, loop.at_most) for loop in found]
 
 
 @pytest.mark.parametrize(
@@ -66,13 +66,13 @@ def test_a_step_has_one_way_on(tmp_path: Path, block: str, kind: str) -> None:
         "check: {id: one, fact: sweep, limit: '> 5 s', otherwise: {go: first}, when: {fire: yes}}",
         "end: {id: one, outcome: refused, when: {fire: yes}}",
         (
-            "choose: {id: one, when: {fire: yes}, branches: ["
+            "by_case: {id: one, when: {fire: yes}, cases: ["
             "{id: left, when: {hand: lh}, steps: [{do: {id: l, text: Mark.}}]},"
             "{id: other, when: {not: {hand: lh}}, steps: []}]}"
         ),
         (
             "repeat: {id: one, when: {fire: yes}, steps: [{do: {id: turn, text: Turn.}}],"
-            " until: {sweep: '> 5 s'}, tries: 3, otherwise: {go: first}}"
+            " until: {sweep: '> 5 s'}, at_most: 3, otherwise: {go: first}}"
         ),
         "include: {id: one, file: part.yaml, when: {fire: yes}}",
     ],
@@ -80,9 +80,7 @@ def test_a_step_has_one_way_on(tmp_path: Path, block: str, kind: str) -> None:
 def test_a_block_of_any_kind_is_passed_over_where_its_when_does_not_hold(
     tmp_path: Path, block: str
 ) -> None:
-    part = (
-        "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
-    )
+    part = "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
     first = "  - do: {id: first, text: Open the leaf.}\n"
     graph = graph_of_text(tmp_path, f"{HEAD}{first}  - {block}\n{END}", part=part)
     gate = node(graph, "one?")
@@ -146,14 +144,14 @@ def test_a_go_ahead_is_no_loop_and_runs_its_steps_first(tmp_path: Path) -> None:
         (
             (
                 "repeat: {id: there, steps: [{do: {id: turn, text: Turn.}}], until: {sweep: '> 5 s'},"
-                " tries: 2, otherwise: {steps: [{end: {id: spent, outcome: refused}}]}}"
+                " at_most: 2, otherwise: {steps: [{end: {id: spent, outcome: refused}}]}}"
             ),
             "turn",
         ),
         ("include: {id: there, file: part.yaml}", "there/clean"),
         (
             (
-                "choose: {id: there, branches: [{id: left, when: {hand: lh}, steps: []},"
+                "by_case: {id: there, cases: [{id: left, when: {hand: lh}, steps: []},"
                 "{id: other, when: {not: {hand: lh}}, steps: []}]}"
             ),
             "there",
@@ -161,9 +159,7 @@ def test_a_go_ahead_is_no_loop_and_runs_its_steps_first(tmp_path: Path) -> None:
     ],
 )
 def test_a_go_leads_to_where_its_block_begins(tmp_path: Path, target: str, first: str) -> None:
-    part = (
-        "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
-    )
+    part = "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
     check = "  - check: {id: seen, fact: fire, limit: no, otherwise: {go: there}}\n"
     graph = graph_of_text(tmp_path, f"{HEAD}  - {target}\n{check}{END}", part=part)
     assert ways(graph, "seen>") == {"go": first}
@@ -182,7 +178,7 @@ def test_branches_are_ranges_of_nodes_and_meet_again(tmp_path: Path) -> None:
 def test_a_branch_without_steps_leads_straight_on(tmp_path: Path) -> None:
     graph = graph_of(
         tmp_path,
-        "  - choose: {id: labelled, branches: [{id: there, when: {fire: yes}, steps: []},"
+        "  - by_case: {id: labelled, cases: [{id: there, when: {fire: yes}, steps: []},"
         " {id: none, when: {fire: no}, steps: [{do: {id: note, text: Note it.}}]}]}\n",
     )
     assert ways(graph, "labelled") == {"there": "done", "none": "note"}
@@ -209,9 +205,9 @@ def test_loops_stand_in_one_another(tmp_path: Path) -> None:
         "        - do: {id: wait, text: Wait for the cold.}\n"
         "        - repeat:\n            id: by-turn\n"
         "            steps: [{do: {id: turn, text: Turn.}}, {time: {id: time-it, fact: sweep}}]\n"
-        "            until: {sweep: '> 5 s'}\n            tries: 3\n"
+        "            until: {sweep: '> 5 s'}\n            at_most: 3\n"
         "            otherwise: {steps: [{do: {id: note, text: Note it.}}]}\n"
-        "      until: {sweep: '> 6 s'}\n      tries: 2\n      otherwise: {go: by-season}\n",
+        "      until: {sweep: '> 6 s'}\n      at_most: 2\n      otherwise: {go: by-season}\n",
     )
     inner, outer = ("turn", "by-turn", 3), ("wait", "by-season", 2)
     round_again = ("wait", "by-season>", 0)
@@ -229,11 +225,13 @@ def test_an_end_has_no_way_on(tmp_path: Path) -> None:
 
 def test_included_blocks_carry_the_ids_of_their_includes(tmp_path: Path) -> None:
     outer = (
-        "procedure: outer\ntitle: Outer\ngiven: []\nsteps:\n"
+        "procedure: outer\ntitle: Outer\ncounts_on: []\nsteps:\n"
         "  - include: {id: deeper, file: inner.yaml}\n"
         "  - check: {id: again, fact: fire, limit: no, otherwise: {go: deeper}}\n"
     )
-    inner = "procedure: inner\ntitle: Inner\ngiven: []\nsteps: [{do: {id: clean, text: Clean.}}]\n"
+    inner = (
+        "procedure: inner\ntitle: Inner\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean.}}]\n"
+    )
     steps = (
         "  - include: {id: first, file: outer.yaml}\n  - include: {id: then, file: outer.yaml}\n"
     )
@@ -254,7 +252,7 @@ def test_included_blocks_carry_the_ids_of_their_includes(tmp_path: Path) -> None
 
 def test_a_go_does_not_leave_its_file(tmp_path: Path) -> None:
     inner = (
-        "procedure: inner\ntitle: Inner\ngiven: []\nsteps:\n"
+        "procedure: inner\ntitle: Inner\ncounts_on: []\nsteps:\n"
         "  - do: {id: clean, text: Clean.}\n"
         "  - check: {id: again, fact: fire, limit: no, otherwise: {go: mark}}\n"
     )
@@ -267,11 +265,17 @@ def test_a_go_does_not_leave_its_file(tmp_path: Path) -> None:
 
 
 def test_a_part_run_by_itself_asks_first_for_what_it_is_given(tmp_path: Path) -> None:
-    text = HEAD.replace("facts:", "given: [size, hand]\nfacts:", 1)
+    text = HEAD.replace("facts:", "counts_on: [size, hand]\nfacts:", 1)
     graph = graph_of_text(tmp_path, text + "  - work: {id: spring, fact: size}\n")
-    assert ids(graph) == ["given/hand", "given/width", "given/fire", "spring", "end-of-part"]
+    assert ids(graph) == [
+        "counts-on/hand",
+        "counts-on/width",
+        "counts-on/fire",
+        "spring",
+        "end-of-part",
+    ]
     assert graph.nodes[0].kind == "ask"
-    assert ways(graph, "given/fire") == {"next": "spring"}
+    assert ways(graph, "counts-on/fire") == {"next": "spring"}
     assert ways(graph, "spring") == {"next": "end-of-part"}
     assert node(graph, "end-of-part").body["outcome"] == "finished"
 
@@ -279,7 +283,7 @@ def test_a_part_run_by_itself_asks_first_for_what_it_is_given(tmp_path: Path) ->
 def test_a_part_that_is_given_nothing_says_so(tmp_path: Path) -> None:
     step = "  - ask: {id: label, fact: fire}\n"
     assert [one.code for one in findings(tmp_path, HEAD + step)] == ["no-end"]
-    text = HEAD.replace("facts:", "given: []\nfacts:", 1)
+    text = HEAD.replace("facts:", "counts_on: []\nfacts:", 1)
     assert ids(graph_of_text(tmp_path, text + step)) == ["label", "end-of-part"]
 
 
@@ -294,10 +298,10 @@ def test_a_part_that_is_given_nothing_says_so(tmp_path: Path) -> None:
             ),
             "id-twice",
         ),
-        # A branch has its id within its choose: a block may be called the same.
+        # A branch has its id within its by_case: a block may be called the same.
         (
             (
-                "  - do: {id: left, text: Mark.}\n  - choose: {id: by-hand, branches: ["
+                "  - do: {id: left, text: Mark.}\n  - by_case: {id: by-hand, cases: ["
                 "{id: left, when: {hand: lh}, steps: []},"
                 " {id: other, when: {not: {hand: lh}}, steps: []}]}\n"
             ),
@@ -348,9 +352,7 @@ def test_a_graph_of_another_edition_of_the_program_is_refused(tmp_path: Path) ->
 
 def test_the_digest_changes_with_any_of_the_files(tmp_path: Path) -> None:
     facts = "facts:\n  gap: {length: {from: 0 in, to: 1 in}, ask: How wide is the gap?}\n"
-    part = (
-        "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
-    )
+    part = "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
     text = (HEAD + "  - include: {id: part, file: part.yaml}\n" + END).replace(
         "facts:", "facts_in: [gaps.yaml]\nfacts:", 1
     )

@@ -8,7 +8,7 @@ from sample_procedure import CLOSET_DOOR, compiled, findings, graph_of_text
 PART = """\
 procedure: hang-check
 title: Does the leaf hang well?
-given: []
+counts_on: []
 facts:
   binds: {yesno: {}, ask: Does the leaf bind?}
 steps:
@@ -47,7 +47,9 @@ def test_a_part_and_a_file_of_facts_are_gathered(tmp_path: Path) -> None:
 def test_a_part_may_stand_in_a_folder_below_and_name_its_own_neighbours(tmp_path: Path) -> None:
     parts = tmp_path / "parts"
     parts.mkdir()
-    (parts / "hang.yaml").write_text(PART.replace("given: []", "given: []\nfacts_in: [gaps.yaml]"))
+    (parts / "hang.yaml").write_text(
+        PART.replace("counts_on: []", "counts_on: []\nfacts_in: [gaps.yaml]")
+    )
     (parts / "gaps.yaml").write_text(FACTS)
     graph = graph_of_text(tmp_path, including("parts/hang.yaml"))
     assert "gap" in graph.facts
@@ -157,7 +159,7 @@ def test_a_fact_declared_in_two_files_is_told_with_both_places(tmp_path: Path) -
 
 
 def test_facts_named_by_two_parts_are_declared_once(tmp_path: Path) -> None:
-    part = PART.replace("given: []", "given: []\nfacts_in: [gaps.yaml]")
+    part = PART.replace("counts_on: []", "counts_on: []\nfacts_in: [gaps.yaml]")
     other = part.replace("hang-check", "other").replace("binds", "drags")
     found = codes(tmp_path, including("hang.yaml", "o.yaml"), hang=part, o=other, gaps=FACTS)
     assert found == []
@@ -180,7 +182,7 @@ def test_parts_that_double_at_every_level_are_stopped(tmp_path: Path, last: str 
     def level(n: int) -> str:
         name = f"p{n + 1}.yaml"
         return (
-            f"procedure: p{n}\ntitle: Level {n}\ngiven: []\nsteps:\n"
+            f"procedure: p{n}\ntitle: Level {n}\ncounts_on: []\nsteps:\n"
             f"  - include: {{id: a, file: {name}}}\n  - include: {{id: b, file: {name}}}\n"
             f"  - include: {{id: c, file: {name}}}\n"
         )
@@ -196,7 +198,7 @@ def test_parts_that_double_at_every_level_are_stopped(tmp_path: Path, last: str 
 def test_parts_within_parts_a_hundred_deep_are_told_not_cut_short(tmp_path: Path) -> None:
     def level(n: int) -> str:
         return (
-            f"procedure: p{n}\ntitle: Level {n}\ngiven: []\nsteps:\n"
+            f"procedure: p{n}\ntitle: Level {n}\ncounts_on: []\nsteps:\n"
             f"  - include: {{id: a, file: p{n + 1}.yaml}}\n"
         )
 

@@ -13,7 +13,9 @@ from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
 from guide.procedure.stored_form import STORED_FORM
 
-PART = "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
+PART = (
+    "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
+)
 
 
 @pytest.fixture

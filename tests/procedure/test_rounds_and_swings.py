@@ -27,7 +27,7 @@ steps:
   - ask: {id: how-wide, fact: width}
   - repeat:
       id: tests
-      tries: 8
+      at_most: 8
       until: {next: [done, impossible, none]}
       steps:
         - ask: {id: what, fact: let_go}

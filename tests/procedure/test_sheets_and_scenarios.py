@@ -47,7 +47,7 @@ answers:
   - {at: outdoors, value: no}
   - {at: air, note: Calm today.}
   - {at: drill, resolve: plugged, note: Filled both holes.}
-expect:
+must_show:
   end: open
   route: [outdoors, air]
 """

@@ -61,7 +61,7 @@ SHAPE = [
     Fault("shape", "{lh: Left hand,", "{§LH: Left hand,", "“LH” is not a name"),
     Fault("shape", "edition: 2", "edition: §two", "write a whole number"),
     Fault("shape", "edition: 2", "edition: §0", "at least 1"),
-    Fault("shape", "tries: 4", "tries: §51", "at most 50"),
+    Fault("shape", "at_most: 4", "at_most: §51", "at most 50"),
     Fault("shape", "minutes: 10", "minutes: §ten", "“minutes” is “ten”"),
     Fault("shape", "cuts: true", "cuts: §maybe", "“cuts” is “maybe”; write yes or no"),
     Fault("shape", "unsure: true", "unsure: §perhaps", "write yes or no"),
@@ -114,7 +114,7 @@ SHAPE = [
 NAMES = [
     Fault("id-twice", "id: how-many", "id: §how-wide", "already used on line 23"),
     Fault("id-twice", "id: other\n", "id: §left\n", "“by-hand/left”"),
-    Fault("name-reserved", "id: drill\n", "id: §given\n", "choose another id"),
+    Fault("name-reserved", "id: drill\n", "id: §counts-on\n", "choose another id"),
     Fault("name-reserved", "{id: done,", "{id: §end-of-part,", "choose another id"),
     Fault(
         "name-reserved", "longest: 40}", "longest: 40}, ask: x}\n  §known: {yesno: {}", "rename it"
@@ -304,7 +304,7 @@ def test_six_faults_of_reading_and_shape_are_told_at_once(tmp_path: Path) -> Non
         Fault("control-character", "Left hand", "Left \u202ehand", ""),
         Fault("key-unknown", "usual:", "usuel:", ""),
         Fault("key-missing", "{id: how-wide, fact: width}", "{id: how-wide}", ""),
-        Fault("shape", "tries: 4", "tries: four", ""),
+        Fault("shape", "at_most: 4", "at_most: four", ""),
     )
     assert codes(tmp_path, text) == [
         "control-character",

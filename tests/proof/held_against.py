@@ -3,10 +3,10 @@
 What is compared, block by block and code by code (a block of an included file is one block, however often
 it is included):
 
-- `branch-missing`, `branch-overlap`, `fact-not-known`, `cut-without-hold`, `input-out-of-domain`: what
+- `case-missing`, `case-overlap`, `fact-not-known`, `cut-without-hold`, `input-out-of-domain`: what
   the engine meets. Where it refuses to go on (a gap, an unknown fact, an unheld cut), nothing behind it
   counts.
-- `unreachable`, `branch-never`, `condition-constant`, `limit-constant`: a block that shows an unknown
+- `unreachable`, `case-never`, `condition-constant`, `limit-constant`: a block that shows an unknown
   fact or cuts unheld stops no case here, so that one mistake is told once; the real engine is walked on the
   same graph with those blocks made to show nothing and cut nothing. Of dead blocks one finding a
   dead part is enough, or the constant condition before it.
@@ -36,20 +36,20 @@ from guide.procedure.graph import Graph, Node
 from guide.run.replay import replay
 
 MET = (
-    "branch-missing",
-    "branch-overlap",
+    "case-missing",
+    "case-overlap",
     "fact-not-known",
     "cut-without-hold",
     "input-out-of-domain",
 )
-CONSTANT = ("branch-never", "condition-constant", "limit-constant")
+CONSTANT = ("case-never", "condition-constant", "limit-constant")
 CODES = (*MET, "unreachable", *CONSTANT, "stranded")
 DETAIL = re.compile(
     r"the same case \((?P<pair>[^)]*)\)|needs “(?P<fact>[^”]*)”|and “(?P<cut>[^”]*)” was not read"
     r"|computes “(?P<input>[^”]*)” past"
 )
 CLAIMED = {
-    "pair": "branch-overlap",
+    "pair": "case-overlap",
     "fact": "fact-not-known",
     "cut": "cut-without-hold",
     "input": "input-out-of-domain",
@@ -150,11 +150,11 @@ class Comparison:
             detail = found[found.lastgroup]
             code = CLAIMED[found.lastgroup] if code == "not-proved" else code
         elif code == "not-proved":
-            code = "stranded" if "no answer leads" in finding.message else "branch-missing"
-        if code == "fact-not-known" and self.kinds.get(where) in ("choose", "when", "repeat"):
+            code = "stranded" if "no answer leads" in finding.message else "case-missing"
+        if code == "fact-not-known" and self.kinds.get(where) in ("by_case", "when", "repeat"):
             detail = ""
-        if code == "branch-never":
-            found = re.search(r"the branch “([^”]*)”", finding.message)
+        if code == "case-never":
+            found = re.search(r"the case “([^”]*)”", finding.message)
             detail = found[1] if found else ""
         return where, code, detail
 
@@ -189,9 +189,9 @@ class Comparison:
         for node in self.graph.nodes:
             if node.index not in self.truth.visited:
                 continue
-            decides = node.kind in ("choose", "when", "repeat", "check")
+            decides = node.kind in ("by_case", "when", "repeat", "check")
             if (
-                (code in ("branch-missing", "branch-overlap") and node.kind == "choose")
+                (code in ("case-missing", "case-overlap") and node.kind == "by_case")
                 or (code == "fact-not-known" and (node.shows or decides))
                 or (code == "cut-without-hold" and node.body.get("cuts"))
                 or (code == "input-out-of-domain" and self._computes(node))
@@ -210,7 +210,7 @@ class Comparison:
         ways: dict[Place, set[int]] = {}
         nodes: dict[Place, Node] = {}
         for node in self.graph.nodes:
-            if node.kind in ("when", "check", "choose", "repeat"):
+            if node.kind in ("when", "check", "by_case", "repeat"):
                 nodes[place(node)] = node
                 ways.setdefault(place(node), set()).update(
                     self.lenient.taken.get(node.index, set())
@@ -219,7 +219,7 @@ class Comparison:
         asked: dict[str, set[Place]] = {code: set() for code in CONSTANT}
         for where, taken in ways.items():
             if taken:
-                code = {"check": "limit-constant", "choose": "branch-never"}.get(
+                code = {"check": "limit-constant", "by_case": "case-never"}.get(
                     nodes[where].kind, "condition-constant"
                 )
                 asked[code].add(where)
@@ -238,7 +238,7 @@ class Comparison:
 
     def _same(self, node: Node, taken: set[int]) -> Iterator[str]:
         """One detail for each way never taken that counts as a fault."""
-        if node.kind == "choose":
+        if node.kind == "by_case":
             yield from (e.label for n, e in enumerate(node.edges) if n not in taken)
         elif node.kind == "repeat":
             if 0 not in taken or taken == {0}:

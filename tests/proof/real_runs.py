@@ -134,7 +134,7 @@ class Explorer:
         index, counts = state.at
         node = state.graph.nodes[index]
         loops = state.graph.loops
-        tries = tuple(c for n, c in zip(node.loops, counts, strict=True) if loops[n].tries)
+        tries = tuple(c for n, c in zip(node.loops, counts, strict=True) if loops[n].at_most)
         asked = tuple(sorted((name, writing(v)) for name, v in state.env.asked.items()))
         rounds = tuple((name, writing(v)) for name, v in state.env.taken.values())
         return index, state.why, tries, asked, rounds, self._read_back(state)
@@ -215,7 +215,7 @@ class Explorer:
         if node.body.get("cuts"):
             for name in not_read_back(state, node):
                 self._break(node, "cut-without-hold", name)
-        if node.kind == "choose":
+        if node.kind == "by_case":
             self._branches(env, node)
 
     def _asks(self, node: Node) -> bool:
@@ -227,16 +227,16 @@ class Explorer:
         labels = [edge.label for edge, one in zip(node.edges, true, strict=True) if one]
         for number, first in enumerate(labels):
             for second in labels[number + 1 :]:
-                self._break(node, "branch-overlap", f"{first} and {second}")
+                self._break(node, "case-overlap", f"{first} and {second}")
 
     def _decided(self, state: State, env: Env, here: Occurrence, *, last: bool) -> None:
         """What is wrong with the answer given here, or with what is decided here."""
         node = state.graph.nodes[here[0]]
         if node.kind == "check" and self._asks(node):
             self._domains(env, node)
-        if last and state.status == FAULT and node.kind in ("choose", "when", "repeat", "check"):
+        if last and state.status == FAULT and node.kind in ("by_case", "when", "repeat", "check"):
             if "a branch for this case" in state.why:
-                self._break(node, "branch-missing")
+                self._break(node, "case-missing")
             elif (
                 node.kind != "check" and GAVE_UP not in state.why
             ):  # what a check shows was looked at by name
@@ -324,7 +324,7 @@ def conditions_at(graph: Graph, node: Node) -> list[Condition]:
         return [graph.untils[node.index]]
     if node.index in graph.limits:
         return [graph.limits[node.index]]
-    guards = node.edges if node.kind == "choose" else node.edges[:1] if node.kind == "when" else []
+    guards = node.edges if node.kind == "by_case" else node.edges[:1] if node.kind == "when" else []
     return [edge.guard for edge in guards if edge.guard is not None]
 
 

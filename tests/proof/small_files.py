@@ -218,7 +218,7 @@ class Writer:
         return parts_of
 
     def branching(self) -> list[dict[str, Any]]:
-        """The conditions of a `choose`."""
+        """The conditions of a `by_case`."""
         turn = self.rng.random()
         if turn < 0.6:
             return self.partition()
@@ -250,7 +250,7 @@ class Writer:
         """One block, with the hold a cut needs before it."""
         kinds = ["ask"] * 4 + ["do"] * 2 + ["cut"] * 2 + ["work", "check", "check", "hold"]
         if depth < 2:
-            kinds += ["choose"] * 4 + ["repeat"]
+            kinds += ["by_case"] * 4 + ["repeat"]
         if depth:
             kinds.append("end")
         kind = self.rng.choice(kinds)
@@ -332,7 +332,7 @@ class Writer:
         self.known = known
         return made
 
-    def make_choose(self, depth: int) -> list[Block]:
+    def make_by_case(self, depth: int) -> list[Block]:
         """Branches."""
         branches = []
         known, after = set(self.known), []
@@ -342,7 +342,7 @@ class Writer:
             branches.append({**branch, "steps": self.steps(2, depth + 1)})
             after.append(self.known)
         self.known = set.intersection(*after) if self.chance(0.8) else set.union(*after)
-        return [{"choose": {"id": self.id("choose"), "branches": branches}}]
+        return [{"by_case": {"id": self.id("by-case"), "cases": branches}}]
 
     def make_repeat(self, depth: int) -> list[Block]:
         """Something done again."""
@@ -423,7 +423,7 @@ def _part(writer: Writer) -> str:
     writer.blocks = max(writer.blocks, 2)
     steps = writer.steps(2, 1)
     writer.ids = outer
-    return _dump({"procedure": "part", "title": "A look", "given": [], "steps": steps})
+    return _dump({"procedure": "part", "title": "A look", "counts_on": [], "steps": steps})
 
 
 def _dump(data: dict[str, Any]) -> str:

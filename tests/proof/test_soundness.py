@@ -59,7 +59,7 @@ steps:
       id: again
       steps: [{do: {id: look, text: Look again.}}]
       until: {hinges: "= 2"}
-      tries: 2
+      at_most: 2
       otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
   - end: {id: done, outcome: finished}
 """,
@@ -72,7 +72,7 @@ steps:
       id: count
       steps: [{ask: {id: how-many, fact: hinges}}]
       until: {hinges: 2 to 4}
-      tries: 1
+      at_most: 1
       otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
   - end: {id: done, outcome: finished}
 """,
@@ -87,7 +87,7 @@ steps:
         - ask: {id: how-many, fact: hinges}
         - ask: {id: again, fact: hinges, when: {hinges: "> 2"}}
       until: {known: hinges}
-      tries: 3
+      at_most: 3
       otherwise: {go: count}
   - end: {id: done, outcome: finished}
 """,
@@ -135,15 +135,15 @@ steps:
             """
   - ask: {id: knuckles-where, fact: knuckles}
   - ask: {id: outside-where, fact: outside}
-  - choose:
+  - by_case:
       id: by-hand
-      branches:
+      cases:
         - {id: reverse, when: {hand: [LHR, RHR]}, steps: []}
         - {id: din-left, when: {din: left, outside: pull}, steps: []}
         - {id: plain, when: {hand: [LH, RH]}, steps: []}
   - end: {id: done, outcome: finished}
 """,
-            "branch-overlap",
+            "case-overlap",
             id="an overlap by a value that the run never computed",
         ),
         pytest.param(
@@ -201,7 +201,7 @@ steps:
             """
   - repeat:
       id: tests
-      tries: 3
+      at_most: 3
       until: {next: done}
       steps:
         - ask: {id: what, fact: let_go}
@@ -216,9 +216,9 @@ steps:
         pytest.param(
             """
   - time: {id: mark, fact: sweep}
-  - choose:
+  - by_case:
       id: by-next
-      branches:
+      cases:
         - {id: over, when: {next: done}, steps: []}
         - {id: on, when: {not: {next: done}}, steps: []}
   - ask: {id: what, fact: let_go}
@@ -231,19 +231,19 @@ steps:
             """
   - repeat:
       id: tests
-      tries: 3
+      at_most: 3
       until: {let_go: latches}
       steps:
         - ask: {id: what, fact: let_go}
       otherwise: {steps: [{do: {id: tell, text: Tell the foreman.}}]}
-  - choose:
+  - by_case:
       id: by-next
-      branches:
+      cases:
         - {id: half, when: {next: none}, steps: []}
         - {id: whole, when: {next: [done, turn-valves, turn-spring, measure-force]}, steps: []}
   - end: {id: done, outcome: finished}
 """,
-            "branch-missing",
+            "case-missing",
             id="a case that comes about by three rounds",
         ),
     ],

@@ -29,7 +29,7 @@ steps:
       id: tune
       steps: [{{time: {{id: time-it, fact: sweep}}}}]
       until: {{sweep: 5 s to 7 s}}
-      tries: 4
+      at_most: 4
       otherwise: {{steps: [{{do: {{id: look, text: Look for a leak.}}}}]}}
   - check: {{id: slow, fact: sweep, limit: ">= 5 s", otherwise: {{go: tune}}}}
   - end: {{id: done, outcome: finished}}

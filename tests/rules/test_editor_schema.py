@@ -59,7 +59,7 @@ def test_nearly_every_key_has_an_example() -> None:
     kinds = set(SCHEMA["$defs"]["Block"]["properties"])
     assert without - kinds == {
         "accepted",
-        "branches",
+        "cases",
         "drawing",
         "facts",
         "otherwise",

@@ -23,9 +23,9 @@ facts:
 steps:
   - ask: {id: which-mount, fact: mount}
   - ask: {id: how-wide, fact: width}
-  - choose:
+  - by_case:
       id: by-mount
-      branches:
+      cases:
         - {id: pull, when: {mount: regular}, steps: []}
         - {id: push, when: {mount: parallel}, steps: []}
         - {id: frame, when: {mount: top-jamb, width: "<= 48 in"}, steps: []}
@@ -47,10 +47,10 @@ def test_a_finding_reads_like_a_good_compilers(
 ) -> None:
     assert main(["check", "bakery.yaml"]) == 1
     assert capsys.readouterr().out == (
-        "bakery.yaml:12:7: error [branch-missing] No branch of “by-mount” covers this case.\n"
+        "bakery.yaml:12:7: error [case-missing] No branch of “by-mount” covers this case.\n"
         "          id: by-mount\n"
         "          ^\n"
-        "    for example: mount top-jamb, width over 48 in: no branch\n"
+        "    for example: mount top-jamb, width over 48 in: no case\n"
         "    do: add one, or widen one.\n"
         "bakery.yaml: 4 blocks, 1 finding, proved.\n"
     )
@@ -65,8 +65,8 @@ def test_json_keeps_the_keys_that_scripts_rely_on(
     assert list(data) == ["file", "findings", "nodes", "proved"]
     (finding,) = data["findings"]
     assert list(finding) == ["file", "line", "column", "code", "level", "message", "example"]
-    assert (finding["line"], finding["column"], finding["code"]) == (12, 7, "branch-missing")
-    assert finding["example"] == "mount top-jamb, width over 48 in: no branch"
+    assert (finding["line"], finding["column"], finding["code"]) == (12, 7, "case-missing")
+    assert finding["example"] == "mount top-jamb, width over 48 in: no case"
 
 
 def sarif(capsys: pytest.CaptureFixture[str]) -> dict[str, Any]:
@@ -91,7 +91,7 @@ def test_sarif_is_a_log_of_its_version(bakery: Path, capsys: pytest.CaptureFixtu
         assert rule["defaultConfiguration"]["level"] in ("error", "warning", "note")
         assert all(rule[key]["text"] for key in ("shortDescription", "fullDescription", "help"))
     (result,) = run["results"]
-    assert result["ruleId"] == driver["rules"][result["ruleIndex"]]["id"] == "branch-missing"
+    assert result["ruleId"] == driver["rules"][result["ruleIndex"]]["id"] == "case-missing"
     assert result["level"] == "error"
     assert "width over 48 in" in result["message"]["text"]
     (location,) = result["locations"]
@@ -195,5 +195,5 @@ def test_an_answer_that_is_not_covered_is_named_before_the_case_that_it_was_not_
     assert branch in text
     path = tmp_path / "first-look.yaml"
     path.write_text(text.replace(branch, ""), "utf-8")
-    (finding,) = (one for one in check(path).findings if one.code == "branch-missing")
-    assert finding.example == "first look nothing, or not asked: no branch"
+    (finding,) = (one for one in check(path).findings if one.code == "case-missing")
+    assert finding.example == "first look nothing, or not asked: no case"

@@ -23,7 +23,7 @@ steps:
         - do: {{id: slower, when: {{sweep: "{slower}"}}, text: Turn the sweep valve slower.}}
         - do: {{id: faster, when: {{sweep: "{faster}"}}, text: Turn the sweep valve faster.}}
       until: {until}
-      tries: 6
+      at_most: 6
       otherwise: {{steps: [{{end: {{id: leak, outcome: refused, text: Look for a leak.}}}}]}}
   - end: {{id: done, outcome: finished}}
 """
@@ -73,7 +73,7 @@ steps:
         - ask: {id: every-time, fact: home}
         - do: {id: latch, when: {home: no}, text: Turn the latch valve faster.}
       until: {sweep: ">= 5 s", home: yes}
-      tries: 3
+      at_most: 3
       otherwise: {steps: [{end: {id: unfit, outcome: refused, text: Fetch the foreman.}}]}
   - end: {id: done, outcome: finished}
 """
@@ -99,7 +99,7 @@ steps:
         - do: {id: softer, when: {latch: slams}, text: Turn the latch valve slower.}
         - ask: {id: now, fact: latch}
       until: {latch: shuts}
-      tries: 2
+      at_most: 2
       otherwise: {steps: [{end: {id: no-latch, outcome: refused, text: Fetch the foreman.}}]}
   - end: {id: done, outcome: finished}
 """
@@ -128,9 +128,9 @@ steps:
       limit: surface
       otherwise:
         steps:
-          - choose:
+          - by_case:
               id: which
-              branches:
+              cases:
                 - id: track
                   when: {{closer: track}}
                   steps: [{{end: {{id: other, outcome: refused, text: Fetch the right one.}}}}]

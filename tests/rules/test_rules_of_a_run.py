@@ -13,9 +13,9 @@ facts:
   verdict: {worked: access-and-fire, part: verdict, using: {fire: fire}}
 steps:
   - ask: {id: fire-door, fact: fire}
-  - choose:
+  - by_case:
       id: held
-      branches:
+      cases:
         - {id: fails, when: {verdict: fail}, steps: []}
         - {id: left-open, when: {verdict: decide}, steps: []}
   - end: {id: done, outcome: finished}

@@ -62,7 +62,7 @@ def test_what_an_included_part_uses_may_be_given(tmp_path: Path) -> None:
     outer = """\
 procedure: office-door
 title: The office's door
-given: [fire]
+counts_on: [fire]
 facts_in: [shared.yaml]
 steps:
   - include: {id: tonight, file: tonight.yaml}
@@ -70,7 +70,7 @@ steps:
     inner = """\
 procedure: tonight
 title: What stays tonight
-given: [fire]
+counts_on: [fire]
 facts_in: [shared.yaml]
 steps:
   - do: {id: label, when: {fire: yes}, text: It must close by itself tonight.}
@@ -79,8 +79,8 @@ steps:
     assert found(tmp_path, outer, shared=shared, tonight=inner) == []
     lost = inner.replace("when: {fire: yes}, ", "")
     assert found(tmp_path, outer, shared=shared, tonight=lost) == [
-        ("given-unused", "office-door.yaml"),
-        ("given-unused", "tonight.yaml"),
+        ("counts-on-unused", "office-door.yaml"),
+        ("counts-on-unused", "tonight.yaml"),
     ]
 
 

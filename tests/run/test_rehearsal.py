@@ -110,13 +110,13 @@ def test_the_shipped_scenarios_take_nearly_every_way() -> None:
 def demo_expecting(**expect: Any) -> list[str]:
     """What the demonstration's rehearsal says where one thing is expected otherwise."""
     scenario = shipped("demo")
-    assert scenario.expect is not None
-    other = scenario.expect.model_copy(update=expect)
-    return carried(scenario.model_copy(update={"expect": other})).differences
+    assert scenario.must_show is not None
+    other = scenario.must_show.model_copy(update=expect)
+    return carried(scenario.model_copy(update={"must_show": other})).differences
 
 
 def test_each_difference_is_named_in_a_sentence() -> None:
-    expect = shipped("demo").expect
+    expect = shipped("demo").must_show
     assert expect is not None
     assert expect.route is not None
     route = expect.route
@@ -158,8 +158,8 @@ def test_a_door_that_does_not_fit_is_named() -> None:
 
 def test_a_stop_may_be_expected_with_what_became_of_the_cut() -> None:
     scenario = shipped("kitchen-after-punching")
-    assert scenario.expect is not None
+    assert scenario.must_show is not None
     for stop, met in (("", True), (" plugged", True), (" remade", False)):
         stops = [f"holes/punch-through-paper{stop}"]
-        expect = scenario.expect.model_copy(update={"stops": stops})
-        assert carried(scenario.model_copy(update={"expect": expect})).met == met
+        expect = scenario.must_show.model_copy(update={"stops": stops})
+        assert carried(scenario.model_copy(update={"must_show": expect})).met == met

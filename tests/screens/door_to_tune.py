@@ -171,7 +171,7 @@ def tuning_session(**given: str) -> Session:
     graph = graph_of(find("procedure", "tune-door"))
     session = Session.begin(MemoryJournal(), graph, device="bench", units="inch")
     told = {**GIVEN, **given}
-    while session.state.node.id.startswith("given/"):
+    while session.state.node.id.startswith("counts-on/"):
         session.send(replies.answer(session.state, told[session.state.node.body["fact"]]))
     while _at(session.state) != "let-go":
         session.send(replies.done(session.state))

@@ -243,8 +243,8 @@ async def test_how_much_is_told_is_kept_for_the_next_run(session: Session) -> No
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("d")
-        assert "Detail: brief." in screen(app)
-        assert load_settings() == Settings(detail="brief")
+        assert "Detail: cards." in screen(app)
+        assert load_settings() == Settings(detail="cards")
         await pilot.press("d")
     assert load_settings() == Settings(detail="spoken")
     assert app.settings.detail == "spoken"  # for the next run of this call too
@@ -257,7 +257,7 @@ async def test_a_detail_that_cannot_be_kept_holds_for_this_run_and_says_so(
     settings_path().write_text('units = "furlongs"\n')
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("d")
-        assert "Detail: brief. This holds for this run alone" in screen(app)
+        assert "Detail: cards. This holds for this run alone" in screen(app)
     assert settings_path().read_text() == 'units = "furlongs"\n'
 
 

@@ -289,8 +289,8 @@ def test_the_stopwatch_takes_the_time_between_two_presses(at_the_hold: Hand) -> 
     assert at_the_hold.at == "lies-flat"
 
 
-def test_in_brief_one_enter_does_a_whole_card(session: Session) -> None:
-    hand = Hand(session, "brief")
+def test_with_cards_one_enter_does_a_whole_card(session: Session) -> None:
+    hand = Hand(session, "cards")
     shown = hand.look()
     assert "Setting up" in shown
     assert "- Lay a dust sheet under the door." in shown

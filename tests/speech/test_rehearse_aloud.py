@@ -39,7 +39,7 @@ def written(folder: Path, *answers: str, facts: str = "{width: 36 in, solid: yes
         f"procedure: {folder / 'mailroom-door.yaml'}",
         "answers:",
         *(f"  - {answer}" for answer in answers),
-        f"expect: {{end: finished, facts: {facts}}}",
+        f"must_show: {{end: finished, facts: {facts}}}",
     ]
     path = folder / "mailroom-by-voice.yaml"
     path.write_text("\n".join(lines) + "\n")

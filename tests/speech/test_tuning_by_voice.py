@@ -116,7 +116,7 @@ class Voice:
 
 def everything(session: Session, door: DoorToTune) -> Iterator[Act]:
     """What is told of the door, the tuning, and what follows it to the end of the part."""
-    while session.state.node.id.startswith("given/"):
+    while session.state.node.id.startswith("counts-on/"):
         yield Act("answer", GIVEN[session.state.node.body["fact"]])
     yield from acts(session, lambda: prompt(session.state).text, door, last="")
     yield Act("go-on")

@@ -139,8 +139,8 @@ def conditions_at(graph: Graph, node: Node) -> list[Condition]:
         return [graph.untils[node.index]]
     if node.kind == "check":
         return [graph.limits[node.index]]
-    if node.kind in ("when", "choose"):
-        edges = node.edges if node.kind == "choose" else node.edges[:1]
+    if node.kind in ("when", "by_case"):
+        edges = node.edges if node.kind == "by_case" else node.edges[:1]
         return [edge.guard for edge in edges if edge.guard is not None]
     return []
 

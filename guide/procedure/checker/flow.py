@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from guide.procedure.checker.bounds import conditions_at
 from guide.procedure.checker.diagram import EVERYTHING, NOTHING
 from guide.procedure.checker.model import CaseModel
-from guide.procedure.compiler import GIVEN, TEXT_KEYS
+from guide.procedure.compiler import COUNTS_ON, TEXT_KEYS
 from guide.procedure.conditions import Condition, facts_of
 from guide.procedure.facts import NONE
 from guide.procedure.graph import Edge, Node
@@ -90,7 +90,7 @@ class Flow:
 
     def _guards(self, node: Node, passage: Passage) -> None:
         model, sets = self.model, self.sets
-        if node.kind == "choose":
+        if node.kind == "by_case":
             rest = EVERYTHING
             for edge in node.edges:
                 truth = model.truth(self.need(edge.guard))
@@ -105,7 +105,7 @@ class Flow:
         elif node.kind == "repeat":
             truth = model.truth(self.graph.untils[node.index])
             loop = node.edges[1].loop
-            level, tries = model.tries_level[loop], self.graph.loops[loop].tries
+            level, tries = model.tries_level[loop], self.graph.loops[loop].at_most
             left = sets.values(level, range(tries))
             spent = sets.values(level, (tries,))
             passage.guards = [truth.yes, sets.both(truth.no, left), sets.both(truth.no, spent)]
@@ -129,7 +129,7 @@ class Flow:
         for name in self._told(node):
             none = model.cell_set(name, lambda value: value == NONE)
             add(Property("no-answer-shown", none, False, name))
-        if node.kind in ("choose", "when", "repeat"):
+        if node.kind in ("by_case", "when", "repeat"):
             self._choice_properties(node, passage)
         for name in self._computed_at(node):
             for wanted, bad in model.out_of_domain(name):
@@ -144,7 +144,7 @@ class Flow:
         """The computed facts that a block's words give as though they had an answer. A `work` block is there
         to say that there is none, and what a part is given is looked to by what includes it. Measures are left
         out: mostly they cannot be tabled, and any of them would be taken to have no answer in some case."""
-        if node.kind == "work" or self.graph.nodes[0].id.startswith(f"{GIVEN}/"):
+        if node.kind == "work" or self.graph.nodes[0].id.startswith(f"{COUNTS_ON}/"):
             return []
         body = node.body
         texts = [body[key] for key in TEXT_KEYS if key in body]
@@ -177,14 +177,14 @@ class Flow:
             rest = sets.both(rest, truth.no)
         if unknown:
             passage.properties.append(Property("fact-not-known", unknown, False))
-        if node.kind == "choose":
-            passage.properties.append(Property("branch-missing", rest, False))
+        if node.kind == "by_case":
+            passage.properties.append(Property("case-missing", rest, False))
             for first in range(len(truths)):
                 for second in range(first + 1, len(truths)):
                     shared = sets.both(truths[first].yes, truths[second].yes)
                     if shared:
                         detail = f"{node.edges[first].label} and {node.edges[second].label}"
-                        passage.properties.append(Property("branch-overlap", shared, False, detail))
+                        passage.properties.append(Property("case-overlap", shared, False, detail))
 
     def _counting(self, node: Node, edge: Edge) -> list[tuple[int, str]]:
         """What an edge does to the counters of repeats: (loop, `first` or `next`)."""

@@ -95,7 +95,7 @@ class CaseModel:
             if node.kind in ("ask", "time", "check") and fact is not None and not fact.worked:
                 self._add_fact(name)
             for loop in node.loops:
-                tries = self.graph.loops[loop].tries
+                tries = self.graph.loops[loop].at_most
                 if tries and loop not in self.tries_level:
                     self.tries_level[loop] = len(self.variables)
                     self.variables.append(Variable(f"try {loop}", "tries", size=tries + 1))

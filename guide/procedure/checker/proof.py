@@ -31,8 +31,8 @@ MOST_ALIKE = 12
 """Values that are tried for all measures of a way."""
 
 MESSAGES = {
-    "branch-missing": "No branch of “{id}” covers this case; add one, or widen one.",
-    "branch-overlap": "Two branches of “{id}” cover the same case ({detail}); narrow one.",
+    "case-missing": "No branch of “{id}” covers this case; add one, or widen one.",
+    "case-overlap": "Two branches of “{id}” cover the same case ({detail}); narrow one.",
     "fact-not-known": "“{id}” needs “{detail}”, which is not known on every way there; ask it before.",
     "cut-without-hold": "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; "
     "read it back in a hold before.",
@@ -273,7 +273,7 @@ class Proof:
         taken: dict[tuple[str, int, int], list[bool]] = {}
         nodes: dict[tuple[str, int, int], Node] = {}
         for node in self.graph.nodes:
-            if node.kind not in ("when", "check", "choose", "repeat"):
+            if node.kind not in ("when", "check", "by_case", "repeat"):
                 continue
             cases = self.reach.cases[node.index]
             if cases == NOTHING:
@@ -313,7 +313,7 @@ class Proof:
                         f"No case goes into the branch “{edge.label}” of “{name}”; "
                         "correct its when, or take it out."
                     )
-                    yield at_block(node, "branch-never", message)
+                    yield at_block(node, "case-never", message)
 
     # --- no way to an end ---
 
@@ -322,7 +322,7 @@ class Proof:
             """Cases at a block that a gap, an unknown fact or an unheld cut already tells of."""
             found = self.flow.refused(index)
             passage = self.flow.passages[index]
-            if self.graph.nodes[index].kind in ("choose", "when", "repeat", "check"):
+            if self.graph.nodes[index].kind in ("by_case", "when", "repeat", "check"):
                 stuck = EVERYTHING
                 for guard in passage.guards:
                     stuck = self.flow.sets.less(stuck, guard)
@@ -365,8 +365,8 @@ class Proof:
 
 def _result(prop: Property) -> str:
     return {
-        "branch-missing": "no branch",
-        "branch-overlap": prop.detail,
+        "case-missing": "no case",
+        "case-overlap": prop.detail,
         "fact-not-known": "not known",
         "cut-without-hold": "cut without having been read back",
         "input-out-of-domain": "past the limits",

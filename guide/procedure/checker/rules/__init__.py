@@ -21,7 +21,7 @@ from guide.procedure.checker.rules.said import (
     words_against_when,
 )
 from guide.procedure.checker.rules.sounds import say_missing, sounds_alike, step_long
-from guide.procedure.checker.rules.unused import answer_unused, fact_unused, given_unused
+from guide.procedure.checker.rules.unused import answer_unused, counts_on_unused, fact_unused
 from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded
@@ -29,7 +29,7 @@ from guide.procedure.load import Loaded
 FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     fact_unused,
     finished_in_part,
-    given_unused,
+    counts_on_unused,
     never_finished,
     sounds_alike,
 )

@@ -20,10 +20,10 @@ GOING_ON = re.compile(r"\bgo (straight )?on with\b", re.IGNORECASE)
 
 
 def finished_in_part(loaded: Loaded) -> Iterator[Finding]:
-    """Each end of outcome `finished` in a file that has `given`."""
+    """Each end of outcome `finished` in a file that has `counts_on`."""
     for source in loaded.sources.values():
         shape = source.shape
-        if isinstance(shape, schema.ProcedureShape) and "given" in shape.model_fields_set:
+        if isinstance(shape, schema.ProcedureShape) and "counts_on" in shape.model_fields_set:
             for path, end in ends_in(shape.steps, ("steps",)):
                 if end.outcome == "finished":
                     message = (
@@ -36,7 +36,7 @@ def finished_in_part(loaded: Loaded) -> Iterator[Finding]:
 def never_finished(loaded: Loaded) -> Iterator[Finding]:
     """A whole procedure that has ends, and none of outcome `finished` in any file."""
     shape = loaded.root.shape
-    if not isinstance(shape, schema.ProcedureShape) or "given" in shape.model_fields_set:
+    if not isinstance(shape, schema.ProcedureShape) or "counts_on" in shape.model_fields_set:
         return
     outcomes = [
         end.outcome
@@ -77,9 +77,9 @@ def ends_in(
         here = (*path, index, block.kind)
         if block.end is not None:
             yield here, block.end
-        if block.choose is not None:
-            for number, branch in enumerate(block.choose.branches):
-                yield from ends_in(branch.steps, (*here, "branches", number, "steps"))
+        if block.by_case is not None:
+            for number, branch in enumerate(block.by_case.cases):
+                yield from ends_in(branch.steps, (*here, "cases", number, "steps"))
         if block.repeat is not None:
             yield from ends_in(block.repeat.steps, (*here, "steps"))
         failing = block.check or block.repeat

@@ -8,7 +8,7 @@ from pathlib import Path
 from guide.procedure import schema
 from guide.procedure.checker.bounds import conditions_at
 from guide.procedure.checker.manual import at_block, at_part
-from guide.procedure.compiler import END_OF_PART, GIVEN
+from guide.procedure.compiler import COUNTS_ON, END_OF_PART
 from guide.procedure.conditions import facts_of
 from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph
@@ -30,7 +30,7 @@ def fact_unused(loaded: Loaded) -> Iterator[Finding]:
     if not loaded.whole:
         return
     used = {name for source in loaded.sources.values() for name in _named_in(source)}
-    used.update(name for source in loaded.sources.values() for name in _given(source))
+    used.update(name for source in loaded.sources.values() for name in _counted_on(source))
     for source in loaded.sources.values():
         names = [
             name
@@ -48,25 +48,25 @@ def fact_unused(loaded: Loaded) -> Iterator[Finding]:
                 yield at_part(source, loaded.declared[name][1], "fact-unused", message, key=True)
 
 
-def given_unused(loaded: Loaded) -> Iterator[Finding]:
+def counts_on_unused(loaded: Loaded) -> Iterator[Finding]:
     """Each given fact that neither its part nor what that includes uses, itself or by computing."""
     if not loaded.whole:
         return
     for source in loaded.sources.values():
-        given = _given(source)
+        given = _counted_on(source)
         used = _used_within(loaded, source) if given else set()
         for number, name in enumerate(given):
             if name not in used:
                 message = (
                     f"Nothing in this part uses “{name}”; "
-                    "take it out of given, or put back what used it."
+                    "take it out of counts_on, or put back what used it."
                 )
-                yield at_part(source, ("given", number), "given-unused", message)
+                yield at_part(source, ("counts_on", number), "counts-on-unused", message)
 
 
 def answer_unused(graph: Graph) -> Iterator[Finding]:
     """Each question of a whole procedure, with labels for answers, that nothing goes by."""
-    if any(node.id.startswith(f"{GIVEN}/") or node.id == END_OF_PART for node in graph.nodes):
+    if any(node.id.startswith(f"{COUNTS_ON}/") or node.id == END_OF_PART for node in graph.nodes):
         return  # what a part asks may be for another part
     used: set[str] = set()
     for node in graph.nodes:
@@ -93,9 +93,9 @@ def _texts(body: dict[str, object]) -> list[str]:
     return [value for value in body.values() if isinstance(value, str)]
 
 
-def _given(source: Source) -> list[str]:
+def _counted_on(source: Source) -> list[str]:
     """The facts that a part needs to be known; none for other files."""
-    return source.shape.given if isinstance(source.shape, schema.ProcedureShape) else []
+    return source.shape.counts_on if isinstance(source.shape, schema.ProcedureShape) else []
 
 
 def _named_in(source: Source) -> set[str]:
@@ -107,7 +107,7 @@ def _named_in(source: Source) -> set[str]:
             if key == "facts" and isinstance(node, Map):
                 for fact in node.entries.values():
                     _gather(fact, found)
-            elif key != "given":
+            elif key != "counts_on":
                 _gather(node, found)
         if "draws" in found:
             found.update(DRAWN)
