@@ -45,7 +45,7 @@ MET = (
 CONSTANT = ("case-never", "condition-constant", "limit-constant")
 CODES = (*MET, "unreachable", *CONSTANT, "stranded")
 DETAIL = re.compile(
-    r"the same case \((?P<pair>[^)]*)\)|needs “(?P<fact>[^”]*)”|and “(?P<cut>[^”]*)” was not read"
+    r"the same answers \((?P<pair>[^)]*)\)|needs “(?P<fact>[^”]*)”|and “(?P<cut>[^”]*)” was not read"
     r"|computes “(?P<input>[^”]*)” past"
 )
 CLAIMED = {

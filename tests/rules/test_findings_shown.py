@@ -47,7 +47,7 @@ def test_a_finding_reads_like_a_good_compilers(
 ) -> None:
     assert main(["check", "bakery.yaml"]) == 1
     assert capsys.readouterr().out == (
-        "bakery.yaml:12:7: error [case-missing] No branch of “by-mount” covers this case.\n"
+        "bakery.yaml:12:7: error [case-missing] No case of “by-mount” covers these answers.\n"
         "          id: by-mount\n"
         "          ^\n"
         "    for example: mount top-jamb, width over 48 in: no case\n"

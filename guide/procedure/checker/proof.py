@@ -31,14 +31,14 @@ MOST_ALIKE = 12
 """Values that are tried for all measures of a way."""
 
 MESSAGES = {
-    "case-missing": "No branch of “{id}” covers this case; add one, or widen one.",
-    "case-overlap": "Two branches of “{id}” cover the same case ({detail}); narrow one.",
+    "case-missing": "No case of “{id}” covers these answers; add one, or widen one.",
+    "case-overlap": "Two cases of “{id}” cover the same answers ({detail}); narrow one.",
     "fact-not-known": "“{id}” needs “{detail}”, which is not known on every way there; ask it before.",
     "cut-without-hold": "“{id}” cuts, and “{detail}” was not read back at a hold since it was last asked; "
     "read it back in a hold before.",
     "input-out-of-domain": "“{id}” computes “{detail}” past the limits it holds for; narrow the fact, or "
-    "branch before.",
-    "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; branch on none before, or end "
+    "add a `by_case` before it.",
+    "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; add a `by_case` for none before it, or end "
     "there.",
     "stranded": "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
     "done-when-over": "“{id}” is done although “{detail}” is over then; give it a when, or move it to after "
@@ -310,7 +310,7 @@ class Proof:
             for edge, way in zip(node.edges, ways, strict=True):
                 if not way:
                     message = (
-                        f"No case goes into the branch “{edge.label}” of “{name}”; "
+                        f"No answer leads to the case “{edge.label}” of “{name}”; "
                         "correct its when, or take it out."
                     )
                     yield at_block(node, "case-never", message)
