@@ -38,8 +38,8 @@ MESSAGES = {
     "read it back in a hold before.",
     "input-out-of-domain": "“{id}” computes “{detail}” past the limits it holds for; narrow the fact, or "
     "add a `by_case` before it.",
-    "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; add a `by_case` for none before it, or end "
-    "there.",
+    "no-answer-shown": "“{id}” gives “{detail}” where it may have no answer; add a `by_case` for none before it, "
+    "or end there.",
     "stranded": "From “{id}” there is a case in which no answer leads to an end; give it a way out.",
     "done-when-over": "“{id}” is done although “{detail}” is over then; give it a when, or move it to after "
     "the repeat.",
