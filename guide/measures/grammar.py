@@ -8,11 +8,11 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from guide.measures.numbers_typed import NUMBER, Number, number_typed, with_points
 from guide.measures.numerals import number
 from guide.measures.refusing import RefusedError, quoted
 from guide.measures.spellings import unit_spelled
 from guide.measures.tidying import foreign_digits, in_plain_digits, tidy
+from guide.measures.typed_numbers import NUMBER, Number, number_typed, with_points
 from guide.measures.units import home_unit, unit_named, units_of
 
 _LONGEST = 120

@@ -8,11 +8,11 @@ from functools import lru_cache
 from typing import Literal
 
 from guide.measures import KINDS, Quantity, home_unit
+from guide.words.hearing import Readings, whole
 from guide.words.jsgf import Knows, jsgf, vocabulary
 from guide.words.language import Language, language
 from guide.words.language_file import sayings
 from guide.words.nodes import Either, Entry, Lexicon, Meant, Node, Ref, Seq, Value
-from guide.words.parsing import Readings, whole
 from guide.words.phrases import phrases
 from guide.words.speaking import say
 
