@@ -8,10 +8,9 @@ from guide.cli.main import DONE, UNKNOWN
 def explain(code: str, *, as_json: bool) -> int:
     """Print a rule's page, or with no code one line a rule; an unknown code is status 2."""
     from guide.cli.errors import say
-    from guide.procedure.characters import printable
     from guide.procedure.checker.rules import RULES
     from guide.procedure.checker.rules.rule import page_of, printed
-    from guide.procedure.spelling import meant, short
+    from guide.text import meant, printable, short
 
     if code and code not in RULES:
         hint = meant(code, RULES, "“hingeside check --explain” lists them all.")

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from guide.procedure.characters import printable
 from guide.procedure.paths import resolved
+from guide.text import printable
 
 ERROR = "error"
 WARNING = "warning"

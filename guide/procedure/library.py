@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guide.procedure.own_folders import own_folder
-from guide.procedure.spelling import meant, short
+from guide.text import meant, short
 
 KINDS = {
     "procedure": "procedures",
@@ -79,7 +79,7 @@ def _exists(path: Path) -> bool:
 
 
 def _said(name: str) -> str:
-    from guide.procedure.characters import printable  # only a name that is not found pays for it
+    from guide.text import printable
 
     return printable(short(name))
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 from guide.procedure.own_folders import own_folder
-from guide.procedure.spelling import meant
+from guide.text import meant
 from guide.words.language_file import LANGUAGES
 
 UNITS = ("inch", "metric")

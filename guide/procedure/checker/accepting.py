@@ -12,7 +12,7 @@ from guide.procedure.findings import Finding, Mark
 from guide.procedure.load import Loaded
 from guide.procedure.marks import Map, Node, Seq, Text
 from guide.procedure.source import Path_, Source
-from guide.procedure.spelling import meant, short
+from guide.text import meant, short
 
 Accepted = tuple[Finding, str]
 """A finding, and why it may stand."""
