@@ -55,7 +55,7 @@ class DoorFacts:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """What is shown at a step."""
+    """The drawing shown at a step."""
 
     lines: tuple[str, ...]
     """Characters one column wide; none if nothing can be drawn or there is no room."""

@@ -29,7 +29,7 @@ class Command:
     changes: bool
     """Whether it changes the run, so that a voice needs the higher confidence."""
     typed: tuple[str, ...] = ()
-    """Short forms for a typed line only: too short, or too similar to another word, to be recognized."""
+    """Short forms for a typed line only: too short, or too similar to another word, to be recognised."""
 
 
 _SAYINGS = sayings("english")
@@ -72,7 +72,7 @@ ANSWERS = (
 """Answers with a key of their own. They are accepted only at a step that needs them, so `by_word` does
 not find them.
 
-“Now” is not a word of the stopwatch, because it is misheard for “no”. Four voices of a synthesizer said it at a
+“Now” is not a word of the stopwatch, because it is misheard for “no”. Four voices of a synthesiser said it at a
 timed step to PocketSphinx with “now” among its words: two were understood, and the “no” of another started the
 stopwatch."""
 

@@ -1,4 +1,4 @@
-"""What is easily misheard for a phrase or a value.
+"""Phrases and values that are easily misheard for each other.
 
 `settled` and `rivals` are phrases that a recogniser compares with the sound. `neighbours`, fewer, are values to
 offer a person, such as fifty for fifteen or sixty eight for sixty.

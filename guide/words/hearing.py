@@ -1,6 +1,6 @@
 """Parse words to their meaning: every parse that uses all of the words, or whether they stop in the middle.
 
-A recursive-descent parser with backtracking and memoization of each rule at each place (a packrat parser that
+A recursive-descent parser with backtracking and memoisation of each rule at each place (a packrat parser that
 keeps every alternative), so that an ambiguous grammar gives all of its readings.
 """
 

@@ -1,4 +1,4 @@
-"""The language file: every unit and kind has its words, and a slip in it is told with its place."""
+"""The language file: every unit and kind has its words, and a mistake in it is reported with its place."""
 
 import re
 
