@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guide.procedure.own_folders import own_folder
-from guide.text import meant, short
+from guide.text import meant, printable, short
 
 KINDS = {
     "procedure": "procedures",
@@ -79,8 +79,6 @@ def _exists(path: Path) -> bool:
 
 
 def _said(name: str) -> str:
-    from guide.text import printable
-
     return printable(short(name))
 
 
