@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from guide.procedure.characters import printable
 from guide.procedure.conditions import Condition, said
 from guide.procedure.graph import Graph, Node
+from guide.text import printable
 
 LONGEST = 90
 """Characters of a box's text; a chart shows the way, not the words."""

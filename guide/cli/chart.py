@@ -20,11 +20,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the procedure's chart. Raises BadFile where the file cannot be compiled."""
     from guide.chart import WRITERS, picture_of
-    from guide.procedure.characters import printable
     from guide.procedure.compiler import compile_procedure
     from guide.procedure.findings import ERROR, BadFile, Finding
     from guide.procedure.library import find
     from guide.procedure.load import load
+    from guide.text import printable
 
     loaded = load(find("procedure", options.file))
     graph, findings = compile_procedure(loaded)

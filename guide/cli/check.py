@@ -95,7 +95,7 @@ def _found(name: str) -> "Path":
 
 
 def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
-    from guide.procedure.characters import printable
+    from guide.text import printable
 
     data: dict[str, Any] = {
         "file": printable(name),
@@ -110,9 +110,9 @@ def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 
 def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
     """The findings and a last line; what was `told` of a shared file already is counted only."""
-    from guide.procedure.characters import printable
     from guide.procedure.checker.manual import page_of
     from guide.procedure.findings import written
+    from guide.text import printable
 
     texts = {source.shown: source.text for source in report.loaded.sources.values()}
     lines = [

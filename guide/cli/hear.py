@@ -120,10 +120,10 @@ def _value(heard: "Heard", asked: str) -> tuple[str, str | int | float, str | No
         return "number", _number(Fraction(value)), None
     if heard.meaning.kind == "choice":
         return "choice", value, None
-    from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+    from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 
     words = {one.name: one.word for one in (*COMMANDS, *ANSWERS, *VOICE)}
-    words |= {one.name: one.word for one in TOLD}
+    words |= {one.name: one.word for one in DECLINED}
     return "command", words[str(value)], None
 
 
@@ -132,11 +132,11 @@ def _number(value: Fraction) -> int | float:
 
 
 def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], str]]":
-    from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+    from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
     from guide.words.spoken import grammar_for
 
     commands = [one.name for one in (*COMMANDS, *ANSWERS, *VOICE)]
-    commands += [one.name for one in TOLD]
+    commands += [one.name for one in DECLINED]
     asked: str = options.asked
     spoken = LANGUAGES[options.language or load_settings().language]
     if asked.startswith("choice:"):
@@ -156,7 +156,7 @@ def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], s
 def _fact(name: str, procedure: str | None) -> "Fact":
     from guide.procedure.cache import graph_of
     from guide.procedure.library import find
-    from guide.procedure.spelling import meant
+    from guide.text import meant
 
     if procedure is None:
         raise Usage(f"The answers to “{name[:40]}” stand in a procedure; add --procedure FILE.")

@@ -71,7 +71,7 @@ def _verb(arguments: list[str]) -> int:
         print(_help())
         return DONE
     if arguments:
-        from guide.procedure.spelling import meant
+        from guide.text import meant
 
         hint = meant(arguments[0], VERBS, f"there are {', '.join(VERBS)}.")
         sys.stderr.write(f"hingeside: “{arguments[0][:40]}” is no verb; {hint}\n")

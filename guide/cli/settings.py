@@ -6,7 +6,6 @@ from dataclasses import asdict, replace
 
 from guide.cli.messages import Usage
 from guide.errors import DONE
-from guide.procedure.spelling import meant
 from guide.run.settings import (
     ALLOWED,
     RULES,
@@ -15,6 +14,7 @@ from guide.run.settings import (
     save_settings,
     settings_path,
 )
+from guide.text import meant
 from guide.trade.codes import CODES
 
 

@@ -1,6 +1,7 @@
-"""A sheet of dots, two across and four down in every character cell, each with the role that made it.
+"""A raster of dots, two across and four down in every character cell, each with the role that made it.
 
-Shown in braille the dots are seen as they are; in ASCII a cell shows the role that lies in front.
+In braille every dot is shown. In ASCII a cell shows the role in front, in the order of `ROLES` (painter's
+algorithm). Polygons are filled by scan line with the even-odd rule.
 """
 
 from collections.abc import Iterable, Iterator
@@ -34,7 +35,7 @@ ASCII_KEY = (
     ("*", "arm", "arm"),
     ("S", "shoe", "shoe"),
 )
-"""Letter, role and words, for what an ASCII drawing must explain."""
+"""Letter, role and words, for the legend of an ASCII drawing."""
 
 
 class Canvas:
@@ -46,7 +47,7 @@ class Canvas:
         self._roles = [0] * (columns * rows)
 
     def dot(self, x: int, y: int, role: str) -> None:
-        """Set one dot; outside the canvas it is left out."""
+        """Set one dot; one outside the canvas is ignored."""
         column, row = x // ACROSS, y // DOWN
         if 0 <= column < self.columns and 0 <= row < self.rows:
             cell = row * self.columns + column
@@ -68,7 +69,7 @@ class Canvas:
         *,
         thick: bool = False,
     ) -> None:
-        """A line, `dash` dots on and off in turn; a thick one has two dots and air on both sides."""
+        """A line, `dash` dots on and off in turn; a thick one is two dots wide, with cleared dots on both sides."""
         along = _steps(start, end)
         steep = abs(end[1] - start[1]) > abs(end[0] - start[0])
         if thick:
@@ -130,7 +131,7 @@ def _front(roles: int) -> str:
 
 
 def _steps(start: Dot, end: Dot) -> list[tuple[int, int]]:
-    """The dots nearest to a line, one a step of its longer side."""
+    """The dots nearest to a line, one for each step of its longer side (digital differential analyzer)."""
     (x0, y0), (x1, y1) = start, end
     count = max(1, round(max(abs(x1 - x0), abs(y1 - y0))))
     return [

@@ -1,6 +1,6 @@
-"""The head of the door seen by the person who marks it: body, shoe and every hole, from named datums.
+"""The head of the door as the person who marks it sees it: body, shoe and every hole, from named datums.
 
-The soffit is drawn as if folded up: out from the leaf is upward there, as on a paper template.
+The soffit is drawn folded up: out from the leaf is upward there, like on a paper template.
 """
 
 from dataclasses import dataclass
@@ -42,16 +42,16 @@ class ElevationOf:
     hinge: str = "butt"
     thickness: Fraction = USUAL_THICKNESS
     units: str = "inch"
-    """What the numbers are told in, "inch" or "metric"."""
+    """The units of the numbers, "inch" or "metric"."""
     overlap: float | None = None
-    """Top of the leaf above the underside of the stop [in]; a usual one is drawn where it is not known."""
+    """Top of the leaf above the underside of the stop [in]; a usual one is drawn if it is not known."""
     listed: bool = True
     """Whether every hole has a letter and its own two numbers beneath."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Places:
-    """From the numbers of a layout to inches in the drawing: hinge pin centre at 0, stop at 0."""
+    """The affine mapping from the numbers of a layout to the drawing [in]: hinge pin centre at x 0, stop at y 0."""
 
     facing: Facing
     start: float
@@ -75,7 +75,7 @@ class _Places:
 def elevation(of: ElevationOf) -> Scene:
     """The head of the door from the side the body is on.
 
-    NoAnswer where the sheet has no such mount, or gives no holes.
+    NoAnswer if the sheet has no such mount or gives no holes.
     """
     layout = lay_out(of.sheet, of.mount, of.found)
     facing = facing_for(of.mount, of.knuckles)
@@ -123,7 +123,7 @@ def elevation(of: ElevationOf) -> Scene:
 def _door(
     facing: Facing, edge: float, top: float, height: tuple[float, float], far: float
 ) -> list[Shape]:
-    """Frame and leaf as they are seen from the side the person stands on."""
+    """Frame and leaf as seen from the person's side."""
     foot, head = height
     if facing.stands == "pull":
         reveal, under = edge - _GAP, top + _GAP
@@ -145,7 +145,7 @@ def _door(
 
 
 def _body_box(of: ElevationOf, facing: Facing, pinion: Point) -> tuple[Point, ...]:
-    """The corners of the body, its valve end last; nothing where the sheet does not give them."""
+    """The corners of the body, its valve end last; empty if the sheet does not give them."""
     body = of.sheet.body
     if body is None:
         return ()

@@ -1,6 +1,10 @@
-"""How a drawing is turned: the person stands at its foot, on the side where the body is fitted.
+"""How a drawing is turned: the person is at its foot, on the side where the body is fitted.
 
-Left in the drawing is then left for that person, whichever hand the door has.
+Left in the drawing is then left for that person, for either hand of the door. The affine mapping from the
+plan of `guide.trade.arm.geometry` (leaf along +x, pull side +y) is a reflection in one or both axes:
+
+    x' = along * x        along = +1 (hinges on the left) or -1
+    y' = up * y           up = -1 (person on the pull side) or +1
 """
 
 from dataclasses import dataclass
@@ -17,7 +21,7 @@ ON = {LEAF: "on the leaf", FRAME: "on the frame head", SOFFIT: "under the soffit
 
 @dataclass(frozen=True, slots=True)
 class Facing:
-    """From the plan of `guide.trade.arm.geometry` to a drawing of this hand and mount."""
+    """The mapping from the plan to a drawing of this hand and mount."""
 
     stands: str
     """The side the person stands on, "pull" or "push"."""
@@ -26,12 +30,12 @@ class Facing:
 
     @property
     def along(self) -> float:
-        """+1 where the leaf runs to the right of its hinges, -1 where it runs to the left."""
+        """+1 if the leaf extends to the right of its hinges, -1 if to the left."""
         return 1.0 if self.hinges == "left" else -1.0
 
     @property
     def up(self) -> float:
-        """+1 where the pull side is at the top of a plan, -1 where it is at the foot."""
+        """+1 if the pull side is at the top of a plan, -1 if it is at the foot."""
         return -1.0 if self.stands == "pull" else 1.0
 
     def point(self, place: Point) -> Point:
@@ -49,9 +53,9 @@ class Facing:
 
 
 def facing_for(mount: str, knuckles: str) -> Facing:
-    """How the drawing of a mount is turned, `knuckles` being the side they show on from the pull side.
+    """How the drawing of a mount is turned. `knuckles` is the side they are on, seen from the pull side.
 
-    KeyError for a mount that is none of `MOUNTS`.
+    KeyError for a mount that is not one of `MOUNTS`.
     """
     return Facing(STANDS[mount], hinges_in_front(mount, knuckles))
 

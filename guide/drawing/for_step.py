@@ -1,4 +1,4 @@
-"""The drawing of a step: this opening's own, as lines of characters and the sentence that says the same."""
+"""The drawing of a step: this opening, as lines of characters and one sentence with the same content."""
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -16,11 +16,10 @@ from guide.trade.door.hinges import USUAL_THICKNESS
 from guide.trade.holes.layout import numbers_of
 from guide.trade.sheet import Sheet
 
-VIEWS = ("plan", "elevation")
 USUAL_STOP_DEPTH = Fraction(3, 2)
-"""How far a frame's push face stands beyond the leaf's where nobody measured it (our choice)."""
+"""How far a frame's push face stands beyond the leaf's if nobody measured it (our choice)."""
 SQUARE = Quantity(Fraction(90), "deg")
-"""How far a leaf opens where nobody said."""
+"""How far a leaf opens if nobody said."""
 USUAL_WIDTH = 36.0
 """A usual leaf [in]."""
 
@@ -41,7 +40,7 @@ class DoorFacts:
     hinge: str = "butt"
     """One of `HINGES`."""
     opening: Quantity = SQUARE
-    """How far the leaf is to open; it decides on the sheet's range [angle]."""
+    """How far the leaf is to open; it selects the range of the sheet [angle]."""
     sheet: Sheet | None = None
     """The closer's sheet; without one an invented, usual arm is drawn."""
     width: float = USUAL_WIDTH
@@ -50,16 +49,16 @@ class DoorFacts:
     frame_proud: Fraction = Fraction(0)
     units: str = "inch"
     given: tuple[Fraction | None, ...] = ()
-    """Body along, body from the datum, shoe along, shoe from the datum, as they were given for this
-    opening; None for one that was not."""
+    """Body along, body from the datum, shoe along, shoe from the datum, as given for this
+    opening; None for one that was not given."""
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """What is shown at a step."""
+    """The drawing shown at a step."""
 
     lines: tuple[str, ...]
-    """Characters one column wide; none where nothing can be drawn or there is no room."""
+    """Characters one column wide; none if nothing can be drawn or there is no room."""
     says: str
     """The same in one sentence, or why nothing is drawn."""
 
@@ -76,9 +75,9 @@ def drawing_for(
 ) -> Drawing:
     """The drawing of one opening in at most `columns` by `rows` character cells.
 
-    `angle` is how far the leaf stands open in a plan [deg, 0 to 180]. With `swinging` a plan keeps its
-    scale and its place from closed to the opening, for a leaf that is swung by key. Where the sheet does
-    not go so far, there are no lines and the sentence says why.
+    `view` is "plan" or "elevation". `angle` is how far the leaf is open in a plan [deg, 0 to 180]. With
+    `swinging` a plan keeps its scale and its place from closed to the opening, for a leaf that is swung by
+    key. If the sheet does not reach the opening, there are no lines and the sentence says why.
     """
     try:
         scene = scene_for(facts, columns, rows, angle=angle, view=view, swinging=swinging)
@@ -106,8 +105,8 @@ def scene_for(
 ) -> Scene:
     """The scene that `drawing_for` shows, with as much of the leaf as is clear in that many cells.
 
-    NoAnswer where the sheet has no such mount, range or holes; for an elevation also without a sheet, and
-    where the numbers given are not the sheet's.
+    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without a sheet, and if the
+    numbers given are not those of the sheet.
     """
     if view == "elevation":
         if facts.sheet is None:
@@ -145,7 +144,7 @@ def scene_for(
 
 
 def plan_of(facts: DoorFacts) -> PlanOf:
-    """What the plan of that opening is drawn from. NoAnswer as in `scene_for`."""
+    """Everything the plan of that opening is drawn from. NoAnswer as in `scene_for`."""
     opening = Opening(facts.hinge, facts.thickness, facts.stop_depth, facts.frame_proud)
     sheet = facts.sheet
     usual = PlanOf(usual_geometry(facts.mount, opening), facts.knuckles, facts.hinge, facts.width)

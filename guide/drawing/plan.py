@@ -19,13 +19,13 @@ _STOP = 0.625
 _FACE = 2.0
 """Width of a frame's face (common practice)."""
 _SOFFIT = 2.0
-"""How far the frame goes on past the leaf's push face where nothing says so."""
+"""How far the frame extends past the leaf's push face if nothing says so."""
 _SHOE_HALF = 1.0
 """Half a shoe along the door; what is drawn, not a dimension."""
 _VALVE_END = 1.25
 """How much of the body is marked as its valve end; what is drawn, not a dimension."""
 _BREAK = 0.6
-"""Half the gap where a leaf is drawn shortened."""
+"""Half the gap in a leaf that is drawn shortened."""
 
 _NO_ARM = ": the arm does not reach here"
 
@@ -43,11 +43,11 @@ class PlanOf:
     width: float = 36.0
     outline: BodyOutline = _USUAL_OUTLINE
     valves_toward: str | None = None
-    """"hinge" or "latch"; None where no sheet says so."""
+    """"hinge" or "latch"; None if no sheet says so."""
     drawn_width: float | None = None
-    """Where less than `width`, the leaf is drawn that long with a break in it."""
+    """If less than `width`, the leaf is drawn that long with a break in it."""
     room_to_deg: float = 0.0
-    """The picture keeps room for the leaf open so far, so that it stands still while it is swung."""
+    """The picture keeps room for the leaf open this far, so that it does not move while the leaf is swung."""
 
     @property
     def shown_width(self) -> float:
@@ -72,7 +72,7 @@ def least_width(geometry: Geometry, outline: BodyOutline, degrees: Iterable[floa
 def plan(of: PlanOf, deg: float) -> Scene:
     """The plan with the leaf open by `deg`, 0 to 180.
 
-    Where the arm cannot be put together there, the drawing shows the door without it and says so.
+    If the arm cannot reach there, the drawing shows the door without it and says so.
     """
     facing = facing_for(of.geometry.mount, of.knuckles)
     at = Arm(of.geometry).at(deg)
@@ -100,7 +100,7 @@ def _turned(point: Point, deg: float) -> Point:
 
 
 def _on_leaf(of: PlanOf, facing: Facing, deg: float, points: list[Point]) -> tuple[Point, ...]:
-    """Places on the closed leaf, where they are with the leaf open."""
+    """Places on the closed leaf, turned with it by `deg` about the hinge pin."""
     return tuple(facing.point(_turned(point, deg)) for point in points)
 
 
@@ -243,7 +243,7 @@ def _along(start: Point, end: Point) -> tuple[Point, ...]:
 
 
 def _room(of: PlanOf, facing: Facing) -> tuple[Point, ...]:
-    """Where leaf and elbow come on the way to the opening the picture keeps room for."""
+    """Places of leaf and elbow on the way to the opening that the picture keeps room for."""
     arm = Arm(of.geometry)
     places: list[Point] = []
     for tenth in range(11):

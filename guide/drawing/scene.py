@@ -1,7 +1,7 @@
-"""What a drawing is made of: shapes in inches, each with a role, and one sentence that says the same.
+"""A drawing as data: shapes in inches, each with a role, and one sentence with the same content.
 
-x runs to the right and y up, as the person who stands at the foot of the drawing sees it. Renderers
-decide how a role looks; a scene knows no colours and no characters.
+x is to the right and y up, as seen by a person at the foot of the drawing. Renderers decide how a role
+looks; a scene has no colours and no characters.
 """
 
 import math
@@ -27,8 +27,8 @@ ROLES = (
     "hole",
     "dimension",
 )
-"""From what lies behind to what lies in front. "head" is the outline of the frame's head above a plan,
-"closed" the leaf where it stands shut, "valves" the end of the body that has them, "datum" a line that
+"""From back to front, as the painter's algorithm needs them. "head" is the outline of the frame's head above a
+plan, "closed" the leaf in its closed position, "valves" the end of the body that has them, "datum" a line that
 dimensions start from."""
 
 
@@ -59,7 +59,7 @@ class Arc:
     start_deg: float
     """Bearing from the centre, anticlockwise from +x."""
     sweep_deg: float
-    """How far it goes on from there, anticlockwise above zero."""
+    """From there to its end, anticlockwise above zero."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,19 +73,19 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words about one thing. A renderer puts the longest that fits beside one of its places."""
+    """Words for one thing. A renderer puts the longest that fits beside one of its places."""
 
     places: tuple[Point, ...]
-    """Places on the thing, the best first; a letter stands at the first."""
+    """Places on the thing, the best first; a letter is put at the first."""
     texts: tuple[str, ...]
     """The same thing said longer and shorter, longest first."""
     role: str
     """The role of what it names."""
     key: str = ""
-    """One letter that stands at the place where no words fit; it is explained beneath. Without one
-    the label is left out there, and wherever a picture is small."""
+    """One letter for the place if no words fit; it is explained beneath. Without one the label is then
+    left out, and also in a small picture."""
     explained: bool = False
-    """Whether the letter always stands at the place and the words always beneath."""
+    """Whether the letter is always at the place and the words always beneath."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ class Dimension:
     end: Point
     text: str
     key: str = ""
-    """One letter that stands beside an upright one where the text finds no room."""
+    """One letter beside an upright one if there is no room for the text."""
 
 
 Shape: TypeAlias = Polyline | Area | Arc | Circle | Label | Dimension
@@ -113,7 +113,7 @@ class Scene:
     below: str = ""
     """A line of words over and under the drawing."""
     room: tuple[Point, ...] = ()
-    """Places that must stay in the picture though nothing is drawn there now."""
+    """Places that must stay in the picture although nothing is drawn there now."""
 
 
 def bounds(scene: Scene) -> tuple[float, float, float, float]:

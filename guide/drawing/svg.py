@@ -1,6 +1,7 @@
-"""A scene as SVG for papers: no scripts, no fonts of its own, colours of the sixteen basic names.
+"""A scene as SVG for papers: no scripts, no fonts of its own, colours from the sixteen basic names.
 
-Every role differs in weight, dash or filling too, so that a black-and-white print says the same.
+Shapes are drawn in the order of the scene, each over those before it. Roles also differ in weight, dash or
+fill, so that a black-and-white print is as clear.
 """
 
 from dataclasses import dataclass
@@ -66,7 +67,7 @@ def render_svg(scene: Scene) -> str:
     left, bottom, right, top = bounds(scene)
     type_size = max(7.0, (right - left) * _UNIT / 45)
     margin = 12 * type_size * _LETTER
-    page = _Page(left - margin / _UNIT, top + 2.5 * type_size / _UNIT, type_size)
+    page = _SvgPage(left - margin / _UNIT, top + 2.5 * type_size / _UNIT, type_size)
     wide = (right - left) * _UNIT + 2 * margin
     body = [_drawn(page, shape) for shape in scene.shapes if not isinstance(shape, Label)]
     labels = [one for one in scene.shapes if isinstance(one, Label)]
@@ -94,7 +95,7 @@ def render_svg(scene: Scene) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class _Page:
+class _SvgPage:
     left: float
     top: float
     type_size: float
@@ -115,7 +116,7 @@ class _Page:
         )
 
 
-def _drawn(page: _Page, shape: Shape) -> str:
+def _drawn(page: _SvgPage, shape: Shape) -> str:
     match shape:
         case Area(role, points):
             return _path(role, page.path(points, closed=True), filled=True)
@@ -159,7 +160,7 @@ def _path(role: str, data: str, *, filled: bool) -> str:
     )
 
 
-def _labels(page: _Page, labels: list[Label], wide: float) -> list[str]:
+def _labels(page: _SvgPage, labels: list[Label], wide: float) -> list[str]:
     """Letters at their places; words beside theirs, moved down until no two overlap."""
     taken: list[tuple[float, float, float]] = []
     drawn = []

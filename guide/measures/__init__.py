@@ -1,19 +1,15 @@
 """Measures as people at a door write them: read, compared, converted and written exactly.
 
 Every magnitude is a `fractions.Fraction`, so 35 7/8 in stays 35 7/8 in through any conversion.
-This part imports the standard library only; every other part may import it.
+This part imports the standard library and `guide.text` only; every other part may import it.
 """
 
 from guide.measures.errors import MeasureError
-from guide.measures.misreading import misread
 from guide.measures.parsing import parse
-from guide.measures.quantity import Quantity
+from guide.measures.quantity import Quantity, write
 from guide.measures.ranges import parse_range
-from guide.measures.showing import show, to_json
-from guide.measures.steps import nearest, on_step
-from guide.measures.unbroken import freed, held
+from guide.measures.showing import freed, held, misread, nearest, on_step, show, to_json
 from guide.measures.units import KINDS, home_unit, units_of
-from guide.measures.writing import write
 
 __all__ = [
     "KINDS",

@@ -1,6 +1,9 @@
-"""The one error this part raises for a measure that cannot be understood."""
+"""The error raised for a measure that cannot be understood: what was wrong, and what to write instead."""
+
+from collections.abc import Callable
 
 from guide.errors import UNKNOWN, HingesideError
+from guide.text import printable
 
 
 class MeasureError(HingesideError, ValueError):
@@ -12,9 +15,9 @@ class MeasureError(HingesideError, ValueError):
     """Writings that would be understood in its place, likeliest first; may be empty."""
 
     why: str
-    """The sentence without what to write instead, for who knows better what would be taken."""
+    """The sentence without what to write instead, for a caller that knows better what is accepted."""
     meant: tuple[str, ...]
-    """The suggestions that keep what was typed; empty where only an example is given."""
+    """The suggestions that keep what was typed; empty if only an example is given."""
 
     def __init__(
         self,
@@ -28,3 +31,61 @@ class MeasureError(HingesideError, ValueError):
         self.suggestions = suggestions
         self.why = why or sentence.removesuffix(".")
         self.meant = meant
+
+
+_LONGEST_QUOTE = 40
+
+_EXAMPLES: dict[tuple[str, str], str] = {
+    ("length", "inch"): "35 7/8 in",
+    ("length", "metric"): "911 mm",
+    ("angle", "inch"): "90 deg",
+    ("angle", "metric"): "90 deg",
+    ("force", "inch"): "5 lbf",
+    ("force", "metric"): "22 N",
+    ("time", "inch"): "5.5 s",
+    ("time", "metric"): "5.5 s",
+    ("mass", "inch"): "110 lb",
+    ("mass", "metric"): "50 kg",
+    ("pressure", "inch"): "0.05 inH2O",
+    ("pressure", "metric"): "12 Pa",
+    ("moment", "inch"): "18 lbf ft",
+    ("moment", "metric"): "24 N m",
+}
+
+
+class RefusedError(Exception):
+    """Raised within this package while parsing; `parse` turns it into a MeasureError.
+
+    `why` continues the sentence after the quoted text. `ideas` are writings that may be meant;
+    the ones that cannot themselves be read are dropped later, so they need no checking.
+    """
+
+    def __init__(self, why: str, *ideas: str) -> None:
+        super().__init__(why)
+        self.why = why
+        self.ideas = ideas
+
+
+def example(kind: str | None, system: str) -> str:
+    """A measure of this kind as it might be written; a length when the kind is None."""
+    return _EXAMPLES[kind or "length", system]
+
+
+def refusal(
+    text: str, refused: RefusedError, readable: Callable[[str], bool], otherwise: str
+) -> MeasureError:
+    """The error for `text`: suggests the readable ideas, or `otherwise` if there are none."""
+    ideas = dict.fromkeys(idea for idea in refused.ideas if idea.isprintable())
+    usable = tuple(idea for idea in ideas if readable(idea))
+    why = f"{quoted(text)} {refused.why}"
+    if usable:
+        return MeasureError(f"{why}; write {' or '.join(usable)}.", usable, why=why, meant=usable)
+    return MeasureError(f"{why}; write a measure such as {otherwise}.", (otherwise,), why=why)
+
+
+def quoted(text: str) -> str:
+    """The text as typed, in quotation marks, shortened and without control characters."""
+    line = " ".join(text[: 2 * _LONGEST_QUOTE].split())
+    clean = printable(line)
+    short = len(clean) <= _LONGEST_QUOTE and len(text) <= 2 * _LONGEST_QUOTE
+    return f"“{clean}”" if short else f"“{clean[:_LONGEST_QUOTE]}…”"

@@ -1,12 +1,11 @@
-"""A range of measures read from what a person typed."""
+"""Parse a range of measures as a person types it."""
 
 import re
 from collections.abc import Callable
 
-from guide.measures.grammar import Reading, read
-from guide.measures.parsing import check_asked, with_home_unit
+from guide.measures.errors import RefusedError, example, refusal
+from guide.measures.parsing import ParsedMeasure, check_asked, read, with_home_unit
 from guide.measures.quantity import Quantity
-from guide.measures.refusing import RefusedError, example, refusal
 
 _LONGEST = 240
 """Characters."""
@@ -52,8 +51,8 @@ def _range(text: str, kind: str | None, system: str) -> tuple[Quantity, Quantity
     return low, high
 
 
-def _end(text: str, kind: str | None, system: str, in_range: Callable[[str], str]) -> Reading:
-    """One end; what is suggested for it is suggested as a whole range."""
+def _end(text: str, kind: str | None, system: str, in_range: Callable[[str], str]) -> ParsedMeasure:
+    """One end; a suggestion for it is made as a whole range."""
     try:
         return read(text, kind, system)
     except RefusedError as refused:

@@ -1,12 +1,45 @@
-"""A measure for a person to read, in the units they work in, and for a program, as JSON."""
+"""A measure for a person to read, in the units they work in, and for a program, as JSON.
 
+Also: rounding to equal steps such as every 1/16 in of a rule, a guess of a mistaken unit, and measures
+that stay on one line in running text.
+"""
+
+import re
 from fractions import Fraction
+from math import floor
 
-from guide.measures.numerals import FINEST_INCH, number
-from guide.measures.quantity import Quantity
-from guide.measures.steps import nearest
-from guide.measures.units import check_system, home_unit, unit_named
-from guide.measures.writing import write
+from guide.measures.quantity import FINEST_INCH, Quantity, number, write
+from guide.measures.units import check_system, home_unit, unit_named, units_of
+
+
+def nearest(q: Quantity, step: Quantity) -> Quantity:
+    """The whole number of steps nearest to `q`, in the step's unit; half way goes up.
+
+    TypeError when the two are of different kinds; ValueError unless the step is above zero.
+    """
+    count = floor(_steps(q.base, q, step) + Fraction(1, 2))
+    return Quantity(count * step.magnitude, step.unit)
+
+
+def on_step(q: Quantity, step: Quantity, origin: Quantity | None = None) -> bool:
+    """Whether `q` lies a whole number of steps from `origin` (from zero when None).
+
+    TypeError when the kinds differ; ValueError unless the step is above zero.
+    """
+    if origin is None:
+        return _steps(q.base, q, step).denominator == 1
+    if origin.kind != q.kind:
+        raise TypeError(f"{q} and its origin {origin} are measures of different kinds.")
+    return _steps(q.base - origin.base, q, step).denominator == 1
+
+
+def _steps(distance: Fraction, q: Quantity, step: Quantity) -> Fraction:
+    if step.kind != q.kind:
+        raise TypeError(f"{q} is a measure of {q.kind} and has no step of {step}.")
+    if step.magnitude <= 0:
+        raise ValueError(f"A step is above zero, and {step} is not.")
+    return distance / step.base
+
 
 # Our own choice: what a tape, a push gauge or a stopwatch at a door can tell apart.
 _STEPS: dict[str, Fraction] = {
@@ -57,3 +90,44 @@ def to_json(q: Quantity) -> dict[str, int | float | str]:
 def _beyond_reading(q: Quantity) -> bool:
     inches = q.unit == "in"
     return q.magnitude.denominator > FINEST_INCH and "/" in number(q.magnitude, inches=inches)
+
+
+def misread(q: Quantity, usual: tuple[Quantity, Quantity]) -> Quantity | None:
+    """The same number in another unit of its kind that would be usual, such as 3 ft for 3 in.
+
+    `usual` is the lowest and highest usual measure, both included. Of several readings the one
+    nearest to the middle is given. None when `q` is itself usual, or when no reading is.
+    TypeError when `usual` is of another kind.
+    """
+    low, high = usual
+    if low <= q <= high:
+        return None
+    others = (Quantity(q.magnitude, unit) for unit in units_of(q.kind) if unit != q.unit)
+    middle = (low.base + high.base) / 2
+    return min(
+        (other for other in others if low <= other <= high),
+        key=lambda other: abs(other.base - middle),
+        default=None,
+    )
+
+
+_SPACE = "\u00a0"
+"""A no-break space, in place of the spaces inside a measure; one column wide like a space."""
+
+_INSIDE = re.compile(
+    r"(?<=\d) (?=\d+/\d+)|(?<=\d) (?=(?:in|ft|mm|cm|m|deg|degrees|lbf|lb|N|kg|s)\b)"
+)
+
+
+def held(text: str) -> str:
+    """The text with each measure as one word, so that `1 1/2 in` is not broken over two lines.
+
+    "1" at the end of one line and "1/2 in" on the next is read as another measure. Use this before the text
+    is wrapped at its spaces, and `freed` on each line afterwards.
+    """
+    return _INSIDE.sub(_SPACE, text)
+
+
+def freed(line: str) -> str:
+    """The line with plain spaces again: the inverse of `held`."""
+    return line.replace(_SPACE, " ")

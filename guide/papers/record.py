@@ -9,12 +9,12 @@ from guide.papers.heard import heard_data, heard_lines
 from guide.papers.rules import rules_data, rules_lines
 from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
-from guide.procedure.templates import fill
 from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.naming import block_words, name_of, show_fact
 from guide.run.prompt import OUTCOME_WORDS
 from guide.run.state import State, label, occurrence_of
+from guide.text import fill
 
 KEPT = 2000
 """The longest text of one line in a record."""

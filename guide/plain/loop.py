@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from guide.plain.render import rendered, wrapped
-from guide.procedure.characters import printable
 from guide.procedure.facts import UNSURE, WrongAnswer
 from guide.run import replies
 from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, drawn, swung
@@ -13,6 +12,7 @@ from guide.run.session import Session
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, Occurrence, State
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
+from guide.text import printable
 from guide.words import ANSWERS, COMMANDS, by_word
 
 ReadLine = Callable[[], str | None]

@@ -19,8 +19,7 @@ from guide.procedure.findings import Finding
 from guide.procedure.graph import Edge, Graph, Loop, Node
 from guide.procedure.load import Loaded
 from guide.procedure.source import Path_, Source
-from guide.procedure.spelling import meant, short
-from guide.procedure.templates import names_in, stray_brace
+from guide.text import meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
 UNFILLED_KEYS = ("tools", "parts", "card")

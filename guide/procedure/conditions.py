@@ -7,7 +7,7 @@ from typing import Any
 from guide import measures
 from guide.measures import MeasureError, Quantity, home_unit
 from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value, bare
-from guide.procedure.spelling import meant, short
+from guide.text import meant, short
 
 RESERVED = ("all", "any", "not", "known")
 OPERATORS = (">=", "<=", ">", "<", "=")

@@ -8,8 +8,7 @@ from guide.procedure import schema
 from guide.procedure.conditions import RESERVED
 from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer, bare
 from guide.procedure.source import Path_, Source
-from guide.procedure.spelling import meant, short
-from guide.procedure.templates import names_in
+from guide.text import meant, names_in, short
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Input

@@ -10,8 +10,7 @@ from typing import Any
 from guide import measures
 from guide.errors import FOUND, HingesideError
 from guide.measures import MeasureError, Quantity
-from guide.procedure.characters import printable, unseen
-from guide.procedure.spelling import nearest, short
+from guide.text import nearest, printable, short, unseen
 
 Value = Quantity | int | str
 MEASURED = tuple(measures.KINDS)

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from guide.errors import FOUND, UNKNOWN, HingesideError
-from guide.procedure.characters import printable
 from guide.procedure.paths import resolved
+from guide.text import printable
 
 ERROR = "error"
 WARNING = "warning"

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.own_folders import own_folder
-from guide.procedure.spelling import meant, short
+from guide.text import meant, printable, short
 
 KINDS = {
     "procedure": "procedures",
@@ -82,8 +82,6 @@ def _exists(path: Path) -> bool:
 
 
 def _said(name: str) -> str:
-    from guide.procedure.characters import printable  # only a name that is not found pays for it
-
     return printable(short(name))
 
 

@@ -10,7 +10,7 @@ from guide.procedure.findings import BadFile, Finding, shown_path
 from guide.procedure.marks import Map
 from guide.procedure.paths import resolved
 from guide.procedure.source import Path_, Source, read_source
-from guide.procedure.spelling import meant, short
+from guide.text import meant, short
 
 MOST_FILES = 200
 """Files that one procedure may gather, facts files included."""

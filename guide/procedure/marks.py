@@ -12,9 +12,8 @@ from typing import Any
 
 import yaml
 
-from guide.procedure.characters import all_unseen, made_seen, unseen
 from guide.procedure.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
-from guide.procedure.spelling import short
+from guide.text import all_unseen, made_seen, short, unseen
 
 LARGEST_BYTES = 2 * 1024 * 1024
 """A procedure of ten thousand steps fits; anything larger is a mistake or an attack."""

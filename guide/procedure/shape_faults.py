@@ -7,7 +7,7 @@ from pydantic import BaseModel
 
 from guide.procedure.findings import ERROR, MOST, Finding
 from guide.procedure.marks import Map, Node, Seq, mark_at
-from guide.procedure.spelling import meant, nearest, short
+from guide.text import meant, nearest, short
 
 Path_ = tuple[str | int, ...]
 

@@ -10,14 +10,14 @@ from pydantic import BeforeValidator, Field
 
 from guide import measures
 from guide.measures import MeasureError, Quantity
+from guide.measures.parsing import parse_signed
 from guide.procedure import schema
 from guide.procedure.facts import bare
 from guide.procedure.findings import BadFile
 from guide.procedure.source import Path_, Source, need_shape, read_source
-from guide.procedure.spelling import short
+from guide.text import short
 from guide.trade.sheet import Accessory, ChartRow, OpeningRange, Screw, Sheet, SheetMount
 from guide.trade.sheet_arm import Hole, SheetArm, SheetBody, SheetShoe
-from guide.trade.signed import parse_signed
 
 T = TypeVar("T")
 _SIZES = re.compile(r"([1-9])(?: to ([1-9]))?", re.ASCII)

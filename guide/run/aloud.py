@@ -3,9 +3,9 @@
 from guide import measures
 from guide.measures import Quantity
 from guide.procedure.facts import Fact, Value
-from guide.procedure.templates import fill
 from guide.run.prompt import Prompt
 from guide.run.state import STANDING, State
+from guide.text import fill
 from guide.words import by_name
 from guide.words.spoken import Language, Unsayable, read_back
 

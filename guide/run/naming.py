@@ -1,7 +1,7 @@
 """What facts and blocks are called before a person: their short words, not the names that a file has for them."""
 
-from guide.procedure.templates import fill
 from guide.run.state import Occurrence, State, label
+from guide.text import fill
 
 
 def show_fact(state: State, name: str) -> str:

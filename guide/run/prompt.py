@@ -6,7 +6,6 @@ from guide.measures import Quantity, show
 from guide.procedure.conditions import Against, Between, Compare
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
-from guide.procedure.templates import fill
 from guide.run.cuts import shown, stopped_by
 from guide.run.drawn import Drawn, drawn, says
 from guide.run.naming import block_words, name_of, show_fact
@@ -21,6 +20,7 @@ from guide.run.state import (
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.walk import basis_of, known_at
+from guide.text import fill
 
 HAZARD_WORDS = {
     "drilling": ("warning", "Wear eye protection; hold the drill with both hands."),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.own_folders import own_folder
-from guide.procedure.spelling import meant
+from guide.text import meant
 from guide.words.language_file import LANGUAGES
 
 UNITS = ("inch", "metric")

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from guide.errors import UNKNOWN, HingesideError
 from guide.procedure.facts import Value, WrongAnswer
 from guide.procedure.graph import Graph
-from guide.procedure.spelling import meant
+from guide.text import meant
 
 
 class WrongDoor(HingesideError, ValueError):

@@ -18,7 +18,7 @@ from guide.run.state import ENDED, Occurrence, label
 from guide.run.step import Refused
 from guide.run.talk_commands import CARRIED_OUT, HARMLESS, commands_at
 from guide.run.talk_reply import Asked, Here, Question, Reply, refusal
-from guide.words import TOLD, by_name
+from guide.words import DECLINED, by_name
 from guide.words.spoken import Grammar, Meaning, Offered, grammar_for, language
 
 __all__ = ["Asked", "Reply", "Talk"]
@@ -35,7 +35,7 @@ NO_LONE_YES = {
     "hold": f"Yes alone does not pass a hold; say “{by_name('hold').word}”.",
     "begin": f"This cannot be undone; say “{by_name('cut').word}” when you begin.",
 }
-_TOLD = {told.name: told.says for told in TOLD}
+_DECLINED = {one.name: one.says for one in DECLINED}
 _ASKING = ("choice", "measure", "count")
 
 
@@ -212,8 +212,8 @@ class Talk:
     # Commands
 
     def _command(self, name: str, words: str, confidence: float) -> Reply:
-        if name in _TOLD:
-            return Reply(_TOLD[name], _TOLD[name], refused=True)
+        if name in _DECLINED:
+            return Reply(_DECLINED[name], _DECLINED[name], refused=True)
         if name in CARRIED_OUT:
             return self._carried_out(name)
         if name == "listen":

@@ -1,11 +1,11 @@
 """Which command words are listened for in which state: few, so that they stay far apart by ear."""
 
-from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 
 ALWAYS = (
     *("back", "why", "detail", "status", "draw", "note", "pause", "safe", "repeat", "help"),
     *("deaf", "hush", "cancel"),
-    *(told.name for told in TOLD),
+    *(one.name for one in DECLINED),
 )
 LOOKING = ("forward", "change", "done")
 """While an earlier block is looked at."""
@@ -35,7 +35,7 @@ CARRIED_OUT = frozenset(
 """Commands that a front end carries out, because they are about what it shows or keeps."""
 HARMLESS = frozenset(
     [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
-    + [told.name for told in TOLD]
+    + [one.name for one in DECLINED]
 )
 """Commands that change nothing in the run."""
 

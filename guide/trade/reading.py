@@ -6,10 +6,10 @@ from math import isfinite
 from typing import TYPE_CHECKING, TypeAlias
 
 from guide.measures import KINDS, MeasureError, Quantity, misread, parse, write
+from guide.measures.parsing import parse_signed
+from guide.text import either, unknown
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Computation, Given, Input, Limit
-from guide.trade.signed import parse_signed
-from guide.trade.spelling import either, unknown
 
 if TYPE_CHECKING:
     from guide.trade.sheet import Sheet

@@ -9,8 +9,8 @@ from fractions import Fraction
 from typing import TypeVar
 
 from guide.measures import Quantity
+from guide.measures.parsing import parse_signed
 from guide.measures.units import UNITS
-from guide.trade.signed import parse_signed
 
 T = TypeVar("T")
 

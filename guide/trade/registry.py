@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from importlib import import_module
 
+from guide.text import unknown
 from guide.trade.answer import Answer, BadInput
 from guide.trade.computation import Computation, Given, Input, Output
 from guide.trade.reading import check_value, name_problems, read_inputs
-from guide.trade.spelling import unknown
 
 __all__ = [
     "COMPUTATIONS",

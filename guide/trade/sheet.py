@@ -9,6 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guide.measures import Quantity
+from guide.text import either
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
 from guide.trade.record_fields import each, field, member, text, turns, turns_out, whole
@@ -21,7 +22,6 @@ from guide.trade.sheet_parts import (
     SheetMount,
     one_of,
 )
-from guide.trade.spelling import either
 
 __all__ = [
     "MOUNTS",

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from guide.measures import Quantity, write
+from guide.text import either
 from guide.trade.record_fields import each, quantity, quantity_or_none, text
-from guide.trade.spelling import either
 
 RESTS = ("forearm square to the frame", "main arm along the door")
 """How an arm lies with the door closed. Regular arms and top jambs usually rest the first way,

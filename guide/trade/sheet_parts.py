@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guide.measures import Quantity, write
+from guide.text import either
 from guide.trade.mounts import MOUNTS, SIZES
 from guide.trade.record_fields import (
     each,
@@ -21,7 +22,6 @@ from guide.trade.record_fields import (
     whole,
 )
 from guide.trade.sheet_arm import SheetArm
-from guide.trade.spelling import either
 
 DATUMS = ("underside of the stop", "top of the leaf")
 ALONG_FROM = ("hinge edge", "hinge pin centre")

@@ -1,10 +1,10 @@
 """The command lexicon: each command has words to say or type and a key to press.
 
-Every front end and every help page is made from this table, so that none can leave one out. The words stand
-in the language file. They are chosen to differ by ear (`sounds.py`), and against noise: of four minutes of
-pink noise, drill, hammer and wind through PocketSphinx with all of these words and nothing to reject them, the
-drill became “wrong” and “no”, the wind “help” and “photo”; so “wrong” alone is typed only, as is “note”,
-which is too near “no”. What changes the run needs the higher confidence of a voice.
+Every front end and every help page is made from this table, so that none can leave a command out. The words are
+in the language file. They are chosen to sound different (`sounds.py`) and not to be heard in noise. Measured:
+four minutes of pink noise, drill, hammer and wind through PocketSphinx with all of these words and nothing to
+reject them. The drill became “wrong” and “no”, the wind “help” and “photo”. So “wrong” alone is typed only, and
+so is “note”, which is too near “no”.
 """
 
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ class Command:
     changes: bool
     """Whether it changes the run, so that a voice needs the higher confidence."""
     typed: tuple[str, ...] = ()
-    """Short forms for a typed line only: too short, or too like another word, to be told by ear."""
+    """Short forms for a typed line only: too short, or too similar to another word, to be recognised."""
 
 
 _SAYINGS = sayings("english")
@@ -69,11 +69,12 @@ ANSWERS = (
         "watch", "t", "T", "Start or stop the stopwatch of a timed step", "clock", changes=True
     ),
 )
-"""Answers with a key of their own. They are taken only where a step asks for them, so `by_word` does
-not know them.
+"""Answers with a key of their own. They are accepted only at a step that needs them, so `by_word` does
+not find them.
 
-“Now” is no word of the stopwatch, because it is taken for “no”: of four voices of a synthesiser, said at a timed
-step to PocketSphinx with “now” among its words, two were understood, and the “no” of another started the watch."""
+“Now” is not a word of the stopwatch, because it is misheard for “no”. Four voices of a synthesiser said it at a
+timed step to PocketSphinx with “now” among its words: two were understood, and the “no” of another started the
+stopwatch."""
 
 VOICE = (
     _command("listen", "v", "V", "Listen to what is said"),
@@ -84,23 +85,24 @@ VOICE = (
     _command("cut", "y", "Y", "Begin work that cannot be undone, by voice", changes=True),
     _command("hold", "y", "Y", "Every value read back at a hold is right", changes=True),
 )
-"""What only a voice needs words for. Where the work cuts, “yes” or “begin” alone is not enough by
-voice: a hold takes the words of `hold`, a cut those of `cut`."""
+"""Commands that need words only by voice. Before the work cuts, “yes” or “begin” alone is not enough by
+voice: a hold needs the words of `hold`, a cut those of `cut`."""
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """Something people say that the guide does not do: it is understood only to be answered."""
+class Declined:
+    """A request that the guide understands and answers, but cannot do."""
 
     name: str
     word: str
     also: tuple[str, ...]
     says: str
-    """One sentence: why not, and what to say in its place."""
+    """One sentence: why not, and what to say instead."""
 
 
-TOLD = tuple(
-    Told(name, said.word, said.also, said.says) for name, said in sayings("english", "told").items()
+DECLINED = tuple(
+    Declined(name, said.word, said.also, said.says)
+    for name, said in sayings("english", "declined").items()
 )
 
 
@@ -110,7 +112,7 @@ def by_name(name: str) -> Command:
 
 
 def by_word(text: str) -> Command | None:
-    """The command a typed or spoken word means; None where it is none."""
+    """The command that a typed or spoken word means; None if it is not one."""
     wanted = " ".join(text.casefold().split())
     for command in COMMANDS:
         if wanted == command.word or wanted in (*command.also, *command.typed):

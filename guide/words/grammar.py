@@ -1,4 +1,4 @@
-"""The grammar of what may be said at one step: its answers and the commands, and nothing else."""
+"""The context-free grammar of one step: its answers and the commands, and nothing else."""
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
@@ -8,23 +8,22 @@ from functools import lru_cache
 from typing import Literal
 
 from guide.measures import KINDS, Quantity, home_unit
-from guide.words.jsgf import Knows, jsgf, vocabulary
+from guide.words.hearing import Readings, whole
+from guide.words.jsgf import Knows, jsgf, phrases, vocabulary
 from guide.words.language import Language, language
 from guide.words.language_file import sayings
-from guide.words.nodes import Either, Entry, Lexicon, Meant, Node, Ref, Seq, Value
-from guide.words.parsing import Readings, whole
-from guide.words.phrases import phrases
+from guide.words.nodes import Concatenation, Either, Lexicon, LexiconEntry, Meant, Node, Ref, Value
 from guide.words.speaking import say
 
 MOST_PICKED = 9
 """Answers that can be picked by their number, as by a key."""
 
 ANY = ("length", "angle", "force", "time")
-"""The kinds of measure understood where any may be said. The unit must then be said too; a pound is a
+"""The kinds of measure understood if any may be said. The unit must then be said too. A pound is then a
 force, so masses are left out."""
 
 ONE_BY_ONE = "one-by-one"
-"""The rule of numbers said digit by digit with a fraction behind them, where a language has it."""
+"""The rule of numbers said digit by digit and then a fraction; not every language has it."""
 
 _HYPHEN = re.compile(r"(?<=[^\W\d_])-(?=[^\W\d_])")
 
@@ -51,17 +50,17 @@ class Meaning:
 
 @dataclass(frozen=True, slots=True)
 class Understood:
-    """What became of some words."""
+    """The result of parsing some words."""
 
     outcome: Outcome
     """`incomplete`: the words may be the beginning of more. `unclear`: they mean two things."""
     words: str
     meaning: Meaning | None = None
-    """Where the outcome is `complete`."""
+    """None unless the outcome is `complete`."""
 
     @property
     def told(self) -> str:
-        """One sentence for the person who said it; empty where it was understood."""
+        """One sentence for the person who said it; empty if it was understood."""
         if self.outcome == "complete":
             return ""
         if self.outcome == "incomplete" and self.words:
@@ -72,7 +71,7 @@ class Understood:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Part:
+class _Alternative:
     kind: str
     node: Node
     home: str | None = None
@@ -81,16 +80,16 @@ class _Part:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Grammar:
-    """What may be said, for a recogniser (`jsgf`, `phrases`) and for what it heard (`parse`)."""
+    """Everything that may be said: for a recogniser (`jsgf`, `phrases`) and for the words it heard (`parse`)."""
 
     language: Language
-    parts: tuple[_Part, ...]
+    parts: tuple[_Alternative, ...]
     """Answers before commands: a word that is both is an answer."""
 
     def parse(self, text: str) -> Understood:
         """What some words mean: complete meanings only, with nothing left over and nothing missing.
 
-        `text` is what a recogniser gives: words. Figures and signs are not understood, since to drop one
+        `text` is words, as a recogniser gives them. Figures and signs are not understood, because to drop one
         would change the meaning.
         """
         words = tuple(_HYPHEN.sub(" ", text.casefold().replace("’", "'")).split())
@@ -108,14 +107,14 @@ class Grammar:
         return Understood("incomplete" if stopped else "nothing", " ".join(words))
 
     def jsgf(self, knows: Knows | None = None) -> str:
-        """The JSGF text; with `knows`, without the sayings that have a word it does not know.
+        """The JSGF text; with `knows`, without the phrases that have a word it does not know.
 
-        Empty where nothing can be said.
+        Empty if nothing can be said.
         """
         return jsgf(self.language.rules, self._top, knows)
 
     def phrases(self, most: int = 2000) -> tuple[str, ...] | None:
-        """Every saying, for a recogniser that takes a list; None where there are more than `most`."""
+        """Every phrase, for a recogniser that accepts a list; None if there are more than `most`."""
         return phrases(self.language.rules, self._top, most)
 
     def whole(self) -> tuple[str, ...]:
@@ -124,7 +123,7 @@ class Grammar:
         return phrases(self.language.rules, Either(nodes), 2000) or ()
 
     def words(self) -> tuple[str, ...]:
-        """Every word of it, to be looked up in a recogniser's dictionary."""
+        """Every word, to look up in a recogniser's dictionary."""
         return vocabulary(self.language.rules, self._top)
 
     @property
@@ -141,26 +140,26 @@ def grammar_for(
     in_language: str = "english",
     digits: bool = False,
 ) -> Grammar:
-    """The grammar of a step that takes a `kind` of answer, with the choices and commands there.
+    """The grammar of a step that accepts a `kind` of answer, with the choices and commands there.
 
-    `kind` is one of KINDS, `count`, `number`, `choice`, `any`, or `nothing` where only commands are taken.
-    A bare number of a measure has the home unit of `system`. Choices may stand beside any kind, as "I don't
-    know" does; each may also be picked by its number. With `digits`, a measure or a count is said digit by
-    digit and in no other way. ValueError for another kind, system or command.
+    `kind` is one of KINDS, `count`, `number`, `choice`, `any`, or `nothing` if only commands are accepted.
+    A bare number of a measure has the home unit of `system`. Any kind may have choices too, such as "I don't
+    know"; each may also be picked by its number. With `digits`, a measure or a count is said digit by digit
+    and in no other way. ValueError for another kind, system or command.
     """
     words = language(in_language)
     parts = list(_offered(choices, words))
     parts += _digit_by_digit(kind, system, words) if digits else _asked(kind, system)
     named = list(commands)
     if named:
-        parts.append(_Part("command", _commands(named, in_language)))
+        parts.append(_Alternative("command", _commands(named, in_language)))
     return Grammar(words, tuple(parts))
 
 
 def in_words(text: str, of: Language) -> tuple[str, ...]:
-    """What is written for a choice as words to be said: small letters, numbers in words, no signs.
+    """The written text of a choice as words to say: small letters, numbers in words, no signs.
 
-    “EN-3, 7/8” is “en three seven eight”: what is written for the eye is best given words of its own.
+    “EN-3, 7/8” becomes “en three seven eight”, so such a choice is best given words of its own.
     """
     plain = text.casefold().replace("’", "'")
     found = re.findall(r"[^\W\d_]+(?:'[^\W\d_]+)*|[0-9]+", plain)
@@ -180,38 +179,38 @@ def _meaning(kind: str, value: Value) -> Meaning:
     return Meaning(kind, count if kind == "count" and count is not None else value)
 
 
-def _asked(kind: str, system: str) -> Iterator[_Part]:
+def _asked(kind: str, system: str) -> Iterator[_Alternative]:
     if kind in KINDS:
-        yield _Part("measure", Ref(kind), home_unit(kind, system))
+        yield _Alternative("measure", Ref(kind), home_unit(kind, system))
     elif kind == "count":
-        yield _Part("count", Ref("whole"))
+        yield _Alternative("count", Ref("whole"))
     elif kind == "number":
-        yield _Part("number", Ref("plain-number"))
+        yield _Alternative("number", Ref("plain-number"))
     elif kind == "any":
-        yield _Part("number", Ref("plain-number"))
-        yield _Part("measure", Either(tuple(Ref(one) for one in ANY)))
+        yield _Alternative("number", Ref("plain-number"))
+        yield _Alternative("measure", Either(tuple(Ref(one) for one in ANY)))
     elif kind not in ("choice", "nothing"):
         known = ", ".join((*KINDS, "count", "number", "choice", "any", "nothing"))
-        raise ValueError(f"“{kind}” is no kind of answer; the kinds are {known}.")
+        raise ValueError(f"“{kind}” is not a kind of answer; the kinds are {known}.")
 
 
-def _digit_by_digit(kind: str, system: str, of: Language) -> Iterator[_Part]:
+def _digit_by_digit(kind: str, system: str, of: Language) -> Iterator[_Alternative]:
     """A measure or a count whose number is said digit by digit, with or without its unit."""
     number = Ref(ONE_BY_ONE if ONE_BY_ONE in of.rules else "digit-by-digit")
     if kind in KINDS:
         alone = Meant("measure", number)
-        measured = Meant("measure", Seq((number, Ref(f"unit-{kind}"))))
-        yield _Part("measure", Either((alone, measured)), home_unit(kind, system))
+        measured = Meant("measure", Concatenation((number, Ref(f"unit-{kind}"))))
+        yield _Alternative("measure", Either((alone, measured)), home_unit(kind, system))
     elif kind == "count":
-        yield _Part("count", Ref("digit-by-digit"))
+        yield _Alternative("count", Ref("digit-by-digit"))
     else:
         yield from _asked(kind, system)
 
 
-def _offered(choices: Sequence[Offered], of: Language) -> Iterator[_Part]:
-    """One part for what the choices are called, and one for their numbers."""
+def _offered(choices: Sequence[Offered], of: Language) -> Iterator[_Alternative]:
+    """One alternative for the names of the choices, and one for their numbers."""
     entries = [
-        Entry(words, choice.value)
+        LexiconEntry(words, choice.value)
         for choice in choices
         for words in dict.fromkeys(in_words(text, of) for text in choice.says)
         if words
@@ -219,31 +218,31 @@ def _offered(choices: Sequence[Offered], of: Language) -> Iterator[_Part]:
     if not choices:
         return
     if entries:
-        yield _Part("choice", Lexicon(tuple(entries)))
+        yield _Alternative("choice", Lexicon(tuple(entries)))
     numbered = [
-        Entry(words, choice.value)
+        LexiconEntry(words, choice.value)
         for number, choice in enumerate(choices[:MOST_PICKED], 1)
         for words in _picking(number, of)
     ]
-    yield _Part("choice", Lexicon(tuple(numbered)))
+    yield _Alternative("choice", Lexicon(tuple(numbered)))
 
 
 @lru_cache(maxsize=64)
 def _picking(number: int, of: Language) -> tuple[tuple[str, ...], ...]:
     """The ways to pick an answer by its number: “answer two”, “number two”."""
-    picked = Lexicon((Entry(tuple(say(number, of).split()), Fraction(number)),))
+    picked = Lexicon((LexiconEntry(tuple(say(number, of).split()), Fraction(number)),))
     found = phrases({**of.rules, "picked": picked}, of.picking, 100)
     return tuple(tuple(phrase.split()) for phrase in found or ())
 
 
 @lru_cache(maxsize=256)
-def _command_entries(name: str, in_language: str) -> tuple[Entry, ...]:
-    known = {**sayings(in_language), **sayings(in_language, "told")}
+def _command_entries(name: str, in_language: str) -> tuple[LexiconEntry, ...]:
+    known = {**sayings(in_language), **sayings(in_language, "declined")}
     if name not in known:
-        raise ValueError(f"“{name}” is no command; the commands are {', '.join(known)}.")
+        raise ValueError(f"“{name}” is not a command; the commands are {', '.join(known)}.")
     of = language(in_language)
     said = known[name]
-    return tuple(Entry(in_words(text, of), name) for text in (said.word, *said.also))
+    return tuple(LexiconEntry(in_words(text, of), name) for text in (said.word, *said.also))
 
 
 def _commands(names: Sequence[str], in_language: str) -> Node:

@@ -1,16 +1,192 @@
-"""A language put together from its file: the rules of its grammar, the words of its units, its slips."""
+"""A language, built from its file: a context-free grammar of its numbers and measures, with semantic actions.
 
-from collections.abc import Mapping
+In this order: the actions (`meant` and its inverse `parted`), the notation of the file's sequences, and the
+language itself with the words of its units and its usual mishearings.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
-from guide.measures import KINDS, units_of
+from guide.measures import KINDS, Quantity, units_of
 from guide.words.language_file import written
-from guide.words.meaning import OPERATIONS
-from guide.words.nodes import Either, Entry, Lexicon, Maybe, Meant, Node, Ref, Seq, Word
-from guide.words.notation import read_notation
+from guide.words.nodes import (
+    Concatenation,
+    Either,
+    Lexicon,
+    LexiconEntry,
+    Maybe,
+    Meant,
+    Node,
+    Ref,
+    Value,
+    Word,
+)
+
+# Semantic actions. Each operation has both directions side by side, so that what is understood and what is said
+# cannot disagree: `meant` makes one value of several, and `parted` gives the values that would make it.
+
+MOST_DECIMALS = 6
+"""Digits after the point that are said: enough for 1/64 in, 0.015625."""
+
+JOINED = "and"
+"""The value of the word between a whole number and its fraction."""
+
+_PARTED = ("ft", "min")
+"""Units with a smaller one said after them: “three foot and a half” is not clear, so it is refused."""
+
+OPERATIONS = (
+    "sum",
+    "mixed",
+    "product",
+    "digits",
+    "decimals",
+    "measure",
+    "part",
+    "unit and part",
+    "compound",
+)
+
+
+def meant(node: Meant, values: tuple[Value, ...], home: str | None) -> Value | None:
+    """The one value that these mean together; None if they mean nothing.
+
+    `home` is the unit of a bare number; None if the unit must be said.
+    """
+    numbers = [value for value in values if isinstance(value, Fraction)]
+    units = [value for value in values if isinstance(value, str)]
+    match node.operation:
+        case "sum":
+            return _sum(node, numbers)
+        case "mixed":
+            return _mixed(numbers, joined=bool(units))
+        case "product":
+            return numbers[0] * numbers[1]
+        case "digits":
+            return Fraction(_run_of(numbers))
+        case "decimals":
+            return Fraction(int(_run_of(numbers)), 10 ** len(numbers))
+        case "measure":
+            unit = units[0] if units else home
+            return Quantity(numbers[0], unit) if unit is not None else None
+        case "part":
+            return Quantity(numbers[0], units[0]) if numbers[0].denominator > 1 else None
+        case "unit and part":
+            return _unit_and_part(numbers, units[0])
+        case "compound":
+            return _compound(node, numbers, units[0])
+    raise ValueError(f"“{node.operation}” is not an operation; there are {', '.join(OPERATIONS)}.")
+
+
+def parted(
+    node: Meant, value: Fraction, lasts: tuple[Fraction, ...]
+) -> Iterator[tuple[Value, ...]]:
+    """The values that mean `value` together, the likeliest first; empty if none are known.
+
+    `lasts` are the values that the last part of a product can have.
+    """
+    match node.operation:
+        case "sum":
+            right = value % node.by
+            left = value - right
+            yield left, right
+        case "mixed" if value.denominator > 1:
+            yield value // 1 * Fraction(1), JOINED, value % 1
+        case "product":
+            for last in lasts:
+                yield value / last, last
+        case "digits" if value.denominator == 1:
+            yield tuple(Fraction(int(digit)) for digit in str(value))
+        case "decimals" if 0 < value < 1 and 10**MOST_DECIMALS % value.denominator == 0:
+            written = f"{int(value * 10**MOST_DECIMALS):0{MOST_DECIMALS}d}".rstrip("0")
+            yield tuple(Fraction(int(digit)) for digit in written)
+
+
+def _run_of(digits: list[Fraction]) -> str:
+    return "".join(str(digit) for digit in digits)
+
+
+def _sum(node: Meant, numbers: list[Fraction]) -> Fraction | None:
+    left, right = numbers
+    return left + right if left % node.by == 0 and 0 <= right < node.by else None
+
+
+def _mixed(numbers: list[Fraction], *, joined: bool) -> Fraction | None:
+    """Without its "and", thirty five eighths may be 35/8 or 30 5/8, so it is refused."""
+    whole, part = numbers
+    return whole + part if joined or whole % 10 else None
+
+
+def _unit_and_part(numbers: list[Fraction], unit: str) -> Quantity | None:
+    number, part = numbers
+    if number.denominator > 1 or (unit in _PARTED and number != 1):
+        return None
+    return Quantity(number + part, unit)
+
+
+def _compound(node: Meant, numbers: list[Fraction], unit: str) -> Quantity | None:
+    large, small = numbers
+    whole = Quantity(large, unit).to(node.into).magnitude
+    if (
+        large.denominator > 1
+        or not 0 <= small < Quantity(Fraction(1), unit).to(node.into).magnitude
+    ):
+        return None
+    return Quantity(whole + small, node.into)
+
+
+# The notation of sequences in a language file: `<whole> and <fraction>`, `[optional]`, `(this | that)`.
+# `<ones:2-7>` is the part of a list of words with values from 2 to 7. Read by recursive descent:
+#
+#     either   = sequence { "|" sequence }
+#     sequence = item { item }
+#     item     = word | "<" rule ">" | "[" either "]" | "(" either ")"
+
+_TOKEN = re.compile(r"<[^<>\s]+>|[\[\]()|]|[^\s\[\]()|<>]+|\S")
+_CLOSING = {"[": "]", "(": ")"}
+
+
+def read_notation(text: str) -> Node:
+    """The syntax tree of a sequence; ValueError, with the text, if it is not well formed."""
+    tokens = _TOKEN.findall(text)
+    node, rest = _either(tokens, text)
+    if rest:
+        raise ValueError(f"“{text}” has a “{rest[0]}” too many.")
+    return node
+
+
+def _either(tokens: list[str], text: str) -> tuple[Node, list[str]]:
+    found = []
+    while True:
+        node, tokens = _sequence(tokens, text)
+        found.append(node)
+        if not tokens or tokens[0] != "|":
+            return (found[0] if len(found) == 1 else Either(tuple(found))), tokens
+        tokens = tokens[1:]
+
+
+def _sequence(tokens: list[str], text: str) -> tuple[Node, list[str]]:
+    items: list[Node] = []
+    while tokens and tokens[0] not in "])|":
+        token, tokens = tokens[0], tokens[1:]
+        if token in _CLOSING:
+            inner, tokens = _either(tokens, text)
+            if not tokens or tokens[0] != _CLOSING[token]:
+                raise ValueError(f"“{text}” has a “{token}” that is not closed.")
+            tokens = tokens[1:]
+            items.append(Maybe(inner) if token == "[" else inner)
+        elif token.startswith("<") and len(token) > 2:
+            items.append(Ref(token[1:-1]))
+        elif token in "<>":
+            raise ValueError(f"“{text}” has a “{token}” that names no rule.")
+        else:
+            items.append(Word(token))
+    if not items:
+        raise ValueError(f"“{text}” has an empty place; write [ ] around what may be left out.")
+    return (items[0] if len(items) == 1 else Concatenation(tuple(items))), tokens
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,31 +209,31 @@ class Language:
 
     name: str
     rules: Mapping[str, Node]
-    """A measure of a kind has the kind's name."""
+    """By name. The rule for measures of a kind has the name of the kind."""
     begins: Mapping[str, frozenset[str]]
-    """The words that a saying of each rule can begin with."""
+    """The FIRST set of each rule: the words it can begin with."""
     units: Mapping[str, UnitWords]
     picking: Node
     """With a reference `picked` to the numbers there are."""
     swapped: tuple[tuple[str, str], ...]
-    """Words taken for each other, both ways."""
+    """Words that are misheard for each other, both ways."""
     tail_after: frozenset[str]
-    """Words after which `tail` is heard though it was not said, or the other way round."""
+    """Words after which `tail` is heard but was not said, or was said but is not heard."""
     tail: str
     slipped_in: tuple[tuple[str, str], ...]
-    """A word that is heard before another, though it was not said."""
+    """A word that is heard before another but was not said."""
     blurred: tuple[frozenset[str], ...]
-    """Words of which noise makes each other, apart from those in `swapped`."""
+    """Groups of words that noise turns into each other, apart from those in `swapped`."""
     settled: tuple[tuple[str, str, float], ...]
-    """Words that a recogniser hears in its grammar, what was said instead if it fits the sound alone better, and by
-    how much, in hundredths of a logarithm, it may fit worse: measured on synthetic voices saying the one and the
-    other, halfway between the two."""
+    """Words that a recogniser finds with its grammar, the words that were said if those fit the sound alone better,
+    and how much worse those may fit [1/100 of a natural logarithm]. Measured on synthetic voices that said the
+    one and the other, halfway between the two."""
     pronunciations: Mapping[str, str]
 
 
 @lru_cache(maxsize=8)
 def language(name: str = "english") -> Language:
-    """The language of this name; ValueError, with the place, where its file is not well formed."""
+    """The language of this name; ValueError, with the place, if its file is not well formed."""
     file = written(name)
     units = {symbol: _unit(words) for symbol, words in file["units"].items()}
     rules = {rule: _rule(rule, body) for rule, body in file["rules"].items()}
@@ -86,7 +262,7 @@ def language(name: str = "english") -> Language:
 def lexicon(values: Mapping[str, str | int]) -> Lexicon:
     """Words with their values; a text such as "1/8" is a number, any other a name."""
     return Lexicon(
-        tuple(Entry(tuple(said.split()), _value(value)) for said, value in values.items())
+        tuple(LexiconEntry(tuple(said.split()), _value(value)) for said, value in values.items())
     )
 
 
@@ -184,11 +360,11 @@ def _add_ranges(rules: dict[str, Node]) -> None:
 
 
 def references(node: Node) -> tuple[str, ...]:
-    """The rules a node names, in order, without those that these name."""
+    """The rules a node names itself, in order."""
     match node:
         case Ref(rule):
             return (rule,)
-        case Seq(items) | Either(items):
+        case Concatenation(items) | Either(items):
             return tuple(rule for item in items for rule in references(item))
         case Meant(of=inner):
             return references(inner)
@@ -197,7 +373,7 @@ def references(node: Node) -> tuple[str, ...]:
 
 
 def _begins(node: Node, rules: Mapping[str, Node]) -> frozenset[str]:
-    """The words a saying of a node can begin with; ValueError where it may be no word at all."""
+    """The FIRST set of a node: the words it can begin with. ValueError if it may be empty."""
     match node:
         case Word(text):
             return frozenset((text,))
@@ -209,7 +385,7 @@ def _begins(node: Node, rules: Mapping[str, Node]) -> frozenset[str]:
             return frozenset[str]().union(*(_begins(item, rules) for item in items))
         case Meant(of=inner):
             return _begins(inner, rules)
-        case Seq(items):
+        case Concatenation(items):
             skipped = frozenset[str]()
             for item in items:
                 if not isinstance(item, Maybe):

@@ -1,7 +1,7 @@
-"""What a spoken grammar is made of. One tree of these is heard by, read by and spoken from.
+"""The nodes of a spoken context-free grammar. Recognition, parsing and speech all use one tree of them.
 
-A node stands for some sayings, and each saying yields values, in order: a plain word none, a word of a
-`Lexicon` one, a sequence those of its parts, and a `Meant` the one that its operation makes of them.
+A node is a set of phrases, and each phrase yields values, in order: a plain word none, a word of a `Lexicon`
+one, a concatenation those of its parts, and a `Meant` the one that its semantic action makes of them.
 """
 
 from collections.abc import Mapping
@@ -16,14 +16,14 @@ Value = Fraction | Quantity | str
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Word:
-    """A word without a value, such as the "and" before a fraction."""
+    """A word without a value, such as "and" in "three and a half feet"."""
 
     text: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Entry:
-    """Words that have a value together, such as "sixty fourths"."""
+class LexiconEntry:
+    """Words that have one value together, such as "sixty fourths"."""
 
     words: tuple[str, ...]
     value: Value
@@ -31,16 +31,16 @@ class Entry:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lexicon:
-    """One of several words or sayings, each with its value; the likeliest to be spoken first."""
+    """One of several words or phrases, each with its value; the likeliest to be spoken first."""
 
-    entries: tuple[Entry, ...]
-    by_first: Mapping[str, tuple[Entry, ...]] = field(init=False, repr=False)
+    entries: tuple[LexiconEntry, ...]
+    by_first: Mapping[str, tuple[LexiconEntry, ...]] = field(init=False, repr=False)
     """The entries by their first word."""
-    by_value: Mapping[Value, Entry] = field(init=False, repr=False)
+    by_value: Mapping[Value, LexiconEntry] = field(init=False, repr=False)
     """The first entry of each value."""
 
     def __post_init__(self) -> None:
-        found: dict[str, tuple[Entry, ...]] = {}
+        found: dict[str, tuple[LexiconEntry, ...]] = {}
         for entry in self.entries:
             found[entry.words[0]] = (*found.get(entry.words[0], ()), entry)
         object.__setattr__(self, "by_first", found)
@@ -50,35 +50,35 @@ class Lexicon:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ref:
-    """Whatever the rule of this name stands for."""
+    """The rule of this name."""
 
     rule: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Maybe:
-    """What may be left out."""
+    """An optional node."""
 
     of: "Node"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Seq:
-    """One after the other."""
+class Concatenation:
+    """Nodes one after the other."""
 
     items: tuple["Node", ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Either:
-    """One of several; the likeliest to be spoken first."""
+    """One of several nodes; the likeliest to be spoken first."""
 
     items: tuple["Node", ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Meant:
-    """What an operation of `meaning.py` makes of the values of a sequence."""
+    """A semantic action: what an operation (`OPERATIONS` in `language.py`) makes of the values of a node."""
 
     operation: str
     of: "Node"
@@ -88,4 +88,4 @@ class Meant:
     """For a compound: the smaller unit."""
 
 
-Node = Word | Lexicon | Ref | Maybe | Seq | Either | Meant
+Node = Word | Lexicon | Ref | Maybe | Concatenation | Either | Meant

@@ -1,9 +1,15 @@
-"""How English words sound, well enough to say which two are easily taken for each other.
+"""Phoneme distance: which two English phrases are easily misheard for each other.
 
-Letters become sounds by plain rules and a short list of irregular words, and two sayings are compared sound
-by sound. No dictionary and no recogniser is asked, so that what is found does not depend on what is
-installed. The rules are common knowledge of English spelling; the costs are a judgement, held to the
-examples of the tests. A sound is one character:
+Letters become phonemes by letter-to-sound rules and a short list of irregular words. Two phrases are compared
+by weighted edit distance (Levenshtein 1965; dynamic programming by Wagner and Fischer 1974), with a cost for
+each pair of phonemes and for each one that is missed:
+
+    D[i, j] = min(D[i-1, j-1] + taken(a_i, b_j), D[i-1, j] + missed(a_i), D[i, j-1] + missed(b_j))
+    distance = min(1, D[m, n] / max(m, n))
+
+No dictionary and no recogniser is used, so that the result does not depend on what is installed. The rules are
+common knowledge of English spelling. The costs are our judgement, checked against the examples of the tests.
+A phoneme is one character:
 
     a e i o u   as in cat, bed, tin, lot, cup        A E Y O U   as in day, see, high, go, two
     W Q R       as in now, boy, her                  S C T N j   as in ship, chip, thin, ring, jam
@@ -14,10 +20,10 @@ import re
 from functools import lru_cache
 
 LIMIT = 0.25
-"""Two sayings whose distance is smaller are easily taken for each other."""
+"""Two phrases with a smaller distance are easily misheard for each other."""
 
 LONGEST = 40
-"""Sounds of a saying; longer ones differ somewhere, and nobody says them to a machine."""
+"""Phonemes of a phrase. Longer ones differ somewhere, and nobody says them to a machine."""
 
 _IRREGULAR = {
     "a": "u", "again": "ugen", "are": "ar", "before": "bEfor", "board": "bord", "both": "bOT",
@@ -35,7 +41,7 @@ _IRREGULAR = {
     "yellow": "yelO", "narrow": "narO", "below": "bElO", "hollow": "holO", "good": "gud",
     "foot": "fut", "aluminium": "alUminEum", "butt": "but", "blow": "blO", "throw": "TrO",
 }  # fmt: skip
-"""Everyday and trade words that the rules below would say wrongly."""
+"""Everyday and trade words that the rules below would pronounce wrongly."""
 
 _RULES = tuple(
     (re.compile(letters), sounds)
@@ -60,7 +66,7 @@ _RULES = tuple(
         (r"ss", "s"), (r"(?<=[bdglmnrvy])s\b", "z"), (r"([bdfgklmnprtvz])\1", r"\1"),
     )
 )  # fmt: skip
-"""Letters, and the sounds they stand for; at each place in a word the first that fits is taken."""
+"""Letters and their phonemes; at each place in a word the first rule that fits applies."""
 
 _NUMBERS = dict(
     enumerate(
@@ -81,8 +87,8 @@ TAKEN_FOR = frozenset(
         ("can", "can't"),
     )
 )
-"""Sayings that are taken for each other in a noisy room though their sounds differ more. Common practice:
-five and nine are told apart on the radio for this reason."""
+"""Phrases that are misheard for each other in a noisy room although their phonemes differ more. Radio procedure
+changes five and nine for this reason: “fife”, “niner” (ICAO Annex 10, volume II, pronunciation of numbers)."""
 
 _VOWELS = "aeiouAEYOUWQR"
 _NEAR = (
@@ -92,18 +98,18 @@ _NEAR = (
     ("iE", 0.3), ("ie", 0.4), ("ea", 0.4), ("eA", 0.4), ("EA", 0.6), ("ou", 0.4), ("oO", 0.4), ("uU", 0.4),
     ("OU", 0.6), ("AY", 0.6), ("aW", 0.5), ("oW", 0.5), ("au", 0.5), ("QO", 0.6), ("uR", 0.4), ("YQ", 0.6),
 )  # fmt: skip
-"""Sounds that are near each other, and what it costs to take one for another; else it costs 1."""
+"""Groups of phonemes that are near each other, and the cost of each pair in a group; else the cost is 1."""
 
 _COST = {(a, b): cost for group, cost in reversed(_NEAR) for a in group for b in group if a != b}
 _SOUNDS = "abcdefghijklmnopqrstuvwxyzAEYOUWQRSCTN"
 _ROUNDING = 1e-9
 _WEAK = {"h": 0.4, "u": 0.5, "i": 0.6, "n": 0.7, "l": 0.7, "r": 0.7, "t": 0.7, "d": 0.7}
-"""What it costs to miss a sound that is easily missed; else it costs 1."""
+"""The cost of missing a phoneme that is easily missed; else the cost is 1."""
 
 
 @lru_cache(maxsize=4096)
 def sounds(saying: str) -> str:
-    """The sounds of a saying, without the pauses between its words."""
+    """The phonemes of a phrase, without the pauses between its words."""
     words = re.findall(r"[a-z']+|\d+", saying.casefold().replace("’", "'"))
     return "".join(_of_word(word) for word in words)
 
@@ -131,12 +137,15 @@ def _of_word(word: str) -> str:
 
 
 def distance(one: str, other: str) -> float:
-    """How far two sayings are apart by ear: 0 for the same sounds, 1 for nothing in common."""
+    """The phoneme distance of two phrases: 0 for the same phonemes, 1 for nothing in common.
+
+    `alike` compares it with LIMIT and stops as early as it can; this gives the whole number.
+    """
     return _apart(sounds(one), sounds(other), 1.0)
 
 
 def _apart(a: str, b: str, most: float) -> float:
-    """The distance of two rows of sounds; 1 where it is found to be `most` or more on the way."""
+    """The distance of two rows of phonemes; 1 as soon as it is known to be `most` or more."""
     if not a or not b:
         return float(a != b)
     longest = max(len(a), len(b))
@@ -158,7 +167,7 @@ def _apart(a: str, b: str, most: float) -> float:
 
 @lru_cache(maxsize=1 << 16)
 def alike(one: str, other: str) -> bool:
-    """Whether two sayings are easily taken for each other."""
+    """Whether two phrases are easily misheard for each other."""
     if _plain(one, other) in TAKEN_FOR:
         return True
     a, b = sounds(one), sounds(other)
@@ -168,22 +177,25 @@ def alike(one: str, other: str) -> bool:
 
 
 def _far(a: str, b: str) -> bool:
-    """Whether two rows of sounds are apart wherever their sounds stand: each sound of the first is missed, or
-    taken for some sound of the other. Nearly all sayings are told apart by this alone, in far less time."""
+    """Whether a lower bound of the distance, which ignores the order of the phonemes, is above LIMIT.
+
+    Each phoneme of the first row is missed or taken for some phoneme of the other. This alone decides nearly all
+    pairs, in far less time.
+    """
     least = _least(b)
     return sum([least[sound] for sound in a]) > LIMIT * max(len(a), len(b)) + _ROUNDING
 
 
 @lru_cache(maxsize=4096)
 def _least(row: str) -> dict[str, float]:
-    """For each sound there is: what it costs at least to miss it, or to take it for one of this row."""
+    """For each phoneme: the least cost of missing it or of taking it for one of this row."""
     missed = [_WEAK.get(sound, 1.0) for sound in _SOUNDS]
     return dict(zip(_SOUNDS, map(min, missed, missed, *map(_costs, set(row))), strict=True))
 
 
 @lru_cache(maxsize=64)
 def _costs(heard: str) -> list[float]:
-    """What it costs to take each sound there is for this one."""
+    """The cost of taking each phoneme for this one."""
     return [0.0 if sound == heard else _taken(sound, heard) for sound in _SOUNDS]
 
 
@@ -197,6 +209,6 @@ def _evenly_spaced(saying: str) -> str:
 
 
 def _taken(sound: str, heard: str) -> float:
-    """What it costs to take one sound for another."""
+    """The cost of taking one phoneme for another."""
     both_vowels = sound in _VOWELS and heard in _VOWELS
     return _COST.get((sound, heard), 0.8 if both_vowels else 1.0)

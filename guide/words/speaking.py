@@ -1,4 +1,4 @@
-"""A number or a measure to the words that say it, by the same rules that understand them."""
+"""Generate the words of a number or a measure, from the same grammar that parses them."""
 
 from collections.abc import Iterator
 from fractions import Fraction
@@ -6,9 +6,8 @@ from functools import lru_cache
 
 from guide.errors import FOUND, HingesideError
 from guide.measures import Quantity, write
-from guide.words.language import Language
-from guide.words.meaning import parted
-from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Value, Word
+from guide.words.language import Language, parted
+from guide.words.nodes import Concatenation, Either, Lexicon, Maybe, Meant, Node, Ref, Value, Word
 
 Spoken = Quantity | Fraction | int
 
@@ -23,7 +22,7 @@ def say(value: Spoken, language: Language, *, feet: bool = False) -> str:
     """The words of a number, or of a measure with its unit: “thirty five and seven eighths inches”.
 
     With `feet`, a length in inches of a foot or more is said in feet and inches. Raises Unsayable for what is below
-    zero, too great, or no halving of the inch and no decimal of six places.
+    zero, too great, or neither a halving of the inch nor a decimal of at most six places.
     """
     if not isinstance(value, Quantity):
         return _number(Fraction(value), "plain-number", language, str(value))
@@ -37,9 +36,9 @@ def say(value: Spoken, language: Language, *, feet: bool = False) -> str:
 
 
 def read_back(value: Spoken, language: Language) -> str:
-    """The words of a value for a person to hold against what was meant.
+    """The words of a value for a person to compare with what was meant.
 
-    A whole number that is taken for another by ear, such as fifty for fifteen, is followed by its digits:
+    A whole number that is easily misheard for another, such as fifty for fifteen, is followed by its digits:
     “fifty, five zero, and seven eighths inches”. The unit is always said.
     """
     said = say(value, language)
@@ -58,9 +57,9 @@ def read_back(value: Spoken, language: Language) -> str:
 
 
 def spelled(value: Spoken, language: Language) -> str:
-    """A value digit by digit, as “three five point eight seven five inches”.
+    """A value digit by digit, such as “three five point eight seven five inches”.
 
-    Raises Unsayable where it is no decimal of six places, or has more than four digits before the point.
+    Raises Unsayable if it is not a decimal of at most six places, or has more than four digits before the point.
     """
     if not isinstance(value, Quantity):
         return _number(Fraction(value), "digit-by-digit", language, str(value))
@@ -90,7 +89,7 @@ def _number(value: Fraction, rule: str, language: Language, text: str) -> str:
 
 @lru_cache(maxsize=1 << 14)
 def _of_rule(rule: str, value: Value, language: Language) -> tuple[str, ...] | None:
-    """The likeliest words of one value by a rule; None where the rule has none."""
+    """The likeliest words of one value by a rule; None if the rule has none."""
     said = next(_said(language.rules[rule], (value,), language), None)
     return None if said is None else tuple(said[0])
 
@@ -107,7 +106,7 @@ def _said(node: Node, values: tuple[Value, ...], language: Language) -> Iterator
 
 
 def _begun(node: Node, values: tuple[Value, ...], language: Language) -> Iterator[_Said]:
-    """Each way a node says the first of the values; what may be left out is, as far as it can be."""
+    """Each way a node says the first of the values; optional nodes are left out if possible."""
     match node:
         case Word(text):
             yield [text], values
@@ -122,7 +121,7 @@ def _begun(node: Node, values: tuple[Value, ...], language: Language) -> Iterato
         case Maybe(inner):
             yield [], values
             yield from _begun(inner, values, language)
-        case Seq(items):
+        case Concatenation(items):
             yield from _in_order(items, values, language)
         case Either(items):
             for item in items:
@@ -148,8 +147,8 @@ def _in_order(
 
 @lru_cache(maxsize=1 << 10)
 def _lasts(node: Node, language: Language) -> tuple[Fraction, ...]:
-    """The values that the last part of a sequence can have, where it is a list of words."""
-    last = node.items[-1] if isinstance(node, Seq) else node
+    """The values that the last part of a sequence can have, if it is a list of words."""
+    last = node.items[-1] if isinstance(node, Concatenation) else node
     listed = language.rules[last.rule] if isinstance(last, Ref) else last
     if not isinstance(listed, Lexicon):
         return ()

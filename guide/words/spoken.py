@@ -1,10 +1,9 @@
-"""Everything that an ear and a mouth need of the spoken grammar."""
+"""The public names of the spoken grammar, for recognition and for speech."""
 
+from guide.words.confusions import neighbours, rivals, settled
 from guide.words.grammar import Grammar, Meaning, Offered, Understood, grammar_for, in_words
 from guide.words.language import Language, language
 from guide.words.language_file import languages
-from guide.words.neighbours import neighbours
-from guide.words.rivals import rivals, settled
 from guide.words.speaking import Spoken, Unsayable, read_back, say, spelled
 
 __all__ = [

@@ -102,7 +102,7 @@ MADE_BY = b"".join(
         "speech/pocketsphinx_engine.py",
         "speech/fits.py",
         "speech/search.py",
-        "words/rivals.py",
+        "words/confusions.py",
         "words/english.json",
     )
 )

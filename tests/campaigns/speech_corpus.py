@@ -14,14 +14,14 @@ import numpy.typing as npt
 
 from guide.measures import Quantity
 from guide.speech.frames import FRAME_BYTES, in_a_room
-from guide.words import ANSWERS, COMMANDS, TOLD, VOICE
+from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 from guide.words.spoken import Grammar, Meaning, grammar_for, language, say
 
 Sound = npt.NDArray[np.float64]
 RATE = 16000
 STATES = ("command", "number", "length")
 SAID = {one.name: (one.word, *one.also) for one in (*COMMANDS, *VOICE, *ANSWERS)} | {
-    one.name: (one.word, *one.also) for one in TOLD
+    one.name: (one.word, *one.also) for one in DECLINED
 }
 """What may be said for each command, and for what is understood only to be answered."""
 STEP_COMMANDS = [

@@ -5,7 +5,7 @@ from small_procedures import give
 from spoken import Voice
 
 from guide.run.talk import SAID_WHY
-from guide.words import TOLD, Told
+from guide.words import DECLINED, Declined
 
 TO_THE_HOLD = ("wood", "no", "done", "36 in", "done", "0")
 TO_THE_CUT = (*TO_THE_HOLD, "hold")
@@ -170,8 +170,8 @@ def test_values_in_a_step_s_words_are_said_as_words() -> None:
     assert "thirty five and seven eighths inches" in voice.say("why").say
 
 
-@pytest.mark.parametrize("told", TOLD, ids=lambda told: told.name)
-def test_what_cannot_be_done_is_answered_with_what_can(told: Told) -> None:
+@pytest.mark.parametrize("told", DECLINED, ids=lambda told: told.name)
+def test_what_cannot_be_done_is_answered_with_what_can(told: Declined) -> None:
     voice = Voice("clinic-tuning")
     assert voice.say(told.word).say == told.says
     assert voice.kinds == []

@@ -10,13 +10,13 @@ import pytest
 from test_linkage_asked import shipped
 
 from guide.measures import Quantity, parse
+from guide.measures.parsing import parse_signed
 from guide.trade.answer import NoAnswer
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.sheet_geometry import Opening, resting_elbow, resting_forearm, sheet_geometry
 from guide.trade.door.hinges import HINGES, pivot_offset
 from guide.trade.sheet import Sheet
 from guide.trade.sheet_arm import RESTS, Hole, SheetArm, SheetBody
-from guide.trade.signed import parse_signed
 
 ARM = SheetArm(
     main_arm=parse("10 in"),

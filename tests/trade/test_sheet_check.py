@@ -9,10 +9,10 @@ from harbour_closer import harbour_closer
 from test_linkage_asked import shipped
 
 from guide.measures import Quantity, parse
+from guide.measures.parsing import parse_signed
 from guide.trade.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet_arm import Hole, SheetArm, SheetBody
 from guide.trade.sheet_check import check_sheet
-from guide.trade.signed import parse_signed
 
 
 def with_mount(sheet: Sheet, name: str, change: Callable[[SheetMount], SheetMount]) -> Sheet:

@@ -20,7 +20,7 @@ from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, load
 from guide.procedure.marks import Map, Node, Seq, Text
 from guide.procedure.source import Path_, Source
-from guide.procedure.spelling import meant, short
+from guide.text import meant, short
 
 
 @dataclass(slots=True)

@@ -9,7 +9,7 @@ from guide.procedure.compiler import COUNTS_ON, TEXT_KEYS
 from guide.procedure.conditions import Condition, facts_of
 from guide.procedure.facts import NONE
 from guide.procedure.graph import Edge, Node
-from guide.procedure.templates import names_in
+from guide.text import names_in
 
 ASKING = ("ask", "time", "check")
 

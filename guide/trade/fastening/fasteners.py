@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.measures import Quantity
+from guide.text import either
 from guide.trade.answer import Answer, BadInput, NoAnswer, Result
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.fastening.fixings import (
@@ -21,7 +22,6 @@ from guide.trade.fastening.fixings import (
     system_of,
 )
 from guide.trade.inputs import optional_length
-from guide.trade.spelling import either
 
 CLUTCH = "Clutch on a low setting; turn the last turns by hand."
 

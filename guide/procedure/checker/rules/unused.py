@@ -15,7 +15,7 @@ from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, includes_in
 from guide.procedure.marks import Map, Node, Seq
 from guide.procedure.source import Source
-from guide.procedure.templates import names_in
+from guide.text import names_in
 
 DRAWN = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 """The facts that a drawing is made of, which no block names."""

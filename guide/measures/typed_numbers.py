@@ -1,16 +1,70 @@
-"""The numbers in a typed measure: whole, decimal, fraction and mixed fraction, read exactly."""
+"""The numbers in a typed measure: whole, decimal, fraction and mixed fraction, parsed exactly.
+
+`tidy` puts the text in one plain form first: small letters, plain marks, single spaces. It guesses
+nothing; a character it does not know is left for the parser to refuse.
+"""
 
 import re
+import unicodedata
 from fractions import Fraction
 from typing import NamedTuple
 
-from guide.measures.refusing import RefusedError
+from guide.measures.errors import RefusedError
+
+_SAME_AS: dict[int, str] = {
+    ord(character): plain
+    for plain, characters in {
+        "'": "′’‘ʹʼ",
+        '"': "″“”ʺ",
+        "/": "⁄∕",
+        "-": "‐‑–",
+        "°": "º˚",
+        "·": "∙•",
+        # of no width, but they separate two figures
+        " ": "\u200b\u200c\u200d\u2060\ufeff",
+    }.items()
+    for character in characters
+}
+
+_FRACTIONS: dict[str, str] = {
+    character: unicodedata.normalize("NFKC", character).replace("⁄", "/")
+    for character in "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
+}
+_FRACTION = re.compile(f"[{''.join(_FRACTIONS)}]")
+_WATER = re.compile(r"h ?[2₂]o")
+
+
+def tidy(text: str) -> str:
+    """The text with every known variant of a mark replaced by its plain form."""
+    text = text.lower().translate(_SAME_AS).replace("''", '"')
+    text = _WATER.sub("water", text)
+    text = _FRACTION.sub(_plain_fraction, text)
+    return " ".join(text.split())
+
+
+def foreign_digits(text: str) -> bool:
+    """Whether a figure other than 0 to 9 is in the text."""
+    return any(c.isdigit() and not c.isascii() for c in text)
+
+
+def in_plain_digits(text: str) -> str:
+    """The text with the decimal figures of other scripts as 0 to 9, to suggest."""
+    return "".join(str(unicodedata.decimal(c, c)) for c in text)
+
+
+def _plain_fraction(found: re.Match[str]) -> str:
+    """ "35⅞" is 35 7/8, so the fraction must not run into the figures beside it."""
+    before, after = found.string[: found.start()], found.string[found.end() :]
+    left = " " if before[-1:].isdigit() else ""
+    right = " " if after[:1].isdigit() else ""
+    return f"{left}{_FRACTIONS[found.group()]}{right}"
+
 
 _MOST_DIGITS = 12
 """In a whole number, and after the point."""
 
 _MOST_FRACTION_DIGITS = 40
-"""Above or below the line: the exact writing of a converted measure can be long."""
+"""In a numerator or denominator: the exact writing of a converted measure can be long."""
 
 NUMBER = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)|[0-9]*\.[0-9]+|[0-9]+")
 _WITH_COMMA = re.compile(r"(?<![0-9.,/])[0-9]*,([0-9]+)(?![0-9.,/])")
@@ -30,7 +84,7 @@ class Number(NamedTuple):
 
 
 def number_typed(found: re.Match[str]) -> Number:
-    """The number a match of NUMBER stands for; RefusedError when it is no sensible number."""
+    """The number in a match of NUMBER; RefusedError if it is not a sensible one."""
     text = found.group()
     whole, above, below = found.groups()
     if below is None:
@@ -54,8 +108,8 @@ def number_typed(found: re.Match[str]) -> Number:
 def with_points(text: str, system: str) -> str:
     """The text with decimal commas as points.
 
-    A comma is a decimal one only in the metric system and not before exactly three digits, where
-    it may part thousands; RefusedError otherwise.
+    A comma is a decimal one only in the metric system, and not before exactly three digits, because it
+    may then separate thousands; RefusedError otherwise.
     """
     if "," not in text:
         return text

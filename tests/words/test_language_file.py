@@ -1,13 +1,12 @@
-"""The language file: every unit and kind has its words, and a slip in it is told with its place."""
+"""The language file: every unit and kind has its words, and a mistake in it is reported with its place."""
 
 import re
 
 import pytest
 
 from guide.measures import KINDS, units_of
-from guide.words.language import references
-from guide.words.nodes import Either, Maybe, Ref, Seq, Word
-from guide.words.notation import read_notation
+from guide.words.language import read_notation, references
+from guide.words.nodes import Concatenation, Either, Maybe, Ref, Word
 from guide.words.spoken import language, languages
 
 ENGLISH = language("english")
@@ -39,7 +38,7 @@ def test_every_rule_is_used_and_every_reference_has_its_rule() -> None:
 
 def test_a_sequence_in_its_notation() -> None:
     node = read_notation("<whole> [and] (half | <quarter>)")
-    assert isinstance(node, Seq)
+    assert isinstance(node, Concatenation)
     number, joint, part = node.items
     assert isinstance(number, Ref)
     assert number.rule == "whole"

@@ -136,11 +136,11 @@ def test_with_nothing_to_say_nothing_is_understood() -> None:
 
 
 def test_a_kind_a_system_a_command_and_a_language_must_be_known() -> None:
-    with pytest.raises(ValueError, match="“colour” is no kind of answer; the kinds are length"):
+    with pytest.raises(ValueError, match="“colour” is not a kind of answer; the kinds are length"):
         grammar_for("colour")
     with pytest.raises(ValueError, match="“feet” is not a system of units"):
         grammar_for("length", "feet")
-    with pytest.raises(ValueError, match="“explode” is no command; the commands are done"):
+    with pytest.raises(ValueError, match="“explode” is not a command; the commands are done"):
         grammar_for("nothing", commands=["explode"])
     with pytest.raises(ValueError, match="no words for “elvish”; the languages are english"):
         grammar_for("length", in_language="elvish")

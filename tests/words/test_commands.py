@@ -4,14 +4,14 @@ from itertools import combinations
 
 import pytest
 
-from guide.words import ANSWERS, COMMANDS, TOLD, VOICE, by_name, by_word
+from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE, by_name, by_word
 from guide.words.language_file import sayings
 from guide.words.sounds import alike
 from guide.words.spoken import grammar_for
 
 ALL = (*COMMANDS, *ANSWERS, *VOICE)
 SPOKEN = [(one.name, word) for one in ALL for word in (one.word, *one.also)]
-SPOKEN += [(one.name, word) for one in TOLD for word in (one.word, *one.also)]
+SPOKEN += [(one.name, word) for one in DECLINED for word in (one.word, *one.also)]
 
 SAID_FOR = {
     "next": "done",
@@ -54,7 +54,7 @@ SAID_FOR = {
 
 @pytest.mark.parametrize("said", SAID_FOR)
 def test_what_a_fitter_says_is_the_command_meant(said: str) -> None:
-    names = [command.name for command in ALL] + [told.name for told in TOLD]
+    names = [command.name for command in ALL] + [one.name for one in DECLINED]
     meaning = grammar_for("nothing", commands=names).parse(said).meaning
     assert meaning is not None
     assert (meaning.kind, meaning.value) == ("command", SAID_FOR[said])
@@ -63,7 +63,7 @@ def test_what_a_fitter_says_is_the_command_meant(said: str) -> None:
 def test_every_command_has_a_word_and_a_key_and_every_word_a_command() -> None:
     assert all(command.word and command.key and command.key_shown for command in ALL)
     assert {command.name for command in ALL} == set(sayings("english"))
-    assert {told.name for told in TOLD} == set(sayings("english", "told"))
+    assert {told.name for told in DECLINED} == set(sayings("english", "declined"))
 
 
 def test_one_saying_is_never_two_commands() -> None:
@@ -114,6 +114,6 @@ def test_where_the_work_cuts_no_short_word_will_do() -> None:
 
 
 def test_what_cannot_be_done_is_answered_with_what_can() -> None:
-    for told in TOLD:
+    for told in DECLINED:
         assert told.says.endswith(".")
         assert "say “" in told.says

@@ -1,29 +1,32 @@
-"""Words to what they mean: every reading that uses all of the words, or whether they stop in the middle."""
+"""Parse words to their meaning: every parse that uses all of the words, or whether they stop in the middle.
+
+A recursive-descent parser with backtracking and memoisation of each rule at each place (a packrat parser that
+keeps every alternative), so that an ambiguous grammar gives all of its readings.
+"""
 
 from fractions import Fraction
 
-from guide.words.language import Language
-from guide.words.meaning import meant
-from guide.words.nodes import Either, Lexicon, Maybe, Meant, Node, Ref, Seq, Value, Word
+from guide.words.language import Language, meant
+from guide.words.nodes import Concatenation, Either, Lexicon, Maybe, Meant, Node, Ref, Value, Word
 
 _Ends = list[tuple[int, tuple[Value, ...]]]
-"""Where a node can end, and the values it yields up to there."""
+"""Each place where a node can end, and the values it yields up to there."""
 
 
 class Readings:
-    """The readings of some words by one node of a grammar."""
+    """The parses of some words by one node of a grammar."""
 
     def __init__(
         self, of: Language, node: Node, words: tuple[str, ...], home: str | None = None
     ) -> None:
-        """`home` is the unit of a bare number, where one is understood."""
+        """`home` is the unit of a bare number; None if the unit must be said."""
         self._rules = of.rules
         self._begins = of.begins
         self._words = words
         self._home = home
         self._known: dict[tuple[str, int], _Ends] = {}
         self.stopped = False
-        """Whether the words may be the beginning of a longer saying."""
+        """Whether the words may be the beginning of a longer phrase."""
         ends = self._ends(node, 0)
         self.values: list[Value] = list(
             dict.fromkeys(
@@ -46,7 +49,7 @@ class Readings:
                 return self._known[rule, start]
             case Maybe(inner):
                 return [(start, ()), *self._ends(inner, start)]
-            case Seq(items):
+            case Concatenation(items):
                 return self._sequence(items, start)
             case Either(items):
                 return [end for item in items for end in self._ends(item, start)]
