@@ -15,7 +15,7 @@ from guide.run.settings import (
     save_settings,
     settings_path,
 )
-from guide.trade.codes import CODES
+from guide.trade.inputs import CODES
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,8 +7,8 @@ changes how the leaf moves.
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from guide.trade.en_1154 import EN_1154_TABLE_1
 from guide.trade.mounts import SIZES
-from guide.trade.size.spring_size import EN_1154_TABLE_1
 from guide.trade.swing.model import Door
 from guide.trade.tuning.nominal_door import Leaf
 

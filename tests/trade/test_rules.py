@@ -12,7 +12,7 @@ from guide.measures import Quantity, parse
 from guide.run.settings import RULES as SETTINGS
 from guide.trade import registry
 from guide.trade.answer import Answer
-from guide.trade.codes import CODES
+from guide.trade.inputs import CODES
 from guide.trade.rules.kinds import DECIDES, FAIL, NOT_APPLICABLE, NOT_MEASURED, PASS, Door, Rule
 from guide.trade.rules.rules import RULES, held_against
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import WIDTH_INPUT
 
 _MARKS = {"inch": Quantity(Fraction(1, 16), "in"), "metric": Quantity(Fraction(1), "mm")}
 """What is read on a tape, by the units of the leaf's width."""

@@ -13,8 +13,7 @@ from guide.measures import Quantity, write
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.door.hinges import HINGE_WORDS, HINGES, STANDARD_TEMPLATE, pivot_offset
-from guide.trade.inputs import optional_length
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import WIDTH_INPUT, optional_length
 
 LEAST_CLEAR_WIDTH = Quantity(Fraction(32), "in")
 """Face of the door to the stop, door open 90 degrees: 2010 ADA Standards, 404.2.3."""

@@ -11,12 +11,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer
+from guide.trade.answer import Answer, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import decimal
-from guide.trade.fastening.thread_engagement import GAUGES
-from guide.trade.inputs import HEIGHT_INPUT, THICKNESS_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.door.sheet_steel import GAUGES
+from guide.trade.inputs import HEIGHT_INPUT, THICKNESS_INPUT, WIDTH_INPUT
 
 
 class Construction(NamedTuple):

@@ -14,11 +14,9 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer, NoAnswer, OutOfDomain
+from guide.trade.answer import Answer, NoAnswer, OutOfDomain, about
 from guide.trade.computation import Computation, Given, Input, Output, needed
-from guide.trade.decimals import about
-from guide.trade.inputs import HEIGHT_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 
 ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
 """To open an interior hinged door that is no fire door: 2010 ADA Standards, 404.2.9."""

@@ -11,10 +11,9 @@ from functools import cache
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import NoAnswer
-from guide.trade.decimals import decimal
+from guide.trade.answer import NoAnswer, decimal
+from guide.trade.door.sheet_steel import CLOSER_REINFORCEMENT, GAUGES
 from guide.trade.fastening.drills import INCH, Drill, nearest_drill
-from guide.trade.fastening.thread_engagement import CLOSER_REINFORCEMENT, GAUGES
 from guide.trade.fastening.threads import (
     USUAL_PERCENT,
     hole_for_percent,

@@ -11,9 +11,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer, Result
+from guide.trade.answer import Answer, Result, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import decimal
 
 WANTED_MARGIN = 4
 """What a screw holds over what pulls on it, at least; a figure of ours."""

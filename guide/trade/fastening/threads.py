@@ -12,9 +12,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer, OutOfDomain, Result
+from guide.trade.answer import Answer, OutOfDomain, Result, about, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import about, decimal
 from guide.trade.fastening.drills import INCH, METRIC, drill_typed, nearest_drill
 
 FULL_THREAD_PITCHES = Fraction("1.299")

@@ -9,9 +9,8 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer, NoAnswer, OutOfDomain, Result
+from guide.trade.answer import Answer, NoAnswer, OutOfDomain, Result, about, decimal, exact
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import about, decimal, exact
 from guide.trade.fastening.drills import FRACTIONAL, METRIC, Drill, nearest_drill
 
 

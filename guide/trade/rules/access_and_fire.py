@@ -6,12 +6,11 @@ from fractions import Fraction
 
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
-from guide.trade.codes import CODES, RULES_INPUT, USUAL_CODE
 from guide.trade.computation import Computation, Given, Input, Output, given
+from guide.trade.inputs import CODES, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
 from guide.trade.rules.kinds import Door
 from guide.trade.rules.rules import GOVERNS, held_against, in_a_sentence, verdict_of
-from guide.trade.size.spring_size import WIDTH_INPUT
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VERDICTS = ("pass", "decide", "fail")

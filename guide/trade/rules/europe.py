@@ -6,6 +6,7 @@ of fire doors' closers on hold-open and delay (labc.co.uk/news/new-guide-door-cl
 rule is from memory, and says so.
 """
 
+from guide.trade.en_1154 import size_by_width
 from guide.trade.rules.force_limits import BRITISH, GERMAN
 from guide.trade.rules.kinds import (
     DECIDES,
@@ -23,7 +24,6 @@ from guide.trade.rules.kinds import (
     reading,
     shuts_itself,
 )
-from guide.trade.size.spring_size import size_by_width
 
 LEAST_ON_FIRE_DOOR = 3
 LONGEST_DELAY = limit_of(25, "s")

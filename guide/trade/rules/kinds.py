@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from guide.measures import Quantity, write
-from guide.trade.decimals import about
+from guide.trade.answer import about
 
 PASS, FAIL, NOT_APPLICABLE, DECIDES, NOT_MEASURED = (
     "pass",

@@ -7,7 +7,7 @@ was written says “from memory”.
 
 from dataclasses import dataclass
 
-from guide.trade.codes import CODES
+from guide.trade.inputs import CODES
 from guide.trade.rules.europe import EU_RULES, UK_RULES
 from guide.trade.rules.kinds import DECIDES, FAIL, NOT_MEASURED, Door, Rule
 from guide.trade.rules.us import US_RULES

@@ -17,9 +17,9 @@ from guide.trade.arm.inputs import GEOMETRY_INPUTS, read_geometry
 from guide.trade.arm.spring import spring_of
 from guide.trade.arm.usual import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
-from guide.trade.en_1154 import DEMANDS
+from guide.trade.en_1154 import DEMANDS, size_by_width
+from guide.trade.inputs import WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, SIZES
-from guide.trade.size.spring_size import WIDTH_INPUT, size_by_width
 
 ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
 """Greatest opening force of an interior door, 2010 ADA Standards 404.2.9."""

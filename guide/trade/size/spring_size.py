@@ -8,21 +8,13 @@ from typing import TYPE_CHECKING
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
+from guide.trade.en_1154 import EN_1154_TABLE_1, size_by_mass, size_by_width
+from guide.trade.inputs import WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 
 if TYPE_CHECKING:
     from guide.trade.sheet import Sheet
 
-EN_1154_TABLE_1 = (
-    (1, 750, 20),
-    (2, 850, 40),
-    (3, 950, 60),
-    (4, 1100, 80),
-    (5, 1250, 100),
-    (6, 1400, 120),
-    (7, 1600, 160),
-)
-"""EN size, widest leaf [mm, inclusive], mass of the test door [kg, inclusive]. EN 1154 table 1."""
 
 UNUSUALLY_TALL = Quantity(Fraction(8), "ft")
 """A leaf taller than this goes up a size. EN 1154 says "unusually high" without a number; the
@@ -31,14 +23,6 @@ figure is common practice."""
 FIRE_DOOR_FLOOR = 3
 """The weakest EN size on a fire door, by European practice."""
 
-WIDTH_INPUT = Input(
-    "width",
-    "length",
-    True,
-    "width of the leaf",
-    low=Quantity(Fraction(12), "in"),
-    high=Quantity(Fraction(10), "ft"),
-)
 
 _CAUTIONS = (
     "An EN size is not the number cast on a North American body.",
@@ -57,28 +41,6 @@ class _Leaf:
     exterior: bool
     fire: bool
     draught: bool
-
-
-def size_by_width(width: Quantity) -> int:
-    """The smallest EN size for a leaf of that width [length]; NoAnswer past the table."""
-    for size, widest_mm, _ in EN_1154_TABLE_1:
-        if width <= Quantity(Fraction(widest_mm), "mm"):
-            return size
-    raise NoAnswer(
-        f"No EN size covers a leaf {write(width)} wide, the table ends at 1600 mm (EN size 7):"
-        " stop, and ask the maker or the foreman for another way to close it."
-    )
-
-
-def size_by_mass(mass: Quantity) -> int:
-    """The smallest EN size whose test door is no lighter [mass]; NoAnswer past the table."""
-    for size, _, heaviest_kg in EN_1154_TABLE_1:
-        if mass <= Quantity(Fraction(heaviest_kg), "kg"):
-            return size
-    raise NoAnswer(
-        f"No EN size covers a leaf of {write(mass)}, the table ends at 160 kg (EN size 7):"
-        " stop, and ask the maker or the foreman for another way to close it."
-    )
 
 
 def _spring_size(inputs: Mapping[str, Given]) -> Answer:

@@ -10,12 +10,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer
+from guide.trade.answer import Answer, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import decimal
 from guide.trade.door.pressure import PRESSURE_HIGH, PRESSURE_LOW
-from guide.trade.inputs import HEIGHT_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 
 _NO_FORCE, _NO_MOMENT = Quantity(Fraction(0), "N"), Quantity(Fraction(0), "N m")
 

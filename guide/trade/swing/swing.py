@@ -7,9 +7,8 @@ from guide.measures import Quantity, write
 from guide.trade.answer import Answer, OutOfDomain
 from guide.trade.arm.usual import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.inputs import HEIGHT_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
-from guide.trade.size.spring_size import WIDTH_INPUT
 from guide.trade.swing.model import (
     CAUTION,
     SLAM_SPEED,

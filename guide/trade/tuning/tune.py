@@ -10,8 +10,7 @@ from fractions import Fraction
 from guide.measures import MeasureError, Quantity, parse
 from guide.trade.answer import Answer, BadInput, Result
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.inputs import HEIGHT_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT, SIZE_INPUT, size_of
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.nominal_door import USUAL_HEIGHT, Leaf

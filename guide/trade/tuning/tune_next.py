@@ -10,7 +10,6 @@ from functools import lru_cache
 
 from guide.measures import Quantity, parse, write
 from guide.trade.answer import Answer, BadInput
-from guide.trade.codes import RULES_INPUT, USUAL_CODE
 from guide.trade.computation import (
     Computation,
     Given,
@@ -20,12 +19,12 @@ from guide.trade.computation import (
     given_sheet,
     needed,
 )
-from guide.trade.inputs import HEIGHT_INPUT
+from guide.trade.en_1154 import size_by_width
+from guide.trade.inputs import HEIGHT_INPUT, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
 from guide.trade.rules.force_limits import ForceLimit, force_limit
 from guide.trade.sheet import Sheet
 from guide.trade.sheet_lookup import SHEET_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT, size_by_width
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.nominal_door import USUAL_HEIGHT, Leaf
