@@ -12,7 +12,7 @@ from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, Pra
 from guide.practice.experienced_fitter import OldHand, by_screws_alone, tune
 from guide.practice.practice import RIGHT, Practice
 from guide.practice.score import amiss
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.en_1154 import EN_1154_TABLE_1
 from guide.trade.mounts import MOUNTS
 from guide.trade.swing.model import Door

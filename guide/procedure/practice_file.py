@@ -15,7 +15,7 @@ from guide.procedure.facts import bare
 from guide.procedure.library import catalogue, find
 from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.procedure.spelling import short
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.signed import parse_signed
 from guide.trade.swing.model import Door
 from guide.trade.swing.valves import Valves

@@ -6,7 +6,7 @@ import pytest
 from tuning_doors import LBF, Hidden, fault
 from tuning_oracle import fewest_tests
 
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import Door
 from guide.trade.swing.valves import Valves
 from guide.trade.tuning.readings import Caps

@@ -8,7 +8,7 @@ import math
 import random
 from dataclasses import dataclass, replace
 
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS, Ports, Valves
 from guide.trade.tuning.readings import LONGEST, SHORTEST, Move, Reading

@@ -18,7 +18,7 @@ from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import State
 from guide.screens.run_view import RunView
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS, Valves
 

@@ -7,7 +7,7 @@ from guide.practice.door import Fault, PracticeDoor
 from guide.practice.practice import TURNS, Practice
 from guide.practice.score import GAUGE, amiss
 from guide.procedure.practice_file import practice_doors
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
 from guide.trade.swing.valves import Valves
 

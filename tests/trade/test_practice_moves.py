@@ -5,10 +5,9 @@ from dataclasses import replace
 import pytest
 from practice_bench import office, shipped
 
-from guide.practice.debrief import debrief
+from guide.practice.debrief import debrief, looked_at_again
 from guide.practice.door import Fault, PracticeDoor
 from guide.practice.experienced_fitter import old_hand
-from guide.practice.moves import looked_at_again
 from guide.practice.practice import Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import score

@@ -8,7 +8,7 @@ import pytest
 from guide.measures import Quantity, parse
 from guide.trade.answer import OutOfDomain
 from guide.trade.arm.geometry import Geometry
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.swing.model import CAUTION, Door, close, opening_force, push_open
 from guide.trade.swing.valves import LEAF_PORTS, Ports, Valves

@@ -5,7 +5,7 @@ from statistics import median
 
 import pytest
 
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import Door, close, opening_force
 from guide.trade.swing.valves import Valves
 from guide.trade.tuning.last_degrees import Acts, Shut, air_by_force, force_with, last_degrees

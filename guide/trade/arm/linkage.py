@@ -94,13 +94,11 @@ def _working(at: Position, opening: Quantity) -> tuple[str, ...]:
     return tuple(lines)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="linkage",
-        about="Elbow, arm angle, turn of the pinion, ratio and reach of a closer's arm in plan.",
-        inputs=(*GEOMETRY_INPUTS, AT_INPUT),
-        output=Output("mapping", _PARTS),
-        compute=_linkage,
-        source="plane geometry of two links; our assumptions on pivots, clearance and travel",
-    ),
+COMPUTATION = Computation(
+    name="linkage",
+    about="Elbow, arm angle, turn of the pinion, ratio and reach of a closer's arm in plan.",
+    inputs=(*GEOMETRY_INPUTS, AT_INPUT),
+    output=Output("mapping", _PARTS),
+    compute=_linkage,
+    source="plane geometry of two links; our assumptions on pivots, clearance and travel",
 )

@@ -44,23 +44,21 @@ def _chord(inputs: Mapping[str, Given]) -> Answer:
     return Answer(found, (working,))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="chord",
-        about="An opening angle as a distance at the latch edge, for a tape measure.",
-        inputs=(
-            WIDTH_INPUT,
-            Input(
-                "angle",
-                "angle",
-                True,
-                "how far the door is open, from closed",
-                low=Quantity(Fraction(1), "deg"),
-                high=Quantity(Fraction(180), "deg"),
-            ),
+COMPUTATION = Computation(
+    name="chord",
+    about="An opening angle as a distance at the latch edge, for a tape measure.",
+    inputs=(
+        WIDTH_INPUT,
+        Input(
+            "angle",
+            "angle",
+            True,
+            "how far the door is open, from closed",
+            low=Quantity(Fraction(1), "deg"),
+            high=Quantity(Fraction(180), "deg"),
         ),
-        output=Output("length"),
-        compute=_chord,
-        source="geometry; common practice",
     ),
+    output=Output("length"),
+    compute=_chord,
+    source="geometry; common practice",
 )

@@ -107,39 +107,37 @@ def _cautions(hinge: str, judged_at: Fraction, enough: bool) -> list[str]:
     return cautions
 
 
-COMPUTATIONS = (
-    Computation(
-        name="clear-width",
-        about="The clear width between the open leaf and the stop, against 32 in.",
-        inputs=(
-            WIDTH_INPUT,
-            Input("hinge", "choice", True, "what the leaf hangs on", HINGES),
-            Input(
-                "opening",
-                "angle",
-                True,
-                "how far the door opens, from closed",
-                low=Quantity(Fraction(10), "deg"),
-                high=Quantity(Fraction(180), "deg"),
-            ),
-            optional_length(
-                "thickness", "thickness of the leaf; 1 3/4 in if left out", Fraction(1), Fraction(3)
-            ),
-            optional_length(
-                "stop",
-                "how far the stop stands out from the jamb; 5/8 in if left out",
-                Fraction(1, 4),
-                Fraction(2),
-            ),
-            optional_length(
-                "gap",
-                "space between leaf and jamb; 1/8 in if left out",
-                Fraction(1, 32),
-                Fraction(1, 4),
-            ),
+COMPUTATION = Computation(
+    name="clear-width",
+    about="The clear width between the open leaf and the stop, against 32 in.",
+    inputs=(
+        WIDTH_INPUT,
+        Input("hinge", "choice", True, "what the leaf hangs on", HINGES),
+        Input(
+            "opening",
+            "angle",
+            True,
+            "how far the door opens, from closed",
+            low=Quantity(Fraction(10), "deg"),
+            high=Quantity(Fraction(180), "deg"),
         ),
-        output=Output("length"),
-        compute=_clear_width,
-        source="2010 ADA Standards, 404.2.3; geometry with hinge offsets of our own",
+        optional_length(
+            "thickness", "thickness of the leaf; 1 3/4 in if left out", Fraction(1), Fraction(3)
+        ),
+        optional_length(
+            "stop",
+            "how far the stop stands out from the jamb; 5/8 in if left out",
+            Fraction(1, 4),
+            Fraction(2),
+        ),
+        optional_length(
+            "gap",
+            "space between leaf and jamb; 1/8 in if left out",
+            Fraction(1, 32),
+            Fraction(1, 4),
+        ),
     ),
+    output=Output("length"),
+    compute=_clear_width,
+    source="2010 ADA Standards, 404.2.3; geometry with hinge offsets of our own",
 )

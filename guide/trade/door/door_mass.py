@@ -101,26 +101,24 @@ def _door_mass(inputs: Mapping[str, Given]) -> Answer:
     return Answer(mass, tuple(working), cautions)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="door-mass",
-        about="An estimate of the mass of a leaf from its size and how it is built.",
-        inputs=(
-            WIDTH_INPUT,
-            HEIGHT_INPUT,
-            THICKNESS_INPUT,
-            Input("construction", "choice", True, "how the leaf is built", tuple(CONSTRUCTIONS)),
-            Input(
-                "hardware",
-                "mass",
-                False,
-                "hardware on the leaf; none if left out",
-                low=Quantity(Fraction(0), "kg"),
-                high=Quantity(Fraction(200), "kg"),
-            ),
+COMPUTATION = Computation(
+    name="door-mass",
+    about="An estimate of the mass of a leaf from its size and how it is built.",
+    inputs=(
+        WIDTH_INPUT,
+        HEIGHT_INPUT,
+        THICKNESS_INPUT,
+        Input("construction", "choice", True, "how the leaf is built", tuple(CONSTRUCTIONS)),
+        Input(
+            "hardware",
+            "mass",
+            False,
+            "hardware on the leaf; none if left out",
+            low=Quantity(Fraction(0), "kg"),
+            high=Quantity(Fraction(200), "kg"),
         ),
-        output=Output("mass"),
-        compute=_door_mass,
-        source="densities of common practice",
     ),
+    output=Output("mass"),
+    compute=_door_mass,
+    source="densities of common practice",
 )

@@ -56,39 +56,37 @@ def _screw_pull(inputs: Mapping[str, Given]) -> Answer:
     return Answer(value, tuple(working), tuple(cautions))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="screw-pull",
-        about="The pull on each screw of a closer's body, and how many times over it is held.",
-        inputs=(
-            Input(
-                "moment",
-                "moment",
-                True,
-                "the closer's greatest moment at the pinion",
-                low=Quantity(Fraction(1), "N m"),
-                high=Quantity(Fraction(300), "N m"),
-            ),
-            Input(
-                "pattern",
-                "length",
-                True,
-                "along the body, between its end rows of screws",
-                low=Quantity(Fraction(2), "in"),
-                high=Quantity(Fraction(18), "in"),
-            ),
-            Input("screws", "count", False, "screws in one end row; 2 if left out", low=1, high=4),
-            Input(
-                "holds",
-                "force",
-                False,
-                "what one screw holds, as from screw-withdrawal",
-                low=Quantity(Fraction(1), "N"),
-                high=Quantity(Fraction(50000), "N"),
-            ),
+COMPUTATION = Computation(
+    name="screw-pull",
+    about="The pull on each screw of a closer's body, and how many times over it is held.",
+    inputs=(
+        Input(
+            "moment",
+            "moment",
+            True,
+            "the closer's greatest moment at the pinion",
+            low=Quantity(Fraction(1), "N m"),
+            high=Quantity(Fraction(300), "N m"),
         ),
-        output=Output("mapping", ("pull", "margin")),
-        compute=_screw_pull,
-        source="statics; common practice",
+        Input(
+            "pattern",
+            "length",
+            True,
+            "along the body, between its end rows of screws",
+            low=Quantity(Fraction(2), "in"),
+            high=Quantity(Fraction(18), "in"),
+        ),
+        Input("screws", "count", False, "screws in one end row; 2 if left out", low=1, high=4),
+        Input(
+            "holds",
+            "force",
+            False,
+            "what one screw holds, as from screw-withdrawal",
+            low=Quantity(Fraction(1), "N"),
+            high=Quantity(Fraction(50000), "N"),
+        ),
     ),
+    output=Output("mapping", ("pull", "margin")),
+    compute=_screw_pull,
+    source="statics; common practice",
 )

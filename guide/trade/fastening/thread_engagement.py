@@ -33,23 +33,21 @@ def _thread_engagement(inputs: Mapping[str, Given]) -> Answer:
     return Answer(float(round(count, 2)), (working,), cautions)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="thread-engagement",
-        about="How many threads of a screw a tapped steel sheet holds.",
-        inputs=(
-            THREAD_INPUT,
-            Input(
-                "gauge",
-                "choice",
-                True,
-                "gauge of the steel that is tapped",
-                tuple(str(gauge) for gauge in GAUGES),
-                tidy=gauge_named,
-            ),
+COMPUTATION = Computation(
+    name="thread-engagement",
+    about="How many threads of a screw a tapped steel sheet holds.",
+    inputs=(
+        THREAD_INPUT,
+        Input(
+            "gauge",
+            "choice",
+            True,
+            "gauge of the steel that is tapped",
+            tuple(str(gauge) for gauge in GAUGES),
+            tidy=gauge_named,
         ),
-        output=Output("number"),
-        compute=_thread_engagement,
-        source="thickness over pitch; gauges: ANSI/SDI A250.8 (from memory)",
     ),
+    output=Output("number"),
+    compute=_thread_engagement,
+    source="thickness over pitch; gauges: ANSI/SDI A250.8 (from memory)",
 )

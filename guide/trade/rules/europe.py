@@ -7,10 +7,11 @@ rule is from memory, and says so.
 """
 
 from guide.trade.en_1154 import size_by_width
-from guide.trade.rules.force_limits import BRITISH, GERMAN
 from guide.trade.rules.kinds import (
+    BRITISH,
     DECIDES,
     FAIL,
+    GERMAN,
     NOT_APPLICABLE,
     NOT_MEASURED,
     PASS,

@@ -5,10 +5,11 @@ Read again in public copies or summaries: ADA 404.2.3, 404.2.8.1 (corada.com/doc
 closing and latching. From 2021 the IBC writes unlatching apart from opening. The rest is from memory, and says so.
 """
 
-from guide.trade.rules.force_limits import EXIT, LIGHT
 from guide.trade.rules.kinds import (
     DECIDES,
+    EXIT,
     FAIL,
+    LIGHT,
     NOT_APPLICABLE,
     NOT_MEASURED,
     PASS,

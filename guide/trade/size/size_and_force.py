@@ -11,11 +11,11 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.arm.friction import handle_force, least_closing, moments
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.inputs import GEOMETRY_INPUTS, read_geometry
+from guide.trade.arm.moments import handle_force, least_closing, moments
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.en_1154 import DEMANDS, size_by_width
 from guide.trade.inputs import WIDTH_INPUT
@@ -167,26 +167,24 @@ def _cautions(answer: str) -> tuple[str, ...]:
     return tuple(lines)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="size-and-force",
-        about="Whether one EN size can both close the leaf and open within the force limit.",
-        inputs=(
-            WIDTH_INPUT,
-            Input(
-                "limit",
-                "force",
-                False,
-                "greatest push at the handle; 5 lbf if left out",
-                low=Quantity(Fraction(1), "lbf"),
-                high=Quantity(Fraction(60), "lbf"),
-            ),
-            *(one for one in GEOMETRY_INPUTS if one.name in _SHARED),
+COMPUTATION = Computation(
+    name="size-and-force",
+    about="Whether one EN size can both close the leaf and open within the force limit.",
+    inputs=(
+        WIDTH_INPUT,
+        Input(
+            "limit",
+            "force",
+            False,
+            "greatest push at the handle; 5 lbf if left out",
+            low=Quantity(Fraction(1), "lbf"),
+            high=Quantity(Fraction(60), "lbf"),
         ),
-        output=Output("choice", CHOICES),
-        compute=_size_and_force,
-        source=(
-            "EN 1154 table 1 (moments from memory); 2010 ADA Standards 404.2.9; an invented spring"
-        ),
+        *(one for one in GEOMETRY_INPUTS if one.name in _SHARED),
+    ),
+    output=Output("choice", CHOICES),
+    compute=_size_and_force,
+    source=(
+        "EN 1154 table 1 (moments from memory); 2010 ADA Standards 404.2.9; an invented spring"
     ),
 )

@@ -145,43 +145,39 @@ def _yesno(name: str, about: str) -> Input:
     return Input(name, "yesno", False, about)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="spring-size",
-        about="The EN size of closer a leaf needs.",
-        inputs=(
-            WIDTH_INPUT,
-            Input(
-                "mass",
-                "mass",
-                False,
-                "mass of the leaf with everything on it",
-                low=Quantity(Fraction(1), "kg"),
-                high=Quantity(Fraction(1000), "kg"),
-            ),
-            Input(
-                "height",
-                "length",
-                False,
-                "height of the leaf",
-                low=Quantity(Fraction(3), "ft"),
-                high=Quantity(Fraction(16), "ft"),
-            ),
-            Input(
-                "mount", "choice", False, "how the closer is mounted; regular if left out", MOUNTS
-            ),
-            _yesno("exterior", "whether the door is in an outside wall"),
-            _yesno("fire", "whether the door is a fire door; an unreadable label counts as yes"),
-            _yesno("draught", "whether wind or air pressure works against the door"),
-            Input("sheet", "sheet", False, "the sheet of the closer, whose chart wins"),
+COMPUTATION = Computation(
+    name="spring-size",
+    about="The EN size of closer a leaf needs.",
+    inputs=(
+        WIDTH_INPUT,
+        Input(
+            "mass",
+            "mass",
+            False,
+            "mass of the leaf with everything on it",
+            low=Quantity(Fraction(1), "kg"),
+            high=Quantity(Fraction(1000), "kg"),
         ),
-        output=Output("count", low=EN_1154_TABLE_1[0][0], high=EN_1154_TABLE_1[-1][0]),
-        compute=_spring_size,
-        source="EN 1154, controlled door closing devices, table 1 and its note; common practice",
-        thresholds=(
-            *(("width", Quantity(Fraction(row[1]), "mm")) for row in EN_1154_TABLE_1),
-            *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),
-            ("height", UNUSUALLY_TALL),
+        Input(
+            "height",
+            "length",
+            False,
+            "height of the leaf",
+            low=Quantity(Fraction(3), "ft"),
+            high=Quantity(Fraction(16), "ft"),
         ),
+        Input("mount", "choice", False, "how the closer is mounted; regular if left out", MOUNTS),
+        _yesno("exterior", "whether the door is in an outside wall"),
+        _yesno("fire", "whether the door is a fire door; an unreadable label counts as yes"),
+        _yesno("draught", "whether wind or air pressure works against the door"),
+        Input("sheet", "sheet", False, "the sheet of the closer, whose chart wins"),
+    ),
+    output=Output("count", low=EN_1154_TABLE_1[0][0], high=EN_1154_TABLE_1[-1][0]),
+    compute=_spring_size,
+    source="EN 1154, controlled door closing devices, table 1 and its note; common practice",
+    thresholds=(
+        *(("width", Quantity(Fraction(row[1]), "mm")) for row in EN_1154_TABLE_1),
+        *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),
+        ("height", UNUSUALLY_TALL),
     ),
 )

@@ -70,35 +70,33 @@ def _moment(name: str, about: str) -> Input:
     return Input(name, "moment", False, about, low=_NO_MOMENT, high=Quantity(Fraction(300), "N m"))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="latch-load",
-        about="The moment about the hinge a closer must overcome to latch the door.",
-        inputs=(
-            WIDTH_INPUT,
-            HEIGHT_INPUT,
-            Input(
-                "pressure",
-                "pressure",
-                False,
-                "pressure difference that pushes the leaf open; none if left out",
-                low=PRESSURE_LOW,
-                high=PRESSURE_HIGH,
-            ),
-            _moment("seal", "moment about the hinge to press the seals; none if left out"),
-            Input(
-                "latch_force",
-                "force",
-                False,
-                "push at the latch edge to drive the bolt in; none if left out",
-                low=_NO_FORCE,
-                high=Quantity(Fraction(300), "N"),
-            ),
-            _moment("hinge_drag", "moment to turn the leaf on its hinges; none if left out"),
-            _moment("closing", "moment the closer gives near closed, to hold the load against"),
+COMPUTATION = Computation(
+    name="latch-load",
+    about="The moment about the hinge a closer must overcome to latch the door.",
+    inputs=(
+        WIDTH_INPUT,
+        HEIGHT_INPUT,
+        Input(
+            "pressure",
+            "pressure",
+            False,
+            "pressure difference that pushes the leaf open; none if left out",
+            low=PRESSURE_LOW,
+            high=PRESSURE_HIGH,
         ),
-        output=Output("moment"),
-        compute=_latch_load,
-        source="statics; common practice",
+        _moment("seal", "moment about the hinge to press the seals; none if left out"),
+        Input(
+            "latch_force",
+            "force",
+            False,
+            "push at the latch edge to drive the bolt in; none if left out",
+            low=_NO_FORCE,
+            high=Quantity(Fraction(300), "N"),
+        ),
+        _moment("hinge_drag", "moment to turn the leaf on its hinges; none if left out"),
+        _moment("closing", "moment the closer gives near closed, to hold the load against"),
     ),
+    output=Output("moment"),
+    compute=_latch_load,
+    source="statics; common practice",
 )

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, OutOfDomain
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
@@ -145,41 +145,39 @@ SIZE_INPUT = Input(
     "size", "number", True, "EN size the spring stands at, 1 to 7, or half way between"
 )
 
-COMPUTATIONS = (
-    Computation(
-        name="swing",
-        about="How a door closes, let go from 90 degrees, and how hard it is to open: a model.",
-        inputs=(
-            WIDTH_INPUT,
-            MASS_INPUT,
-            HEIGHT_INPUT,
-            MOUNT_INPUT,
-            SIZE_INPUT,
-            Input("sweep", "number", True, "turns the sweep valve is open, 0 to 4"),
-            Input("latch", "number", True, "turns the latch valve is open, 0 to 4"),
-            Input("back", "number", False, "turns the backcheck valve is open; 1 if left out"),
-            Input(
-                "pressure",
-                "pressure",
-                False,
-                "air pressure that pushes the leaf open; below zero, shut; none if left out",
-                low=Quantity(Fraction(-200), "Pa"),
-                high=Quantity(Fraction(200), "Pa"),
-                signed=True,
-            ),
-            _moment("seal", "what the seal resists with when all but shut; none if left out"),
-            Input(
-                "latch_force",
-                "force",
-                False,
-                "what the latch bolt resists with at the edge; none if left out",
-                low=Quantity(Fraction(0), "N"),
-                high=Quantity(Fraction(200), "N"),
-            ),
-            _moment("hinge_drag", "friction of the hinges; none if left out"),
+COMPUTATION = Computation(
+    name="swing",
+    about="How a door closes, let go from 90 degrees, and how hard it is to open: a model.",
+    inputs=(
+        WIDTH_INPUT,
+        MASS_INPUT,
+        HEIGHT_INPUT,
+        MOUNT_INPUT,
+        SIZE_INPUT,
+        Input("sweep", "number", True, "turns the sweep valve is open, 0 to 4"),
+        Input("latch", "number", True, "turns the latch valve is open, 0 to 4"),
+        Input("back", "number", False, "turns the backcheck valve is open; 1 if left out"),
+        Input(
+            "pressure",
+            "pressure",
+            False,
+            "air pressure that pushes the leaf open; below zero, shut; none if left out",
+            low=Quantity(Fraction(-200), "Pa"),
+            high=Quantity(Fraction(200), "Pa"),
+            signed=True,
         ),
-        output=Output("mapping", ("s_90_12", "s_12_0", "latched", "edge_speed", "open_force")),
-        compute=_swing,
-        source="an invented spring, arm and valves; seconds, and m/s at the latch edge",
+        _moment("seal", "what the seal resists with when all but shut; none if left out"),
+        Input(
+            "latch_force",
+            "force",
+            False,
+            "what the latch bolt resists with at the edge; none if left out",
+            low=Quantity(Fraction(0), "N"),
+            high=Quantity(Fraction(200), "N"),
+        ),
+        _moment("hinge_drag", "friction of the hinges; none if left out"),
     ),
+    output=Output("mapping", ("s_90_12", "s_12_0", "latched", "edge_speed", "open_force")),
+    compute=_swing,
+    source="an invented spring, arm and valves; seconds, and m/s at the latch edge",
 )

@@ -67,17 +67,15 @@ def _answer(what: str, sentence: str, working: tuple[str, ...]) -> Answer:
     return Answer({"next": what, "turn": sentence}, working)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="backcheck",
-        about="What to turn, or to look at, for a backcheck that feels wrong.",
-        inputs=(
-            Input("feels", "choice", True, "how it feels on a brisk push", FEELS),
-            MOUNT_INPUT,
-            replace(SHEET_INPUT, required=False),
-        ),
-        output=Output("mapping", ("next", "turn"), labels=(("next", (LEAVE, TURN, PLACE)),)),
-        compute=_backcheck,
-        source="common practice; the sheet for the screw",
+COMPUTATION = Computation(
+    name="backcheck",
+    about="What to turn, or to look at, for a backcheck that feels wrong.",
+    inputs=(
+        Input("feels", "choice", True, "how it feels on a brisk push", FEELS),
+        MOUNT_INPUT,
+        replace(SHEET_INPUT, required=False),
     ),
+    output=Output("mapping", ("next", "turn"), labels=(("next", (LEAVE, TURN, PLACE)),)),
+    compute=_backcheck,
+    source="common practice; the sheet for the screw",
 )

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import BACKSET, Door
 from guide.trade.swing.path import LATCH_TO, Piece, path, stations
 from guide.trade.tuning.nominal_door import NEAR, Leaf, leaf_mass

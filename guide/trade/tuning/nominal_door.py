@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import Door, close, opening_force
 from guide.trade.swing.path import path
 from guide.trade.swing.valves import Valves

@@ -170,37 +170,35 @@ def _lines(text: str) -> Iterator[str]:
     return (line for line in text.splitlines() if line.strip())
 
 
-COMPUTATIONS = (
-    Computation(
-        name="tune",
-        about="The next screw to turn, which way and how far, from the tests of a door so far.",
-        inputs=(
-            WIDTH_INPUT,
-            MOUNT_INPUT,
-            replace(SIZE_INPUT, about="EN size the spring stood at before the first test"),
-            replace(MASS_INPUT, required=False),
-            replace(HEIGHT_INPUT, required=False),
-            Input(
-                "limit",
-                "force",
-                False,
-                "most it may take to open, at the handle; not judged if left out",
-                low=Quantity(Fraction(1), "lbf"),
-                high=Quantity(Fraction(60), "lbf"),
-            ),
-            Input(
-                "reading",
-                "text",
-                False,
-                "seconds from 90 to 12 degrees, seconds for the last 12, latched, slammed, force;"
-                " once for each test, oldest first",
-            ),
+COMPUTATION = Computation(
+    name="tune",
+    about="The next screw to turn, which way and how far, from the tests of a door so far.",
+    inputs=(
+        WIDTH_INPUT,
+        MOUNT_INPUT,
+        replace(SIZE_INPUT, about="EN size the spring stood at before the first test"),
+        replace(MASS_INPUT, required=False),
+        replace(HEIGHT_INPUT, required=False),
+        Input(
+            "limit",
+            "force",
+            False,
+            "most it may take to open, at the handle; not judged if left out",
+            low=Quantity(Fraction(1), "lbf"),
+            high=Quantity(Fraction(60), "lbf"),
         ),
-        output=Output("mapping", ("moves", "done", "impossible", "reason")),
-        compute=_tune,
-        source=(
-            "2010 ADA Standards 404.2.8.1 for the 5 s; common practice for how far a valve is turned;"
-            " the rest ours"
+        Input(
+            "reading",
+            "text",
+            False,
+            "seconds from 90 to 12 degrees, seconds for the last 12, latched, slammed, force;"
+            " once for each test, oldest first",
         ),
+    ),
+    output=Output("mapping", ("moves", "done", "impossible", "reason")),
+    compute=_tune,
+    source=(
+        "2010 ADA Standards 404.2.8.1 for the 5 s; common practice for how far a valve is turned;"
+        " the rest ours"
     ),
 )

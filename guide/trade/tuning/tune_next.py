@@ -10,19 +10,11 @@ from functools import lru_cache
 
 from guide.measures import Quantity, parse, write
 from guide.trade.answer import Answer, BadInput
-from guide.trade.computation import (
-    Computation,
-    Given,
-    Input,
-    Output,
-    given,
-    given_sheet,
-    needed,
-)
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.en_1154 import size_by_width
 from guide.trade.inputs import HEIGHT_INPUT, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
-from guide.trade.rules.force_limits import ForceLimit, force_limit
+from guide.trade.rules.kinds import ForceLimit, force_limit
 from guide.trade.sheet import Sheet
 from guide.trade.sheet_lookup import SHEET_INPUT
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
@@ -190,45 +182,43 @@ COLUMNS = (
 )
 """What a line of `reading` holds."""
 
-COMPUTATIONS = (
-    Computation(
-        name="tune-next",
-        about="What to turn next on this door, in sentences, from a line of readings for each test.",
-        inputs=(
-            WIDTH_INPUT,
-            MOUNT_INPUT,
-            Input(
-                "size",
-                "count",
-                False,
-                "EN size the spring stood at before the first test; by the width if left out",
-                low=SIZES[0],
-                high=SIZES[1],
-            ),
-            replace(HEIGHT_INPUT, required=False),
-            replace(MASS_INPUT, required=False),
-            RULES_INPUT,
-            Input("fire", "yesno", True, "whether it is a fire door"),
-            Input("exterior", "yesno", True, "whether it opens to the weather"),
-            Input(
-                "reading",
-                "text",
-                True,
-                "what it does, seconds from 90 to 12 degrees, seconds for the last 12, force; once for"
-                " each test, oldest first",
-                columns=COLUMNS,
-            ),
-            replace(SHEET_INPUT, required=False),
+COMPUTATION = Computation(
+    name="tune-next",
+    about="What to turn next on this door, in sentences, from a line of readings for each test.",
+    inputs=(
+        WIDTH_INPUT,
+        MOUNT_INPUT,
+        Input(
+            "size",
+            "count",
+            False,
+            "EN size the spring stood at before the first test; by the width if left out",
+            low=SIZES[0],
+            high=SIZES[1],
         ),
-        output=Output(
-            "mapping",
-            ("next", "turn", "force_due"),
-            labels=(("next", NEXT), ("force_due", ("yes", "no"))),
+        replace(HEIGHT_INPUT, required=False),
+        replace(MASS_INPUT, required=False),
+        RULES_INPUT,
+        Input("fire", "yesno", True, "whether it is a fire door"),
+        Input("exterior", "yesno", True, "whether it opens to the weather"),
+        Input(
+            "reading",
+            "text",
+            True,
+            "what it does, seconds from 90 to 12 degrees, seconds for the last 12, force; once for"
+            " each test, oldest first",
+            columns=COLUMNS,
         ),
-        compute=_tune_next,
-        source=(
-            "2010 ADA Standards 404.2.8.1 and 404.2.9; the sheet for the screws; common practice for how"
-            " far a valve is turned; the rest ours"
-        ),
+        replace(SHEET_INPUT, required=False),
+    ),
+    output=Output(
+        "mapping",
+        ("next", "turn", "force_due"),
+        labels=(("next", NEXT), ("force_due", ("yes", "no"))),
+    ),
+    compute=_tune_next,
+    source=(
+        "2010 ADA Standards 404.2.8.1 and 404.2.9; the sheet for the screws; common practice for how"
+        " far a valve is turned; the rest ours"
     ),
 )
