@@ -3,18 +3,23 @@
 from collections.abc import Iterable
 
 from guide.practice.door import CAUSES, Fault, PracticeDoor
-from guide.practice.experienced_fitter import OldHand, by_screws_alone, cheapest, old_hand
-from guide.practice.practice import RIGHT, STARTS, Practice, Swung
+from guide.practice.experienced_fitter import (
+    Demonstration,
+    by_screws_alone,
+    cheapest,
+    demonstration,
+)
+from guide.practice.practice import RIGHT, STARTS, Practice, PracticeSwing
 from guide.practice.push import HARD, SOFT, feels_of
-from guide.practice.score import Score, amiss, score
+from guide.practice.score import Score, past_limits, score
 from guide.practice.wording import force
-from guide.trade.swing.model import CAUTION, SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.model import CAUTION, SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 
 def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
     """The score, and the sections of the debrief: a heading and its lines."""
-    guide = old_hand(practice.at)
+    guide = demonstration(practice.at)
     made = score(practice, guide)
     sections = [
         (
@@ -24,7 +29,7 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
         ("What was hidden", _hidden(practice)),
         ("Your turns, looked at again", looked_at_again(practice)),
         ("The times, yours and the model's", _times(practice)),
-        ("What an old hand would have done", _guide(guide)),
+        ("What an experienced fitter would have done", _guide(guide)),
         ("Mind", [CAUTION]),
     ]
     return made, [(heading, lines) for heading, lines in sections if lines]
@@ -47,9 +52,9 @@ def _hidden(practice: Practice) -> list[str]:
     lines.append(
         f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}, backcheck {valves.back:g}{delay},"
         f" spring at EN size"
-        f" {at.door.size:g}; the width alone asks for EN size {at.size_for_width}."
+        f" {at.door.size:g}; the width alone needs EN size {at.size_for_width}."
     )
-    left = amiss(practice.door, at)
+    left = past_limits(practice.door, at)
     now = practice.settings
     lines.append(
         f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, backcheck {now['backcheck']:g},"
@@ -63,7 +68,7 @@ def _times(practice: Practice) -> list[str]:
     return [_timed(swung) for swung in practice.swings if swung.read]
 
 
-def _timed(swung: Swung) -> str:
+def _timed(swung: PracticeSwing) -> str:
     closing = swung.closing
     true = [closing.s_90_12, closing.s_12_0] if swung.start > 12 else [closing.s_12_0]
     pairs = [
@@ -73,7 +78,7 @@ def _timed(swung: Swung) -> str:
     return f"Swing {swung.number} from {swung.start:g} degrees: {', then '.join(pairs)}"
 
 
-def _guide(guide: OldHand) -> list[str]:
+def _guide(guide: Demonstration) -> list[str]:
     swings, minutes = len(guide.practice.swings), guide.practice.spent / 60
     total = f"In all {many(swings, 'swing')} and {minutes:.0f} minutes."
     if guide.tests:
@@ -108,7 +113,7 @@ def looked_at_again(practice: Practice) -> list[str]:
     return lines
 
 
-def wrong_way(at: PracticeDoor, door: Door, screw: str, direction: str) -> str:
+def wrong_way(at: PracticeDoor, door: SwingingDoor, screw: str, direction: str) -> str:
     """Why turning a screw so takes the door as it acts now further from its limits; empty where it does not."""
     judge = {"sweep": _sweep, "latch": _latch, "backcheck": _backcheck, "spring": _spring}.get(
         screw
@@ -128,7 +133,7 @@ def fought(faults: Iterable[Fault], screw: str) -> str:
     return " and ".join(CAUSES[fault.cause] for fault in faults)
 
 
-def _sweep(at: PracticeDoor, door: Door, direction: str) -> str:
+def _sweep(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     seconds = close(door).s_90_12
     if seconds is None:
         return "it stopped before the mark" if direction == "slower" else ""
@@ -139,7 +144,7 @@ def _sweep(at: PracticeDoor, door: Door, direction: str) -> str:
     return ""
 
 
-def _latch(at: PracticeDoor, door: Door, direction: str) -> str:
+def _latch(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     ends = [close(door, start) for start in STARTS]
     slams = any(end.edge_speed > SLAM_SPEED for end in ends)
     short = not all(end.latched for end in ends)
@@ -150,7 +155,7 @@ def _latch(at: PracticeDoor, door: Door, direction: str) -> str:
     return ""
 
 
-def _backcheck(at: PracticeDoor, door: Door, direction: str) -> str:
+def _backcheck(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     feels = feels_of(door, at.opens_to)
     if direction == "firmer" and feels == HARD:
         return "it was like a wall"
@@ -159,7 +164,7 @@ def _backcheck(at: PracticeDoor, door: Door, direction: str) -> str:
     return ""
 
 
-def _spring(at: PracticeDoor, door: Door, direction: str) -> str:
+def _spring(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     push = opening_force(door)
     if direction == "stronger" and at.limit is not None and push > at.limit:
         return f"it took {force(push, at.units)} to open, more than it may"

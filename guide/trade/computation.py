@@ -53,7 +53,7 @@ class Input:
         if self.kind not in KINDS and self.kind not in OTHER_KINDS:
             raise ValueError(f"Input {self.name} has the unknown kind {self.kind}.")
         if (self.kind == "choice") != bool(self.options):
-            raise ValueError(f"Input {self.name} needs options exactly where it is a choice.")
+            raise ValueError(f"Input {self.name} needs options if it is a choice, and only then.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ class Output:
     """For a mapping: the labels of each part that is a choice, so that a procedure can branch on it."""
 
     def labels_of(self, part: str) -> tuple[str, ...]:
-        """The labels a part can have; empty where it is no choice."""
+        """The labels a part can have; empty unless it is a choice."""
         return dict(self.labels).get(part, ())
 
 
@@ -105,7 +105,7 @@ def given(inputs: Mapping[str, Given], name: str, kind: type[T]) -> T | None:
 
 
 def given_sheet(inputs: Mapping[str, Given]) -> "Sheet | None":
-    """The input `sheet` if it was given; BadInput if it is none."""
+    """The input `sheet` if it was given; BadInput if it is not a sheet."""
     if "sheet" not in inputs:
         return None
     from guide.trade.sheet import Sheet

@@ -1,4 +1,4 @@
-"""Inputs that several computations ask for in the same words."""
+"""Inputs that several computations share, and the codes by whose rules a door is judged."""
 
 from fractions import Fraction
 
@@ -45,7 +45,7 @@ CODES = {
     ),
     "uk": "United Kingdom: Approved Documents B and M, BS 8300-2 of 2018; EN 1154",
     "eu": "Europe: EN 1154 of 1996 with its amendment of 2002; for access DIN 18040 of Germany as a guide",
-    "none": "no rules are held against the readings",
+    "none": "the readings are not checked against rules",
 }
 """What each setting means."""
 

@@ -96,7 +96,7 @@ COMPUTATIONS: Mapping[str, Computation] = _Computations()
 
 
 def find(name: str) -> Computation:
-    """The computation of that name; BadInput with the nearest spelling if there is none."""
+    """The computation of that name; BadInput with the nearest spelling if there is no such computation."""
     try:
         return COMPUTATIONS[name]
     except KeyError:
@@ -104,7 +104,7 @@ def find(name: str) -> Computation:
 
 
 def run(name: str, inputs: Mapping[str, Given]) -> Answer:
-    """Check the inputs and work the computation.
+    """Check the inputs and run the computation.
 
     Raises BadInput (a name, kind or choice is wrong, or a required input missing), OutOfDomain
     (past an input's limits) or NoAnswer (nothing in the table or the trade fits).

@@ -62,7 +62,7 @@ def moments(
 
 
 def least_closing(curve: Curve, low: float, high: float) -> float | None:
-    """The least closing moment from `low` to `high` [deg], both included; None where there is none."""
+    """The least closing moment from `low` to `high` [deg], both included; None if there is none."""
     return min((row.closing for row in curve if low <= row.angle <= high), default=None)
 
 

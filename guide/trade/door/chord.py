@@ -1,7 +1,9 @@
-"""An opening angle as a tape measure: nobody sees 12 degrees.
+"""`chord`: an opening angle as a distance for a tape measure.
 
-The chord is the straight line from the latch edge of the open leaf to where that edge stands when
-closed, 2 W sin(angle / 2) for a leaf of width W turning about its hinge edge.
+The chord is the straight line from the latch edge of the open leaf to where that edge is when closed, for a leaf of
+width W that turns about its hinge edge:
+
+    c = 2 W sin(angle / 2)
 """
 
 import math

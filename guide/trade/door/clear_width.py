@@ -1,8 +1,8 @@
-"""The clear width a leaf leaves when it stands open, for people and wheelchairs.
+"""`clear-width`: the clear width beside an open leaf, for people and wheelchairs.
 
-Plan view as in `hinges`: hinge axis at the origin, closed leaf along +x, pull side toward +y. The
-width runs from the latch-side stop to whatever stands nearest: the open leaf, or the stop on the
-hinge side where the leaf swings right out of the opening.
+Plan view as in `hinges`: hinge axis at the origin, closed leaf along +x, pull side toward +y. The width runs from the
+latch-side stop to the nearest part on the other side: a corner of the open leaf, or the hinge-side stop if the leaf
+swings clear of the opening. A corner (u, v) of the closed leaf, opened by t, is at x = u cos t - v sin t.
 """
 
 import math
@@ -29,7 +29,7 @@ SQUARE = 90
 
 _STEPS = {"inch": Quantity(Fraction(1, 16), "in"), "metric": Quantity(Fraction(1), "mm")}
 _HAIR = 1e-9
-"""A width that is exactly on a mark must not fall to the mark below by the sine's last digit [in]."""
+"""Tolerance: a width exactly on a mark must not fall to the mark below by the sine's last digit [steps]."""
 
 
 def clear_width(
@@ -86,7 +86,7 @@ def _clear_width(inputs: Mapping[str, Given]) -> Answer:
         working.append(f"The standard measures at 90 degrees: {write(judged)} clear.")
     enough = judged >= LEAST_CLEAR_WIDTH
     working.append(
-        f"{write(LEAST_CLEAR_WIDTH)} is asked for by the 2010 ADA Standards, 404.2.3:"
+        f"{write(LEAST_CLEAR_WIDTH)} is required by the 2010 ADA Standards, 404.2.3:"
         f" {'met' if enough else 'not met'}."
     )
     return Answer(found, tuple(working), tuple(_cautions(hinge, judged_at, enough)))

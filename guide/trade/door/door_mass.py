@@ -1,8 +1,10 @@
-"""The mass of a leaf from its size and how it is built, for choosing a closer before it is weighed.
+"""`door-mass`: the mass of a leaf from its size and how it is built, to choose a closer before it is weighed.
 
-Every leaf is reckoned as two faces, so much for each square metre, and what lies between them, so
-much for each cubic metre of the whole thickness. The densities are round figures of common
-practice, not published ones: real leaves differ by a tenth and more.
+    m = W H (faces + core t)
+
+W, H and t are width, height and thickness [m], `faces` the mass of both faces [kg/m²] and `core` the density of what is
+between, over the whole thickness [kg/m³]. The densities are round figures of common practice, not published ones: real
+leaves differ by a tenth and more.
 """
 
 import math

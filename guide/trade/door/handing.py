@@ -1,4 +1,4 @@
-"""The hand of a door, from what can be seen of it.
+"""`handing`: the hand of a door, from what can be seen of it.
 
 Two ways of looking. North America stands outside (corridor, key or secure side) and notes where
 the hinges are and which way the leaf swings. DIN 107 stands on the pull side, where the knuckles

@@ -1,6 +1,6 @@
-"""Air pressure on a leaf: the force it takes to open it, and the pressure a force allows.
+"""Air pressure on a leaf: what `pressure-force` and `pressure-limit` share.
 
-International Building Code 909.6.2, equation 9-1, both ways round:
+International Building Code 909.6.2, equation 9-1:
 
     F = Fdc + K W A dP / (2 (W - d))
 

@@ -24,7 +24,7 @@ from guide.trade.door.pressure import (
 )
 
 ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
-"""To open an interior hinged door that is no fire door: 2010 ADA Standards, 404.2.9."""
+"""To open an interior hinged door that is not a fire door: 2010 ADA Standards, 404.2.9."""
 
 EXIT_LIMIT = Quantity(Fraction(30), "lbf")
 """To set an exit or fire door in motion: IBC 1010 and NFPA 101, 7.2.1.4.5 (from memory; the edition
@@ -62,7 +62,7 @@ def _pressure_force(inputs: Mapping[str, Given]) -> Answer:
         )
     elif total > ACCESS_LIMIT:
         cautions.append(
-            f"Over {write(ACCESS_LIMIT)}, the limit for an interior door that is no fire door"
+            f"Over {write(ACCESS_LIMIT)}, the limit for an interior door that is not a fire door"
             " (2010 ADA Standards, 404.2.9)."
         )
     return Answer(total, working, (*cautions, WHO_GOVERNS))

@@ -121,7 +121,7 @@ def _with_thin_steel_caution(fastening: Fastening) -> Fastening:
     count = decimal(threads_engaged(_MACHINE, metal), 1)
     caution = (
         f"{CLOSER_REINFORCEMENT} gauge reinforcement holds about {count} threads of {_MACHINE.name}:"
-        " keep every one, and use through-bolts where the sheet asks for them."
+        " keep every one, and use through-bolts if the sheet requires them."
     )
     return fastening._replace(cautions=(*fastening.cautions, caution))
 
@@ -174,7 +174,7 @@ def _sum(one: Quantity, other: Quantity) -> Quantity:
     return Quantity(one.magnitude + other.to(one.unit).magnitude, one.unit)
 
 
-class Leaf(NamedTuple):
+class DrilledLeaf(NamedTuple):
     """The leaf where the holes fall."""
 
     door: str
@@ -188,7 +188,7 @@ class Leaf(NamedTuple):
     """Thickness of the body's foot."""
 
 
-def leaf_fastening(leaf: Leaf) -> Fastening:
+def leaf_fastening(leaf: DrilledLeaf) -> Fastening:
     """What holds on this leaf. NoAnswer for a hollow core without reinforcement."""
     if leaf.reinforced and leaf.door in ("steel", "aluminium"):
         return _with_thin_steel_caution(
@@ -210,11 +210,11 @@ def leaf_fastening(leaf: Leaf) -> Fastening:
     return _through_bolt(why, leaf.thickness, leaf.foot)
 
 
-def _is_hollow(leaf: Leaf) -> bool:
+def _is_hollow(leaf: DrilledLeaf) -> bool:
     return leaf.core == "hollow" or (leaf.door == "wood" and leaf.core == "honeycomb")
 
 
-def _in_wood(leaf: Leaf, why: str) -> Fastening:
+def _in_wood(leaf: DrilledLeaf, why: str) -> Fastening:
     left = _sum(leaf.thickness, Quantity(-_LEFT_STANDING.magnitude, "in"))
     if left < _LEAST_PILOT:
         return _through_bolt(f"{why}, but too thin for a screw", leaf.thickness, leaf.foot)
@@ -264,7 +264,7 @@ def _fasteners(inputs: Mapping[str, Given]) -> Answer:
     frame_reinforced = given(inputs, "frame_reinforced", bool)
     thickness = needed(inputs, "thickness", Quantity)
     in_leaf = leaf_fastening(
-        Leaf(
+        DrilledLeaf(
             door,
             _core(inputs, door),
             reinforced or False,

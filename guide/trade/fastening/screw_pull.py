@@ -1,10 +1,12 @@
-"""The pull on the screws that hold a closer's body, as a margin against what they hold.
+"""`screw-pull`: the pull on the screws of a closer's body, and the margin of what they hold.
 
-The model: the arm's moment tries to turn the body in plan. At one end the screws pull, at the other
-the body bears on the leaf; the lever arm is the distance along the body between the two end rows
-of screws, as if the body bore right at the far row (it bears a little further out, so the pull is
-told too large, not too small). The screws of the pulled row share alike. The arm's own push, wind
-and slamming are not in it: that is what the margin is for. Plain statics; common practice.
+Statics, moment = force x arm. The arm's moment M tries to turn the body in plan: at one end the n screws of a row pull,
+at the other the body bears on the leaf, a distance p along the body away:
+
+    F = M / (p n)
+
+p is taken between the two end rows of screws; the body bears a little further out, so the pull is calculated too large,
+not too small. The arm's own push, wind and slamming are not included: the margin is for them. Common practice.
 """
 
 from collections.abc import Mapping

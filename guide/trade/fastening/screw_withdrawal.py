@@ -47,7 +47,7 @@ def _screw_withdrawal(inputs: Mapping[str, Given]) -> Answer:
     ]
     cautions = [
         "For solid wood, across the grain, dry, with the lead hole bored.",
-        "It is a steady design load for one screw; wind and slamming ask for a margin.",
+        "It is a steady design load for one screw; wind and slamming need a margin.",
     ]
     if penetration is None:
         working.append("The answer is for 1 in of thread; give penetration= for the whole screw.")

@@ -11,7 +11,7 @@ from guide.trade.door.sheet_steel import GAUGES, gauge_named
 from guide.trade.fastening.threads import THREAD_INPUT, thread_named, threads_engaged
 
 ENOUGH_THREADS = 2
-"""Below this many threads in the metal we ask for through-bolts where the sheet allows them; a
+"""Below this many threads in the metal we advise through-bolts if the sheet allows them; a
 figure of ours."""
 
 

@@ -1,6 +1,6 @@
-"""Wood screws: what a thread holds against being pulled out, and the hole to bore first.
+"""Wood screws by number, and the woods: what `screw-withdrawal` and `lead-hole` share.
 
-For solid wood with the screw across the grain (side grain), and for nothing else.
+Only for solid wood with the screw across the grain (side grain).
 """
 
 from collections.abc import Mapping

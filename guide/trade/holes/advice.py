@@ -14,7 +14,7 @@ from guide.trade.holes.inputs import (
     SHEET_INPUT,
     THICKNESS_INPUT,
     UNITS_INPUT,
-    Asked,
+    HoleRequest,
 )
 from guide.trade.holes.layout import FRAME, LEAF, SOFFIT
 from guide.trade.holes.shift import (
@@ -31,10 +31,10 @@ PART_LABELS = {LEAF: "leaf", FRAME: "frame", SOFFIT: "soffit"}
 SIDE_WORDS = {"regular": "pull side", "top-jamb": "push side", "parallel": "push side"}
 
 
-def shift_sentences(asked: Asked) -> list[str]:
+def shift_sentences(request: HoleRequest) -> list[str]:
     """What a sixteenth does to reach and power, a sentence for each way marks can be off."""
     try:
-        right, rows = shifts(asked.sheet, asked.mount, asked.found, asked.opening)
+        right, rows = shifts(request.sheet, request.mount, request.found, request.opening)
     except NoAnswer:
         return ["The sheet gives no arm lengths, so what a sixteenth off costs is not worked."]
     if right.power is None:
@@ -52,26 +52,26 @@ def shift_sentences(asked: Asked) -> list[str]:
     return found
 
 
-def template_words(asked: Asked) -> str:
+def template_words(request: HoleRequest) -> str:
     """What a standard template would do wrong on this hinge; empty where it suits."""
-    if asked.hinge in STANDARD_TEMPLATE:
+    if request.hinge in STANDARD_TEMPLATE:
         return ""
-    farther = template_shift(asked.hinge, asked.thickness)
+    farther = template_shift(request.hinge, request.thickness)
     way = "farther from" if farther > 0 else "nearer to"
     start = (
-        f"On {HINGE_WORDS[asked.hinge]} a standard template laid to the hinge edge puts body and"
-        f" shoe {asked.told(abs(farther))} {way} the pivot than on butts"
+        f"On {HINGE_WORDS[request.hinge]} a standard template laid to the hinge edge puts body and"
+        f" shoe {request.told(abs(farther))} {way} the pivot than on butts"
     )
     try:
-        butt, laid = template_effect(asked.sheet, asked.mount, asked.found, asked.opening)
+        butt, laid = template_effect(request.sheet, request.mount, request.found, request.opening)
     except NoAnswer:
         return f"{start}; the sheet gives no arm lengths, so what that costs is not worked."
     if laid.power is None:
         return f"{start}: the arm could not be joined with the door closed."
     power = power_words(percent_change(butt, laid))
-    wanted = asked.found.up_to.base
+    wanted = request.found.up_to.base
     short = (
-        f", too soon for an opening of {asked.found.up_to}"
+        f", too soon for an opening of {request.found.up_to}"
         if laid.reach is not None and laid.reach - RESERVE_DEG < wanted
         else ""
     )

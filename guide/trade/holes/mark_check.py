@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.trade.holes.layout import Layout, Line
+from guide.trade.holes.layout import Layout, ReferencePoint
 from guide.trade.holes.marking_mistakes import (
     LABELS,
     Datums,
@@ -118,7 +118,7 @@ def _how_far(mark: Mark, told: Told, tolerance: Fraction) -> str:
 
 
 def _swapped(layout: Layout) -> list[Slip]:
-    lines: dict[str, Line] = {"body": layout.body, "shoe": layout.shoe}
+    lines: dict[str, ReferencePoint] = {"body": layout.body, "shoe": layout.shoe}
 
     def of_the_other(mark: Mark) -> Fraction:
         other = lines["shoe" if mark.of == "body" else "body"]

@@ -6,7 +6,7 @@ from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Output
 from guide.trade.door.hinges import HINGE_WORDS
 from guide.trade.holes.advice import LINKAGE_SOURCE, SHEET_INPUTS, shift_sentences
-from guide.trade.holes.inputs import read_asked
+from guide.trade.holes.inputs import read_request
 from guide.trade.holes.shift import shifts
 
 TOUCHY = 4
@@ -14,16 +14,16 @@ TOUCHY = 4
 
 
 def _sixteenth(inputs: Mapping[str, Given]) -> Answer:
-    asked = read_asked(inputs)
-    right, rows = shifts(asked.sheet, asked.mount, asked.found, asked.opening)
+    request = read_request(inputs)
+    right, rows = shifts(request.sheet, request.mount, request.found, request.opening)
     if right.power is None:
         raise NoAnswer(
-            f"On {HINGE_WORDS[asked.hinge]} the arm of {asked.sheet.name} cannot be joined with the"
+            f"On {HINGE_WORDS[request.hinge]} the arm of {request.sheet.name} cannot be joined with the"
             " door closed: check the sheet, or get the maker's special template."
         )
     most = max(row.percent for row in rows)
     cautions = ("Mark and punch this one with care: the arm is touchy.",) if most > TOUCHY else ()
-    return Answer(round(most, 1), tuple(shift_sentences(asked)), cautions)
+    return Answer(round(most, 1), tuple(shift_sentences(request)), cautions)
 
 
 COMPUTATION = Computation(

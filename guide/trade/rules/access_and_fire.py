@@ -1,4 +1,4 @@
-"""`access-and-fire`: the final readings of a door held against the rules of one code."""
+"""`access-and-fire`: the final readings of a door checked against the rules of one code."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -9,8 +9,8 @@ from guide.trade.answer import Answer, Result
 from guide.trade.computation import Computation, Given, Input, Output, given
 from guide.trade.inputs import CODES, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
-from guide.trade.rules.kinds import Door
-from guide.trade.rules.rules import GOVERNS, held_against, in_a_sentence, verdict_of
+from guide.trade.rules.kinds import JudgedDoor
+from guide.trade.rules.rules import GOVERNS, in_a_sentence, judge, verdict_of
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VERDICTS = ("pass", "decide", "fail")
@@ -24,7 +24,7 @@ _SAID = {
 
 def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
     code = given(inputs, "rules", str) or USUAL_CODE
-    door = Door(
+    door = JudgedDoor(
         fire=given(inputs, "fire", bool),
         exterior=given(inputs, "exterior", bool),
         way_out=given(inputs, "way_out", bool),
@@ -43,10 +43,10 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         clear=given(inputs, "clear_width", Quantity),
         head_room=given(inputs, "head_room", Quantity),
     )
-    rows = held_against(code, door)
+    rows = judge(code, door)
     verdict = verdict_of(rows)
     told = in_a_sentence(rows)
-    working = [told, f"Held against: {CODES[code]}."]
+    working = [told, f"Checked against: {CODES[code]}."]
     working += [f"{row.rule}: {row.verdict}. {row.told} ({row.citation})" for row in rows]
     value: dict[str, Result] = {
         "verdict": verdict,
@@ -69,7 +69,7 @@ def _reading(name: str, kind: str, about: str, most: int, unit: str) -> Input:
 
 COMPUTATION = Computation(
     name="access-and-fire",
-    about="The final readings held against access and fire rules, each with its citation.",
+    about="The final readings checked against access and fire rules, each with its citation.",
     inputs=(
         RULES_INPUT,
         Input("fire", "yesno", False, "whether it is a fire door"),
@@ -79,7 +79,7 @@ COMPUTATION = Computation(
             "accessible",
             "yesno",
             False,
-            "whether access rules reach it; it is held to them if left out",
+            "whether access rules reach it; yes if left out",
         ),
         replace(WIDTH_INPUT, required=False),
         _reading("s_90_12", "time", "seconds from 90 to 12 degrees", 120, "s"),

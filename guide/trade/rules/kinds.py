@@ -18,7 +18,7 @@ class ForceLimit(NamedTuple):
 
 
 LIGHT = Quantity(Fraction(5), "lbf")
-"""Most an interior door that is no fire door may take to open: 2010 ADA Standards 404.2.9."""
+"""Most to open an interior door other than a fire door: 2010 ADA Standards 404.2.9."""
 EXIT = Quantity(Fraction(15), "lbf")
 """Most to swing any other door fully open: IBC 1010 and NFPA 101, from memory; edition and authority decide."""
 BRITISH = Quantity(Fraction(30), "N")
@@ -26,7 +26,7 @@ BRITISH = Quantity(Fraction(30), "N")
 GERMAN = Quantity(Fraction(25), "N")
 """To start it: DIN 18040, from memory."""
 OWN_FORCE = Quantity(Fraction(67), "N")
-"""Where no rule has a figure for such a door; about 15 lbf, common practice."""
+"""If no rule has a figure for such a door; about 15 lbf, common practice."""
 
 
 def force_limit(code: str, *, fire: bool, exterior: bool) -> ForceLimit:
@@ -42,7 +42,7 @@ def force_limit(code: str, *, fire: bool, exterior: bool) -> ForceLimit:
         return ForceLimit(OWN_FORCE, " (common practice; no rules are set)")
     if fire or exterior:
         told = (
-            " to swing it open (IBC 1010 and NFPA 101, from memory); the authority may ask for less"
+            " to swing it open (IBC 1010 and NFPA 101, from memory); the authority may require less"
         )
         return ForceLimit(EXIT, told)
     return ForceLimit(LIGHT, " (2010 ADA Standards 404.2.9)")
@@ -56,21 +56,21 @@ PASS, FAIL, NOT_APPLICABLE, DECIDES, NOT_MEASURED = (
     "not measured",
 )
 
-Judged = tuple[str, str]
+Judgement = tuple[str, str]
 """A verdict, and one sentence with the reading and the limit."""
 
 HOLD_OPEN = "hold-open"
 
 
 @dataclass(frozen=True, slots=True)
-class Door:
+class JudgedDoor:
     """What is known of a door that is to be handed over; None for what was not asked or not measured."""
 
     fire: bool | None = None
     exterior: bool | None = None
     way_out: bool | None = None
     accessible: bool | None = None
-    """Whether access rules reach it; one of which nobody said so is held to them."""
+    """Whether access rules reach it; None is judged as if they did."""
     width: Quantity | None = None
     """Of the leaf."""
     s_90_12: Quantity | None = None
@@ -99,14 +99,14 @@ class Door:
 
 
 @dataclass(frozen=True, slots=True)
-class Rule:
+class CodeRule:
     """One rule of one code."""
 
     name: str
     code: str
     citation: str
     """Where it stands, and “from memory” where it was not read again."""
-    judge: Callable[[Door], Judged]
+    judge: Callable[[JudgedDoor], Judgement]
 
 
 def limit_of(number: int | str, unit: str) -> Quantity:
@@ -114,17 +114,19 @@ def limit_of(number: int | str, unit: str) -> Quantity:
     return Quantity(Fraction(number), unit)
 
 
-def at_least(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judged:
+def at_least(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judgement:
     """A reading that must not be less. `what` begins the sentence: “Closing time from 90 degrees”."""
-    return _held(value, limit, what, "at least", after)
+    return _compared(value, limit, what, "at least", after)
 
 
-def at_most(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judged:
+def at_most(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judgement:
     """A reading that must not be more."""
-    return _held(value, limit, what, "at most", after)
+    return _compared(value, limit, what, "at most", after)
 
 
-def _held(value: Quantity | None, limit: Quantity, what: str, side: str, after: str) -> Judged:
+def _compared(
+    value: Quantity | None, limit: Quantity, what: str, side: str, after: str
+) -> Judgement:
     wanted = f"to be {side} {write(limit)}"
     if value is None:
         return NOT_MEASURED, f"{what}: not measured, {wanted}."
@@ -140,17 +142,17 @@ def reading(value: Quantity | None, what: str) -> str:
     return f"{what}: {'not measured' if value is None else write(value)}."
 
 
-def not_asked(what: str) -> Judged:
+def not_asked(what: str) -> Judgement:
     """What the rule turns on is not known."""
     return NOT_MEASURED, f"Whether it is {what} was not asked."
 
 
-def shuts_itself(door: Door) -> Judged:
+def shuts_itself(door: JudgedDoor) -> Judgement:
     """A fire door closes and latches by itself."""
     if door.fire is None:
         return not_asked("a fire door")
     if not door.fire:
-        return NOT_APPLICABLE, "It is no fire door."
+        return NOT_APPLICABLE, "It is not a fire door."
     if door.latches is None and door.closes is not False:
         return NOT_MEASURED, "Whether it closes and latches by itself was not tried."
     if door.latches and door.closes is not False:
@@ -161,12 +163,12 @@ def shuts_itself(door: Door) -> Judged:
     )
 
 
-def no_hold_open(door: Door) -> Judged:
+def no_hold_open(door: JudgedDoor) -> Judgement:
     """A fire door has no arm that holds it open by itself."""
     if door.fire is None:
         return not_asked("a fire door")
     if not door.fire:
-        return NOT_APPLICABLE, "It is no fire door."
+        return NOT_APPLICABLE, "It is not a fire door."
     if door.arm is None:
         return NOT_MEASURED, "Which arm it has was not asked."
     if door.arm == HOLD_OPEN:

@@ -1,7 +1,11 @@
 """`size-and-force`: whether one size can both close a leaf as EN 1154 asks and open lightly enough.
 
-Mostly none can: the closing moment asked for a width, over the share friction leaves, is already more
-than 5 lbf at the handle. Then the opening decides which of the two gives way.
+With the closing moment M of EN 1154 for the width, the efficiency e of the closer and the lever L from hinge axis to
+handle, the force to open is about
+
+    F = M / (e L)
+
+which is mostly more than 5 lbf already. Then the kind of opening decides which of the two gives way.
 """
 
 import math
@@ -161,7 +165,7 @@ def _cautions(answer: str) -> tuple[str, ...]:
         "Air, seals and stiff hinges come on top of the opening force.",
     ]
     if answer != "both":
-        lines.append("On an accessible door that is no fire door the force limit comes first.")
+        lines.append("On an accessible door that is not a fire door the force limit comes first.")
         lines.append("On a fire door closing and latching come first.")
     lines.append("The local code and the authority having jurisdiction decide.")
     return tuple(lines)

@@ -1,4 +1,4 @@
-"""The EN size a leaf needs: by the sheet's own chart where it has one, else by EN 1154 table 1."""
+"""`spring-size`: the EN size a leaf needs, by the sheet's own chart if it has one, else by EN 1154 table 1."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -31,7 +31,7 @@ _CAUTIONS = (
 
 
 @dataclass(frozen=True, slots=True)
-class _Leaf:
+class _SizedLeaf:
     """What is known of the leaf and its place; the fields are the computation's inputs."""
 
     width: Quantity
@@ -44,7 +44,7 @@ class _Leaf:
 
 
 def _spring_size(inputs: Mapping[str, Given]) -> Answer:
-    leaf = _Leaf(
+    leaf = _SizedLeaf(
         width=needed(inputs, "width", Quantity),
         mass=given(inputs, "mass", Quantity),
         height=given(inputs, "height", Quantity),
@@ -83,7 +83,7 @@ def _spring_size(inputs: Mapping[str, Given]) -> Answer:
     return Answer(size, tuple(working), tuple(cautions))
 
 
-def _base_by_table(leaf: _Leaf) -> tuple[int, list[str]]:
+def _base_by_table(leaf: _SizedLeaf) -> tuple[int, list[str]]:
     by_width = size_by_width(leaf.width)
     widest_mm = EN_1154_TABLE_1[by_width - 1][1]
     working = [f"Leaf {write(leaf.width)} wide: EN size {by_width} (leaves to {widest_mm} mm)."]
@@ -98,7 +98,7 @@ def _base_by_table(leaf: _Leaf) -> tuple[int, list[str]]:
     return size, working
 
 
-def _base_by_chart(leaf: _Leaf, sheet: "Sheet", cautions: list[str]) -> tuple[int, list[str]]:
+def _base_by_chart(leaf: _SizedLeaf, sheet: "Sheet", cautions: list[str]) -> tuple[int, list[str]]:
     size = sheet.chart_size(leaf.width, leaf.mount)
     how = f" on a {MOUNT_WORDS[leaf.mount]}" if sheet.chart_by_mount else ""
     working = [f"Leaf {write(leaf.width)} wide{how}: EN size {size} by the chart of {sheet.name}."]
@@ -106,14 +106,14 @@ def _base_by_chart(leaf: _Leaf, sheet: "Sheet", cautions: list[str]) -> tuple[in
         by_mass = size_by_mass(leaf.mass)
         if by_mass > size:
             cautions.append(
-                f"EN 1154 reckons a leaf of {write(leaf.mass)} at EN size {by_mass}; the maker's"
+                f"EN 1154 puts a leaf of {write(leaf.mass)} at EN size {by_mass}; the maker's"
                 " chart governs, so ask the maker about so heavy a leaf."
             )
     return size, working
 
 
-def _reasons_to_go_up(leaf: _Leaf, mount_counted: bool) -> list[str]:
-    """What asks for one size more, worst first."""
+def _reasons_to_go_up(leaf: _SizedLeaf, mount_counted: bool) -> list[str]:
+    """The reasons for one size more, worst first."""
     reasons = []
     if leaf.height is not None and leaf.height > UNUSUALLY_TALL:
         reasons.append(f"an unusually tall leaf (over {write(UNUSUALLY_TALL)})")

@@ -1,4 +1,4 @@
-"""How far to turn the spring screw from one EN size to another, by the sheet."""
+"""`spring-turns`: how far to turn the spring screw from one EN size to another, by the sheet."""
 
 from collections.abc import Mapping
 from fractions import Fraction

@@ -1,8 +1,11 @@
-"""What the closer must overcome in the last inch to latch: air, seal, latch bolt and hinges.
+"""`latch-load`: what the closer must overcome in the last inch to latch: air, seal, latch bolt and hinges.
 
-Each is taken as a moment about the hinge with the leaf all but closed. A pressure difference dP
-that pushes the leaf open acts at the middle of its width: dP W^2 H / 2. The latch bolt acts at the
-latch edge, a lever of the whole width. Plain statics; common practice.
+Statics, moment = force x arm about the hinge, with the leaf almost closed:
+
+    M = dP W² H / 2 + M(seal) + F(bolt) W + M(hinges)
+
+A pressure difference dP that pushes the leaf open acts at the middle of its width W, over the height H; the latch bolt
+at the latch edge, with an arm of the whole width. Common practice.
 """
 
 import math
@@ -94,7 +97,7 @@ COMPUTATION = Computation(
             high=Quantity(Fraction(300), "N"),
         ),
         _moment("hinge_drag", "moment to turn the leaf on its hinges; none if left out"),
-        _moment("closing", "moment the closer gives near closed, to hold the load against"),
+        _moment("closing", "moment the closer gives near closed, to compare the load with"),
     ),
     output=Output("moment"),
     compute=_latch_load,

@@ -1,4 +1,4 @@
-"""`swing`: one closing of a door that nobody has measured, to teach with and to test with."""
+"""`swing`: one closing of an invented door, to teach with and to test with (`model`)."""
 
 from collections.abc import Mapping
 from fractions import Fraction
@@ -13,7 +13,7 @@ from guide.trade.swing.model import (
     CAUTION,
     SLAM_SPEED,
     Closing,
-    Door,
+    SwingingDoor,
     close,
     opening_force,
     push_open,
@@ -59,7 +59,7 @@ def _swing(inputs: Mapping[str, Given]) -> Answer:
         latch=_turns(inputs, "latch", 1.25),
         back=_turns(inputs, "back", 1.0),
     )
-    door = Door(
+    door = SwingingDoor(
         width=_si(inputs, "width", "m"),
         height=_si(inputs, "height", "m"),
         mass=_si(inputs, "mass", "kg"),
@@ -93,7 +93,7 @@ def _rounded(seconds: float | None) -> float | None:
     return None if seconds is None else round(seconds, 4)
 
 
-def _working(door: Door, closing: Closing, mount: str, force: Quantity) -> tuple[str, ...]:
+def _working(door: SwingingDoor, closing: Closing, mount: str, force: Quantity) -> tuple[str, ...]:
     opened = push_open(door, USUAL_PUSH, 60.0)
     if closing.latched:
         end = f"It shuts at {closing.edge_speed:.2f} m/s at the latch edge."
@@ -115,7 +115,7 @@ def _working(door: Door, closing: Closing, mount: str, force: Quantity) -> tuple
     )
 
 
-def _cautions(door: Door, closing: Closing) -> tuple[str, ...]:
+def _cautions(door: SwingingDoor, closing: Closing) -> tuple[str, ...]:
     lines = [CAUTION]
     if closing.edge_speed > SLAM_SPEED:
         lines.append(f"It slams: over {SLAM_SPEED} m/s at the latch edge, a limit of ours.")
@@ -166,7 +166,7 @@ COMPUTATION = Computation(
             high=Quantity(Fraction(200), "Pa"),
             signed=True,
         ),
-        _moment("seal", "what the seal resists with when all but shut; none if left out"),
+        _moment("seal", "what the seal resists with when almost shut; none if left out"),
         Input(
             "latch_force",
             "force",

@@ -13,8 +13,8 @@ from guide.trade.computation import Computation, Given, Input, Output, given, ne
 from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT, SIZE_INPUT, size_of
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.nominal_door import USUAL_HEIGHT, Leaf
-from guide.trade.tuning.readings import Advice, Reading
+from guide.trade.tuning.nominal_door import USUAL_HEIGHT, NominalLeaf
+from guide.trade.tuning.readings import Advice, SwingReading
 
 LONGEST_READ = 600.0
 """[s]; anything longer is a slip of the pen."""
@@ -34,9 +34,9 @@ CAUTIONS = (
 
 
 def begin(inputs: Mapping[str, Given]) -> Adviser:
-    """An adviser for the door described. OutOfDomain where its size is none."""
+    """An adviser for the door described. OutOfDomain unless its size is a whole or half EN size."""
     height, mass, limit = (given(inputs, name, Quantity) for name in ("height", "mass", "limit"))
-    leaf = Leaf(
+    leaf = NominalLeaf(
         width=float(needed(inputs, "width", Quantity).to("m").magnitude),
         mount=needed(inputs, "mount", str),
         height=USUAL_HEIGHT if height is None else float(height.to("m").magnitude),
@@ -45,18 +45,18 @@ def begin(inputs: Mapping[str, Given]) -> Adviser:
     return Adviser(leaf, size_of(inputs), None if limit is None else float(limit.base))
 
 
-def read_line(text: str) -> Reading:
+def read_line(text: str) -> SwingReading:
     """A reading as typed, `t1,t2,latched,slammed,force`; BadInput with a sentence.
 
     A time that never came, and a force that was not measured, are - or left empty.
     """
     parts = [part.strip() for part in text.split(",")]
     if len(parts) not in (4, 5):
-        raise BadInput(f"“{text[:60]}” is no reading: {_FORM}.")
+        raise BadInput(f"“{text[:60]}” is not a reading: {_FORM}.")
     first, last, latched, slammed = parts[:4]
     force = parts[4] if len(parts) == 5 else ""
     return _checked(
-        Reading(
+        SwingReading(
             _typed_seconds(first),
             _typed_seconds(last),
             _yes_or_no(latched),
@@ -66,7 +66,7 @@ def read_line(text: str) -> Reading:
     )
 
 
-def read_json(data: object) -> Reading:
+def read_json(data: object) -> SwingReading:
     """A reading as JSON, keys as `swing` answers them and `slammed`; BadInput with a sentence."""
     if not isinstance(data, dict):
         raise BadInput("A reading is a JSON object with s_90_12, s_12_0, latched and slammed.")
@@ -88,7 +88,9 @@ def read_json(data: object) -> Reading:
     if not (force is None or isinstance(force, str)):
         raise BadInput("open_force must be text with its unit, such as “4.8 lbf”, or null.")
     return _checked(
-        Reading(times[0], times[1], data["latched"], data["slammed"], _typed_force(force or ""))
+        SwingReading(
+            times[0], times[1], data["latched"], data["slammed"], _typed_force(force or "")
+        )
     )
 
 
@@ -107,10 +109,10 @@ def advice_json(advice: Advice) -> dict[str, Result]:
     }
 
 
-def _checked(reading: Reading) -> Reading:
+def _checked(reading: SwingReading) -> SwingReading:
     for seconds in (reading.s_90_12, reading.s_12_0):
         if seconds is not None and not 0 < seconds <= LONGEST_READ:
-            raise BadInput(f"{seconds:g} s is no time of a swing; read the watch again.")
+            raise BadInput(f"{seconds:g} s is not the time of a swing; read the watch again.")
     if reading.latched and (reading.s_90_12 is None or reading.s_12_0 is None):
         raise BadInput(
             "A leaf that latched has both its times: give them, or say it did not latch."

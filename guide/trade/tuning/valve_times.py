@@ -1,8 +1,10 @@
-"""What a valve has shown of itself: how long its part of the swing takes at each turn.
+"""How long a valve's part of the swing takes at each turn, estimated from the door's own swings.
 
-Time is taken to fall off as K / (x + x0)^q, with x the turns advised since the start, x0 the turns it
-stood open then, and q how it opens: above 1 late, below early. All three are learned from the door's own
-swings, starting from a guess.
+    t = K / (x + x0)^q
+
+x is the turns advised since the start, x0 the turns it was open then, and q how it opens: above 1 late, below early.
+Bayesian estimate on a grid of x0 and q; for each pair log K is normal, and its mean and weight follow from the readings
+in closed form (conjugate normal prior). Older readings count for less.
 """
 
 import math
@@ -61,12 +63,12 @@ class ValveCurve:
         """A time measured where the valve stands."""
         self.seen.append((self.at, max(seconds, 0.1)))
 
-    def weighed(self) -> "Weighed":
+    def weighed(self) -> "ValveEstimate":
         """What all readings together say."""
-        return Weighed(self)
+        return ValveEstimate(self)
 
 
-class Weighed:
+class ValveEstimate:
     """Every law K / (x + x0)^q with its weight after the readings; of K, mean and spread."""
 
     def __init__(self, curve: ValveCurve) -> None:
