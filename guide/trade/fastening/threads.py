@@ -3,9 +3,9 @@
     percent = 100 (D - h) / (1.299 P)        D screw diameter, h hole, P pitch
 
 The percentage is that of the shops' tables: a full thread is 1.299 pitches across the hole, twice three quarters of
-the height 0.866 P of the sharp V (ASME B1.1; Machinery's Handbook, tap drill sizes). ASME B1.1 also gives percentages of
-the internal thread's own height, 1.0825 pitches; by that a No. 7 hole for 1/4-20 would be 90 percent and not the 75 in
-every table, so it is not used here.
+the height 0.866 P of the sharp V (ASME B1.1; Machinery's Handbook, tap drill sizes). ASME B1.1 also has percentages
+of the internal thread's own height, 1.0825 pitches; by that a No. 7 hole for 1/4-20 would be 90 percent and not the 75
+in every table, so it is not used here.
 """
 
 import re
