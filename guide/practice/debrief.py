@@ -114,7 +114,7 @@ def looked_at_again(practice: Practice) -> list[str]:
 
 
 def wrong_way(at: PracticeDoor, door: SwingingDoor, screw: str, direction: str) -> str:
-    """Why turning a screw so takes the door as it acts now further from its limits; empty where it does not."""
+    """Why this turn of a screw moves the door as it acts now further from its limits; empty if it does not."""
     judge = {"sweep": _sweep, "latch": _latch, "backcheck": _backcheck, "spring": _spring}.get(
         screw
     )

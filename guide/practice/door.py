@@ -65,7 +65,7 @@ class PracticeDoor:
     knuckles: str
     """The side the hinge knuckles are on, seen from the pull side: "left" or "right"."""
     door: SwingingDoor
-    """As it stands, without its faults and with its delayed action off."""
+    """As it is, without its faults and with its delayed action off."""
     delay: float | None = None
     """Turns by which the delayed-action valve is open; None where the closer has none."""
     opens_to: float = 110.0

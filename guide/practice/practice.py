@@ -1,4 +1,4 @@
-"""Practising on a model door: what is done to it, what that shows, and what it costs.
+"""Practice on a model door: what is done to it, what that shows, and what it costs.
 
 Every swing is the model's (`guide.trade.swing.model`); no real closer was measured. The screws, the looks and
 the tests are those of a real door, and each takes the time it takes there.
@@ -76,7 +76,7 @@ class PracticeSwing:
 
     @property
     def seconds(self) -> float:
-        """Until it is shut or stands still."""
+        """Until it is shut or has stopped."""
         return self.trace[-1][0]
 
     def angle(self, seconds: float) -> float:
@@ -117,7 +117,7 @@ class Practice:
     settings: dict[str, float] = field(init=False)
     """Turns by which each valve is open."""
     size: float = field(init=False)
-    """EN size the spring stands at."""
+    """EN size the spring is set to."""
     faults: list[Fault] = field(init=False)
     """Those that last."""
     mended: list[Fault] = field(default_factory=list)

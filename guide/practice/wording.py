@@ -130,7 +130,7 @@ def pushed(one: PushResult) -> tuple[str, ...]:
 
 
 def edge_at(width: float, deg: float, units: str) -> str:
-    """How far the latch edge of a leaf `width` [m] wide is from where it stands when closed."""
+    """How far the latch edge of a leaf `width` [m] wide is from where it is when closed."""
     metres = 2 * width * math.sin(math.radians(deg) / 2)
     if units == "metric":
         return write(Quantity(Fraction(max(1, round(metres * 1000))), "mm"))

@@ -44,7 +44,7 @@ class Input:
     signed: bool = False
     """Whether the measure may be typed below zero, as in -2 3/4 in."""
     columns: tuple["Input", ...] = ()
-    """For a text given several times over: what stands in each of its lines between commas. A
+    """For a text given several times over: what is in each of its lines between commas. A
     procedure can then fill a line with the answers of one round; all but the first may be empty."""
     tidy: Callable[[str], str] | None = None
     """Brings what people type to a form the kind can read, as "No. 7" to "0.201 in"."""

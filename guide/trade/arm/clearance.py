@@ -94,7 +94,7 @@ def body_meets_wall(
 ) -> float | None:
     """The opening [deg] at which a body on the pull side meets the wall beside the opening.
 
-    `wall_back` is how far the wall stands behind the frame's pull face [in]; 0 is flush. None for
+    `wall_back` is how far the wall is behind the frame's pull face [in]; 0 is flush. None for
     bodies on the push side, and where 180 deg is free.
     """
     if geometry.mount != "regular":

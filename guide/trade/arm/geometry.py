@@ -61,7 +61,7 @@ class Geometry:
 
     @property
     def body_on_door(self) -> bool:
-        """Whether the pinion moves with the leaf and the shoe stands still."""
+        """Whether the pinion moves with the leaf and the shoe does not move."""
         return self.mount != "top-jamb"
 
     @property
@@ -118,9 +118,9 @@ class Lock:
 
 
 class Arm:
-    """One geometry made ready to be solved at many openings.
+    """One geometry, prepared to be solved at many openings.
 
-    Works in the frame of the part that carries the pinion: there the pinion P stands still and the
+    Works in the frame of the part that carries the pinion: there the pinion P does not move and the
     shoe Q goes round the hinge axis, by -theta where the body is on the door and +theta where it
     is on the frame.
     """

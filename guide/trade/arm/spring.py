@@ -43,7 +43,7 @@ class Spring:
         return self.at_rest + self.stiffness * turn
 
     def work(self, start: float, end: float) -> float:
-        """What winding it from one turn to another takes without friction [J]; turns in rad."""
+        """Work to wind it from one turn to another without friction, the integral of M dphi [J]; turns in rad."""
         return (end - start) * (self.at_rest + self.stiffness * (start + end) / 2)
 
 

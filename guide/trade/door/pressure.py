@@ -20,7 +20,7 @@ from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 
 
 class UnitSystem(NamedTuple):
-    """The units equation 9-1 is worked in, with the K that belongs to them."""
+    """The units for equation 9-1, with the K that belongs to them."""
 
     force: str
     length: str

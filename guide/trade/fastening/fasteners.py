@@ -63,7 +63,7 @@ _DEPTH_STEP = {
     "inch": Quantity(Fraction(1, 32), "in"),
     "metric": Quantity(Fraction(1, 2), "mm"),
 }
-"""What a depth stop is set to; a depth is told no deeper than it is."""
+"""What a depth stop is set to; a depth is rounded down."""
 
 
 def system_of(length: Quantity) -> str:

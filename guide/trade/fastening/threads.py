@@ -43,7 +43,7 @@ _METRIC_FINE = (
 """ISO 261 and 262 (from memory)."""
 
 THREADS = (*_INCH_THREADS.split(), *_METRIC_COARSE.split(), *_METRIC_FINE.split())
-"""Every thread worked here, as typed."""
+"""Every thread known here, as typed."""
 
 _BY_SPELLING = {
     **{name.lower(): name for name in THREADS},

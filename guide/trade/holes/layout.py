@@ -111,7 +111,7 @@ def lines_of(
 
 
 def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fraction]:
-    """A range's four numbers as `lines_of` takes them [in]."""
+    """A range's four numbers in the order of `lines_of` [in]."""
     return (
         found.body_from_hinge.base,
         found.body_from_datum.base,

@@ -1,7 +1,7 @@
 """Marks read back against where they should be: what is off, by how much and which way, and which classic
 mistake would explain it. Lengths in inches.
 
-`check_lines` takes the reference lines of body and shoe; `marks` is the computation over it.
+`check_lines` compares the reference lines of body and shoe; `marks` is the computation that uses it.
 """
 
 from collections.abc import Callable, Mapping, Sequence

@@ -91,7 +91,7 @@ class JudgedDoor:
     """Whether it closes fully from every position, where that was tried apart from the latch."""
     arm: str | None = None
     size: int | None = None
-    """EN size the spring stands at."""
+    """EN size the spring is set to."""
     clear: Quantity | None = None
     """Clear width, the door open 90 degrees."""
     head_room: Quantity | None = None
@@ -105,7 +105,7 @@ class CodeRule:
     name: str
     code: str
     citation: str
-    """Where it stands, and “from memory” where it was not read again."""
+    """Where it is written, and “from memory” if it was not read again."""
     judge: Callable[[JudgedDoor], Judgement]
 
 

@@ -43,7 +43,7 @@ class Setting:
     """One size on one arm and leaf."""
 
     size: float
-    """EN size; between two sizes where the spring stands between them."""
+    """EN size; between two sizes if the spring is set between them."""
     closing: float
     """Least closing moment from 0 to 4 deg [N m]."""
     force: float

@@ -52,7 +52,7 @@ class SwingingDoor:
     """[kg]"""
     geometry: Geometry
     size: float
-    """EN size the spring stands at, 1 to 7."""
+    """EN size the spring is set to, 1 to 7."""
     valves: Valves = field(default_factory=Valves)
     pressure: float = 0.0
     """Across the leaf [Pa]; above zero it pushes the leaf open."""

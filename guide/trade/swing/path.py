@@ -27,7 +27,7 @@ _FINE, _COARSE = 0.1, 0.5
 
 
 class Piece(NamedTuple):
-    """One piece of the swing. The last three are taken at its middle."""
+    """One piece of the swing. The last three are those at its middle."""
 
     low: float
     """[deg]"""

@@ -21,7 +21,7 @@ from guide.trade.swing.model import (
 from guide.trade.swing.valves import MOST_TURNS, Valves
 
 USUAL_PUSH = 60.0
-"""The push at the handle that the opening is told for, to 60 deg [N]; ours."""
+"""The push at the handle for the opening that is shown, to 60 deg [N]; ours."""
 
 
 def size_of(inputs: Mapping[str, Given]) -> float:

@@ -26,7 +26,7 @@ from guide.trade.tuning.readings import (
     SwingReading,
     Travel,
 )
-from guide.trade.tuning.sweep_test import AIM, sweep_aim, sweep_to
+from guide.trade.tuning.sweep_aim import AIM, sweep_aim, sweep_to
 from guide.trade.tuning.valve_times import ValveCurve, ValveEstimate
 
 WATCH = 0.4
@@ -53,7 +53,7 @@ MIDDLE = 0.25
 LATE = 6
 
 OTHER = 0.35
-"""Most that the latch valve is taken to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
+"""Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
 
 ALL_BUT_ALL = 0.97
@@ -111,7 +111,7 @@ class _TestResult:
     time: float
     """From 90 to 12 deg [s]."""
     shared: float
-    """What the latch valve takes of `time`, for each second of `last`."""
+    """The latch valve's part of `time` [s], for each second of `last`."""
 
     def other(self, last: float) -> float:
         """What of `time` is not the sweep valve's, where the last 12 deg take `last` [s]."""
@@ -119,7 +119,7 @@ class _TestResult:
 
 
 class Adviser:
-    """One door being tuned; `next` takes a test and gives what to do."""
+    """One door being tuned; `next` adds a test and returns what to do."""
 
     def __init__(
         self,

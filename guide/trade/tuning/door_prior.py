@@ -29,7 +29,7 @@ CURVE = (0.65, 1.55)
 """How it opens: above 1 late, below early."""
 
 FORCE_ERROR = 0.02
-"""Of the gauge and of what is taken for this closer's spring, as a share."""
+"""Of the gauge and of the assumed spring together, as a share."""
 
 FROM_90_ALONE = 0.5
 """Chance, before any test, that the tester lets the leaf go from 90 deg alone."""

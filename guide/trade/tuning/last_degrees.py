@@ -25,13 +25,13 @@ from guide.trade.swing.path import LATCH_TO, Piece, path, stations
 from guide.trade.tuning.nominal_door import NEAR, NominalLeaf, leaf_mass
 
 _WIDE = 16.0
-"""Where a wide swing is taken to run steadily, on the latch valve alone [deg]."""
+"""Where a wide swing is assumed to be steady, on the latch valve alone [deg]."""
 
 _LOOKS = (12.0, 9.0, 6.5, 4.5, 3.0, 2.0, 1.4)
 """Where the speed is looked at on the way [deg]; then at each piece of the latch's drag, and shut."""
 
 _GRID = 0.05
-"""Step of the logarithm of the latch valve's open area between which nothing is told apart."""
+"""Step of the logarithm of the latch valve's open area within which areas count as equal."""
 
 _FINE_FROM = 5.0
 """Below this the swing is taken in stretches of half a degree, above in whole ones [deg]."""

@@ -17,7 +17,7 @@ _LAST = math.radians(TWELVE)
 _RUN_UP = math.radians(NEAR - LATCH_AT)
 
 _WEAKEST = 0.1
-"""Share of the ordinary door's closing moment that is taken as left, whatever the force says."""
+"""Share of the ordinary door's closing moment that is assumed to be left, whatever the force."""
 
 _HAIR = 0.01
 """[turns]"""

@@ -19,7 +19,7 @@ USUAL_MASS = 30.0
 """Of a leaf, for each square metre [kg]; common practice."""
 
 _TURNS = 1.25
-"""Turns from closed at which the times are taken."""
+"""Turns from closed at which the times are calculated."""
 
 _SLOW, _FAST = 0.6, 2.0
 """Turns of the sweep valve between which its law is drawn."""
@@ -45,7 +45,7 @@ class NominalLeaf:
 
 
 def leaf_mass(leaf: NominalLeaf) -> float:
-    """As told, else that of a leaf of usual make [kg]."""
+    """As given, else that of a leaf of usual make [kg]."""
     return leaf.width * leaf.height * USUAL_MASS if leaf.mass is None else leaf.mass
 
 
@@ -60,7 +60,7 @@ class Nominal:
     latch: float
     """Seconds times turns of the last 12 deg."""
     shared: float
-    """Seconds that the latch valve takes of 90 to 12 deg for each second it takes of the rest."""
+    """The latch valve's part of 90 to 12 deg [s] for each second of the last 12 deg."""
     force: float
     """At the handle [N]."""
     closing: float

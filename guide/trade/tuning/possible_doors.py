@@ -38,7 +38,7 @@ UNHEARD = 0.01
 """Likelihood of an outcome that the model does not give."""
 
 _SLAM_BLUR = 0.012
-"""How sharply a slam is told from none [m/s]."""
+"""Scale of the logistic function between slam and no slam [m/s]."""
 
 _TIME_ERROR = 0.12
 """How far the model's time for the last 12 deg may be out, as a share."""

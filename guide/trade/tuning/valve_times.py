@@ -32,7 +32,7 @@ _USUAL = 1.25
 _LOG_USUAL = math.log(_USUAL)
 
 _AGEING = 0.8
-"""Weight of a reading against the next one: the law holds best near where the valve stands."""
+"""Weight of a reading against the next one: the law holds best near where the valve is now."""
 
 _MODEL_ERROR = 0.06
 """How far the law itself may be out, as a share of the time."""
@@ -50,7 +50,7 @@ class ValveCurve:
     watch: float
     """Error of a stopwatch held by a person [s]."""
     at: float = 0.0
-    """Where the valve stands now [turns since the start]; opening counts up."""
+    """Where the valve is now [turns since the start]; opening counts up."""
     seen: list[tuple[float, float]] = field(default_factory=list)
     """(turns since the start, seconds), oldest first, all at the present spring."""
 
@@ -60,7 +60,7 @@ class ValveCurve:
         self.seen = [(at, seconds * ratio) for at, seconds in self.seen]
 
     def add(self, seconds: float) -> None:
-        """A time measured where the valve stands."""
+        """A time measured where the valve is now."""
         self.seen.append((self.at, max(seconds, 0.1)))
 
     def weighed(self) -> "ValveEstimate":
