@@ -15,7 +15,7 @@ from guide.run.settings import (
     settings_path,
 )
 from guide.text import meant
-from guide.trade.codes import CODES
+from guide.trade.inputs import CODES
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

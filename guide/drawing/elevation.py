@@ -11,7 +11,7 @@ from guide.drawing.facing import ON, Facing, facing_for, other_side
 from guide.drawing.scene import Area, Circle, Dimension, Label, Point, Polyline, Scene, Shape
 from guide.measures import write
 from guide.trade.door.hinges import USUAL_THICKNESS, pivot_offset
-from guide.trade.holes.layout import FRAME, SOFFIT, Line, PlacedHole, lay_out, to_mark
+from guide.trade.holes.layout import FRAME, SOFFIT, PlacedHole, ReferencePoint, lay_out, to_mark
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet import OpeningRange, Sheet
 
@@ -65,7 +65,7 @@ class _Places:
             return x, float(across)
         return x, self.datum + (float(across) if part == FRAME else -float(across))
 
-    def line(self, line: Line) -> Point:
+    def line(self, line: ReferencePoint) -> Point:
         return self.at(line.part, line.along, line.across)
 
     def hole(self, hole: PlacedHole) -> Point:
@@ -207,8 +207,10 @@ def _lettered(of: ElevationOf, holes: tuple[PlacedHole, ...], places: list[Point
     return shapes
 
 
-def _says(of: ElevationOf, facing: Facing, body: Line, shoe: Line, along_from: str) -> str:
-    def told(line: Line) -> str:
+def _says(
+    of: ElevationOf, facing: Facing, body: ReferencePoint, shoe: ReferencePoint, along_from: str
+) -> str:
+    def told(line: ReferencePoint) -> str:
         along, across = (write(to_mark(n, of.units)) for n in (line.along, line.across))
         return (
             f"the {line.of} {ON[line.part]}, {along} along from the {along_from} and {across}"

@@ -11,7 +11,7 @@ from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.arm.inputs import outline_of
 from guide.trade.arm.sheet_geometry import Opening, sheet_geometry
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.door.hinges import USUAL_THICKNESS
 from guide.trade.holes.layout import numbers_of
 from guide.trade.sheet import Sheet

@@ -9,7 +9,7 @@ from guide.plain.loop import Print, ReadLine
 from guide.plain.render import wrapped
 from guide.practice.debrief import debrief
 from guide.practice.door import CAUSES, MENDS, PracticeDoor
-from guide.practice.practice import PLACES, RIGHT, SCREWS, Impossible, Practice, Swung, ways
+from guide.practice.practice import PLACES, RIGHT, SCREWS, Impossible, Practice, PracticeSwing, ways
 from guide.practice.score import Score
 from guide.practice.wording import edge_at, force
 from guide.trade.swing.path import TWELVE
@@ -18,7 +18,7 @@ from guide.trade.tuning.readings import LONGEST, SHORTEST
 WATCH_ERROR = 0.2
 """Standard deviation of a stopwatch in a person's hand [s]; ours."""
 
-Watch = Callable[[Swung, Print], tuple[float, ...]]
+Watch = Callable[[PracticeSwing, Print], tuple[float, ...]]
 """Takes the times of a swing, or lets the person take them; what it read, to the mark and to shut [s]."""
 
 Keep = Callable[[Practice, Score], str]
@@ -103,7 +103,7 @@ def seeded_watch(seed: int | str) -> Watch:
     """A stopwatch that is off by `WATCH_ERROR`, the same way for the same seed."""
     rng = random.Random(f"watch {seed}")
 
-    def read(swung: Swung, print_line: Print) -> tuple[float, ...]:
+    def read(swung: PracticeSwing, print_line: Print) -> tuple[float, ...]:
         closing = swung.closing
         true = [closing.s_90_12] if swung.start > TWELVE else []
         if not swung.hand:  # a hand on the leaf makes of the rest what it likes
@@ -117,7 +117,7 @@ def seeded_watch(seed: int | str) -> Watch:
 def in_real_time(wait: Callable[[float], None]) -> Watch:
     """No watch: the swing is told as it happens, and the person takes the times. `wait` takes seconds."""
 
-    def play(swung: Swung, print_line: Print) -> tuple[float, ...]:
+    def play(swung: PracticeSwing, print_line: Print) -> tuple[float, ...]:
         print_line("  The leaf is let go.")
         at_mark = next((seconds for seconds, deg in swung.trace if deg <= TWELVE), None)
         if swung.start > TWELVE and at_mark is not None:

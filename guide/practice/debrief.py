@@ -1,16 +1,25 @@
-"""The debrief of a practice door: what was hidden, what was done, what an old hand would have done."""
+"""The debrief of a practice door: what was hidden, which turns were wrong, and what an experienced fitter does."""
 
-from guide.practice.door import CAUSES
-from guide.practice.experienced_fitter import OldHand, by_screws_alone, cheapest, old_hand
-from guide.practice.moves import looked_at_again
-from guide.practice.practice import RIGHT, Practice, Swung
-from guide.practice.score import Score, amiss, score
-from guide.trade.swing.model import CAUTION
+from collections.abc import Iterable
+
+from guide.practice.door import CAUSES, Fault, PracticeDoor
+from guide.practice.experienced_fitter import (
+    Demonstration,
+    by_screws_alone,
+    cheapest,
+    demonstration,
+)
+from guide.practice.practice import RIGHT, STARTS, Practice, PracticeSwing
+from guide.practice.push import HARD, SOFT, feels_of
+from guide.practice.score import Score, past_limits, score
+from guide.practice.wording import force
+from guide.trade.swing.model import CAUTION, SLAM_SPEED, SwingingDoor, close, opening_force
+from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 
 def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
     """The score, and the sections of the debrief: a heading and its lines."""
-    guide = old_hand(practice.at)
+    guide = demonstration(practice.at)
     made = score(practice, guide)
     sections = [
         (
@@ -20,7 +29,7 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
         ("What was hidden", _hidden(practice)),
         ("Your turns, looked at again", looked_at_again(practice)),
         ("The times, yours and the model's", _times(practice)),
-        ("What an old hand would have done", _guide(guide)),
+        ("What an experienced fitter would have done", _guide(guide)),
         ("Mind", [CAUTION]),
     ]
     return made, [(heading, lines) for heading, lines in sections if lines]
@@ -43,9 +52,9 @@ def _hidden(practice: Practice) -> list[str]:
     lines.append(
         f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}, backcheck {valves.back:g}{delay},"
         f" spring at EN size"
-        f" {at.door.size:g}; the width alone asks for EN size {at.size_for_width}."
+        f" {at.door.size:g}; the width alone needs EN size {at.size_for_width}."
     )
-    left = amiss(practice.door, at)
+    left = past_limits(practice.door, at)
     now = practice.settings
     lines.append(
         f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, backcheck {now['backcheck']:g},"
@@ -59,7 +68,7 @@ def _times(practice: Practice) -> list[str]:
     return [_timed(swung) for swung in practice.swings if swung.read]
 
 
-def _timed(swung: Swung) -> str:
+def _timed(swung: PracticeSwing) -> str:
     closing = swung.closing
     true = [closing.s_90_12, closing.s_12_0] if swung.start > 12 else [closing.s_12_0]
     pairs = [
@@ -69,7 +78,7 @@ def _timed(swung: Swung) -> str:
     return f"Swing {swung.number} from {swung.start:g} degrees: {', then '.join(pairs)}"
 
 
-def _guide(guide: OldHand) -> list[str]:
+def _guide(guide: Demonstration) -> list[str]:
     swings, minutes = len(guide.practice.swings), guide.practice.spent / 60
     total = f"In all {many(swings, 'swing')} and {minutes:.0f} minutes."
     if guide.tests:
@@ -80,3 +89,86 @@ def _guide(guide: OldHand) -> list[str]:
 def many(number: int, word: str) -> str:
     """A number and its word: 1 swing, 2 swings."""
     return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+NEAR = 0.3
+"""A time that is within so much of its limits is not yet a reason to call a turn wrong [s]; ours."""
+
+
+def looked_at_again(practice: Practice) -> list[str]:
+    """A line for each turn that went the wrong way, and one for those that fought a hidden cause."""
+    lines = []
+    for turned in practice.turned:
+        why = wrong_way(practice.at, turned.door, turned.screw, turned.direction)
+        if why:
+            lines.append(f"{turned.did}, though {why}: the wrong way.")
+    vain = [(turned, fought(turned.faults, turned.screw)) for turned in practice.turned]
+    causes = list(dict.fromkeys(cause for _, cause in vain if cause))
+    if causes:
+        turns = sum(1 for _, cause in vain if cause)
+        times = "Once" if turns == 1 else f"{turns} times"
+        lines.append(
+            f"{times} a screw was turned while {causes[0]} was still there: no screw cures that."
+        )
+    return lines
+
+
+def wrong_way(at: PracticeDoor, door: SwingingDoor, screw: str, direction: str) -> str:
+    """Why this turn of a screw moves the door as it acts now further from its limits; empty if it does not."""
+    judge = {"sweep": _sweep, "latch": _latch, "backcheck": _backcheck, "spring": _spring}.get(
+        screw
+    )
+    if judge is None:
+        return "it waits as it is" if direction == "longer" else ""
+    return judge(at, door, direction)
+
+
+def fought(faults: Iterable[Fault], screw: str) -> str:
+    """Which hidden causes a turn fights in vain, in words; empty where there are none or it does not fight them.
+
+    The backcheck has no part in the closing, and a delayed action is closed off whatever else is wrong.
+    """
+    if screw in ("backcheck", "delay"):
+        return ""
+    return " and ".join(CAUSES[fault.cause] for fault in faults)
+
+
+def _sweep(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
+    seconds = close(door).s_90_12
+    if seconds is None:
+        return "it stopped before the mark" if direction == "slower" else ""
+    if direction == "slower" and seconds > LONGEST + NEAR:
+        return f"it took {seconds:.1f} s to the mark already"
+    if direction == "faster" and seconds < SHORTEST - NEAR:
+        return f"it took only {seconds:.1f} s to the mark"
+    return ""
+
+
+def _latch(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
+    ends = [close(door, start) for start in STARTS]
+    slams = any(end.edge_speed > SLAM_SPEED for end in ends)
+    short = not all(end.latched for end in ends)
+    if direction == "faster" and slams and not short:
+        return "it slammed"
+    if direction == "slower" and short and not slams:
+        return "it did not latch each time"
+    return ""
+
+
+def _backcheck(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
+    feels = feels_of(door, at.opens_to)
+    if direction == "firmer" and feels == HARD:
+        return "it was like a wall"
+    if direction == "softer" and feels == SOFT:
+        return "it banged into its stop"
+    return ""
+
+
+def _spring(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
+    push = opening_force(door)
+    if direction == "stronger" and at.limit is not None and push > at.limit:
+        return f"it took {force(push, at.units)} to open, more than it may"
+    short = not all(close(door, start).latched for start in STARTS)
+    if direction == "weaker" and short and (at.limit is None or push <= at.limit):
+        return "it did not latch each time"
+    return ""

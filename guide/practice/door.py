@@ -1,4 +1,4 @@
-"""A door to practise on: what the apprentice is told of it, and what is hidden.
+"""A door to practise on: what the apprentice knows of it, and what is hidden.
 
 Invented, as the swing model is. A fault is one hidden cause that no screw cures; while it lasts it
 changes how the leaf moves.
@@ -7,10 +7,10 @@ changes how the leaf moves.
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from guide.trade.en_1154 import EN_1154_TABLE_1
 from guide.trade.mounts import SIZES
-from guide.trade.size.spring_size import EN_1154_TABLE_1
-from guide.trade.swing.model import Door
-from guide.trade.tuning.nominal_door import Leaf
+from guide.trade.swing.model import SwingingDoor
+from guide.trade.tuning.nominal_door import NominalLeaf
 
 AIR, SEAL, HINGE, STRIKE, LEAK, SIZE = "air", "seal", "hinge", "strike", "leak", "size"
 
@@ -64,8 +64,8 @@ class PracticeDoor:
     mount: str
     knuckles: str
     """The side the hinge knuckles are on, seen from the pull side: "left" or "right"."""
-    door: Door
-    """As it stands, without its faults and with its delayed action off."""
+    door: SwingingDoor
+    """As it is, without its faults and with its delayed action off."""
     delay: float | None = None
     """Turns by which the delayed-action valve is open; None where the closer has none."""
     opens_to: float = 110.0
@@ -75,18 +75,18 @@ class PracticeDoor:
     limit: float | None = None
     """The most it may take to open, at the handle [N]; None where nobody judges it."""
     limit_from: str = ""
-    """Who asks for the limit."""
+    """Where the limit comes from."""
     faults: tuple[Fault, ...] = ()
     units: str = "inch"
 
     @property
-    def leaf(self) -> Leaf:
+    def leaf(self) -> NominalLeaf:
         """What anybody can measure of it."""
-        return Leaf(self.door.width, self.mount, self.door.height, self.door.mass)
+        return NominalLeaf(self.door.width, self.mount, self.door.height, self.door.mass)
 
     @property
     def size_for_width(self) -> int:
-        """The EN size its width asks for (EN 1154, table 1)."""
+        """The EN size for its width (EN 1154, table 1)."""
         wide = self.door.width * 1000
         return next((size for size, most, _ in EN_1154_TABLE_1 if wide <= most + _HAIR), SIZES[1])
 
@@ -100,7 +100,7 @@ _HAIR = 0.5
 """An inch width that is a table's millimetres but for rounding [mm]."""
 
 
-def acting(door: Door, faults: Iterable[Fault], swings: int = 0) -> Door:
+def acting(door: SwingingDoor, faults: Iterable[Fault], swings: int = 0) -> SwingingDoor:
     """The door as its faults make it act after so many swings."""
     for fault in faults:
         door = _with(
@@ -109,14 +109,14 @@ def acting(door: Door, faults: Iterable[Fault], swings: int = 0) -> Door:
     return door
 
 
-def mended(door: Door, fault: Fault) -> Door:
+def mended(door: SwingingDoor, fault: Fault) -> SwingingDoor:
     """The door with what is left of a fault once it is mended. ValueError where it cannot be."""
     if fault.mended is None:
         raise ValueError(f"{CAUSES[fault.cause]} cannot be mended at this door")
     return _with(door, fault.cause, fault.mended)
 
 
-def _with(door: Door, cause: str, amount: float) -> Door:
+def _with(door: SwingingDoor, cause: str, amount: float) -> SwingingDoor:
     if cause == AIR:
         return replace(door, pressure=amount)
     if cause == SEAL:

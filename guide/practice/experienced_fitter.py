@@ -1,6 +1,6 @@
-"""What an old hand does at a practice door: eyes first, then what is hidden, then the adviser's own path.
+"""What an experienced fitter does at a practice door: eyes first, then what is hidden, then the adviser's own path.
 
-The adviser is `guide.trade.tuning.adviser`, told the model's exact times. It shows one good way, not the only one.
+The adviser is `guide.trade.tuning.adviser`, with the model's exact times. It shows one good way, not the only one.
 """
 
 from dataclasses import dataclass, field
@@ -10,7 +10,7 @@ from guide.practice.door import AIR, CAUSES, HINGE, LEAK, SEAL, SIZE, STRIKE, Fa
 from guide.practice.practice import PLACES, RIGHT, STARTS, TURNS, Practice
 from guide.practice.push import HARD, SOFT
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.readings import Advice, Reading, Travel
+from guide.trade.tuning.readings import Advice, SwingReading, Travel
 from guide.trade.tuning.screw_words import turn
 
 CHEAPEST = {
@@ -19,14 +19,14 @@ CHEAPEST = {
     STRIKE: "a look at the strike's lip: one minute",
     HINGE: "the arm off and one finger on the leaf: five minutes, and no swing says it so surely",
     LEAK: "a look under the body: one minute",
-    SIZE: "the label held against the width of the leaf: one minute",
+    SIZE: "the label compared with the width of the leaf: one minute",
 }
 INSIDE = "a quarter turn of the sweep valve and one more swing: nothing changes, since the oil goes another way"
 """The cheapest test for a leak where no oil shows."""
 
 
 @dataclass(slots=True)
-class OldHand:
+class Demonstration:
     """What was done, and what it took."""
 
     practice: Practice
@@ -44,10 +44,10 @@ def cheapest(fault: Fault) -> str:
     return INSIDE if fault.inside else CHEAPEST[fault.cause]
 
 
-def old_hand(at: PracticeDoor) -> OldHand:
+def demonstration(at: PracticeDoor) -> Demonstration:
     """The door put right, or rightly given up."""
-    done = OldHand(Practice(at))
-    _search(done)
+    done = Demonstration(Practice(at))
+    _find_causes(done)
     stays = next((fault for fault in done.practice.faults if fault.mended is None), None)
     if stays is None:
         tune(done)
@@ -57,14 +57,14 @@ def old_hand(at: PracticeDoor) -> OldHand:
     return done
 
 
-def by_screws_alone(at: PracticeDoor) -> OldHand:
-    """What comes of it where nobody looks for a cause."""
-    done = OldHand(Practice(at))
+def by_screws_alone(at: PracticeDoor) -> Demonstration:
+    """The result if nobody looks for a cause."""
+    done = Demonstration(Practice(at))
     tune(done)
     return done
 
 
-def _search(done: OldHand) -> None:
+def _find_causes(done: Demonstration) -> None:
     practice = done.practice
     for place in PLACES:
         practice.look(place)
@@ -82,7 +82,7 @@ def _search(done: OldHand) -> None:
             done.steps.append("Has that put right before any screw is turned.")
 
 
-def tune(done: OldHand) -> None:
+def tune(done: Demonstration) -> None:
     """Turn screws as the adviser says, until it is done or gives up."""
     practice, at = done.practice, done.practice.at
     if practice.settings.get("delay", 0.0) > 0:
@@ -106,7 +106,7 @@ def tune(done: OldHand) -> None:
         done.verdict = practice.faults[0].cause
 
 
-def _cushion(done: OldHand) -> None:
+def _cushion(done: Demonstration) -> None:
     """Push it open; the backcheck by quarter turns until it neither bangs nor jars."""
     for _ in range(round(4 * TURNS["backcheck"])):
         feels = done.practice.push().feels
@@ -121,7 +121,7 @@ def _cushion(done: OldHand) -> None:
         )
 
 
-def _test(practice: Practice) -> Reading:
+def _test(practice: Practice) -> SwingReading:
     """A hand on the leaf first; where the hand feels no slam, it is let go from all three places.
 
     A practised hand goes with the leaf and takes only the blow, so that the watch still tells.
@@ -129,14 +129,14 @@ def _test(practice: Practice) -> Reading:
     force = practice.measure() if practice.at.limit is not None else None
     first = practice.swing(STARTS[0], hand=True)
     if first.would_slam:
-        return Reading(first.closing.s_90_12, first.closing.s_12_0, True, True, force)
+        return SwingReading(first.closing.s_90_12, first.closing.s_12_0, True, True, force)
     wide, *nearer = (practice.swing(start) for start in STARTS)
     latched = all(swung.closing.latched for swung in (wide, *nearer))
     slammed = any(swung.slammed for swung in (wide, *nearer))
-    return Reading(wide.closing.s_90_12, wide.closing.s_12_0, latched, slammed, force)
+    return SwingReading(wide.closing.s_90_12, wide.closing.s_12_0, latched, slammed, force)
 
 
-def _line(test: int, reading: Reading, advice: Advice, at: PracticeDoor) -> str:
+def _line(test: int, reading: SwingReading, advice: Advice, at: PracticeDoor) -> str:
     first = "stops before 12 degrees" if reading.s_90_12 is None else f"{reading.s_90_12:.1f} s"
     last = "" if reading.s_12_0 is None else f" and {reading.s_12_0:.1f} s"
     ends = (

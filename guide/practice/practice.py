@@ -1,4 +1,4 @@
-"""Practising on a model door: what is done to it, what that shows, and what it costs.
+"""Practice on a model door: what is done to it, what that shows, and what it costs.
 
 Every swing is the model's (`guide.trade.swing.model`); no real closer was measured. The screws, the looks and
 the tests are those of a real door, and each takes the time it takes there.
@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, replace
 from guide.errors import FOUND, HingesideError
 from guide.practice import wording as words
 from guide.practice.door import CAUSES, Fault, PracticeDoor, acting, mended
-from guide.practice.push import Pushed, push
-from guide.trade.swing.model import SLAM_SPEED, Closing, Door, close, opening_force
+from guide.practice.push import PushResult, push
+from guide.trade.swing.model import SLAM_SPEED, Closing, SwingingDoor, close, opening_force
 from guide.trade.swing.path import TWELVE
 from guide.trade.swing.valves import MOST_TURNS
 
@@ -50,7 +50,7 @@ class Impossible(HingesideError):
 
 
 @dataclass(slots=True)
-class Swung:
+class PracticeSwing:
     """One closing of the leaf."""
 
     number: int
@@ -79,7 +79,7 @@ class Swung:
 
     @property
     def seconds(self) -> float:
-        """Until it is shut or stands still."""
+        """Until it is shut or has stopped."""
         return self.trace[-1][0]
 
     def angle(self, seconds: float) -> float:
@@ -102,31 +102,31 @@ class Act:
 
 
 @dataclass(frozen=True, slots=True)
-class Turned:
+class ScrewTurn:
     """One turn of a screw, with the door as it acted just before it."""
 
     did: str
     screw: str
     direction: str
-    door: Door
+    door: SwingingDoor
     faults: tuple[Fault, ...]
 
 
 @dataclass(slots=True)
 class Practice:
-    """One apprentice at one door. Whoever shows its numbers says that they are a model's."""
+    """One apprentice at one door. Its numbers are shown with `CAUTION` of the swing model."""
 
     at: PracticeDoor
     settings: dict[str, float] = field(init=False)
     """Turns by which each valve is open."""
     size: float = field(init=False)
-    """EN size the spring stands at."""
+    """EN size the spring is set to."""
     faults: list[Fault] = field(init=False)
     """Those that last."""
     mended: list[Fault] = field(default_factory=list)
     acts: list[Act] = field(default_factory=list)
-    swings: list[Swung] = field(default_factory=list)
-    turned: list[Turned] = field(default_factory=list)
+    swings: list[PracticeSwing] = field(default_factory=list)
+    turned: list[ScrewTurn] = field(default_factory=list)
     """Every turn, but those that only forced a screw."""
     forced: int = 0
     """How often a screw was forced past its end."""
@@ -154,7 +154,7 @@ class Practice:
         self.faults = list(self.at.faults)
 
     @property
-    def door(self) -> Door:
+    def door(self) -> SwingingDoor:
         """The leaf as it acts now."""
         door = self.at.door
         for fault in self.mended:
@@ -197,14 +197,14 @@ class Practice:
         self._did(words.MEASURED, (words.force(force, self.at.units),))
         return force
 
-    def swing(self, start: float, *, hand: bool = False) -> Swung:
+    def swing(self, start: float, *, hand: bool = False) -> PracticeSwing:
         """Let the leaf go at `start` [deg], above 0, with or without a hand on it."""
         trace: list[tuple[float, float]] = []
         closing = close(self.door, start, trace)
         path = ((0.0, start), *trace)
         if hand and closing.latched and closing.s_till_stop < HAND_LAST:
             path = _held_back(path, HAND_LAST / closing.s_till_stop)
-        made = Swung(len(self.swings) + 1, start, hand, self.changed, closing, path)
+        made = PracticeSwing(len(self.swings) + 1, start, hand, self.changed, closing, path)
         self.swings.append(made)
         self.changed = False
         if not hand:
@@ -214,7 +214,7 @@ class Practice:
         self._did(words.let_go(made.number, start, hand), self.said_of(made, waits=waits))
         return made
 
-    def said_of(self, made: Swung, *, waits: bool = False) -> tuple[str, ...]:
+    def said_of(self, made: PracticeSwing, *, waits: bool = False) -> tuple[str, ...]:
         """What a person sees of a swing."""
         return words.swung(
             made.closing,
@@ -225,7 +225,7 @@ class Practice:
             waits=waits,
         )
 
-    def push(self) -> Pushed:
+    def push(self) -> PushResult:
         """Push the leaf briskly open, to feel its backcheck; a hand brings it back."""
         pushed = push(self.door, self.at.opens_to)
         self.untried = False
@@ -252,7 +252,7 @@ class Practice:
         if forced:
             self.forced += 1
         else:
-            self.turned.append(Turned(did, screw, direction, self.door, tuple(self.faults)))
+            self.turned.append(ScrewTurn(did, screw, direction, self.door, tuple(self.faults)))
             if screw == "backcheck":
                 self.untried = True  # it has no part in the closing: what was proved of that stands
             else:

@@ -1,5 +1,7 @@
 """A brisk push at a practice door: how a hand finds what the backcheck does.
 
+The mean deceleration of the latch edge from the backcheck's begin to the widest opening is a = v² / (2 s).
+
 Like every number of the model, how hard a push is brisk and what feels like a wall are ours.
 """
 
@@ -7,7 +9,7 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from guide.trade.swing.model import SLAM_SPEED, Door, Opening, push_open
+from guide.trade.swing.model import SLAM_SPEED, PushedOpening, SwingingDoor, push_open
 from guide.trade.swing.path import path
 
 PUSH, UNTIL = 60.0, 60.0
@@ -24,10 +26,10 @@ _STEP = 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Pushed:
+class PushResult:
     """One push, from shut to where the leaf came to rest or met its stop."""
 
-    opening: Opening
+    opening: PushedOpening
     begins: float
     """Where the backcheck begins on this arm [deg]."""
     feels: str
@@ -51,27 +53,27 @@ class Pushed:
         return self.trace[-1][1]
 
 
-def push(door: Door, opens_to: float) -> Pushed:
+def push(door: SwingingDoor, opens_to: float) -> PushResult:
     """Push the leaf briskly and let it fly to its stop at `opens_to` [deg]."""
     opening, begins, feels = _flight(door, opens_to)
     marks = [_STEP * step for step in range(1, math.ceil(opening.peak / _STEP))]
     times = [push_open(door, PUSH, UNTIL, deg).seconds for deg in marks]
     trace = ((0.0, 0.0), *zip(times, marks, strict=True), (opening.seconds, opening.peak))
-    return Pushed(opening, begins, feels, opening.peak >= opens_to, trace)
+    return PushResult(opening, begins, feels, opening.peak >= opens_to, trace)
 
 
-def feels_of(door: Door, opens_to: float) -> str:
+def feels_of(door: SwingingDoor, opens_to: float) -> str:
     """How its backcheck feels, without following the leaf."""
     return _flight(door, opens_to)[2]
 
 
-def _flight(door: Door, opens_to: float) -> tuple[Opening, float, str]:
+def _flight(door: SwingingDoor, opens_to: float) -> tuple[PushedOpening, float, str]:
     opening = push_open(door, PUSH, UNTIL, opens_to)
     begins = _begins(door, opens_to)
     return opening, begins, _feels(door, opening, begins)
 
 
-def _begins(door: Door, opens_to: float) -> float:
+def _begins(door: SwingingDoor, opens_to: float) -> float:
     """The opening at which the backcheck's port begins [deg]; `opens_to` where it never does."""
     for piece in path(door.geometry, door.width, opens_to):
         if (math.degrees(piece.turn) if door.ports.by_pinion else piece.middle) >= door.ports.back[
@@ -81,7 +83,7 @@ def _begins(door: Door, opens_to: float) -> float:
     return opens_to
 
 
-def _feels(door: Door, opening: Opening, begins: float) -> str:
+def _feels(door: SwingingDoor, opening: PushedOpening, begins: float) -> str:
     if opening.stop_speed * door.width > SLAM_SPEED:
         return SOFT
     way = door.width * math.radians(opening.peak - begins)

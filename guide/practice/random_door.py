@@ -1,7 +1,7 @@
 """A practice door made from a seed, so that a whole class has the same one.
 
-Doors are drawn until one is fair: without its faults, or with those mended that can be, the adviser puts
-it right; with a fault that lasts, no turning of screws that the adviser knows does.
+Rejection sampling: doors are drawn until one is fair. The adviser puts it right without its faults, or with those
+mended that can be; while a fault lasts, the adviser cannot.
 """
 
 import math
@@ -9,13 +9,13 @@ import random
 from collections.abc import Callable
 
 from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
-from guide.practice.experienced_fitter import OldHand, by_screws_alone, tune
+from guide.practice.experienced_fitter import Demonstration, by_screws_alone, tune
 from guide.practice.practice import RIGHT, Practice
-from guide.practice.score import amiss
-from guide.trade.arm.usual import usual_geometry
+from guide.practice.score import past_limits
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.en_1154 import EN_1154_TABLE_1
 from guide.trade.mounts import MOUNTS
-from guide.trade.size.spring_size import EN_1154_TABLE_1
-from guide.trade.swing.model import Door
+from guide.trade.swing.model import SwingingDoor
 from guide.trade.swing.valves import Valves
 
 _INCH = 0.0254
@@ -28,7 +28,7 @@ _LBF = 4.4482216152605
 _LIMITS = (
     (None, ""),
     (None, ""),
-    (5 * _LBF, "2010 ADA Standards 404.2.9, an interior door that is no fire door"),
+    (5 * _LBF, "2010 ADA Standards 404.2.9, an interior door that is not a fire door"),
     (15 * _LBF, "IBC 1010 and NFPA 101, from memory; edition and authority decide"),
 )
 _PLACES = ("Quarry canteen", "Tram office", "Weaving mill", "Seed store", "Town baths", "Map room")
@@ -80,7 +80,7 @@ def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
         if cause == SIZE:
             (low, high), (limit, limit_from) = (3, 6), _LIMITS[2]
     valves = Valves(_turns(rng), _turns(rng), rng.choice(_BACKCHECKS))
-    door = Door(
+    door = SwingingDoor(
         width=width,
         height=height,
         mass=width * height * rng.uniform(*_HEAVY),
@@ -116,18 +116,18 @@ def _turns(rng: random.Random) -> float:
 def _is_fair(door: PracticeDoor) -> bool:
     if not door.faults:
         alone = by_screws_alone(door)
-        amiss_now = amiss(Practice(door).door, door) or door.delay
-        return bool(amiss_now) and alone.tests <= _MOST_TESTS and _ends_right(alone)
+        to_do = past_limits(Practice(door).door, door) or door.delay
+        return bool(to_do) and alone.tests <= _MOST_TESTS and _ends_right(alone)
     if _ends_right(by_screws_alone(door)):
         return False
     if door.hopeless:
         return True
-    done = OldHand(Practice(door))
+    done = Demonstration(Practice(door))
     for fault in door.faults:
         done.practice.mend(fault.cause)
     tune(done)
     return _ends_right(done)
 
 
-def _ends_right(done: OldHand) -> bool:
-    return done.verdict == RIGHT and not amiss(done.practice.door, done.practice.at)
+def _ends_right(done: Demonstration) -> bool:
+    return done.verdict == RIGHT and not past_limits(done.practice.door, done.practice.at)

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from guide.practice.door import CAUSES, PracticeDoor
-from guide.practice.experienced_fitter import OldHand, old_hand
+from guide.practice.experienced_fitter import Demonstration, demonstration
 from guide.practice.practice import RIGHT, STARTS, Practice
 from guide.practice.push import HARD, SOFT, feels_of
 from guide.practice.wording import force
-from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 END, CAUSE, SWINGS, TIME, CARE = 40, 15, 15, 10, 20
@@ -21,10 +21,10 @@ NOT_PROVED = 10
 without a hand from all three places, and the force measured where there is a limit."""
 
 SPARE_SWINGS, A_SWING = 4, 1
-"""Swings more than the old hand's that cost nothing, and the points each one after them costs."""
+"""Swings more than the experienced fitter's that cost nothing, and the points each one after them costs."""
 
 SPARE_TIME, A_MINUTE = 5, 1
-"""Minutes more than the old hand's that cost nothing, and the points each one after them costs."""
+"""Minutes more than the experienced fitter's that cost nothing, and the points each one after them costs."""
 
 A_SLAM, A_FORCING, NO_HAND = 5, 5, 2
 """Points lost for a slam, for a screw forced past its end, and for a first swing after a change without a hand."""
@@ -36,7 +36,7 @@ GAUGE = 1.03
 """A force above the limit by no more than this share counts as met: no gauge tells them apart."""
 
 GRADES = (
-    (90, "As an old hand does it"),
+    (90, "As an experienced fitter does it"),
     (75, "Sound work"),
     (55, "Getting there"),
     (0, "Do this door again"),
@@ -48,11 +48,11 @@ _BACKCHECK = {
     HARD: "pushed briskly open it meets its backcheck like a wall",
     SOFT: "pushed briskly open it bangs into its stop",
 }
-"""What is amiss with a backcheck that feels so."""
+"""What is wrong with a backcheck that feels so."""
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ScoreRow:
     """One row of the table."""
 
     what: str
@@ -65,7 +65,7 @@ class Row:
 class Score:
     """The table."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[ScoreRow, ...]
 
     @property
     def points(self) -> int:
@@ -78,7 +78,7 @@ class Score:
         return next(words for least, words in GRADES if self.points >= least)
 
 
-def amiss(door: Door, at: PracticeDoor) -> tuple[str, ...]:
+def past_limits(door: SwingingDoor, at: PracticeDoor) -> tuple[str, ...]:
     """What of a door is not within its limits, a few words each; empty where all is well."""
     found = []
     wide = close(door)
@@ -105,9 +105,9 @@ def amiss(door: Door, at: PracticeDoor) -> tuple[str, ...]:
     return tuple(found)
 
 
-def score(practice: Practice, guide: OldHand | None = None) -> Score:
-    """The table of a practice whose verdict is given; `guide` is the old hand at the same door."""
-    guide = guide or old_hand(practice.at)
+def score(practice: Practice, guide: Demonstration | None = None) -> Score:
+    """The table of a practice whose verdict is given; `guide` is the experienced fitter at the same door."""
+    guide = guide or demonstration(practice.at)
     end = _end(practice)
     return Score(
         (
@@ -120,29 +120,29 @@ def score(practice: Practice, guide: OldHand | None = None) -> Score:
     )
 
 
-def _end(practice: Practice) -> Row:
+def _end(practice: Practice) -> ScoreRow:
     at, verdict = practice.at, practice.verdict
     what = "The door as it is left"
     if verdict != RIGHT:
         named = next((one for one in practice.faults if one.cause == verdict), None)
         if named is None:
-            return Row(what, 0, END, f"given up for {CAUSES[verdict]}, which is not there")
+            return ScoreRow(what, 0, END, f"given up for {CAUSES[verdict]}, which is not there")
         if named.mended is None:
-            return Row(what, END, END, "rightly given up: no screw cures it")
-        return Row(
+            return ScoreRow(what, END, END, "rightly given up: no screw cures it")
+        return ScoreRow(
             what, STOPPED_SHORT, END, "the cause is right, and it could have been mended here"
         )
-    left, unseen = amiss(practice.door, at), _unseen(practice)
+    left, unseen = past_limits(practice.door, at), _unseen(practice)
     points = max(0, END - A_LIMIT_MISSED * len(left) - NOT_PROVED * bool(unseen))
-    return Row(what, points, END, "; ".join((*(left or ("all within limits",)), *unseen)))
+    return ScoreRow(what, points, END, "; ".join((*(left or ("all within limits",)), *unseen)))
 
 
-def _saved(row: Row, end: Row) -> Row:
-    """What was saved counts as far as the door is right: whoever does nothing at all saves nothing."""
+def _saved(row: ScoreRow, end: ScoreRow) -> ScoreRow:
+    """What was saved counts in proportion to the end state: doing nothing at all saves nothing."""
     if end.points == END:
         return row
     why = f"{row.why}; counted as far as the door is right"
-    return Row(row.what, row.points * end.points // END, row.most, why)
+    return ScoreRow(row.what, row.points * end.points // END, row.most, why)
 
 
 def _unseen(practice: Practice) -> tuple[str, ...]:
@@ -159,32 +159,34 @@ def _unseen(practice: Practice) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _cause(practice: Practice) -> Row:
+def _cause(practice: Practice) -> ScoreRow:
     what = "The hidden cause"
     faults = practice.at.faults
     found = {fault.cause for fault in practice.mended} | {practice.verdict}
     if not faults:
         wrong = practice.verdict != RIGHT
-        return Row(what, 0 if wrong else CAUSE, CAUSE, "there was none to find")
+        return ScoreRow(what, 0 if wrong else CAUSE, CAUSE, "there was none to find")
     hit = [fault for fault in faults if fault.cause in found]
     told = " and ".join(CAUSES[fault.cause] for fault in faults)
-    return Row(what, CAUSE * len(hit) // len(faults), CAUSE, told)
+    return ScoreRow(what, CAUSE * len(hit) // len(faults), CAUSE, told)
 
 
-def _swings(practice: Practice, guide: OldHand) -> Row:
+def _swings(practice: Practice, guide: Demonstration) -> ScoreRow:
     made, fair = len(practice.swings), len(guide.practice.swings)
     points = max(0, SWINGS - A_SWING * max(0, made - fair - SPARE_SWINGS))
-    return Row("Swings", points, SWINGS, f"{made}; an old hand {fair}")
+    return ScoreRow("Swings", points, SWINGS, f"{made}; an experienced fitter {fair}")
 
 
-def _time(practice: Practice, guide: OldHand) -> Row:
+def _time(practice: Practice, guide: Demonstration) -> ScoreRow:
     took, fair = practice.spent / 60, guide.practice.spent / 60
     over = max(0, round(took - fair - SPARE_TIME))
     points = max(0, TIME - A_MINUTE * over)
-    return Row("Time at the door", points, TIME, f"{took:.0f} min; an old hand {fair:.0f} min")
+    return ScoreRow(
+        "Time at the door", points, TIME, f"{took:.0f} min; an experienced fitter {fair:.0f} min"
+    )
 
 
-def _care(practice: Practice) -> Row:
+def _care(practice: Practice) -> ScoreRow:
     slams = sum(swung.slammed for swung in practice.swings)
     bare = sum(swung.unproved and not swung.hand for swung in practice.swings)
     lost = A_SLAM * slams + A_FORCING * practice.forced + NO_HAND * bare
@@ -197,4 +199,4 @@ def _care(practice: Practice) -> Row:
         )
         if many
     ]
-    return Row("Care", max(0, CARE - lost), CARE, ", ".join(told) or "no slam, nothing forced")
+    return ScoreRow("Care", max(0, CARE - lost), CARE, ", ".join(told) or "no slam, nothing forced")

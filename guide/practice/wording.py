@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from guide.measures import Quantity, nearest, write
 from guide.practice.door import AIR, HINGE, LEAK, SEAL, STRIKE, Fault, PracticeDoor
-from guide.practice.push import HARD, SHORT, SOFT, Pushed
+from guide.practice.push import HARD, SHORT, SOFT, PushResult
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.swing.model import Closing, Door
+from guide.trade.swing.model import Closing, SwingingDoor
 from guide.trade.tuning.screw_words import amount
 
 BLOWS, GRIPS, BINDS, STANDS_PROUD = 8.0, 2.5, 2.0, 20.0
@@ -41,7 +41,9 @@ SCREW_WORDS = {
 }
 
 
-def seen(place: str, at: PracticeDoor, door: Door, faults: Iterable[Fault]) -> tuple[str, ...]:
+def seen(
+    place: str, at: PracticeDoor, door: SwingingDoor, faults: Iterable[Fault]
+) -> tuple[str, ...]:
     """What the eye finds at one of the places."""
     if place == "closer":
         return _closer(at, faults)
@@ -72,7 +74,7 @@ def _closer(at: PracticeDoor, faults: Iterable[Fault]) -> tuple[str, ...]:
     )
 
 
-def _paper(door: Door) -> str:
+def _paper(door: SwingingDoor) -> str:
     if door.pressure >= BLOWS:
         return "The paper is blown toward where the leaf opens: air pushes the leaf open."
     if door.pressure <= -BLOWS:
@@ -80,7 +82,7 @@ def _paper(door: Door) -> str:
     return "The paper hangs all but still."
 
 
-def felt(door: Door, units: str) -> tuple[str, ...]:
+def felt(door: SwingingDoor, units: str) -> tuple[str, ...]:
     """What a hand finds with the arm off."""
     push = force(door.hinge_drag / door.lever, units)
     hinges = (
@@ -115,7 +117,7 @@ def swung(
     return tuple(said)
 
 
-def pushed(one: Pushed) -> tuple[str, ...]:
+def pushed(one: PushResult) -> tuple[str, ...]:
     """What a person feels and sees of a brisk push."""
     if one.feels == SHORT:
         return (f"It turns back at {one.opening.peak:.0f} degrees, before its backcheck begins.",)
@@ -128,7 +130,7 @@ def pushed(one: Pushed) -> tuple[str, ...]:
 
 
 def edge_at(width: float, deg: float, units: str) -> str:
-    """How far the latch edge of a leaf `width` [m] wide is from where it stands when closed."""
+    """How far the latch edge of a leaf `width` [m] wide is from where it is when closed."""
     metres = 2 * width * math.sin(math.radians(deg) / 2)
     if units == "metric":
         return write(Quantity(Fraction(max(1, round(metres * 1000))), "mm"))

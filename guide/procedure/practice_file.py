@@ -16,8 +16,8 @@ from guide.procedure.facts import bare
 from guide.procedure.library import catalogue, find
 from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.text import short
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import Door
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import SwingingDoor
 from guide.trade.swing.valves import Valves
 
 PRACTICE = "practice door"
@@ -160,7 +160,7 @@ def read_practice(path: Path, text: str | None = None) -> tuple[Source, Practice
             "number-wrong",
             f"EN size {size:g} is not one that the label has; write a whole or half size within “sizes”.",
         )
-    door = Door(
+    door = SwingingDoor(
         width=opens["width"],
         height=opens["height"],
         mass=opens["mass"],

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from guide.measures import Quantity, nearest, write
 from guide.practice.door import PracticeDoor
-from guide.practice.practice import Practice, Swung
+from guide.practice.practice import Practice, PracticeSwing
 from guide.practice.wording import edge_at, force
 from guide.procedure.facts import Fact
 from guide.screens.page import KeyHint
@@ -76,7 +76,7 @@ def done_so_far(practice: Practice) -> list[Row]:
     return rows
 
 
-def read_of(swung: Swung) -> str:
+def read_of(swung: PracticeSwing) -> str:
     """What the stopwatch read of a swing."""
     parts = [f"{seconds:.1f} s" for seconds in swung.read]
     if swung.start <= TWELVE:

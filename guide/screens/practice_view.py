@@ -11,8 +11,8 @@ from fractions import Fraction
 from guide.drawing.for_step import DoorFacts
 from guide.measures import Quantity
 from guide.practice.debrief import debrief, many
-from guide.practice.practice import Impossible, Practice, Swung
-from guide.practice.push import Pushed
+from guide.practice.practice import Impossible, Practice, PracticeSwing
+from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
 from guide.run.drawn import PLAN
@@ -62,9 +62,9 @@ class PracticeView:
         """Whether the apprentice is through with the door."""
         self.start, self.hand, self.screw = 90.0, False, ""
         """How the leaf is let go next, and the screw that is turned."""
-        self.swung: Swung | None = None
+        self.swung: PracticeSwing | None = None
         """The swing that is played or was played last."""
-        self.pushed: Pushed | None = None
+        self.pushed: PushResult | None = None
         """The push that is played or was played last."""
         self.watch = Stopwatch(clock)
         self.paging = Paging()

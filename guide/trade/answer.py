@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from types import MappingProxyType
 from typing import TypeAlias
 
@@ -69,3 +70,20 @@ def result_json(value: Result) -> object:
     if isinstance(value, Sequence) and not isinstance(value, str):
         return [result_json(part) for part in value]
     return value
+
+
+def decimal(value: Fraction, places: int) -> str:
+    """`value` to at most `places` decimals, half way going to even, without trailing zeros."""
+    digits = f"{float(round(value, places)):.{places}f}"
+    return digits.rstrip("0").rstrip(".") if places else digits
+
+
+def about(value: Fraction, places: int) -> str:
+    """`decimal`, with "about " before it where the rounding changed the value."""
+    shown = decimal(value, places)
+    return shown if Fraction(shown) == value else f"about {shown}"
+
+
+def exact(value: float) -> Fraction:
+    """A number typed as a decimal, exactly as typed: 0.45 is 9/20."""
+    return Fraction(repr(value))

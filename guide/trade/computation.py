@@ -44,7 +44,7 @@ class Input:
     signed: bool = False
     """Whether the measure may be typed below zero, as in -2 3/4 in."""
     columns: tuple["Input", ...] = ()
-    """For a text given several times over: what stands in each of its lines between commas. A
+    """For a text given several times over: what is in each of its lines between commas. A
     procedure can then fill a line with the answers of one round; all but the first may be empty."""
     tidy: Callable[[str], str] | None = None
     """Brings what people type to a form the kind can read, as "No. 7" to "0.201 in"."""
@@ -53,7 +53,7 @@ class Input:
         if self.kind not in KINDS and self.kind not in OTHER_KINDS:
             raise ValueError(f"Input {self.name} has the unknown kind {self.kind}.")
         if (self.kind == "choice") != bool(self.options):
-            raise ValueError(f"Input {self.name} needs options exactly where it is a choice.")
+            raise ValueError(f"Input {self.name} needs options if it is a choice, and only then.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ class Output:
     """For a mapping: the labels of each part that is a choice, so that a procedure can branch on it."""
 
     def labels_of(self, part: str) -> tuple[str, ...]:
-        """The labels a part can have; empty where it is no choice."""
+        """The labels a part can have; empty unless it is a choice."""
         return dict(self.labels).get(part, ())
 
 
@@ -105,7 +105,7 @@ def given(inputs: Mapping[str, Given], name: str, kind: type[T]) -> T | None:
 
 
 def given_sheet(inputs: Mapping[str, Given]) -> "Sheet | None":
-    """The input `sheet` if it was given; BadInput if it is none."""
+    """The input `sheet` if it was given; BadInput if it is not a sheet."""
     if "sheet" not in inputs:
         return None
     from guide.trade.sheet import Sheet

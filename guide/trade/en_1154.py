@@ -1,9 +1,24 @@
-"""What EN 1154, controlled door closing devices, table 1, asks of each EN size.
+"""EN 1154, controlled door closing devices, table 1: what each EN size must do.
 
-Leaf widths and masses are in `spring_size`. The moments and efficiencies here are from memory.
+The widths were read again in public summaries of the standard; the moments and efficiencies are from memory.
 """
 
 from dataclasses import dataclass
+from fractions import Fraction
+
+from guide.measures import Quantity, write
+from guide.trade.answer import NoAnswer
+
+EN_1154_TABLE_1 = (
+    (1, 750, 20),
+    (2, 850, 40),
+    (3, 950, 60),
+    (4, 1100, 80),
+    (5, 1250, 100),
+    (6, 1400, 120),
+    (7, 1600, 160),
+)
+"""EN size, widest leaf [mm, inclusive], mass of the test door [kg, inclusive]. EN 1154 table 1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,3 +49,25 @@ DEMANDS = {
     7: Demand(87, 140, 29, 18, 215, 0.65),
 }
 """By EN size; from memory."""
+
+
+def size_by_width(width: Quantity) -> int:
+    """The smallest EN size for a leaf of that width [length]; NoAnswer past the table."""
+    for size, widest_mm, _ in EN_1154_TABLE_1:
+        if width <= Quantity(Fraction(widest_mm), "mm"):
+            return size
+    raise NoAnswer(
+        f"No EN size covers a leaf {write(width)} wide, the table ends at 1600 mm (EN size 7):"
+        " stop, and ask the maker or the foreman for another way to close it."
+    )
+
+
+def size_by_mass(mass: Quantity) -> int:
+    """The smallest EN size whose test door is no lighter [mass]; NoAnswer past the table."""
+    for size, _, heaviest_kg in EN_1154_TABLE_1:
+        if mass <= Quantity(Fraction(heaviest_kg), "kg"):
+            return size
+    raise NoAnswer(
+        f"No EN size covers a leaf of {write(mass)}, the table ends at 160 kg (EN size 7):"
+        " stop, and ask the maker or the foreman for another way to close it."
+    )

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from guide.trade.sheet import Sheet
 
 SheetOpener: TypeAlias = "Callable[[str], Sheet]"
-"""Finds a sheet by its name or path; raises BadInput with a sentence when there is none."""
+"""Finds a sheet by its name or path; raises BadInput with a sentence if there is no such sheet."""
 
 _DECIMAL = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
 
@@ -31,7 +31,7 @@ def read_inputs(
 ) -> dict[str, Given]:
     """Read `texts` (input name to typed text) as the computation's inputs.
 
-    A bare number takes the home unit of `system` ("inch" or "metric"). Sheets are opened with
+    A bare number has the home unit of `system` ("inch" or "metric"). Sheets are opened with
     `open_sheet`, since this part reads no files. Limits are not checked here but in
     `registry.run`. Raises BadInput naming every key that is unknown, missing or unreadable.
     """
@@ -67,7 +67,7 @@ def name_problems(computation: Computation, names: Mapping[str, object]) -> list
 
 
 def check_value(wanted: Input, value: Given) -> None:
-    """Raise BadInput where `value` is not of the input's kind, OutOfDomain past its limits."""
+    """Raise BadInput if `value` is not of the input's kind, OutOfDomain past its limits."""
     if wanted.kind in KINDS:
         if not isinstance(value, Quantity):
             raise BadInput(f"{wanted.name} must be written with a unit of {wanted.kind}.")

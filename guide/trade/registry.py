@@ -1,7 +1,7 @@
 """The list of computations: what `work`, procedure blocks, the checker and the docs all use.
 
-A new subject is one file with a `COMPUTATIONS` tuple, and one line in `_SUBJECTS` below with the names in it.
-A subject is imported once one of its computations is asked for.
+The computation `door-mass` is `COMPUTATION` in `door/door_mass.py`: a new one is a file of its name and a line of
+`_FOLDERS` below. A module is imported when its computation is first used.
 """
 
 from collections.abc import Iterator, Mapping
@@ -24,55 +24,59 @@ __all__ = [
     "run",
 ]
 
-_SUBJECTS = {
-    "door.handing": ("handing", "hand", "din"),
-    "size.spring_size": ("spring-size",),
-    "door.door_mass": ("door-mass",),
-    "size.spring_turns": ("spring-turns",),
-    "sheet_lookup": (
-        "sheet-body-along",
-        "sheet-body-datum",
-        "sheet-shoe-along",
-        "sheet-shoe-datum",
-        "sheet-size-fits",
-    ),
-    "door.clear_width": ("clear-width",),
-    "door.pressure": ("pressure-force", "pressure-limit"),
-    "swing.latch_load": ("latch-load",),
-    "fastening.fasteners": ("fasteners",),
-    "fastening.threads": ("thread-percent", "tap-drill"),
-    "fastening.thread_engagement": ("thread-engagement",),
-    "fastening.wood_screws": ("screw-withdrawal", "lead-hole"),
-    "fastening.screw_pull": ("screw-pull",),
-    "door.chord": ("chord",),
-    "arm.linkage": ("linkage",),
-    "arm.moments": ("moments",),
-    "size.size_and_force": ("size-and-force",),
-    "holes.holes": ("holes",),
-    "holes.advice": (
-        "template-suits",
-        "sixteenth",
-        "body-part",
-        "shoe-part",
-        "hinges-in-front",
-    ),
-    "holes.marks": ("marks",),
-    "swing.swing": ("swing",),
-    "tuning.tune": ("tune",),
-    "tuning.tune_next": ("tune-next",),
-    "tuning.backcheck": ("backcheck",),
-    "rules.access_and_fire": ("access-and-fire",),
+_FOLDERS = {
+    "handing": "door",
+    "hand": "door",
+    "din": "door",
+    "spring-size": "size",
+    "door-mass": "door",
+    "spring-turns": "size",
+    "sheet-body-along": "sheet",
+    "sheet-body-datum": "sheet",
+    "sheet-shoe-along": "sheet",
+    "sheet-shoe-datum": "sheet",
+    "sheet-size-fits": "sheet",
+    "clear-width": "door",
+    "pressure-force": "door",
+    "pressure-limit": "door",
+    "latch-load": "swing",
+    "fasteners": "fastening",
+    "thread-percent": "fastening",
+    "tap-drill": "fastening",
+    "thread-engagement": "fastening",
+    "screw-withdrawal": "fastening",
+    "lead-hole": "fastening",
+    "screw-pull": "fastening",
+    "chord": "door",
+    "linkage": "arm",
+    "moments": "arm",
+    "size-and-force": "size",
+    "holes": "holes",
+    "template-suits": "holes",
+    "sixteenth": "holes",
+    "body-part": "holes",
+    "shoe-part": "holes",
+    "hinges-in-front": "holes",
+    "marks": "holes",
+    "swing": "swing",
+    "tune": "tuning",
+    "tune-next": "tuning",
+    "backcheck": "tuning",
+    "access-and-fire": "rules",
 }
-"""Module of `guide.trade` to the names of its computations, in the order they are listed."""
-
-_SUBJECT_OF = {name: subject for subject, names in _SUBJECTS.items() for name in names}
+"""Name to the folder of its module, in the order they are listed."""
 
 
 @cache
 def _computation(name: str) -> Computation:
-    subject = import_module(f"guide.trade.{_SUBJECT_OF[name]}")
-    found: tuple[Computation, ...] = subject.COMPUTATIONS
-    return next(one for one in found if one.name == name)
+    folder = _FOLDERS[name]
+    if folder == "sheet":
+        from guide.trade import sheet_lookup  # its five share one file so far
+
+        return next(one for one in sheet_lookup.COMPUTATIONS if one.name == name)
+    module = import_module(f"guide.trade.{folder}.{name.replace('-', '_')}")
+    found: Computation = module.COMPUTATION
+    return found
 
 
 class _Computations(Mapping[str, Computation]):
@@ -82,17 +86,17 @@ class _Computations(Mapping[str, Computation]):
         return _computation(name)
 
     def __iter__(self) -> Iterator[str]:
-        return iter(_SUBJECT_OF)
+        return iter(_FOLDERS)
 
     def __len__(self) -> int:
-        return len(_SUBJECT_OF)
+        return len(_FOLDERS)
 
 
 COMPUTATIONS: Mapping[str, Computation] = _Computations()
 
 
 def find(name: str) -> Computation:
-    """The computation of that name; BadInput with the nearest spelling if there is none."""
+    """The computation of that name; BadInput with the nearest spelling if there is no such computation."""
     try:
         return COMPUTATIONS[name]
     except KeyError:
@@ -100,7 +104,7 @@ def find(name: str) -> Computation:
 
 
 def run(name: str, inputs: Mapping[str, Given]) -> Answer:
-    """Check the inputs and work the computation.
+    """Check the inputs and run the computation.
 
     Raises BadInput (a name, kind or choice is wrong, or a required input missing), OutOfDomain
     (past an input's limits) or NoAnswer (nothing in the table or the trade fits).

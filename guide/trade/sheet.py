@@ -14,14 +14,7 @@ from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
 from guide.trade.record_fields import each, field, member, text, turns, turns_out, whole
 from guide.trade.sheet_arm import SheetBody, SheetShoe
-from guide.trade.sheet_parts import (
-    Accessory,
-    ChartRow,
-    OpeningRange,
-    Screw,
-    SheetMount,
-    one_of,
-)
+from guide.trade.sheet_parts import Accessory, ChartRow, OpeningRange, Screw, SheetMount, one_of
 
 __all__ = [
     "MOUNTS",

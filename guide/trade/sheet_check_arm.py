@@ -9,9 +9,9 @@ from statistics import median
 from guide.measures import Quantity, nearest, write
 from guide.trade.answer import NoAnswer
 from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
-from guide.trade.arm.friction import least_closing, moments
 from guide.trade.arm.geometry import RESERVE_DEG, Arm, Geometry
 from guide.trade.arm.inputs import outline_of
+from guide.trade.arm.moments import least_closing, moments
 from guide.trade.arm.sheet_geometry import resting_forearm, sheet_geometry
 from guide.trade.arm.spring import spring_of
 from guide.trade.en_1154 import DEMANDS

@@ -6,10 +6,10 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guide.measures import Quantity
+from guide.trade.en_1154 import EN_1154_TABLE_1
 from guide.trade.fastening.threads import THREADS, thread_typed
 from guide.trade.sheet import Sheet, SheetMount
 from guide.trade.sheet_finding import SheetFinding, at_mount, look_at, named, odd_one
-from guide.trade.size.spring_size import EN_1154_TABLE_1
 
 _RIGHT_ANGLE = Quantity(Fraction(85), "deg")
 """Ranges run from a right angle up to 180 deg (common practice), less what a rounding takes."""

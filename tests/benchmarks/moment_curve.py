@@ -9,10 +9,10 @@ import math
 import sys
 import timeit
 
-from guide.trade.arm.friction import moments
 from guide.trade.arm.geometry import Arm
+from guide.trade.arm.moments import moments
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 
 MOST = 20.0
 TARGET_MS = 2.0

@@ -19,8 +19,16 @@ from tuning_doors import SETS, Hidden, fault, is_possible, make, read, turned
 from tuning_oracle import fewest_tests
 
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.nominal_door import Leaf
-from guide.trade.tuning.readings import LONGEST, MOST_TESTS, SHORTEST, Advice, Caps, Move, Reading
+from guide.trade.tuning.nominal_door import NominalLeaf
+from guide.trade.tuning.readings import (
+    LONGEST,
+    MOST_TESTS,
+    SHORTEST,
+    Advice,
+    Caps,
+    Move,
+    SwingReading,
+)
 
 FRESH_SEED = 90127
 PROCESSES = 2
@@ -40,7 +48,7 @@ TARGETS = {"ordinary": (4, 6), "hard": (4, 8), "mismatch": (4, 8)}
 class Rule(Protocol):
     """Whoever says what to turn next."""
 
-    def next(self, reading: Reading) -> Advice:
+    def next(self, reading: SwingReading) -> Advice:
         """Take one test."""
 
 
@@ -52,7 +60,7 @@ class PlainRule:
         self.tests = 0
         self.failed_at = 0.0
 
-    def next(self, reading: Reading) -> Advice:
+    def next(self, reading: SwingReading) -> Advice:
         """Force first, then latch, slam, and time."""
         self.tests += 1
         heavy = self.limit is not None and (reading.force or 0.0) > self.limit
@@ -142,7 +150,7 @@ def adviser(caps: Caps | None = None) -> Start:
 
     def start(hidden: Hidden) -> Rule:
         door = hidden.door
-        leaf = Leaf(door.width, hidden.told_mount, door.height, door.mass)
+        leaf = NominalLeaf(door.width, hidden.told_mount, door.height, door.mass)
         return Adviser(leaf, door.size, hidden.limit, caps)
 
     return start

@@ -8,10 +8,10 @@ import math
 import random
 from dataclasses import dataclass, replace
 
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS, Ports, Valves
-from guide.trade.tuning.readings import LONGEST, SHORTEST, Move, Reading
+from guide.trade.tuning.readings import LONGEST, SHORTEST, Move, SwingReading
 
 SETS = ("ordinary", "hard", "mismatch")
 MOUNTS = ("regular", "top-jamb", "parallel")
@@ -32,7 +32,7 @@ SIZES = (2, 14)
 class Hidden:
     """A door, and how it is seen."""
 
-    door: Door
+    door: SwingingDoor
     told_mount: str
     limit: float | None
     """[N]"""
@@ -65,7 +65,7 @@ def make(kind: str, rng: random.Random) -> Hidden:
         latch_gain=math.exp(rng.gauss(0, spread)),
         power=power[kind],
     )
-    door = Door(
+    door = SwingingDoor(
         width=width,
         height=height,
         mass=width * height * rng.uniform(18, 45),
@@ -86,7 +86,7 @@ def make(kind: str, rng: random.Random) -> Hidden:
     return Hidden(door, rng.choice(MOUNTS), limit, watch=0.4, fuzz=0.1)
 
 
-def fault(door: Door, limit: float | None) -> str:
+def fault(door: SwingingDoor, limit: float | None) -> str:
     """What is out of tolerance, in a word; empty where nothing is."""
     if limit is not None and opening_force(door) > limit * GAUGE:
         return "force"
@@ -98,7 +98,7 @@ def fault(door: Door, limit: float | None) -> str:
     return "slam" if swing.edge_speed > SLAM_SPEED else ""
 
 
-def latches_from_part_way(door: Door) -> bool:
+def latches_from_part_way(door: SwingingDoor) -> bool:
     """Whether it latches, let go from 45 and from 10 deg."""
     return close(door, 45.0).latched and close(door, 10.0).latched
 
@@ -119,7 +119,7 @@ def is_possible(hidden: Hidden) -> bool:
     return False
 
 
-def _with_sweep_for_six(door: Door) -> Door | None:
+def _with_sweep_for_six(door: SwingingDoor) -> SwingingDoor | None:
     """The sweep valve turned, by halving, for about 6 s from 90 to 12 deg."""
     low, high = 0.02, MOST_TURNS
     for _ in range(12):
@@ -135,7 +135,7 @@ def _with_sweep_for_six(door: Door) -> Door | None:
     return None
 
 
-def read(hidden: Hidden, door: Door, rng: random.Random, *, part_way: bool) -> Reading:
+def read(hidden: Hidden, door: SwingingDoor, rng: random.Random, *, part_way: bool) -> SwingReading:
     """One test by a person with a watch and a gauge; `part_way` says whether it is also let go from
     45 and 10 deg."""
     swing = close(door)
@@ -145,7 +145,7 @@ def read(hidden: Hidden, door: Door, rng: random.Random, *, part_way: bool) -> R
 
     latched = swing.latched and (not part_way or latches_from_part_way(door))
     felt = swing.edge_speed * (1 + rng.gauss(0, hidden.fuzz))
-    return Reading(
+    return SwingReading(
         watched(swing.s_90_12),
         watched(swing.s_12_0),
         latched,
@@ -154,7 +154,7 @@ def read(hidden: Hidden, door: Door, rng: random.Random, *, part_way: bool) -> R
     )
 
 
-def turned(door: Door, moves: tuple[Move, ...]) -> Door:
+def turned(door: SwingingDoor, moves: tuple[Move, ...]) -> SwingingDoor:
     """The door after the moves, each as far as its stop lets it go."""
     valves, size = door.valves, door.size
     for move in moves:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from tuning_doors import SIZES, Hidden, fault
 
-from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS
 from guide.trade.tuning.readings import LONGEST, MOST_TESTS, SHORTEST, Caps
 
@@ -41,7 +41,7 @@ def fewest_tests(hidden: Hidden, caps: Caps) -> int:
     return best
 
 
-def _latch_places(door: Door, caps: Caps) -> Iterator[tuple[float, int]]:
+def _latch_places(door: SwingingDoor, caps: Caps) -> Iterator[tuple[float, int]]:
     """Where the latch valve may stand, and after how many goes; the nearest first."""
     start, at_once = door.valves.latch, caps.latch * 0.25
     yield start, 0
@@ -51,7 +51,7 @@ def _latch_places(door: Door, caps: Caps) -> Iterator[tuple[float, int]]:
                 yield place, math.ceil(step * _EIGHTH / at_once)
 
 
-def _goes_of_sweep(door: Door, limit: float | None, caps: Caps) -> int | None:
+def _goes_of_sweep(door: SwingingDoor, limit: float | None, caps: Caps) -> int | None:
     """Goes of the sweep valve until the time is right; None where no place of it makes the door right."""
     start, at_once = door.valves.sweep, caps.sweep * 0.25
     took = close(door).s_90_12
@@ -65,7 +65,7 @@ def _goes_of_sweep(door: Door, limit: float | None, caps: Caps) -> int | None:
     return math.ceil(abs(place - start) / at_once)
 
 
-def _where_it_takes(door: Door, seconds: float) -> float:
+def _where_it_takes(door: SwingingDoor, seconds: float) -> float:
     """The sweep valve's turns at which 90 to 12 deg takes that long, by halving."""
     low, high = 0.0, MOST_TURNS
     for _ in range(14):

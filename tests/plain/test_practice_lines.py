@@ -38,7 +38,7 @@ def test_the_strike_is_found_set_back_and_the_door_proved() -> None:
     )
     text = "\n".join(printed)
     assert "Bright metal on the lip" in text
-    assert "--- As an old hand does it: 100 of 100" in text
+    assert "--- As an experienced fitter does it: 100 of 100" in text
     assert practice.verdict == "right"
     assert "! The result could not be kept: no space." in text
 

@@ -18,8 +18,8 @@ from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import State
 from guide.screens.run_view import RunView
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS, Valves
 
 LBF = 4.4482216152605
@@ -31,10 +31,10 @@ STARTS = (90.0, 45.0, 10.0)
 """Where it is let go to see what it does [deg]."""
 
 
-def office_door(**hidden: float) -> Door:
+def office_door(**hidden: float) -> SwingingDoor:
     """A 36 in office door, 84 in high, on a regular arm; what is hidden as given."""
     valves = Valves(sweep=hidden.get("sweep", 2.6), latch=hidden.get("latch", 2.9))
-    return Door(
+    return SwingingDoor(
         width=0.9144,
         height=2.1336,
         mass=50,
@@ -52,7 +52,7 @@ def office_door(**hidden: float) -> Door:
 class DoorToTune:
     """The door as the person meets it: let go, timed, pushed open, and turned."""
 
-    door: Door
+    door: SwingingDoor
     turns_per_size: Fraction | None = None
     """Turns of the spring screw for an EN size, where the sheet says so."""
     turned: list[str] = field(default_factory=list)

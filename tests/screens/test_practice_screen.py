@@ -149,10 +149,10 @@ def test_the_choir_room_is_tuned_from_the_first_look_to_the_debrief() -> None:
         hand.time_a_swing(start)
         hand.press("enter")
     shown = hand.press("8", "1")
-    assert "As an old hand does it: 100 of 100" in shown
+    assert "As an experienced fitter does it: 100 of 100" in shown
     assert kept == [100]
     assert not hand.view.leaving
-    assert "What an old hand would have done" in hand.press("pagedown")
+    assert "What an experienced fitter would have done" in hand.press("pagedown")
     hand.press("enter")
     assert hand.view.leaving
 

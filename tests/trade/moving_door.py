@@ -10,7 +10,7 @@ from scipy.integrate import solve_ivp
 
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.spring import spring_of
-from guide.trade.swing.model import Door
+from guide.trade.swing.model import SwingingDoor
 
 State = NDArray[np.float64]
 
@@ -25,7 +25,7 @@ class Solved:
     stopped_at: float
 
 
-def solve_closing(door: Door, start: float = 90.0) -> Solved:
+def solve_closing(door: SwingingDoor, start: float = 90.0) -> Solved:
     """Integrate from rest at `start` [deg], anew from every angle at which a moment jumps or bends."""
     arm, spring = Arm(door.geometry), spring_of(door.size)
     inertia = door.mass * door.width**2 / 3

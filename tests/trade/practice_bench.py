@@ -5,10 +5,10 @@ from functools import lru_cache
 
 from guide.practice.door import Fault, PracticeDoor
 from guide.practice.practice import TURNS, Practice
-from guide.practice.score import GAUGE, amiss
+from guide.practice.score import GAUGE, past_limits
 from guide.procedure.practice_file import practice_doors
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import SLAM_SPEED, Door, close, opening_force
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import Valves
 
 LBF = 4.4482216152605
@@ -22,7 +22,7 @@ def shipped() -> dict[str, PracticeDoor]:
 
 def office(*faults: Fault, sweep: float = 1.25, latch: float = 1.25, **more: float) -> PracticeDoor:
     """A 36 in office door that is right as it stands; `more` is `size`, `limit` [N] or `delay`."""
-    door = Door(
+    door = SwingingDoor(
         width=0.9144,
         height=2.1336,
         mass=50,
@@ -65,6 +65,6 @@ def any_setting_is_right(at: PracticeDoor) -> bool:
                 continue
             for sweep in eighths:
                 tried = replace(sized, valves=Valves(sweep + past, latch + past))
-                if not amiss(tried, at):
+                if not past_limits(tried, at):
                     return True
     return False

@@ -20,7 +20,11 @@ def felt(feels: str, mount: str = "regular", **more: str) -> Answer:
         ("right", "leave", "Leave the backcheck as it is."),
         ("hard", "turn-valve", "Backcheck valve: a quarter turn softer, as its label says."),
         ("soft", "turn-valve", "Backcheck valve: a quarter turn firmer, as its label says."),
-        ("early", "look-at-place", "Turn no valve for it. Hold body, shoe and rod to the sheet."),
+        (
+            "early",
+            "look-at-place",
+            "Turn no valve for it. Compare body, shoe and rod with the sheet.",
+        ),
     ],
 )
 def test_what_to_do_for_each_feel(feels: str, what: str, says: str) -> None:

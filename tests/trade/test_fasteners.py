@@ -6,7 +6,7 @@ import pytest
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result
-from guide.trade.fastening.fixings import CORES, FRAMES
+from guide.trade.fastening.fasteners import CORES, FRAMES
 from guide.trade.registry import find, read_inputs, run
 
 

@@ -8,8 +8,8 @@ from test_linkage_vectors import CLOSERS
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import NoAnswer, OutOfDomain, result_json
-from guide.trade.arm.friction import least_closing, moments, most_opening, short_of_en
 from guide.trade.arm.geometry import Arm
+from guide.trade.arm.moments import least_closing, moments, most_opening, short_of_en
 from guide.trade.arm.spring import spring_of
 from guide.trade.computation import Given
 from guide.trade.en_1154 import DEMANDS

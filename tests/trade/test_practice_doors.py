@@ -5,10 +5,10 @@ from collections import Counter
 import pytest
 from practice_bench import any_setting_is_right, office, shipped
 
-from guide.practice.experienced_fitter import by_screws_alone, old_hand
+from guide.practice.experienced_fitter import by_screws_alone, demonstration
 from guide.practice.practice import RIGHT, Practice
 from guide.practice.random_door import random_door
-from guide.practice.score import amiss, score
+from guide.practice.score import past_limits, score
 from guide.procedure.library import catalogue
 from guide.trade.tuning.readings import MOST_TESTS
 
@@ -30,7 +30,7 @@ def test_twelve_doors_ship_and_grow_harder() -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_something_is_amiss_with_every_door(name: str) -> None:
     practice = Practice(shipped()[name])
-    assert amiss(practice.door, practice.at)
+    assert past_limits(practice.door, practice.at)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -38,13 +38,13 @@ def test_an_old_hand_puts_it_right_within_the_tests_there_are_or_rightly_gives_i
     name: str,
 ) -> None:
     at = shipped()[name]
-    guide = old_hand(at)
+    guide = demonstration(at)
     assert guide.tests <= MOST_TESTS
     if at.hopeless:
         assert guide.verdict == at.faults[0].cause
     else:
         assert guide.verdict == RIGHT
-        assert amiss(guide.practice.door, at) == ()
+        assert past_limits(guide.practice.door, at) == ()
     guide.practice.finish(guide.verdict)
     assert score(guide.practice, guide).points == 100
 
@@ -74,7 +74,7 @@ def test_the_binding_hinge_looks_like_a_weak_spring() -> None:
 @pytest.mark.parametrize("seed", range(1, 13))
 def test_a_door_by_chance_is_fair(seed: int) -> None:
     at = random_door(seed)
-    guide = old_hand(at)
+    guide = demonstration(at)
     assert guide.tests <= MOST_TESTS
     assert guide.verdict == (at.faults[0].cause if at.hopeless else RIGHT)
     if at.faults:

@@ -5,10 +5,9 @@ from dataclasses import replace
 import pytest
 from practice_bench import office, shipped
 
-from guide.practice.debrief import debrief
+from guide.practice.debrief import debrief, looked_at_again
 from guide.practice.door import Fault, PracticeDoor
-from guide.practice.experienced_fitter import old_hand
-from guide.practice.moves import looked_at_again
+from guide.practice.experienced_fitter import demonstration
 from guide.practice.practice import Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import score
@@ -60,7 +59,9 @@ def test_turning_against_a_hidden_cause_is_told_once_with_how_often() -> None:
 
 def test_an_old_hand_never_turns_the_wrong_way() -> None:
     for at in [*shipped().values(), *(random_door(seed) for seed in range(12))]:
-        assert not any("the wrong way" in line for line in looked_at_again(old_hand(at).practice))
+        assert not any(
+            "the wrong way" in line for line in looked_at_again(demonstration(at).practice)
+        )
 
 
 def test_the_debrief_has_them_and_leaves_them_out_where_nothing_went_wrong() -> None:

@@ -6,11 +6,11 @@ import pytest
 from practice_bench import office, shipped
 
 from guide.practice.door import PracticeDoor
-from guide.practice.experienced_fitter import old_hand
+from guide.practice.experienced_fitter import demonstration
 from guide.practice.practice import Practice
 from guide.practice.push import PUSH, UNTIL, push
 from guide.practice.random_door import random_door
-from guide.practice.score import amiss, score
+from guide.practice.score import past_limits, score
 from guide.trade.swing.model import push_open
 
 
@@ -82,8 +82,8 @@ def test_a_turned_backcheck_is_to_be_tried_and_leaves_what_was_proved_of_the_clo
 )
 def test_a_backcheck_left_wrong_costs_like_any_limit(turns: float, says: str) -> None:
     at = with_backcheck(turns)
-    assert any(says in one for one in amiss(at.door, at))
-    assert not any("pushed" in one for one in amiss(office().door, office()))
+    assert any(says in one for one in past_limits(at.door, at))
+    assert not any("pushed" in one for one in past_limits(office().door, office()))
 
 
 def test_some_doors_by_chance_have_a_backcheck_that_is_wrong() -> None:
@@ -97,6 +97,6 @@ def test_some_doors_by_chance_have_a_backcheck_that_is_wrong() -> None:
     [("dance-school", "a bang. Backcheck valve: 1/4 turn firmer."), ("day-centre", "a wall.")],
 )
 def test_an_old_hand_pushes_it_open_and_sets_it(name: str, step: str) -> None:
-    guide = old_hand(shipped()[name])
+    guide = demonstration(shipped()[name])
     assert any(step in one for one in guide.steps)
     assert "the backcheck is as it should be" in guide.steps[-1]

@@ -91,7 +91,8 @@ def test_the_debrief_tells_what_was_hidden_and_the_cheapest_test_for_it() -> Non
     assert "By screws alone the adviser gives up" in told["What was hidden"]
     assert "12.0 s (12.41 s)" in told["The times, yours and the model's"]
     assert (
-        "Has that put right before any screw is turned" in told["What an old hand would have done"]
+        "Has that put right before any screw is turned"
+        in told["What an experienced fitter would have done"]
     )
     assert "no real closer was measured" in told["Mind"]
 
@@ -100,6 +101,6 @@ def test_the_old_hand_is_followed_swing_by_swing() -> None:
     practice = Practice(shipped()["lending-library"])
     practice.finish("right")
     _, sections = debrief(practice)
-    guide = dict(sections)["What an old hand would have done"]
+    guide = dict(sections)["What an experienced fitter would have done"]
     assert "Test 1: 3.8 s and 1.5 s, latches. Sweep valve: half a turn slower." in guide
     assert guide[-1].startswith("In all 16 swings")

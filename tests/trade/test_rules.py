@@ -12,9 +12,17 @@ from guide.measures import Quantity, parse
 from guide.run.settings import RULES as SETTINGS
 from guide.trade import registry
 from guide.trade.answer import Answer
-from guide.trade.codes import CODES
-from guide.trade.rules.kinds import DECIDES, FAIL, NOT_APPLICABLE, NOT_MEASURED, PASS, Door, Rule
-from guide.trade.rules.rules import RULES, held_against
+from guide.trade.inputs import CODES
+from guide.trade.rules.kinds import (
+    DECIDES,
+    FAIL,
+    NOT_APPLICABLE,
+    NOT_MEASURED,
+    PASS,
+    CodeRule,
+    JudgedDoor,
+)
+from guide.trade.rules.rules import RULES, judge
 
 OFFICE = {"fire": False, "exterior": False, "way_out": False}
 STAIR = {"fire": True, "exterior": False, "way_out": True}
@@ -22,8 +30,8 @@ YARD = {"fire": False, "exterior": True, "way_out": False}
 
 
 def verdict(code: str, rule: str, **known: object) -> str:
-    door = Door(**known)  # type: ignore[arg-type]
-    (found,) = [row.verdict for row in held_against(code, door) if row.rule == rule]
+    door = JudgedDoor(**known)  # type: ignore[arg-type]
+    (found,) = [row.verdict for row in judge(code, door) if row.rule == rule]
     return found
 
 
@@ -181,8 +189,8 @@ def test_an_office_door_within_every_limit_passes() -> None:
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: f"{rule.code} {rule.name}")
-def test_of_an_unknown_door_no_rule_passes_and_none_fails(rule: Rule) -> None:
-    verdict, told = rule.judge(Door())
+def test_of_an_unknown_door_no_rule_passes_and_none_fails(rule: CodeRule) -> None:
+    verdict, told = rule.judge(JudgedDoor())
     assert verdict in (NOT_MEASURED, NOT_APPLICABLE, DECIDES)
     assert told.endswith(".")
 
@@ -191,7 +199,7 @@ def test_a_reading_in_another_unit_stays_as_it_was_taken() -> None:
     """Rounded to pounds, 22.3 N would look like the limit it is past: 5 lbf are 22.241 N."""
     (row,) = [
         row
-        for row in held_against("us", Door(fire=False, exterior=False, force=lbf("22.3 N")))
+        for row in judge("us", JudgedDoor(fire=False, exterior=False, force=lbf("22.3 N")))
         if row.rule == "opening force"
     ]
     assert row.verdict == FAIL

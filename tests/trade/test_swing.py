@@ -8,9 +8,9 @@ import pytest
 from guide.measures import Quantity, parse
 from guide.trade.answer import OutOfDomain
 from guide.trade.arm.geometry import Geometry
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.swing.model import CAUTION, Door, close, opening_force, push_open
+from guide.trade.swing.model import CAUTION, SwingingDoor, close, opening_force, push_open
 from guide.trade.swing.valves import LEAF_PORTS, Ports, Valves
 
 # The invented arms the references were worked with; butt hinge, 1-3/4 in leaf.
@@ -19,7 +19,7 @@ TOP_JAMB = Geometry("top-jamb", 6.25, 1.125, 10.625, 0.75, 9.5, 10.3125, 1.75, 1
 PARALLEL = Geometry("parallel", 9.5, 1.125, 8.5, 3.25, 9.5, 10.0, 1.75, 1 / 16, -5 / 16)
 WIDE_PARALLEL = Geometry("parallel", 9.0, 1.125, 7.25, 3.25, 9.5, 10.75, 1.75, 1 / 16, -5 / 16)
 
-CLINIC = Door(
+CLINIC = SwingingDoor(
     width=0.914,
     height=2.134,
     mass=50.0,
@@ -32,7 +32,7 @@ CLINIC = Door(
 """A 36 in clinic door on a regular arm, EN size 3, valves as they leave the works."""
 
 
-def with_valves(**turns: float) -> Door:
+def with_valves(**turns: float) -> SwingingDoor:
     """The clinic door with some valves turned."""
     return replace(CLINIC, valves=replace(Valves(), **turns))
 
@@ -61,7 +61,7 @@ def with_valves(**turns: float) -> Door:
         ),
     ],
 )
-def test_reference_closings(door: Door, first: float, last: float, edge: float) -> None:
+def test_reference_closings(door: SwingingDoor, first: float, last: float, edge: float) -> None:
     swing = close(door)
     assert swing.latched
     assert swing.s_90_12 == pytest.approx(first, rel=1e-3)
@@ -76,7 +76,7 @@ def test_reference_closings(door: Door, first: float, last: float, edge: float) 
         (replace(CLINIC, size=1, mass=25.0, width=0.762), 0.54),
     ],
 )
-def test_reference_doors_that_stop_at_the_latch(door: Door, stops: float) -> None:
+def test_reference_doors_that_stop_at_the_latch(door: SwingingDoor, stops: float) -> None:
     swing = close(door)
     assert not swing.latched
     assert swing.s_12_0 is None

@@ -5,18 +5,18 @@ import random
 import pytest
 from moving_door import solve_closing
 
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import Door, close
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import SwingingDoor, close
 from guide.trade.swing.path import path
 from guide.trade.swing.valves import LEAF_PORTS, Ports, Valves
 
 SEED = 7
 
 
-def random_door(rng: random.Random) -> Door:
+def random_door(rng: random.Random) -> SwingingDoor:
     """A leaf from light to heavy, every mount, size and valve, with air, seal, latch and hinges."""
     width, height = rng.uniform(0.7, 1.25), rng.uniform(1.95, 2.6)
-    return Door(
+    return SwingingDoor(
         width=width,
         height=height,
         mass=width * height * rng.uniform(15, 50),

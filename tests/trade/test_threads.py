@@ -86,7 +86,7 @@ def test_what_is_no_drills_name_is_left_as_typed(typed: str) -> None:
 
 
 def test_a_number_there_is_no_drill_of_is_refused() -> None:
-    with pytest.raises(BadInput, match=r"hole: there is no drill No\. 99"):
+    with pytest.raises(BadInput, match=r"hole: drill No\. 99 does not exist"):
         read("thread-percent", thread="1/4-20", hole="No. 99")
 
 

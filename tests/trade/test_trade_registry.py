@@ -170,24 +170,32 @@ def test_the_trade_starts_without_yaml_or_models() -> None:
     assert done.stdout.strip() == "[]"
 
 
-def test_every_subject_is_in_the_table_with_all_its_names() -> None:
+@pytest.mark.parametrize("name", [name for name in COMPUTATIONS if not name.startswith("sheet-")])
+def test_a_computation_is_in_the_file_of_its_name(name: str) -> None:
     folder = Path(registry.__file__).parent
-    subjects = [
-        import_module(f"guide.trade.{path.stem}")
-        for path in folder.glob("*.py")
-        if "\nCOMPUTATIONS = (" in path.read_text("utf-8")
-    ]
-    names = [one.name for subject in subjects for one in subject.COMPUTATIONS]
-    assert sorted(names) == sorted(COMPUTATIONS)
+    (path,) = folder.glob(f"*/{name.replace('-', '_')}.py")
+    module = import_module(f"guide.trade.{path.parent.name}.{path.stem}")
+    assert module.COMPUTATION is COMPUTATIONS[name]
+    assert module.COMPUTATION.name == name
 
 
-def test_a_computation_imports_its_own_subject_alone() -> None:
+def test_every_file_with_a_computation_is_in_the_table() -> None:
+    folder = Path(registry.__file__).parent
+    holders = {
+        path.stem.replace("_", "-")
+        for path in folder.glob("*/*.py")
+        if "\nCOMPUTATION = " in path.read_text("utf-8")
+    }
+    assert holders == {name for name in COMPUTATIONS if not name.startswith("sheet-")}
+
+
+def test_a_computation_imports_its_own_module_alone() -> None:
     code = (
         "import sys; from guide.trade.registry import find; find('chord');"
-        "print(*[name for name in ('chord', 'holes', 'pressure', 'fasteners')"
+        "print(*[name for name in ('door.chord', 'holes.holes', 'door.pressure', 'fastening.fasteners')"
         " if f'guide.trade.{name}' in sys.modules])"
     )
     done = subprocess.run(
         [sys.executable, "-c", code], capture_output=True, text=True, check=True, timeout=60
     )
-    assert done.stdout.split() == ["chord"]
+    assert done.stdout.split() == ["door.chord"]

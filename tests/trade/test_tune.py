@@ -8,14 +8,14 @@ from guide.trade.answer import BadInput
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.latching import share_from_near
-from guide.trade.tuning.nominal_door import Leaf, nominal
-from guide.trade.tuning.readings import Advice, Move, Reading
+from guide.trade.tuning.nominal_door import NominalLeaf, nominal
+from guide.trade.tuning.readings import Advice, Move, SwingReading
 from guide.trade.tuning.tune import advice_json, read_json, read_line
 
-OFFICE = Leaf(width=0.914, mount="regular")
+OFFICE = NominalLeaf(width=0.914, mount="regular")
 """A 36 in office door."""
 FIVE_LBF = 22.24
-"""Most an interior door that is no fire door may take to open: 2010 ADA Standards 404.2.9 [N]."""
+"""Most an interior door that is not a fire door may take to open: 2010 ADA Standards 404.2.9 [N]."""
 
 
 def reading(
@@ -25,11 +25,11 @@ def reading(
     latched: bool = True,
     slammed: bool = False,
     force: float | None = None,
-) -> Reading:
-    return Reading(first, last, latched, slammed, force)
+) -> SwingReading:
+    return SwingReading(first, last, latched, slammed, force)
 
 
-def after(adviser: Adviser, *readings: Reading) -> Advice:
+def after(adviser: Adviser, *readings: SwingReading) -> Advice:
     """What comes of the last of these tests."""
     return [adviser.next(one) for one in readings][-1]
 
@@ -108,7 +108,7 @@ def test_it_learns_what_a_turn_does_on_this_door() -> None:
 
 def test_a_reading_is_read_as_typed() -> None:
     assert read_line("5.9, 1.5 s, yes, no, 4.8 lbf").force == pytest.approx(21.35, abs=0.01)
-    assert read_line("5.9,-,no,no") == Reading(5.9, None, latched=False, slammed=False)
+    assert read_line("5.9,-,no,no") == SwingReading(5.9, None, latched=False, slammed=False)
     told = {"s_90_12": 5.9, "s_12_0": None, "latched": False, "slammed": False}
     assert read_json(told) == read_line("5.9,-,no,no,-")
     assert read_json({**told, "open_force": "4.8 lbf"}).force == pytest.approx(21.35, abs=0.01)
@@ -117,10 +117,10 @@ def test_a_reading_is_read_as_typed() -> None:
 @pytest.mark.parametrize(
     ("typed", "says"),
     [
-        ("5.9,1.5", "is no reading: write it as 5.9,1.5,yes,no,4.8 lbf"),
+        ("5.9,1.5", "is not a reading: write it as 5.9,1.5,yes,no,4.8 lbf"),
         ("5.9,1.5,perhaps,no", "“perhaps” is neither yes nor no"),
         ("5.9,-,yes,no", "A leaf that latched has both its times"),
-        ("900,1.5,yes,no", "900 s is no time of a swing"),
+        ("900,1.5,yes,no", "900 s is not the time of a swing"),
         ("fast,1.5,yes,no", "In a reading, write it as"),
     ],
 )
@@ -143,7 +143,7 @@ def test_tune_is_asked_with_every_test_so_far() -> None:
         run("tune", read_inputs(find("tune"), texts))
 
 
-LIGHT = Leaf(width=1.067, mount="parallel")
+LIGHT = NominalLeaf(width=1.067, mount="parallel")
 """A 42 in leaf on a parallel arm."""
 AIRY = 16.0
 """What opens it at size 1.5 where a lobby's air helps to open it [N]; without air about 21 N."""

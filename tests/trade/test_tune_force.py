@@ -2,10 +2,10 @@
 
 import pytest
 
-from guide.trade.tuning.nominal_door import Leaf, nominal
+from guide.trade.tuning.nominal_door import NominalLeaf, nominal
 from guide.trade.tuning.opening_force import Forces
 
-CLINIC = Leaf(width=1.067, mount="parallel")
+CLINIC = NominalLeaf(width=1.067, mount="parallel")
 """A 42 in leaf on a parallel arm."""
 FIVE_LBF = 22.24
 """2010 ADA Standards 404.2.9 [N]."""

@@ -1,28 +1,28 @@
 """What the tests of a door leave possible of air, seal and latch."""
 
-from guide.trade.tuning.nominal_door import Leaf, nominal
-from guide.trade.tuning.possible_doors import Likely
-from guide.trade.tuning.readings import Reading
+from guide.trade.tuning.nominal_door import NominalLeaf, nominal
+from guide.trade.tuning.possible_doors import PossibleDoors
+from guide.trade.tuning.readings import SwingReading
 
-LOBBY = Leaf(width=0.914, mount="regular", height=2.134, mass=60.0)
+LOBBY = NominalLeaf(width=0.914, mount="regular", height=2.134, mass=60.0)
 """A 36 in leaf to a lift lobby."""
 WATCH = 0.3
 
 
-def after(*tests: tuple[float, float, Reading], part_way: bool | None = None) -> Likely:
+def after(*tests: tuple[float, float, SwingReading], part_way: bool | None = None) -> PossibleDoors:
     """After these tests: EN size, turns of the latch valve since the start, reading."""
-    likely = Likely(LOBBY, part_way)
+    likely = PossibleDoors(LOBBY, part_way)
     for size, at, reading in tests:
         likely.add(size, at, reading, WATCH)
     return likely
 
 
-def latches(force: float, last: float = 1.2) -> Reading:
-    return Reading(6.0, last, True, False, force)
+def latches(force: float, last: float = 1.2) -> SwingReading:
+    return SwingReading(6.0, last, True, False, force)
 
 
-def stops(force: float) -> Reading:
-    return Reading(6.0, None, False, False, force)
+def stops(force: float) -> SwingReading:
+    return SwingReading(6.0, None, False, False, force)
 
 
 def test_a_door_light_to_open_for_its_spring_is_less_surely_shut_from_near_by() -> None:

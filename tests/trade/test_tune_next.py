@@ -13,8 +13,8 @@ from guide.trade.mounts import MOUNTS
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet import Screw, Sheet
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.nominal_door import Leaf, nominal
-from guide.trade.tuning.readings import Move, Reading, Travel
+from guide.trade.tuning.nominal_door import NominalLeaf, nominal
+from guide.trade.tuning.readings import Move, SwingReading, Travel
 from guide.trade.tuning.screw_words import place, turn
 from guide.trade.tuning.tune_next import NEXT
 
@@ -138,16 +138,16 @@ def test_every_door_that_a_procedure_can_ask_for_has_a_nominal_swing(
 ) -> None:
     """The widths a procedure takes, light and heavy leaves alike."""
     for mass in (None, 20.0, 200.0):
-        leaf = Leaf(float(parse(width, "length").base), mount, 2.1, mass)
+        leaf = NominalLeaf(float(parse(width, "length").base), mount, 2.1, mass)
         assert nominal(leaf, size).sweep > 0
 
 
-def _any_reading(rng: random.Random) -> Reading:
+def _any_reading(rng: random.Random) -> SwingReading:
     latched, slammed = rng.random() < 0.6, rng.random() < 0.3
     first = rng.uniform(1, 20) if latched or rng.random() < 0.8 else None
     last = rng.uniform(0.2, 6) if first is not None and (latched or rng.random() < 0.5) else None
     force = rng.uniform(2, 20) * LBF if rng.random() < 0.5 else None
-    return Reading(first, last, latched, slammed, force)
+    return SwingReading(first, last, latched, slammed, force)
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -158,7 +158,7 @@ def test_no_advice_goes_past_what_is_safe_to_turn(seed: int) -> None:
     sweep, latch = Fraction(rng.choice([1, 2, 3])), Fraction(rng.choice([1, 2, 3]))
     low = rng.choice([1, 2])
     travel = Travel((low, low + rng.choice([0, 2, 4])), sweep, latch)
-    adviser = Adviser(Leaf(0.914, "regular"), low, 5 * LBF, travel=travel, most_tests=None)
+    adviser = Adviser(NominalLeaf(0.914, "regular"), low, 5 * LBF, travel=travel, most_tests=None)
     at = {"sweep": [0.0], "latch": [0.0]}
     size = float(low)
     for _ in range(12):
@@ -181,8 +181,8 @@ def test_no_advice_goes_past_what_is_safe_to_turn(seed: int) -> None:
 
 def test_near_latching_the_latch_valve_moves_by_a_quarter() -> None:
     """A 36 in leaf that takes 1 s for the last 12 degrees is near: it slams or stops within a turn."""
-    adviser = Adviser(Leaf(0.914, "regular"), 3)
-    moves = adviser.next(Reading(6.0, 0.9, latched=True, slammed=True)).moves
+    adviser = Adviser(NominalLeaf(0.914, "regular"), 3)
+    moves = adviser.next(SwingReading(6.0, 0.9, latched=True, slammed=True)).moves
     assert [move.steps for move in moves if move.part == "latch"] == [1]
 
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain
-from guide.trade.fastening.wood_screws import INTO, SOLID, WOOD_SCREWS, withdrawal_per_inch
+from guide.trade.fastening.screw_withdrawal import withdrawal_per_inch
+from guide.trade.fastening.wood_screws import INTO, SOLID, WOOD_SCREWS
 from guide.trade.registry import find, read_inputs, run
 
 screws = st.sampled_from(list(WOOD_SCREWS))

@@ -1,7 +1,7 @@
 """How far a leaf opens before arm, body or rack stops it, other than by the arm's lock.
 
-Same plan view and inches as `linkage`. Openings are found degree by degree and then halved down to
-`_FINE_DEG`, between the closed door and 180 deg or the lock, whichever is first.
+Same plan view and inches as `geometry`. The first opening is bracketed degree by degree and then found by bisection
+down to `_FINE_DEG`, between the closed door and 180 deg or the lock, whichever is first.
 """
 
 import math
@@ -32,7 +32,7 @@ class BodyOutline:
 
 
 def first_opening(stops: Callable[[float], bool], end: float) -> float | None:
-    """The first opening [deg] in (0, end] at which `stops` holds, or None."""
+    """The first opening [deg] in (0, end] at which `stops` holds, by bisection; None if there is none."""
     last = 0.0
     while last < end:
         deg = min(last + 1.0, end)
@@ -94,7 +94,7 @@ def body_meets_wall(
 ) -> float | None:
     """The opening [deg] at which a body on the pull side meets the wall beside the opening.
 
-    `wall_back` is how far the wall stands behind the frame's pull face [in]; 0 is flush. None for
+    `wall_back` is how far the wall is behind the frame's pull face [in]; 0 is flush. None for
     bodies on the push side, and where 180 deg is free.
     """
     if geometry.mount != "regular":

@@ -1,15 +1,20 @@
-"""The two-link arm of a closer in plan: elbow, arm angle, turn of the pinion, ratio, lock.
+"""The arm of a closer in plan, a four-bar linkage: elbow, arm angle, turn of the pinion, ratio, lock.
 
 Plan view in inches, hinge axis at the origin, closed leaf along +x, pull side toward +y, opening
 turns the leaf toward +y (anticlockwise). The other hand is the mirror image in x: every length,
 turn and ratio is the same, only x changes its sign (`Position.mirrored`).
 
-The main arm turns about the pinion P, the forearm about the shoe Q; they meet at the elbow E, so
-|E - P| = main arm and |E - Q| = forearm. Which side of the line P to Q the elbow is on cannot
-change unless the arm locks, so it is fixed by the mount. All of it is closed form.
+The four bars are frame, leaf, main arm and forearm. The main arm turns about the pinion P, the forearm about the shoe
+Q; they meet at the elbow E, the intersection of two circles: |E - P| = a (main arm) and |E - Q| = b (forearm). With
+d = |Q - P| and the unit vectors u from P to Q and n square to it:
 
-Virtual work: a turn d(phi) of the pinion for an opening d(theta) of the leaf makes the leaf's
-closing moment the pinion's moment times the ratio d(phi)/d(theta).
+    E = P + u (a² - b² + d²) / (2 d) ± n sqrt(a² - ((a² - b² + d²) / (2 d))²)
+
+Which side of the line from P to Q the elbow is on cannot change unless the arm locks, so the mount fixes the sign. The
+arm locks where d = a + b (stretched) or d = |a - b| (folded). All of it is closed form.
+
+Virtual work: if the pinion turns by d(phi) for an opening d(theta) of the leaf, the leaf's closing moment is the
+pinion's moment times the ratio d(phi)/d(theta).
 """
 
 import math
@@ -56,7 +61,7 @@ class Geometry:
 
     @property
     def body_on_door(self) -> bool:
-        """Whether the pinion moves with the leaf and the shoe stands still."""
+        """Whether the pinion moves with the leaf and the shoe does not move."""
         return self.mount != "top-jamb"
 
     @property
@@ -113,9 +118,9 @@ class Lock:
 
 
 class Arm:
-    """One geometry made ready to be solved at many openings.
+    """One geometry, prepared to be solved at many openings.
 
-    Works in the frame of the part that carries the pinion: there the pinion P stands still and the
+    Works in the frame of the part that carries the pinion: there the pinion P does not move and the
     shoe Q goes round the hinge axis, by -theta where the body is on the door and +theta where it
     is on the frame.
     """

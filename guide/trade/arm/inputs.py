@@ -1,4 +1,4 @@
-"""What `linkage`, `moments` and their like are given: every length, or a sheet and the opening.
+"""The inputs of `linkage`, `moments` and `size-and-force`: every length, or a sheet and the opening.
 
 A length given beside a sheet wins over the sheet's own, so that one dimension can be tried out.
 """
@@ -86,7 +86,7 @@ GEOMETRY_INPUTS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Described:
+class ArmDescription:
     """A linkage read from inputs, and how."""
 
     geometry: Geometry
@@ -96,7 +96,7 @@ class Described:
     cautions: tuple[str, ...]
 
 
-def read_geometry(inputs: Mapping[str, Given]) -> Described:
+def read_geometry(inputs: Mapping[str, Given]) -> ArmDescription:
     """The linkage the inputs describe.
 
     BadInput names every length that is missing. NoAnswer where the sheet has no such mount or
@@ -118,7 +118,7 @@ def read_geometry(inputs: Mapping[str, Given]) -> Described:
             f"Still missing: {', '.join(f'{name}=' for name in missing)}. Give every length, or a"
             " sheet."
         )
-    return Described(Geometry(mount=mount, **lengths), 0.0, BodyOutline(), (), ())
+    return ArmDescription(Geometry(mount=mount, **lengths), 0.0, BodyOutline(), (), ())
 
 
 def outline_of(sheet: "Sheet", mount: "SheetMount") -> BodyOutline:
@@ -142,7 +142,7 @@ def _lengths(inputs: Mapping[str, Given]) -> dict[str, float]:
 
 def _from_sheet(
     inputs: Mapping[str, Given], sheet: "Sheet", lengths: Mapping[str, float]
-) -> Described:
+) -> ArmDescription:
     name = given(inputs, "mount", str)
     cautions = []
     if name is None:
@@ -168,7 +168,9 @@ def _from_sheet(
             f"A standard template does not suit {HINGE_WORDS[opening.hinge]}: get the special one."
         )
     preset = float(arm.preset_turn.base)
-    return Described(geometry, preset, outline_of(sheet, mount), tuple(working), tuple(cautions))
+    return ArmDescription(
+        geometry, preset, outline_of(sheet, mount), tuple(working), tuple(cautions)
+    )
 
 
 _OVER = set(Geometry.__match_args__) - {"mount", "thickness", "stop_depth", "frame_proud"}

@@ -1,4 +1,4 @@
-"""`linkage`: where the arm of a closer stands at one opening, and what would stop it before."""
+"""`linkage`: where the arm of a closer is at one opening, and what would stop it before (`geometry`, `clearance`)."""
 
 from collections.abc import Mapping
 from fractions import Fraction
@@ -7,7 +7,7 @@ from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
 from guide.trade.arm.geometry import RESERVE_DEG, Arm, Position
-from guide.trade.arm.inputs import GEOMETRY_INPUTS, Described, read_geometry
+from guide.trade.arm.inputs import GEOMETRY_INPUTS, ArmDescription, read_geometry
 from guide.trade.computation import Computation, Given, Input, Output, needed
 
 AT_INPUT = Input(
@@ -22,7 +22,7 @@ AT_INPUT = Input(
 _PARTS = ("assembles", "elbow_in", "arm_deg", "turn_deg", "ratio", "reach_deg")
 
 
-def stops(described: Described, deg: float) -> tuple[str, ...]:
+def stops(described: ArmDescription, deg: float) -> tuple[str, ...]:
     """A sentence for everything that stops or spoils the arm on the way to `deg`, or near it."""
     arm = Arm(described.geometry)
     found = []
@@ -72,7 +72,7 @@ def _linkage(inputs: Mapping[str, Given]) -> Answer:
     )
 
 
-def _apart(described: Described, opening: Quantity) -> str:
+def _apart(described: ArmDescription, opening: Quantity) -> str:
     geometry = described.geometry
     return (
         f"With the leaf open {write(opening)} a main arm of {geometry.main_arm:.3f} in and a forearm"
@@ -94,13 +94,11 @@ def _working(at: Position, opening: Quantity) -> tuple[str, ...]:
     return tuple(lines)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="linkage",
-        about="Elbow, arm angle, turn of the pinion, ratio and reach of a closer's arm in plan.",
-        inputs=(*GEOMETRY_INPUTS, AT_INPUT),
-        output=Output("mapping", _PARTS),
-        compute=_linkage,
-        source="plane geometry of two links; our assumptions on pivots, clearance and travel",
-    ),
+COMPUTATION = Computation(
+    name="linkage",
+    about="Elbow, arm angle, turn of the pinion, ratio and reach of a closer's arm in plan.",
+    inputs=(*GEOMETRY_INPUTS, AT_INPUT),
+    output=Output("mapping", _PARTS),
+    compute=_linkage,
+    source="plane geometry of two links; our assumptions on pivots, clearance and travel",
 )

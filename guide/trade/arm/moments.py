@@ -1,18 +1,107 @@
-"""`moments`: closing and opening moment of a closer at every degree, for one EN size."""
+"""`moments`: closing and opening moment of a closer at the leaf, at every degree, by virtual work.
+
+    closing = M(phi) i - mu |M(phi) i|        opening = M(phi) i + mu |M(phi) i|
+
+M [N m] is the spring's moment at the pinion, turned by phi [rad] (`spring`); i = d(phi)/d(theta) the ratio of the
+linkage (`geometry`); mu the share of the moment that friction has (`Spring.friction`). Past centre i is below zero: the
+spring opens the door, and the two change places.
+"""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from guide.measures import Quantity
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.arm.friction import Curve, least_closing, moments, most_opening, short_of_en
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.inputs import GEOMETRY_INPUTS, read_geometry
 from guide.trade.arm.linkage import stops
-from guide.trade.arm.spring import spring_of
+from guide.trade.arm.spring import Spring, spring_of
 from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.en_1154 import DEMANDS
 from guide.trade.mounts import SIZES
+
+EVERY_DEGREE = range(181)
+"""0 to 180 deg."""
+
+Curve = Sequence["Moment"]
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """The closer's moments at one opening of the leaf, in N m."""
+
+    angle: float
+    """How far the leaf is open [deg]."""
+    closing: float
+    """With which the closer shuts the leaf; below zero where it must be pushed shut."""
+    opening: float
+    """With which the leaf must be opened; below zero where the closer opens it."""
+
+
+def moments(
+    arm: Arm, spring: Spring, degrees: Iterable[float] = EVERY_DEGREE, preset: float = 0.0
+) -> list[Moment]:
+    """The moments at each of `degrees`, rising, until the arm's lock.
+
+    `preset` is the pinion's turn before the arm goes on [rad]. Empty where the arm cannot be put
+    together with the door closed.
+    """
+    lock = arm.lock()
+    end = 360.0 if lock is None else lock.deg
+    rest, rise, mu = spring.at_rest + spring.stiffness * preset, spring.stiffness, spring.friction
+    rows = []
+    for deg, turn, ratio in arm.turns(degrees):
+        if deg >= end:
+            break
+        ideal = (rest + rise * turn) * ratio
+        drag = mu * abs(ideal)
+        rows.append(Moment(deg, ideal - drag, ideal + drag))
+    return rows
+
+
+def least_closing(curve: Curve, low: float, high: float) -> float | None:
+    """The least closing moment from `low` to `high` [deg], both included; None if there is none."""
+    return min((row.closing for row in curve if low <= row.angle <= high), default=None)
+
+
+def most_opening(curve: Curve, low: float, high: float) -> float | None:
+    """The greatest opening moment from `low` to `high` [deg], both included; None where none."""
+    return max((row.opening for row in curve if low <= row.angle <= high), default=None)
+
+
+def handle_force(curve: Curve, lever: float) -> float | None:
+    """The push [N] that opens the leaf at a handle `lever` [m] from the hinge axis.
+
+    The greatest from 2 to 90 deg; air, hinges and seals come on top. None for an empty curve.
+    """
+    most = most_opening(curve, 2, 90)
+    return None if most is None else most / lever
+
+
+def short_of_en(curve: Curve, size: int) -> tuple[str, ...]:
+    """A phrase for each column of EN 1154 table 1 (from memory) that the curve misses at that size.
+
+    Empty where it meets them all; columns beyond the arm's lock are left out.
+    """
+    demand = DEMANDS[size]
+    found = []
+    for name, low, high, least in (
+        ("closing at 0 to 4 deg", 0, 4, demand.close_0_4_least),
+        ("closing at 88 to 92 deg", 88, 92, demand.close_88_92_least),
+        ("closing anywhere", 0, 180, demand.close_other_least),
+    ):
+        has = least_closing(curve, low, high)
+        if has is not None and has < least:
+            found.append(f"{name} {has:.1f} N m, below {least:g} N m")
+    most = most_opening(curve, 0, 60)
+    if most is not None and most > demand.open_0_60_most:
+        found.append(f"opening {most:.1f} N m, above {demand.open_0_60_most:g} N m")
+    if spring_of(size).efficiency < demand.efficiency_least:
+        found.append(f"efficiency below {demand.efficiency_least:.0%}")
+    return tuple(found)
+
 
 _ANSWER_STEP = 1_000_000
 """Moments are given to a millionth of a N m."""
@@ -58,18 +147,14 @@ def _summary(curve: Curve) -> str:
     return ", ".join(parts) + f"; opening {most:.1f} N m at most to 60 deg"
 
 
-COMPUTATIONS = (
-    Computation(
-        name="moments",
-        about="Closing and opening moment at every degree, friction included, for an EN size.",
-        inputs=(
-            *GEOMETRY_INPUTS,
-            Input(
-                "size", "count", True, "EN size the spring is set to", low=SIZES[0], high=SIZES[1]
-            ),
-        ),
-        output=Output("rows", ("angle", "closing", "opening")),
-        compute=_moments,
-        source="virtual work on an invented spring; EN 1154 table 1 (moments from memory)",
+COMPUTATION = Computation(
+    name="moments",
+    about="Closing and opening moment at every degree, friction included, for an EN size.",
+    inputs=(
+        *GEOMETRY_INPUTS,
+        Input("size", "count", True, "EN size the spring is set to", low=SIZES[0], high=SIZES[1]),
     ),
+    output=Output("rows", ("angle", "closing", "opening")),
+    compute=_moments,
+    source="virtual work on an invented spring; EN 1154 table 1 (moments from memory)",
 )

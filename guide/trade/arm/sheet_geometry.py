@@ -79,8 +79,8 @@ def sheet_geometry(
         if resting is None:
             raise NoAnswer(
                 f"The main arm of {sheet.name}, {arm.main_arm}, is too short to rest with the"
-                f" {arm.rests} on a {MOUNT_WORDS[mount]} opening to {found.up_to}: hold the"
-                " sheet against the maker's own."
+                f" {arm.rests} on a {MOUNT_WORDS[mount]} opening to {found.up_to}: compare the"
+                " sheet with the maker's own."
             )
         step = float(_STEP[sheet.unit_system])
         forearm = round(resting / step) * step

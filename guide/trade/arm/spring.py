@@ -1,7 +1,10 @@
 """The spring of a closer by EN size: the pinion's moment as it is wound, and what friction leaves.
 
-Invented: no real closer was measured. The figures are chosen so that a regular arm delivers what
-EN 1154 asks of each size.
+    M(phi) = M0 + k phi,    efficiency = (1 - mu) / (1 + mu)
+
+M0 [N m] at rest, stiffness k [N m/rad], turn phi [rad], friction's share mu. Linear interpolation between two sizes.
+Invented: no real closer was measured. The figures are chosen so that a regular arm delivers what EN 1154 requires of
+each size.
 """
 
 import math
@@ -40,12 +43,12 @@ class Spring:
         return self.at_rest + self.stiffness * turn
 
     def work(self, start: float, end: float) -> float:
-        """What winding it from one turn to another takes without friction [J]; turns in rad."""
+        """Work to wind it from one turn to another without friction, the integral of M dphi [J]; turns in rad."""
         return (end - start) * (self.at_rest + self.stiffness * (start + end) / 2)
 
 
 def spring_of(size: float) -> Spring:
-    """The spring at an EN size, 1 to 7; between two sizes a straight line. ValueError outside."""
+    """The spring at an EN size, 1 to 7; linear interpolation between two sizes. ValueError outside."""
     if not 1 <= size <= 7:
         raise ValueError(f"EN sizes run from 1 to 7, not {size}.")
     below = min(math.floor(size), 6)

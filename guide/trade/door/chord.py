@@ -1,7 +1,9 @@
-"""An opening angle as a tape measure: nobody sees 12 degrees.
+"""`chord`: an opening angle as a distance for a tape measure.
 
-The chord is the straight line from the latch edge of the open leaf to where that edge stands when
-closed, 2 W sin(angle / 2) for a leaf of width W turning about its hinge edge.
+The chord is the straight line from the latch edge of the open leaf to where that edge is when closed, for a leaf of
+width W that turns about its hinge edge:
+
+    c = 2 W sin(angle / 2)
 """
 
 import math
@@ -11,7 +13,7 @@ from fractions import Fraction
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import WIDTH_INPUT
 
 _MARKS = {"inch": Quantity(Fraction(1, 16), "in"), "metric": Quantity(Fraction(1), "mm")}
 """What is read on a tape, by the units of the leaf's width."""
@@ -44,23 +46,21 @@ def _chord(inputs: Mapping[str, Given]) -> Answer:
     return Answer(found, (working,))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="chord",
-        about="An opening angle as a distance at the latch edge, for a tape measure.",
-        inputs=(
-            WIDTH_INPUT,
-            Input(
-                "angle",
-                "angle",
-                True,
-                "how far the door is open, from closed",
-                low=Quantity(Fraction(1), "deg"),
-                high=Quantity(Fraction(180), "deg"),
-            ),
+COMPUTATION = Computation(
+    name="chord",
+    about="An opening angle as a distance at the latch edge, for a tape measure.",
+    inputs=(
+        WIDTH_INPUT,
+        Input(
+            "angle",
+            "angle",
+            True,
+            "how far the door is open, from closed",
+            low=Quantity(Fraction(1), "deg"),
+            high=Quantity(Fraction(180), "deg"),
         ),
-        output=Output("length"),
-        compute=_chord,
-        source="geometry; common practice",
     ),
+    output=Output("length"),
+    compute=_chord,
+    source="geometry; common practice",
 )

@@ -1,8 +1,8 @@
-"""The clear width a leaf leaves when it stands open, for people and wheelchairs.
+"""`clear-width`: the clear width beside an open leaf, for people and wheelchairs.
 
-Plan view as in `hinges`: hinge axis at the origin, closed leaf along +x, pull side toward +y. The
-width runs from the latch-side stop to whatever stands nearest: the open leaf, or the stop on the
-hinge side where the leaf swings right out of the opening.
+Plan view as in `hinges`: hinge axis at the origin, closed leaf along +x, pull side toward +y. The width runs from the
+latch-side stop to the nearest part on the other side: a corner of the open leaf, or the hinge-side stop if the leaf
+swings clear of the opening. A corner (u, v) of the closed leaf, opened by t, is at x = u cos t - v sin t.
 """
 
 import math
@@ -13,8 +13,7 @@ from guide.measures import Quantity, write
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.door.hinges import HINGE_WORDS, HINGES, STANDARD_TEMPLATE, pivot_offset
-from guide.trade.inputs import optional_length
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import WIDTH_INPUT, optional_length
 
 LEAST_CLEAR_WIDTH = Quantity(Fraction(32), "in")
 """Face of the door to the stop, door open 90 degrees: 2010 ADA Standards, 404.2.3."""
@@ -30,7 +29,7 @@ SQUARE = 90
 
 _STEPS = {"inch": Quantity(Fraction(1, 16), "in"), "metric": Quantity(Fraction(1), "mm")}
 _HAIR = 1e-9
-"""A width that is exactly on a mark must not fall to the mark below by the sine's last digit [in]."""
+"""Tolerance: a width exactly on a mark must not fall to the mark below by the sine's last digit [steps]."""
 
 
 def clear_width(
@@ -87,7 +86,7 @@ def _clear_width(inputs: Mapping[str, Given]) -> Answer:
         working.append(f"The standard measures at 90 degrees: {write(judged)} clear.")
     enough = judged >= LEAST_CLEAR_WIDTH
     working.append(
-        f"{write(LEAST_CLEAR_WIDTH)} is asked for by the 2010 ADA Standards, 404.2.3:"
+        f"{write(LEAST_CLEAR_WIDTH)} is required by the 2010 ADA Standards, 404.2.3:"
         f" {'met' if enough else 'not met'}."
     )
     return Answer(found, tuple(working), tuple(_cautions(hinge, judged_at, enough)))
@@ -108,39 +107,37 @@ def _cautions(hinge: str, judged_at: Fraction, enough: bool) -> list[str]:
     return cautions
 
 
-COMPUTATIONS = (
-    Computation(
-        name="clear-width",
-        about="The clear width between the open leaf and the stop, against 32 in.",
-        inputs=(
-            WIDTH_INPUT,
-            Input("hinge", "choice", True, "what the leaf hangs on", HINGES),
-            Input(
-                "opening",
-                "angle",
-                True,
-                "how far the door opens, from closed",
-                low=Quantity(Fraction(10), "deg"),
-                high=Quantity(Fraction(180), "deg"),
-            ),
-            optional_length(
-                "thickness", "thickness of the leaf; 1 3/4 in if left out", Fraction(1), Fraction(3)
-            ),
-            optional_length(
-                "stop",
-                "how far the stop stands out from the jamb; 5/8 in if left out",
-                Fraction(1, 4),
-                Fraction(2),
-            ),
-            optional_length(
-                "gap",
-                "space between leaf and jamb; 1/8 in if left out",
-                Fraction(1, 32),
-                Fraction(1, 4),
-            ),
+COMPUTATION = Computation(
+    name="clear-width",
+    about="The clear width between the open leaf and the stop, against 32 in.",
+    inputs=(
+        WIDTH_INPUT,
+        Input("hinge", "choice", True, "what the leaf hangs on", HINGES),
+        Input(
+            "opening",
+            "angle",
+            True,
+            "how far the door opens, from closed",
+            low=Quantity(Fraction(10), "deg"),
+            high=Quantity(Fraction(180), "deg"),
         ),
-        output=Output("length"),
-        compute=_clear_width,
-        source="2010 ADA Standards, 404.2.3; geometry with hinge offsets of our own",
+        optional_length(
+            "thickness", "thickness of the leaf; 1 3/4 in if left out", Fraction(1), Fraction(3)
+        ),
+        optional_length(
+            "stop",
+            "how far the stop stands out from the jamb; 5/8 in if left out",
+            Fraction(1, 4),
+            Fraction(2),
+        ),
+        optional_length(
+            "gap",
+            "space between leaf and jamb; 1/8 in if left out",
+            Fraction(1, 32),
+            Fraction(1, 4),
+        ),
     ),
+    output=Output("length"),
+    compute=_clear_width,
+    source="2010 ADA Standards, 404.2.3; geometry with hinge offsets of our own",
 )

@@ -1,8 +1,10 @@
-"""The mass of a leaf from its size and how it is built, for choosing a closer before it is weighed.
+"""`door-mass`: the mass of a leaf from its size and how it is built, to choose a closer before it is weighed.
 
-Every leaf is reckoned as two faces, so much for each square metre, and what lies between them, so
-much for each cubic metre of the whole thickness. The densities are round figures of common
-practice, not published ones: real leaves differ by a tenth and more.
+    m = W H (faces + core t)
+
+W, H and t are width, height and thickness [m], `faces` the mass of both faces [kg/m²] and `core` the density of what is
+between, over the whole thickness [kg/m³]. The densities are round figures of common practice, not published ones: real
+leaves differ by a tenth and more.
 """
 
 import math
@@ -11,12 +13,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer
+from guide.trade.answer import Answer, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import decimal
-from guide.trade.fastening.thread_engagement import GAUGES
-from guide.trade.inputs import HEIGHT_INPUT, THICKNESS_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.door.sheet_steel import GAUGES
+from guide.trade.inputs import HEIGHT_INPUT, THICKNESS_INPUT, WIDTH_INPUT
 
 
 class Construction(NamedTuple):
@@ -103,26 +103,24 @@ def _door_mass(inputs: Mapping[str, Given]) -> Answer:
     return Answer(mass, tuple(working), cautions)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="door-mass",
-        about="An estimate of the mass of a leaf from its size and how it is built.",
-        inputs=(
-            WIDTH_INPUT,
-            HEIGHT_INPUT,
-            THICKNESS_INPUT,
-            Input("construction", "choice", True, "how the leaf is built", tuple(CONSTRUCTIONS)),
-            Input(
-                "hardware",
-                "mass",
-                False,
-                "hardware on the leaf; none if left out",
-                low=Quantity(Fraction(0), "kg"),
-                high=Quantity(Fraction(200), "kg"),
-            ),
+COMPUTATION = Computation(
+    name="door-mass",
+    about="An estimate of the mass of a leaf from its size and how it is built.",
+    inputs=(
+        WIDTH_INPUT,
+        HEIGHT_INPUT,
+        THICKNESS_INPUT,
+        Input("construction", "choice", True, "how the leaf is built", tuple(CONSTRUCTIONS)),
+        Input(
+            "hardware",
+            "mass",
+            False,
+            "hardware on the leaf; none if left out",
+            low=Quantity(Fraction(0), "kg"),
+            high=Quantity(Fraction(200), "kg"),
         ),
-        output=Output("mass"),
-        compute=_door_mass,
-        source="densities of common practice",
     ),
+    output=Output("mass"),
+    compute=_door_mass,
+    source="densities of common practice",
 )

@@ -1,4 +1,4 @@
-"""The hand of a door, from what can be seen of it.
+"""`handing`: the hand of a door, from what can be seen of it.
 
 Two ways of looking. North America stands outside (corridor, key or secure side) and notes where
 the hinges are and which way the leaf swings. DIN 107 stands on the pull side, where the knuckles
@@ -9,13 +9,13 @@ LH and RHR are one leaf seen from its two sides (DIN right); so are RH and LHR (
 from collections.abc import Mapping
 
 from guide.trade.answer import Answer, BadInput
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import Computation, Given, Input, Output, given
 
 SIDES = ("left", "right")
 HANDS = ("LH", "RH", "LHR", "RHR")
 
-_NORTH_AMERICAN = "common practice in North American door hardware"
-_EUROPEAN = "DIN 107 (from memory)"
+NORTH_AMERICAN_SOURCE = "common practice in North American door hardware"
+EUROPEAN_SOURCE = "DIN 107 (from memory)"
 
 _HAND = {
     ("left", "away"): "LH",
@@ -81,7 +81,7 @@ def _handing(inputs: Mapping[str, Given]) -> Answer:
                 "Give hinges= and swing= as seen from outside, or knuckles= as seen from the"
                 " pull side."
             )
-        return _from_pull_side(knuckles, outside)
+        return from_pull_side(knuckles, outside)
     _refuse_contradiction(hinges, swing, knuckles, outside)
     hand = hand_from_outside(hinges, swing)
     din = din_from_knuckles(knuckles_from_outside(hinges, swing))
@@ -93,7 +93,8 @@ def _handing(inputs: Mapping[str, Given]) -> Answer:
     return Answer({"hand": hand, "din": din}, (working,), (_WHO_DECIDES,))
 
 
-def _from_pull_side(knuckles: str, outside: str | None) -> Answer:
+def from_pull_side(knuckles: str, outside: str | None) -> Answer:
+    """Hand and DIN hand as seen from the pull side; the hand is None if `outside` is not known."""
     din = din_from_knuckles(knuckles)
     seen = f"Seen from the pull side the knuckles are on the {knuckles}"
     if outside is None:
@@ -121,60 +122,27 @@ def _refuse_contradiction(
         )
 
 
-def _hand(inputs: Mapping[str, Given]) -> Answer:
-    knuckles = needed(inputs, "knuckles", str)
-    outside = needed(inputs, "outside", str)
-    found = _from_pull_side(knuckles, outside)
-    return Answer(hand_from_knuckles(knuckles, outside), found.working, found.cautions)
+KNUCKLES_ABOUT = "the side the hinge knuckles are on, seen from the pull side"
+OUTSIDE_ABOUT = "which side of the door is outside: the corridor, key or secure side"
+OUTSIDE_SIDES = ("push", "pull")
 
 
-def _din(inputs: Mapping[str, Given]) -> Answer:
-    knuckles = needed(inputs, "knuckles", str)
-    working = f"Seen from the pull side the knuckles are on the {knuckles}: DIN {knuckles}."
-    return Answer(din_from_knuckles(knuckles), (working,))
-
-
-_KNUCKLES_ABOUT = "the side the hinge knuckles are on, seen from the pull side"
-_OUTSIDE_ABOUT = "which side of the door is outside: the corridor, key or secure side"
-_OUTSIDE_SIDES = ("push", "pull")
-
-COMPUTATIONS = (
-    Computation(
-        name="handing",
-        about="The hand of a door, North American and DIN, from either side.",
-        inputs=(
-            Input("hinges", "choice", False, "the hinge side, seen from outside", SIDES),
-            Input(
-                "swing",
-                "choice",
-                False,
-                "which way the door swings, seen from outside",
-                ("away", "toward"),
-            ),
-            Input("knuckles", "choice", False, _KNUCKLES_ABOUT, SIDES),
-            Input("outside", "choice", False, _OUTSIDE_ABOUT, _OUTSIDE_SIDES),
+COMPUTATION = Computation(
+    name="handing",
+    about="The hand of a door, North American and DIN, from either side.",
+    inputs=(
+        Input("hinges", "choice", False, "the hinge side, seen from outside", SIDES),
+        Input(
+            "swing",
+            "choice",
+            False,
+            "which way the door swings, seen from outside",
+            ("away", "toward"),
         ),
-        output=Output("mapping", ("hand", "din"), labels=(("hand", HANDS), ("din", SIDES))),
-        compute=_handing,
-        source=f"{_NORTH_AMERICAN}; {_EUROPEAN}",
+        Input("knuckles", "choice", False, KNUCKLES_ABOUT, SIDES),
+        Input("outside", "choice", False, OUTSIDE_ABOUT, OUTSIDE_SIDES),
     ),
-    Computation(
-        name="hand",
-        about="The North American hand, from the pull side and which side is outside.",
-        inputs=(
-            Input("knuckles", "choice", True, _KNUCKLES_ABOUT, SIDES),
-            Input("outside", "choice", True, _OUTSIDE_ABOUT, _OUTSIDE_SIDES),
-        ),
-        output=Output("choice", HANDS),
-        compute=_hand,
-        source=_NORTH_AMERICAN,
-    ),
-    Computation(
-        name="din",
-        about="The DIN hand, from the pull side.",
-        inputs=(Input("knuckles", "choice", True, _KNUCKLES_ABOUT, SIDES),),
-        output=Output("choice", SIDES),
-        compute=_din,
-        source=_EUROPEAN,
-    ),
+    output=Output("mapping", ("hand", "din"), labels=(("hand", HANDS), ("din", SIDES))),
+    compute=_handing,
+    source=f"{NORTH_AMERICAN_SOURCE}; {EUROPEAN_SOURCE}",
 )

@@ -1,10 +1,10 @@
-"""Where a leaf's pivot stands, by the kind of hinge: the two offsets the linkage needs.
+"""Where a leaf's pivot is, by the kind of hinge: the two offsets that the linkage needs.
 
 Plan view with the hinge axis at the origin, the closed leaf along +x and the pull side toward +y.
 `edge` (ex) is where the hinge edge of the leaf is along x, `face` (ey) where its pull face is
 along y; either may be below zero. In inches.
 
-The offsets are assumptions of ours, each said below: real hinges differ, and for anything but butt
+The offsets are assumptions of ours, each explained below: real hinges differ, and for anything but butt
 and continuous hinges the maker's special template governs.
 """
 

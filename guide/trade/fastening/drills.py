@@ -1,4 +1,4 @@
-"""Twist drills one can buy: fractional inch, number, letter and metric sizes, and the nearest one.
+"""Twist drills on sale: fractional inch, number, letter and metric sizes, and the nearest one.
 
 Number and letter sizes: ASME B94.11M, twist drills (from memory). Which metric sizes are kept in
 stock: common practice (0.05 mm steps to 3 mm, 0.1 mm to 14 mm, 0.25 mm to 16 mm, then 0.5 mm).
@@ -36,7 +36,7 @@ class Drill(NamedTuple):
     """One standard drill."""
 
     name: str
-    """As asked for at a counter: "No. 7", "F", "5/16 in", "6.8 mm"."""
+    """As on the box: "No. 7", "F", "5/16 in", "6.8 mm"."""
     size: Quantity
     """Its diameter [length]."""
 
@@ -89,13 +89,12 @@ def nearest_drill(size: Quantity, series: tuple[Drill, ...]) -> Drill:
 def drill_typed(text: str) -> str:
     """A drill's name as typed ("No. 7", "#7", "letter F") as its diameter ("0.201 in").
 
-    Any other text comes back as it is: it may be a measure. BadInput for a number there is no
-    drill of.
+    Any other text is returned as it is: it may be a measure. BadInput for a number beyond 60.
     """
     word = " ".join(text.lower().split())
     number = _NUMBER_TYPED.fullmatch(word)
     letter = _LETTER_TYPED.fullmatch(word)
     name = f"No. {int(number[1])}" if number else letter[1].upper() if letter else ""
     if number and name not in _BY_NAME:
-        raise BadInput(f"there is no drill {name}; number drills run from No. 1 to No. 60.")
+        raise BadInput(f"drill {name} does not exist; number drills run from No. 1 to No. 60.")
     return str(_BY_NAME[name].size) if name else text

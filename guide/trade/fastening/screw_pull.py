@@ -1,19 +1,20 @@
-"""The pull on the screws that hold a closer's body, as a margin against what they hold.
+"""`screw-pull`: the pull on the screws of a closer's body, and the margin of what they hold.
 
-The model: the arm's moment tries to turn the body in plan. At one end the screws pull, at the other
-the body bears on the leaf; the lever arm is the distance along the body between the two end rows
-of screws, as if the body bore right at the far row (it bears a little further out, so the pull is
-told too large, not too small). The screws of the pulled row share alike. The arm's own push, wind
-and slamming are not in it: that is what the margin is for. Plain statics; common practice.
+Statics, moment = force x arm. The arm's moment M tries to turn the body in plan: at one end the n screws of a row pull,
+at the other the body bears on the leaf, a distance p along the body away:
+
+    F = M / (p n)
+
+p is taken between the two end rows of screws; the body bears a little further out, so the pull is calculated too large,
+not too small. The arm's own push, wind and slamming are not included: the margin is for them. Common practice.
 """
 
 from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer, Result
+from guide.trade.answer import Answer, Result, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import decimal
 
 WANTED_MARGIN = 4
 """What a screw holds over what pulls on it, at least; a figure of ours."""
@@ -57,39 +58,37 @@ def _screw_pull(inputs: Mapping[str, Given]) -> Answer:
     return Answer(value, tuple(working), tuple(cautions))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="screw-pull",
-        about="The pull on each screw of a closer's body, and how many times over it is held.",
-        inputs=(
-            Input(
-                "moment",
-                "moment",
-                True,
-                "the closer's greatest moment at the pinion",
-                low=Quantity(Fraction(1), "N m"),
-                high=Quantity(Fraction(300), "N m"),
-            ),
-            Input(
-                "pattern",
-                "length",
-                True,
-                "along the body, between its end rows of screws",
-                low=Quantity(Fraction(2), "in"),
-                high=Quantity(Fraction(18), "in"),
-            ),
-            Input("screws", "count", False, "screws in one end row; 2 if left out", low=1, high=4),
-            Input(
-                "holds",
-                "force",
-                False,
-                "what one screw holds, as from screw-withdrawal",
-                low=Quantity(Fraction(1), "N"),
-                high=Quantity(Fraction(50000), "N"),
-            ),
+COMPUTATION = Computation(
+    name="screw-pull",
+    about="The pull on each screw of a closer's body, and how many times over it is held.",
+    inputs=(
+        Input(
+            "moment",
+            "moment",
+            True,
+            "the closer's greatest moment at the pinion",
+            low=Quantity(Fraction(1), "N m"),
+            high=Quantity(Fraction(300), "N m"),
         ),
-        output=Output("mapping", ("pull", "margin")),
-        compute=_screw_pull,
-        source="statics; common practice",
+        Input(
+            "pattern",
+            "length",
+            True,
+            "along the body, between its end rows of screws",
+            low=Quantity(Fraction(2), "in"),
+            high=Quantity(Fraction(18), "in"),
+        ),
+        Input("screws", "count", False, "screws in one end row; 2 if left out", low=1, high=4),
+        Input(
+            "holds",
+            "force",
+            False,
+            "what one screw holds, as from screw-withdrawal",
+            low=Quantity(Fraction(1), "N"),
+            high=Quantity(Fraction(50000), "N"),
+        ),
     ),
+    output=Output("mapping", ("pull", "margin")),
+    compute=_screw_pull,
+    source="statics; common practice",
 )

@@ -1,21 +1,20 @@
-"""Tapped holes for machine screws: how much thread a hole leaves, and which drill to tap after.
+"""Screw threads: their sizes, and how much of a full thread a tapped hole leaves.
 
-The percentage is that of the shops' tables: a full thread is 1.299 pitches across the hole, twice
-three quarters of the height 0.866 P of the sharp V (ASME B1.1; Machinery's Handbook, tap drill
-sizes). ASME B1.1 also counts against the internal thread's own height, 1.0825 pitches; by that a
-No. 7 hole for 1/4-20 would be 90 percent and not the 75 in every table, so it is not used here.
+    percent = 100 (D - h) / (1.299 P)        D screw diameter, h hole, P pitch
+
+The percentage is that of the shops' tables: a full thread is 1.299 pitches across the hole, twice three quarters of
+the height 0.866 P of the sharp V (ASME B1.1; Machinery's Handbook, tap drill sizes). ASME B1.1 also has percentages
+of the internal thread's own height, 1.0825 pitches; by that a No. 7 hole for 1/4-20 would be 90 percent and not the 75
+in every table, so it is not used here.
 """
 
 import re
-from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from guide.measures import Quantity, write
-from guide.trade.answer import Answer, OutOfDomain, Result
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import about, decimal
-from guide.trade.fastening.drills import INCH, METRIC, drill_typed, nearest_drill
+from guide.measures import Quantity
+from guide.trade.answer import about
+from guide.trade.computation import Input
 
 FULL_THREAD_PITCHES = Fraction("1.299")
 """Difference between the screw's diameter and a hole of 100 percent thread, in pitches."""
@@ -44,7 +43,7 @@ _METRIC_FINE = (
 """ISO 261 and 262 (from memory)."""
 
 THREADS = (*_INCH_THREADS.split(), *_METRIC_COARSE.split(), *_METRIC_FINE.split())
-"""Every thread worked here, as typed."""
+"""Every thread known here, as typed."""
 
 _BY_SPELLING = {
     **{name.lower(): name for name in THREADS},
@@ -107,51 +106,18 @@ def threads_engaged(thread: Thread, metal: Quantity) -> Fraction:
     return metal.base / thread.pitch.base
 
 
-def _thread_percent(inputs: Mapping[str, Given]) -> Answer:
-    thread = thread_named(needed(inputs, "thread", str))
-    hole = needed(inputs, "hole", Quantity)
-    percent = percent_of_thread(thread, hole)
-    if not 0 < percent <= 100:
-        smallest = hole_for_percent(thread, Fraction(100)).to(hole.unit)
-        largest = thread.major.to(hole.unit)
-        raise OutOfDomain(
-            f"hole {write(hole)} is outside what is worked here for {thread.name}: at least"
-            f" {_size(smallest)} (a full thread) and smaller than {_size(largest)} (the screw)."
-        )
-    working = (
-        f"{thread.name}: screw {_size(thread.major)}, hole {_size(hole.to(thread.major.unit))},"
-        f" pitch {_size(thread.pitch)}: {decimal(percent, 1)} percent of a full thread."
-    )
-    return Answer(_two_places(percent), (working,), _cautions(percent))
-
-
-def _tap_drill(inputs: Mapping[str, Given]) -> Answer:
-    thread = thread_named(needed(inputs, "thread", str))
-    wanted = given(inputs, "percent", int) or USUAL_PERCENT
-    hole = hole_for_percent(thread, Fraction(wanted))
-    drill = nearest_drill(hole, METRIC if thread.metric else INCH)
-    percent = percent_of_thread(thread, drill.size)
-    working = (
-        f"{thread.name} at {wanted} percent of a full thread: a hole of {_size(hole)}.",
-        f"Nearest drill: {drill.name}, {_size(drill.size)}, {decimal(percent, 1)} percent.",
-    )
-    value: dict[str, Result] = {
-        "drill": drill.name,
-        "size": drill.size,
-        "percent": _two_places(percent),
-    }
-    return Answer(value, working, _cautions(percent))
-
-
-def _size(length: Quantity) -> str:
+def size_words(length: Quantity) -> str:
+    """A diameter or pitch to four decimals."""
     return f"{about(length.magnitude, 4)} {length.unit}"
 
 
-def _two_places(percent: Fraction) -> float:
+def two_places(percent: Fraction) -> float:
+    """A percentage as it is answered."""
     return float(round(percent, 2))
 
 
-def _cautions(percent: Fraction) -> tuple[str, ...]:
+def percent_cautions(percent: Fraction) -> tuple[str, ...]:
+    """What to bear in mind at that percentage of a full thread."""
     if percent > TAP_BREAKS_ABOVE:
         return (
             f"Over {TAP_BREAKS_ABOVE} percent a tap jams and breaks in steel: take a larger drill.",
@@ -163,44 +129,4 @@ def _cautions(percent: Fraction) -> tuple[str, ...]:
 
 THREAD_INPUT = Input(
     "thread", "choice", True, "the screw's thread, such as 1/4-20", THREADS, tidy=thread_typed
-)
-
-COMPUTATIONS = (
-    Computation(
-        name="thread-percent",
-        about="How much of a full thread, in percent, a hole leaves for a tap.",
-        inputs=(
-            THREAD_INPUT,
-            Input(
-                "hole",
-                "length",
-                True,
-                "diameter of the hole, or the drill's name, such as No. 7",
-                low=Quantity(Fraction("0.02"), "in"),
-                high=Quantity(Fraction(1), "in"),
-                tidy=drill_typed,
-            ),
-        ),
-        output=Output("number"),
-        compute=_thread_percent,
-        source="ASME B1.1 and Machinery's Handbook, tap drill sizes",
-    ),
-    Computation(
-        name="tap-drill",
-        about="The standard drill nearest to a percentage of full thread, and what it gives.",
-        inputs=(
-            THREAD_INPUT,
-            Input(
-                "percent",
-                "count",
-                False,
-                "percent of a full thread wanted; 75 if left out",
-                low=40,
-                high=100,
-            ),
-        ),
-        output=Output("mapping", ("drill", "size", "percent")),
-        compute=_tap_drill,
-        source="ASME B1.1 and Machinery's Handbook, tap drill sizes; drills: ASME B94.11M",
-    ),
 )

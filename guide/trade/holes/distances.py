@@ -1,7 +1,7 @@
 """How far each hole is from edges, glass, reinforcement and other hardware, and which is too near.
 
-Lengths in inches. Where the overlap of leaf and stop is not known it is taken so that a hole is told
-nearer than it is, never farther.
+Lengths in inches. If the overlap of leaf and stop is not known, the value is assumed that makes a hole nearer than it
+is, never farther.
 """
 
 from collections.abc import Callable
@@ -25,7 +25,7 @@ HEADROOM = Fraction(78)
 HARDWARE_WORDS = "the other hardware"
 
 MOST_OVERLAP = Fraction(3, 4)
-"""Most that a leaf's top stands above the underside of the stop (common practice)."""
+"""Most that a leaf's top is above the underside of the stop (common practice)."""
 _HEAD_GAP = Fraction(1, 8)
 """Top of the leaf to the frame's face above it, on the pull side (common practice)."""
 

@@ -30,11 +30,11 @@ __all__ = [
     "THICKNESS_INPUT",
     "UNITS_INPUT",
     "WIDTH_INPUT",
-    "Asked",
+    "HoleRequest",
     "inches_of",
     "knuckles_of",
     "knuckles_of_hand",
-    "read_asked",
+    "read_request",
     "thickness_of",
 ]
 
@@ -70,7 +70,7 @@ UNITS_INPUT = Input(
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class HoleRequest:
     """What says which holes: one range of one mount of a sheet, on one hinge."""
 
     sheet: Sheet
@@ -97,11 +97,11 @@ class Asked:
         return write(to_mark(inches, self.system))
 
 
-def read_asked(inputs: Mapping[str, Given]) -> Asked:
+def read_request(inputs: Mapping[str, Given]) -> HoleRequest:
     """The inputs that say which holes; NoAnswer where the sheet has no such mount or range."""
     sheet = needed(inputs, "sheet", Sheet)
     mount = needed(inputs, "mount", str)
-    return Asked(
+    return HoleRequest(
         sheet,
         mount,
         sheet.range_for(mount, needed(inputs, "range", Quantity)),

@@ -42,7 +42,7 @@ _SAME_PLACE = Fraction(1, 64)
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ReferencePoint:
     """The reference point of one part, where its two lines cross: the body's pinion and middle row of
     screws, or the shoe's pivot and screws."""
 
@@ -67,7 +67,7 @@ class PlacedHole:
 
     name: str
     """The part and what its drawing calls the hole: "body valve end upper"."""
-    line: Line
+    line: ReferencePoint
     """The part's reference point; it names datum and direction."""
     kind: str
     """One of `sheet_arm.HOLE_KINDS`."""
@@ -86,8 +86,8 @@ class Layout:
     """"hinge edge" or "hinge pin centre"."""
     datum: str
     """"underside of the stop" or "top of the leaf"."""
-    body: Line
-    shoe: Line
+    body: ReferencePoint
+    shoe: ReferencePoint
     holes: tuple[PlacedHole, ...]
     """The body's, then the shoe's, in the sheet's order; empty for a part whose holes are not known."""
 
@@ -102,14 +102,16 @@ def lines_of(
         mount,
         along_from,
         datum,
-        Line("body", BODY_ON[mount], body_along, body_across, datum),
-        Line("shoe", shoe_on, shoe_along, shoe_across, PUSH_FACE if shoe_on == SOFFIT else datum),
+        ReferencePoint("body", BODY_ON[mount], body_along, body_across, datum),
+        ReferencePoint(
+            "shoe", shoe_on, shoe_along, shoe_across, PUSH_FACE if shoe_on == SOFFIT else datum
+        ),
         (),
     )
 
 
 def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fraction]:
-    """A range's four numbers as `lines_of` takes them [in]."""
+    """A range's four numbers in the order of `lines_of` [in]."""
     return (
         found.body_from_hinge.base,
         found.body_from_datum.base,
@@ -141,7 +143,7 @@ def lay_out(sheet: Sheet, mount: str, found: OpeningRange) -> Layout:
     return replace(layout, holes=tuple(holes))
 
 
-def _placed(line: Line, hole: Hole, toward_latch: int, thread: str) -> PlacedHole:
+def _placed(line: ReferencePoint, hole: Hole, toward_latch: int, thread: str) -> PlacedHole:
     down = -1 if line.direction == "up" else 1
     return PlacedHole(
         f"{line.of} {hole.name}",
@@ -192,7 +194,7 @@ def measured_from(
             )
         up = overlap if datum == "underside of the stop" else -overlap
 
-    def moved(line: Line) -> Line:
+    def moved(line: ReferencePoint) -> ReferencePoint:
         if line.direction == "out":
             return replace(line, along=line.along + along)
         return replace(
@@ -217,7 +219,7 @@ def measured_from(
     return Layout(layout.mount, along_from, datum, body, shoe, tuple(holes))
 
 
-def _sense(line: Line) -> int:
+def _sense(line: ReferencePoint) -> int:
     return 1 if line.direction == "up" else -1
 
 

@@ -1,14 +1,14 @@
 """Marks read back against where they should be: what is off, by how much and which way, and which classic
 mistake would explain it. Lengths in inches.
 
-`check_lines` takes the reference lines of body and shoe; `marks` is the computation over it.
+`check_lines` compares the reference lines of body and shoe; `marks` is the computation that uses it.
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.trade.holes.layout import Layout, Line
+from guide.trade.holes.layout import Layout, ReferencePoint
 from guide.trade.holes.marking_mistakes import (
     LABELS,
     Datums,
@@ -118,7 +118,7 @@ def _how_far(mark: Mark, told: Told, tolerance: Fraction) -> str:
 
 
 def _swapped(layout: Layout) -> list[Slip]:
-    lines: dict[str, Line] = {"body": layout.body, "shoe": layout.shoe}
+    lines: dict[str, ReferencePoint] = {"body": layout.body, "shoe": layout.shoe}
 
     def of_the_other(mark: Mark) -> Fraction:
         other = lines["shoe" if mark.of == "body" else "body"]

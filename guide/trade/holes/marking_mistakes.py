@@ -18,7 +18,7 @@ LABELS = (
     "unit-mixed",
     "whole-inch",
 )
-"""The names of the mistakes. Of two that explain as many readings, the earlier is told first."""
+"""The names of the mistakes. Of two that explain as many readings, the earlier comes first."""
 
 _CENTIMETRE = Fraction(254, 100)
 _UNITS = (

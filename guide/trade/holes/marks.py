@@ -172,44 +172,42 @@ def _number(name: str, about: str) -> Input:
     return optional_length(name, about, Fraction(0), Fraction(120))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="marks",
-        about="Whether the marks read back are right, which is off, and the classic mistakes by name.",
-        inputs=(
-            replace(SHEET_INPUT, required=False),
-            MOUNT_INPUT,
-            HINGE_INPUT,
-            replace(RANGE_INPUT, required=False, about=f"{RANGE_INPUT.about}; goes with a sheet"),
-            THICKNESS_INPUT,
-            WIDTH_INPUT,
-            OVERLAP_INPUT,
-            Input(
-                "along_from",
-                "choice",
-                False,
-                "from where along was measured; the sheet's if left out",
-                tuple(ALONG_WORDS),
-            ),
-            Input(
-                "datum",
-                "choice",
-                False,
-                "from where up and down was measured; the sheet's if left out",
-                tuple(DATUM_WORDS),
-            ),
-            *(_number(key, f"{what}, by the sheet; wins over it") for key, what in LINES.items()),
-            *(_number(f"{key}_read", f"{what}, read back") for key, what in LINES.items()),
-            optional_length(
-                "tolerance",
-                "how far a mark may be out; 1/16 in if left out",
-                Fraction(1, 64),
-                Fraction(1, 4),
-            ),
-            UNITS_INPUT,
+COMPUTATION = Computation(
+    name="marks",
+    about="Whether the marks read back are right, which is off, and the classic mistakes by name.",
+    inputs=(
+        replace(SHEET_INPUT, required=False),
+        MOUNT_INPUT,
+        HINGE_INPUT,
+        replace(RANGE_INPUT, required=False, about=f"{RANGE_INPUT.about}; goes with a sheet"),
+        THICKNESS_INPUT,
+        WIDTH_INPUT,
+        OVERLAP_INPUT,
+        Input(
+            "along_from",
+            "choice",
+            False,
+            "from where along was measured; the sheet's if left out",
+            tuple(ALONG_WORDS),
         ),
-        output=Output("choice", VERDICTS),
-        compute=_marks,
-        source="the maker's sheet, as its owner copied it; tolerances are common practice",
+        Input(
+            "datum",
+            "choice",
+            False,
+            "from where up and down was measured; the sheet's if left out",
+            tuple(DATUM_WORDS),
+        ),
+        *(_number(key, f"{what}, by the sheet; wins over it") for key, what in LINES.items()),
+        *(_number(f"{key}_read", f"{what}, read back") for key, what in LINES.items()),
+        optional_length(
+            "tolerance",
+            "how far a mark may be out; 1/16 in if left out",
+            Fraction(1, 64),
+            Fraction(1, 4),
+        ),
+        UNITS_INPUT,
     ),
+    output=Output("choice", VERDICTS),
+    compute=_marks,
+    source="the maker's sheet, as its owner copied it; tolerances are common practice",
 )

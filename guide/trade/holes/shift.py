@@ -8,8 +8,8 @@ import math
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from guide.trade.arm.friction import least_closing, moments
 from guide.trade.arm.geometry import Arm, Geometry
+from guide.trade.arm.moments import least_closing, moments
 from guide.trade.arm.sheet_geometry import Opening, arm_of, sheet_geometry
 from guide.trade.arm.spring import Spring, spring_of
 from guide.trade.door.hinges import pivot_offset

@@ -1,4 +1,4 @@
-"""`access-and-fire`: the final readings of a door held against the rules of one code."""
+"""`access-and-fire`: the final readings of a door checked against the rules of one code."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -6,12 +6,11 @@ from fractions import Fraction
 
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
-from guide.trade.codes import CODES, RULES_INPUT, USUAL_CODE
 from guide.trade.computation import Computation, Given, Input, Output, given
+from guide.trade.inputs import CODES, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
-from guide.trade.rules.kinds import Door
-from guide.trade.rules.rules import GOVERNS, held_against, in_a_sentence, verdict_of
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.rules.kinds import JudgedDoor
+from guide.trade.rules.rules import GOVERNS, in_a_sentence, judge, verdict_of
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VERDICTS = ("pass", "decide", "fail")
@@ -25,7 +24,7 @@ _SAID = {
 
 def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
     code = given(inputs, "rules", str) or USUAL_CODE
-    door = Door(
+    door = JudgedDoor(
         fire=given(inputs, "fire", bool),
         exterior=given(inputs, "exterior", bool),
         way_out=given(inputs, "way_out", bool),
@@ -44,10 +43,10 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         clear=given(inputs, "clear_width", Quantity),
         head_room=given(inputs, "head_room", Quantity),
     )
-    rows = held_against(code, door)
+    rows = judge(code, door)
     verdict = verdict_of(rows)
     told = in_a_sentence(rows)
-    working = [told, f"Held against: {CODES[code]}."]
+    working = [told, f"Checked against: {CODES[code]}."]
     working += [f"{row.rule}: {row.verdict}. {row.told} ({row.citation})" for row in rows]
     value: dict[str, Result] = {
         "verdict": verdict,
@@ -68,60 +67,58 @@ def _reading(name: str, kind: str, about: str, most: int, unit: str) -> Input:
     return Input(name, kind, False, about, low=low, high=high)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="access-and-fire",
-        about="The final readings held against access and fire rules, each with its citation.",
-        inputs=(
-            RULES_INPUT,
-            Input("fire", "yesno", False, "whether it is a fire door"),
-            Input("exterior", "yesno", False, "whether it opens to the weather"),
-            Input("way_out", "yesno", False, "whether it is a way out"),
-            Input(
-                "accessible",
-                "yesno",
-                False,
-                "whether access rules reach it; it is held to them if left out",
-            ),
-            replace(WIDTH_INPUT, required=False),
-            _reading("s_90_12", "time", "seconds from 90 to 12 degrees", 120, "s"),
-            _reading(
-                "s_12_0",
-                "time",
-                "seconds from 12 degrees to shut; no text here limits it",
-                120,
-                "s",
-            ),
-            _reading("delay", "time", "how long a delayed action holds it", 300, "s"),
-            _reading("force", "force", "the most it takes to open, at the handle", 200, "lbf"),
-            _reading("force_30_60", "force", "the most it takes from 30 to 60 degrees", 200, "lbf"),
-            Input(
-                "exit_forces",
-                "yesno",
-                False,
-                "whether 15 lbf release the latch, 30 lbf start the leaf, 15 lbf open it fully",
-            ),
-            Input("latches", "yesno", False, "whether it closes and latches from every position"),
-            Input(
-                "closes",
-                "yesno",
-                False,
-                "whether it closes fully from every position, where tried apart from the latch",
-            ),
-            Input("arm", "choice", False, "which arm the closer has", ARMS),
-            Input("size", "count", False, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
-            _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
-            _reading("head_room", "length", "floor to the lowest part of the closer", 240, "in"),
+COMPUTATION = Computation(
+    name="access-and-fire",
+    about="The final readings checked against access and fire rules, each with its citation.",
+    inputs=(
+        RULES_INPUT,
+        Input("fire", "yesno", False, "whether it is a fire door"),
+        Input("exterior", "yesno", False, "whether it opens to the weather"),
+        Input("way_out", "yesno", False, "whether it is a way out"),
+        Input(
+            "accessible",
+            "yesno",
+            False,
+            "whether access rules reach it; yes if left out",
         ),
-        output=Output(
-            "mapping",
-            ("verdict", "told", "said", "rules", "failed", "rows"),
-            labels=(("verdict", VERDICTS), ("rules", tuple(CODES))),
+        replace(WIDTH_INPUT, required=False),
+        _reading("s_90_12", "time", "seconds from 90 to 12 degrees", 120, "s"),
+        _reading(
+            "s_12_0",
+            "time",
+            "seconds from 12 degrees to shut; no text here limits it",
+            120,
+            "s",
         ),
-        compute=_access_and_fire,
-        source=(
-            "2010 ADA Standards; NFPA 80; International Building Code 1010.1.3; NFPA 101 (from memory); BS 8300 and"
-            " Approved Documents B and M; EN 1154; DIN 18040 (from memory)"
+        _reading("delay", "time", "how long a delayed action holds it", 300, "s"),
+        _reading("force", "force", "the most it takes to open, at the handle", 200, "lbf"),
+        _reading("force_30_60", "force", "the most it takes from 30 to 60 degrees", 200, "lbf"),
+        Input(
+            "exit_forces",
+            "yesno",
+            False,
+            "whether 15 lbf release the latch, 30 lbf start the leaf, 15 lbf open it fully",
         ),
+        Input("latches", "yesno", False, "whether it closes and latches from every position"),
+        Input(
+            "closes",
+            "yesno",
+            False,
+            "whether it closes fully from every position, where tried apart from the latch",
+        ),
+        Input("arm", "choice", False, "which arm the closer has", ARMS),
+        Input("size", "count", False, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
+        _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
+        _reading("head_room", "length", "floor to the lowest part of the closer", 240, "in"),
+    ),
+    output=Output(
+        "mapping",
+        ("verdict", "told", "said", "rules", "failed", "rows"),
+        labels=(("verdict", VERDICTS), ("rules", tuple(CODES))),
+    ),
+    compute=_access_and_fire,
+    source=(
+        "2010 ADA Standards; NFPA 80; International Building Code 1010.1.3; NFPA 101 (from memory); BS 8300 and"
+        " Approved Documents B and M; EN 1154; DIN 18040 (from memory)"
     ),
 )

@@ -6,16 +6,18 @@ of fire doors' closers on hold-open and delay (labc.co.uk/news/new-guide-door-cl
 rule is from memory, and says so.
 """
 
-from guide.trade.rules.force_limits import BRITISH, GERMAN
+from guide.trade.en_1154 import size_by_width
 from guide.trade.rules.kinds import (
+    BRITISH,
     DECIDES,
     FAIL,
+    GERMAN,
     NOT_APPLICABLE,
     NOT_MEASURED,
     PASS,
-    Door,
-    Judged,
-    Rule,
+    CodeRule,
+    JudgedDoor,
+    Judgement,
     at_most,
     limit_of,
     no_hold_open,
@@ -23,7 +25,6 @@ from guide.trade.rules.kinds import (
     reading,
     shuts_itself,
 )
-from guide.trade.size.spring_size import size_by_width
 
 LEAST_ON_FIRE_DOOR = 3
 LONGEST_DELAY = limit_of(25, "s")
@@ -33,7 +34,7 @@ _NOT_ACCESSIBLE = "Access rules do not reach this door."
 _AGREED = "A fire door: agree with building control how people get through."
 
 
-def _first_thirty(door: Door) -> Judged:
+def _first_thirty(door: JudgedDoor) -> Judgement:
     if door.accessible is False:
         return NOT_APPLICABLE, _NOT_ACCESSIBLE
     if door.fire is None:
@@ -43,7 +44,7 @@ def _first_thirty(door: Door) -> Judged:
     return at_most(door.force, BRITISH, "Opening force from 0 to 30 degrees", LEADING_EDGE)
 
 
-def _next_thirty(door: Door) -> Judged:
+def _next_thirty(door: JudgedDoor) -> Judgement:
     if door.accessible is False:
         return NOT_APPLICABLE, _NOT_ACCESSIBLE
     if door.fire is None:
@@ -60,7 +61,7 @@ def _next_thirty(door: Door) -> Judged:
     return verdict, told
 
 
-def _german_force(door: Door) -> Judged:
+def _german_force(door: JudgedDoor) -> Judgement:
     if door.accessible is False:
         return NOT_APPLICABLE, _NOT_ACCESSIBLE
     verdict, told = at_most(door.force, GERMAN, "Force to start it, in Germany")
@@ -69,18 +70,18 @@ def _german_force(door: Door) -> Judged:
     return DECIDES, f"{told} Other countries have rules of their own, and fire doors exceptions."
 
 
-def _strong_enough(door: Door) -> Judged:
+def _strong_enough(door: JudgedDoor) -> Judgement:
     if door.fire is None:
         return not_asked("a fire door")
     if not door.fire:
-        return NOT_APPLICABLE, "It is no fire door."
+        return NOT_APPLICABLE, "It is not a fire door."
     if door.size is None:
         return NOT_MEASURED, "EN size the spring stands at: not known, to be 3 or more."
     verdict = PASS if door.size >= LEAST_ON_FIRE_DOOR else FAIL
     return verdict, f"EN size the spring stands at: {door.size}, to be 3 or more on a fire door."
 
 
-def _closes_this_width(door: Door) -> Judged:
+def _closes_this_width(door: JudgedDoor) -> Judgement:
     if door.size is None or door.width is None:
         return NOT_MEASURED, "Leaf width, or the EN size the spring stands at: not known."
     asked = size_by_width(door.width)
@@ -89,11 +90,11 @@ def _closes_this_width(door: Door) -> Judged:
         return PASS, f"{told}."
     if door.fire is False:
         # Most leaves cannot meet this and a light opening at once: see `size-and-force`.
-        return DECIDES, f"{told}; light opening may come first on a door that is no fire door."
+        return DECIDES, f"{told}; light opening may come first on a door that is not a fire door."
     return FAIL, f"{told}."
 
 
-def _delay(door: Door) -> Judged:
+def _delay(door: JudgedDoor) -> Judgement:
     if door.delay is None:
         return NOT_APPLICABLE, "No delayed action was timed."
     told = f"Delayed action: {door.delay}, to be less than {LONGEST_DELAY}."
@@ -106,19 +107,19 @@ _DELAY = "EN 1154: a closer's delay can be set below 25 s, read in a guide of 20
 _HOLD_OPEN = "EN 1155: only a holder that lets go on an alarm, read in a guide of 2015"
 
 
-def _closer_rules(code: str) -> tuple[Rule, ...]:
+def _closer_rules(code: str) -> tuple[CodeRule, ...]:
     return (
-        Rule("size for the width", code, _TABLE, _closes_this_width),
-        Rule("size on a fire door", code, _SIZE_3, _strong_enough),
-        Rule("no hold-open", code, _HOLD_OPEN, no_hold_open),
-        Rule("delayed action", code, _DELAY, _delay),
+        CodeRule("size for the width", code, _TABLE, _closes_this_width),
+        CodeRule("size on a fire door", code, _SIZE_3, _strong_enough),
+        CodeRule("no hold-open", code, _HOLD_OPEN, no_hold_open),
+        CodeRule("delayed action", code, _DELAY, _delay),
     )
 
 
 UK_RULES = (
-    Rule("opening force to 30 deg", "uk", "BS 8300 and Approved Document M", _first_thirty),
-    Rule("opening force to 60 deg", "uk", "BS 8300 and Approved Document M", _next_thirty),
-    Rule(
+    CodeRule("opening force to 30 deg", "uk", "BS 8300 and Approved Document M", _first_thirty),
+    CodeRule("opening force to 60 deg", "uk", "BS 8300 and Approved Document M", _next_thirty),
+    CodeRule(
         "closes and latches",
         "uk",
         "Approved Document B: closes from any angle and against any latch",
@@ -129,8 +130,8 @@ UK_RULES = (
 """In the order they are shown."""
 
 EU_RULES = (
-    Rule("opening force", "eu", "DIN 18040 and EN 12217 class 3, from memory", _german_force),
-    Rule("closes and latches", "eu", "common practice for fire doors", shuts_itself),
+    CodeRule("opening force", "eu", "DIN 18040 and EN 12217 class 3, from memory", _german_force),
+    CodeRule("closes and latches", "eu", "common practice for fire doors", shuts_itself),
     *_closer_rules("eu"),
 )
 """In the order they are shown."""

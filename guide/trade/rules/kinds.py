@@ -1,11 +1,52 @@
-"""What an access or fire rule is, what it is held against, and the words most of them share."""
+"""What an access or fire rule is, the limits of the opening force, and the judgements that most rules share."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.decimals import about
+from guide.trade.answer import about
+
+
+class ForceLimit(NamedTuple):
+    """A limit, and where it comes from."""
+
+    most: Quantity
+    whence: str
+    """Stands after the figure in a sentence."""
+
+
+LIGHT = Quantity(Fraction(5), "lbf")
+"""Most to open an interior door other than a fire door: 2010 ADA Standards 404.2.9."""
+EXIT = Quantity(Fraction(15), "lbf")
+"""Most to swing any other door fully open: IBC 1010 and NFPA 101, from memory; edition and authority decide."""
+BRITISH = Quantity(Fraction(30), "N")
+"""From 0 to 30 degrees, at the leading edge: BS 8300 and Approved Document M, read again in public summaries."""
+GERMAN = Quantity(Fraction(25), "N")
+"""To start it: DIN 18040, from memory."""
+OWN_FORCE = Quantity(Fraction(67), "N")
+"""If no rule has a figure for such a door; about 15 lbf, common practice."""
+
+
+def force_limit(code: str, *, fire: bool, exterior: bool) -> ForceLimit:
+    """The limit by the rules of `code`, one of `CODES` of `rules`."""
+    if code == "uk" and not fire:
+        return ForceLimit(BRITISH, " to 30 degrees (BS 8300 and Approved Document M)")
+    if code == "eu" and not fire:
+        return ForceLimit(GERMAN, " to start it (DIN 18040, from memory; other countries differ)")
+    if code in ("uk", "eu"):
+        told = " (common practice; for a fire door agree it with building control)"
+        return ForceLimit(OWN_FORCE, told)
+    if code == "none":
+        return ForceLimit(OWN_FORCE, " (common practice; no rules are set)")
+    if fire or exterior:
+        told = (
+            " to swing it open (IBC 1010 and NFPA 101, from memory); the authority may require less"
+        )
+        return ForceLimit(EXIT, told)
+    return ForceLimit(LIGHT, " (2010 ADA Standards 404.2.9)")
+
 
 PASS, FAIL, NOT_APPLICABLE, DECIDES, NOT_MEASURED = (
     "pass",
@@ -15,21 +56,21 @@ PASS, FAIL, NOT_APPLICABLE, DECIDES, NOT_MEASURED = (
     "not measured",
 )
 
-Judged = tuple[str, str]
+Judgement = tuple[str, str]
 """A verdict, and one sentence with the reading and the limit."""
 
 HOLD_OPEN = "hold-open"
 
 
 @dataclass(frozen=True, slots=True)
-class Door:
+class JudgedDoor:
     """What is known of a door that is to be handed over; None for what was not asked or not measured."""
 
     fire: bool | None = None
     exterior: bool | None = None
     way_out: bool | None = None
     accessible: bool | None = None
-    """Whether access rules reach it; one of which nobody said so is held to them."""
+    """Whether access rules reach it; None is judged as if they did."""
     width: Quantity | None = None
     """Of the leaf."""
     s_90_12: Quantity | None = None
@@ -50,7 +91,7 @@ class Door:
     """Whether it closes fully from every position, where that was tried apart from the latch."""
     arm: str | None = None
     size: int | None = None
-    """EN size the spring stands at."""
+    """EN size the spring is set to."""
     clear: Quantity | None = None
     """Clear width, the door open 90 degrees."""
     head_room: Quantity | None = None
@@ -58,14 +99,14 @@ class Door:
 
 
 @dataclass(frozen=True, slots=True)
-class Rule:
+class CodeRule:
     """One rule of one code."""
 
     name: str
     code: str
     citation: str
-    """Where it stands, and “from memory” where it was not read again."""
-    judge: Callable[[Door], Judged]
+    """Where it is written, and “from memory” if it was not read again."""
+    judge: Callable[[JudgedDoor], Judgement]
 
 
 def limit_of(number: int | str, unit: str) -> Quantity:
@@ -73,17 +114,19 @@ def limit_of(number: int | str, unit: str) -> Quantity:
     return Quantity(Fraction(number), unit)
 
 
-def at_least(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judged:
+def at_least(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judgement:
     """A reading that must not be less. `what` begins the sentence: “Closing time from 90 degrees”."""
-    return _held(value, limit, what, "at least", after)
+    return _compared(value, limit, what, "at least", after)
 
 
-def at_most(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judged:
+def at_most(value: Quantity | None, limit: Quantity, what: str, after: str = "") -> Judgement:
     """A reading that must not be more."""
-    return _held(value, limit, what, "at most", after)
+    return _compared(value, limit, what, "at most", after)
 
 
-def _held(value: Quantity | None, limit: Quantity, what: str, side: str, after: str) -> Judged:
+def _compared(
+    value: Quantity | None, limit: Quantity, what: str, side: str, after: str
+) -> Judgement:
     wanted = f"to be {side} {write(limit)}"
     if value is None:
         return NOT_MEASURED, f"{what}: not measured, {wanted}."
@@ -99,17 +142,17 @@ def reading(value: Quantity | None, what: str) -> str:
     return f"{what}: {'not measured' if value is None else write(value)}."
 
 
-def not_asked(what: str) -> Judged:
+def not_asked(what: str) -> Judgement:
     """What the rule turns on is not known."""
     return NOT_MEASURED, f"Whether it is {what} was not asked."
 
 
-def shuts_itself(door: Door) -> Judged:
+def shuts_itself(door: JudgedDoor) -> Judgement:
     """A fire door closes and latches by itself."""
     if door.fire is None:
         return not_asked("a fire door")
     if not door.fire:
-        return NOT_APPLICABLE, "It is no fire door."
+        return NOT_APPLICABLE, "It is not a fire door."
     if door.latches is None and door.closes is not False:
         return NOT_MEASURED, "Whether it closes and latches by itself was not tried."
     if door.latches and door.closes is not False:
@@ -120,12 +163,12 @@ def shuts_itself(door: Door) -> Judged:
     )
 
 
-def no_hold_open(door: Door) -> Judged:
+def no_hold_open(door: JudgedDoor) -> Judgement:
     """A fire door has no arm that holds it open by itself."""
     if door.fire is None:
         return not_asked("a fire door")
     if not door.fire:
-        return NOT_APPLICABLE, "It is no fire door."
+        return NOT_APPLICABLE, "It is not a fire door."
     if door.arm is None:
         return NOT_MEASURED, "Which arm it has was not asked."
     if door.arm == HOLD_OPEN:

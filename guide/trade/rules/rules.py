@@ -1,4 +1,4 @@
-"""Access and fire rules that a closer's final readings are held against, each with its citation.
+"""Access and fire rules for a closer's final readings, each with its citation.
 
 Which rules apply is a setting of the person: a country and the editions named here. The local code and the authority
 having jurisdiction govern; the verdicts only say what these texts say. A citation that was not read again while this
@@ -7,20 +7,20 @@ was written says “from memory”.
 
 from dataclasses import dataclass
 
-from guide.trade.codes import CODES
+from guide.trade.inputs import CODES
 from guide.trade.rules.europe import EU_RULES, UK_RULES
-from guide.trade.rules.kinds import DECIDES, FAIL, NOT_MEASURED, Door, Rule
+from guide.trade.rules.kinds import DECIDES, FAIL, NOT_MEASURED, CodeRule, JudgedDoor
 from guide.trade.rules.us import US_RULES
 
 GOVERNS = "Local code and the authority having jurisdiction govern."
 
-RULES: tuple[Rule, ...] = (*US_RULES, *UK_RULES, *EU_RULES)
+RULES: tuple[CodeRule, ...] = (*US_RULES, *UK_RULES, *EU_RULES)
 """Every rule, in the order they are shown."""
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
-    """One rule held against one door."""
+class RuleResult:
+    """What one rule says of one door."""
 
     rule: str
     verdict: str
@@ -29,18 +29,20 @@ class Held:
     citation: str
 
 
-def held_against(code: str, door: Door) -> tuple[Held, ...]:
-    """Every rule of a code, held against a door. KeyError for a code that is not in CODES."""
+def judge(code: str, door: JudgedDoor) -> tuple[RuleResult, ...]:
+    """The result of every rule of a code for a door. KeyError for a code that is not in CODES."""
     CODES[code]
     return tuple(
-        Held(rule.name, *rule.judge(door), rule.citation) for rule in RULES if rule.code == code
+        RuleResult(rule.name, *rule.judge(door), rule.citation)
+        for rule in RULES
+        if rule.code == code
     )
 
 
-def verdict_of(rows: tuple[Held, ...]) -> str:
+def verdict_of(rows: tuple[RuleResult, ...]) -> str:
     """All rows in one word: `fail` where any fails, `decide` where any is left open, else `pass`.
 
-    No rules at all are `decide`: nothing was held against anything.
+    No rules at all are `decide`: nothing was checked.
     """
     verdicts = {row.verdict for row in rows}
     if FAIL in verdicts:
@@ -48,10 +50,10 @@ def verdict_of(rows: tuple[Held, ...]) -> str:
     return "decide" if verdicts & {DECIDES, NOT_MEASURED} or not rows else "pass"
 
 
-def in_a_sentence(rows: tuple[Held, ...]) -> str:
+def in_a_sentence(rows: tuple[RuleResult, ...]) -> str:
     """What came of it all, for a person: what fails, what the authority decides, what is not measured."""
     if not rows:
-        return "No rules are set to hold the readings against."
+        return "No rules are set to check the readings against."
     said = []
     for verdict, words in (
         (FAIL, "Fails"),

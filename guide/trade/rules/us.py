@@ -5,16 +5,17 @@ Read again in public copies or summaries: ADA 404.2.3, 404.2.8.1 (corada.com/doc
 closing and latching. From 2021 the IBC writes unlatching apart from opening. The rest is from memory, and says so.
 """
 
-from guide.trade.rules.force_limits import EXIT, LIGHT
 from guide.trade.rules.kinds import (
     DECIDES,
+    EXIT,
     FAIL,
+    LIGHT,
     NOT_APPLICABLE,
     NOT_MEASURED,
     PASS,
-    Door,
-    Judged,
-    Rule,
+    CodeRule,
+    JudgedDoor,
+    Judgement,
     at_least,
     at_most,
     limit_of,
@@ -27,13 +28,13 @@ from guide.trade.rules.kinds import (
 NOT_ACCESSIBLE = "Access rules do not reach this door."
 
 
-def _closing_time(door: Door) -> Judged:
+def _closing_time(door: JudgedDoor) -> Judgement:
     if door.accessible is False:
         return NOT_APPLICABLE, NOT_ACCESSIBLE
     return at_least(door.s_90_12, limit_of(5, "s"), "Closing time from 90 to 12 degrees")
 
 
-def _light_to_open(door: Door) -> Judged:
+def _light_to_open(door: JudgedDoor) -> Judgement:
     if door.accessible is False:
         return NOT_APPLICABLE, NOT_ACCESSIBLE
     if door.fire is None or (not door.fire and door.exterior is None):
@@ -46,22 +47,22 @@ def _light_to_open(door: Door) -> Judged:
     return at_most(door.force, LIGHT, "Opening force")
 
 
-def _swings_open(door: Door) -> Judged:
+def _swings_open(door: JudgedDoor) -> Judgement:
     if door.fire is None or (not door.fire and door.way_out is None):
         return not_asked("a fire door or a way out")
     if not (door.fire or door.way_out):
-        return NOT_APPLICABLE, "It is no fire door and no way out."
+        return NOT_APPLICABLE, "It is neither a fire door nor a way out."
     if not door.fire and door.exterior is None:
         return not_asked("an outside door")
     light = not (door.fire or door.exterior)
     return at_most(door.force, LIGHT if light else EXIT, "Force to swing a way out open")
 
 
-def _unlatches_and_starts(door: Door) -> Judged:
+def _unlatches_and_starts(door: JudgedDoor) -> Judgement:
     if door.fire is None or (not door.fire and door.way_out is None):
         return not_asked("a fire door or a way out")
     if not (door.fire or door.way_out):
-        return NOT_APPLICABLE, "It is no fire door and no way out."
+        return NOT_APPLICABLE, "It is neither a fire door nor a way out."
     limits = "15 lbf to release the latch, 30 lbf to start the leaf, 15 lbf to open it fully"
     if door.exit_forces is None:
         return NOT_MEASURED, f"Not measured: at most {limits}."
@@ -70,13 +71,13 @@ def _unlatches_and_starts(door: Door) -> Judged:
     return FAIL, f"Found over one of {limits}."
 
 
-def _clear_width(door: Door) -> Judged:
+def _clear_width(door: JudgedDoor) -> Judgement:
     if door.clear is None:
         return NOT_APPLICABLE, "The clear width was not given; no closer changes it at 90 degrees."
     return at_least(door.clear, limit_of(32, "in"), "Clear width at 90 degrees")
 
 
-def _head_room(door: Door) -> Judged:
+def _head_room(door: JudgedDoor) -> Judgement:
     if door.head_room is None:
         return (
             NOT_APPLICABLE,
@@ -86,28 +87,28 @@ def _head_room(door: Door) -> Judged:
 
 
 US_RULES = (
-    Rule(
+    CodeRule(
         "closing time",
         "us",
         "2010 ADA Standards 404.2.8.1; ICC A117.1 has the same wording",
         _closing_time,
     ),
-    Rule("opening force", "us", "2010 ADA Standards 404.2.9", _light_to_open),
-    Rule(
+    CodeRule("opening force", "us", "2010 ADA Standards 404.2.9", _light_to_open),
+    CodeRule(
         "way out",
         "us",
         "International Building Code 1010.1.3; NFPA 101 7.2.1.4.5, from memory; the edition matters",
         _swings_open,
     ),
-    Rule(
+    CodeRule(
         "exit forces",
         "us",
         "International Building Code 1010.1.3; NFPA 101 7.2.1.4.5, from memory; the edition matters",
         _unlatches_and_starts,
     ),
-    Rule("closes and latches", "us", "NFPA 80", shuts_itself),
-    Rule("no hold-open", "us", "NFPA 80, from memory", no_hold_open),
-    Rule("clear width", "us", "2010 ADA Standards 404.2.3", _clear_width),
-    Rule("head room", "us", "2010 ADA Standards 307.4, from memory", _head_room),
+    CodeRule("closes and latches", "us", "NFPA 80", shuts_itself),
+    CodeRule("no hold-open", "us", "NFPA 80, from memory", no_hold_open),
+    CodeRule("clear width", "us", "2010 ADA Standards 404.2.3", _clear_width),
+    CodeRule("head room", "us", "2010 ADA Standards 307.4, from memory", _head_room),
 )
 """In the order they are shown."""

@@ -1,7 +1,11 @@
 """`size-and-force`: whether one size can both close a leaf as EN 1154 asks and open lightly enough.
 
-Mostly none can: the closing moment asked for a width, over the share friction leaves, is already more
-than 5 lbf at the handle. Then the opening decides which of the two gives way.
+With the closing moment M of EN 1154 for the width, the efficiency e of the closer and the lever L from hinge axis to
+handle, the force to open is about
+
+    F = M / (e L)
+
+which is mostly more than 5 lbf already. Then the kind of opening decides which of the two gives way.
 """
 
 import math
@@ -11,15 +15,15 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.arm.friction import handle_force, least_closing, moments
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.inputs import GEOMETRY_INPUTS, read_geometry
+from guide.trade.arm.moments import handle_force, least_closing, moments
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
-from guide.trade.en_1154 import DEMANDS
+from guide.trade.en_1154 import DEMANDS, size_by_width
+from guide.trade.inputs import WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, SIZES
-from guide.trade.size.spring_size import WIDTH_INPUT, size_by_width
 
 ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
 """Greatest opening force of an interior door, 2010 ADA Standards 404.2.9."""
@@ -39,7 +43,7 @@ class Setting:
     """One size on one arm and leaf."""
 
     size: float
-    """EN size; between two sizes where the spring stands between them."""
+    """EN size; between two sizes if the spring is set between them."""
     closing: float
     """Least closing moment from 0 to 4 deg [N m]."""
     force: float
@@ -161,32 +165,30 @@ def _cautions(answer: str) -> tuple[str, ...]:
         "Air, seals and stiff hinges come on top of the opening force.",
     ]
     if answer != "both":
-        lines.append("On an accessible door that is no fire door the force limit comes first.")
+        lines.append("On an accessible door that is not a fire door the force limit comes first.")
         lines.append("On a fire door closing and latching come first.")
     lines.append("The local code and the authority having jurisdiction decide.")
     return tuple(lines)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="size-and-force",
-        about="Whether one EN size can both close the leaf and open within the force limit.",
-        inputs=(
-            WIDTH_INPUT,
-            Input(
-                "limit",
-                "force",
-                False,
-                "greatest push at the handle; 5 lbf if left out",
-                low=Quantity(Fraction(1), "lbf"),
-                high=Quantity(Fraction(60), "lbf"),
-            ),
-            *(one for one in GEOMETRY_INPUTS if one.name in _SHARED),
+COMPUTATION = Computation(
+    name="size-and-force",
+    about="Whether one EN size can both close the leaf and open within the force limit.",
+    inputs=(
+        WIDTH_INPUT,
+        Input(
+            "limit",
+            "force",
+            False,
+            "greatest push at the handle; 5 lbf if left out",
+            low=Quantity(Fraction(1), "lbf"),
+            high=Quantity(Fraction(60), "lbf"),
         ),
-        output=Output("choice", CHOICES),
-        compute=_size_and_force,
-        source=(
-            "EN 1154 table 1 (moments from memory); 2010 ADA Standards 404.2.9; an invented spring"
-        ),
+        *(one for one in GEOMETRY_INPUTS if one.name in _SHARED),
+    ),
+    output=Output("choice", CHOICES),
+    compute=_size_and_force,
+    source=(
+        "EN 1154 table 1 (moments from memory); 2010 ADA Standards 404.2.9; an invented spring"
     ),
 )

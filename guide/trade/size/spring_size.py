@@ -1,4 +1,4 @@
-"""The EN size a leaf needs: by the sheet's own chart where it has one, else by EN 1154 table 1."""
+"""`spring-size`: the EN size a leaf needs, by the sheet's own chart if it has one, else by EN 1154 table 1."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -8,21 +8,13 @@ from typing import TYPE_CHECKING
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
+from guide.trade.en_1154 import EN_1154_TABLE_1, size_by_mass, size_by_width
+from guide.trade.inputs import WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 
 if TYPE_CHECKING:
     from guide.trade.sheet import Sheet
 
-EN_1154_TABLE_1 = (
-    (1, 750, 20),
-    (2, 850, 40),
-    (3, 950, 60),
-    (4, 1100, 80),
-    (5, 1250, 100),
-    (6, 1400, 120),
-    (7, 1600, 160),
-)
-"""EN size, widest leaf [mm, inclusive], mass of the test door [kg, inclusive]. EN 1154 table 1."""
 
 UNUSUALLY_TALL = Quantity(Fraction(8), "ft")
 """A leaf taller than this goes up a size. EN 1154 says "unusually high" without a number; the
@@ -31,14 +23,6 @@ figure is common practice."""
 FIRE_DOOR_FLOOR = 3
 """The weakest EN size on a fire door, by European practice."""
 
-WIDTH_INPUT = Input(
-    "width",
-    "length",
-    True,
-    "width of the leaf",
-    low=Quantity(Fraction(12), "in"),
-    high=Quantity(Fraction(10), "ft"),
-)
 
 _CAUTIONS = (
     "An EN size is not the number cast on a North American body.",
@@ -47,7 +31,7 @@ _CAUTIONS = (
 
 
 @dataclass(frozen=True, slots=True)
-class _Leaf:
+class _SizedLeaf:
     """What is known of the leaf and its place; the fields are the computation's inputs."""
 
     width: Quantity
@@ -59,30 +43,8 @@ class _Leaf:
     draught: bool
 
 
-def size_by_width(width: Quantity) -> int:
-    """The smallest EN size for a leaf of that width [length]; NoAnswer past the table."""
-    for size, widest_mm, _ in EN_1154_TABLE_1:
-        if width <= Quantity(Fraction(widest_mm), "mm"):
-            return size
-    raise NoAnswer(
-        f"No EN size covers a leaf {write(width)} wide, the table ends at 1600 mm (EN size 7):"
-        " stop, and ask the maker or the foreman for another way to close it."
-    )
-
-
-def size_by_mass(mass: Quantity) -> int:
-    """The smallest EN size whose test door is no lighter [mass]; NoAnswer past the table."""
-    for size, _, heaviest_kg in EN_1154_TABLE_1:
-        if mass <= Quantity(Fraction(heaviest_kg), "kg"):
-            return size
-    raise NoAnswer(
-        f"No EN size covers a leaf of {write(mass)}, the table ends at 160 kg (EN size 7):"
-        " stop, and ask the maker or the foreman for another way to close it."
-    )
-
-
 def _spring_size(inputs: Mapping[str, Given]) -> Answer:
-    leaf = _Leaf(
+    leaf = _SizedLeaf(
         width=needed(inputs, "width", Quantity),
         mass=given(inputs, "mass", Quantity),
         height=given(inputs, "height", Quantity),
@@ -121,7 +83,7 @@ def _spring_size(inputs: Mapping[str, Given]) -> Answer:
     return Answer(size, tuple(working), tuple(cautions))
 
 
-def _base_by_table(leaf: _Leaf) -> tuple[int, list[str]]:
+def _base_by_table(leaf: _SizedLeaf) -> tuple[int, list[str]]:
     by_width = size_by_width(leaf.width)
     widest_mm = EN_1154_TABLE_1[by_width - 1][1]
     working = [f"Leaf {write(leaf.width)} wide: EN size {by_width} (leaves to {widest_mm} mm)."]
@@ -136,7 +98,7 @@ def _base_by_table(leaf: _Leaf) -> tuple[int, list[str]]:
     return size, working
 
 
-def _base_by_chart(leaf: _Leaf, sheet: "Sheet", cautions: list[str]) -> tuple[int, list[str]]:
+def _base_by_chart(leaf: _SizedLeaf, sheet: "Sheet", cautions: list[str]) -> tuple[int, list[str]]:
     size = sheet.chart_size(leaf.width, leaf.mount)
     how = f" on a {MOUNT_WORDS[leaf.mount]}" if sheet.chart_by_mount else ""
     working = [f"Leaf {write(leaf.width)} wide{how}: EN size {size} by the chart of {sheet.name}."]
@@ -144,14 +106,14 @@ def _base_by_chart(leaf: _Leaf, sheet: "Sheet", cautions: list[str]) -> tuple[in
         by_mass = size_by_mass(leaf.mass)
         if by_mass > size:
             cautions.append(
-                f"EN 1154 reckons a leaf of {write(leaf.mass)} at EN size {by_mass}; the maker's"
+                f"EN 1154 puts a leaf of {write(leaf.mass)} at EN size {by_mass}; the maker's"
                 " chart governs, so ask the maker about so heavy a leaf."
             )
     return size, working
 
 
-def _reasons_to_go_up(leaf: _Leaf, mount_counted: bool) -> list[str]:
-    """What asks for one size more, worst first."""
+def _reasons_to_go_up(leaf: _SizedLeaf, mount_counted: bool) -> list[str]:
+    """The reasons for one size more, worst first."""
     reasons = []
     if leaf.height is not None and leaf.height > UNUSUALLY_TALL:
         reasons.append(f"an unusually tall leaf (over {write(UNUSUALLY_TALL)})")
@@ -183,43 +145,39 @@ def _yesno(name: str, about: str) -> Input:
     return Input(name, "yesno", False, about)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="spring-size",
-        about="The EN size of closer a leaf needs.",
-        inputs=(
-            WIDTH_INPUT,
-            Input(
-                "mass",
-                "mass",
-                False,
-                "mass of the leaf with everything on it",
-                low=Quantity(Fraction(1), "kg"),
-                high=Quantity(Fraction(1000), "kg"),
-            ),
-            Input(
-                "height",
-                "length",
-                False,
-                "height of the leaf",
-                low=Quantity(Fraction(3), "ft"),
-                high=Quantity(Fraction(16), "ft"),
-            ),
-            Input(
-                "mount", "choice", False, "how the closer is mounted; regular if left out", MOUNTS
-            ),
-            _yesno("exterior", "whether the door is in an outside wall"),
-            _yesno("fire", "whether the door is a fire door; an unreadable label counts as yes"),
-            _yesno("draught", "whether wind or air pressure works against the door"),
-            Input("sheet", "sheet", False, "the sheet of the closer, whose chart wins"),
+COMPUTATION = Computation(
+    name="spring-size",
+    about="The EN size of closer a leaf needs.",
+    inputs=(
+        WIDTH_INPUT,
+        Input(
+            "mass",
+            "mass",
+            False,
+            "mass of the leaf with everything on it",
+            low=Quantity(Fraction(1), "kg"),
+            high=Quantity(Fraction(1000), "kg"),
         ),
-        output=Output("count", low=EN_1154_TABLE_1[0][0], high=EN_1154_TABLE_1[-1][0]),
-        compute=_spring_size,
-        source="EN 1154, controlled door closing devices, table 1 and its note; common practice",
-        thresholds=(
-            *(("width", Quantity(Fraction(row[1]), "mm")) for row in EN_1154_TABLE_1),
-            *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),
-            ("height", UNUSUALLY_TALL),
+        Input(
+            "height",
+            "length",
+            False,
+            "height of the leaf",
+            low=Quantity(Fraction(3), "ft"),
+            high=Quantity(Fraction(16), "ft"),
         ),
+        Input("mount", "choice", False, "how the closer is mounted; regular if left out", MOUNTS),
+        _yesno("exterior", "whether the door is in an outside wall"),
+        _yesno("fire", "whether the door is a fire door; an unreadable label counts as yes"),
+        _yesno("draught", "whether wind or air pressure works against the door"),
+        Input("sheet", "sheet", False, "the sheet of the closer, whose chart wins"),
+    ),
+    output=Output("count", low=EN_1154_TABLE_1[0][0], high=EN_1154_TABLE_1[-1][0]),
+    compute=_spring_size,
+    source="EN 1154, controlled door closing devices, table 1 and its note; common practice",
+    thresholds=(
+        *(("width", Quantity(Fraction(row[1]), "mm")) for row in EN_1154_TABLE_1),
+        *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),
+        ("height", UNUSUALLY_TALL),
     ),
 )

@@ -1,4 +1,4 @@
-"""How far to turn the spring screw from one EN size to another, by the sheet."""
+"""`spring-turns`: how far to turn the spring screw from one EN size to another, by the sheet."""
 
 from collections.abc import Mapping
 from fractions import Fraction
@@ -72,17 +72,15 @@ def _mixed(turns: Fraction) -> str:
     return f"{whole} {rest}" if whole else str(rest)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="spring-turns",
-        about="Turns of the spring screw from one EN size to another.",
-        inputs=(
-            SHEET_INPUT,
-            Input("from", "count", True, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
-            Input("to", "count", True, "EN size wanted", low=SIZES[0], high=SIZES[1]),
-        ),
-        output=Output("mapping", ("quarter_turns", "direction")),
-        compute=_spring_turns,
-        source="the maker's sheet, as its owner copied it",
+COMPUTATION = Computation(
+    name="spring-turns",
+    about="Turns of the spring screw from one EN size to another.",
+    inputs=(
+        SHEET_INPUT,
+        Input("from", "count", True, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
+        Input("to", "count", True, "EN size wanted", low=SIZES[0], high=SIZES[1]),
     ),
+    output=Output("mapping", ("quarter_turns", "direction")),
+    compute=_spring_turns,
+    source="the maker's sheet, as its owner copied it",
 )

@@ -1,8 +1,11 @@
-"""What the closer must overcome in the last inch to latch: air, seal, latch bolt and hinges.
+"""`latch-load`: what the closer must overcome in the last inch to latch: air, seal, latch bolt and hinges.
 
-Each is taken as a moment about the hinge with the leaf all but closed. A pressure difference dP
-that pushes the leaf open acts at the middle of its width: dP W^2 H / 2. The latch bolt acts at the
-latch edge, a lever of the whole width. Plain statics; common practice.
+Statics, moment = force x arm about the hinge, with the leaf almost closed:
+
+    M = dP W² H / 2 + M(seal) + F(bolt) W + M(hinges)
+
+A pressure difference dP that pushes the leaf open acts at the middle of its width W, over the height H; the latch bolt
+at the latch edge, with an arm of the whole width. Common practice.
 """
 
 import math
@@ -10,12 +13,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer
+from guide.trade.answer import Answer, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.decimals import decimal
 from guide.trade.door.pressure import PRESSURE_HIGH, PRESSURE_LOW
-from guide.trade.inputs import HEIGHT_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 
 _NO_FORCE, _NO_MOMENT = Quantity(Fraction(0), "N"), Quantity(Fraction(0), "N m")
 
@@ -72,35 +73,33 @@ def _moment(name: str, about: str) -> Input:
     return Input(name, "moment", False, about, low=_NO_MOMENT, high=Quantity(Fraction(300), "N m"))
 
 
-COMPUTATIONS = (
-    Computation(
-        name="latch-load",
-        about="The moment about the hinge a closer must overcome to latch the door.",
-        inputs=(
-            WIDTH_INPUT,
-            HEIGHT_INPUT,
-            Input(
-                "pressure",
-                "pressure",
-                False,
-                "pressure difference that pushes the leaf open; none if left out",
-                low=PRESSURE_LOW,
-                high=PRESSURE_HIGH,
-            ),
-            _moment("seal", "moment about the hinge to press the seals; none if left out"),
-            Input(
-                "latch_force",
-                "force",
-                False,
-                "push at the latch edge to drive the bolt in; none if left out",
-                low=_NO_FORCE,
-                high=Quantity(Fraction(300), "N"),
-            ),
-            _moment("hinge_drag", "moment to turn the leaf on its hinges; none if left out"),
-            _moment("closing", "moment the closer gives near closed, to hold the load against"),
+COMPUTATION = Computation(
+    name="latch-load",
+    about="The moment about the hinge a closer must overcome to latch the door.",
+    inputs=(
+        WIDTH_INPUT,
+        HEIGHT_INPUT,
+        Input(
+            "pressure",
+            "pressure",
+            False,
+            "pressure difference that pushes the leaf open; none if left out",
+            low=PRESSURE_LOW,
+            high=PRESSURE_HIGH,
         ),
-        output=Output("moment"),
-        compute=_latch_load,
-        source="statics; common practice",
+        _moment("seal", "moment about the hinge to press the seals; none if left out"),
+        Input(
+            "latch_force",
+            "force",
+            False,
+            "push at the latch edge to drive the bolt in; none if left out",
+            low=_NO_FORCE,
+            high=Quantity(Fraction(300), "N"),
+        ),
+        _moment("hinge_drag", "moment to turn the leaf on its hinges; none if left out"),
+        _moment("closing", "moment the closer gives near closed, to compare the load with"),
     ),
+    output=Output("moment"),
+    compute=_latch_load,
+    source="statics; common practice",
 )

@@ -1,11 +1,16 @@
 """The moving door: one closing from rest, one opening by a push, and the force it takes to open.
 
-A model to teach and to test with. Springs, valves and friction are invented and no real closer was
-measured, so whoever shows its numbers shows `CAUTION` with them. Units are SI here: metres,
-kilograms, newtons, N m, pascals, seconds; angles of the leaf in degrees.
+A model to teach and to test with. Springs, valves and friction are invented and no real closer was measured, so
+`CAUTION` is shown wherever its numbers are. Units are SI: metres, kilograms, newtons, N m, pascals, seconds; angles of
+the leaf in degrees.
 
-Moments on the leaf when it closes: the spring through the arm less friction, against hinges, air,
-seal, latch and oil. The oil's drag grows with the square of the pinion's speed.
+Equation of motion of a leaf that closes at the speed w = d(theta)/dt [rad/s], integrated in the angle (`path`):
+
+    I dw/dt = M(phi) i (1 - mu) - hinges - air - seal - latch - c i³ w²
+
+I = m W² / 3 is the inertia of an even leaf about its hinge edge; M(phi) the spring's moment at the pinion, mu its
+friction (`arm.spring`), i = d(phi)/d(theta) the ratio of the arm (`arm.geometry`); c the oil's drag through the valves
+(`valves`). Its moment at the pinion is c (i w)², by the square of the pinion's speed; at the leaf that times i.
 """
 
 import math
@@ -36,7 +41,7 @@ _SLOW_OIL = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class Door:
+class SwingingDoor:
     """A leaf with its closer, its valves, and what acts on it."""
 
     width: float
@@ -47,12 +52,12 @@ class Door:
     """[kg]"""
     geometry: Geometry
     size: float
-    """EN size the spring stands at, 1 to 7."""
+    """EN size the spring is set to, 1 to 7."""
     valves: Valves = field(default_factory=Valves)
     pressure: float = 0.0
     """Across the leaf [Pa]; above zero it pushes the leaf open."""
     seal: float = 0.0
-    """What the seal resists with when all but shut [N m]."""
+    """What the seal resists with when almost shut [N m]."""
     latch_force: float = 0.0
     """What the latch bolt resists with at the latch edge, going over the strike [N]."""
     hinge_drag: float = 0.0
@@ -101,7 +106,7 @@ class Closing(NamedTuple):
     """From 12 deg until shut or stopped [s]; 0 where it stopped before 12 deg."""
 
 
-class Opening(NamedTuple):
+class PushedOpening(NamedTuple):
     """One opening by a push at the handle."""
 
     peak: float
@@ -114,7 +119,7 @@ class Opening(NamedTuple):
 
 
 def close(
-    door: Door, start: float = 90.0, trace: list[tuple[float, float]] | None = None
+    door: SwingingDoor, start: float = 90.0, trace: list[tuple[float, float]] | None = None
 ) -> Closing:
     """Let the leaf go from rest at `start` [deg], above 0.
 
@@ -159,8 +164,8 @@ def close(
 
 
 def push_open(
-    door: Door, force: float, until: float, stop: float = 125.0, most: float = 60.0
-) -> Opening:
+    door: SwingingDoor, force: float, until: float, stop: float = 125.0, most: float = 60.0
+) -> PushedOpening:
     """Push at the handle with `force` [N] from shut to `until` [deg], then let it swing.
 
     `stop` is where it meets its stop or the wall [deg]; `most` gives up a push that lasts longer [s].
@@ -184,11 +189,11 @@ def push_open(
         speed = crossed.speed
         seconds += crossed.seconds
         if crossed.covered < length or seconds > most:
-            return Opening(piece.low + math.degrees(crossed.covered), seconds, 0.0, entered)
-    return Opening(stop, seconds, speed, entered)
+            return PushedOpening(piece.low + math.degrees(crossed.covered), seconds, 0.0, entered)
+    return PushedOpening(stop, seconds, speed, entered)
 
 
-def opening_force(door: Door) -> float:
+def opening_force(door: SwingingDoor) -> float:
     """The steady push at the handle that opens the leaf, latch held back [N]; most of 2 to 90 deg."""
     spring = spring_of(door.size)
     most = max(
@@ -210,7 +215,7 @@ def _spring_moment(spring: Spring, turn: float, ratio: float, way: float) -> flo
 def _with_thick_oil(
     thick: float, drag: float, moment: float, speed: float, pinion_over_area: float
 ) -> float:
-    """The drag that, times the speed squared, stands for both parts of the oil's drag.
+    """The drag that, times the speed squared, equals both parts of the oil's drag.
 
     Taken at the mean of the speed it comes in with and the speed it tends to.
     """

@@ -1,7 +1,11 @@
 """The swing cut into short pieces, on each of which moment and drag are taken as constant.
 
-On such a piece the square of the leaf's speed follows a straight-line equation in the angle, so
-speed and time are exact however the piece is crossed: from rest, to a stop, or fast.
+On such a piece the square of the leaf's speed w follows a linear equation in the angle s, so speed and time are exact
+(exponential integrator) from rest, to a stop, or fast:
+
+    I w dw/ds = M - c w²    =>    w² = M/c + (w0² - M/c) e^(-2 c s / I)
+
+and the time is the integral of ds / w: a logarithm for M above zero, arctan below.
 """
 
 import math
@@ -23,7 +27,7 @@ _FINE, _COARSE = 0.1, 0.5
 
 
 class Piece(NamedTuple):
-    """One piece of the swing. The last three are taken at its middle."""
+    """One piece of the swing. The last three are those at its middle."""
 
     low: float
     """[deg]"""
@@ -61,7 +65,7 @@ def stations(geometry: Geometry) -> tuple[tuple[float, float, float], ...]:
     return tuple(Arm(geometry).turns(step / 2 for step in range(4, 181)))
 
 
-class Crossed(NamedTuple):
+class Crossing(NamedTuple):
     """How one piece was crossed."""
 
     speed: float
@@ -71,22 +75,22 @@ class Crossed(NamedTuple):
     """[rad]; less than the piece where the leaf stopped inside it."""
 
 
-def cross(speed: float, length: float, moment: float, drag: float, inertia: float) -> Crossed:
+def cross(speed: float, length: float, moment: float, drag: float, inertia: float) -> Crossing:
     """Cross `length` [rad], coming in at `speed` [rad/s].
 
     `moment` [N m] pushes on where it is above zero; `drag` [N m/(rad/s)^2] is above zero. Solves
     inertia w dw/ds = moment - drag w^2.
     """
     if speed == 0 and moment <= 0:
-        return Crossed(0.0, 0.0, 0.0)
+        return Crossing(0.0, 0.0, 0.0)
     rate = 2 * drag / inertia
     square, steady = speed * speed, moment / drag
     after = steady + (square - steady) * math.exp(-rate * length)
     if after > 0:
         end = math.sqrt(after)
-        return Crossed(end, _seconds(speed, end, length, steady, rate), length)
+        return Crossing(end, _seconds(speed, end, length, steady, rate), length)
     covered = math.log1p(-square / steady) / rate
-    return Crossed(0.0, _seconds(speed, 0.0, covered, steady, rate), covered)
+    return Crossing(0.0, _seconds(speed, 0.0, covered, steady, rate), covered)
 
 
 def _seconds(start: float, end: float, length: float, steady: float, rate: float) -> float:

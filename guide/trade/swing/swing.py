@@ -1,20 +1,19 @@
-"""`swing`: one closing of a door that nobody has measured, to teach with and to test with."""
+"""`swing`: one closing of an invented door, to teach with and to test with (`model`)."""
 
 from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, OutOfDomain
-from guide.trade.arm.usual import usual_geometry
+from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.inputs import HEIGHT_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
-from guide.trade.size.spring_size import WIDTH_INPUT
 from guide.trade.swing.model import (
     CAUTION,
     SLAM_SPEED,
     Closing,
-    Door,
+    SwingingDoor,
     close,
     opening_force,
     push_open,
@@ -22,7 +21,7 @@ from guide.trade.swing.model import (
 from guide.trade.swing.valves import MOST_TURNS, Valves
 
 USUAL_PUSH = 60.0
-"""The push at the handle that the opening is told for, to 60 deg [N]; ours."""
+"""The push at the handle for the opening that is shown, to 60 deg [N]; ours."""
 
 
 def size_of(inputs: Mapping[str, Given]) -> float:
@@ -60,7 +59,7 @@ def _swing(inputs: Mapping[str, Given]) -> Answer:
         latch=_turns(inputs, "latch", 1.25),
         back=_turns(inputs, "back", 1.0),
     )
-    door = Door(
+    door = SwingingDoor(
         width=_si(inputs, "width", "m"),
         height=_si(inputs, "height", "m"),
         mass=_si(inputs, "mass", "kg"),
@@ -94,7 +93,7 @@ def _rounded(seconds: float | None) -> float | None:
     return None if seconds is None else round(seconds, 4)
 
 
-def _working(door: Door, closing: Closing, mount: str, force: Quantity) -> tuple[str, ...]:
+def _working(door: SwingingDoor, closing: Closing, mount: str, force: Quantity) -> tuple[str, ...]:
     opened = push_open(door, USUAL_PUSH, 60.0)
     if closing.latched:
         end = f"It shuts at {closing.edge_speed:.2f} m/s at the latch edge."
@@ -116,7 +115,7 @@ def _working(door: Door, closing: Closing, mount: str, force: Quantity) -> tuple
     )
 
 
-def _cautions(door: Door, closing: Closing) -> tuple[str, ...]:
+def _cautions(door: SwingingDoor, closing: Closing) -> tuple[str, ...]:
     lines = [CAUTION]
     if closing.edge_speed > SLAM_SPEED:
         lines.append(f"It slams: over {SLAM_SPEED} m/s at the latch edge, a limit of ours.")
@@ -146,41 +145,39 @@ SIZE_INPUT = Input(
     "size", "number", True, "EN size the spring stands at, 1 to 7, or half way between"
 )
 
-COMPUTATIONS = (
-    Computation(
-        name="swing",
-        about="How a door closes, let go from 90 degrees, and how hard it is to open: a model.",
-        inputs=(
-            WIDTH_INPUT,
-            MASS_INPUT,
-            HEIGHT_INPUT,
-            MOUNT_INPUT,
-            SIZE_INPUT,
-            Input("sweep", "number", True, "turns the sweep valve is open, 0 to 4"),
-            Input("latch", "number", True, "turns the latch valve is open, 0 to 4"),
-            Input("back", "number", False, "turns the backcheck valve is open; 1 if left out"),
-            Input(
-                "pressure",
-                "pressure",
-                False,
-                "air pressure that pushes the leaf open; below zero, shut; none if left out",
-                low=Quantity(Fraction(-200), "Pa"),
-                high=Quantity(Fraction(200), "Pa"),
-                signed=True,
-            ),
-            _moment("seal", "what the seal resists with when all but shut; none if left out"),
-            Input(
-                "latch_force",
-                "force",
-                False,
-                "what the latch bolt resists with at the edge; none if left out",
-                low=Quantity(Fraction(0), "N"),
-                high=Quantity(Fraction(200), "N"),
-            ),
-            _moment("hinge_drag", "friction of the hinges; none if left out"),
+COMPUTATION = Computation(
+    name="swing",
+    about="How a door closes, let go from 90 degrees, and how hard it is to open: a model.",
+    inputs=(
+        WIDTH_INPUT,
+        MASS_INPUT,
+        HEIGHT_INPUT,
+        MOUNT_INPUT,
+        SIZE_INPUT,
+        Input("sweep", "number", True, "turns the sweep valve is open, 0 to 4"),
+        Input("latch", "number", True, "turns the latch valve is open, 0 to 4"),
+        Input("back", "number", False, "turns the backcheck valve is open; 1 if left out"),
+        Input(
+            "pressure",
+            "pressure",
+            False,
+            "air pressure that pushes the leaf open; below zero, shut; none if left out",
+            low=Quantity(Fraction(-200), "Pa"),
+            high=Quantity(Fraction(200), "Pa"),
+            signed=True,
         ),
-        output=Output("mapping", ("s_90_12", "s_12_0", "latched", "edge_speed", "open_force")),
-        compute=_swing,
-        source="an invented spring, arm and valves; seconds, and m/s at the latch edge",
+        _moment("seal", "what the seal resists with when almost shut; none if left out"),
+        Input(
+            "latch_force",
+            "force",
+            False,
+            "what the latch bolt resists with at the edge; none if left out",
+            low=Quantity(Fraction(0), "N"),
+            high=Quantity(Fraction(200), "N"),
+        ),
+        _moment("hinge_drag", "friction of the hinges; none if left out"),
     ),
+    output=Output("mapping", ("s_90_12", "s_12_0", "latched", "edge_speed", "open_force")),
+    compute=_swing,
+    source="an invented spring, arm and valves; seconds, and m/s at the latch edge",
 )

@@ -2,6 +2,9 @@
 
 A valve's port is drilled in the body, so it comes in at a turn of the pinion; at which angle of the
 leaf that is depends on the arm. All constants are invented: no real closer was measured.
+
+Drag of an orifice: c = c0 / A², with the open area A = 0.04 + 0.96 g (x / x0)^p at x turns; x0 is the usual setting, g
+the gain, p how it opens. A port opens over its zone by linear interpolation.
 """
 
 import math
@@ -75,6 +78,6 @@ def _area(turns: float, usual: float, gain: float = 1.0, power: float = 1.0) -> 
 
 
 def share(zone: Zone, at: float) -> float:
-    """How far a port is open, 0 to 1, in a straight line over its zone."""
+    """How far a port is open, 0 to 1, by linear interpolation over its zone."""
     low, high = zone
     return min(1.0, max(0.0, (at - low) / (high - low)))

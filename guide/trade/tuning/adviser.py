@@ -1,8 +1,9 @@
 """What to turn next so that a door closes gently, surely and lightly enough.
 
-The adviser is told of every test, oldest first, and takes it that its last advice was carried out. It
-learns what a turn does on this door from the door's own swings. Both valves may move after one test,
-since the two are read from different parts of one swing; the spring moves alone.
+The adviser receives every test, oldest first, and assumes that its last advice was carried out. It estimates what a
+turn does on this door from the door's own swings: the valves' times (`valve_times`), the force (`opening_force`), and
+by a particle filter whether it latches (`possible_doors`). Both valves may move after one test, since the two are read
+from different parts of one swing; the spring moves alone.
 """
 
 import math
@@ -11,9 +12,9 @@ from dataclasses import dataclass
 from guide.trade.swing.valves import MOST_TURNS
 from guide.trade.tuning import wording as words
 from guide.trade.tuning.latching import Latching, share_from_near
-from guide.trade.tuning.nominal_door import Leaf, Nominal, nominal
+from guide.trade.tuning.nominal_door import Nominal, NominalLeaf, nominal
 from guide.trade.tuning.opening_force import Forces
-from guide.trade.tuning.possible_doors import Likely
+from guide.trade.tuning.possible_doors import PossibleDoors
 from guide.trade.tuning.reach import reaches
 from guide.trade.tuning.readings import (
     LONGEST,
@@ -22,11 +23,11 @@ from guide.trade.tuning.readings import (
     Advice,
     Caps,
     Move,
-    Reading,
+    SwingReading,
     Travel,
 )
-from guide.trade.tuning.sweep_test import AIM, sweep_aim, sweep_to
-from guide.trade.tuning.valve_times import ValveCurve, Weighed
+from guide.trade.tuning.sweep_aim import AIM, sweep_aim, sweep_to
+from guide.trade.tuning.valve_times import ValveCurve, ValveEstimate
 
 WATCH = 0.4
 """Error of a stopwatch in a person's hand [s]; ours, and on the safe side."""
@@ -52,7 +53,7 @@ MIDDLE = 0.25
 LATE = 6
 
 OTHER = 0.35
-"""Most that the latch valve is taken to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
+"""Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
 
 ALL_BUT_ALL = 0.97
@@ -65,10 +66,10 @@ LARGER = 0.4
 """What a whole turn more of the latch valve is worth when it is to latch more surely, as a chance."""
 
 SPRING_COSTS = 1.3
-"""Goes that a change of the spring is reckoned as."""
+"""Adjustments that a change of the spring counts as."""
 
 NEVER = 6.0
-"""Goes that a setting which will not do is reckoned as."""
+"""Adjustments that a setting which will not do counts as."""
 
 FURTHEST = 8
 """Half sizes further than which no spring is planned."""
@@ -98,19 +99,19 @@ _QUARTER = 0.25
 
 
 @dataclass(frozen=True, slots=True)
-class _Seen:
+class _TestResult:
     """One test, with what all tests so far make of it."""
 
-    reading: Reading
+    reading: SwingReading
     nominal: Nominal
-    sweep: Weighed
-    latch: Weighed
+    sweep: ValveEstimate
+    latch: ValveEstimate
     last: float
     """The last 12 deg [s]."""
     time: float
     """From 90 to 12 deg [s]."""
     shared: float
-    """What the latch valve takes of `time`, for each second of `last`."""
+    """The latch valve's part of `time` [s], for each second of `last`."""
 
     def other(self, last: float) -> float:
         """What of `time` is not the sweep valve's, where the last 12 deg take `last` [s]."""
@@ -118,11 +119,11 @@ class _Seen:
 
 
 class Adviser:
-    """One door being tuned; `next` takes a test and gives what to do."""
+    """One door being tuned; `next` adds a test and returns what to do."""
 
     def __init__(
         self,
-        leaf: Leaf,
+        leaf: NominalLeaf,
         size: float,
         limit: float | None = None,
         caps: Caps | None = None,
@@ -143,12 +144,12 @@ class Adviser:
         self._sweep = ValveCurve(first.sweep, WATCH)
         self._latch = ValveCurve(first.latch, WATCH)
         self._latching = Latching(part_way=bool(part_way))
-        self._likely = Likely(leaf, part_way)
+        self._likely = PossibleDoors(leaf, part_way)
         self._forces = Forces(leaf, limit, self.travel.sizes)
         self._sweep_reach, self._latch_reach = reaches(self.travel)
 
-    def next(self, reading: Reading) -> Advice:
-        """Take one test, and say what to turn before the next or that there is nothing to turn."""
+    def next(self, reading: SwingReading) -> Advice:
+        """Add one test, and return what to turn before the next, or that nothing needs turning."""
         self.tests += 1
         now = self._learn(reading)
         heavy = self._forces.is_heavy(self.size, reading.force)
@@ -174,7 +175,7 @@ class Adviser:
         slow = now.last > SLOW_LATCH
         return self._turn(now, self._opening(now) if slow else 0.0, "")
 
-    def _learn(self, reading: Reading) -> _Seen:
+    def _learn(self, reading: SwingReading) -> _TestResult:
         self._latching.add(self.size, self._latch.at, reading)
         if reading.force is not None:
             self._forces.add(self.size, reading.force)
@@ -192,11 +193,11 @@ class Adviser:
             self._sweep.add(max(first - shared * last - usual.free, 0.1 * first))
         sweep = self._sweep.weighed()
         time = sweep.seconds(self._sweep.at) + shared * last + usual.free
-        return _Seen(reading, usual, sweep, latch, last, time, shared)
+        return _TestResult(reading, usual, sweep, latch, last, time, shared)
 
     def _watch_error(self) -> float:
-        """Error of this person's watch [s]: what the last 12 deg told apart with nothing turned that they
-        depend on, and the usual error for as many readings as `USUAL_COUNTS`."""
+        """Error of this person's watch [s], a pooled standard deviation: of repeated times of the last 12 deg at one
+        setting of the latch valve, with the usual error for as many readings as `USUAL_COUNTS`."""
         squares, count = USUAL_COUNTS * WATCH**2, float(USUAL_COUNTS)
         by_place: dict[float, list[float]] = {}
         for at, seconds in self._latch.seen:
@@ -207,7 +208,7 @@ class Adviser:
             count += len(times) - 1
         return math.sqrt(squares / count)
 
-    def _time_is_right(self, now: _Seen) -> bool:
+    def _time_is_right(self, now: _TestResult) -> bool:
         measured = now.reading.s_90_12
         edge = 0.0 if self._is_last else EDGE
         if measured is None or not SHORTEST + edge <= measured <= LONGEST - edge:
@@ -224,13 +225,13 @@ class Adviser:
         return self.tests >= MOST_TESTS
 
     def _is_to_be_lightened(self) -> bool:
-        """Not where it is over by a hair, and the next weaker spring is none or known not to latch."""
+        """Not if it is over by less than the gauge's error and no weaker spring is there that may latch."""
         weaker = self.size - 0.5
         if weaker >= self.travel.sizes[0] and not self._latching.fails_at(weaker, self._latch.at):
             return True
         return self._forces.is_surely_heavy(self.size)
 
-    def _is_near_slam(self, now: _Seen) -> bool:
+    def _is_near_slam(self, now: _TestResult) -> bool:
         at = self._latch.at
         if self._is_last or self._fails_at(at - _QUARTER):
             return False
@@ -239,7 +240,7 @@ class Adviser:
         edge = self.leaf.width * _TWELVE / now.last
         return edge > (FAST_AFTER_SLAM if self._slams_at(at + _QUARTER) else FAST_EDGE)
 
-    def _is_sure_to_latch(self, now: _Seen) -> bool:
+    def _is_sure_to_latch(self, now: _TestResult) -> bool:
         """Whether it latches by enough to do so from part way too."""
         if self._latching.part_way:
             return True
@@ -252,11 +253,11 @@ class Adviser:
     def _can_open_more(self) -> bool:
         return not self._slams_at(self._latch.at + _QUARTER / 2)
 
-    def _share_from_near(self, now: _Seen) -> float:
+    def _share_from_near(self, now: _TestResult) -> float:
         force = self._forces.mean(self.size)
         return share_from_near(self.leaf, now.nominal, force, now.last)
 
-    def _make_it_sure(self, now: _Seen) -> Advice:
+    def _make_it_sure(self, now: _TestResult) -> Advice:
         """By the spring or by the least turn of the latch valve, whichever is likelier to do."""
         at, eighth = self._latch.at, _QUARTER / 2
         best = self._best_size(_QUARTER)
@@ -273,7 +274,7 @@ class Adviser:
         return chance.latches * (1 - chance.slams)
 
     def _best_size(self, step: float) -> float:
-        """The spring setting from which fewest goes of the latch valve, by `step`, are to be expected."""
+        """The spring setting from which the fewest adjustments of the latch valve, by `step`, are to be expected."""
         left = max(1, MOST_TESTS - self.tests)
         plans = []
         for halves in range(min(self._forces.room(self.size), FURTHEST) + 1):
@@ -296,7 +297,7 @@ class Adviser:
             return _impossible(words.too_heavy())
         return self._set_spring(self._forces.lighter(self.size), words.lighten())
 
-    def _make_it_latch(self, now: _Seen) -> Advice:
+    def _make_it_latch(self, now: _TestResult) -> Advice:
         at = self._latch.at
         stops_high = now.reading.s_90_12 is None
         best = self._best_size(self.caps.latch * _QUARTER)
@@ -310,7 +311,7 @@ class Adviser:
             return self._turn(now, _QUARTER / 2, words.open_latch())
         return self._slams_or_stops()
 
-    def _soften(self, now: _Seen) -> Advice:
+    def _soften(self, now: _TestResult) -> Advice:
         at = self._latch.at
         if self._latching.was_gentle(self.size, at - 1.2 * _QUARTER, at):
             return self._turn(now, -_QUARTER / 2, words.slammed())
@@ -325,7 +326,7 @@ class Adviser:
     def _slams_or_stops(self) -> Advice:
         return _impossible(words.slams_or_stops(room=self._forces.room(self.size) > 0))
 
-    def _opening(self, now: _Seen) -> float:
+    def _opening(self, now: _TestResult) -> float:
         """Turns to open the latch valve by: the most that is not expected to bring it near a slam.
 
         A leaf that stops is far from slamming.
@@ -341,7 +342,7 @@ class Adviser:
         ]
         return max(fit, default=self.caps.latch_near) * _QUARTER
 
-    def _closing(self, now: _Seen) -> float:
+    def _closing(self, now: _TestResult) -> float:
         """Turns, below zero, to close the latch valve by: the most that leaves it fast enough to latch.
 
         A leaf that slams again is far from stopping.
@@ -357,7 +358,7 @@ class Adviser:
         ]
         return -max(fit, default=self.caps.latch_near) * _QUARTER
 
-    def _turn(self, now: _Seen, latch: float, why: str) -> Advice:
+    def _turn(self, now: _TestResult, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
         latch = self._latch_reach.as_far(self._latch.at, latch)
         last = now.latch.seconds(self._latch.at + latch)
@@ -374,7 +375,7 @@ class Adviser:
         reason = words.turned(why, now.reading.s_90_12, expected if sweep else None)
         return Advice(moves, done=False, impossible=False, reason=reason)
 
-    def _sweep_to(self, law: Weighed, other: float) -> float:
+    def _sweep_to(self, law: ValveEstimate, other: float) -> float:
         """Where to turn the sweep valve, `other` of 90 to 12 deg not being its [s]."""
 
         def has(place: float) -> bool:

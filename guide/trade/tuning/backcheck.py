@@ -36,7 +36,7 @@ def _backcheck(inputs: Mapping[str, Given]) -> Answer:
 def _by_valve(feels: str, sheet: Sheet | None) -> Answer:
     move = Move("backcheck", "softer" if feels == "hard" else "firmer", 1)
     why = {
-        "hard": "Too firm is a wall: it pulls the screws and stops whoever pushes.",
+        "hard": "Too firm is a wall: it pulls the screws and stops the person who pushes.",
         "soft": "Too soft, and a shove or the wind drives the leaf into its stop.",
     }[feels]
     expect = "A quarter turn is felt; push briskly again, a hand ready to catch the leaf."
@@ -53,9 +53,9 @@ def _by_place(feels: str, mount: str) -> Answer:
     else:
         why = "Where it begins goes with the shaft's turn: body, shoe or arm may sit off the sheet."
     what = (
-        "Turn no valve for it. Hold body, shoe and rod to the sheet; a stop ends the swing."
+        "Turn no valve for it. Compare body, shoe and rod with the sheet; a stop ends the swing."
         if feels == "late"
-        else "Turn no valve for it. Hold body, shoe and rod to the sheet."
+        else "Turn no valve for it. Compare body, shoe and rod with the sheet."
     )
     more = (
         "Some bodies have a second screw for where it begins: only the sheet and the label say so."
@@ -67,17 +67,15 @@ def _answer(what: str, sentence: str, working: tuple[str, ...]) -> Answer:
     return Answer({"next": what, "turn": sentence}, working)
 
 
-COMPUTATIONS = (
-    Computation(
-        name="backcheck",
-        about="What to turn, or to look at, for a backcheck that feels wrong.",
-        inputs=(
-            Input("feels", "choice", True, "how it feels on a brisk push", FEELS),
-            MOUNT_INPUT,
-            replace(SHEET_INPUT, required=False),
-        ),
-        output=Output("mapping", ("next", "turn"), labels=(("next", (LEAVE, TURN, PLACE)),)),
-        compute=_backcheck,
-        source="common practice; the sheet for the screw",
+COMPUTATION = Computation(
+    name="backcheck",
+    about="What to turn, or to look at, for a backcheck that feels wrong.",
+    inputs=(
+        Input("feels", "choice", True, "how it feels on a brisk push", FEELS),
+        MOUNT_INPUT,
+        replace(SHEET_INPUT, required=False),
     ),
+    output=Output("mapping", ("next", "turn"), labels=(("next", (LEAVE, TURN, PLACE)),)),
+    compute=_backcheck,
+    source="common practice; the sheet for the screw",
 )

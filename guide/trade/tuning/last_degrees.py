@@ -2,8 +2,14 @@
 
 On each piece of the swing the square of the speed follows a straight-line equation, so for one latch
 valve it is a sum: so much for the spring, less so much for each newton metre of hinge drag, each pascal,
-each newton metre of seal and each newton of latch. Those shares are worked out once for a valve and serve
-every door that might be before us.
+each newton metre of seal and each newton of latch. Those shares are calculated once for a valve and serve
+every door of the particle filter (`possible_doors`).
+
+With w the speed of the leaf [rad/s], s the angle [rad], I the inertia, M the moment and c the drag of one piece:
+
+    I w dw/ds = M - c w²    =>    w²(end) = w²(start) e^(-2cs/I) + (M / c) (1 - e^(-2cs/I))
+
+which is linear in M, and M = spring - hinge - air - seal - latch (`swing.path`).
 """
 
 import math
@@ -13,19 +19,19 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import BACKSET, Door
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import BACKSET, SwingingDoor
 from guide.trade.swing.path import LATCH_TO, Piece, path, stations
-from guide.trade.tuning.nominal_door import NEAR, Leaf, leaf_mass
+from guide.trade.tuning.nominal_door import NEAR, NominalLeaf, leaf_mass
 
 _WIDE = 16.0
-"""Where a wide swing is taken to run steadily, on the latch valve alone [deg]."""
+"""Where a wide swing is assumed to be steady, on the latch valve alone [deg]."""
 
 _LOOKS = (12.0, 9.0, 6.5, 4.5, 3.0, 2.0, 1.4)
 """Where the speed is looked at on the way [deg]; then at each piece of the latch's drag, and shut."""
 
 _GRID = 0.05
-"""Step of the logarithm of the latch valve's open area between which nothing is told apart."""
+"""Step of the logarithm of the latch valve's open area within which areas count as equal."""
 
 _FINE_FROM = 5.0
 """Below this the swing is taken in stretches of half a degree, above in whole ones [deg]."""
@@ -37,7 +43,7 @@ _SLOWEST = 1e-4
 """Square of a speed taken for none [(rad/s)^2]."""
 
 
-class Acts(NamedTuple):
+class Loads(NamedTuple):
     """What acts on a leaf that closes, besides its spring and oil."""
 
     hinge: float
@@ -50,7 +56,7 @@ class Acts(NamedTuple):
     """[N]"""
 
 
-class Shut(NamedTuple):
+class ClosingEnd(NamedTuple):
     """How the last degrees go."""
 
     latches: bool
@@ -62,8 +68,8 @@ class Shut(NamedTuple):
     """The latch edge's speed, let go from 90 deg [m/s]; 0 where it stops."""
 
 
-Look = tuple[float, float, float, float, float, float]
-"""Way since the look before [rad], then square of the speed: by the spring, and what each act takes off."""
+SpeedPoint = tuple[float, float, float, float, float, float]
+"""Angle since the point before [rad], then square of the speed: by the spring, and what each load takes off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,24 +77,24 @@ class LastDegrees:
     """One leaf on one mount at one size with one opening of the latch valve."""
 
     width: float
-    wide: tuple[Look, ...]
-    near: tuple[Look, ...]
+    wide: tuple[SpeedPoint, ...]
+    near: tuple[SpeedPoint, ...]
 
-    def shut(self, acts: Acts) -> Shut:
-        """How it goes with these acts."""
+    def shut(self, acts: Loads) -> ClosingEnd:
+        """How it closes under these loads."""
         hinge, air, seal, latch = acts
         before, seconds = -1.0, 0.0
         for way, spring, a, b, c, d in self.wide:
             square = spring - hinge * a - air * b - seal * c - latch * d
             if square < _SLOWEST:
-                return Shut(latches=False, near=False, seconds=seconds, edge=0.0)
+                return ClosingEnd(latches=False, near=False, seconds=seconds, edge=0.0)
             speed = math.sqrt(square)
             if before > 0:
                 seconds += 2 * way / (speed + before)
             before = speed
-        return Shut(True, self.shuts_from_near(acts), seconds, before * self.width)
+        return ClosingEnd(True, self.shuts_from_near(acts), seconds, before * self.width)
 
-    def shuts_from_near(self, acts: Acts) -> bool:
+    def shuts_from_near(self, acts: Loads) -> bool:
         """Whether it latches, let go from `NEAR`."""
         hinge, air, seal, latch = acts
         for _, spring, a, b, c, d in self.near:
@@ -97,13 +103,13 @@ class LastDegrees:
         return True
 
 
-def last_degrees(leaf: Leaf, size: float, area: float) -> LastDegrees:
+def last_degrees(leaf: NominalLeaf, size: float, area: float) -> LastDegrees:
     """With the latch valve open by `area`, 1 as it leaves the works."""
     return _worked_out(leaf, size, round(math.log(area) / _GRID))
 
 
 @lru_cache(maxsize=8192)
-def _worked_out(leaf: Leaf, size: float, step: int) -> LastDegrees:
+def _worked_out(leaf: NominalLeaf, size: float, step: int) -> LastDegrees:
     drag = 80 / math.exp(2 * step * _GRID)
     return LastDegrees(
         leaf.width,
@@ -132,7 +138,7 @@ class _Stretch(NamedTuple):
 
 
 @lru_cache(maxsize=64)
-def _stretches(leaf: Leaf, size: float, top: float) -> tuple[_Stretch, ...]:
+def _stretches(leaf: NominalLeaf, size: float, top: float) -> tuple[_Stretch, ...]:
     """From `top` to shut."""
     door = _unit_door(leaf, size)
     spring = spring_of(size)
@@ -176,13 +182,15 @@ def _is_look(deg: float, bolt: float) -> bool:
     return deg < bolt + _HAIR or any(abs(deg - look) < _HAIR for look in _LOOKS)
 
 
-def _looks(leaf: Leaf, size: float, drag: float, top: float, *, steady: bool) -> tuple[Look, ...]:
+def _looks(
+    leaf: NominalLeaf, size: float, drag: float, top: float, *, steady: bool
+) -> tuple[SpeedPoint, ...]:
     stretches = _stretches(leaf, size, top)
     inertia = leaf_mass(leaf) * leaf.width**2 / 3
     share = 1 / (drag * stretches[0].cubed) if steady else 0.0
     spring, hinge = share * stretches[0].spring, share
     air, seal, latch = share * stretches[0].air, share * stretches[0].seal, 0.0
-    looks: list[Look] = []
+    looks: list[SpeedPoint] = []
     way = 0.0
     for one in stretches:
         bite = drag * one.cubed
@@ -200,10 +208,10 @@ def _looks(leaf: Leaf, size: float, drag: float, top: float, *, steady: bool) ->
     return tuple(looks)
 
 
-def _unit_door(leaf: Leaf, size: float) -> Door:
-    """With one unit of each act."""
+def _unit_door(leaf: NominalLeaf, size: float) -> SwingingDoor:
+    """With one unit of each load."""
     geometry = usual_geometry(leaf.mount)
-    return Door(
+    return SwingingDoor(
         leaf.width, leaf.height, 1.0, geometry, size, pressure=1.0, seal=1.0, latch_force=1.0
     )
 
@@ -213,7 +221,7 @@ _HEAVIEST = (2, 3, 4, 5, 6, 8, 12, 30, 60, 90)
 
 
 @lru_cache(maxsize=512)
-def _opening(leaf: Leaf, size: float) -> tuple[tuple[float, float, float], ...]:
+def _opening(leaf: NominalLeaf, size: float) -> tuple[tuple[float, float, float], ...]:
     """(moment of the spring, of one pascal, of 1 N m of seal) where the push may be greatest."""
     door = _unit_door(leaf, size)
     spring = spring_of(size)
@@ -225,14 +233,14 @@ def _opening(leaf: Leaf, size: float) -> tuple[tuple[float, float, float], ...]:
     return tuple(found)
 
 
-def force_with(leaf: Leaf, size: float, acts: Acts) -> float:
-    """The push at the handle that opens the leaf with these acts [N]."""
+def force_with(leaf: NominalLeaf, size: float, acts: Loads) -> float:
+    """The push at the handle that opens the leaf under these loads [N]."""
     hinge, air, seal, _ = acts
     most = max([spring - air * a + seal * s for spring, a, s in _opening(leaf, size)])
     return max(0.0, most + hinge) / (leaf.width - BACKSET)
 
 
-def air_by_force(leaf: Leaf, size: float, force: float, hinge: float, seal: float) -> float:
-    """The pressure with which it takes `force` [N] to open [Pa]; `hinge` and `seal` as in `Acts`."""
+def air_by_force(leaf: NominalLeaf, size: float, force: float, hinge: float, seal: float) -> float:
+    """The pressure with which it takes `force` [N] to open [Pa]; `hinge` and `seal` as in `Loads`."""
     moment = force * (leaf.width - BACKSET) - hinge
     return max([(spring + seal * s - moment) / a for spring, a, s in _opening(leaf, size)])

@@ -1,6 +1,7 @@
 """Where a door latched, slammed or failed to latch in its tests, and how much of its speed it keeps from near by.
 
-A leaf let go from 90 degrees may latch by its speed alone, and stop short when let go from 10 degrees.
+A leaf let go from 90 degrees may latch by its speed alone, and stop short if let go from 10 degrees. From rest, under
+the moment M, it reaches after s [rad] the share sqrt(1 - e^(-2 M s / (I w²))) of the steady speed w (`swing.path`).
 """
 
 import math
@@ -8,15 +9,15 @@ from dataclasses import dataclass, field
 
 from guide.trade.swing.model import BACKSET
 from guide.trade.swing.path import TWELVE
-from guide.trade.tuning.nominal_door import LATCH_AT, NEAR, Leaf, Nominal
-from guide.trade.tuning.readings import Reading
-from guide.trade.tuning.valve_times import Weighed
+from guide.trade.tuning.nominal_door import LATCH_AT, NEAR, Nominal, NominalLeaf
+from guide.trade.tuning.readings import SwingReading
+from guide.trade.tuning.valve_times import ValveEstimate
 
 _LAST = math.radians(TWELVE)
 _RUN_UP = math.radians(NEAR - LATCH_AT)
 
 _WEAKEST = 0.1
-"""Share of the ordinary door's closing moment that is taken as left, whatever the force says."""
+"""Share of the ordinary door's closing moment that is assumed to be left, whatever the force."""
 
 _HAIR = 0.01
 """[turns]"""
@@ -36,7 +37,7 @@ class Latching:
     """Whether a test is known to let the leaf go from part way too: one did not latch, with the wide
     swing timed until shut."""
 
-    def add(self, size: float, at: float, reading: Reading) -> None:
+    def add(self, size: float, at: float, reading: SwingReading) -> None:
         """A test with the spring at `size` and the latch valve at `at` [turns]."""
         (self.passed if reading.latched else self.failed).append((size, at))
         if reading.slammed:
@@ -65,7 +66,7 @@ class Latching:
         gentle = set(_of(size, self.passed)) - set(_of(size, self.slammed))
         return any(low < seen < high for seen in gentle)
 
-    def stops_if_slower(self, size: float, law: Weighed, last: float) -> bool:
+    def stops_if_slower(self, size: float, law: ValveEstimate, last: float) -> bool:
         """Whether it failed at a time not far above `last` [s]: seal and latch take most of its speed."""
         return any(law.seconds(seen) < 1.7 * last for seen in _of(size, self.failed))
 
@@ -79,7 +80,7 @@ def _of(size: float, places: list[Place]) -> list[float]:
     return [at for seen, at in places if seen == size]
 
 
-def share_from_near(leaf: Leaf, usual: Nominal, force: float | None, last: float) -> float:
+def share_from_near(leaf: NominalLeaf, usual: Nominal, force: float | None, last: float) -> float:
     """Speed at the latch of a leaf let go from 10 deg, as a share of its speed from 90 deg.
 
     `last` is what the last 12 deg take from 90 deg [s]. What the `force` to open it [N] lacks of the

@@ -1,11 +1,14 @@
-"""What an ordinary door of that leaf, mount and size would do: the adviser's guess before any reading."""
+"""What an ordinary door of that leaf, mount and size would do: the adviser's guess before any reading.
+
+The sweep valve's law t = K / (x + leak) is fitted through two settings x [turns] of the swing model.
+"""
 
 from dataclasses import dataclass
 from functools import lru_cache
 
 from guide.trade.arm.spring import spring_of
-from guide.trade.arm.usual import usual_geometry
-from guide.trade.swing.model import Door, close, opening_force
+from guide.trade.arm.usual_arm import usual_geometry
+from guide.trade.swing.model import SwingingDoor, close, opening_force
 from guide.trade.swing.path import path
 from guide.trade.swing.valves import Valves
 
@@ -16,7 +19,7 @@ USUAL_MASS = 30.0
 """Of a leaf, for each square metre [kg]; common practice."""
 
 _TURNS = 1.25
-"""Turns from closed at which the times are taken."""
+"""Turns from closed at which the times are calculated."""
 
 _SLOW, _FAST = 0.6, 2.0
 """Turns of the sweep valve between which its law is drawn."""
@@ -29,8 +32,8 @@ NEAR, LATCH_AT = 10.0, 0.75
 
 
 @dataclass(frozen=True, slots=True)
-class Leaf:
-    """What is told of the door before the first reading."""
+class NominalLeaf:
+    """What is known of the leaf before the first reading."""
 
     width: float
     """[m]"""
@@ -41,8 +44,8 @@ class Leaf:
     """[kg]; None for a leaf of usual make."""
 
 
-def leaf_mass(leaf: Leaf) -> float:
-    """As told, else that of a leaf of usual make [kg]."""
+def leaf_mass(leaf: NominalLeaf) -> float:
+    """As given, else that of a leaf of usual make [kg]."""
     return leaf.width * leaf.height * USUAL_MASS if leaf.mass is None else leaf.mass
 
 
@@ -57,7 +60,7 @@ class Nominal:
     latch: float
     """Seconds times turns of the last 12 deg."""
     shared: float
-    """Seconds that the latch valve takes of 90 to 12 deg for each second it takes of the rest."""
+    """The latch valve's part of 90 to 12 deg [s] for each second of the last 12 deg."""
     force: float
     """At the handle [N]."""
     closing: float
@@ -67,14 +70,16 @@ class Nominal:
 
 
 @lru_cache(maxsize=256)
-def nominal(leaf: Leaf, size: float) -> Nominal:
+def nominal(leaf: NominalLeaf, size: float) -> Nominal:
     """The ordinary door at that EN size: a light latch, a light seal, no air."""
     mass = leaf_mass(leaf)
     geometry = usual_geometry(leaf.mount)
 
-    def door(latch: float, sweep: float = _TURNS) -> Door:
+    def door(latch: float, sweep: float = _TURNS) -> SwingingDoor:
         valves = Valves(sweep=sweep, latch=latch)
-        return Door(leaf.width, leaf.height, mass, geometry, size, valves, 0.0, 0.5, 4.0, 0.5)
+        return SwingingDoor(
+            leaf.width, leaf.height, mass, geometry, size, valves, 0.0, 0.5, 4.0, 0.5
+        )
 
     one, other = close(door(_TURNS)), close(door(_TURNS / 2))
     slow, fast = (close(door(_TURNS, turns)).s_90_12 for turns in (_SLOW, _FAST))
@@ -93,8 +98,8 @@ def nominal(leaf: Leaf, size: float) -> Nominal:
     )
 
 
-def _mean_closing(door: Door) -> float:
-    """By work over the way."""
+def _mean_closing(door: SwingingDoor) -> float:
+    """Work over the angle: (sum of M(phi) i dtheta) / (sum of dtheta), less friction and hinges [N m]."""
     spring = spring_of(door.size)
     way = [piece for piece in path(door.geometry, door.width, NEAR) if piece.middle > LATCH_AT]
     work = sum(spring.moment(piece.turn) * piece.ratio * (piece.high - piece.low) for piece in way)

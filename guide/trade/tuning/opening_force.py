@@ -1,15 +1,21 @@
-"""The force that opens this door at each spring setting, learned from the forces measured so far."""
+"""The force that opens this door at each spring setting, estimated from the forces measured so far.
+
+F(size) = F0(size) + a + b F0(size), with F0 the ordinary door's force (`nominal_door`). a [N] and b are found by
+weighted least squares with a normal prior about zero on both: the MAP estimate, with e the gauge's error,
+
+    minimise  sum ((F - F0 - a - b F0) / e)² + (a / 5 N)² + (b / 0.06)²
+"""
 
 import math
 from dataclasses import dataclass, field
 
-from guide.trade.tuning.nominal_door import Leaf, nominal
+from guide.trade.tuning.nominal_door import NominalLeaf, nominal
 
 LIGHTEN_TO = 0.985
 """Share of the force limit a new spring setting is chosen for."""
 
 GAUGE = 0.035
-"""A force above the limit by more than this share is no error of the gauge; of a mean of some, by less."""
+"""A force above the limit by more than this share is not an error of the gauge; of a mean, by less (1 / sqrt(n))."""
 
 _SHARE_SPREAD = 0.06
 """How far the arm and the spring of this closer stray from the usual, as a share; ours."""
@@ -25,7 +31,7 @@ _GAUGE_ERROR = 0.018
 class Forces:
     """All forces measured on one door."""
 
-    leaf: Leaf
+    leaf: NominalLeaf
     limit: float | None
     """Most it may take to open [N]; None where nobody judges it."""
     sizes: tuple[float, float]
@@ -40,8 +46,7 @@ class Forces:
     def expect(self, size: float) -> float:
         """The force to expect at that EN size [N].
 
-        Taken as so much added to a share of the ordinary door's, both found by least squares from a guess of
-        nothing and the whole.
+        The normal equations of the two unknowns, solved by Cramer's rule.
         """
         aa, ab, bb = 1 / _ADDED_SPREAD**2, 0.0, 1 / _SHARE_SPREAD**2
         a, b = 0.0, 0.0
@@ -57,7 +62,7 @@ class Forces:
         return max(0.0, usual + added + share * usual)
 
     def mean(self, size: float) -> float | None:
-        """Of the forces measured at that EN size [N]; None where there is none."""
+        """Of the forces measured at that EN size [N]; None before the first."""
         here = self._at(size)
         return sum(here) / len(here) if here else None
 
@@ -69,7 +74,7 @@ class Forces:
         return force > self.limit and mean > self.limit
 
     def is_surely_heavy(self, size: float) -> bool:
-        """Whether it is no error of the gauge."""
+        """Whether it is over the limit by more than an error of the gauge."""
         mean = self.mean(size)
         if self.limit is None or mean is None:
             return False

@@ -9,7 +9,7 @@ EIGHTH = 0.125
 
 
 @dataclass(slots=True)
-class Reach:
+class ValveReach:
     """One valve of one door."""
 
     turns: float | None
@@ -35,9 +35,9 @@ class Reach:
         self.closed, self.opened = min(self.closed, place), max(self.opened, place)
 
 
-def reaches(travel: Travel) -> tuple[Reach, Reach]:
+def reaches(travel: Travel) -> tuple[ValveReach, ValveReach]:
     """Of the sweep valve and of the latch valve."""
     sweep, latch = (
         None if turns is None else float(turns) for turns in (travel.sweep, travel.latch)
     )
-    return Reach(sweep), Reach(latch)
+    return ValveReach(sweep), ValveReach(latch)

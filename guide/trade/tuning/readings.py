@@ -13,7 +13,7 @@ MOST_TESTS = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class SwingReading:
     """What a person sees of one test, two full swings after the last change."""
 
     s_90_12: float | None

@@ -28,13 +28,13 @@ _PARTS = {
     Fraction(3, 4): "three quarters",
     Fraction(7, 8): "seven eighths",
 }
-"""Parts of a turn in words: read aloud, 1/2 is no half."""
+"""Parts of a turn in words: a voice does not read 1/2 as a half."""
 
 _OTHER_WAY = {"clockwise": "anticlockwise", "anticlockwise": "clockwise"}
 
 
 def screw_of(sheet: Sheet | None, part: str) -> Screw | None:
-    """The sheet's own lines on a screw; None where there is no sheet or it has none."""
+    """The sheet's own lines on a screw; None without a sheet, or if the sheet has none."""
     if sheet is None:
         return None
     return next((one for one in sheet.screws if one.name == part), None)

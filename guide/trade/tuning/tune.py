@@ -10,12 +10,11 @@ from fractions import Fraction
 from guide.measures import MeasureError, Quantity, parse
 from guide.trade.answer import Answer, BadInput, Result
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.inputs import HEIGHT_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT
+from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT, SIZE_INPUT, size_of
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.nominal_door import USUAL_HEIGHT, Leaf
-from guide.trade.tuning.readings import Advice, Reading
+from guide.trade.tuning.nominal_door import USUAL_HEIGHT, NominalLeaf
+from guide.trade.tuning.readings import Advice, SwingReading
 
 LONGEST_READ = 600.0
 """[s]; anything longer is a slip of the pen."""
@@ -35,9 +34,9 @@ CAUTIONS = (
 
 
 def begin(inputs: Mapping[str, Given]) -> Adviser:
-    """An adviser for the door described. OutOfDomain where its size is none."""
+    """An adviser for the door described. OutOfDomain unless its size is a whole or half EN size."""
     height, mass, limit = (given(inputs, name, Quantity) for name in ("height", "mass", "limit"))
-    leaf = Leaf(
+    leaf = NominalLeaf(
         width=float(needed(inputs, "width", Quantity).to("m").magnitude),
         mount=needed(inputs, "mount", str),
         height=USUAL_HEIGHT if height is None else float(height.to("m").magnitude),
@@ -46,18 +45,18 @@ def begin(inputs: Mapping[str, Given]) -> Adviser:
     return Adviser(leaf, size_of(inputs), None if limit is None else float(limit.base))
 
 
-def read_line(text: str) -> Reading:
+def read_line(text: str) -> SwingReading:
     """A reading as typed, `t1,t2,latched,slammed,force`; BadInput with a sentence.
 
     A time that never came, and a force that was not measured, are - or left empty.
     """
     parts = [part.strip() for part in text.split(",")]
     if len(parts) not in (4, 5):
-        raise BadInput(f"“{text[:60]}” is no reading: {_FORM}.")
+        raise BadInput(f"“{text[:60]}” is not a reading: {_FORM}.")
     first, last, latched, slammed = parts[:4]
     force = parts[4] if len(parts) == 5 else ""
     return _checked(
-        Reading(
+        SwingReading(
             _typed_seconds(first),
             _typed_seconds(last),
             _yes_or_no(latched),
@@ -67,7 +66,7 @@ def read_line(text: str) -> Reading:
     )
 
 
-def read_json(data: object) -> Reading:
+def read_json(data: object) -> SwingReading:
     """A reading as JSON, keys as `swing` answers them and `slammed`; BadInput with a sentence."""
     if not isinstance(data, dict):
         raise BadInput("A reading is a JSON object with s_90_12, s_12_0, latched and slammed.")
@@ -89,7 +88,9 @@ def read_json(data: object) -> Reading:
     if not (force is None or isinstance(force, str)):
         raise BadInput("open_force must be text with its unit, such as “4.8 lbf”, or null.")
     return _checked(
-        Reading(times[0], times[1], data["latched"], data["slammed"], _typed_force(force or ""))
+        SwingReading(
+            times[0], times[1], data["latched"], data["slammed"], _typed_force(force or "")
+        )
     )
 
 
@@ -108,10 +109,10 @@ def advice_json(advice: Advice) -> dict[str, Result]:
     }
 
 
-def _checked(reading: Reading) -> Reading:
+def _checked(reading: SwingReading) -> SwingReading:
     for seconds in (reading.s_90_12, reading.s_12_0):
         if seconds is not None and not 0 < seconds <= LONGEST_READ:
-            raise BadInput(f"{seconds:g} s is no time of a swing; read the watch again.")
+            raise BadInput(f"{seconds:g} s is not the time of a swing; read the watch again.")
     if reading.latched and (reading.s_90_12 is None or reading.s_12_0 is None):
         raise BadInput(
             "A leaf that latched has both its times: give them, or say it did not latch."
@@ -171,37 +172,35 @@ def _lines(text: str) -> Iterator[str]:
     return (line for line in text.splitlines() if line.strip())
 
 
-COMPUTATIONS = (
-    Computation(
-        name="tune",
-        about="The next screw to turn, which way and how far, from the tests of a door so far.",
-        inputs=(
-            WIDTH_INPUT,
-            MOUNT_INPUT,
-            replace(SIZE_INPUT, about="EN size the spring stood at before the first test"),
-            replace(MASS_INPUT, required=False),
-            replace(HEIGHT_INPUT, required=False),
-            Input(
-                "limit",
-                "force",
-                False,
-                "most it may take to open, at the handle; not judged if left out",
-                low=Quantity(Fraction(1), "lbf"),
-                high=Quantity(Fraction(60), "lbf"),
-            ),
-            Input(
-                "reading",
-                "text",
-                False,
-                "seconds from 90 to 12 degrees, seconds for the last 12, latched, slammed, force;"
-                " once for each test, oldest first",
-            ),
+COMPUTATION = Computation(
+    name="tune",
+    about="The next screw to turn, which way and how far, from the tests of a door so far.",
+    inputs=(
+        WIDTH_INPUT,
+        MOUNT_INPUT,
+        replace(SIZE_INPUT, about="EN size the spring stood at before the first test"),
+        replace(MASS_INPUT, required=False),
+        replace(HEIGHT_INPUT, required=False),
+        Input(
+            "limit",
+            "force",
+            False,
+            "most it may take to open, at the handle; not judged if left out",
+            low=Quantity(Fraction(1), "lbf"),
+            high=Quantity(Fraction(60), "lbf"),
         ),
-        output=Output("mapping", ("moves", "done", "impossible", "reason")),
-        compute=_tune,
-        source=(
-            "2010 ADA Standards 404.2.8.1 for the 5 s; common practice for how far a valve is turned;"
-            " the rest ours"
+        Input(
+            "reading",
+            "text",
+            False,
+            "seconds from 90 to 12 degrees, seconds for the last 12, latched, slammed, force;"
+            " once for each test, oldest first",
         ),
+    ),
+    output=Output("mapping", ("moves", "done", "impossible", "reason")),
+    compute=_tune,
+    source=(
+        "2010 ADA Standards 404.2.8.1 for the 5 s; common practice for how far a valve is turned;"
+        " the rest ours"
     ),
 )

@@ -10,26 +10,17 @@ from functools import lru_cache
 
 from guide.measures import Quantity, parse, write
 from guide.trade.answer import Answer, BadInput
-from guide.trade.codes import RULES_INPUT, USUAL_CODE
-from guide.trade.computation import (
-    Computation,
-    Given,
-    Input,
-    Output,
-    given,
-    given_sheet,
-    needed,
-)
-from guide.trade.inputs import HEIGHT_INPUT
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
+from guide.trade.en_1154 import size_by_width
+from guide.trade.inputs import HEIGHT_INPUT, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
-from guide.trade.rules.force_limits import ForceLimit, force_limit
+from guide.trade.rules.kinds import ForceLimit, force_limit
 from guide.trade.sheet import Sheet
 from guide.trade.sheet_lookup import SHEET_INPUT
-from guide.trade.size.spring_size import WIDTH_INPUT, size_by_width
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.nominal_door import USUAL_HEIGHT, Leaf
-from guide.trade.tuning.readings import MOST_TESTS, Advice, Reading, Travel
+from guide.trade.tuning.nominal_door import USUAL_HEIGHT, NominalLeaf
+from guide.trade.tuning.readings import MOST_TESTS, Advice, SwingReading, Travel
 from guide.trade.tuning.screw_words import place, turn
 
 LATCHES, SLAMS, SHORT, BOTH, HIGH = "latches", "slams", "short", "both", "high"
@@ -47,26 +38,26 @@ DONE, VALVES, SPRING, FORCE, IMPOSSIBLE = (
 NEXT = (DONE, VALVES, SPRING, FORCE, IMPOSSIBLE)
 
 TRIED_ON_A_MODEL = (
-    "Reckoned from a model and this door's own readings; no real closer was measured."
+    "Calculated from a model and this door's own readings; no real closer was measured."
 )
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ReadingLine:
     """One line of readings."""
 
     seen: str
     """One of `SEEN`."""
-    reading: Reading | None
+    reading: SwingReading | None
     """None where a time that was to be taken is still missing."""
 
 
-def read_test(line: str) -> Told:
+def read_test(line: str) -> ReadingLine:
     """A line `what it does, seconds 90 to 12, seconds 12 to shut, force`; BadInput with a sentence."""
     cells = [cell.strip() for cell in line.split(",")]
     if len(cells) != len(COLUMNS) or cells[0] not in SEEN:
         raise BadInput(
-            f"“{line[:60]}” is no test: write it as latches,5.9 s,1.5 s,4.8 lbf, beginning with one of"
+            f"“{line[:60]}” is not a test: write it as latches,5.9 s,1.5 s,4.8 lbf, beginning with one of"
             f" {', '.join(SEEN)}."
         )
     seen = cells[0]
@@ -78,9 +69,9 @@ def read_test(line: str) -> Told:
         sweep = None
     missing = (sweep is None and seen != HIGH) or (last is None and seen not in (SHORT, HIGH))
     if missing:
-        return Told(seen, None)
+        return ReadingLine(seen, None)
     slammed = seen in (SLAMS, BOTH)
-    return Told(seen, Reading(sweep, last, seen in (LATCHES, SLAMS), slammed, force))
+    return ReadingLine(seen, SwingReading(sweep, last, seen in (LATCHES, SLAMS), slammed, force))
 
 
 def _tune_next(inputs: Mapping[str, Given]) -> Answer:
@@ -107,13 +98,13 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
 
 def _asked_of(
     inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity
-) -> tuple[Leaf, int, float, Travel]:
+) -> tuple[NominalLeaf, int, float, Travel]:
     width = needed(inputs, "width", Quantity)
     height, mass = (given(inputs, name, Quantity) for name in ("height", "mass"))
     low, high = SIZES if sheet is None else sheet.sizes
     size = given(inputs, "size", int)
     start = min(max(size_by_width(width) if size is None else size, low), high)
-    leaf = Leaf(
+    leaf = NominalLeaf(
         width=float(width.to("m").magnitude),
         mount=needed(inputs, "mount", str),
         height=USUAL_HEIGHT if height is None else float(height.to("m").magnitude),
@@ -126,11 +117,11 @@ def _asked_of(
 
 @lru_cache(maxsize=32)
 def _followed(
-    leaf: Leaf, start: int, most: float, travel: Travel, tests: tuple[Told, ...]
+    leaf: NominalLeaf, start: int, most: float, travel: Travel, tests: tuple[ReadingLine, ...]
 ) -> tuple[Advice | None, bool]:
     """The advice after the last test, and whether that test was to take the force.
 
-    Kept, because a procedure asks for its parts one by one.
+    Cached, because a procedure reads its parts one by one.
     """
     adviser = Adviser(leaf, start, most, travel=travel, most_tests=None, part_way=True)
     advice: Advice | None = None
@@ -191,45 +182,43 @@ COLUMNS = (
 )
 """What a line of `reading` holds."""
 
-COMPUTATIONS = (
-    Computation(
-        name="tune-next",
-        about="What to turn next on this door, in sentences, from a line of readings for each test.",
-        inputs=(
-            WIDTH_INPUT,
-            MOUNT_INPUT,
-            Input(
-                "size",
-                "count",
-                False,
-                "EN size the spring stood at before the first test; by the width if left out",
-                low=SIZES[0],
-                high=SIZES[1],
-            ),
-            replace(HEIGHT_INPUT, required=False),
-            replace(MASS_INPUT, required=False),
-            RULES_INPUT,
-            Input("fire", "yesno", True, "whether it is a fire door"),
-            Input("exterior", "yesno", True, "whether it opens to the weather"),
-            Input(
-                "reading",
-                "text",
-                True,
-                "what it does, seconds from 90 to 12 degrees, seconds for the last 12, force; once for"
-                " each test, oldest first",
-                columns=COLUMNS,
-            ),
-            replace(SHEET_INPUT, required=False),
+COMPUTATION = Computation(
+    name="tune-next",
+    about="What to turn next on this door, in sentences, from a line of readings for each test.",
+    inputs=(
+        WIDTH_INPUT,
+        MOUNT_INPUT,
+        Input(
+            "size",
+            "count",
+            False,
+            "EN size the spring stood at before the first test; by the width if left out",
+            low=SIZES[0],
+            high=SIZES[1],
         ),
-        output=Output(
-            "mapping",
-            ("next", "turn", "force_due"),
-            labels=(("next", NEXT), ("force_due", ("yes", "no"))),
+        replace(HEIGHT_INPUT, required=False),
+        replace(MASS_INPUT, required=False),
+        RULES_INPUT,
+        Input("fire", "yesno", True, "whether it is a fire door"),
+        Input("exterior", "yesno", True, "whether it opens to the weather"),
+        Input(
+            "reading",
+            "text",
+            True,
+            "what it does, seconds from 90 to 12 degrees, seconds for the last 12, force; once for"
+            " each test, oldest first",
+            columns=COLUMNS,
         ),
-        compute=_tune_next,
-        source=(
-            "2010 ADA Standards 404.2.8.1 and 404.2.9; the sheet for the screws; common practice for how"
-            " far a valve is turned; the rest ours"
-        ),
+        replace(SHEET_INPUT, required=False),
+    ),
+    output=Output(
+        "mapping",
+        ("next", "turn", "force_due"),
+        labels=(("next", NEXT), ("force_due", ("yes", "no"))),
+    ),
+    compute=_tune_next,
+    source=(
+        "2010 ADA Standards 404.2.8.1 and 404.2.9; the sheet for the screws; common practice for how"
+        " far a valve is turned; the rest ours"
     ),
 )

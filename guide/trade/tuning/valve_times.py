@@ -1,8 +1,10 @@
-"""What a valve has shown of itself: how long its part of the swing takes at each turn.
+"""How long a valve's part of the swing takes at each turn, estimated from the door's own swings.
 
-Time is taken to fall off as K / (x + x0)^q, with x the turns advised since the start, x0 the turns it
-stood open then, and q how it opens: above 1 late, below early. All three are learned from the door's own
-swings, starting from a guess.
+    t = K / (x + x0)^q
+
+x is the turns advised since the start, x0 the turns it was open then, and q how it opens: above 1 late, below early.
+Bayesian estimate on a grid of x0 and q; for each pair log K is normal, and its mean and weight follow from the readings
+in closed form (conjugate normal prior). Older readings count for less.
 """
 
 import math
@@ -30,7 +32,7 @@ _USUAL = 1.25
 _LOG_USUAL = math.log(_USUAL)
 
 _AGEING = 0.8
-"""Weight of a reading against the next one: the law holds best near where the valve stands."""
+"""Weight of a reading against the next one: the law holds best near where the valve is now."""
 
 _MODEL_ERROR = 0.06
 """How far the law itself may be out, as a share of the time."""
@@ -48,7 +50,7 @@ class ValveCurve:
     watch: float
     """Error of a stopwatch held by a person [s]."""
     at: float = 0.0
-    """Where the valve stands now [turns since the start]; opening counts up."""
+    """Where the valve is now [turns since the start]; opening counts up."""
     seen: list[tuple[float, float]] = field(default_factory=list)
     """(turns since the start, seconds), oldest first, all at the present spring."""
 
@@ -58,15 +60,15 @@ class ValveCurve:
         self.seen = [(at, seconds * ratio) for at, seconds in self.seen]
 
     def add(self, seconds: float) -> None:
-        """A time measured where the valve stands."""
+        """A time measured where the valve is now."""
         self.seen.append((self.at, max(seconds, 0.1)))
 
-    def weighed(self) -> "Weighed":
+    def weighed(self) -> "ValveEstimate":
         """What all readings together say."""
-        return Weighed(self)
+        return ValveEstimate(self)
 
 
-class Weighed:
+class ValveEstimate:
     """Every law K / (x + x0)^q with its weight after the readings; of K, mean and spread."""
 
     def __init__(self, curve: ValveCurve) -> None:

@@ -1,4 +1,4 @@
-"""Why the adviser says what it says, in sentences a fitter understands."""
+"""Why the adviser says what it says, in sentences for a fitter."""
 
 _CARE = "A hand on the leaf for the first swing, then two full swings before the watch counts."
 _FIND = "Find the fault: hinges, strike, seal, air pressure, a leaking closer, or the wrong size."
@@ -72,14 +72,14 @@ def slammed() -> str:
 
 
 def near_slam() -> str:
-    """It is all but slamming."""
+    """It is close to a slam."""
     return "The last 12 degrees are near a slam: close the latch valve a little."
 
 
 def measure_again() -> str:
     """Only the force is in doubt."""
     return (
-        "All but the force is within limits, and that is over by a hair: turn nothing, test again."
+        "All but the force is within limits, and that is only just over: turn nothing, test again."
     )
 
 

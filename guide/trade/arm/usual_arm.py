@@ -1,4 +1,4 @@
-"""The arm reckoned with where no sheet is at hand: invented, and the same as no real closer's.
+"""The arm that is calculated with if there is no sheet: invented, not a real closer's.
 
 It serves openings to 130 deg. Regular arm and top jamb rest with the forearm square to the frame, the
 parallel arm with its main arm along the closed door.
@@ -17,7 +17,7 @@ _PLACES = {
 
 
 def usual_geometry(mount: str, opening: Opening | None = None) -> Geometry:
-    """The invented arm on that mount; KeyError where it is none of `MOUNTS`."""
+    """The invented arm on that mount; KeyError unless it is one of `MOUNTS`."""
     opening = opening or Opening()
     offset = pivot_offset(opening.hinge, opening.thickness)
     pinion, shoe, shoe_out, forearm = _PLACES[mount]

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from guide.trade.tuning.valve_times import Weighed
+from guide.trade.tuning.valve_times import ValveEstimate
 
 AIM = 6.0
 """From 90 to 12 deg [s], the middle of what is allowed."""
@@ -25,7 +25,9 @@ def sweep_aim(other: float) -> float:
     return max(0.3 * AIM, AIM - other)
 
 
-def sweep_to(law: Weighed, at: float, aim: float, most: int, has: Callable[[float], bool]) -> float:
+def sweep_to(
+    law: ValveEstimate, at: float, aim: float, most: int, has: Callable[[float], bool]
+) -> float:
     """Where to turn the sweep valve from `at` for `aim` [s], by at most `most` quarter turns.
 
     By quarters; by an eighth or a sixteenth where that is likelier. Where no place is likely, to the one

@@ -1,7 +1,8 @@
-"""A door that may be before us, and how such doors are drawn: from what is met in practice.
+"""The prior of the particle filter (`possible_doors`): what a door is likely to be before it is tested.
 
-What presses on a leaf near shut is hidden from a fitter: air, seal, latch, hinges, and how the latch valve
-stood. The ranges are ours; no real closer was measured.
+What presses on a leaf near shut is hidden from a fitter: air, seal, latch, hinges, and how far the latch valve was
+open. Each is drawn from a uniform distribution over its range, the gain of the valve from a log-normal one. The ranges
+are ours; no real closer was measured.
 """
 
 import math
@@ -12,8 +13,8 @@ from typing import NamedTuple
 
 from guide.trade.mounts import MOUNTS
 from guide.trade.swing.valves import MOST_TURNS
-from guide.trade.tuning.last_degrees import Acts, Shut, air_by_force, last_degrees
-from guide.trade.tuning.nominal_door import Leaf
+from guide.trade.tuning.last_degrees import ClosingEnd, Loads, air_by_force, last_degrees
+from guide.trade.tuning.nominal_door import NominalLeaf
 
 HINGE, AIR, SEAL, LATCH = (0.0, 1.2), (-14.0, 27.0), (0.0, 6.5), (2.0, 32.0)
 """Ranges [N m, Pa, N m, N]."""
@@ -28,48 +29,48 @@ CURVE = (0.65, 1.55)
 """How it opens: above 1 late, below early."""
 
 FORCE_ERROR = 0.02
-"""Of the gauge and of what is taken for this closer's spring, as a share."""
+"""Of the gauge and of the assumed spring together, as a share."""
 
 FROM_90_ALONE = 0.5
-"""Chance, before any test, that whoever tests lets the leaf go from 90 deg alone."""
+"""Chance, before any test, that the tester lets the leaf go from 90 deg alone."""
 
 TOLD_RIGHT = 0.85
-"""Chance that the mount is the one told."""
+"""Chance that the mount is the one that was entered."""
 
 _TRIES = 12
 """Draws until the force fits."""
 
 _STEP = 0.5
-"""How far a likely door is moved, as a share of how far the likely ones lie apart."""
+"""Standard deviation of a Metropolis proposal, as a share of that of the resampled doors."""
 
 
-class May(NamedTuple):
-    """A door that may be before us."""
+class PossibleDoor(NamedTuple):
+    """One particle: a door that the one being tuned may be."""
 
-    leaf: Leaf
-    """With the mount it may be on: what is told may be wrong."""
+    leaf: NominalLeaf
+    """With the mount it may be on: the one that was entered may be wrong."""
     part_way: bool
-    """Whether whoever tests lets it go from part way too."""
-    acts: Acts
+    """Whether the tester lets it go from part way too."""
+    acts: Loads
     open: float
     """Turns the latch valve stood open at first."""
     gain: float
     """Logarithm of how much wider than usual it opens for each turn."""
     curve: float
 
-    def shut(self, size: float, at: float) -> Shut:
+    def shut(self, size: float, at: float) -> ClosingEnd:
         """How it closes at that EN size, the latch valve `at` turns from where it stood at first."""
         turns = min(MOST_TURNS, max(0.0, self.open + at))
         area = 0.04 + 0.96 * math.exp(self.gain) * math.pow(turns / 1.25, self.curve)
         return last_degrees(self.leaf, size, area).shut(self.acts)
 
     def log_met(self) -> float:
-        """Logarithm of how often such a valve is met, but for a constant."""
+        """Logarithm of the prior density, but for a constant; the uniform parts are constant."""
         return -(self.gain**2) / (2 * GAIN_SPREAD**2)
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
+class MeasuredForce:
     """A force that opened the door."""
 
     size: float
@@ -78,25 +79,29 @@ class Measured:
     """[N]"""
 
 
-def drawn(
-    count: int, leaf: Leaf, measured: Measured | None, part_way: bool | None, rng: random.Random
-) -> list[May]:
-    """So many by what is met in practice, their air by the first force measured.
+def draw_doors(
+    count: int,
+    leaf: NominalLeaf,
+    measured: MeasuredForce | None,
+    part_way: bool | None,
+    rng: random.Random,
+) -> list[PossibleDoor]:
+    """`count` doors from the prior, their air conditioned on the first force measured.
 
     `part_way` is None where nobody said how it is tested.
     """
     leaves = {mount: replace(leaf, mount=mount) for mount in MOUNTS}
-    return [_drawn(leaves, leaf.mount, measured, part_way, rng) for _ in range(count)]
+    return [_draw_door(leaves, leaf.mount, measured, part_way, rng) for _ in range(count)]
 
 
-def _drawn(
-    leaves: Mapping[str, Leaf],
+def _draw_door(
+    leaves: Mapping[str, NominalLeaf],
     told: str,
-    measured: Measured | None,
+    measured: MeasuredForce | None,
     part_way: bool | None,
     rng: random.Random,
-) -> May:
-    """One, on the mount that was `told` or on another."""
+) -> PossibleDoor:
+    """One door, on the mount that was `told` or on another."""
     for _ in range(_TRIES):
         mounted = leaves[told if rng.random() < TOLD_RIGHT else rng.choice(MOUNTS)]
         hinge, seal = rng.uniform(*HINGE), rng.uniform(*SEAL)
@@ -107,21 +112,23 @@ def _drawn(
         air = air_by_force(mounted, measured.size, wanted, hinge, seal)
         if AIR[0] <= air <= AIR[1]:
             break
-    return May(
+    return PossibleDoor(
         mounted,
         rng.random() >= FROM_90_ALONE if part_way is None else part_way,
-        Acts(hinge, min(max(air, AIR[0]), AIR[1]), seal, rng.uniform(*LATCH)),
+        Loads(hinge, min(max(air, AIR[0]), AIR[1]), seal, rng.uniform(*LATCH)),
         rng.uniform(*OPEN),
         rng.gauss(0, GAIN_SPREAD),
         rng.uniform(*CURVE),
     )
 
 
-def moved(may: May, spread: Sequence[float], rng: random.Random) -> May | None:
-    """That door with each part moved a little; None where that leaves what is met in practice."""
+def jittered(
+    door: PossibleDoor, spread: Sequence[float], rng: random.Random
+) -> PossibleDoor | None:
+    """A Metropolis proposal: each part moved by a normal step; None if that leaves the prior's ranges."""
     hinge, air, seal, latch, opened, gain, curve = (
         part + rng.gauss(0, _STEP * wide + 1e-3)
-        for part, wide in zip(_parts(may), spread, strict=True)
+        for part, wide in zip(_parts(door), spread, strict=True)
     )
     held = (
         (hinge, HINGE),
@@ -133,12 +140,12 @@ def moved(may: May, spread: Sequence[float], rng: random.Random) -> May | None:
     )
     if not all(low <= part <= high for part, (low, high) in held):
         return None
-    return may._replace(acts=Acts(hinge, air, seal, latch), open=opened, gain=gain, curve=curve)
+    return door._replace(acts=Loads(hinge, air, seal, latch), open=opened, gain=gain, curve=curve)
 
 
-def spread_of(mays: Sequence[May]) -> tuple[float, ...]:
+def spread_of(doors: Sequence[PossibleDoor]) -> tuple[float, ...]:
     """How far the parts of these doors lie apart, as standard deviations."""
-    columns = list(zip(*map(_parts, mays), strict=True))
+    columns = list(zip(*map(_parts, doors), strict=True))
     means = [sum(column) / len(column) for column in columns]
     return tuple(
         math.sqrt(sum((part - mean) ** 2 for part in column) / len(column))
@@ -146,5 +153,5 @@ def spread_of(mays: Sequence[May]) -> tuple[float, ...]:
     )
 
 
-def _parts(may: May) -> tuple[float, ...]:
-    return (*may.acts, may.open, may.gain, may.curve)
+def _parts(door: PossibleDoor) -> tuple[float, ...]:
+    return (*door.acts, door.open, door.gain, door.curve)

@@ -1,0 +1,89 @@
+"""`pressure-force`: the force at the handle that opens a door against its closer and air pressure.
+
+International Building Code 909.6.2, equation 9-1 (`pressure`): F = Fdc + K W A dP / (2 (W - d)).
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from guide.measures import Quantity, write
+from guide.trade.answer import Answer
+from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.door.pressure import (
+    CLOSER_FORCE_INPUT,
+    LEAF_INPUTS,
+    PRESSURE_HIGH,
+    PRESSURE_LOW,
+    SOURCE,
+    WHO_GOVERNS,
+    PressedLeaf,
+    factor_sentence,
+    read_leaf,
+    shown,
+    units_of,
+)
+
+ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
+"""To open an interior hinged door that is not a fire door: 2010 ADA Standards, 404.2.9."""
+
+EXIT_LIMIT = Quantity(Fraction(30), "lbf")
+"""To set an exit or fire door in motion: IBC 1010 and NFPA 101, 7.2.1.4.5 (from memory; the edition
+matters)."""
+
+
+def opening_force(closer_force: Quantity, leaf: PressedLeaf, pressure: Quantity) -> Quantity:
+    """Force in all at the handle, in the unit of `closer_force`; exact.
+
+    `pressure` [pressure] is the difference that holds the leaf shut.
+    """
+    units = units_of(closer_force)
+    air = leaf.force_a_pressure(units) * pressure.to(units.pressure).magnitude
+    return Quantity(closer_force.magnitude + air, units.force)
+
+
+def _pressure_force(inputs: Mapping[str, Given]) -> Answer:
+    closer_force = needed(inputs, "closer_force", Quantity)
+    pressure = needed(inputs, "pressure", Quantity)
+    leaf = read_leaf(inputs)
+    total = opening_force(closer_force, leaf, pressure)
+    air = Quantity(total.magnitude - closer_force.magnitude, total.unit)
+    working = (
+        factor_sentence(leaf, units_of(closer_force)),
+        (
+            f"{shown(closer_force)} for the closer and {shown(air)} for the air:"
+            f" {shown(total)} at the handle."
+        ),
+    )
+    cautions = []
+    if total > EXIT_LIMIT:
+        cautions.append(
+            f"Over {write(EXIT_LIMIT)}, the usual limit to set an exit or fire door in motion: call"
+            " the foreman, the pressure has to come down."
+        )
+    elif total > ACCESS_LIMIT:
+        cautions.append(
+            f"Over {write(ACCESS_LIMIT)}, the limit for an interior door that is not a fire door"
+            " (2010 ADA Standards, 404.2.9)."
+        )
+    return Answer(total, working, (*cautions, WHO_GOVERNS))
+
+
+COMPUTATION = Computation(
+    name="pressure-force",
+    about="The force at the handle to open a door against its closer and air pressure.",
+    inputs=(
+        CLOSER_FORCE_INPUT,
+        *LEAF_INPUTS,
+        Input(
+            "pressure",
+            "pressure",
+            True,
+            "pressure difference holding the leaf shut",
+            low=PRESSURE_LOW,
+            high=PRESSURE_HIGH,
+        ),
+    ),
+    output=Output("force"),
+    compute=_pressure_force,
+    source=SOURCE,
+)
