@@ -16,7 +16,7 @@ from guide.trade.reading import check_value
 if TYPE_CHECKING:
     import argparse
 
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 FINEST_SHOWN = 1024
 """A measure with a larger number below the line is shown to two decimals; JSON has it exactly."""

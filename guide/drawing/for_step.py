@@ -12,7 +12,7 @@ from guide.trade.answer import NoAnswer
 from guide.trade.hinges import USUAL_THICKNESS
 from guide.trade.hole_layout import numbers_of
 from guide.trade.linkage_inputs import outline_of
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_geometry import Opening, sheet_geometry
 from guide.trade.usual_arm import usual_geometry
 

@@ -35,7 +35,7 @@ from guide.trade.hole_layout import (
     to_mark,
 )
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 MM = 25.4
 CAUTION = "The maker's own sheet governs. Measure the check bars, and hold every number against it, before drilling."

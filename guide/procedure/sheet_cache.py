@@ -15,7 +15,7 @@ from guide.procedure.entries import cache_folder, write_entry
 from guide.procedure.paths import resolved
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 FORMAT = 3
 """Raised whenever the stored form of a sheet changes."""
@@ -39,7 +39,7 @@ def sheet_of(path: Path) -> "Sheet":
 
 def _kept(entry: Path, whole: str) -> "Sheet | None":
     """The sheet that is kept, if the entry is whole and its file has not changed."""
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
     try:
         data = json.loads(entry.read_text("utf-8"))

@@ -13,7 +13,7 @@ from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 RUNS_OWN = "rules"
 """The input that a run fills with its setting, as it does a sheet: whose rules hold."""

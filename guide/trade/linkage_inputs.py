@@ -19,7 +19,7 @@ from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 from guide.trade.sheet_geometry import Opening, arm_of, sheet_geometry
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet, SheetMount
+    from guide.trade.sheet.sheet import Sheet, SheetMount
 
 _FROM_TO = re.compile(r"[0-9]{1,3}(?: *[-–] *| +to +)([0-9]{1,3})((?: *deg.*)?)")
 

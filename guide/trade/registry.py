@@ -29,7 +29,7 @@ _SUBJECTS = {
     "spring_size": ("spring-size",),
     "door_mass": ("door-mass",),
     "spring_turns": ("spring-turns",),
-    "sheet_lookup": (
+    "sheet.lookup": (
         "sheet-body-along",
         "sheet-body-datum",
         "sheet-shoe-along",

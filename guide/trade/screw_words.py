@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from guide.trade.sheet import Screw, Sheet
+from guide.trade.sheet.sheet import Screw, Sheet
 from guide.trade.tune import Move
 
 NAMES = {

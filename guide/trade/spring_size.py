@@ -11,7 +11,7 @@ from guide.trade.computation import Computation, Given, Input, Output, given, gi
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 EN_1154_TABLE_1 = (
     (1, 750, 20),

@@ -9,7 +9,7 @@ from guide.procedure.graph import Graph
 from guide.procedure.library import catalogue, find
 from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_file import load_sheet
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 def shipped(kind: str) -> list[str]:

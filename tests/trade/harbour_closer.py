@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from guide.measures import parse
-from guide.trade.sheet import ChartRow, OpeningRange, Screw, Sheet, SheetMount
+from guide.trade.sheet.sheet import ChartRow, OpeningRange, Screw, Sheet, SheetMount
 
 
 def opening_range(up_to: str, body: str, shoe: str) -> OpeningRange:

@@ -10,7 +10,7 @@ from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL, PARALLEL, REGULAR, ope
 from guide.dataclass import replace
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
-from guide.trade.sheet import Accessory, ChartRow, Screw, Sheet
+from guide.trade.sheet.sheet import Accessory, ChartRow, Screw, Sheet
 
 
 @pytest.mark.parametrize("chart", [(), CHART_BY_MOUNT, CHART_FOR_ALL])

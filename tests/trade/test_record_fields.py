@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guide.measures import MeasureError, Quantity, write
-from guide.trade.record_fields import quantity
+from guide.trade.sheet.kinds import quantity
 
 
 @given(sixty_fourths=st.integers(0, 120 * 64), unit=st.sampled_from(["in", "mm", "deg"]))

@@ -8,7 +8,7 @@ from guide.measures import parse
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Given
 from guide.trade.registry import run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 def worked(sheet: Sheet, width: str, **others: Given) -> Answer:

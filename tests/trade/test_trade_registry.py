@@ -13,7 +13,7 @@ from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, OutOfDomain, result_json
 from guide.trade.computation import Given
 from guide.trade.registry import COMPUTATIONS, Computation, find, read_inputs, run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 @pytest.mark.parametrize("computation", COMPUTATIONS.values(), ids=list(COMPUTATIONS))

@@ -12,7 +12,7 @@ from guide.trade.answer import Answer, BadInput
 from guide.trade.mounts import MOUNTS
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.screw_words import place, turn
-from guide.trade.sheet import Screw, Sheet
+from guide.trade.sheet.sheet import Screw, Sheet
 from guide.trade.tune import Move, Reading, Travel
 from guide.trade.tune_adviser import Adviser
 from guide.trade.tune_next import NEXT

@@ -11,9 +11,9 @@ from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
-from guide.trade.record_fields import each, field, member, text, turns, turns_out, whole
-from guide.trade.sheet_arm import SheetBody, SheetShoe
-from guide.trade.sheet_parts import (
+from guide.trade.sheet.kinds import each, field, member, text, turns, turns_out, whole
+from guide.trade.sheet.body import SheetBody, SheetShoe
+from guide.trade.sheet.parts import (
     Accessory,
     ChartRow,
     OpeningRange,

@@ -9,7 +9,7 @@ from itertools import pairwise
 from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.mounts import MOUNTS, SIZES
-from guide.trade.record_fields import (
+from guide.trade.sheet.kinds import (
     each,
     field_or_none,
     member,
@@ -20,7 +20,7 @@ from guide.trade.record_fields import (
     turns_out,
     whole,
 )
-from guide.trade.sheet_arm import SheetArm
+from guide.trade.sheet.body import SheetArm
 from guide.trade.spelling import either
 
 DATUMS = ("underside of the stop", "top of the leaf")

@@ -8,7 +8,7 @@ from guide.measures import Quantity
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
-from guide.trade.sheet import OpeningRange, Sheet, SheetMount
+from guide.trade.sheet.sheet import OpeningRange, Sheet, SheetMount
 
 SHEET_INPUT = Input("sheet", "sheet", True, "the sheet of the closer being fitted")
 

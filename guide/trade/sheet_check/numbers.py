@@ -6,8 +6,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guide.measures import Quantity
-from guide.trade.sheet import Sheet, SheetMount
-from guide.trade.sheet_finding import SheetFinding, at_mount, look_at, named, odd_one
+from guide.trade.sheet.sheet import Sheet, SheetMount
+from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
 from guide.trade.spring_size import EN_1154_TABLE_1
 from guide.trade.threads import THREADS, thread_typed
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from guide.dataclass import dataclass
 from guide.measures import Quantity, write
-from guide.trade.record_fields import each, quantity, quantity_or_none, text
+from guide.trade.sheet.kinds import each, quantity, quantity_or_none, text
 from guide.trade.spelling import either
 
 RESTS = ("forearm square to the frame", "main arm along the door")

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from guide.measures import Quantity
-from guide.trade.sheet import Sheet, SheetMount
-from guide.trade.sheet_arm import Hole, SheetBody
-from guide.trade.sheet_finding import SheetFinding, at_mount, look_at, named, odd_one
+from guide.trade.sheet.sheet import Sheet, SheetMount
+from guide.trade.sheet.body import Hole, SheetBody
+from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
 
 _EDGE = Fraction(3, 8)
 """Least from a hole to the edge of what it goes into [in] (our choice)."""
