@@ -15,8 +15,8 @@ from guide.procedure.facts import bare
 from guide.procedure.findings import BadFile
 from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.procedure.spelling import short
-from guide.trade.sheet.sheet import Accessory, ChartRow, OpeningRange, Screw, Sheet, SheetMount
 from guide.trade.sheet.body import Hole, SheetArm, SheetBody, SheetShoe
+from guide.trade.sheet.sheet import Accessory, ChartRow, OpeningRange, Screw, Sheet, SheetMount
 from guide.trade.signed import parse_signed
 
 T = TypeVar("T")

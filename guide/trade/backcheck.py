@@ -11,8 +11,8 @@ from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, given_sheet, needed
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.screw_words import place, turn
-from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.swing_asked import MOUNT_INPUT
 from guide.trade.tune import Move
 

@@ -13,9 +13,9 @@ from guide.trade.hinges import HINGES, USUAL_THICKNESS
 from guide.trade.hole_layout import to_mark
 from guide.trade.linkage_inputs import widest
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
+from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.sheet import OpeningRange, Sheet
 from guide.trade.sheet_geometry import Opening
-from guide.trade.sheet.lookup import SHEET_INPUT
 
 __all__ = [
     "ALONG_WORDS",

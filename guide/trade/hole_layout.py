@@ -16,8 +16,8 @@ from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, nearest
 from guide.trade.answer import BadInput, NoAnswer
 from guide.trade.drills import INCH, METRIC, nearest_drill
-from guide.trade.sheet.sheet import OpeningRange, Sheet
 from guide.trade.sheet.body import Hole, SheetBody
+from guide.trade.sheet.sheet import OpeningRange, Sheet
 from guide.trade.threads import THREADS, USUAL_PERCENT, hole_for_percent, thread_named
 
 LEAF, FRAME, SOFFIT = "leaf", "frame face", "soffit"

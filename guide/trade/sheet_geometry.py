@@ -16,8 +16,8 @@ from guide.trade.linkage import Geometry
 from guide.trade.mounts import MOUNT_WORDS
 
 if TYPE_CHECKING:
-    from guide.trade.sheet.sheet import OpeningRange, Sheet
     from guide.trade.sheet.body import SheetArm, SheetBody
+    from guide.trade.sheet.sheet import OpeningRange, Sheet
 
 _STEP = {"inch": Fraction(1, 16), "metric": Quantity(Fraction(1), "mm").base}
 """What a forearm is set to [in]: 1/16 in or 1 mm."""

@@ -6,8 +6,8 @@ from fractions import Fraction
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.mounts import SIZES
-from guide.trade.sheet.sheet import Screw, Sheet
 from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Screw, Sheet
 
 
 def _spring_turns(inputs: Mapping[str, Given]) -> Answer:

@@ -24,8 +24,8 @@ from guide.trade.door_inputs import HEIGHT_INPUT
 from guide.trade.force_limits import ForceLimit, force_limit
 from guide.trade.mounts import SIZES
 from guide.trade.screw_words import place, turn
-from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.spring_size import WIDTH_INPUT, size_by_width
 from guide.trade.swing_asked import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tune import MOST_TESTS, Advice, Reading, Travel

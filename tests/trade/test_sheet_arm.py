@@ -13,8 +13,8 @@ from guide.measures import Quantity, parse
 from guide.trade.answer import NoAnswer
 from guide.trade.hinges import HINGES, pivot_offset
 from guide.trade.linkage import Arm
-from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet.body import RESTS, Hole, SheetArm, SheetBody
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_geometry import Opening, off_rest, resting_forearm, sheet_geometry
 from guide.trade.signed import parse_signed
 

@@ -9,8 +9,8 @@ from test_linkage_asked import shipped
 
 from guide.dataclass import replace
 from guide.measures import Quantity, parse
-from guide.trade.sheet.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet.body import Hole, SheetArm, SheetBody
+from guide.trade.sheet.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet_check.check import check_sheet
 from guide.trade.signed import parse_signed
 

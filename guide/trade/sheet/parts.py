@@ -9,6 +9,7 @@ from itertools import pairwise
 from guide.dataclass import dataclass
 from guide.measures import Quantity, write
 from guide.trade.mounts import MOUNTS, SIZES
+from guide.trade.sheet.body import SheetArm
 from guide.trade.sheet.kinds import (
     each,
     field_or_none,
@@ -20,7 +21,6 @@ from guide.trade.sheet.kinds import (
     turns_out,
     whole,
 )
-from guide.trade.sheet.body import SheetArm
 from guide.trade.spelling import either
 
 DATUMS = ("underside of the stop", "top of the leaf")

@@ -11,8 +11,8 @@ from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
-from guide.trade.sheet.kinds import each, field, member, text, turns, turns_out, whole
 from guide.trade.sheet.body import SheetBody, SheetShoe
+from guide.trade.sheet.kinds import each, field, member, text, turns, turns_out, whole
 from guide.trade.sheet.parts import (
     Accessory,
     ChartRow,

@@ -7,9 +7,9 @@ the numbers against the maker's own sheet.
 
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check_arm import check_arms
+from guide.trade.sheet_check.finding import SheetFinding
 from guide.trade.sheet_check.holes import check_holes
 from guide.trade.sheet_check.numbers import check_numbers
-from guide.trade.sheet_check.finding import SheetFinding
 
 
 def check_sheet(sheet: Sheet) -> tuple[SheetFinding, ...]:

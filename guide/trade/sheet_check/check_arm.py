@@ -13,8 +13,8 @@ from guide.trade.en_1154 import DEMANDS
 from guide.trade.linkage import RESERVE_DEG, Arm, Geometry
 from guide.trade.linkage_inputs import outline_of
 from guide.trade.moments import least_closing, moments
-from guide.trade.sheet.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet.body import SheetArm, SheetBody
+from guide.trade.sheet.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet_check.finding import Path, SheetFinding, at_mount, look_at, named
 from guide.trade.sheet_geometry import resting_forearm, sheet_geometry
 from guide.trade.spring import spring_of

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from guide.measures import Quantity
-from guide.trade.sheet.sheet import Sheet, SheetMount
 from guide.trade.sheet.body import Hole, SheetBody
+from guide.trade.sheet.sheet import Sheet, SheetMount
 from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
 
 _EDGE = Fraction(3, 8)
