@@ -136,7 +136,7 @@ def _print(
 def _input_json(value: Given) -> object:
     if isinstance(value, Quantity):
         return to_json(value)
-    return value if isinstance(value, str | int | float) else value.name
+    return value if isinstance(value, str | int | float) else value.sheet
 
 
 def _listed(value: object) -> TypeGuard[Sequence[Result]]:

@@ -117,7 +117,7 @@ def scene_for(
         found = facts.sheet.range_for(facts.mount, facts.opening)
         if any(a not in (None, b) for a, b in zip(facts.given, numbers_of(found), strict=False)):
             raise NoAnswer(
-                f"The numbers given for this opening are not those of the sheet {facts.sheet.name}, so"
+                f"The numbers given for this opening are not those of the sheet {facts.sheet.sheet}, so"
                 " its holes are not drawn: go by the numbers."
             )
         return elevation(

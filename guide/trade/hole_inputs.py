@@ -14,7 +14,8 @@ from guide.trade.hole_layout import to_mark
 from guide.trade.linkage_inputs import widest
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 from guide.trade.sheet.lookup import SHEET_INPUT
-from guide.trade.sheet.sheet import OpeningRange, Sheet
+from guide.trade.sheet.parts import OpeningRange
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_geometry import Opening
 
 __all__ = [
@@ -90,7 +91,7 @@ class Asked:
     @property
     def words(self) -> str:
         """As a sentence begins."""
-        return f"{self.sheet.name}, {MOUNT_WORDS[self.mount]}, opening to {self.found.up_to}"
+        return f"{self.sheet.sheet}, {MOUNT_WORDS[self.mount]}, opening to {self.found.up_to}"
 
     def told(self, inches: Fraction) -> str:
         """A length [in] for a sentence, to what a mark is given to."""
@@ -107,7 +108,7 @@ def read_asked(inputs: Mapping[str, Given]) -> Asked:
         sheet.range_for(mount, needed(inputs, "range", Quantity)),
         given(inputs, "hinge", str) or "butt",
         thickness_of(inputs),
-        given(inputs, "units", str) or sheet.unit_system,
+        given(inputs, "units", str) or sheet.units,
     )
 
 

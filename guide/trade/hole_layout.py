@@ -16,8 +16,8 @@ from guide.dataclass import dataclass, replace
 from guide.measures import Quantity, nearest
 from guide.trade.answer import BadInput, NoAnswer
 from guide.trade.drills import INCH, METRIC, nearest_drill
-from guide.trade.sheet.body import Hole, SheetBody
-from guide.trade.sheet.sheet import OpeningRange, Sheet
+from guide.trade.sheet.parts import Hole, OpeningRange, SheetBody
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.threads import THREADS, USUAL_PERCENT, hole_for_percent, thread_named
 
 LEAF, FRAME, SOFFIT = "leaf", "frame face", "soffit"
@@ -70,7 +70,7 @@ class PlacedHole:
     line: Line
     """The part's reference point; it names datum and direction."""
     kind: str
-    """One of `sheet_arm.HOLE_KINDS`."""
+    """One of `sheet.parts.HOLE_KINDS`."""
     drill: str
     """What to drill it with, in metal."""
     along: Fraction
@@ -111,10 +111,10 @@ def lines_of(
 def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fraction]:
     """A range's four numbers as `lines_of` takes them [in]."""
     return (
-        found.body_from_hinge.base,
-        found.body_from_datum.base,
-        found.shoe_from_hinge.base,
-        found.shoe_from_datum.base,
+        found.body_along.base,
+        found.body_datum.base,
+        found.shoe_along.base,
+        found.shoe_datum.base,
     )
 
 
@@ -135,7 +135,7 @@ def lay_out(sheet: Sheet, mount: str, found: OpeningRange) -> Layout:
         holes += [_placed(layout.shoe, hole, 1, sheet.shoe.thread) for hole in sheet.shoe.holes]
     if not holes:
         raise NoAnswer(
-            f"The sheet {sheet.name} gives no holes: copy them from the maker's sheet, or mark from"
+            f"The sheet {sheet.sheet} gives no holes: copy them from the maker's sheet, or mark from"
             " the paper in the box."
         )
     return replace(layout, holes=tuple(holes))

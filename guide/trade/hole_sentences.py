@@ -106,7 +106,7 @@ def _sixteenth(inputs: Mapping[str, Given]) -> Answer:
     right, rows = shifts(asked.sheet, asked.mount, asked.found, asked.opening)
     if right.power is None:
         raise NoAnswer(
-            f"On {HINGE_WORDS[asked.hinge]} the arm of {asked.sheet.name} cannot be joined with the"
+            f"On {HINGE_WORDS[asked.hinge]} the arm of {asked.sheet.sheet} cannot be joined with the"
             " door closed: check the sheet, or get the maker's special template."
         )
     most = max(row.percent for row in rows)

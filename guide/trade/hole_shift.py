@@ -11,7 +11,8 @@ from guide.dataclass import dataclass, replace
 from guide.trade.hinges import pivot_offset
 from guide.trade.linkage import Arm, Geometry
 from guide.trade.moments import least_closing, moments
-from guide.trade.sheet.sheet import OpeningRange, Sheet
+from guide.trade.sheet.parts import OpeningRange
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_geometry import Opening, arm_of, sheet_geometry
 from guide.trade.spring import Spring, spring_of
 

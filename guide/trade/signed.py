@@ -10,7 +10,7 @@ from guide.measures import Quantity, parse
 _MINUS = ("-", "−", "minus ")
 
 
-def parse_signed(text: str, kind: str, system: str = "inch") -> Quantity:
+def parse_signed(text: str, kind: str | None, system: str = "inch") -> Quantity:
     """The measure a person wrote, below zero where a minus sign or the word minus stands first.
 
     `kind` and `system` as for `measures.parse`. The sign belongs to the whole number: -2 3/4 in is

@@ -15,6 +15,11 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     return found[0] if found else None
 
 
+def short(text: str) -> str:
+    """The text as a message quotes it: its beginning, where it is long."""
+    return text if len(text) <= 40 else text[:40] + "…"
+
+
 def either(words: Iterable[str]) -> str:
     """The words as a choice in a sentence: "left or right", "LH, RH, LHR or RHR"."""
     listed = list(words)
@@ -27,6 +32,5 @@ def unknown(what: str, word: str, known: Iterable[str]) -> str:
     """A sentence saying that `word` is no known `what`, with the nearest or all known words."""
     listed = list(known)
     near = nearest(word, listed)
-    shown = word if len(word) <= 40 else word[:40] + "…"
     hint = f"did you mean {near}?" if near else f"known: {either(listed)}."
-    return f"“{shown}” is not {what}; {hint}"
+    return f"“{short(word)}” is not {what}; {hint}"

@@ -186,7 +186,7 @@ def _verdict(
     text: str, clean: Sheet, already: set[tuple[str, str]]
 ) -> tuple[str, list[SheetFinding]]:
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / f"{clean.name}.yaml"
+        path = Path(folder) / f"{clean.sheet}.yaml"
         path.write_text(text, "utf-8")
         try:
             slipped = load_sheet(path)

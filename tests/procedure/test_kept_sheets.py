@@ -83,7 +83,7 @@ def test_an_entry_that_cannot_be_read_is_passed_over(sheet: Path, data: bytes) -
 @pytest.mark.skipif(sys.platform != "linux", reason="elsewhere every name of a file is text")
 def test_a_sheet_whose_name_is_no_text_is_read_and_not_kept(sheet: Path) -> None:
     odd = sheet.rename(sheet.with_name(os.fsdecode(b"back-door-\xff.yaml")))
-    assert sheet_of(odd).name == "generic-a"
+    assert sheet_of(odd).sheet == "generic-a"
     assert list(cache_folder().iterdir()) == []
 
 

@@ -8,7 +8,8 @@ from guide.measures import Quantity
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
-from guide.trade.sheet.sheet import OpeningRange, Sheet, SheetMount
+from guide.trade.sheet.parts import OpeningRange, SheetMount
+from guide.trade.sheet.sheet import Sheet
 
 SHEET_INPUT = Input("sheet", "sheet", True, "the sheet of the closer being fitted")
 
@@ -27,26 +28,26 @@ def _place(
     found = sheet.range_for(name, needed(inputs, "opening", Quantity))
     value, start = pick(sheet.mount(name), found)
     working = (
-        f"{sheet.name}, {MOUNT_WORDS[name]}, opening to {found.up_to}:"
+        f"{sheet.sheet}, {MOUNT_WORDS[name]}, opening to {found.up_to}:"
         f" {part} {value} from the {start}."
     )
     return Answer(value, (working,), (_CHECK_THE_PAPER,))
 
 
 def _body_along(inputs: Mapping[str, Given]) -> Answer:
-    return _place(inputs, "body", lambda mount, found: (found.body_from_hinge, mount.along_from))
+    return _place(inputs, "body", lambda mount, found: (found.body_along, mount.along_from))
 
 
 def _body_datum(inputs: Mapping[str, Given]) -> Answer:
-    return _place(inputs, "body", lambda mount, found: (found.body_from_datum, mount.datum))
+    return _place(inputs, "body", lambda mount, found: (found.body_datum, mount.datum))
 
 
 def _shoe_along(inputs: Mapping[str, Given]) -> Answer:
-    return _place(inputs, "shoe", lambda mount, found: (found.shoe_from_hinge, mount.along_from))
+    return _place(inputs, "shoe", lambda mount, found: (found.shoe_along, mount.along_from))
 
 
 def _shoe_datum(inputs: Mapping[str, Given]) -> Answer:
-    return _place(inputs, "shoe", lambda mount, found: (found.shoe_from_datum, mount.datum))
+    return _place(inputs, "shoe", lambda mount, found: (found.shoe_datum, mount.datum))
 
 
 def _size_fits(inputs: Mapping[str, Given]) -> Answer:
@@ -56,7 +57,7 @@ def _size_fits(inputs: Mapping[str, Given]) -> Answer:
     fits = low <= size <= high
     has = f"EN size {low}" if low == high else f"EN sizes {low} to {high}"
     verdict = "is among them" if fits else "is not among them"
-    return Answer(fits, (f"{sheet.name} has {has}: EN size {size} {verdict}.",))
+    return Answer(fits, (f"{sheet.sheet} has {has}: EN size {size} {verdict}.",))
 
 
 _PLACE_INPUTS = (

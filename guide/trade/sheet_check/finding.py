@@ -6,7 +6,7 @@ from typing import TypeAlias
 from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet.sheet import OpeningRange, SheetMount
+from guide.trade.sheet.parts import OpeningRange, SheetMount
 
 Path: TypeAlias = tuple[str | int, ...]
 """Where a number stands in a sheet's file: keys and places in lists, from the top."""

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from guide.measures import Quantity
-from guide.trade.sheet.body import Hole, SheetBody
-from guide.trade.sheet.sheet import Sheet, SheetMount
+from guide.trade.sheet.parts import Hole, SheetBody, SheetMount
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
 
 _EDGE = Fraction(3, 8)
@@ -130,7 +130,7 @@ def _on_the_leaf(sheet: Sheet, mount: SheetMount, body: SheetBody) -> Iterator[S
     toward_hinge = body.valve_end if mount.valves_toward == "hinge" else body.other_end
     half = body.height.base / 2
     for number, found in enumerate(mount.ranges):
-        clear = found.body_from_datum.base - half
+        clear = found.body_datum.base - half
         if not 0 <= clear <= _HANGS:
             where = "past" if clear < 0 else f"{Quantity(clear, 'in')} from"
             path = at_mount(sheet.mounts, mount, "ranges", number, "body_datum")
@@ -138,15 +138,15 @@ def _on_the_leaf(sheet: Sheet, mount: SheetMount, body: SheetBody) -> Iterator[S
                 "body-datum",
                 path,
                 f"{named(mount, found)}: the body would lie {where} the {mount.datum};"
-                f" {look_at('body_datum', found.body_from_datum)}",
+                f" {look_at('body_datum', found.body_datum)}",
             )
-        if mount.mount != "top-jamb" and found.body_from_hinge < toward_hinge:
+        if mount.mount != "top-jamb" and found.body_along < toward_hinge:
             path = at_mount(sheet.mounts, mount, "ranges", number, "body_along")
             yield SheetFinding(
                 "hole-off-leaf",
                 path,
                 f"{named(mount, found)}: the body would stand past the hinge edge of the leaf;"
-                f" {look_at('body_along', found.body_from_hinge)}",
+                f" {look_at('body_along', found.body_along)}",
             )
 
 

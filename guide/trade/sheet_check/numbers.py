@@ -6,7 +6,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guide.measures import Quantity
-from guide.trade.sheet.sheet import Sheet, SheetMount
+from guide.trade.sheet.parts import SheetMount
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
 from guide.trade.spring_size import EN_1154_TABLE_1
 from guide.trade.threads import THREADS, thread_typed
@@ -41,8 +42,8 @@ def _ranges(sheet: Sheet, mount: SheetMount) -> Iterator[SheetFinding]:
         )
     for number, (smaller, larger) in enumerate(pairwise(mount.ranges), start=1):
         for key, near, far in (
-            ("body_along", smaller.body_from_hinge, larger.body_from_hinge),
-            ("shoe_along", smaller.shoe_from_hinge, larger.shoe_from_hinge),
+            ("body_along", smaller.body_along, larger.body_along),
+            ("shoe_along", smaller.shoe_along, larger.shoe_along),
         ):
             if far > near:
                 yield SheetFinding(
@@ -55,8 +56,8 @@ def _ranges(sheet: Sheet, mount: SheetMount) -> Iterator[SheetFinding]:
 
 def _datums(sheet: Sheet, mount: SheetMount) -> Iterator[SheetFinding]:
     for key, values in (
-        ("body_datum", [one.body_from_datum for one in mount.ranges]),
-        ("shoe_datum", [one.shoe_from_datum for one in mount.ranges]),
+        ("body_datum", [one.body_datum for one in mount.ranges]),
+        ("shoe_datum", [one.shoe_datum for one in mount.ranges]),
     ):
         odd = odd_one(values)
         if odd is not None:
