@@ -218,9 +218,11 @@ def test_every_fault_is_found_at_once() -> None:
         (
             "colour",
             "key-unknown",
-            "The key “colour” is not known; write a key known here: sheet, about, units, sizes,"
-            " adjustable, mounts, screws, chart, turns_per_size, through_bolts, body, shoe,"
-            " accessories.",
+            (
+                "The key “colour” is not known; write a key known here: sheet, about, units, sizes,"
+                " adjustable, mounts, screws, chart, turns_per_size, through_bolts, body, shoe,"
+                " accessories."
+            ),
         ),
         ("about", "key-missing", "“about” is missing at the top of the file; write it."),
         ("units", "shape", "“feet” is not one of inch or metric; write one of them."),
