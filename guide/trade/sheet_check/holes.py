@@ -7,7 +7,9 @@ from fractions import Fraction
 from guide.measures import Quantity
 from guide.trade.sheet.parts import Hole, SheetBody, SheetMount
 from guide.trade.sheet.sheet import Sheet
+from guide.trade.sheet_check.check_arm import check_arms
 from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
+from guide.trade.sheet_check.numbers import check_numbers
 
 _EDGE = Fraction(3, 8)
 """Least from a hole to the edge of what it goes into [in] (our choice)."""
@@ -23,6 +25,11 @@ _HANGS = Fraction(2)
 _WINDS = {"regular": 1, "top-jamb": 1, "parallel": -1}
 """Which way the body faces so that opening winds its spring: the pinion turns one way on a regular arm
 and a parallel arm and the other on a top jamb, and the last two are seen from the other side."""
+
+
+def check_sheet(sheet: Sheet) -> tuple[SheetFinding, ...]:
+    """Every finding, arms first; empty for a sheet with nothing to say against it."""
+    return (*check_arms(sheet), *check_holes(sheet), *check_numbers(sheet))
 
 
 def check_holes(sheet: Sheet) -> Iterator[SheetFinding]:
