@@ -19,7 +19,7 @@ from guide.measures import MeasureError, Quantity, parse
 from guide.procedure.findings import BadFile
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.sheet import Sheet
-from guide.trade.sheet_check.holes import check_sheet
+from guide.trade.sheet_check.check import check_sheet
 from guide.trade.sheet_check.finding import Path as FilePath
 from guide.trade.sheet_check.finding import SheetFinding
 from guide.trade.signed import parse_signed

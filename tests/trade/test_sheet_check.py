@@ -11,7 +11,7 @@ from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.sheet.parts import Hole, OpeningRange, SheetArm, SheetBody, SheetMount
 from guide.trade.sheet.sheet import Sheet
-from guide.trade.sheet_check.holes import check_sheet
+from guide.trade.sheet_check.check import check_sheet
 from guide.trade.signed import parse_signed
 
 
