@@ -8,10 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
 from guide.procedure.library import find
-from guide.procedure.sheet_cache import sheet_of
+from guide.procedure.sheet_cache import cache_folder, sheet_of
 
 
 @pytest.fixture
@@ -31,7 +30,7 @@ def test_a_kept_sheet_is_the_sheet_and_is_read_without_yaml_pydantic_and_hashlib
     sheet: Path,
 ) -> None:
     program = (
-        "import sys; from pathlib import Path; from guide.procedure.sheet_cache import sheet_of; "
+        "import sys; from pathlib import Path; from guide.procedure.sheet_cache import cache_folder, sheet_of; "
         "print(sheet_of(Path(sys.argv[1])).to_json()); "
         "print(*[one for one in ('yaml', 'pydantic', 'hashlib') if one in sys.modules])"
     )

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 from harbour_closer import harbour_closer
 from test_linkage_asked import shipped
 
-from guide.dataclass import replace
 from guide.measures import Quantity, parse
 from guide.trade.sheet.parts import Hole, OpeningRange, SheetArm, SheetBody, SheetMount
 from guide.trade.sheet.sheet import Sheet

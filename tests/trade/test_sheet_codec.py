@@ -35,7 +35,7 @@ from guide.trade.sheet.parts import (
 )
 from guide.trade.sheet.sheet import Sheet
 
-PHRASES = st.text(st.characters(codec="utf-8", exclude_categories=("C",)), min_size=1, max_size=30)
+PHRASES = st.text(st.characters(codec="utf-8", exclude_categories=["C"]), min_size=1, max_size=30)
 PHRASES = PHRASES.map(str.strip).filter(bool)
 LENGTHS = st.builds(
     lambda part, unit: Quantity(Fraction(part, 64), unit),

@@ -1,11 +1,11 @@
 """Where the sheet puts body and shoe, and how far the spring screw turns."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from harbour_closer import SWEEP
 
-from guide.dataclass import replace
 from guide.measures import parse
 from guide.trade.answer import NoAnswer, OutOfDomain
 from guide.trade.registry import run

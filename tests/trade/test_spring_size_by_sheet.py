@@ -1,9 +1,10 @@
 """Where the sheet has a chart, the chart wins (common practice)."""
 
+from dataclasses import replace
+
 import pytest
 from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL
 
-from guide.dataclass import replace
 from guide.measures import parse
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Given

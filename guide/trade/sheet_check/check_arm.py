@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from statistics import median
 
-from guide.dataclass import dataclass, replace
+from guide.dataclass import replace
 from guide.measures import Quantity, nearest, write
 from guide.trade.answer import NoAnswer
 from guide.trade.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
@@ -13,9 +14,10 @@ from guide.trade.en_1154 import DEMANDS
 from guide.trade.linkage import RESERVE_DEG, Arm, Geometry
 from guide.trade.linkage_inputs import outline_of
 from guide.trade.moments import least_closing, moments
+from guide.trade.sheet.codec import Path
 from guide.trade.sheet.parts import OpeningRange, SheetArm, SheetBody, SheetMount
 from guide.trade.sheet.sheet import Sheet
-from guide.trade.sheet_check.finding import Path, SheetFinding, at_mount, look_at, named
+from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named
 from guide.trade.sheet_geometry import resting_forearm, sheet_geometry
 from guide.trade.spring import spring_of
 

@@ -1,15 +1,12 @@
 """What a check of a closer's sheet found: a sentence, and the number to look at again."""
 
 from collections.abc import Sequence
-from typing import TypeAlias
+from dataclasses import dataclass
 
-from guide.dataclass import dataclass
 from guide.measures import Quantity
 from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.sheet.codec import Path
 from guide.trade.sheet.parts import OpeningRange, SheetMount
-
-Path: TypeAlias = tuple[str | int, ...]
-"""Where a number stands in a sheet's file: keys and places in lists, from the top."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +18,7 @@ class SheetFinding:
     path: Path
     """Of the number most likely mistyped."""
     message: str
-    """What is wrong, and the number to hold against the maker's sheet."""
+    """What is wrong, and the number to compare with the maker's sheet."""
 
 
 def at_mount(sheet_mounts: Sequence[SheetMount], mount: SheetMount, *keys: str | int) -> Path:
