@@ -173,8 +173,8 @@ def test_the_trade_starts_without_yaml_or_models() -> None:
 def test_every_subject_is_in_the_table_with_all_its_names() -> None:
     folder = Path(registry.__file__).parent
     subjects = [
-        import_module(f"guide.trade.{path.stem}")
-        for path in folder.glob("*.py")
+        import_module(".".join(("guide.trade", *path.relative_to(folder).with_suffix("").parts)))
+        for path in folder.rglob("*.py")
         if "\nCOMPUTATIONS = (" in path.read_text("utf-8")
     ]
     names = [one.name for subject in subjects for one in subject.COMPUTATIONS]
