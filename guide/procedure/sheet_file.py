@@ -30,7 +30,7 @@ def read_sheet(path: Path, text: str | None = None) -> tuple[Source, Sheet]:
 
 
 def _note(source: Source, error: BadSheetError) -> None:
-    """Each fault as a finding, save where the text itself could not be read."""
+    """Each fault as a finding, except where the text itself could not be read."""
     spoilt = {(finding.line, finding.column) for finding in source.findings}
     for fault in error.faults:
         key = fault.code == KEY_UNKNOWN

@@ -283,7 +283,7 @@ def test_a_fault_of_the_whole_is_told_at_the_line_that_has_it() -> None:
 
 
 @pytest.mark.parametrize("data", [None, [], "generic-a", 7])
-def test_what_is_no_mapping_is_no_sheet(data: object) -> None:
+def test_a_sheet_is_a_mapping(data: object) -> None:
     assert found(data) == [
         ("", "shape", "A sheet takes a mapping of keys to values, and this is not one.")
     ]
@@ -294,7 +294,7 @@ def test_so_many_faults_are_told_and_no_more() -> None:
     assert len(found(data)) == MOST + 1
 
 
-def test_a_field_without_a_kind_is_told_to_whoever_adds_it() -> None:
+def test_a_field_needs_a_kind() -> None:
     @dataclass(frozen=True)
     class Stop:
         opens_to: Angle

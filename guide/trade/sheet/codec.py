@@ -134,10 +134,10 @@ def to_plain(part: Any) -> dict[str, Any]:
 def from_plain(owner: type[T], data: object) -> T:
     """The sheet in plain data. BadSheetError with every fault, where there are any."""
     reader = _Reader()
-    part = reader.part(owner, data, ())
+    part: T = reader.part(owner, data, ())
     if reader.faults:
         raise BadSheetError(reader.faults)
-    return part  # type: ignore[no-any-return]  # a part that was not made left a fault
+    return part
 
 
 class _Reader:
