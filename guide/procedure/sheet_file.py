@@ -5,7 +5,7 @@ from pathlib import Path
 from guide.procedure.findings import BadFile
 from guide.procedure.marks import plain
 from guide.procedure.source import Source, read_tree
-from guide.trade.sheet.codec import KEY_UNKNOWN, BadSheetError
+from guide.trade.sheet.codec import BadSheetError
 from guide.trade.sheet.sheet import Sheet
 
 UNREADABLE = "\ufffd"
@@ -33,7 +33,7 @@ def _note(source: Source, error: BadSheetError) -> None:
     """Each fault as a finding, except where the text itself could not be read."""
     spoilt = {(finding.line, finding.column) for finding in source.findings}
     for fault in error.faults:
-        key = fault.code == KEY_UNKNOWN
+        key = fault.code == "key-unknown"
         spoken_of = source.mark(fault.path, key=key) in spoilt or UNREADABLE in fault.message
         if not (spoken_of and source.findings):
             source.fault(fault.path, fault.code, fault.message, key=key)

@@ -15,18 +15,23 @@ from guide.procedure.findings import LEVELS, Finding
 from guide.procedure.load import load
 from guide.run.replay import replay
 
-PROCEDURE = Path(__file__).resolve().parents[2] / "guide" / "procedure"
+GUIDE = Path(__file__).resolve().parents[2] / "guide"
+READERS = (GUIDE / "procedure", GUIDE / "trade" / "sheet")
+"""Where files are read, and what is wrong with them is told."""
 TOO_LONG_TO_PRINT = {"cannot-read", "not-text", "too-large", "too-deep", "too-many", "not-proved"}
 """Rules whose examples are made by the tests below."""
-SAYING = {"Finding", "Question", "WrongCondition", "_finding", "_said", "bad", "fault", "stop"}
+SAYING = {
+    *("Finding", "Question", "WrongCondition", "_finding", "_said", "bad", "fault", "stop"),
+    *("Form", "UnreadableError", "_fault"),
+}
 """The calls that a finding's code is given to."""
 CODE = re.compile(r"[a-z]+(-[a-z]+)*")
 
 
 def emitted() -> dict[str, str]:
-    """Every code that the sources of `guide/procedure` give a finding, and the file it stands in."""
+    """Every code that the sources of READERS give a finding, and the file it stands in."""
     found: dict[str, str] = {}
-    for path in sorted(PROCEDURE.rglob("*.py")):
+    for path in sorted(path for folder in READERS for path in folder.rglob("*.py")):
         for call in ast.walk(ast.parse(path.read_text("utf-8"))):
             if not isinstance(call, ast.Call):
                 continue

@@ -12,16 +12,12 @@ from collections.abc import Iterable
 from dataclasses import MISSING, dataclass, fields
 from typing import Annotated, Any, TypeAlias, TypeVar, get_args, get_origin, get_type_hints
 
-from guide.trade.sheet.kinds import SHAPE, AtLeast, Kind, UnreadableError
+from guide.trade.sheet.kinds import AtLeast, Kind, UnreadableError
 from guide.trade.spelling import nearest, short
 
 T = TypeVar("T")
 Path: TypeAlias = tuple[str | int, ...]
 """Where something stands in a sheet: keys and places in lists, counted from 0, from the top."""
-
-KEY_UNKNOWN = "key-unknown"
-KEY_MISSING = "key-missing"
-SHEET_WRONG = "sheet-wrong"
 
 MOST = 100
 """Faults of one sheet that are told; after so many nobody reads on."""
@@ -158,7 +154,7 @@ class _Reader:
         """The part in a mapping; None where anything is wrong with it."""
         if not isinstance(data, dict):
             message = f"{_named(path)} takes a mapping of keys to values, and this is not one."
-            self._fault(path, SHAPE, message)
+            self._fault(path, "shape", message)
             return None
         before = len(self.faults)
         meant = self._unknown_keys(owner, data, path)
@@ -170,15 +166,15 @@ class _Reader:
             elif field.default is MISSING and field.key not in meant:
                 place = _named(path)
                 owned = f"in {place[:1].lower()}{place[1:]}" if path else "at the top of the file"
-                self._fault(where, KEY_MISSING, f"“{field.key}” is missing {owned}; write it.")
+                self._fault(where, "key-missing", f"“{field.key}” is missing {owned}; write it.")
         if len(self.faults) > before or self._full:
             return None
         try:
             return owner(**values)
         except FieldError as error:
-            self._fault((*path, error.key), SHEET_WRONG, str(error))
+            self._fault((*path, error.key), "sheet-wrong", str(error))
         except ValueError as error:
-            self._fault(path, SHEET_WRONG, str(error))
+            self._fault(path, "sheet-wrong", str(error))
         return None
 
     def _unknown_keys(self, owner: type[Any], data: dict[Any, Any], path: Path) -> set[str | None]:
@@ -191,7 +187,7 @@ class _Reader:
             near = nearest(str(key), known)
             hint = f"did you mean “{near}”?" if near else _known_here(known)
             message = f"The key “{short(str(key))}” is not known; {hint}"
-            self._fault((*path, str(key)), KEY_UNKNOWN, message)
+            self._fault((*path, str(key)), "key-unknown", message)
             meant.add(near)
         return meant
 
@@ -203,12 +199,12 @@ class _Reader:
             return self.part(field.part, data, path)
         if not isinstance(data, list):
             message = f"{_named(path)} takes a list; write each entry on its own line behind “- ”."
-            self._fault(path, SHAPE, message)
+            self._fault(path, "shape", message)
             return ()
         try:
             field.several.check(field.key, len(data))
         except ValueError as error:
-            self._fault(path, SHAPE, str(error))
+            self._fault(path, "shape", str(error))
         assert field.part is not None
         return tuple(
             self.part(field.part, one, (*path, number))
@@ -219,7 +215,7 @@ class _Reader:
     def _line(self, kind: Kind, data: object, path: Path) -> Any:
         if not isinstance(data, str):
             message = f"{_named(path)} takes a line of text, and this is a list or a mapping."
-            self._fault(path, SHAPE, message)
+            self._fault(path, "shape", message)
             return None
         try:
             return kind.read(str(path[-1]), data)

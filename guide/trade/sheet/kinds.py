@@ -17,10 +17,6 @@ from guide.trade.mounts import MOUNTS
 from guide.trade.signed import parse_signed
 from guide.trade.spelling import either, short
 
-SHAPE = "shape"
-UNIT_WRONG = "unit-wrong"
-TURNS_WRONG = "turns-wrong"
-
 _QUICK = 40
 """Characters. A longer measure is read as one that a person typed."""
 
@@ -57,7 +53,7 @@ class Text:
         try:
             self.check(key, text)
         except ValueError as error:
-            raise UnreadableError(SHAPE, str(error)) from None
+            raise UnreadableError("shape", str(error)) from None
         return text.strip()
 
     def write(self, value: str) -> str:
@@ -83,7 +79,7 @@ class Word:
         """The word."""
         if text not in self.allowed:
             raise UnreadableError(
-                SHAPE, f"“{short(text)}” is not one of {either(self.allowed)}; write one of them."
+                "shape", f"“{short(text)}” is not one of {either(self.allowed)}; write one of them."
             )
         return text
 
@@ -106,7 +102,7 @@ class Form:
     write: Callable[[Any], str]
     wanted: str
     """The end of a sentence: what to write."""
-    code: str = SHAPE
+    code: str = "shape"
 
     def read(self, key: str, text: str) -> Any:
         """The value."""
@@ -141,13 +137,13 @@ class Measure:
         try:
             found = read(text, self.kind)
         except MeasureError as error:
-            raise UnreadableError(UNIT_WRONG, str(error)) from None
+            raise UnreadableError("unit-wrong", str(error)) from None
         try:
             read(text, None)
         except MeasureError:
             unit = home_unit(self.kind, "inch")
             message = f"“{text}” has no unit; write one, as in “{text} {unit}”."
-            raise UnreadableError(UNIT_WRONG, message) from None
+            raise UnreadableError("unit-wrong", message) from None
         return found
 
     def write(self, value: Quantity) -> str:
@@ -289,7 +285,7 @@ EnSizes: TypeAlias = Annotated[
 ]
 """Weakest and strongest, as `1 to 6`; `3` where they are equal."""
 Turns: TypeAlias = Annotated[
-    Fraction, Form(_turns, _turns_written, "write turns as 4, 2.5 or 2 1/2", TURNS_WRONG)
+    Fraction, Form(_turns, _turns_written, "write turns as 4, 2.5 or 2 1/2", "turns-wrong")
 ]
 """Full turns of a screw, as `2 1/2`."""
 Length: TypeAlias = Annotated[Quantity, Measure("length")]
