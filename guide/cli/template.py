@@ -15,7 +15,7 @@ from guide.run.store import find_run, read_run
 from guide.trade.answer import BadInput
 from guide.trade.computation import Given
 from guide.trade.reading import read_inputs
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 _NEEDED_TOGETHER = "sheet=, mount=, hinge=, range= and hand= or knuckles="
 

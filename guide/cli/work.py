@@ -15,7 +15,9 @@ from guide.trade.computation import Computation, Given
 from guide.trade.reading import check_value
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    import argparse
+
+    from guide.trade.sheet.sheet import Sheet
 
 FINEST_SHOWN = 1024
 """A measure with a larger number below the line is shown to two decimals; JSON has it exactly."""
@@ -122,7 +124,7 @@ def _print(
 def _input_json(value: Given) -> object:
     if isinstance(value, Quantity):
         return to_json(value)
-    return value if isinstance(value, str | int | float) else value.name
+    return value if isinstance(value, str | int | float) else value.sheet
 
 
 def _listed(value: object) -> TypeGuard[Sequence[Result]]:

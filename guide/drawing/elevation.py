@@ -13,7 +13,8 @@ from guide.measures import write
 from guide.trade.door.hinges import USUAL_THICKNESS, pivot_offset
 from guide.trade.holes.layout import FRAME, SOFFIT, PlacedHole, ReferencePoint, lay_out, to_mark
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet import OpeningRange, Sheet
+from guide.trade.sheet.parts import OpeningRange
+from guide.trade.sheet.sheet import Sheet
 
 _GAP = 0.125
 """Between leaf and frame (common practice)."""

@@ -14,7 +14,7 @@ from guide.trade.arm.sheet_geometry import Opening, sheet_geometry
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.door.hinges import USUAL_THICKNESS
 from guide.trade.holes.layout import numbers_of
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 USUAL_STOP_DEPTH = Fraction(3, 2)
 """How far a frame's push face stands beyond the leaf's if nobody measured it (our choice)."""
@@ -116,7 +116,7 @@ def scene_for(
         found = facts.sheet.range_for(facts.mount, facts.opening)
         if any(a not in (None, b) for a, b in zip(facts.given, numbers_of(found), strict=False)):
             raise NoAnswer(
-                f"The numbers given for this opening are not those of the sheet {facts.sheet.name}, so"
+                f"The numbers given for this opening are not those of the sheet {facts.sheet.sheet}, so"
                 " its holes are not drawn: go by the numbers."
             )
         return elevation(

@@ -289,7 +289,7 @@ def _readable(text: str, kind: str | None, system: str) -> bool:
 _MINUS = ("-", "−", "minus ")
 
 
-def parse_signed(text: str, kind: str, system: str = "inch") -> Quantity:
+def parse_signed(text: str, kind: str | None, system: str = "inch") -> Quantity:
     """A measure that may lie on either side of its datum line: `-2 3/4 in` is behind it.
 
     A minus sign or the word "minus" comes first. `parse` refuses one, because a minus before a door's

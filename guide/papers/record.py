@@ -39,7 +39,7 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "title": state.graph.title,
         "digest": state.graph.digest,
         "units": state.units,
-        "sheet": state.sheet["name"] if state.sheet else None,
+        "sheet": state.sheet["sheet"] if state.sheet else None,
         "about": state.about,
         "started": state.started,
         "last": state.last_utc,

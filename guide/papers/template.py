@@ -35,7 +35,7 @@ from guide.trade.holes.layout import (
     to_mark,
 )
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 MM = 25.4
 CAUTION = "The maker's own sheet governs. Measure the check bars, and hold every number against it, before drilling."
@@ -86,7 +86,7 @@ def template_pdf(of: TemplateOf, paper: str = "letter") -> bytes:
     pdf.set_creation_date(_MADE)
     pdf.set_auto_page_break(False)
     pdf.set_margin(0)
-    pdf.set_title(_plain(f"Template: {of.sheet.name}, {MOUNT_WORDS[of.mount]}"))
+    pdf.set_title(_plain(f"Template: {of.sheet.sheet}, {MOUNT_WORDS[of.mount]}"))
     marks = register_marks(tiling)
     for number, one in enumerate(tiling.tiles, start=1):
         pdf.add_page()
@@ -141,7 +141,7 @@ class _Drawing:
         self.of = of
         found = of.sheet.range_for(of.mount, of.opening)
         self.layout: Layout = lay_out(of.sheet, of.mount, found)
-        self.units = of.units or of.sheet.unit_system
+        self.units = of.units or of.sheet.units
         self.hinges = hinges_in_front(of.mount, of.knuckles)
         self.soffit_up = _soffit_up(self.layout)
         self.holes = [(hole, self._place(hole)) for hole in self.layout.holes]
@@ -246,7 +246,7 @@ def _title(page: _Page, of: TemplateOf, number: str) -> None:
     side = "pull" if of.mount == "regular" else "push"
     lines = [
         f"Lay it on the {side} side, facing you: hinges on your {hinges}.",
-        f"{of.sheet.name}, opening to {found.up_to}, {HINGE_WORDS[of.hinge]}",
+        f"{of.sheet.sheet}, opening to {found.up_to}, {HINGE_WORDS[of.hinge]}",
         CAUTION,
     ]
     if "invented" in of.sheet.about.casefold():

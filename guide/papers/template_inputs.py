@@ -18,8 +18,8 @@ from guide.trade.holes.inputs import (
     knuckles_of,
 )
 from guide.trade.reading import check_value, name_problems
-from guide.trade.sheet import Sheet
-from guide.trade.sheet_lookup import SHEET_INPUT
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 
 USUAL_PAPER = "letter"
 

@@ -10,8 +10,8 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.procedure.entries import cache_folder, write_entry
 from guide.procedure.paths import resolved
+from guide.procedure.sheet_cache import cache_folder, write_entry
 from guide.procedure.stored_form import STORED_FORM
 
 if TYPE_CHECKING:

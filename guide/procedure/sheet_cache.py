@@ -1,4 +1,4 @@
-"""Sheets kept as JSON with the text of the file they came from.
+"""Sheets kept as JSON with the text of the file they came from, and how an entry of the cache is written.
 
 Reading one costs two file reads and no YAML. The text is short, so it is kept itself and compared: a digest of it would
 cost `hingeside work` more, for `hashlib` loads OpenSSL, than all the rest of reading a sheet.
@@ -8,15 +8,15 @@ import codecs
 import json
 import os
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
-from guide.procedure.entries import cache_folder, write_entry
+from guide.procedure.own_folders import own_folder
 from guide.procedure.paths import resolved
 from guide.procedure.stored_form import STORED_FORM
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 
 def sheet_of(path: Path) -> "Sheet":
@@ -37,7 +37,7 @@ def sheet_of(path: Path) -> "Sheet":
 
 def _kept(entry: Path, whole: str) -> "Sheet | None":
     """The sheet that is kept, if the entry is whole and its file has not changed."""
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
     try:
         data = json.loads(entry.read_text("utf-8"))
@@ -48,3 +48,26 @@ def _kept(entry: Path, whole: str) -> "Sheet | None":
         return Sheet.from_json(data["sheet"])
     except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
         return None  # a cache that cannot be read is no cache: the file itself is parsed instead
+
+
+def cache_folder() -> Path:
+    """Where compiled graphs and sheets are kept; safe to delete at any time."""
+    return own_folder("cache")
+
+
+def write_entry(entry: Path, data: dict[str, Any]) -> None:
+    """Put the entry in its place; where the disk does not take it, there is none."""
+    import tempfile  # only a cache that is out of date pays for it
+
+    new: Path | None = None
+    try:
+        entry.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=entry.parent, prefix=".new-")
+        new = Path(name)
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            json.dump(data, file, separators=(",", ":"), ensure_ascii=False)
+        new.replace(entry)
+    except (OSError, UnicodeEncodeError):
+        # A full or read-only disk, or a path that is no text: it costs speed only, what is kept is in hand.
+        if new is not None:
+            new.unlink(missing_ok=True)

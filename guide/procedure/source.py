@@ -11,7 +11,7 @@ from guide.procedure.findings import ERROR, MOST, BadFile, Finding, Mark, shown_
 from guide.procedure.marks import Map, Node, mark_at, plain, read_marked, read_text
 from guide.procedure.shape_faults import Path_, misspelt_keys, shape_fault
 
-__all__ = ["Path_", "Source", "need_shape", "read_source"]
+__all__ = ["Path_", "Source", "need_shape", "read_source", "read_tree"]
 
 LARGEST_KEPT = 200_000
 """Characters of a file that is kept for the next that includes it: a part of a procedure is far smaller."""
@@ -59,6 +59,17 @@ class Source:
             )
 
 
+def read_tree(path: Path, what: str, text: str | None = None) -> Source:
+    """Read a file that gets its shape elsewhere; what cannot be read of it is left in `findings`.
+
+    Raises BadFile where it is not a mapping of keys to values.
+    """
+    source = Source(path, shown_path(path), read_text(path) if text is None else text)
+    if not _grown(source, what):
+        raise BadFile(source.findings)
+    return source
+
+
 def read_source(path: Path, model: type[BaseModel], what: str, text: str | None = None) -> Source:
     """Read a file and validate it against `model`; what is wrong in it is left in `findings`.
 
@@ -79,15 +90,22 @@ def _understood(
     """The tree, the validated model and the faults of a text. Kept, because one file is read again for each
     that includes it; nothing changes a tree or a model."""
     source = Source(Path(shown), shown, text)
-    try:
-        source.tree, source.findings = read_marked(text, shown)
-    except BadFile as error:
-        return source.tree, None, tuple(error.findings)
-    if not isinstance(source.tree, Map):
-        source.fault((), "shape", f"{what} is a mapping of keys to values; this is not.")
-    else:
+    if _grown(source, what):
         _validate(source, model, what)
     return source.tree, source.shape, tuple(source.findings)
+
+
+def _grown(source: Source, what: str) -> bool:
+    """Read the tree from the text. Whether it is a mapping, as every file must be; what is wrong is noted."""
+    try:
+        source.tree, source.findings = read_marked(source.text, source.shown)
+    except BadFile as error:
+        source.findings = error.findings
+        return False
+    if not isinstance(source.tree, Map):
+        source.fault((), "shape", f"{what} is a mapping of keys to values; this is not.")
+        return False
+    return True
 
 
 def _validate(source: Source, model: type[BaseModel], what: str) -> None:

@@ -13,7 +13,7 @@ from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 RUNS_OWN = "rules"
 """The input that a run fills with its setting, as it does a sheet: whose rules hold."""
@@ -167,7 +167,7 @@ def work_out(
     if rules and computation.input(RUNS_OWN) is not None:
         texts.setdefault(RUNS_OWN, rules)
     if sheet_input is not None and sheet is not None:
-        texts["sheet"] = sheet.name
+        texts["sheet"] = sheet.sheet
     elif sheet_input is not None and sheet_input.required:
         return {**body, "value": NONE, "reason": "no sheet is set for this run"}
     try:

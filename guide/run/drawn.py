@@ -71,7 +71,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     from guide.drawing.for_step import SQUARE, USUAL_WIDTH, DoorFacts
     from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
     from guide.trade.mounts import MOUNTS
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
     hinge = hinge or "butt"
     if mount not in MOUNTS or knuckles not in ("left", "right") or hinge not in HINGES:

@@ -363,7 +363,7 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
 
         value = offered(state, fact)
         if value is not None:
-            return value, f"the sheet {state.sheet['name']}"
+            return value, f"the sheet {state.sheet['sheet']}"
     return None, ""
 
 

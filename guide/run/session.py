@@ -117,7 +117,7 @@ class Session:
 
     def _sheet_of(self, state: State) -> Any:
         if self._sheet is None and state.sheet is not None:
-            from guide.trade.sheet import Sheet
+            from guide.trade.sheet.sheet import Sheet
 
             self._sheet = Sheet.from_json(state.sheet)
         return self._sheet

@@ -8,7 +8,7 @@ from guide.measures import KINDS, Quantity
 from guide.trade.answer import Answer, BadInput, Value
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet  # most computations read none
+    from guide.trade.sheet.sheet import Sheet  # most computations read none
 
 Given: TypeAlias = "Value | float | Sheet"
 """What an input may hold: a value, a bare decimal, or the sheet of one closer model."""
@@ -108,7 +108,7 @@ def given_sheet(inputs: Mapping[str, Given]) -> "Sheet | None":
     """The input `sheet` if it was given; BadInput if it is not a sheet."""
     if "sheet" not in inputs:
         return None
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
     return given(inputs, "sheet", Sheet)
 

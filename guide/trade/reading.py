@@ -12,7 +12,7 @@ from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Computation, Given, Input, Limit
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 SheetOpener: TypeAlias = "Callable[[str], Sheet]"
 """Finds a sheet by its name or path; raises BadInput with a sentence if there is no such sheet."""
@@ -83,7 +83,7 @@ def check_value(wanted: Input, value: Given) -> None:
         if not isinstance(value, bool):
             raise BadInput(f"{wanted.name} must be yes or no.")
     elif wanted.kind == "sheet":
-        from guide.trade.sheet import Sheet
+        from guide.trade.sheet.sheet import Sheet
 
         if not isinstance(value, Sheet):
             raise BadInput(f"{wanted.name} must be the sheet of a closer.")

@@ -70,10 +70,6 @@ _FOLDERS = {
 @cache
 def _computation(name: str) -> Computation:
     folder = _FOLDERS[name]
-    if folder == "sheet":
-        from guide.trade import sheet_lookup  # its five share one file so far
-
-        return next(one for one in sheet_lookup.COMPUTATIONS if one.name == name)
     module = import_module(f"guide.trade.{folder}.{name.replace('-', '_')}")
     found: Computation = module.COMPUTATION
     return found

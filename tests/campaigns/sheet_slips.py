@@ -19,10 +19,10 @@ from guide.measures import MeasureError, Quantity, parse
 from guide.measures.parsing import parse_signed
 from guide.procedure.findings import BadFile
 from guide.procedure.sheet_file import load_sheet
-from guide.trade.sheet import Sheet
-from guide.trade.sheet_check import check_sheet
-from guide.trade.sheet_finding import Path as FilePath
-from guide.trade.sheet_finding import SheetFinding
+from guide.trade.sheet.codec import Path as FilePath
+from guide.trade.sheet.sheet import Sheet
+from guide.trade.sheet_check.check import check_sheet
+from guide.trade.sheet_check.finding import SheetFinding
 
 SHEETS = Path(__file__).parents[2] / "procedures" / "sheets"
 NUMBER = re.compile(r"(?<![\w/.-])-?\d[\d/]*(?: \d+/\d+)?")
@@ -38,7 +38,7 @@ MATTERS = {
     "angle": Quantity(parse("5 deg").magnitude, "deg"),
     "chart": Quantity(parse("10 mm").magnitude, "mm"),
 }
-OUTLINE = ("valve_end", "other_end", "projects", "height", "forearm_shortest", "forearm_longest")
+OUTLINE = (".valve_end", ".other_end", ".projects", ".height")
 
 
 def slips(written: str) -> Iterator[tuple[str, str]]:
@@ -78,6 +78,14 @@ def size_of(change: tuple[object, object], path: str) -> bool:
         return True
     if key in ("arm_rests", "preset", "where", "about", "name"):
         return False
+    # Of a rod, shortest and longest each.
+    olds, news = old.split(" to "), new.split(" to ")
+    if len(olds) != len(news):
+        return True
+    return any(_apart(one, other, path) for one, other in zip(olds, news, strict=True))
+
+
+def _apart(old: str, new: str, path: str) -> bool:
     try:
         before, after = (_read(text) for text in (old, new))
     except MeasureError:
@@ -85,8 +93,9 @@ def size_of(change: tuple[object, object], path: str) -> bool:
     difference = abs(before.base - after.base)
     if before.kind == "angle":
         return difference > MATTERS["angle"].base
-    kind = "pattern" if ".holes." in path else "outline" if key in OUTLINE else "place"
-    if key == "max_width":
+    outline = path.endswith((*OUTLINE, ".arm.forearm"))
+    kind = "pattern" if ".holes." in path else "outline" if outline else "place"
+    if path.endswith(".max_width"):
         kind = "chart"
     return difference > MATTERS[kind].base
 
@@ -186,7 +195,7 @@ def _verdict(
     text: str, clean: Sheet, already: set[tuple[str, str]]
 ) -> tuple[str, list[SheetFinding]]:
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / f"{clean.name}.yaml"
+        path = Path(folder) / f"{clean.sheet}.yaml"
         path.write_text(text, "utf-8")
         try:
             slipped = load_sheet(path)

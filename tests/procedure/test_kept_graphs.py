@@ -9,8 +9,8 @@ import pytest
 from sample_procedure import CLOSET_DOOR
 
 from guide.procedure.cache import graph_of
-from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
+from guide.procedure.sheet_cache import cache_folder
 from guide.procedure.stored_form import STORED_FORM
 
 PART = (

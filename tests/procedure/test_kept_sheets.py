@@ -8,10 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
 from guide.procedure.library import find
-from guide.procedure.sheet_cache import sheet_of
+from guide.procedure.sheet_cache import cache_folder, sheet_of
 from guide.procedure.stored_form import STORED_FORM
 
 
@@ -32,7 +31,7 @@ def test_a_kept_sheet_is_the_sheet_and_is_read_without_yaml_pydantic_and_hashlib
     sheet: Path,
 ) -> None:
     program = (
-        "import sys; from pathlib import Path; from guide.procedure.sheet_cache import sheet_of; "
+        "import sys; from pathlib import Path; from guide.procedure.sheet_cache import cache_folder, sheet_of; "
         "print(sheet_of(Path(sys.argv[1])).to_json()); "
         "print(*[one for one in ('yaml', 'pydantic', 'hashlib') if one in sys.modules])"
     )
@@ -93,7 +92,7 @@ def test_an_entry_that_cannot_be_read_is_passed_over(sheet: Path, data: bytes) -
 @pytest.mark.skipif(sys.platform != "linux", reason="elsewhere every name of a file is text")
 def test_a_sheet_whose_name_is_no_text_is_read_and_not_kept(sheet: Path) -> None:
     odd = sheet.rename(sheet.with_name(os.fsdecode(b"back-door-\xff.yaml")))
-    assert sheet_of(odd).name == "generic-a"
+    assert sheet_of(odd).sheet == "generic-a"
     assert list(cache_folder().iterdir()) == []
 
 

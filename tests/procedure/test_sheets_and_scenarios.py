@@ -3,15 +3,16 @@
 from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
-from typing import get_args
+from typing import Any
 
 import pytest
-from pydantic import BaseModel
 
 from guide.procedure.findings import BadFile
 from guide.procedure.library import shipped_folder
 from guide.procedure.scenario_file import DoorShape, ScenarioShape, load_door, load_scenario
-from guide.procedure.sheet_file import SheetShape, load_sheet
+from guide.procedure.sheet_file import load_sheet
+from guide.trade.sheet.codec import fields_of
+from guide.trade.sheet.sheet import Sheet
 
 HARBOUR = """\
 sheet: harbour
@@ -68,7 +69,7 @@ def test_a_sheet_is_read_with_its_exact_numbers(tmp_path: Path) -> None:
     path = tmp_path / "harbour.yaml"
     path.write_text(HARBOUR)
     sheet = load_sheet(path)
-    assert (sheet.name, sheet.sizes, sheet.turns_per_size) == ("harbour", (1, 6), Fraction(5, 2))
+    assert (sheet.sheet, sheet.sizes, sheet.turns_per_size) == ("harbour", (1, 6), Fraction(5, 2))
     assert [(screw.name, screw.turns) for screw in sheet.screws] == [
         ("sweep", 4),
         ("spring", Fraction(25, 2)),
@@ -210,18 +211,16 @@ def test_a_file_that_is_not_there_is_told(tmp_path: Path, load: object) -> None:
         load(tmp_path / "nowhere.yaml")
 
 
-def shapes_of(shape: type[BaseModel]) -> Iterator[type[BaseModel]]:
-    """A shape and those of its parts."""
-    yield shape
-    for field in shape.model_fields.values():
-        parts = [field.annotation, *get_args(field.annotation)]
-        for part in parts:
-            if isinstance(part, type) and issubclass(part, BaseModel):
-                yield from shapes_of(part)
+def keys_of(owner: type[Any]) -> Iterator[str]:
+    """The keys of a sheet, or of a part of it, and those of its parts."""
+    for field in fields_of(owner):
+        yield field.key
+        if field.part is not None:
+            yield from keys_of(field.part)
 
 
 def test_every_key_of_a_sheet_is_in_the_page_on_copying_one() -> None:
     page = (shipped_folder() / "procedures" / "sheets" / "COPYING.md").read_text("utf-8")
-    keys = {key for shape in shapes_of(SheetShape) for key in shape.model_fields}
+    keys = set(keys_of(Sheet))
     assert {"accessories", "preset_turn", "down", "has_stop", "max_width"} <= keys
     assert [key for key in sorted(keys) if f"`{key}`" not in page] == []

@@ -9,7 +9,7 @@ from guide.procedure.graph import Graph
 from guide.procedure.library import catalogue, find
 from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_file import load_sheet
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 def shipped(kind: str) -> list[str]:
@@ -37,7 +37,7 @@ def test_a_shipped_procedure_has_no_error(name: str) -> None:
 @pytest.mark.parametrize("name", shipped("sheet"))
 def test_a_shipped_sheet_can_be_read(name: str) -> None:
     sheet = load_sheet(find("sheet", name))
-    assert sheet.name == name
+    assert sheet.sheet == name
     assert "Never drill from this sheet" in sheet.about
     assert Sheet.from_json(json.loads(json.dumps(sheet.to_json()))) == sheet
 
@@ -48,4 +48,4 @@ def test_a_shipped_scenario_can_be_read_and_names_what_there_is(name: str) -> No
     assert scenario.scenario == name
     assert find("procedure", scenario.procedure).is_file()
     if scenario.sheet != "none":
-        assert load_sheet(find("sheet", scenario.sheet)).name == scenario.sheet
+        assert load_sheet(find("sheet", scenario.sheet)).sheet == scenario.sheet

@@ -18,7 +18,9 @@ from guide.procedure.findings import LEVELS, Finding
 from guide.procedure.load import load
 from guide.run.replay import replay
 
-PROCEDURE = Path(__file__).resolve().parents[2] / "guide" / "procedure"
+GUIDE = Path(__file__).resolve().parents[2] / "guide"
+READERS = (GUIDE / "procedure", GUIDE / "trade" / "sheet")
+"""Where files are read, and what is wrong with them is told."""
 TOO_LONG_TO_PRINT = {"cannot-read", "not-text", "too-large", "too-deep", "too-many", "not-proved"}
 """Findings whose examples are made by the tests below."""
 GIVES_A_CODE = {
@@ -30,15 +32,16 @@ GIVES_A_CODE = {
     "bad",
     "fault",
     "stop",
+    *("Form", "UnreadableError", "_fault"),
 }
 """The calls that a finding's code is given to."""
 CODE = re.compile(r"[a-z]+(-[a-z]+)*")
 
 
 def emitted() -> dict[str, str]:
-    """Every code that the sources of `guide/procedure` give a finding, and the file that gives it."""
+    """Every code that the sources of READERS give a finding, and the file that gives it."""
     found: dict[str, str] = {}
-    for path in sorted(PROCEDURE.rglob("*.py")):
+    for path in sorted(path for folder in READERS for path in folder.rglob("*.py")):
         for call in ast.walk(ast.parse(path.read_text("utf-8"))):
             if not isinstance(call, ast.Call):
                 continue

@@ -3,16 +3,17 @@
 from fractions import Fraction
 
 from guide.measures import parse
-from guide.trade.sheet import ChartRow, OpeningRange, Screw, Sheet, SheetMount
+from guide.trade.sheet.parts import ChartRow, OpeningRange, Screw, SheetMount
+from guide.trade.sheet.sheet import Sheet
 
 
 def opening_range(up_to: str, body: str, shoe: str) -> OpeningRange:
     return OpeningRange(
         up_to=parse(up_to),
-        body_from_hinge=parse(body),
-        body_from_datum=parse("2 1/8 in"),
-        shoe_from_hinge=parse(shoe),
-        shoe_from_datum=parse("7/8 in"),
+        body_along=parse(body),
+        body_datum=parse("2 1/8 in"),
+        shoe_along=parse(shoe),
+        shoe_datum=parse("7/8 in"),
     )
 
 
@@ -46,9 +47,9 @@ SPRING = Screw("spring", "end of the body away from the valves")
 def harbour_closer() -> Sheet:
     """A closer of EN sizes 2 to 5 with a spring screw and no size chart of its own."""
     return Sheet(
-        name="Harbour School demo closer",
+        sheet="harbour-school",
         about="Invented, for practice.",
-        unit_system="inch",
+        units="inch",
         sizes=(2, 5),
         adjustable=True,
         mounts=(REGULAR, PARALLEL),
@@ -59,12 +60,12 @@ def harbour_closer() -> Sheet:
 
 
 CHART_BY_MOUNT = (
-    ChartRow("regular", parse("34 in"), 2),
-    ChartRow("regular", parse("38 in"), 3),
-    ChartRow("regular", parse("48 in"), 5),
-    ChartRow("parallel", parse("34 in"), 3),
-    ChartRow("parallel", parse("38 in"), 4),
+    ChartRow(parse("34 in"), 2, "regular"),
+    ChartRow(parse("38 in"), 3, "regular"),
+    ChartRow(parse("48 in"), 5, "regular"),
+    ChartRow(parse("34 in"), 3, "parallel"),
+    ChartRow(parse("38 in"), 4, "parallel"),
 )
 """Goes to a 48 in leaf on a regular arm and to 38 in on a parallel arm; no line for top jamb."""
 
-CHART_FOR_ALL = (ChartRow(None, parse("900 mm"), 3), ChartRow(None, parse("1100 mm"), 5))
+CHART_FOR_ALL = (ChartRow(parse("900 mm"), 3), ChartRow(parse("1100 mm"), 5))

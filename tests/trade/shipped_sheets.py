@@ -10,7 +10,7 @@ from guide.procedure.library import find as find_file
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.answer import Answer
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 SHEETS = ("generic-a", "generic-b")
 

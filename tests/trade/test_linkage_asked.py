@@ -14,7 +14,7 @@ from guide.procedure.sheet_file import load_sheet
 from guide.trade.answer import BadInput, NoAnswer, OutOfDomain, result_json
 from guide.trade.computation import Given
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 REGULAR = {
     "mount": "regular",

@@ -15,11 +15,11 @@ from guide.trade.answer import NoAnswer
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.sheet_geometry import Opening, resting_elbow, resting_forearm, sheet_geometry
 from guide.trade.door.hinges import HINGES, pivot_offset
-from guide.trade.sheet import Sheet
-from guide.trade.sheet_arm import RESTS, Hole, SheetArm, SheetBody
+from guide.trade.sheet.parts import RESTS, Hole, SheetArm, SheetBody
+from guide.trade.sheet.sheet import Sheet
 
 ARM = SheetArm(
-    main_arm=parse("10 in"),
+    main=parse("10 in"),
     forearm=(parse("8 in"), parse("11 in")),
     rests="forearm square to the frame",
     shoe_out=parse("7/8 in"),
@@ -55,7 +55,7 @@ def test_every_shipped_arm_rests_as_its_sheet_says(name: str, mount: str, place:
     geometry = sheet_geometry(sheet, mount, found.ranges[place])
     resting = resting_forearm(geometry, found.arm.rests)
     assert resting is not None
-    step = parse("1/16 in") if sheet.unit_system == "inch" else parse("1 mm")
+    step = parse("1/16 in") if sheet.units == "inch" else parse("1 mm")
     assert abs(geometry.forearm - resting) <= float(step.base) / 2
     at = Arm(geometry).at(0)
     assert at is not None
@@ -179,7 +179,7 @@ def test_a_main_arm_too_short_to_rest() -> None:
     sheet = shipped("generic-a")
     regular = sheet.mount("regular")
     assert regular.arm is not None
-    stub = replace(regular, arm=replace(regular.arm, main_arm=parse("4 in")))
+    stub = replace(regular, arm=replace(regular.arm, main=parse("4 in")))
     short = replace(sheet, mounts=(stub, *sheet.mounts[1:]))
     found = replace(stub.ranges[0], forearm=None)
     with pytest.raises(NoAnswer, match="4 in, is too short to rest with the forearm square"):
@@ -188,16 +188,17 @@ def test_a_main_arm_too_short_to_rest() -> None:
 
 
 IMPOSSIBLE: list[tuple[Callable[[], object], str]] = [
-    (lambda: replace(ARM, main_arm=parse("0 in")), "main arm must be more than nothing"),
-    (lambda: replace(ARM, forearm=(parse("11 in"), parse("8 in"))), "the shorter is first"),
+    (lambda: replace(ARM, main=parse("0 in")), "“main” must be more than nothing"),
+    (lambda: replace(ARM, forearm=(parse("11 in"), parse("8 in"))), "write the shorter first"),
     (lambda: replace(ARM, rests="somehow"), "forearm square to the frame or main arm along"),
-    (lambda: replace(ARM, preset_turn=parse("15 in")), "a turn of 0 to 180 deg"),
+    (lambda: replace(ARM, preset_turn=parse("190 deg")), "a turn of 0 to 180 deg"),
+    (lambda: replace(ARM, preset_turn=parse("15 in")), "needs a unit of angle"),
     (lambda: replace(ARM, shoe_out=parse("3 deg")), "needs a unit of length"),
-    (lambda: replace(HOLE, name=" "), "A hole needs a name"),
+    (lambda: replace(HOLE, name=" "), "“name” is empty"),
     (lambda: replace(HOLE, kind="nail"), "must be screw, through-bolt or extra, not “nail”"),
     (lambda: replace(HOLE, down=Quantity(Fraction(1), "kg")), "needs a unit of length"),
     (lambda: replace(BODY, holes=(HOLE, HOLE)), "two holes named valve end upper"),
-    (lambda: replace(BODY, height=parse("0 in")), "height must be more than nothing"),
+    (lambda: replace(BODY, height=parse("0 in")), "“height” must be more than nothing"),
 ]
 
 

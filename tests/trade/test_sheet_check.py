@@ -10,9 +10,9 @@ from test_linkage_asked import shipped
 
 from guide.measures import Quantity, parse
 from guide.measures.parsing import parse_signed
-from guide.trade.sheet import OpeningRange, Sheet, SheetMount
-from guide.trade.sheet_arm import Hole, SheetArm, SheetBody
-from guide.trade.sheet_check import check_sheet
+from guide.trade.sheet.parts import Hole, OpeningRange, SheetArm, SheetBody, SheetMount
+from guide.trade.sheet.sheet import Sheet
+from guide.trade.sheet_check.check import check_sheet
 
 
 def with_mount(sheet: Sheet, name: str, change: Callable[[SheetMount], SheetMount]) -> Sheet:
@@ -78,14 +78,14 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
     # what was slipped, the sheet, and of the finding: code, last key of its path, words
     (
         "12 in written 21 in",
-        with_range(A, "top-jamb", 0, shoe_from_hinge="21 in"),
+        with_range(A, "top-jamb", 0, shoe_along="21 in"),
         "arm-rest",
         "shoe_along",
         "opening to 100 deg: .* does not rest .*; look again at the shoe's distance along, 21 in",
     ),
     (
         "body 7 in written 7 1/2 in",
-        with_range(A, "regular", 1, body_from_hinge="7 1/2 in"),
+        with_range(A, "regular", 1, body_along="7 1/2 in"),
         "arm-rest",
         "body_along",
         "look again at the body's distance along, 7 1/2 in",
@@ -99,14 +99,14 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
     ),
     (
         "shoe out 3 1/4 in written 1/4 in",
-        with_range(A, "parallel", 1, shoe_from_datum="1/4 in"),
+        with_range(A, "parallel", 1, shoe_datum="1/4 in"),
         "datum-differs",
         "shoe_datum",
         "shoe_datum is 1/4 in and elsewhere on this mount 3 1/4 in",
     ),
     (
         "main arm 9 1/2 in written 9 in",
-        with_arm(A, "regular", lambda arm: replace(arm, main_arm=parse("9 in"))),
+        with_arm(A, "regular", lambda arm: replace(arm, main=parse("9 in"))),
         "arm-rest",
         "main",
         "look again at the main arm, 9 in",
@@ -157,14 +157,14 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
     ),
     (
         "body 202 mm written 22 mm",
-        with_range(B, "parallel", 1, body_from_hinge="22 mm"),
+        with_range(B, "parallel", 1, body_along="22 mm"),
         "hole-off-leaf",
         "body_along",
         "the body would stand past the hinge edge of the leaf",
     ),
     (
         "datum 1 1/2 in written 1/2 in",
-        with_range(A, "regular", 0, body_from_datum="1/2 in"),
+        with_range(A, "regular", 0, body_datum="1/2 in"),
         "body-datum",
         "body_datum",
         "the body would lie past the top of the leaf",
@@ -274,14 +274,14 @@ def test_power_that_falls_through_the_floor() -> None:
     """A pinion by the pin: with a square forearm the ratio is 8 over 7 1/2, where it should be over 2."""
     weak = A
     for place in range(3):
-        weak = with_range(weak, "regular", place, body_from_hinge="1/2 in", shoe_from_hinge="8 in")
+        weak = with_range(weak, "regular", place, body_along="1/2 in", shoe_along="8 in")
     floor = [one for one in check_sheet(weak) if one.code == "power-floor"]
     assert "too little for any leaf; look again at both places along" in floor[0].message
 
 
 def test_one_range_unlike_its_neighbours() -> None:
     """Body and shoe both 2 in too near the hinge: the arm still rests, with less power than the others."""
-    odd = with_range(A, "regular", 2, body_from_hinge="3 1/2 in", shoe_from_hinge="7 1/2 in")
+    odd = with_range(A, "regular", 2, body_along="3 1/2 in", shoe_along="7 1/2 in")
     found = [one for one in check_sheet(odd) if one.code == "power-unlike"]
     assert [one.path for one in found] == [("mounts", 0, "ranges", 2, "body_along")]
     assert "less power than is usual on this mount" in found[0].message

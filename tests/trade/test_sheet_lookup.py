@@ -9,7 +9,7 @@ from harbour_closer import SWEEP
 from guide.measures import parse
 from guide.trade.answer import NoAnswer, OutOfDomain
 from guide.trade.registry import run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 @pytest.mark.parametrize(

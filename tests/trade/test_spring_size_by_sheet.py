@@ -9,7 +9,7 @@ from guide.measures import parse
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Given
 from guide.trade.registry import run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 def worked(sheet: Sheet, width: str, **others: Given) -> Answer:
@@ -26,7 +26,7 @@ def test_a_chart_by_mount_wins_and_nothing_is_added_for_the_mount(by_mount: Shee
     answer = worked(by_mount, "34 in", mount="parallel")
     assert answer.value == 3
     assert answer.working == (
-        "Leaf 34 in wide on a parallel arm: EN size 3 by the chart of Harbour School demo closer.",
+        "Leaf 34 in wide on a parallel arm: EN size 3 by the chart of harbour-school.",
     )
     assert worked(by_mount, "34 1/16 in", mount="parallel").value == 4
     assert worked(by_mount, "36 in", mount="regular").value == 3

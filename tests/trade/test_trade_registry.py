@@ -13,7 +13,7 @@ from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, OutOfDomain, result_json
 from guide.trade.computation import Given
 from guide.trade.registry import COMPUTATIONS, Computation, find, read_inputs, run
-from guide.trade.sheet import Sheet
+from guide.trade.sheet.sheet import Sheet
 
 
 @pytest.mark.parametrize("computation", COMPUTATIONS.values(), ids=list(COMPUTATIONS))
@@ -170,7 +170,7 @@ def test_the_trade_starts_without_yaml_or_models() -> None:
     assert done.stdout.strip() == "[]"
 
 
-@pytest.mark.parametrize("name", [name for name in COMPUTATIONS if not name.startswith("sheet-")])
+@pytest.mark.parametrize("name", list(COMPUTATIONS))
 def test_a_computation_is_in_the_file_of_its_name(name: str) -> None:
     folder = Path(registry.__file__).parent
     (path,) = folder.glob(f"*/{name.replace('-', '_')}.py")
@@ -186,7 +186,7 @@ def test_every_file_with_a_computation_is_in_the_table() -> None:
         for path in folder.glob("*/*.py")
         if "\nCOMPUTATION = " in path.read_text("utf-8")
     }
-    assert holders == {name for name in COMPUTATIONS if not name.startswith("sheet-")}
+    assert holders == set(COMPUTATIONS)
 
 
 def test_a_computation_imports_its_own_module_alone() -> None:

@@ -11,7 +11,8 @@ from guide.measures import parse
 from guide.trade.answer import Answer, BadInput
 from guide.trade.mounts import MOUNTS
 from guide.trade.registry import find, read_inputs, run
-from guide.trade.sheet import Screw, Sheet
+from guide.trade.sheet.parts import Screw
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.nominal_door import NominalLeaf, nominal
 from guide.trade.tuning.readings import Move, SwingReading, Travel
@@ -26,7 +27,7 @@ LBF = 4.4482216152605
 def asked(*lines: str, sheet: Sheet | None = None, **door: str) -> Answer:
     texts = {**OFFICE, **door, "reading": "\n".join(lines)}
     if sheet is not None:
-        texts["sheet"] = sheet.name
+        texts["sheet"] = sheet.sheet
     values = read_inputs(find("tune-next"), texts, open_sheet=lambda _: sheet or harbour_closer())
     return run("tune-next", values)
 

@@ -99,7 +99,7 @@ def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
     from guide.procedure.practice_file import read_practice
     from guide.procedure.scenario_file import load_scenario
     from guide.procedure.sheet_file import read_sheet
-    from guide.trade.sheet_check import check_sheet
+    from guide.trade.sheet_check.check import check_sheet
 
     try:
         if kind == "scenario":

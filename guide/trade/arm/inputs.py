@@ -19,7 +19,8 @@ from guide.trade.door.hinges import HINGE_WORDS, HINGES, STANDARD_TEMPLATE
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet, SheetMount
+    from guide.trade.sheet.parts import SheetMount
+    from guide.trade.sheet.sheet import Sheet
 
 _FROM_TO = re.compile(r"[0-9]{1,3}(?: *[-–] *| +to +)([0-9]{1,3})((?: *deg.*)?)")
 
@@ -156,9 +157,9 @@ def _from_sheet(
         geometry = replace(geometry, **changed)  # type: ignore[arg-type]
     mount = sheet.mount(name)
     _, arm = arm_of(sheet, name)
-    read_for = f"{sheet.name}, {MOUNT_WORDS[name]}, opening to {found.up_to}"
+    read_for = f"{sheet.sheet}, {MOUNT_WORDS[name]}, opening to {found.up_to}"
     places = f"pinion {geometry.pinion_along:.3f} in and shoe {geometry.shoe_along:.3f} in"
-    arms = f"main arm {write(arm.main_arm)}, forearm {geometry.forearm:.3f} in"
+    arms = f"main arm {write(arm.main)}, forearm {geometry.forearm:.3f} in"
     hung = HINGE_WORDS[opening.hinge]
     working = [f"{read_for}, on {hung}: {places} from the hinge axis, {arms}."]
     if changed:

@@ -16,8 +16,8 @@ from guide.trade.door.hinges import USUAL_THICKNESS, pivot_offset
 from guide.trade.mounts import MOUNT_WORDS
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import OpeningRange, Sheet
-    from guide.trade.sheet_arm import SheetArm, SheetBody
+    from guide.trade.sheet.parts import OpeningRange, SheetArm, SheetBody
+    from guide.trade.sheet.sheet import Sheet
 
 _STEP = {"inch": Fraction(1, 16), "metric": Quantity(Fraction(1), "mm").base}
 """What a forearm is set to [in]: 1/16 in or 1 mm."""
@@ -38,7 +38,7 @@ def arm_of(sheet: "Sheet", mount: str) -> "tuple[SheetBody, SheetArm]":
     arm = sheet.mount(mount).arm
     if arm is None or sheet.body is None:
         raise NoAnswer(
-            f"The sheet {sheet.name} does not give the body and the arm of a"
+            f"The sheet {sheet.sheet} does not give the body and the arm of a"
             f" {MOUNT_WORDS[mount]}: copy them from the maker's sheet, or give the lengths."
         )
     return sheet.body, arm
@@ -57,14 +57,14 @@ def sheet_geometry(
     body, arm = arm_of(sheet, mount)
     offset = pivot_offset(opening.hinge, opening.thickness)
     start = float(offset.edge) if sheet.mount(mount).along_from == "hinge edge" else 0.0
-    shoe_out = found.shoe_from_datum if arm.shoe_out is None else arm.shoe_out
+    shoe_out = found.shoe_datum if arm.shoe_out is None else arm.shoe_out
     without = Geometry(
         mount=mount,
-        pinion_along=start + float(found.body_from_hinge.base),
+        pinion_along=start + float(found.body_along.base),
         pinion_out=float(body.pinion_out.base),
-        shoe_along=start + float(found.shoe_from_hinge.base),
+        shoe_along=start + float(found.shoe_along.base),
         shoe_out=float(shoe_out.base),
-        main_arm=float(arm.main_arm.base),
+        main_arm=float(arm.main.base),
         forearm=0.0,
         thickness=float(opening.thickness),
         edge_offset=float(offset.edge),
@@ -78,11 +78,11 @@ def sheet_geometry(
         resting = resting_forearm(without, arm.rests)
         if resting is None:
             raise NoAnswer(
-                f"The main arm of {sheet.name}, {arm.main_arm}, is too short to rest with the"
+                f"The main arm of {sheet.sheet}, {arm.main}, is too short to rest with the"
                 f" {arm.rests} on a {MOUNT_WORDS[mount]} opening to {found.up_to}: compare the"
                 " sheet with the maker's own."
             )
-        step = float(_STEP[sheet.unit_system])
+        step = float(_STEP[sheet.units])
         forearm = round(resting / step) * step
     return with_forearm(without, forearm)
 

@@ -14,8 +14,9 @@ from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
 from guide.trade.holes.layout import to_mark
 from guide.trade.inputs import optional_length
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
-from guide.trade.sheet import OpeningRange, Sheet
-from guide.trade.sheet_lookup import SHEET_INPUT
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.parts import OpeningRange
+from guide.trade.sheet.sheet import Sheet
 
 __all__ = [
     "ALONG_WORDS",
@@ -90,7 +91,7 @@ class HoleRequest:
     @property
     def words(self) -> str:
         """As a sentence begins."""
-        return f"{self.sheet.name}, {MOUNT_WORDS[self.mount]}, opening to {self.found.up_to}"
+        return f"{self.sheet.sheet}, {MOUNT_WORDS[self.mount]}, opening to {self.found.up_to}"
 
     def told(self, inches: Fraction) -> str:
         """A length [in] for a sentence, to what a mark is given to."""
@@ -107,7 +108,7 @@ def read_request(inputs: Mapping[str, Given]) -> HoleRequest:
         sheet.range_for(mount, needed(inputs, "range", Quantity)),
         given(inputs, "hinge", str) or "butt",
         thickness_of(inputs),
-        given(inputs, "units", str) or sheet.unit_system,
+        given(inputs, "units", str) or sheet.units,
     )
 
 

@@ -17,8 +17,8 @@ from guide.measures import Quantity, nearest
 from guide.trade.answer import BadInput, NoAnswer
 from guide.trade.fastening.drills import INCH, METRIC, nearest_drill
 from guide.trade.fastening.threads import THREADS, USUAL_PERCENT, hole_for_percent, thread_named
-from guide.trade.sheet import OpeningRange, Sheet
-from guide.trade.sheet_arm import Hole, SheetBody
+from guide.trade.sheet.parts import Hole, OpeningRange, SheetBody
+from guide.trade.sheet.sheet import Sheet
 
 LEAF, FRAME, SOFFIT = "leaf", "frame face", "soffit"
 PARTS = (LEAF, FRAME, SOFFIT)
@@ -70,7 +70,7 @@ class PlacedHole:
     line: ReferencePoint
     """The part's reference point; it names datum and direction."""
     kind: str
-    """One of `sheet_arm.HOLE_KINDS`."""
+    """One of `sheet.parts.HOLE_KINDS`."""
     drill: str
     """What to drill it with, in metal."""
     along: Fraction
@@ -113,10 +113,10 @@ def lines_of(
 def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fraction]:
     """A range's four numbers in the order of `lines_of` [in]."""
     return (
-        found.body_from_hinge.base,
-        found.body_from_datum.base,
-        found.shoe_from_hinge.base,
-        found.shoe_from_datum.base,
+        found.body_along.base,
+        found.body_datum.base,
+        found.shoe_along.base,
+        found.shoe_datum.base,
     )
 
 
@@ -137,7 +137,7 @@ def lay_out(sheet: Sheet, mount: str, found: OpeningRange) -> Layout:
         holes += [_placed(layout.shoe, hole, 1, sheet.shoe.thread) for hole in sheet.shoe.holes]
     if not holes:
         raise NoAnswer(
-            f"The sheet {sheet.name} gives no holes: copy them from the maker's sheet, or mark from"
+            f"The sheet {sheet.sheet} gives no holes: copy them from the maker's sheet, or mark from"
             " the paper in the box."
         )
     return replace(layout, holes=tuple(holes))

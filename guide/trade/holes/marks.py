@@ -143,7 +143,7 @@ def _system(inputs: Mapping[str, Given]) -> str:
     if asked is not None:
         return asked
     if sheet is not None:
-        return sheet.unit_system
+        return sheet.units
     return "inch" if needed(inputs, "body_along", Quantity).unit in ("in", "ft") else "metric"
 
 

@@ -13,7 +13,8 @@ from guide.trade.arm.moments import least_closing, moments
 from guide.trade.arm.sheet_geometry import Opening, arm_of, sheet_geometry
 from guide.trade.arm.spring import Spring, spring_of
 from guide.trade.door.hinges import pivot_offset
-from guide.trade.sheet import OpeningRange, Sheet
+from guide.trade.sheet.parts import OpeningRange
+from guide.trade.sheet.sheet import Sheet
 
 SIXTEENTH = 1 / 16
 """To which marks are placed [in] (common practice)."""

@@ -18,7 +18,7 @@ def _sixteenth(inputs: Mapping[str, Given]) -> Answer:
     right, rows = shifts(request.sheet, request.mount, request.found, request.opening)
     if right.power is None:
         raise NoAnswer(
-            f"On {HINGE_WORDS[request.hinge]} the arm of {request.sheet.name} cannot be joined with the"
+            f"On {HINGE_WORDS[request.hinge]} the arm of {request.sheet.sheet} cannot be joined with the"
             " door closed: check the sheet, or get the maker's special template."
         )
     most = max(row.percent for row in rows)

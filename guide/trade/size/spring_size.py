@@ -13,7 +13,7 @@ from guide.trade.inputs import WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 
 if TYPE_CHECKING:
-    from guide.trade.sheet import Sheet
+    from guide.trade.sheet.sheet import Sheet
 
 
 UNUSUALLY_TALL = Quantity(Fraction(8), "ft")
@@ -77,7 +77,7 @@ def _spring_size(inputs: Mapping[str, Given]) -> Answer:
         size = max(size, FIRE_DOOR_FLOOR)
     if sheet is not None and not sheet.sizes[0] <= size <= sheet.sizes[1]:
         cautions.append(
-            f"{sheet.name} has EN sizes {sheet.sizes[0]} to {sheet.sizes[1]}: it cannot be set to"
+            f"{sheet.sheet} has EN sizes {sheet.sizes[0]} to {sheet.sizes[1]}: it cannot be set to"
             f" {size}, so ask the foreman before fitting it."
         )
     return Answer(size, tuple(working), tuple(cautions))
@@ -101,7 +101,7 @@ def _base_by_table(leaf: _SizedLeaf) -> tuple[int, list[str]]:
 def _base_by_chart(leaf: _SizedLeaf, sheet: "Sheet", cautions: list[str]) -> tuple[int, list[str]]:
     size = sheet.chart_size(leaf.width, leaf.mount)
     how = f" on a {MOUNT_WORDS[leaf.mount]}" if sheet.chart_by_mount else ""
-    working = [f"Leaf {write(leaf.width)} wide{how}: EN size {size} by the chart of {sheet.name}."]
+    working = [f"Leaf {write(leaf.width)} wide{how}: EN size {size} by the chart of {sheet.sheet}."]
     if leaf.mass is not None:
         by_mass = size_by_mass(leaf.mass)
         if by_mass > size:

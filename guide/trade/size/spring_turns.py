@@ -6,8 +6,9 @@ from fractions import Fraction
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.mounts import SIZES
-from guide.trade.sheet import Screw, Sheet
-from guide.trade.sheet_lookup import SHEET_INPUT
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.parts import Screw
+from guide.trade.sheet.sheet import Sheet
 
 
 def _spring_turns(inputs: Mapping[str, Given]) -> Answer:
@@ -17,18 +18,18 @@ def _spring_turns(inputs: Mapping[str, Given]) -> Answer:
     low, high = sheet.sizes
     if not sheet.adjustable:
         raise NoAnswer(
-            f"The spring of {sheet.name} is fixed at EN size {low}: do not turn it, choose a"
+            f"The spring of {sheet.sheet} is fixed at EN size {low}: do not turn it, choose a"
             " closer of the size the leaf needs."
         )
     for size in (start, end):
         if not low <= size <= high:
             raise NoAnswer(
-                f"{sheet.name} has EN sizes {low} to {high}, not {size}: do not turn the screw"
+                f"{sheet.sheet} has EN sizes {low} to {high}, not {size}: do not turn the screw"
                 " past its range, choose another closer."
             )
     if sheet.turns_per_size is None:
         raise NoAnswer(
-            f"The sheet {sheet.name} does not say how many turns make a size: read the maker's"
+            f"The sheet {sheet.sheet} does not say how many turns make a size: read the maker's"
             " sheet or the label."
         )
     turns = sheet.turns_per_size * abs(end - start)

@@ -10,8 +10,8 @@ from dataclasses import replace
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, given_sheet, needed
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet import Sheet
-from guide.trade.sheet_lookup import SHEET_INPUT
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.swing.swing import MOUNT_INPUT
 from guide.trade.tuning.readings import Move
 from guide.trade.tuning.screw_words import place, turn

@@ -2,7 +2,8 @@
 
 from fractions import Fraction
 
-from guide.trade.sheet import Screw, Sheet
+from guide.trade.sheet.parts import Screw
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.tuning.readings import Move
 
 NAMES = {

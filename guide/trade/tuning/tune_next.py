@@ -15,8 +15,8 @@ from guide.trade.en_1154 import size_by_width
 from guide.trade.inputs import HEIGHT_INPUT, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import SIZES
 from guide.trade.rules.kinds import ForceLimit, force_limit
-from guide.trade.sheet import Sheet
-from guide.trade.sheet_lookup import SHEET_INPUT
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.nominal_door import USUAL_HEIGHT, NominalLeaf

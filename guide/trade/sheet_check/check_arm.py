@@ -15,9 +15,10 @@ from guide.trade.arm.moments import least_closing, moments
 from guide.trade.arm.sheet_geometry import resting_forearm, sheet_geometry
 from guide.trade.arm.spring import spring_of
 from guide.trade.en_1154 import DEMANDS
-from guide.trade.sheet import OpeningRange, Sheet, SheetMount
-from guide.trade.sheet_arm import SheetArm, SheetBody
-from guide.trade.sheet_finding import Path, SheetFinding, at_mount, look_at, named
+from guide.trade.sheet.codec import Path
+from guide.trade.sheet.parts import OpeningRange, SheetArm, SheetBody, SheetMount
+from guide.trade.sheet.sheet import Sheet
+from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named
 
 REST_TOLERANCE = 0.09
 """How far a forearm may be from the one that makes the arm rest as said [in]: rounding, thrice."""
@@ -136,11 +137,9 @@ def _not_at_rest(case: _Case, path: Path, what: str, value: Quantity) -> SheetFi
 def _shared_suspect(sheet: Sheet, off: _Case) -> tuple[str, str, Quantity]:
     """Main arm or shoe out: the main arm where the other mounts agree on another one."""
     arm = off.arm
-    others = {
-        one.arm.main_arm for one in sheet.mounts if one.arm is not None and one is not off.mount
-    }
-    if arm.shoe_out is None or (len(others) == 1 and arm.main_arm not in others):
-        return "main", "the main arm", arm.main_arm
+    others = {one.arm.main for one in sheet.mounts if one.arm is not None and one is not off.mount}
+    if arm.shoe_out is None or (len(others) == 1 and arm.main not in others):
+        return "main", "the main arm", arm.main
     return "shoe_out", "the shoe's distance out", arm.shoe_out
 
 
@@ -154,13 +153,13 @@ def _suspect(case: _Case, cases: list[_Case]) -> tuple[str, str, Quantity]:
         (
             "body_along",
             "the body's distance along",
-            found.body_from_hinge,
+            found.body_along,
             lambda value: replace(geometry, pinion_along=value),
         ),
         (
             "shoe_along",
             "the shoe's distance along",
-            found.shoe_from_hinge,
+            found.shoe_along,
             lambda value: replace(geometry, shoe_along=value),
         ),
     ]
@@ -169,7 +168,7 @@ def _suspect(case: _Case, cases: list[_Case]) -> tuple[str, str, Quantity]:
             (
                 "shoe_datum",
                 "the shoe's distance out",
-                found.shoe_from_datum,
+                found.shoe_datum,
                 lambda value: replace(geometry, shoe_out=value),
             )
         )
@@ -184,7 +183,7 @@ def _suspect(case: _Case, cases: list[_Case]) -> tuple[str, str, Quantity]:
         if best is None or score <= best[0]:
             best = (score, "forearm", "the forearm", found.forearm)
     if best is None:
-        return "body_along", "the body's distance along", found.body_from_hinge
+        return "body_along", "the body's distance along", found.body_along
     return best[1:]
 
 
@@ -232,7 +231,7 @@ def _ratio(sheet: Sheet, case: _Case, cases: list[_Case]) -> Iterator[SheetFindi
         "power-unlike",
         path,
         f"{named(case.mount, case.found)}: near the latch it has {abs(off):.0%} {more} power than is"
-        f" usual on this mount; {look_at('its places along', case.found.body_from_hinge)}",
+        f" usual on this mount; {look_at('its places along', case.found.body_along)}",
     )
 
 

@@ -2,14 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
 
 from guide.measures import Quantity
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet import OpeningRange, SheetMount
-
-Path: TypeAlias = tuple[str | int, ...]
-"""Where a number stands in a sheet's file: keys and places in lists, from the top."""
+from guide.trade.sheet.codec import Path
+from guide.trade.sheet.parts import OpeningRange, SheetMount
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +18,7 @@ class SheetFinding:
     path: Path
     """Of the number most likely mistyped."""
     message: str
-    """What is wrong, and the number to hold against the maker's sheet."""
+    """What is wrong, and the number to compare with the maker's sheet."""
 
 
 def at_mount(sheet_mounts: Sequence[SheetMount], mount: SheetMount, *keys: str | int) -> Path:

@@ -1,0 +1,251 @@
+"""The parts of a closer's sheet: mounts with arm and opening ranges, body, shoe, holes, screws, chart lines.
+
+A field's annotation says all that reading, checking and writing it need (`kinds`, `codec`); what several fields say
+together is checked below them. An impossible part raises ValueError with a sentence.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from typing import Annotated
+
+from guide.measures import Quantity
+from guide.trade.mounts import SIZES
+from guide.trade.sheet.codec import FieldError, check_fields
+from guide.trade.sheet.kinds import (
+    Angle,
+    AtLeast,
+    Length,
+    Line,
+    Mount,
+    Offset,
+    RodLength,
+    SomeLength,
+    Turns,
+    Whole,
+    Word,
+    Words,
+    YesNo,
+)
+
+DATUMS = ("underside of the stop", "top of the leaf")
+ALONG_FROM = ("hinge edge", "hinge pin centre")
+SIDES_OF_BODY = ("hinge", "latch")
+SCREWS = ("sweep", "latch", "backcheck", "delayed-action", "spring")
+TURNS_SLOWER = ("clockwise", "anticlockwise", "read the label")
+
+RESTS = ("forearm square to the frame", "main arm along the door")
+"""How an arm lies with the door closed. Regular arms and top jambs usually rest the first way,
+parallel arms the second."""
+
+HOLE_KINDS = ("screw", "through-bolt", "extra")
+"""What goes into a hole: the screw or bolt that door and frame call for, always a through-bolt, or an
+extra screw where the shoe bears on something that steps."""
+
+NO_TURN = Quantity(Fraction(0), "deg")
+"""The preset of an arm that has none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """One hole, from the reference point of its part: the pinion, or the shoe's pivot."""
+
+    name: Line
+    """What the drawing calls it, a phrase."""
+    along: Offset
+    """Along the door [length]; of a body, above zero toward the valve end; of a shoe, above zero
+    toward the latch edge."""
+    down: Offset
+    """From the part's screw line, above zero downward with the pinion's arm end up; under a
+    soffit, above zero away from the leaf [length]."""
+    kind: Annotated[str, Word(HOLE_KINDS)] = "screw"
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetBody:
+    """The body: how far it reaches from the pinion, and its screw holes."""
+
+    pinion_out: SomeLength
+    """The pinion's axis from the face the body is screwed to [length]."""
+    valve_end: SomeLength
+    """How far it reaches from the pinion to the end with the valves [length]."""
+    other_end: SomeLength
+    """How far it reaches from the pinion to the other end [length]."""
+    projects: SomeLength
+    """How far it stands out from the face it is screwed to [length]."""
+    height: SomeLength
+    """From its top to its underside, the screw line at the middle [length]."""
+    thread: Line
+    """Of its machine screws, as 1/4-20."""
+    holes: Annotated[tuple[Hole, ...], AtLeast(1, "hole")]
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        _named_once("body", self.holes)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetShoe:
+    """The shoe's screw holes."""
+
+    thread: Line
+    """Of its machine screws, as 1/4-20."""
+    holes: Annotated[tuple[Hole, ...], AtLeast(1, "hole")]
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        _named_once("shoe", self.holes)
+
+
+def _named_once(part: str, holes: tuple[Hole, ...]) -> None:
+    names = [hole.name for hole in holes]
+    for name in names:
+        if names.count(name) > 1:
+            raise ValueError(f"The {part} has two holes named {name}; name each once.")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetArm:
+    """The arm of one mount, between centres."""
+
+    main: SomeLength
+    """The main arm, pinion to elbow [length]."""
+    forearm: RodLength
+    """Elbow to shoe, shortest and longest; equal where it does not adjust [length]."""
+    rests: Annotated[str, Word(RESTS)]
+    """How it lies with the door closed."""
+    shoe_out: SomeLength | None = None
+    """The shoe's pivot from the face the shoe is screwed to [length]; None on a parallel arm, where
+    a range's `shoe_datum` is its distance from the leaf's push face."""
+    preset_turn: Angle = NO_TURN
+    """How far the pinion is turned, the way opening turns it, before the arm goes on [angle]."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        if not 0 <= self.preset_turn.base <= 180:
+            raise FieldError(
+                "preset_turn", f"The preset is a turn of 0 to 180 deg, not {self.preset_turn}."
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class OpeningRange:
+    """Where body and shoe go for openings up to one angle, on one mount."""
+
+    up_to: Angle
+    """The greatest opening this range serves, inclusive [angle]."""
+    body_along: Length
+    """Along the door, from the mount's `along_from` to the body's reference line [length]."""
+    body_datum: Length
+    """Up or down, from the mount's `datum` to the body's reference line [length]."""
+    shoe_along: Length
+    """Along the door, from the mount's `along_from` to the shoe's reference line [length]."""
+    shoe_datum: Length
+    """Up or down, from the mount's `datum` to the shoe's reference line [length]; on a parallel arm
+    out from the leaf's push face to the shoe's pivot."""
+    forearm: Length | None = None
+    """Elbow to shoe as set on a frame in line with the leaf [length]; None where the sheet is silent."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        if not 0 < self.up_to.base <= 180:
+            raise FieldError("up_to", f"A range goes up to 180 deg at most, not {self.up_to}.")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetMount:
+    """One way of mounting this closer, with the datums its numbers are measured from."""
+
+    mount: Mount
+    ranges: Annotated[tuple[OpeningRange, ...], AtLeast(1, "opening range")]
+    """By opening, smallest first."""
+    datum: Annotated[str, Word(DATUMS)]
+    """From where up and down is measured."""
+    along_from: Annotated[str, Word(ALONG_FROM)]
+    """From where along the door is measured."""
+    valves_toward: Annotated[str, Word(SIDES_OF_BODY)]
+    """The end of the body with the valves points there."""
+    arm_rests: Line
+    """How the arm lies when the door is closed, a sentence."""
+    preset: Line = "none"
+    """How the arm is preloaded when it is connected, a sentence."""
+    arm: SheetArm | None = None
+    """The arm's own dimensions; None where the owner has not copied them."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        for smaller, larger in pairwise(self.ranges):
+            if smaller.up_to >= larger.up_to:
+                raise ValueError(
+                    f"The opening ranges of {self.mount} must rise:"
+                    f" {larger.up_to} stands after {smaller.up_to}."
+                )
+        if self.arm is not None and (self.arm.shoe_out is None) != (self.mount == "parallel"):
+            raise ValueError(
+                "On a parallel arm the shoe's second number is its distance out, so leave shoe_out"
+                " away."
+                if self.mount == "parallel"
+                else f"The arm of {self.mount} needs shoe_out, from the face under the shoe."
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """One adjusting screw: a valve, or the spring's."""
+
+    name: Annotated[str, Word(SCREWS)]
+    where: Line
+    """Where to find it on the body, a phrase."""
+    slower: Annotated[str, Word(TURNS_SLOWER)] = "read the label"
+    """The turn that makes a valve slower or firmer, or the spring weaker."""
+    turns: Turns | None = None
+    """Turns from one end of its travel to the other; None where the maker's sheet is silent."""
+    has_stop: YesNo | None = None
+    """Whether it stops before it comes out; None where the maker's sheet is silent."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        if self.turns is not None and self.turns <= 0:
+            raise FieldError("turns", f"The {self.name} screw needs more than no turns at all.")
+
+
+@dataclass(frozen=True, slots=True)
+class ChartRow:
+    """One line of the sheet's own size chart."""
+
+    max_width: Length
+    """The widest leaf for this size, inclusive [length]."""
+    size: Whole
+    """EN size."""
+    mount: Mount | None = None
+    """The mount the line is for; None where the chart does not tell mounts apart."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        if not SIZES[0] <= self.size <= SIZES[1]:
+            raise FieldError(
+                "size", f"A chart line has EN size {self.size}; EN sizes run from 1 to 7."
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Accessory:
+    """A part the maker has beside the closer, such as a drop plate or a packer for a blade stop."""
+
+    name: Line
+    when: Words
+    """Where it is wanted, a sentence."""
+    mount: Mount | None = None
+    """None where it goes with every mount."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+
+    @property
+    def told(self) -> str:
+        """What it is and where it is wanted, for the fitter."""
+        name = f"{self.name[:1].upper()}{self.name[1:]}"
+        return f"{name}, by the sheet: {self.when[:1].lower()}{self.when[1:]}"

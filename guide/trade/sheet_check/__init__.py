@@ -1,0 +1,1 @@
+"""What is unlikely in a closer's sheet that can be read: the numbers most likely mistyped."""
