@@ -20,9 +20,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the procedure's chart. Raises BadFile where the file cannot be compiled."""
     from guide.chart import WRITERS, picture_of
+    from guide.files.findings import ERROR, BadFile, Finding
+    from guide.files.library import find
     from guide.procedure.compiler import compile_procedure
-    from guide.procedure.findings import ERROR, BadFile, Finding
-    from guide.procedure.library import find
     from guide.procedure.load import load
     from guide.text import printable
 

@@ -10,8 +10,8 @@ from guide.errors import DONE, FOUND, UNKNOWN
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from guide.procedure.checker import Report
-    from guide.procedure.findings import Finding
+    from guide.checker import Report
+    from guide.files.findings import Finding
 
 FORMATS = ("text", "json", "sarif")
 
@@ -50,8 +50,8 @@ def run(options: argparse.Namespace) -> int:
 
         return explain(options.explain, as_json=options.format == "json")
 
-    from guide.procedure.checker import check
-    from guide.procedure.library import NotFound
+    from guide.checker import check
+    from guide.files.library import NotFound
     from guide.run.replay import replay
 
     if not options.files:
@@ -81,7 +81,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _found(name: str) -> "Path":
     """A procedure of that name, or else a sheet or a scenario."""
-    from guide.procedure.library import NotFound, find
+    from guide.files.library import NotFound, find
 
     for kind in ("procedure", "sheet"):
         try:
@@ -110,8 +110,8 @@ def _json(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 
 def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]") -> str:
     """The findings and a last line; what was `told` of a shared file already is counted only."""
-    from guide.procedure.checker.manual import page_of
-    from guide.procedure.findings import written
+    from guide.checker.manual import page_of
+    from guide.files.findings import written
     from guide.text import printable
 
     texts = {source.shown: source.text for source in report.loaded.sources.values()}
@@ -142,7 +142,7 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
 
 
 def _sarif(reports: "list[Report]", *, everything: bool) -> str:
-    from guide.procedure.checker.check import sarif_log
+    from guide.checker.check import sarif_log
 
     findings = list(dict.fromkeys(f for report in reports for f in report.findings))
     accepted = list(dict.fromkeys(one for report in reports for one in report.accepted))

@@ -8,8 +8,8 @@ from guide.errors import DONE, UNKNOWN
 
 def explain(code: str, *, as_json: bool) -> int:
     """Print a finding's page, or with no code one line for each; an unknown code is status 2."""
+    from guide.checker.manual import all_codes, page_of, printed
     from guide.cli.messages import say
-    from guide.procedure.checker.manual import all_codes, page_of, printed
     from guide.text import meant, printable, short
 
     if code and code not in all_codes():

@@ -154,8 +154,8 @@ def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], s
 
 
 def _fact(name: str, procedure: str | None) -> "Fact":
-    from guide.procedure.cache import graph_of
-    from guide.procedure.library import find
+    from guide.checker.graph_cache import graph_of
+    from guide.files.library import find
     from guide.text import meant
 
     if procedure is None:

@@ -83,7 +83,7 @@ def _plain(practice: "Practice", seed: int, *, in_person: bool) -> None:
 
 
 def _list(*, as_json: bool) -> None:
-    from guide.procedure.library import catalogue
+    from guide.files.library import catalogue
     from guide.procedure.practice_file import PRACTICE, load_practice
 
     doors = [(entry.name, load_practice(entry.path)) for entry in catalogue(PRACTICE)]

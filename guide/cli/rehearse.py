@@ -5,11 +5,11 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from guide.checker.graph_cache import graph_of
 from guide.cli.messages import say
 from guide.errors import DONE, FOUND
-from guide.procedure.cache import graph_of
-from guide.procedure.findings import BadFile
-from guide.procedure.library import NotFound, find
+from guide.files.findings import BadFile
+from guide.files.library import NotFound, find
 from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.rehearse import coverage, rehearse

@@ -6,12 +6,12 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
 from guide.cli.recording import record_text
 from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
+from guide.files.library import find
 from guide.run.journal import Damaged, Journal, JournalError
 from guide.run.session import Session
 from guide.run.settings import Settings, keep_detail, load_settings

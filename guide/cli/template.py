@@ -6,10 +6,10 @@ from pathlib import Path
 
 from guide.cli.messages import Usage, say
 from guide.errors import DONE
+from guide.files.findings import BadFile
+from guide.files.library import NotFound, find
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
-from guide.procedure.findings import BadFile
-from guide.procedure.library import NotFound, find
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.store import find_run, read_run
 from guide.trade.answer import BadInput

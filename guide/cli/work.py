@@ -148,7 +148,7 @@ def _shown(value: Result) -> str:
 
 
 def _sheet(name: str) -> "Sheet":
-    from guide.procedure.library import NotFound, find
+    from guide.files.library import NotFound, find
     from guide.procedure.sheet_cache import sheet_of
 
     try:
@@ -156,7 +156,7 @@ def _sheet(name: str) -> "Sheet":
     except NotFound as error:
         raise BadInput(str(error)) from error
     except Exception as error:
-        from guide.procedure.findings import BadFile  # only a faulty file pays for it
+        from guide.files.findings import BadFile
 
         if not isinstance(error, BadFile):
             raise

@@ -1,6 +1,5 @@
-"""The language trainers write: read, checked, and compiled to one graph.
+"""The language trainers write, compiled to one graph.
 
-`library` finds files, `marks` reads YAML as marked text, `schema` gives it shape, `load` gathers a
-file with what it includes, `compiler` makes the graph, `checker` says what is wrong with it, and
-`cache` keeps compiled graphs so that a run starts without parsing.
+`schema` gives a file its shape, `load` gathers it with what it includes, `declare` reads its facts, `conditions` its
+conditions, and `compiler` makes the graph. What is wrong with it is found in `guide/checker`.
 """

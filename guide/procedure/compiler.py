@@ -7,6 +7,8 @@ a case or a loop is then a range of node indexes, and abandonment and the count 
 import hashlib
 from typing import Any
 
+from guide.files.findings import Finding
+from guide.files.source import Path_, Source
 from guide.procedure import conditions, schema
 from guide.procedure.conditions import (
     Condition,
@@ -15,10 +17,8 @@ from guide.procedure.conditions import (
     read_condition,
     read_limit,
 )
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Edge, Graph, Loop, Node
 from guide.procedure.load import Loaded
-from guide.procedure.source import Path_, Source
 from guide.text import meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")

@@ -3,11 +3,11 @@
 from collections.abc import Container, Mapping
 
 from guide import measures
+from guide.files.source import Path_, Source
 from guide.measures import MeasureError, Quantity
 from guide.procedure import schema
 from guide.procedure.conditions import RESERVED
 from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer, bare
-from guide.procedure.source import Path_, Source
 from guide.text import meant, names_in, short
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain

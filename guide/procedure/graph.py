@@ -7,10 +7,10 @@ Plain classes, stored as JSON: opening a run parses no YAML.
 from dataclasses import dataclass, field
 from typing import Any
 
+from guide.files.stored_form import STORED_FORM
 from guide.procedure import conditions
 from guide.procedure.conditions import Condition
 from guide.procedure.facts import Fact
-from guide.procedure.stored_form import STORED_FORM
 
 Range = tuple[int, int]
 """Node indexes, the first included and the last not."""

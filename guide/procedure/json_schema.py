@@ -14,9 +14,9 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_typ
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
+from guide.files.marks import plain, read_marked
 from guide.procedure import schema
 from guide.procedure.conditions import RESERVED
-from guide.procedure.marks import plain, read_marked
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 Json = dict[str, Any]

@@ -3,13 +3,13 @@
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
+from guide.files.findings import BadFile, Finding, shown_path
+from guide.files.marks import Map
+from guide.files.paths import resolved
+from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
 from guide.procedure.declare import check_using, declare
 from guide.procedure.facts import Fact
-from guide.procedure.findings import BadFile, Finding, shown_path
-from guide.procedure.marks import Map
-from guide.procedure.paths import resolved
-from guide.procedure.source import Path_, Source, read_source
 from guide.text import meant, short
 
 MOST_FILES = 200

@@ -7,14 +7,14 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from guide import measures
+from guide.files.library import catalogue, find
+from guide.files.source import Path_, Source, need_shape, read_source
 from guide.measures import MeasureError
 from guide.measures.parsing import parse_signed
 from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
 from guide.practice.practice import TURNS
 from guide.procedure import schema
 from guide.procedure.facts import bare
-from guide.procedure.library import catalogue, find
-from guide.procedure.source import Path_, Source, need_shape, read_source
 from guide.text import short
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SwingingDoor

@@ -5,8 +5,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
+from guide.files.source import need_shape, read_source
 from guide.procedure import schema
-from guide.procedure.source import need_shape, read_source
 
 EVENTS = ("value", "done", "hold", "revise", "note", "resolve", "report", "safe", "yes")
 ALOUD = ("said", "wav")

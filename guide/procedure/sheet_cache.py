@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
-from guide.procedure.own_folders import own_folder
-from guide.procedure.paths import resolved
-from guide.procedure.stored_form import STORED_FORM
+from guide.files.own_folders import own_folder
+from guide.files.paths import resolved
+from guide.files.stored_form import STORED_FORM
 
 if TYPE_CHECKING:
     from guide.trade.sheet.sheet import Sheet

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from guide.procedure.findings import BadFile
-from guide.procedure.marks import plain
-from guide.procedure.source import Source, read_tree
+from guide.files.findings import BadFile
+from guide.files.marks import plain
+from guide.files.source import Source, read_tree
 from guide.trade.sheet.codec import BadSheetError
 from guide.trade.sheet.sheet import Sheet
 

@@ -12,7 +12,7 @@ from itertools import takewhile
 from pathlib import Path
 
 from guide.errors import NO_DEVICE, HingesideError
-from guide.procedure.stored_form import STORED_FORM
+from guide.files.stored_form import STORED_FORM
 from guide.run.chain import Row, sound_part
 from guide.run.events import KINDS, Event
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import TypeVar
 
-from guide.procedure.checker.reach import Stop
+from guide.checker.reach import Stop
 from guide.procedure.conditions import Condition, Is, UnknownFact, holds
 from guide.procedure.facts import NONE, Value, writing
 from guide.procedure.graph import Graph, Node

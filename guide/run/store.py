@@ -13,9 +13,9 @@ from pathlib import Path
 from typing import Any
 
 from guide.errors import UNKNOWN
+from guide.files.library import user_folder
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
-from guide.procedure.library import user_folder
 from guide.run.events import Event
 from guide.run.journal import Damaged, Journal, JournalError, Locked, read_events
 from guide.run.naming import block_words

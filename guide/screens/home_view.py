@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from guide.procedure.library import catalogue
+from guide.files.library import catalogue
 from guide.run.prompt import OUTCOME_WORDS
 from guide.run.store import RunSummary, summary_of
 from guide.screens.held import HeldKeys

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.procedure.cache import graph_of
-from guide.procedure.findings import BadFile
+from guide.checker.graph_cache import graph_of
+from guide.files.findings import BadFile
 from guide.run.events import Event
 from guide.run.journal import Damaged, JournalError
 from guide.run.prompt import OUTCOME_WORDS, known

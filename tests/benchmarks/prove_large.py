@@ -12,7 +12,7 @@ import sys
 import time
 from collections.abc import Callable
 
-from guide.procedure.checker.proof import Proof
+from guide.checker.proof import Proof
 from guide.procedure.conditions import All, Condition, Is, Not
 from guide.procedure.facts import Fact, Option
 from guide.procedure.graph import Edge, Graph, Node

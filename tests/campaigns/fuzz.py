@@ -29,9 +29,9 @@ sys.path.insert(0, str(HERE.parent / "proof"))
 from slips import SHIPPED, Plain  # noqa: E402
 from small_files import ROOT, written  # noqa: E402
 
-from guide.procedure.checker import check  # noqa: E402
+from guide.checker import check  # noqa: E402
+from guide.files.findings import ERROR  # noqa: E402
 from guide.procedure.compiler import compile_procedure  # noqa: E402
-from guide.procedure.findings import ERROR  # noqa: E402
 from guide.procedure.load import load  # noqa: E402
 from guide.run.replay import replay  # noqa: E402
 
@@ -88,7 +88,7 @@ HOSTILE = (
     "= ",
     "= 12 deg",
     "end-of-part",
-    "given",
+    "counts_on",
     "5 s to 1 s",
     "0 in to 0 in",
 )

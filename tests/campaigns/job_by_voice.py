@@ -10,8 +10,8 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.rehearse import Rehearsal

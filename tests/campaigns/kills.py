@@ -19,7 +19,7 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from guide.procedure.cache import graph_of
+from guide.checker.graph_cache import graph_of
 from guide.run.journal import JournalError
 from guide.run.state import State
 from guide.run.store import begin_run, read_run

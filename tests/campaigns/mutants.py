@@ -26,9 +26,9 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from slips import HELD_TO, OF_FORM, ROOT, SHIPPED, Files, Slip, shipped, slips
 
-from guide.procedure.checker import check
+from guide.checker import check
+from guide.files.findings import ADVICE, ERROR
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.findings import ADVICE, ERROR
 from guide.procedure.graph import Graph
 from guide.procedure.load import load
 from guide.procedure.scenario_file import ScenarioShape, load_scenario

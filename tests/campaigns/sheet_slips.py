@@ -15,9 +15,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
 
+from guide.files.findings import BadFile
 from guide.measures import MeasureError, Quantity, parse
 from guide.measures.parsing import parse_signed
-from guide.procedure.findings import BadFile
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.codec import Path as FilePath
 from guide.trade.sheet.sheet import Sheet

@@ -1,8 +1,8 @@
 """Openings that the tests of drawings share."""
 
 from guide.drawing.for_step import DoorFacts
+from guide.files.library import find
 from guide.measures import parse
-from guide.procedure.library import find
 from guide.procedure.sheet_file import load_sheet
 
 MOUNTS = ("regular", "top-jamb", "parallel")

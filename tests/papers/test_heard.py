@@ -4,10 +4,10 @@ import json
 
 import pytest
 
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.papers.heard import heard_data
 from guide.papers.record import record_json, record_text
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session

@@ -12,9 +12,9 @@ import yaml
 from read_template import Page, joined, read
 
 from guide.cli.main import main
+from guide.files.library import find
 from guide.measures import parse
 from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
-from guide.procedure.library import find
 from guide.procedure.sheet_file import load_sheet
 from guide.run.store import runs_folder
 from guide.trade.answer import NoAnswer

@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from guide.checker import check
+from guide.files.library import find
 from guide.measures import parse
 from guide.plain.loop import run_plain
-from guide.procedure.checker import check
 from guide.procedure.facts import Value
-from guide.procedure.library import find
 from guide.procedure.sheet_file import load_sheet
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from guide.checker import check
 from guide.plain.loop import run_plain
-from guide.procedure.checker import check
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import State, label

@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
+from guide.files.findings import Finding
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph, Node
 from guide.procedure.load import load
 

@@ -8,8 +8,8 @@ import pytest
 from sample_procedure import CLOSET_DOOR, compiled, findings
 
 from guide.cli.main import main
+from guide.files.findings import Finding
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.findings import Finding
 from guide.procedure.load import load
 
 HEAD = "procedure: closet-door\ntitle: A closer on a closet door\n"

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from sample_procedure import CLOSET_DOOR
 
-from guide.procedure.cache import graph_of
-from guide.procedure.findings import BadFile
+from guide.checker.graph_cache import graph_of
+from guide.files.findings import BadFile
+from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder
-from guide.procedure.stored_form import STORED_FORM
 
 PART = (
     "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
@@ -41,7 +41,7 @@ def test_a_kept_graph_is_the_graph(door: Path) -> None:
 
 def test_a_kept_graph_is_read_without_yaml_and_pydantic(door: Path) -> None:
     program = (
-        "import sys; from pathlib import Path; from guide.procedure.cache import graph_of; "
+        "import sys; from pathlib import Path; from guide.checker.graph_cache import graph_of; "
         "print(len(graph_of(Path(sys.argv[1])).nodes), 'yaml' in sys.modules, 'pydantic' in sys.modules)"
     )
 

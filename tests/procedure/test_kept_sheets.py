@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from guide.procedure.findings import BadFile
-from guide.procedure.library import find
+from guide.files.findings import BadFile
+from guide.files.library import find
+from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder, sheet_of
-from guide.procedure.stored_form import STORED_FORM
 
 
 @pytest.fixture

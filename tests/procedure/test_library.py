@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.procedure.library import NotFound, catalogue, find, shipped_folder, user_folder
+from guide.files.library import NotFound, catalogue, find, shipped_folder, user_folder
 
 
 @pytest.fixture

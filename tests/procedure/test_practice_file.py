@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.procedure.findings import BadFile
+from guide.files.findings import BadFile
 from guide.procedure.practice_file import read_practice
 
 DOOR = """\

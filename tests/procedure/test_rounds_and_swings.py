@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from guide.procedure.cache import graph_of
-from guide.procedure.checker import check
+from guide.checker import check
+from guide.checker.graph_cache import graph_of
 from guide.procedure.facts import Fact
 
 TUNING = """\

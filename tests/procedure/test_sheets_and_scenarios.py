@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from guide.procedure.findings import BadFile
-from guide.procedure.library import shipped_folder
+from guide.files.findings import BadFile
+from guide.files.library import shipped_folder
 from guide.procedure.scenario_file import DoorShape, ScenarioShape, load_door, load_scenario
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.codec import fields_of

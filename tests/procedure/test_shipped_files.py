@@ -4,9 +4,9 @@ import json
 
 import pytest
 
-from guide.procedure.checker import check
+from guide.checker import check
+from guide.files.library import catalogue, find
 from guide.procedure.graph import Graph
-from guide.procedure.library import catalogue, find
 from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.sheet import Sheet

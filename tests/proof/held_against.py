@@ -28,10 +28,10 @@ from pathlib import Path
 from real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, place
 from small_files import ROOT
 
-from guide.procedure.checker.check import check
-from guide.procedure.checker.model import CaseModel
+from guide.checker.check import check
+from guide.checker.model import CaseModel
+from guide.files.findings import ERROR, Finding
 from guide.procedure.conditions import Against, facts_of
-from guide.procedure.findings import ERROR, Finding
 from guide.procedure.graph import Graph, Node
 from guide.run.replay import replay
 

@@ -353,7 +353,7 @@ class Writer:
             "id": self.id("repeat"),
             "steps": inside,
             "until": self.condition(),
-            "tries": str(self.rng.randint(1, 3)),
+            "at_most": str(self.rng.randint(1, 3)),
             "otherwise": self.otherwise(depth),
         }
         return [{"repeat": made}]

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, Diagrams, SetsTooLarge
+from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams, SetsTooLarge
 
 SIZES = (3, 2, 4, 2)
 """Leaf (timber, steel, glass), fire door, hinges 1 to 4, and whether it was read back."""

@@ -3,8 +3,8 @@
 import pytest
 from prove_large import generated, near
 
-from guide.procedure.checker.proof import Proof
-from guide.procedure.findings import ADVICE
+from guide.checker.proof import Proof
+from guide.files.findings import ADVICE
 
 
 def test_two_thousand_blocks_are_proved() -> None:

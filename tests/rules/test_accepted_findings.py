@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from guide.checker import Report, check
+from guide.checker.manual import all_codes, page_of
 from guide.cli.main import main
-from guide.procedure.checker import Report, check
-from guide.procedure.checker.manual import all_codes, page_of
 
 OVERLAP = """\
 procedure: school

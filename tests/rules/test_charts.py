@@ -9,8 +9,8 @@ import pytest
 
 from guide.chart import WRITERS, Picture, picture_of
 from guide.cli.main import main
+from guide.files.library import catalogue, find
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.library import catalogue, find
 from guide.procedure.load import load
 
 SPITE = """a "quoted" <b>text</b> & [more] {{x}} #35; `code` |pipe| \\\\N; --> n0 end"""

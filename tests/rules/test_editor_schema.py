@@ -9,12 +9,12 @@ import pytest
 from jsonschema import Draft202012Validator
 from snippets import ROOT, files_of
 
+from guide.checker import check
+from guide.checker.manual import all_codes, page_of
 from guide.cli.main import main
-from guide.procedure.checker import check
-from guide.procedure.checker.manual import all_codes, page_of
+from guide.files.library import catalogue, find, shipped_folder
+from guide.files.marks import plain, read_marked
 from guide.procedure.json_schema import procedure_schema, written_schema
-from guide.procedure.library import catalogue, find, shipped_folder
-from guide.procedure.marks import plain, read_marked
 
 SCHEMA = procedure_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)

@@ -6,11 +6,11 @@ from typing import Any
 
 import pytest
 
+from guide.checker import check
+from guide.checker.manual import all_codes, page_of
 from guide.cli.main import main
-from guide.procedure.checker import check
-from guide.procedure.checker.manual import all_codes, page_of
-from guide.procedure.findings import Finding, parted, written
-from guide.procedure.library import find
+from guide.files.findings import Finding, parted, written
+from guide.files.library import find
 
 NO_BRANCH = """\
 procedure: bakery

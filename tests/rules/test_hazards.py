@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from guide.checker import check
+from guide.checker.rules.cuts import GRAVITY, LEAST
 from guide.procedure import schema
-from guide.procedure.checker import check
-from guide.procedure.checker.rules.cuts import GRAVITY, LEAST
 from guide.run.prompt import HAZARD_WORDS
 
 STEP = """\

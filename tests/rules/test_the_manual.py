@@ -7,19 +7,19 @@ from pathlib import Path
 import pytest
 from snippets import MARK, ROOT, files_of
 
+from guide.checker import check
+from guide.checker.manual import all_codes, page_of, printed
+from guide.checker.proof import Proof
+from guide.checker.rules import FILE_RULES, GRAPH_RULES
+from guide.files.findings import LEVELS, Finding
 from guide.handbook import pages
 from guide.handbook.pages import page_text
-from guide.procedure.checker import check
-from guide.procedure.checker.manual import all_codes, page_of, printed
-from guide.procedure.checker.proof import Proof
-from guide.procedure.checker.rules import FILE_RULES, GRAPH_RULES
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.findings import LEVELS, Finding
 from guide.procedure.load import load
 from guide.run.replay import replay
 
 GUIDE = Path(__file__).resolve().parents[2] / "guide"
-READERS = (GUIDE / "procedure", GUIDE / "trade" / "sheet")
+READERS = (GUIDE / "files", GUIDE / "procedure", GUIDE / "checker", GUIDE / "trade" / "sheet")
 """Where files are read, and what is wrong with them is told."""
 TOO_LONG_TO_PRINT = {"cannot-read", "not-text", "too-large", "too-deep", "too-many", "not-proved"}
 """Findings whose examples are made by the tests below."""

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from guide.procedure.checker import check
+from guide.checker import check
 
 SHARED = """\
 facts:

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from guide.checker import check
+from guide.checker.bounds import LOWER, UPPER, names, said_in
 from guide.measures import parse
-from guide.procedure.checker import check
-from guide.procedure.checker.bounds import LOWER, UPPER, names, said_in
 
 FORCE = """\
 procedure: library-door

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from kept_runs import kept_run, tamper
 
-from guide.procedure.stored_form import STORED_FORM
+from guide.files.stored_form import STORED_FORM
 from guide.run.events import Event
 from guide.run.journal import read_events
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from guide.procedure.cache import graph_of
+from guide.checker.graph_cache import graph_of
+from guide.files.library import catalogue, find
 from guide.procedure.graph import Graph
-from guide.procedure.library import catalogue, find
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape, load_scenario
 from guide.procedure.sheet_file import load_sheet
 from guide.run.journal import MemoryJournal

@@ -2,8 +2,8 @@
 
 import pytest
 
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.prompt import prompt

@@ -9,7 +9,7 @@ import pytest
 from kept_runs import kept_run, kept_session, path_of, tamper
 from other_versions import OTHERS, chained_anew, folder_of, run_with_a_photo
 
-from guide.procedure.stored_form import STORED_FORM
+from guide.files.stored_form import STORED_FORM
 from guide.run import journal
 from guide.run.journal import Damaged, Journal, OtherVersion, read_events
 from guide.run.store import list_runs, open_run, read_run, recover

@@ -4,9 +4,9 @@ import json
 
 import pytest
 
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.papers.record import record_data, record_text
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
 from guide.procedure.scenario_file import load_scenario
 from guide.run.rehearse import Rehearsal, rehearse
 from guide.run.step import fold

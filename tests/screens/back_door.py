@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from guide.procedure.cache import graph_of
+from guide.checker.graph_cache import graph_of
 from guide.run.session import Session
 from guide.run.store import begin_run
 from guide.screens.layout import arrange, roomy

@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.measures import parse
-from guide.procedure.cache import graph_of
 from guide.procedure.facts import Value
-from guide.procedure.library import find
 from guide.procedure.sheet_file import load_sheet
 from guide.run.session import Session
 from guide.run.store import begin_run

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from back_door import begin_back_door, slow_clock
 
-from guide.procedure.stored_form import STORED_FORM
+from guide.files.stored_form import STORED_FORM
 from guide.run.naming import block_words
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 from back_door import PROCEDURE, Hand, begin_back_door
 
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.run.prompt import Accepts, Choice, Prompt
 from guide.run.session import Session
 from guide.run.store import begin_run

@@ -13,9 +13,9 @@ import pytest
 from sounds import frames_of, hiss
 from textual.pilot import Pilot
 
-from guide.procedure.cache import graph_of
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.procedure.facts import Value
-from guide.procedure.library import find
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.asked import offered

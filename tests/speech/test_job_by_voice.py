@@ -2,8 +2,8 @@
 
 import pytest
 
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape, load_scenario
 from guide.procedure.sheet_file import load_sheet
 from guide.run.events import Event

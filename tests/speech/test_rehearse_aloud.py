@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from guide.checker.graph_cache import graph_of
 from guide.cli.main import main
-from guide.procedure.cache import graph_of
-from guide.procedure.findings import BadFile
+from guide.files.findings import BadFile
 from guide.procedure.scenario_file import load_scenario
 from guide.run.rehearse import rehearse
 from guide.speech.sayings import Sayings

@@ -14,9 +14,9 @@ from test_app_by_wav import Fitter, fitter
 from test_stopwatch import Clock
 from test_tuning_session import carried
 
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
 from guide.measures import parse
-from guide.procedure.cache import graph_of
-from guide.procedure.library import find
 from guide.run.journal import MemoryJournal
 from guide.run.prompt import prompt
 from guide.run.session import Session

@@ -6,7 +6,7 @@ from typing import Any
 
 import yaml
 
-from guide.procedure.library import find as find_file
+from guide.files.library import find as find_file
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.answer import Answer
 from guide.trade.registry import find, read_inputs, run

@@ -7,9 +7,9 @@ import sys
 import pytest
 from harbour_closer import harbour_closer
 
+from guide.files.library import find as find_file
 from guide.measures import MeasureError, parse
 from guide.measures.parsing import parse_signed
-from guide.procedure.library import find as find_file
 from guide.procedure.sheet_file import load_sheet
 from guide.trade.answer import BadInput, NoAnswer, OutOfDomain, result_json
 from guide.trade.computation import Given

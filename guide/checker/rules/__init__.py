@@ -5,24 +5,24 @@ A rule has the name of its finding's code. What reading and compiling a file and
 
 from collections.abc import Callable, Iterator
 
-from guide.procedure.checker.rules.cuts import (
+from guide.checker.rules.cuts import (
     caution_weak,
     cut_basis_odd,
     cut_basis_short,
     hazard_missing,
     reads_without_cut,
 )
-from guide.procedure.checker.rules.ends import finished_in_part, finished_refusing, never_finished
-from guide.procedure.checker.rules.said import (
+from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
+from guide.checker.rules.said import (
     limit_contrary,
     limit_unsaid,
     threshold_unsaid,
     words_against_limit,
     words_against_when,
 )
-from guide.procedure.checker.rules.sounds import say_missing, sounds_alike, step_long
-from guide.procedure.checker.rules.unused import answer_unused, counts_on_unused, fact_unused
-from guide.procedure.findings import Finding
+from guide.checker.rules.sounds import say_missing, sounds_alike, step_long
+from guide.checker.rules.unused import answer_unused, counts_on_unused, fact_unused
+from guide.files.findings import Finding
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded
 

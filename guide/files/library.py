@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
-from guide.procedure.own_folders import own_folder
+from guide.files.own_folders import own_folder
 from guide.text import meant, printable, short
 
 KINDS = {

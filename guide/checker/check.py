@@ -9,17 +9,17 @@ from pathlib import Path, PurePath
 from typing import Any
 from urllib.parse import quote
 
+from guide.checker.manual import FindingPage, all_codes, at_part, page_of, printed
+from guide.checker.proof import Proof
+from guide.checker.reach import Replay
+from guide.checker.rules import FILE_RULES, GRAPH_RULES
+from guide.files.findings import ADVICE, ERROR, WARNING, BadFile, Finding, Mark
+from guide.files.marks import Map, Node, Seq, Text
+from guide.files.source import Path_, Source
 from guide.procedure import schema
-from guide.procedure.checker.manual import FindingPage, all_codes, at_part, page_of, printed
-from guide.procedure.checker.proof import Proof
-from guide.procedure.checker.reach import Replay
-from guide.procedure.checker.rules import FILE_RULES, GRAPH_RULES
 from guide.procedure.compiler import compile_procedure
-from guide.procedure.findings import ADVICE, ERROR, WARNING, BadFile, Finding, Mark
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, load
-from guide.procedure.marks import Map, Node, Seq, Text
-from guide.procedure.source import Path_, Source
 from guide.text import meant, short
 
 

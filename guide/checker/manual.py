@@ -9,10 +9,10 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from guide.files.findings import Finding
+from guide.files.source import Path_, Source
 from guide.handbook.pages import page_names, page_text
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Node
-from guide.procedure.source import Path_, Source
 
 SUBJECT = "findings"
 """The handbook's folder of these pages."""

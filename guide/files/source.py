@@ -7,9 +7,9 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from guide.procedure.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
-from guide.procedure.marks import Map, Node, mark_at, plain, read_marked, read_text
-from guide.procedure.shape_faults import Path_, misspelt_keys, shape_fault
+from guide.files.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
+from guide.files.marks import Map, Node, mark_at, plain, read_marked, read_text
+from guide.files.shape_faults import Path_, misspelt_keys, shape_fault
 
 __all__ = ["Path_", "Source", "need_shape", "read_source", "read_tree"]
 

@@ -5,8 +5,8 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from guide.procedure.findings import ERROR, MOST, Finding
-from guide.procedure.marks import Map, Node, Seq, mark_at
+from guide.files.findings import ERROR, MOST, Finding
+from guide.files.marks import Map, Node, Seq, mark_at
 from guide.text import meant, nearest, short
 
 Path_ = tuple[str | int, ...]

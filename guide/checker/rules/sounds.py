@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from functools import lru_cache
 
-from guide.procedure.checker.manual import at_block, at_part
+from guide.checker.manual import at_block, at_part
+from guide.files.findings import Finding
 from guide.procedure.facts import Option
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded
 from guide.words.commands import ANSWERS, COMMANDS

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from guide.procedure.checker.bounds import (
+from guide.checker.bounds import (
     LOWER,
     UPPER,
     Mention,
@@ -15,9 +15,9 @@ from guide.procedure.checker.bounds import (
     sides,
     words_of,
 )
-from guide.procedure.checker.manual import at_block
+from guide.checker.manual import at_block
+from guide.files.findings import Finding
 from guide.procedure.conditions import Condition, value_kind
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph, Node
 
 

@@ -5,16 +5,16 @@ from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
 
+from guide.checker.bounds import conditions_at
+from guide.checker.manual import at_block, at_part
+from guide.files.findings import Finding
+from guide.files.marks import Map, Node, Seq
+from guide.files.source import Source
 from guide.procedure import schema
-from guide.procedure.checker.bounds import conditions_at
-from guide.procedure.checker.manual import at_block, at_part
 from guide.procedure.compiler import COUNTS_ON, END_OF_PART
 from guide.procedure.conditions import facts_of
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, includes_in
-from guide.procedure.marks import Map, Node, Seq
-from guide.procedure.source import Source
 from guide.text import names_in
 
 DRAWN = ("mount", "knuckles", "hinge", "opening", "width", "thickness")

@@ -3,9 +3,9 @@
 import re
 from collections.abc import Iterator
 
+from guide.checker.manual import at_block, at_part
+from guide.files.findings import Finding
 from guide.procedure import schema
-from guide.procedure.checker.manual import at_block, at_part
-from guide.procedure.findings import Finding
 from guide.procedure.graph import Graph, Node
 from guide.procedure.load import Loaded
 

@@ -7,9 +7,9 @@ loop or a jump inside them are left alone: there a step may act in another round
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from guide.procedure.checker.diagram import NOTHING
-from guide.procedure.checker.flow import Flow
-from guide.procedure.checker.reach import ReachableCases
+from guide.checker.diagram import NOTHING
+from guide.checker.flow import Flow
+from guide.checker.reach import ReachableCases
 from guide.procedure.conditions import facts_of
 from guide.procedure.graph import Graph, Loop, Node
 

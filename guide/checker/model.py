@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, Diagrams
-from guide.procedure.checker.domains import Cell, cells_of, cuts_of, said_cells
+from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams
+from guide.checker.domains import Cell, cells_of, cuts_of, said_cells
 from guide.procedure.conditions import (
     Against,
     All,

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, field
 
-from guide.procedure.checker.bounds import conditions_at
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING
-from guide.procedure.checker.model import CaseModel
+from guide.checker.bounds import conditions_at
+from guide.checker.diagram import EVERYTHING, NOTHING
+from guide.checker.model import CaseModel
 from guide.procedure.compiler import COUNTS_ON, TEXT_KEYS
 from guide.procedure.conditions import Condition, facts_of
 from guide.procedure.facts import NONE

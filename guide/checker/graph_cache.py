@@ -10,9 +10,9 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.procedure.paths import resolved
+from guide.files.paths import resolved
+from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder, write_entry
-from guide.procedure.stored_form import STORED_FORM
 
 if TYPE_CHECKING:
     from guide.procedure.graph import Graph
@@ -27,8 +27,8 @@ def graph_of(path: Path) -> "Graph":
     graph = _kept(kept)
     if graph is not None:
         return graph
-    from guide.procedure.checker import check
-    from guide.procedure.findings import BadFile
+    from guide.checker import check
+    from guide.files.findings import BadFile
 
     report = check(path)
     if report.graph is None or not report.sound:

@@ -1,5 +1,5 @@
 """What is wrong with a procedure, found without running it: one family of rules a file."""
 
-from guide.procedure.checker.check import Report, check
+from guide.checker.check import Report, check
 
 __all__ = ["Report", "check"]

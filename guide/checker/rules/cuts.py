@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator
 
-from guide.procedure.checker.bounds import conditions_at, facts_needed
-from guide.procedure.checker.manual import at_block
-from guide.procedure.findings import Finding
+from guide.checker.bounds import conditions_at, facts_needed
+from guide.checker.manual import at_block
+from guide.files.findings import Finding
 from guide.procedure.graph import Graph, Node
 
 FEWEST_CUTS = 3

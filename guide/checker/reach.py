@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
-from guide.procedure.checker.flow import Flow, Property
-from guide.procedure.checker.model import CaseModel
+from guide.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
+from guide.checker.flow import Flow, Property
+from guide.checker.model import CaseModel
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 

@@ -7,13 +7,12 @@ that breaks it can come. Every counter-example can be replayed through the real 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from guide.measures import Quantity
-from guide.procedure.checker.bounds import conditions_at, facts_needed
-from guide.procedure.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
-from guide.procedure.checker.flow import Flow, Property
-from guide.procedure.checker.manual import at_block, page_of
-from guide.procedure.checker.model import MOST_NODES, CaseModel
-from guide.procedure.checker.reach import (
+from guide.checker.bounds import conditions_at, facts_needed
+from guide.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
+from guide.checker.flow import Flow, Property
+from guide.checker.manual import at_block, page_of
+from guide.checker.model import MOST_NODES, CaseModel
+from guide.checker.reach import (
     ReachableCases,
     Replay,
     Samples,
@@ -23,8 +22,9 @@ from guide.procedure.checker.reach import (
     strongly_connected,
     way_to,
 )
-from guide.procedure.checker.rounds import done_when_over, idle, only_first, passed_over
-from guide.procedure.findings import ERROR, WARNING, Finding
+from guide.checker.rounds import done_when_over, idle, only_first, passed_over
+from guide.files.findings import ERROR, WARNING, Finding
+from guide.measures import Quantity
 from guide.procedure.graph import Graph, Node
 
 MOST_ALIKE = 12

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from guide.errors import FOUND, UNKNOWN, HingesideError
-from guide.procedure.paths import resolved
+from guide.files.paths import resolved
 from guide.text import printable
 
 ERROR = "error"

@@ -12,7 +12,7 @@ from typing import Any
 
 import yaml
 
-from guide.procedure.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
+from guide.files.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
 from guide.text import all_unseen, made_seen, short, unseen
 
 LARGEST_BYTES = 2 * 1024 * 1024
