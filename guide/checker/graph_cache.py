@@ -10,7 +10,7 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from guide.files.paths import resolved
+from guide.files.findings import resolved
 from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder, write_entry
 

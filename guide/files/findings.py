@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Any
 
 from guide.errors import FOUND, UNKNOWN, HingesideError
-from guide.files.paths import resolved
 from guide.text import printable
 
 ERROR = "error"
@@ -133,3 +132,11 @@ def shown_path(path: Path) -> str:
         return printable(str(resolved(path).relative_to(Path.cwd())))
     except (ValueError, OSError):
         return printable(str(path))
+
+
+def resolved(path: Path) -> Path:
+    """The path with every link followed; as it stands where links run in a circle."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError, ValueError):
+        return path.absolute()

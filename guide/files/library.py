@@ -1,10 +1,13 @@
 """Where files are: shipped ones, the person's own, or a path; one function finds them all."""
 
+import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
+
+import platformdirs
 
 from guide.errors import UNKNOWN, HingesideError
-from guide.files.own_folders import own_folder
 from guide.text import meant, printable, short
 
 KINDS = {
@@ -105,3 +108,21 @@ def catalogue(kind: str) -> list[Entry]:
             if path.is_file():
                 found.setdefault(path.stem, Entry(path.stem, path, own))
     return sorted(found.values(), key=lambda entry: entry.name)
+
+
+# --- the person's own folders ---
+
+APP = "hingeside"
+
+Kind = Literal["data", "config", "cache"]
+
+
+def own_folder(kind: Kind) -> Path:
+    """The folder for the person's own data, settings or cache; it need not exist yet.
+
+    `HINGESIDE_HOME` moves all three to one folder. Otherwise it is where the system keeps such things.
+    """
+    home = os.environ.get("HINGESIDE_HOME")
+    if home:
+        return Path(home) / "cache" if kind == "cache" else Path(home)
+    return Path(getattr(platformdirs, f"user_{kind}_dir")(APP, appauthor=False))

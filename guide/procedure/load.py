@@ -3,9 +3,8 @@
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from guide.files.findings import BadFile, Finding, shown_path
+from guide.files.findings import BadFile, Finding, resolved, shown_path
 from guide.files.marks import Map
-from guide.files.paths import resolved
 from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
 from guide.procedure.declare import check_using, declare

@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
-from guide.files.own_folders import own_folder
-from guide.files.paths import resolved
+from guide.files.findings import resolved
+from guide.files.library import own_folder
 from guide.files.stored_form import STORED_FORM
 
 if TYPE_CHECKING:

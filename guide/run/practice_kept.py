@@ -4,7 +4,7 @@ import json
 from datetime import UTC, datetime
 from pathlib import Path
 
-from guide.files.own_folders import own_folder
+from guide.files.library import own_folder
 from guide.practice.practice import Practice
 from guide.practice.score import Score
 from guide.run.settings import BadSettings, load_settings

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
-from guide.files.own_folders import own_folder
+from guide.files.library import own_folder
 from guide.text import meant
 from guide.words.language_file import LANGUAGES
 

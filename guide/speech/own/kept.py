@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
-from guide.files.own_folders import own_folder
+from guide.files.library import own_folder
 from guide.speech.engine import NoEngine
 from guide.speech.own.model import model_folder, model_mark
 
