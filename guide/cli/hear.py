@@ -57,8 +57,8 @@ def run(options: argparse.Namespace) -> int:
     from guide.speech.engine import NoEngine
     from guide.speech.engines import ENGINES, load_engine
     from guide.speech.frames import FRAME_BYTES
-    from guide.speech.own.kept import own_means
-    from guide.speech.wav import BadAudio, open_wav
+    from guide.speech.own.voice_file import own_means
+    from guide.speech.audio import BadAudio, open_wav
 
     settings = load_settings()
     chosen = options.engine or settings.engine

@@ -103,7 +103,7 @@ def _aloud(
 ) -> "Rehearsal":
     """A scenario by voice. Raises NoEngine or NoVoice where the libraries for it are missing."""
     from guide.speech.engines import load_engine
-    from guide.speech.own.kept import own_means
+    from guide.speech.own.voice_file import own_means
     from guide.speech.rehearse_voice import rehearse_aloud
 
     means, amiss = own_means(load_settings().own_voice) if own else ("", "")

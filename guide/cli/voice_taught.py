@@ -26,9 +26,9 @@ def teach(name: str, folder: str | None) -> int:
     """Hear the lesson, learn from it, and keep the voice where it helps; 1 where it does not."""
     from guide.speech.microphone import NoMicrophone
     from guide.speech.own.fit import TooFew
-    from guide.speech.own.kept import BadVoice, keep, voice_folder
+    from guide.speech.own.voice_file import BadVoice, keep, voice_folder
     from guide.speech.own.model import model_folder, read_model
-    from guide.speech.wav import BadAudio
+    from guide.speech.audio import BadAudio
 
     settings = load_settings()
     if settings.language != "en" or settings.engine == "vosk":
@@ -62,8 +62,8 @@ def teach(name: str, folder: str | None) -> int:
 
 def forget(name: str) -> int:
     """Forget a voice, and use it no longer."""
-    from guide.speech.own.kept import BadVoice
-    from guide.speech.own.kept import forget as take_away
+    from guide.speech.own.voice_file import BadVoice
+    from guide.speech.own.voice_file import forget as take_away
 
     settings = load_settings()
     try:

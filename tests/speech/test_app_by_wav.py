@@ -30,8 +30,8 @@ from guide.speech.apart import EarApart
 from guide.speech.ear import Report, Speaking
 from guide.speech.microphone import NoMicrophone
 from guide.speech.sayings import Sayings
-from guide.speech.voice import RunVoice
-from guide.speech.wav import open_wav
+from guide.speech.run_voice import RunVoice
+from guide.speech.audio import open_wav
 from guide.words import by_name
 from guide.words.spoken import language, say, spelled
 

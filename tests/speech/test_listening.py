@@ -15,7 +15,7 @@ from guide.speech.ear import Heard, Missed, Report
 from guide.speech.engine import NoEngine
 from guide.speech.listener import Hearing, Listener, Source, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
-from guide.speech.wav import open_wav
+from guide.speech.audio import open_wav
 from guide.words.spoken import grammar_for
 
 

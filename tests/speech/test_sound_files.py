@@ -9,7 +9,7 @@ import pytest
 from sounds import chunk, tone, wav
 
 from guide.speech.frames import FRAME_BYTES, samples
-from guide.speech.wav import BadAudio, open_wav
+from guide.speech.audio import BadAudio, open_wav
 
 
 def heard(path: Path) -> "array[int]":

@@ -19,7 +19,7 @@ import pytest
 from guide.measures import Quantity
 from guide.speech.ear import Ear, Heard
 from guide.speech.vosk_engine import Vosk
-from guide.speech.wav import open_wav
+from guide.speech.audio import open_wav
 from guide.words.language_file import sayings
 from guide.words.spoken import Grammar, grammar_for, language, say
 

@@ -5,7 +5,7 @@ from array import array
 from collections.abc import Iterable, Sequence
 from operator import mul
 
-from guide.speech.own.aligned import Stretch, Vector
+from guide.speech.own.alignment import Stretch, Vector
 from guide.speech.own.model import STREAMS, WEIGHT_STEP, WIDTH, Model
 
 LEAST_SHARE = 1e-3

@@ -10,7 +10,7 @@ from guide.speech.frames import in_a_room
 from guide.speech.frontend import FrontEnd
 from guide.speech.own.fit import Said
 from guide.speech.own.lesson import Asked, in_rounds, lesson, recorded
-from guide.speech.wav import open_wav
+from guide.speech.audio import open_wav
 
 PATIENCE_SECONDS = 10.0
 """Silence after which the saying is shown again."""

@@ -49,7 +49,7 @@ def means(*, seconds: float = 1.0) -> Iterator[Means]:
 
 def own_voice(name: str) -> Iterator[Means]:
     """Whether the voice that the settings name holds; nothing where they name none."""
-    from guide.speech.own.kept import own_means
+    from guide.speech.own.voice_file import own_means
 
     if name:
         _, amiss = own_means(name)
