@@ -53,12 +53,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Hear every file, in turn. What is not caught is of the kind “none”, and no error."""
+    from guide.speech.audio import BadAudio, open_wav
     from guide.speech.ear import Ear
     from guide.speech.engine import NoEngine
     from guide.speech.engines import ENGINES, load_engine
     from guide.speech.frames import FRAME_BYTES
     from guide.speech.own.voice_file import own_means
-    from guide.speech.audio import BadAudio, open_wav
 
     settings = load_settings()
     chosen = options.engine or settings.engine

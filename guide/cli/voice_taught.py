@@ -24,11 +24,11 @@ BEFORE = (
 
 def teach(name: str, folder: str | None) -> int:
     """Hear the lesson, learn from it, and keep the voice where it helps; 1 where it does not."""
+    from guide.speech.audio import BadAudio
     from guide.speech.microphone import NoMicrophone
     from guide.speech.own.fit import TooFew
-    from guide.speech.own.voice_file import BadVoice, keep, voice_folder
     from guide.speech.own.model import model_folder, read_model
-    from guide.speech.audio import BadAudio
+    from guide.speech.own.voice_file import BadVoice, keep, voice_folder
 
     settings = load_settings()
     if settings.language != "en" or settings.engine == "vosk":

@@ -27,11 +27,11 @@ from guide.run.store import begin_run
 from guide.run.supplied import supplied_values
 from guide.screens.terminal_app import HingesideApp
 from guide.speech.apart import EarApart
+from guide.speech.audio import open_wav
 from guide.speech.ear import Report, Speaking
 from guide.speech.microphone import NoMicrophone
-from guide.speech.sayings import Sayings
 from guide.speech.run_voice import RunVoice
-from guide.speech.audio import open_wav
+from guide.speech.sayings import Sayings
 from guide.words import by_name
 from guide.words.spoken import language, say, spelled
 

@@ -5,14 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from guide.speech.audio import BadAudio
 from guide.speech.engine import NoEngine
+from guide.speech.own.adapt import WORTH, pulled, solved, turned
 from guide.speech.own.alignment import Frame, Stretch, streams
-from guide.speech.own.voice_file import BadVoice, forget, keep, means_of, own_means
 from guide.speech.own.lesson import DIGITS, in_rounds, lesson, recorded
 from guide.speech.own.model import WIDTH, Model, model_folder, model_mark, read_model, written
-from guide.speech.own.adapt import WORTH, pulled, solved, turned
 from guide.speech.own.sums import Sums
-from guide.speech.audio import BadAudio
+from guide.speech.own.voice_file import BadVoice, forget, keep, means_of, own_means
 from guide.words import COMMANDS
 
 

@@ -21,9 +21,9 @@ from guide.speech.apart import EarApart
 from guide.speech.ear import Ear, Heard
 from guide.speech.engines import load_engine
 from guide.speech.frames import samples
-from guide.speech.own.voice_file import own_means
 from guide.speech.own.lesson import lesson
 from guide.speech.own.teacher import Teacher, hear_lesson
+from guide.speech.own.voice_file import own_means
 from guide.speech.resample import Resampler
 from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for

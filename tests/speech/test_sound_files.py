@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from sounds import chunk, tone, wav
 
-from guide.speech.frames import FRAME_BYTES, samples
 from guide.speech.audio import BadAudio, open_wav
+from guide.speech.frames import FRAME_BYTES, samples
 
 
 def heard(path: Path) -> "array[int]":

@@ -8,10 +8,10 @@ from pathlib import Path
 from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment
 from guide.speech.engine import Engine
+from guide.speech.own.adapt import pulled, turned
 from guide.speech.own.alignment import Aligner, Stretch
 from guide.speech.own.lesson import Asked
 from guide.speech.own.model import Model, written
-from guide.speech.own.adapt import pulled, turned
 from guide.speech.own.sums import Sums
 
 ROUNDS = 2

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
+from guide.speech.audio import open_wav
 from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine
@@ -10,7 +11,6 @@ from guide.speech.frames import in_a_room
 from guide.speech.frontend import FrontEnd
 from guide.speech.own.fit import Said
 from guide.speech.own.lesson import Asked, in_rounds, lesson, recorded
-from guide.speech.audio import open_wav
 
 PATIENCE_SECONDS = 10.0
 """Silence after which the saying is shown again."""
