@@ -17,7 +17,7 @@ def status_of(error: Exception) -> tuple[int | None, str]:
             return (UNKNOWN if code == "cannot-read" else FOUND), str(error)
         if name in ("NoAnswer", "OutOfDomain", "Refused", "WrongAnswer"):
             return FOUND, str(error)
-        if name in ("JournalError", "Locked", "Damaged", "NoEngine", "NoVoice"):
+        if name in ("JournalError", "Locked", "Damaged", "NoDecoder", "NoEngine", "NoVoice"):
             return NO_DEVICE, str(error)
     if isinstance(error, OSError):
         where = f" ({error.filename})" if error.filename else ""

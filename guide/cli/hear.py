@@ -53,11 +53,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Hear every file, in turn. What is not caught is of the kind “none”, and no error."""
-    from guide.speech.audio import BadAudio, open_wav
+    from guide.speech.audio import FRAME_BYTES, BadAudio, NoDecoder, open_wav
     from guide.speech.ear import Ear
     from guide.speech.engine import NoEngine
     from guide.speech.engines import ENGINES, load_engine
-    from guide.speech.frames import FRAME_BYTES
     from guide.speech.own.voice_file import own_means
 
     settings = load_settings()
@@ -89,7 +88,10 @@ def run(options: argparse.Namespace) -> int:
                 _print(name, reports, options, engine.name, round(time.monotonic() - start, 3))
         finally:
             engine.close()
-    except NoEngine as error:
+    except BadAudio as error:
+        say(f"hingeside: {error}")
+        return UNKNOWN
+    except (NoDecoder, NoEngine) as error:
         say(f"hingeside: {error}")
         return NO_DEVICE
     return DONE

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
-from guide.speech.frames import FRAME_SECONDS, RATE, samples
+from guide.speech.audio import FRAME_SECONDS, RATE, samples
 from guide.speech.frontend import SILENCE_DB, Floor, level, share
 
 if TYPE_CHECKING:

@@ -7,9 +7,9 @@ from threading import Event, Lock, Thread
 from typing import Protocol
 
 from guide.run.asked import Takes
+from guide.speech.audio import FRAME_SECONDS, LOUDEST, in_a_room, samples
 from guide.speech.ear import Report
 from guide.speech.engine import NoEngine
-from guide.speech.frames import FRAME_SECONDS, LOUDEST, in_a_room, samples
 from guide.speech.microphone import NoMicrophone
 from guide.words.spoken import Grammar
 

@@ -7,7 +7,7 @@ from collections.abc import Generator, Iterator
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from guide.speech.frames import RATE, blocks
+from guide.speech.audio import RATE, blocks
 
 if TYPE_CHECKING:
     import miniaudio

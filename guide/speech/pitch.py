@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from itertools import accumulate
 from operator import mul
 
-from guide.speech.frames import FRAME, samples
+from guide.speech.audio import FRAME, samples
 from guide.speech.frontend import share
 
 _DOWN = 4

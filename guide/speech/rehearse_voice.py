@@ -17,10 +17,9 @@ from guide.run.session import Session
 from guide.run.state import Occurrence, State, occurrence_of
 from guide.run.step import Refused
 from guide.run.talk import Talk
-from guide.speech.audio import BadAudio, open_wav
+from guide.speech.audio import FRAME_SECONDS, QUIET, BadAudio, open_wav
 from guide.speech.ear import NOT_CAUGHT, Ear, Heard, Missed, Speaking
 from guide.speech.engine import Engine
-from guide.speech.frames import FRAME_SECONDS, QUIET
 from guide.speech.sayings import Sayings
 from guide.words import by_name
 from guide.words.spoken import in_words, language, say, spelled

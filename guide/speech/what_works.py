@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from guide.speech.audio import samples
 from guide.speech.engine import NoEngine
-from guide.speech.frames import samples
 from guide.speech.listener import FAINT
 from guide.speech.microphone import Microphone, NoMicrophone
 from guide.speech.suppressor import Name, suppressor_here

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from sounds import flite, hiss, wav
 
+from guide.cli.main import main
+
 CHECKOUT = Path(__file__).parents[2]
 
 
@@ -102,6 +104,18 @@ def test_what_cannot_be_heard_is_told_in_a_sentence(arguments: list[str], told: 
     assert done.returncode == 2
     assert told in done.stderr
     assert done.stdout == ""
+
+
+def test_without_the_library_that_decodes_it_says_what_is_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    quiet = wav(hiss(0.5, 6), tmp_path / "quiet.wav")
+    monkeypatch.setitem(sys.modules, "miniaudio", None)
+    assert main(["hear", str(quiet), "--for", "length"]) == 3
+    told = capsys.readouterr()
+    assert told.err.count("\n") == 1
+    assert "(miniaudio) is not installed; “hingeside voice” says how to get it." in told.err
+    assert told.out == ""
 
 
 def test_voice_tells_what_works_and_how_to_get_the_rest() -> None:

@@ -4,9 +4,8 @@ The Scottish voice of eSpeak NG is one that the model follows badly: of the two 
 is understood without a lesson (`tests/campaigns/own_voice.txt`).
 """
 
-import io
 import json
-import wave
+import tempfile
 from collections import Counter
 from functools import cache
 from pathlib import Path
@@ -18,13 +17,12 @@ from guide.cli.main import main
 from guide.cli.voice_wiring import voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
 from guide.speech.apart import EarApart
+from guide.speech.audio import open_wav, samples
 from guide.speech.ear import Ear, Heard
 from guide.speech.engines import load_engine
-from guide.speech.frames import samples
 from guide.speech.own.lesson import lesson
 from guide.speech.own.teacher import Teacher, hear_lesson
 from guide.speech.own.voice_file import own_means
-from guide.speech.resample import Resampler
 from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for
 
@@ -49,10 +47,10 @@ NEVER_TAUGHT = (
 @cache
 def said(words: str, pace: float) -> list[int]:
     """A saying in a quiet room."""
-    with wave.open(io.BytesIO(synthesise(words, voice=SCOTTISH, pace=pace))) as file:
-        resampler = Resampler(file.getframerate())
-        sound = samples(file.readframes(file.getnframes()))
-    spoken = [*resampler.push(sound), *resampler.flush()]
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "said.wav")
+        path.write_bytes(synthesise(words, voice=SCOTTISH, pace=pace))
+        spoken = samples(b"".join(open_wav(path).frames()))
     room = hiss(0.6, 8)
     return [*room, *(one // 2 for one in spoken), *room]
 
