@@ -3,6 +3,7 @@
 import tempfile
 from dataclasses import replace
 from datetime import UTC, datetime
+from importlib import util
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,14 +22,22 @@ BEFORE = (
     "Ctrl-C ends it, and nothing is kept."
 )
 
+NO_NUMPY = (
+    "The library that a voice is learned with (numpy) is not installed; "
+    "“hingeside voice” says how to get it."
+)
+
 
 def teach(name: str, folder: str | None) -> int:
     """Hear the lesson, learn from it, and keep the voice where it helps; 1 where it does not."""
+    if util.find_spec("numpy") is None:
+        say(f"hingeside: {NO_NUMPY}")
+        return NO_DEVICE
     from guide.speech.audio import BadAudio
     from guide.speech.microphone import NoMicrophone
-    from guide.speech.own.fit import TooFew
-    from guide.speech.own.model import model_folder, read_model
-    from guide.speech.own.voice_file import BadVoice, keep, voice_folder
+    from guide.speech.own.adapt import TooFew
+    from guide.speech.own.model import read_model
+    from guide.speech.own.voice_file import BadVoice, keep, model_folder, voice_folder
 
     settings = load_settings()
     if settings.language != "en" or settings.engine == "vosk":
@@ -83,7 +92,7 @@ def forget(name: str) -> int:
 def _rounds(folder: str | None) -> "Rounds":
     from guide.speech.engines import load_engine
     from guide.speech.microphone import Microphone
-    from guide.speech.own.fit import TooFew
+    from guide.speech.own.adapt import TooFew
     from guide.speech.own.teacher import Teacher, hear_lesson, read_lesson
 
     teacher = Teacher(load_engine("pocketsphinx"))
@@ -108,7 +117,7 @@ def _rounds(folder: str | None) -> "Rounds":
 def _learn(model: "Model", rounds: "Rounds") -> tuple[bytes, int, int]:
     """Means from all sayings, and how many of the second round are understood without and with the first."""
     from guide.speech.engines import load_engine
-    from guide.speech.own.fit import learned, understood
+    from guide.speech.own.adapt import learned, understood
 
     first, second = rounds
     print("Learning; this takes half a minute.", flush=True)

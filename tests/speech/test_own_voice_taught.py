@@ -190,6 +190,14 @@ def test_too_few_recordings_are_a_sentence(
     assert not (own_home / "own-voice").exists()
 
 
+def test_without_numpy_no_voice_is_taught(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("guide.cli.voice_taught.util.find_spec", lambda name: None)
+    assert main(["voice", "--teach"]) == 3
+    assert "(numpy) is not installed" in capsys.readouterr().err
+
+
 def test_vosk_can_be_taught_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     save_settings(Settings(engine="vosk"))
     assert main(["voice", "--teach"]) == 2

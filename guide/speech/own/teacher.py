@@ -8,7 +8,7 @@ from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine
 from guide.speech.frontend import FrontEnd
-from guide.speech.own.fit import Said
+from guide.speech.own.adapt import Said
 from guide.speech.own.lesson import Asked, in_rounds, lesson, recorded
 
 PATIENCE_SECONDS = 10.0
