@@ -109,7 +109,7 @@ def _aloud(
     means, amiss = own_means(load_settings().own_voice) if own else ("", "")
     if amiss:
         say(f"hingeside: {amiss}")
-    engine = load_engine("pocketsphinx", own=means)
+    engine = load_engine("built-in", own=means)
     try:
         return rehearse_aloud(scenario, graph, sheet, engine, folder=folder, every=every)
     finally:

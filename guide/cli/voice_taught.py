@@ -40,8 +40,10 @@ def teach(name: str, folder: str | None) -> int:
     from guide.speech.own.voice_file import BadVoice, keep, model_folder, voice_folder
 
     settings = load_settings()
-    if settings.language != "en" or settings.engine == "vosk":
-        raise Usage("Only the embedded recogniser of English can be taught a voice, and not Vosk.")
+    if settings.language != "en" or settings.engine == "added":
+        raise Usage(
+            "Only the built-in recogniser of English can be taught a voice, not an added one."
+        )
     try:
         voice_folder(name)  # before two minutes are spent
         model = read_model(model_folder())
@@ -95,7 +97,7 @@ def _rounds(folder: str | None) -> "Rounds":
     from guide.speech.own.adapt import TooFew
     from guide.speech.own.teacher import Teacher, hear_lesson, read_lesson
 
-    teacher = Teacher(load_engine("pocketsphinx"))
+    teacher = Teacher(load_engine("built-in"))
 
     def tell(line: str) -> None:
         print(line, flush=True)
@@ -123,7 +125,7 @@ def _learn(model: "Model", rounds: "Rounds") -> tuple[bytes, int, int]:
     print("Learning; this takes half a minute.", flush=True)
     with tempfile.TemporaryDirectory(prefix="hingeside-voice-") as made:
         path = Path(made) / "means"
-        before = understood(load_engine("pocketsphinx"), second)
+        before = understood(load_engine("built-in"), second)
         learned(model, first, path)
-        after = understood(load_engine("pocketsphinx", own=str(path)), second)
+        after = understood(load_engine("built-in", own=str(path)), second)
         return learned(model, [*first, *second], path), before, after

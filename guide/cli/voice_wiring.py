@@ -21,8 +21,8 @@ def voice_wanted(settings: Settings, *, asked: bool = False) -> "OpenVoice | Non
         from guide.speech.own.voice_file import own_means
         from guide.speech.run_voice import RunVoice
 
-        # The embedded engine has an English model alone; the others come as a folder for Vosk.
-        engine = settings.engine if settings.language == "en" else "vosk"
+        # The built-in engine has an English model alone; other languages come as a folder of the added one.
+        engine = settings.engine if settings.language == "en" else "added"
         own, amiss = own_means(settings.own_voice)
         return RunVoice(
             lambda: EarApart(engine, settings.model, own),

@@ -1,4 +1,4 @@
-"""The embedded engine: PocketSphinx with the US English model that its package carries.
+"""The built-in engine: PocketSphinx with the US English model that its package carries.
 
 The settings are measured, not guessed. Where silence between words costs as little as here, and each further word
 and sound a little, no short digit is heard in the pause between two others; 1000 states a frame bound the work in
@@ -23,7 +23,7 @@ _KEPT = 12
 class PocketSphinx:
     """Words by grammar, and their rivals to hold them against."""
 
-    name = "pocketsphinx"
+    name = "built-in"
     knows_parts = True
 
     def __init__(self, own: str = "") -> None:

@@ -114,7 +114,7 @@ WEIGHTS = HERE.parents[1] / "guide" / "speech"
 class Kept:
     """The engine, with what it made of each sound kept on the disk."""
 
-    name = "pocketsphinx"
+    name = "built-in"
     knows_parts = True
 
     def __init__(self) -> None:

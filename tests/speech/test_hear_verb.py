@@ -36,7 +36,7 @@ def test_one_line_of_json_a_file(tmp_path: Path) -> None:
     assert first["file"] == str(width)
     assert first["heard"] == "thirty five and seven eighths inches"
     assert (first["kind"], first["value"], first["unit"]) == ("length", 35.875, "in")
-    assert first["engine"] == "pocketsphinx"
+    assert first["engine"] == "built-in"
     assert (second["kind"], second["value"], second["heard"]) == ("none", None, "")
 
 
@@ -96,7 +96,10 @@ def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
             ["README.md", "--for", "choice:moumt", "--procedure", "fit-surface-closer"],
             "asks for no “moumt”; did you mean “mount”?",
         ),
-        (["README.md", "--for", "length", "--engine", "ears"], "“ears” is no engine"),
+        (
+            ["README.md", "--for", "length", "--engine", "ears"],
+            "“ears” is not an engine; choose auto, built-in",
+        ),
     ],
 )
 def test_what_cannot_be_heard_is_told_in_a_sentence(arguments: list[str], told: str) -> None:

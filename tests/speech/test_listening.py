@@ -82,7 +82,7 @@ def test_a_microphone_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
 
 def test_an_engine_that_does_not_load_is_one_sentence(tmp_path: Path) -> None:
     def missing() -> Hearing:
-        return EarApart("vosk", str(tmp_path / "no-model"))
+        return EarApart("added", str(tmp_path / "no-model"))
 
     troubles: list[str] = []
     recording = open_wav(wav(hiss(0.5, 5), tmp_path / "a.wav"))

@@ -87,7 +87,7 @@ def at_home(home: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def understood(own: str) -> int:
     """How many of the lengths the ear takes for what they are."""
-    engine = load_engine("pocketsphinx", own=own)
+    engine = load_engine("built-in", own=own)
     grammar = grammar_for("length", commands=["done", "yes", "no"])
     right = 0
     for words in NEVER_TAUGHT:
@@ -122,7 +122,7 @@ def test_hear_uses_it(at_home: Path, tmp_path: Path, capsys: pytest.CaptureFixtu
 
 
 def test_the_ear_in_a_process_of_its_own_uses_it(at_home: Path) -> None:
-    ear = EarApart("pocketsphinx", "", own_means("morag")[0])
+    ear = EarApart("built-in", "", own_means("morag")[0])
     try:
         ear.listen_for(grammar_for("length"))
         frames = frames_of(said("seventy two and five sixteenths inches", 1.0))
@@ -198,10 +198,10 @@ def test_without_numpy_no_voice_is_taught(
     assert "(numpy) is not installed" in capsys.readouterr().err
 
 
-def test_vosk_can_be_taught_nothing(capsys: pytest.CaptureFixture[str]) -> None:
-    save_settings(Settings(engine="vosk"))
+def test_an_added_recogniser_can_be_taught_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    save_settings(Settings(engine="added"))
     assert main(["voice", "--teach"]) == 2
-    assert "Only the embedded recogniser" in capsys.readouterr().err
+    assert "Only the built-in recogniser" in capsys.readouterr().err
 
 
 def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short() -> None:
@@ -209,7 +209,7 @@ def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short
     words = ["next", "yes", "no", "go back", "go", "go forward"]
     told: list[str] = []
     stream = [frame for one in words for frame in frames_of(said(one, 1.0))]
-    first, second = hear_lesson(stream, Teacher(load_engine("pocketsphinx")), told.append)
+    first, second = hear_lesson(stream, Teacher(load_engine("built-in")), told.append)
     assert [one.asked.words for one in first] == ["next", "yes", "no", "go back", "go forward"]
     assert second == []
     assert told[0].split() == ["1", "of", "75", "next"]

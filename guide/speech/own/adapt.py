@@ -175,8 +175,7 @@ def mllr_transform(
     held = HELD * square[:, diagonal, diagonal] + 1e-6
     square[:, diagonal, diagonal] += held
     right[diagonal[:-1], diagonal[:-1]] += held[diagonal[:-1], diagonal[:-1]]
-    solved: npt.NDArray[np.float64] = np.linalg.solve(square, right[:, :, None])[:, :, 0]
-    return solved
+    return np.asarray(np.linalg.solve(square, right[:, :, None])[:, :, 0], np.float64)
 
 
 def map_estimate(means: Means, heard: Occupation) -> Means:

@@ -2,7 +2,7 @@
 
 The layouts are those that the recogniser reads (its own descriptions stand at the head of `mdef` and `sendump`; that
 of `means` and `variances` is from memory, and compared with the check sum in the file). Each phone has a Gaussian
-mixture a stream, with diagonal covariances: means and variances are arrays indexed by phone, stream, density and number.
+mixture a stream, with diagonal covariances: means and variances are arrays by phone, stream, density and number.
 """
 
 import math
