@@ -17,7 +17,7 @@ def voice_wanted(settings: Settings, *, asked: bool = False) -> "OpenVoice | Non
         return None
 
     def open_voice() -> "Voice":
-        from guide.speech.apart import EarApart
+        from guide.speech.listener import EarApart
         from guide.speech.own.voice_file import own_means
         from guide.speech.run_voice import RunVoice
 

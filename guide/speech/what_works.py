@@ -87,8 +87,8 @@ def _microphone(seconds: float) -> Means:
 
 def _voice() -> Iterator[Means]:
     from guide.speech.mouth import Mouth
+    from guide.speech.speaker import open_voice
     from guide.speech.synthesis import NoVoice, Synthesiser
-    from guide.speech.voices import open_voice
 
     try:
         voice = open_voice()

@@ -20,7 +20,7 @@ def test_without_a_model_folder_the_built_in_engine_hears(monkeypatch: pytest.Mo
 
 def test_the_added_engine_needs_its_folder(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv(MODEL, raising=False)
-    with pytest.raises(NoEngine, match="needs the folder of a model"):
+    with pytest.raises(NoEngine, match="needs the folder of its model"):
         load_engine("added")
 
 

@@ -8,9 +8,8 @@ import pytest
 from sounds import flite, frames_of, hiss, tone
 
 from guide.speech.audio import FRAME_SECONDS, in_a_room, samples
-from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter
+from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter, has_pitch
 from guide.speech.frontend import Floor, HighPass, level
-from guide.speech.pitch import has_pitch
 
 
 def segments(sound: list[int]) -> list[Segment]:

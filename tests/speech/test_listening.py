@@ -10,11 +10,10 @@ import pytest
 from sounds import flite, frames_of, hiss, wav
 
 from guide.measures import Quantity
-from guide.speech.apart import GONE, EarApart
 from guide.speech.audio import open_wav
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.engine import NoEngine
-from guide.speech.listener import Hearing, Listener, Source, loudness
+from guide.speech.listener import GONE, EarApart, Hearing, Listener, Source, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
 from guide.words.spoken import grammar_for
 

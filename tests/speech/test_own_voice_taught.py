@@ -16,10 +16,10 @@ from sounds import frames_of, hiss, wav
 from guide.cli.main import main
 from guide.cli.voice_wiring import voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
-from guide.speech.apart import EarApart
 from guide.speech.audio import open_wav, samples
 from guide.speech.ear import Ear, Heard
 from guide.speech.engines import load_engine
+from guide.speech.listener import EarApart
 from guide.speech.own.lesson import lesson
 from guide.speech.own.teacher import Teacher, hear_lesson
 from guide.speech.own.voice_file import own_means
