@@ -101,7 +101,7 @@ def _aloud(
     every: bool,
     own: bool,
 ) -> "Rehearsal":
-    """A scenario by voice. Raises NoEngine or NoVoice where the libraries for it are missing."""
+    """A scenario by voice. Raises NoEngine, NoVoice or NoDecoder if the libraries for it are missing."""
     from guide.speech.engines import load_engine
     from guide.speech.own.voice_file import own_means
     from guide.speech.rehearse_voice import rehearse_aloud
