@@ -120,12 +120,13 @@ def occupied(model: Model, means: Means, sayings: Iterable[Sequence[Stretch]]) -
     places = {name: place for place, name in enumerate(model.phones)}
     mu, v = means.astype(np.float64), model.variances.astype(np.float64)
     constants = -0.5 * (mu * mu / v + np.log(v)).sum(axis=3)
+    linear, squared = mu / v, -0.5 / v
     for stretch in (stretch for saying in sayings for stretch in saying):
         phone = places[stretch.phone]
         for stream in range(STREAMS):
             at, frames = (phone, stream), stretch.frames[:, stream]
             likely = model.log_weights(stretch.state, stream) + constants[at]
-            likely = likely + frames @ (mu[at] / v[at]).T - 0.5 * (frames * frames) @ (1 / v[at]).T
+            likely = likely + frames @ linear[at].T + (frames * frames) @ squared[at].T
             shares = _shares(likely)
             found.frames[at] += shares.sum(axis=0)
             found.totals[at] += shares.T @ frames
