@@ -14,10 +14,12 @@ from guide.errors import FOUND, NO_DEVICE, UNKNOWN, HingesideError
 
 NEVER_TOLD = {
     "CutUnheld": "ends the walk before a cut; the run then says which fact was not read back",
+    "FieldError": "is made a fault of the sheet, at its key",
     "NeedsWork": "asks the session for a computation",
     "RefusedError": "is made a MeasureError, once what was written is known as a whole",
     "SetsTooLarge": "ends a proof, which is then told as a finding",
     "UnknownFact": "says that a condition has no truth yet, as a mapping without the key",
+    "UnreadableError": "is made a fault of the sheet, at its line",
     "WrongCondition": "is made a finding, with its code and its place in the file",
 }
 """Exceptions that are caught where they are meant, each with what it does. They have no words for a person."""

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from guide.cli.messages import Usage, say
 from guide.errors import DONE
 from guide.measures import Quantity
-from guide.run.settings import load_settings
+from guide.run.settings import ENGINES, load_settings
 from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
@@ -43,26 +43,25 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--language",
         choices=tuple(LANGUAGES),
-        help="what is spoken, left out that of the settings; any but English needs a Vosk model of it",
+        help="what is spoken, left out that of the settings; any but English needs an added model",
     )
     parser.add_argument(
-        "--engine", help="auto, pocketsphinx or vosk; left out, that of the settings"
+        "--engine", metavar="WHICH", help=f"{', '.join(ENGINES)}; left out, that of the settings"
     )
     parser.add_argument("--json", action="store_true", help="one JSON object a file")
 
 
 def run(options: argparse.Namespace) -> int:
     """Hear every file, in turn. What is not caught is of the kind “none”, and no error."""
+    from guide.speech.audio import FRAME_BYTES, open_wav
     from guide.speech.ear import Ear
-    from guide.speech.engines import ENGINES, load_engine
-    from guide.speech.frames import FRAME_BYTES
-    from guide.speech.own.kept import own_means
-    from guide.speech.wav import open_wav
+    from guide.speech.engines import load_engine
+    from guide.speech.own.voice_file import own_means
 
     settings = load_settings()
     chosen = options.engine or settings.engine
     if chosen not in ENGINES:
-        raise Usage(f"“{chosen[:40]}” is no engine; there are {', '.join(ENGINES)}.")
+        raise Usage(f"“{chosen[:40]}” is not an engine; choose {', '.join(ENGINES)}.")
     grammar, takes = _asked(options)
     recordings = [(name, open_wav(Path(name))) for name in options.files]
     own, amiss = own_means(settings.own_voice)

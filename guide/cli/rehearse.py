@@ -100,15 +100,15 @@ def _aloud(
     every: bool,
     own: bool,
 ) -> "Rehearsal":
-    """A scenario by voice. Raises NoEngine or NoVoice where the libraries for it are missing."""
+    """A scenario by voice. Raises NoEngine, NoVoice or NoDecoder if the libraries for it are missing."""
     from guide.speech.engines import load_engine
-    from guide.speech.own.kept import own_means
+    from guide.speech.own.voice_file import own_means
     from guide.speech.rehearse_voice import rehearse_aloud
 
     means, amiss = own_means(load_settings().own_voice) if own else ("", "")
     if amiss:
         say(f"hingeside: {amiss}")
-    engine = load_engine("pocketsphinx", own=means)
+    engine = load_engine("built-in", own=means)
     try:
         return rehearse_aloud(scenario, graph, sheet, engine, folder=folder, every=every)
     finally:

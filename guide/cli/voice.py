@@ -35,7 +35,11 @@ def run(options: argparse.Namespace) -> int:
         from guide.cli.voice_taught import forget, teach
 
         return teach(options.teach, options.folder) if options.teach else forget(options.forget)
-    from guide.speech.means import GET, means, own_voice  # no sound library before it is asked for
+    from guide.speech.what_works import (  # no sound library before it is asked for
+        GET,
+        means,
+        own_voice,
+    )
 
     found = [*means(), *own_voice(load_settings().own_voice)]
     if options.json:

@@ -3,11 +3,12 @@
 import tempfile
 from dataclasses import replace
 from datetime import UTC, datetime
+from importlib import util
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guide.cli.messages import Usage, say
-from guide.errors import DONE, FOUND, UNKNOWN
+from guide.errors import DONE, FOUND, NO_DEVICE, UNKNOWN
 from guide.run.settings import load_settings, save_settings
 
 if TYPE_CHECKING:
@@ -21,15 +22,25 @@ BEFORE = (
     "Ctrl-C ends it, and nothing is kept."
 )
 
+NO_NUMPY = (
+    "The library that a voice is learned with (numpy) is not installed; "
+    "“hingeside voice” says how to get it."
+)
+
 
 def teach(name: str, folder: str | None) -> int:
     """Hear the lesson, learn from it, and keep the voice where it helps; 1 where it does not."""
-    from guide.speech.own.kept import keep, voice_folder
-    from guide.speech.own.model import model_folder, read_model
+    if util.find_spec("numpy") is None:
+        say(f"hingeside: {NO_NUMPY}")
+        return NO_DEVICE
+    from guide.speech.own.model import read_model
+    from guide.speech.own.voice_file import keep, model_folder, voice_folder
 
     settings = load_settings()
-    if settings.language != "en" or settings.engine == "vosk":
-        raise Usage("Only the embedded recogniser of English can be taught a voice, and not Vosk.")
+    if settings.language != "en" or settings.engine == "added":
+        raise Usage(
+            "Only the built-in recogniser of English can be taught a voice, not an added one."
+        )
     voice_folder(name)  # before two minutes are spent
     model = read_model(model_folder())
     rounds = _rounds(folder)
@@ -49,7 +60,7 @@ def teach(name: str, folder: str | None) -> int:
 
 def forget(name: str) -> int:
     """Forget a voice, and use it no longer."""
-    from guide.speech.own.kept import forget as take_away
+    from guide.speech.own.voice_file import forget as take_away
 
     settings = load_settings()
     there = take_away(name)
@@ -65,10 +76,10 @@ def forget(name: str) -> int:
 def _rounds(folder: str | None) -> "Rounds":
     from guide.speech.engines import load_engine
     from guide.speech.microphone import Microphone
-    from guide.speech.own.fit import TooFew
+    from guide.speech.own.adapt import TooFew
     from guide.speech.own.teacher import Teacher, hear_lesson, read_lesson
 
-    teacher = Teacher(load_engine("pocketsphinx"))
+    teacher = Teacher(load_engine("built-in"))
 
     def tell(line: str) -> None:
         print(line, flush=True)
@@ -90,13 +101,13 @@ def _rounds(folder: str | None) -> "Rounds":
 def _learn(model: "Model", rounds: "Rounds") -> tuple[bytes, int, int]:
     """Means from all sayings, and how many of the second round are understood without and with the first."""
     from guide.speech.engines import load_engine
-    from guide.speech.own.fit import learned, understood
+    from guide.speech.own.adapt import learned, understood
 
     first, second = rounds
     print("Learning; this takes half a minute.", flush=True)
     with tempfile.TemporaryDirectory(prefix="hingeside-voice-") as made:
         path = Path(made) / "means"
-        before = understood(load_engine("pocketsphinx"), second)
+        before = understood(load_engine("built-in"), second)
         learned(model, first, path)
-        after = understood(load_engine("pocketsphinx", own=str(path)), second)
+        after = understood(load_engine("built-in", own=str(path)), second)
         return learned(model, [*first, *second], path), before, after

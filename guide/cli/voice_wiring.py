@@ -17,12 +17,12 @@ def voice_wanted(settings: Settings, *, asked: bool = False) -> "OpenVoice | Non
         return None
 
     def open_voice() -> "Voice":
-        from guide.speech.apart import EarApart
-        from guide.speech.own.kept import own_means
-        from guide.speech.voice import RunVoice
+        from guide.speech.listener import EarApart
+        from guide.speech.own.voice_file import own_means
+        from guide.speech.run_voice import RunVoice
 
-        # The embedded engine has an English model alone; the others come as a folder for Vosk.
-        engine = settings.engine if settings.language == "en" else "vosk"
+        # The built-in engine has an English model alone; other languages come as a folder of the added one.
+        engine = settings.engine if settings.language == "en" else "added"
         own, amiss = own_means(settings.own_voice)
         return RunVoice(
             lambda: EarApart(engine, settings.model, own),

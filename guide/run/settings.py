@@ -14,8 +14,9 @@ DETAILS = ("full", "cards", "spoken")
 NO_YES = ("no", "yes")
 VOICES = ("off", "on")
 RULES = ("us", "uk", "eu", "none")
-"""Whose rules the final readings are held against; `guide.trade.rules.rules` says what each means."""
-ENGINES = ("auto", "pocketsphinx", "vosk")
+"""Whose rules the final readings are compared with; `guide.trade.rules.rules` says what each means."""
+ENGINES = ("auto", "built-in", "added")
+"""What hears words: the recogniser that comes with the package, or one that was added with a folder of its model."""
 LONGEST_NAME = 80
 LONGEST_FOLDER = 1000
 
@@ -47,9 +48,10 @@ class Settings:
     push_to_talk: str = "no"
     """Whether the ear is shut until a key opens it, for one saying."""
     engine: str = "auto"
-    """What hears words; `auto` takes Vosk where a `model` is set."""
+    """What hears words: `built-in` comes with the package and knows English, `added` is the one of the folder `model`,
+    `auto` is the added one if there is a model, else the built-in one."""
     model: str = ""
-    """The folder of a Vosk model; may be empty."""
+    """The folder of the added recogniser's model; may be empty."""
     headset: str = "no"
     """Whether a headset is worn: “stop” is then heard while the guide speaks."""
     own_voice: str = ""

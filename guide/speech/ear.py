@@ -8,12 +8,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from guide.speech.audio import FRAME_BYTES
 from guide.speech.confidence import Weights, scores, shipped_weights
-from guide.speech.endpoint import PAUSE_SECONDS, Segment, Segmenter
+from guide.speech.endpoint import PAUSE_SECONDS, Segment, Segmenter, has_pitch
 from guide.speech.engine import Engine, Hypothesis
-from guide.speech.frames import FRAME_BYTES
 from guide.speech.frontend import FrontEnd
-from guide.speech.pitch import has_pitch
 from guide.words.spoken import Grammar, Meaning
 
 WAIT_SECONDS = 1.7

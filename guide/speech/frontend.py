@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 from operator import mul
 
-from guide.speech.frames import FRAME, RATE, clamped
+from guide.speech.audio import FRAME, RATE, clamped
 from guide.speech.suppressor import Name, open_suppressor
 
 CUTOFF_HZ = 300.0

@@ -8,7 +8,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from guide.errors import NO_DEVICE, HingesideError
-from guide.speech.frames import RATE, blocks
+from guide.speech.audio import RATE, blocks
 
 if TYPE_CHECKING:
     import miniaudio

@@ -1,5 +1,11 @@
-"""Rehearsal by voice: a scenario spoken into the real ear, understood by the grammar, read back, confirmed."""
+"""Rehearsal by voice: a scenario spoken into the real ear, understood by the grammar, read back, confirmed.
 
+Words are made into WAV files by flite if it is installed, whose voices the acoustic model follows best; else by
+eSpeak NG.
+"""
+
+import shutil
+import subprocess
 import tempfile
 from collections import Counter
 from collections.abc import Callable, Iterator
@@ -17,11 +23,10 @@ from guide.run.session import Session
 from guide.run.state import Occurrence, State, occurrence_of
 from guide.run.step import Refused
 from guide.run.talk import Talk
+from guide.speech.audio import FRAME_SECONDS, QUIET, BadAudio, open_wav
 from guide.speech.ear import NOT_CAUGHT, Ear, Heard, Missed, Speaking
 from guide.speech.engine import Engine
-from guide.speech.frames import FRAME_SECONDS, QUIET
-from guide.speech.sayings import Sayings
-from guide.speech.wav import BadAudio, open_wav
+from guide.speech.synthesis import NoVoice, synthesise
 from guide.words import by_name
 from guide.words.spoken import in_words, language, say, spelled
 
@@ -31,6 +36,40 @@ MOST_TRIES = 3
 """How often a person repeats one word that is not understood, before the key is pressed."""
 MOST_SAID = 14
 """Sayings that one value may take, its yes and no with it."""
+
+STRETCHED = (1.0, 1.12, 1.25)
+"""How much slower each further try is spoken, as a person does who was not understood."""
+
+
+class Sayings:
+    """What has been spoken, each saying in a file of its own."""
+
+    def __init__(self, folder: Path, voice: str = "rms") -> None:
+        """Keep the files in `folder`; `voice` is one of flite's."""
+        self._folder = folder
+        self._voice = voice
+        self._flite = shutil.which("flite")
+        self._kept: dict[tuple[str, int], Path] = {}
+
+    def wav(self, words: str, attempt: int = 0) -> Path:
+        """The file of some words, spoken slower at a later attempt. Raises NoVoice."""
+        attempt = min(attempt, len(STRETCHED) - 1)
+        path = self._kept.get((words, attempt))
+        if path is None:
+            path = self._folder / f"{len(self._kept):04d}.wav"
+            self._speak(words, STRETCHED[attempt], path)
+            self._kept[words, attempt] = path
+        return path
+
+    def _speak(self, words: str, stretched: float, path: Path) -> None:
+        if self._flite is None:
+            path.write_bytes(synthesise(words, pace=1 / stretched))
+            return
+        stretch = f"duration_stretch={stretched}"
+        call = [self._flite, "-voice", self._voice, "--setf", stretch, "-t", words, "-o", str(path)]
+        made = subprocess.run(call, check=False, capture_output=True)
+        if made.returncode != 0 or not path.is_file():
+            raise NoVoice(f"flite cannot say “{words[:60]}”; look at its installation.")
 
 
 def rehearse_aloud(

@@ -9,15 +9,35 @@ import json
 import sys
 import time
 from collections.abc import Generator
+from typing import Protocol
 
-from guide.speech.synthesis import NoVoice
-from guide.speech.voices import open_voice
+from guide.speech.synthesis import NoVoice, Synthesiser, SystemVoice, available
 
 NO_DEVICE = "Nothing can be heard: this machine has no loudspeaker that opens; the words stand on the screen."
 NO_PLAYER = (
     "The library that plays sound (miniaudio) is not installed; "
     "“hingeside voice” says how to get it."
 )
+
+
+class Speaks(Protocol):
+    """Words to sound."""
+
+    rate: int
+    """Samples a second."""
+
+    def speak(self, text: str) -> bytes:
+        """The samples of a sentence: 16 bits, one channel. Raises NoVoice."""
+
+
+def open_voice() -> Speaks:
+    """The voice to speak with. Raises NoVoice where there is none, with what to do."""
+    if available():
+        try:
+            return Synthesiser()
+        except NoVoice:
+            pass  # a library for another machine, or without its data
+    return SystemVoice()
 
 
 class _Player:

@@ -12,7 +12,7 @@ from importlib import util
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, Protocol
 
-from guide.speech.frames import FRAME, samples
+from guide.speech.audio import FRAME, samples
 
 if TYPE_CHECKING:
     import numpy as np

@@ -1,17 +1,30 @@
-"""Words to sound: eSpeak NG, by the library that the package espeakng-loader carries or the system has.
+"""Words to sound: eSpeak NG, by the library that the package espeakng-loader carries or the system has; else a voice
+that comes with the system.
 
 The library (GPL-3.0-or-later, used as it is) is called through ctypes and hands over samples; it makes no sound by
 itself. It is meant to be called in the process of `speaker`: a fault in it then ends nothing else.
+
+The system's own voice is asked for WAV files. On macOS the program `say` writes them, when told the form of the samples
+(by itself it would write AIFF, which needs a reader of its own; so does pyttsx3 there). Elsewhere pyttsx3 (MPL-2.0)
+writes them, and no more of it is used: its own playing cannot be interrupted, and fails without a word if there is no
+device; two files in one of its runs give one; and what it cannot write it does not tell. So each sentence is a run and
+a file of its own, which is looked at before it is believed.
 """
 
 import ctypes
 import ctypes.util
 import io
+import subprocess
+import sys
+import tempfile
 import wave
+from collections.abc import Callable
+from contextlib import redirect_stdout
 from functools import lru_cache
 from importlib import util
 from pathlib import Path
 from threading import Lock
+from typing import Any
 
 from guide.errors import NO_DEVICE, HingesideError
 
@@ -21,6 +34,8 @@ _SYNCHRONOUS = 2
 """The samples are handed over in a callback, before the call returns."""
 _UTF8, _NO_END_PAUSE = 1, 0x1000
 _RATE = 1
+_SAY_FORM = "LEI16@22050"
+"""Samples of 16 bits, lowest byte first, 22 050 a second, as `say` names the form."""
 _WAV_CALLBACK = ctypes.CFUNCTYPE(
     ctypes.c_int, ctypes.POINTER(ctypes.c_short), ctypes.c_int, ctypes.c_void_p
 )
@@ -128,3 +143,83 @@ def _found() -> tuple[str | None, bytes | None]:
         if library.is_file():
             return str(library), str(Path(espeakng_loader.get_data_path()).parent).encode()
     return ctypes.util.find_library("espeak-ng"), None
+
+
+# The voice of the system
+
+
+class SystemVoice:
+    """The usual voice of the system; the library behind it takes one in a process."""
+
+    def __init__(self) -> None:
+        """Say one word, which shows that it works and how many samples a second it has. Raises NoVoice."""
+        self._write: Callable[[str, Path], None] = (
+            _by_say if sys.platform == "darwin" else _by_pyttsx3()
+        )
+        self._folder = tempfile.TemporaryDirectory(prefix="hingeside-")
+        self._said = 0
+        self.rate, _ = self._sound("Ready.")
+
+    def speak(self, text: str) -> bytes:
+        """The samples of a sentence: 16 bits, one channel, `rate` a second. Raises NoVoice."""
+        return self._sound(text)[1]
+
+    def _sound(self, text: str) -> tuple[int, bytes]:
+        """Rate and samples of a sentence; tried twice, because on a busy machine the library now and then
+        writes a file with nothing in it."""
+        try:
+            return self._written(text)
+        except Exception:  # noqa: BLE001 - each system's driver has errors of its own
+            try:
+                return self._written(text)
+            except Exception as error:
+                raise NoVoice(
+                    f"The system's voice gave no sound for a sentence ({error}); the words stand on the screen."
+                ) from error
+
+    def _written(self, text: str) -> tuple[int, bytes]:
+        self._said += 1
+        path = Path(self._folder.name) / f"{self._said}.wav"
+        try:
+            self._write(text, path)
+            return _read(path)
+        finally:
+            path.unlink(missing_ok=True)
+
+
+def _by_say(text: str, path: Path) -> None:
+    """Write a sentence as macOS speaks it; the text goes in by standard input, so that none is taken for an option."""
+    call = ["say", "--file-format=WAVE", f"--data-format={_SAY_FORM}", "-r", str(WORDS_A_MINUTE)]
+    subprocess.run([*call, "-o", str(path), "-f", "-"], input=text.encode(), check=True)
+
+
+def _by_pyttsx3() -> Callable[[str, Path], None]:
+    """What writes a sentence as the voice that pyttsx3 finds speaks it. Raises NoVoice."""
+    try:
+        import pyttsx3
+
+        engine: Any = pyttsx3.init()
+        engine.setProperty("rate", WORDS_A_MINUTE)
+    except Exception as error:  # each system's driver has errors of its own
+        raise NoVoice(
+            "No voice is installed that the system can speak with; "
+            "“hingeside voice” says how to get one."
+        ) from error
+
+    def write(text: str, path: Path) -> None:
+        with redirect_stdout(sys.stderr):  # it tells on standard output what it has written
+            engine.save_to_file(text, str(path))
+            engine.runAndWait()
+
+    return write
+
+
+def _read(path: Path) -> tuple[int, bytes]:
+    """Rate and samples. Raises OSError, ValueError, EOFError or wave.Error for what holds no sound."""
+    with wave.open(str(path), "rb") as file:
+        if file.getsampwidth() != 2 or file.getnchannels() != 1:
+            raise ValueError("its samples are not of 16 bits and one channel")
+        rate, sound = file.getframerate(), file.readframes(file.getnframes())
+    if not sound:
+        raise ValueError("the file is empty")
+    return rate, sound

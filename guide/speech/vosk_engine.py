@@ -1,4 +1,4 @@
-"""The engine for a Vosk model that the person has put in a folder, in a process of its own.
+"""The added engine: Vosk, by a model that the person has put in a folder, in a process of its own.
 
 Its grammar is a list of phrases. Where a step's sayings are too many to list, as those of a length are, the list is
 that of the single words; the strict parse of what was heard is then the only grammar.
@@ -20,7 +20,7 @@ UNKNOWN = ("[unk]", "<unk>", "<UNK>")
 class Vosk:
     """Words by phrases, with a confidence for each word."""
 
-    name = "vosk"
+    name = "added"
     knows_parts = False
 
     def __init__(self, folder: Path) -> None:
@@ -33,7 +33,7 @@ class Vosk:
         )
         self._read(folder)
 
-    def _read(self, folder: object = "Vosk") -> dict[str, Any]:
+    def _read(self, folder: object = "The added recogniser") -> dict[str, Any]:
         assert self._process.stdout is not None
         line = self._process.stdout.readline()
         answer: dict[str, Any] = json.loads(line) if line else {}
@@ -42,7 +42,7 @@ class Vosk:
             raise NoEngine(
                 answer.get(
                     "trouble",
-                    f"{folder} ended by a fault of its own; go on by keys, or without Vosk.",
+                    f"{folder} ended by a fault of its own; go on by keys, or set engine=built-in.",
                 )
             )
         return answer
@@ -56,7 +56,7 @@ class Vosk:
             self._process.stdin.flush()
         except OSError as error:
             raise NoEngine(
-                "Vosk ended by a fault of its own; go on by keys, or without it."
+                "The added recogniser ended by a fault of its own; go on by keys, or set engine=built-in."
             ) from error
         return self._read()
 

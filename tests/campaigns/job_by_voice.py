@@ -16,8 +16,7 @@ from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.rehearse import Rehearsal
 from guide.speech.pocketsphinx_engine import PocketSphinx
-from guide.speech.rehearse_voice import rehearse_aloud
-from guide.speech.sayings import Sayings
+from guide.speech.rehearse_voice import Sayings, rehearse_aloud
 
 VOICES = ("rms", "slt", "kal16", "awb")
 JOBS = (

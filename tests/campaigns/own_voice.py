@@ -26,10 +26,11 @@ from speech_corpus import STATES, frames, grammar_of, heard_in, noise, pcm, sayi
 
 from guide.speech.ear import Ear, Heard, Report
 from guide.speech.engine import Engine
-from guide.speech.own.fit import Said, learned
+from guide.speech.own.adapt import Said, learned
 from guide.speech.own.lesson import lesson
-from guide.speech.own.model import model_folder, read_model
+from guide.speech.own.model import read_model
 from guide.speech.own.teacher import said_in
+from guide.speech.own.voice_file import model_folder
 from guide.speech.pocketsphinx_engine import PocketSphinx
 
 SEED_TAUGHT, SEED_JUDGED = 5, 7

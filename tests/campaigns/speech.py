@@ -41,10 +41,9 @@ from speech_corpus import (
 
 from guide.speech.confidence import Logistic, Term, scores
 from guide.speech.ear import Ear, Heard, Missed, Report, Speaking
-from guide.speech.endpoint import Segment, Segmenter
+from guide.speech.endpoint import Segment, Segmenter, has_pitch
 from guide.speech.engine import Hypothesis
 from guide.speech.frontend import FrontEnd
-from guide.speech.pitch import has_pitch
 from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.suppressor import Name, suppressor_here
 from guide.words.spoken import Grammar
@@ -100,8 +99,6 @@ MADE_BY = b"".join(
     (HERE.parents[1] / "guide" / path).read_bytes()
     for path in (
         "speech/pocketsphinx_engine.py",
-        "speech/fits.py",
-        "speech/search.py",
         "words/confusions.py",
         "words/english.json",
     )
@@ -114,7 +111,7 @@ WEIGHTS = HERE.parents[1] / "guide" / "speech"
 class Kept:
     """The engine, with what it made of each sound kept on the disk."""
 
-    name = "pocketsphinx"
+    name = "built-in"
     knows_parts = True
 
     def __init__(self) -> None:

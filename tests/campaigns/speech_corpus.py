@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from guide.measures import Quantity
-from guide.speech.frames import FRAME_BYTES, in_a_room
+from guide.speech.audio import FRAME_BYTES, in_a_room
 from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 from guide.words.spoken import Grammar, Meaning, grammar_for, language, say
 

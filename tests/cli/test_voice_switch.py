@@ -26,11 +26,11 @@ def test_settings_from_before_there_was_a_voice_still_load(own_home: Path) -> No
 
 def test_the_settings_of_the_voice_are_kept_and_shown() -> None:
     folder = "/srv/" + "deep/" * 40 + "model"
-    changes = ("voice=on", "push_to_talk=yes", "engine=vosk", f"model={folder}", "headset=yes")
+    changes = ("voice=on", "push_to_talk=yes", "engine=added", f"model={folder}", "headset=yes")
     assert hingeside("settings", *changes).status == 0
     shown = json.loads(hingeside("settings", "--json").out)
     found = [shown[key] for key in ("voice", "push_to_talk", "engine", "model", "headset")]
-    assert found == ["on", "yes", "vosk", folder, "yes"]
+    assert found == ["on", "yes", "added", folder, "yes"]
 
 
 @pytest.mark.parametrize(
@@ -38,7 +38,7 @@ def test_the_settings_of_the_voice_are_kept_and_shown() -> None:
     [
         ("voice=loud", "voice takes one of off, on"),
         ("push_to_talk=maybe", "push_to_talk takes one of no, yes"),
-        ("engine=ears", "engine takes one of auto, pocketsphinx, vosk"),
+        ("engine=ears", "engine takes one of auto, built-in, added"),
         ("headsets=yes", "did you mean “headset”?"),
         (f"model={'m' * 1001}", "model takes at most 1000 plain characters"),
     ],
@@ -62,9 +62,9 @@ def test_recordings_are_heard_by_the_engine_of_the_settings_unless_the_call_name
     with wave.open(str(quiet), "wb") as file:
         file.setparams((1, 2, 16000, 0, "NONE", ""))
         file.writeframes(bytes(32000))
-    save_settings(Settings(engine="vosk", model=str(tmp_path / "no-model")))
+    save_settings(Settings(engine="added", model=str(tmp_path / "no-model")))
     by_settings = hingeside("hear", str(quiet), "--for", "command")
     assert by_settings.status == 3
     assert "no-model is no folder" in by_settings.err or "vosk is not installed" in by_settings.err
-    named = hingeside("hear", str(quiet), "--for", "command", "--engine", "pocketsphinx")
+    named = hingeside("hear", str(quiet), "--for", "command", "--engine", "built-in")
     assert named.status == 0

@@ -26,12 +26,12 @@ from guide.run.state import label
 from guide.run.store import begin_run
 from guide.run.supplied import supplied_values
 from guide.screens.terminal_app import HingesideApp
-from guide.speech.apart import EarApart
+from guide.speech.audio import open_wav
 from guide.speech.ear import Report, Speaking
+from guide.speech.listener import EarApart
 from guide.speech.microphone import NoMicrophone
-from guide.speech.sayings import Sayings
-from guide.speech.voice import RunVoice
-from guide.speech.wav import open_wav
+from guide.speech.rehearse_voice import Sayings
+from guide.speech.run_voice import RunVoice
 from guide.words import by_name
 from guide.words.spoken import language, say, spelled
 

@@ -13,15 +13,15 @@ from guide.words import COMMANDS
 from guide.words.spoken import grammar_for
 
 
-def test_without_a_model_folder_the_embedded_engine_hears(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_a_model_folder_the_built_in_engine_hears(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv(MODEL, raising=False)
-    assert load_engine("auto").name == "pocketsphinx"
+    assert load_engine("auto").name == "built-in"
 
 
-def test_vosk_needs_its_folder(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_added_engine_needs_its_folder(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv(MODEL, raising=False)
-    with pytest.raises(NoEngine, match="needs the folder of a model"):
-        load_engine("vosk")
+    with pytest.raises(NoEngine, match="needs the folder of its model"):
+        load_engine("added")
 
 
 def test_a_folder_that_is_no_model_is_told_and_ends_nothing(
@@ -30,7 +30,7 @@ def test_a_folder_that_is_no_model_is_told_and_ends_nothing(
     """Where the library itself is missing, that is what is told."""
     monkeypatch.setenv(MODEL, str(tmp_path))
     with pytest.raises(NoEngine, match=r"holds no Vosk model|vosk is not installed"):
-        load_engine("vosk")
+        load_engine("added")
 
 
 def test_nothing_is_heard_without_sound_or_without_a_grammar() -> None:

@@ -9,8 +9,7 @@ from guide.procedure.sheet_file import load_sheet
 from guide.run.events import Event
 from guide.run.rehearse import Rehearsal, rehearse
 from guide.speech.pocketsphinx_engine import PocketSphinx
-from guide.speech.rehearse_voice import rehearse_aloud
-from guide.speech.sayings import Sayings
+from guide.speech.rehearse_voice import Sayings, rehearse_aloud
 
 pytestmark = pytest.mark.needs("flite")
 

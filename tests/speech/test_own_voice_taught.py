@@ -4,9 +4,8 @@ The Scottish voice of eSpeak NG is one that the model follows badly: of the two 
 is understood without a lesson (`tests/campaigns/own_voice.txt`).
 """
 
-import io
 import json
-import wave
+import tempfile
 from collections import Counter
 from functools import cache
 from pathlib import Path
@@ -17,14 +16,13 @@ from sounds import frames_of, hiss, wav
 from guide.cli.main import main
 from guide.cli.voice_wiring import voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
-from guide.speech.apart import EarApart
+from guide.speech.audio import open_wav, samples
 from guide.speech.ear import Ear, Heard
 from guide.speech.engines import load_engine
-from guide.speech.frames import samples
-from guide.speech.own.kept import own_means
+from guide.speech.listener import EarApart
 from guide.speech.own.lesson import lesson
 from guide.speech.own.teacher import Teacher, hear_lesson
-from guide.speech.resample import Resampler
+from guide.speech.own.voice_file import own_means
 from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for
 
@@ -49,10 +47,10 @@ NEVER_TAUGHT = (
 @cache
 def said(words: str, pace: float) -> list[int]:
     """A saying in a quiet room."""
-    with wave.open(io.BytesIO(synthesise(words, voice=SCOTTISH, pace=pace))) as file:
-        resampler = Resampler(file.getframerate())
-        sound = samples(file.readframes(file.getnframes()))
-    spoken = [*resampler.push(sound), *resampler.flush()]
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "said.wav")
+        path.write_bytes(synthesise(words, voice=SCOTTISH, pace=pace))
+        spoken = samples(b"".join(open_wav(path).frames()))
     room = hiss(0.6, 8)
     return [*room, *(one // 2 for one in spoken), *room]
 
@@ -89,7 +87,7 @@ def at_home(home: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def understood(own: str) -> int:
     """How many of the lengths the ear takes for what they are."""
-    engine = load_engine("pocketsphinx", own=own)
+    engine = load_engine("built-in", own=own)
     grammar = grammar_for("length", commands=["done", "yes", "no"])
     right = 0
     for words in NEVER_TAUGHT:
@@ -124,7 +122,7 @@ def test_hear_uses_it(at_home: Path, tmp_path: Path, capsys: pytest.CaptureFixtu
 
 
 def test_the_ear_in_a_process_of_its_own_uses_it(at_home: Path) -> None:
-    ear = EarApart("pocketsphinx", "", own_means("morag")[0])
+    ear = EarApart("built-in", "", own_means("morag")[0])
     try:
         ear.listen_for(grammar_for("length"))
         frames = frames_of(said("seventy two and five sixteenths inches", 1.0))
@@ -192,10 +190,18 @@ def test_too_few_recordings_are_a_sentence(
     assert not (own_home / "own-voice").exists()
 
 
-def test_vosk_can_be_taught_nothing(capsys: pytest.CaptureFixture[str]) -> None:
-    save_settings(Settings(engine="vosk"))
+def test_without_numpy_no_voice_is_taught(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("guide.cli.voice_taught.util.find_spec", lambda name: None)
+    assert main(["voice", "--teach"]) == 3
+    assert "(numpy) is not installed" in capsys.readouterr().err
+
+
+def test_an_added_recogniser_can_be_taught_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    save_settings(Settings(engine="added"))
     assert main(["voice", "--teach"]) == 2
-    assert "Only the embedded recogniser" in capsys.readouterr().err
+    assert "Only the built-in recogniser" in capsys.readouterr().err
 
 
 def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short() -> None:
@@ -203,7 +209,7 @@ def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short
     words = ["next", "yes", "no", "go back", "go", "go forward"]
     told: list[str] = []
     stream = [frame for one in words for frame in frames_of(said(one, 1.0))]
-    first, second = hear_lesson(stream, Teacher(load_engine("pocketsphinx")), told.append)
+    first, second = hear_lesson(stream, Teacher(load_engine("built-in")), told.append)
     assert [one.asked.words for one in first] == ["next", "yes", "no", "go back", "go forward"]
     assert second == []
     assert told[0].split() == ["1", "of", "75", "next"]

@@ -7,7 +7,7 @@ import pytest
 
 from guide.run.asked import Takes
 from guide.speech.ear import Heard, Missed, Report
-from guide.speech.voice import RunVoice
+from guide.speech.run_voice import RunVoice
 from guide.words import by_name
 from guide.words.spoken import Grammar, Meaning, grammar_for
 

@@ -17,9 +17,9 @@ from pathlib import Path
 import pytest
 
 from guide.measures import Quantity
+from guide.speech.audio import open_wav
 from guide.speech.ear import Ear, Heard
 from guide.speech.vosk_engine import Vosk
-from guide.speech.wav import open_wav
 from guide.words.language_file import sayings
 from guide.words.spoken import Grammar, grammar_for, language, say
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from guide.speech.wav import BadAudio
+from guide.speech.audio import BadAudio
 from guide.words import ANSWERS, COMMANDS, VOICE
 from guide.words.spoken import Grammar, Meaning, grammar_for
 

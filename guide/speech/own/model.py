@@ -1,22 +1,24 @@
 """The files of the recogniser's acoustic model: means and variances of its densities, and the weights of its states.
 
 The layouts are those that the recogniser reads (its own descriptions stand at the head of `mdef` and `sendump`; that
-of `means` and `variances` is from memory, and held against the check sum in the file). A mean of phone p, stream s and
-density d stands at place `(p * streams + s) * densities + d`.
+of `means` and `variances` is from memory, and compared with the check sum in the file). Each phone has a Gaussian
+mixture a stream, with diagonal covariances: means and variances are arrays by phone, stream, density and number.
 """
 
-import hashlib
 import math
 import struct
-import sys
-from array import array
 from collections.abc import Iterable
 from dataclasses import dataclass
-from importlib import util
 from pathlib import Path
 
-from guide.speech.engine import NoEngine
+import numpy as np
+import numpy.typing as npt
 
+from guide.speech.engine import NoEngine
+from guide.speech.own.voice_file import model_mark
+
+Means = npt.NDArray[np.float32]
+"""By phone, stream, density and number: (phones, STREAMS, densities, WIDTH)."""
 WIDTH = 13
 """Numbers in one stream: of the cepstrum, of its slope, or of its bend."""
 STREAMS = 3
@@ -43,9 +45,10 @@ class Model:
     densities: int
     """In each stream of a phone."""
     states: int
-    means: "array[float]"
-    variances: "array[float]"
-    weights: bytes
+    means: Means
+    variances: Means
+    """Of the same shape; none below LEAST_VARIANCE."""
+    weights: npt.NDArray[np.uint8]
     """By stream, density and state, in steps of WEIGHT_STEP."""
     head: bytes
     """What stands before the numbers in the file of means."""
@@ -60,31 +63,9 @@ class Model:
             if place != self.silence and not name.startswith("+")
         ]
 
-    def row(self, phone: int, stream: int, density: int) -> slice:
-        """Where a mean stands among the numbers."""
-        place = ((phone * STREAMS + stream) * self.densities + density) * WIDTH
-        return slice(place, place + WIDTH)
-
-    def weights_of(self, state: int, stream: int) -> bytes:
-        """The weights of a state's densities."""
-        each = self.densities * self.states
-        return self.weights[stream * each + state : (stream + 1) * each : self.states]
-
-
-def model_folder() -> Path:
-    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine where it is missing."""
-    found = util.find_spec("pocketsphinx")
-    if found is None or found.origin is None:
-        raise NoEngine(
-            "The library that hears words (pocketsphinx) is not installed; "
-            "“hingeside voice” says how to get it."
-        )
-    return Path(found.origin).parent / "model" / "en-us" / "en-us"
-
-
-def model_mark(folder: Path) -> str:
-    """What tells this model from any other."""
-    return hashlib.sha256((folder / "means").read_bytes()).hexdigest()
+    def log_weights(self, state: int, stream: int) -> npt.NDArray[np.float64]:
+        """The natural logarithm of the weight of each of a state's densities."""
+        return -WEIGHT_STEP * self.weights[stream, :, state].astype(np.float64)
 
 
 def read_model(folder: Path) -> Model:
@@ -96,21 +77,23 @@ def read_model(folder: Path) -> Model:
         phones, silence, states = _phones((folder / "mdef").read_bytes())
         head, means = _numbers((folder / "means").read_bytes())
         _, variances = _numbers((folder / "variances").read_bytes())
-        densities = len(means) // (len(phones) * STREAMS * WIDTH)
+        if len(means) != len(phones) or means.shape != variances.shape:
+            raise NoEngine(_UNKNOWN)
+        densities = means.shape[2]
         weights = _weights((folder / "sendump").read_bytes(), densities, states)
     except (OSError, ValueError, IndexError, struct.error) as error:
         raise NoEngine(_UNKNOWN) from error
-    floored = array("f", [max(LEAST_VARIANCE, one) for one in variances])
+    floored = np.maximum(variances, np.float32(LEAST_VARIANCE))
     return Model(
         *(phones, silence, densities, states, means, floored, weights, head),
         model_mark(folder),
     )
 
 
-def written(model: Model, means: "array[float]") -> bytes:
+def written(model: Model, means: Means) -> bytes:
     """A file of means that the recogniser reads in place of its own."""
     text, rest = model.head.split(_HEAD_END)
-    body = rest[4:] + _in_order(means).tobytes()
+    body = rest[4:] + means.astype("<f4").tobytes()
     # The first four bytes tell the order of all others, and are not summed up.
     return text + _HEAD_END + rest[:4] + body + struct.pack("<I", _check_sum(body))
 
@@ -125,7 +108,7 @@ def _phones(data: bytes) -> tuple[tuple[str, ...], int, int]:
     return tuple(name.decode("ascii") for name in names), counts[9], counts[4]
 
 
-def _numbers(data: bytes) -> tuple[bytes, "array[float]"]:
+def _numbers(data: bytes) -> tuple[bytes, Means]:
     """What stands before the numbers, and the numbers."""
     start = data.index(_HEAD_END) + len(_HEAD_END)
     order, phones, streams, densities, *widths = struct.unpack("<7I", data[start : start + 28])
@@ -136,12 +119,11 @@ def _numbers(data: bytes) -> tuple[bytes, "array[float]"]:
     end = start + 32 + 4 * count
     if int.from_bytes(data[end : end + 4], "little") != _check_sum(data[start + 4 : end]):
         raise ValueError("numbers that do not add up")
-    numbers = array("f")
-    numbers.frombytes(data[start + 32 : end])
-    return data[: start + 32], _in_order(numbers)
+    numbers = np.frombuffer(data[start + 32 : end], "<f4").astype(np.float32)
+    return data[: start + 32], numbers.reshape(phones, streams, densities, WIDTH)
 
 
-def _weights(data: bytes, densities: int, states: int) -> bytes:
+def _weights(data: bytes, densities: int, states: int) -> npt.NDArray[np.uint8]:
     place = 0
     notes = []
     while length := int.from_bytes(data[place : place + 4], "little"):
@@ -153,7 +135,7 @@ def _weights(data: bytes, densities: int, states: int) -> bytes:
         raise ValueError("weights of another shape")
     if b"cluster_count 0" not in notes:
         raise ValueError("weights that are packed")
-    return found
+    return np.frombuffer(found, np.uint8).reshape(STREAMS, densities, states)
 
 
 def _check_sum(data: bytes) -> int:
@@ -165,12 +147,3 @@ def _check_sum(data: bytes) -> int:
 
 def _words(data: bytes) -> Iterable[int]:
     return struct.unpack(f"<{len(data) // 4}I", data)
-
-
-def _in_order(numbers: "array[float]") -> "array[float]":
-    """Numbers as a file has them, the lowest byte first, or back."""
-    if sys.byteorder == "little":
-        return numbers
-    swapped = array("f", numbers)
-    swapped.byteswap()
-    return swapped

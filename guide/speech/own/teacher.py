@@ -3,14 +3,13 @@
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
+from guide.speech.audio import in_a_room, open_wav
 from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine
-from guide.speech.frames import in_a_room
 from guide.speech.frontend import FrontEnd
-from guide.speech.own.fit import Said
+from guide.speech.own.adapt import Said
 from guide.speech.own.lesson import Asked, in_rounds, lesson, recorded
-from guide.speech.wav import open_wav
 
 PATIENCE_SECONDS = 10.0
 """Silence after which the saying is shown again."""

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import MISSING, dataclass, fields
 from typing import Annotated, Any, TypeAlias, TypeVar, get_args, get_origin, get_type_hints
 
+from guide.errors import FOUND, HingesideError
 from guide.text import nearest, short
 from guide.trade.sheet.kinds import AtLeast, Kind, UnreadableError
 
@@ -34,8 +35,10 @@ class Fault:
     """What is wrong and what to do, one sentence."""
 
 
-class BadSheetError(ValueError):
+class BadSheetError(HingesideError, ValueError):
     """Plain data that is not a sheet, with every fault of it."""
+
+    status = FOUND
 
     def __init__(self, faults: list[Fault]) -> None:
         self.faults = tuple(faults)

@@ -11,7 +11,7 @@ from guide.cli.main import main
 from guide.files.findings import BadFile
 from guide.procedure.scenario_file import load_scenario
 from guide.run.rehearse import rehearse
-from guide.speech.sayings import Sayings
+from guide.speech.rehearse_voice import Sayings
 
 pytestmark = pytest.mark.needs("flite")
 

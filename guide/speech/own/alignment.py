@@ -1,23 +1,26 @@
-"""Which state of the model each frame of a known saying is, and what the recogniser sees in that frame.
+"""Forced alignment: which state of the model each frame of a known saying is, and what the recogniser sees there.
 
-The recogniser aligns the words with the sound in two passes, first words, then states; and it writes the cepstra that
-it works on into a folder, so that what is learned from is exactly what it hears.
+The recogniser finds the likeliest path through the states of the known words (Viterbi alignment) in two passes, first
+words, then states. It writes the cepstra that it works on into a folder, so that what is learned from is what it hears.
 """
 
-import struct
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from guide.speech.own.model import WIDTH
+import numpy as np
+import numpy.typing as npt
+
+from guide.speech.own.model import STREAMS, WIDTH
 
 if TYPE_CHECKING:
     from pocketsphinx import Decoder
 
-Vector = tuple[float, ...]
-Frame = tuple[Vector, Vector, Vector]
-"""Cepstrum, slope and bend of 10 ms."""
+Cepstra = npt.NDArray[np.float64]
+"""By frame of 10 ms and number: (frames, WIDTH)."""
+Frames = npt.NDArray[np.float64]
+"""By frame, stream and number: (frames, STREAMS, WIDTH); the streams are cepstrum, slope and bend."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +29,7 @@ class Stretch:
 
     phone: str
     state: int
-    frames: tuple[Frame, ...]
+    frames: Frames
 
 
 class Aligner:
@@ -66,14 +69,14 @@ class Aligner:
             for phone in word:
                 for state in phone:
                     some = frames[state.start : state.start + state.duration]
-                    found.append(Stretch(phone.name, int(state.name), tuple(some)))
+                    found.append(Stretch(phone.name, int(state.name), some))
         return found
 
     def close(self) -> None:
         """Take the cepstra away."""
         self._folder.cleanup()
 
-    def _hear(self, pcm: bytes) -> list[Vector]:
+    def _hear(self, pcm: bytes) -> Cepstra:
         for old in Path(self._folder.name).iterdir():
             old.unlink()
         self._decoder.reinit_feat()  # forgets the noise of the saying before, as the ear does
@@ -84,34 +87,26 @@ class Aligner:
         return read_cepstra(path.read_bytes())
 
 
-def read_cepstra(data: bytes) -> list[Vector]:
+def read_cepstra(data: bytes) -> Cepstra:
     """The cepstra of a file, whose numbers have their highest byte first."""
     count = int.from_bytes(data[:4], "big")
     if len(data) != 4 + 4 * count or count % WIDTH:
         raise RuntimeError("a file of cepstra is cut off")
-    numbers = struct.unpack(f">{count}f", data[4:])
-    return [numbers[place : place + WIDTH] for place in range(0, count, WIDTH)]
+    return np.frombuffer(data[4:], ">f4").astype(np.float64).reshape(-1, WIDTH)
 
 
-def streams(cepstra: list[Vector]) -> list[Frame]:
-    """What the model looks at: the cepstra about their mean, their slope over 4 frames, and the bend of that.
+def streams(cepstra: Cepstra) -> Frames:
+    """What the model looks at: the cepstra about their mean, c, their slope over 4 frames, and the bend of that.
+
+        slope[t] = c[t + 2] - c[t - 2]        bend[t] = slope[t + 1] - slope[t - 1]
 
     The mean is that of the frames with any sound in them, and the first and last frames go on for ever, as in the
     recogniser.
     """
-    loud = [one for one in cepstra if one[0] >= 0]
-    if not loud:
-        return []
-    mean = [sum(column) / len(loud) for column in zip(*loud, strict=True)]
-    about = [tuple(a - b for a, b in zip(one, mean, strict=True)) for one in cepstra]
-    padded = [about[0]] * 3 + about + [about[-1]] * 3
-    slopes = [_less(padded[at + 5], padded[at + 1]) for at in range(len(about))]
-    bends = [
-        _less(_less(padded[at + 6], padded[at + 2]), _less(padded[at + 4], padded[at]))
-        for at in range(len(about))
-    ]
-    return list(zip(about, slopes, bends, strict=True))
-
-
-def _less(a: Vector, b: Vector) -> Vector:
-    return tuple(x - y for x, y in zip(a, b, strict=True))
+    loud = cepstra[cepstra[:, 0] >= 0]
+    if not len(loud):
+        return np.zeros((0, STREAMS, WIDTH))
+    about = cepstra - loud.mean(axis=0)
+    padded = np.pad(about, ((3, 3), (0, 0)), mode="edge")
+    slopes = padded[4:] - padded[:-4]  # that of frame t stands at t + 1
+    return np.stack([about, slopes[1:-1], slopes[2:] - slopes[:-2]], axis=1)

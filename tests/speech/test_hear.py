@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from sounds import flite, hiss, wav
 
+from guide.cli.main import main
+
 CHECKOUT = Path(__file__).parents[2]
 
 
@@ -34,7 +36,7 @@ def test_one_line_of_json_a_file(tmp_path: Path) -> None:
     assert first["file"] == str(width)
     assert first["heard"] == "thirty five and seven eighths inches"
     assert (first["kind"], first["value"], first["unit"]) == ("length", 35.875, "in")
-    assert first["engine"] == "pocketsphinx"
+    assert first["engine"] == "built-in"
     assert (second["kind"], second["value"], second["heard"]) == ("none", None, "")
 
 
@@ -94,7 +96,10 @@ def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
             ["README.md", "--for", "choice:moumt", "--procedure", "fit-surface-closer"],
             "asks for no “moumt”; did you mean “mount”?",
         ),
-        (["README.md", "--for", "length", "--engine", "ears"], "“ears” is no engine"),
+        (
+            ["README.md", "--for", "length", "--engine", "ears"],
+            "“ears” is not an engine; choose auto, built-in",
+        ),
     ],
 )
 def test_what_cannot_be_heard_is_told_in_a_sentence(arguments: list[str], told: str) -> None:
@@ -102,6 +107,18 @@ def test_what_cannot_be_heard_is_told_in_a_sentence(arguments: list[str], told: 
     assert done.returncode == 2
     assert told in done.stderr
     assert done.stdout == ""
+
+
+def test_without_the_library_that_decodes_it_says_what_is_missing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    quiet = wav(hiss(0.5, 6), tmp_path / "quiet.wav")
+    monkeypatch.setitem(sys.modules, "miniaudio", None)
+    assert main(["hear", str(quiet), "--for", "length"]) == 3
+    told = capsys.readouterr()
+    assert told.err.count("\n") == 1
+    assert "(miniaudio) is not installed; “hingeside voice” says how to get it." in told.err
+    assert told.out == ""
 
 
 def test_voice_tells_what_works_and_how_to_get_the_rest() -> None:

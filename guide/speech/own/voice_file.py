@@ -1,4 +1,4 @@
-"""Where voices of one's own are kept, and whether one still holds.
+"""Where voices of one's own are kept, which model each belongs to, and whether one still holds.
 
 A voice is a folder: `means`, the file that the recogniser reads, and `voice.json`, which says of what model it is and
 what it is worth. Both are checked before the recogniser sees them, because a fault in it ends its whole process.
@@ -9,12 +9,12 @@ import json
 import re
 import shutil
 from collections.abc import Mapping
+from importlib import util
 from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
 from guide.files.library import own_folder
 from guide.speech.engine import NoEngine
-from guide.speech.own.model import model_folder, model_mark
 
 FORM = 2
 """Of what is kept. To be raised when the front of the ear changes so much that a voice must be taught again."""
@@ -25,6 +25,22 @@ class BadVoice(HingesideError):
     """A voice that was taught cannot be used; `str` is one sentence with what to do."""
 
     status = UNKNOWN
+
+
+def model_folder() -> Path:
+    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine where it is missing."""
+    found = util.find_spec("pocketsphinx")
+    if found is None or found.origin is None:
+        raise NoEngine(
+            "The library that hears words (pocketsphinx) is not installed; "
+            "“hingeside voice” says how to get it."
+        )
+    return Path(found.origin).parent / "model" / "en-us" / "en-us"
+
+
+def model_mark(folder: Path) -> str:
+    """What tells this model from any other."""
+    return hashlib.sha256((folder / "means").read_bytes()).hexdigest()
 
 
 def voice_folder(name: str) -> Path:

@@ -6,8 +6,7 @@ from pathlib import Path
 import pytest
 from sounds import flite, hiss
 
-from guide.speech.fits import Fits
-from guide.speech.search import score_of, text_of
+from guide.speech.pocketsphinx_engine import Fits, score_of, text_of
 from guide.words.spoken import grammar_for
 
 LENGTH = grammar_for("length", commands=["done"])

@@ -10,12 +10,11 @@ import pytest
 from sounds import flite, frames_of, hiss, wav
 
 from guide.measures import Quantity
-from guide.speech.apart import GONE, EarApart
+from guide.speech.audio import open_wav
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.engine import NoEngine
-from guide.speech.listener import Hearing, Listener, Source, loudness
+from guide.speech.listener import GONE, EarApart, Hearing, Listener, Source, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
-from guide.speech.wav import open_wav
 from guide.words.spoken import grammar_for
 
 
@@ -82,7 +81,7 @@ def test_a_microphone_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
 
 def test_an_engine_that_does_not_load_is_one_sentence(tmp_path: Path) -> None:
     def missing() -> Hearing:
-        return EarApart("vosk", str(tmp_path / "no-model"))
+        return EarApart("added", str(tmp_path / "no-model"))
 
     troubles: list[str] = []
     recording = open_wav(wav(hiss(0.5, 5), tmp_path / "a.wav"))

@@ -1,10 +1,13 @@
 """What of voice works on this machine, and the one command that brings the rest."""
 
+import platform
+import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from importlib import util
 
+from guide.speech.audio import samples
 from guide.speech.engine import NoEngine
-from guide.speech.frames import samples
 from guide.speech.listener import FAINT
 from guide.speech.microphone import Microphone, NoMicrophone
 from guide.speech.suppressor import Name, suppressor_here
@@ -20,6 +23,46 @@ GET = {
 }
 """The packages carry the recogniser, its English model and the voice; only the way to the sound card is the
 system's."""
+
+
+_LINUX, _ARM_LINUX = "linux x86_64", "linux aarch64"
+_MACS = ("darwin arm64", "darwin x86_64")
+_WINDOWS = "win32 AMD64"
+_USUAL = (_LINUX, *_MACS, _WINDOWS)
+NEWEST_THAT_HEARS = (3, 13)
+"""The newest Python that the recogniser is built for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A library that voice needs, and the machines that its makers build it for (as the package index had them in
+    November 2026)."""
+
+    package: str
+    module: str
+    does: str
+    """What it does, after “the library that”."""
+    machines: tuple[str, ...] | None
+    """Systems and processors; None for any."""
+    pythons: tuple[tuple[int, int], ...] | None = None
+    """Versions of Python; None for any."""
+
+    def why_not(self, python: tuple[int, int], machine: str) -> str:
+        """Why there is no build for this Python and machine, as the rest of a sentence; empty if there is one."""
+        if self.pythons is not None and python not in self.pythons:
+            newest = ".".join(map(str, NEWEST_THAT_HEARS))
+            return f"is not built for Python {python[0]}.{python[1]}; install Hingeside with Python {newest}."
+        if self.machines is not None and machine not in self.machines:
+            return f"is not built for this kind of machine ({machine}); use the keys."
+        return ""
+
+
+PARTS = (
+    Part("pocketsphinx", "pocketsphinx", "hears words", _USUAL, ((3, 11), (3, 12), (3, 13))),
+    Part("miniaudio", "miniaudio", "records, decodes and plays sound", _USUAL),
+    Part("espeakng-loader", "espeakng_loader", "speaks", (*_USUAL, _ARM_LINUX)),
+    Part("numpy", "numpy", "a voice is learned with", None),
+)
 
 
 NOISE: dict[Name, str] = {
@@ -41,15 +84,25 @@ class Means:
 
 def means(*, seconds: float = 1.0) -> Iterator[Means]:
     """Try each in turn, and listen to the microphone for `seconds`."""
+    yield from missing()
     yield _engine()
     yield Means("noise around", suppressor_here() != "none", NOISE[suppressor_here()])
     yield _microphone(seconds)
     yield from _voice()
 
 
+def missing() -> Iterator[Means]:
+    """The libraries that are not here, each with the reason."""
+    python, machine = sys.version_info[:2], f"{sys.platform} {platform.machine()}"
+    for part in PARTS:
+        if util.find_spec(part.module) is None:
+            why = part.why_not(python, machine) or "is not installed; one command brings it."
+            yield Means(part.package, False, f"The library that {part.does} ({part.package}) {why}")
+
+
 def own_voice(name: str) -> Iterator[Means]:
     """Whether the voice that the settings name holds; nothing where they name none."""
-    from guide.speech.own.kept import own_means
+    from guide.speech.own.voice_file import own_means
 
     if name:
         _, amiss = own_means(name)
@@ -87,8 +140,8 @@ def _microphone(seconds: float) -> Means:
 
 def _voice() -> Iterator[Means]:
     from guide.speech.mouth import Mouth
+    from guide.speech.speaker import open_voice
     from guide.speech.synthesis import NoVoice, Synthesiser
-    from guide.speech.voices import open_voice
 
     try:
         voice = open_voice()

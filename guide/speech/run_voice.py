@@ -5,9 +5,8 @@ from contextlib import AbstractContextManager
 from typing import Protocol
 
 from guide.run.asked import Takes
-from guide.speech.apart import EarApart
 from guide.speech.ear import Heard, Missed, Report
-from guide.speech.listener import Hearing, Listener, Source
+from guide.speech.listener import EarApart, Hearing, Listener, Source
 from guide.speech.microphone import Microphone
 from guide.speech.mouth import Mouth
 from guide.words.spoken import Grammar, Meaning, grammar_for
