@@ -43,7 +43,7 @@ _TIP = (
 
 def svg(picture: Picture) -> str:
     """The chart as one SVG image, with a title and a description for a screen reader."""
-    page = _Page(picture)
+    page = _ChartLayout(picture)
     size = f'width="{page.width}" height="{page.height}" viewBox="0 0 {page.width} {page.height}"'
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size}>',
@@ -71,7 +71,7 @@ class _Spot:
     y: int
 
 
-class _Page:
+class _ChartLayout:
     """Rows, lanes and sizes of one chart."""
 
     def __init__(self, picture: Picture) -> None:

@@ -13,7 +13,7 @@ from guide.procedure.conditions import (
     Between,
     Compare,
     Condition,
-    Known,
+    IsKnown,
     Not,
     facts_of,
 )
@@ -152,7 +152,7 @@ def facts_needed(condition: Condition) -> Iterator[str]:
             yield from facts_needed(part)
     elif isinstance(condition, Not):
         yield from facts_needed(condition.part)
-    elif not isinstance(condition, Known):
+    elif not isinstance(condition, IsKnown):
         yield from facts_of(condition)
 
 

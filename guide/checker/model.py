@@ -18,7 +18,7 @@ from guide.procedure.conditions import (
     All,
     AnyOf,
     Condition,
-    Known,
+    IsKnown,
     Not,
     UnknownFact,
     holds,
@@ -280,7 +280,7 @@ class CaseModel:
                 no = sets.both(no, inner.no)
             return Truth(yes, no)
         known = self.known(condition.fact)
-        if isinstance(condition, Known):
+        if isinstance(condition, IsKnown):
             return Truth(known, sets.less(EVERYTHING, known))
         if isinstance(condition, Against):
             return self._against(condition)

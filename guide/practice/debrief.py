@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from guide.practice.door import CAUSES, Fault, PracticeDoor
+from guide.practice.door import CAUSES, HiddenCause, PracticeDoor
 from guide.practice.experienced_fitter import (
     Demonstration,
     by_screws_alone,
@@ -123,7 +123,7 @@ def wrong_way(at: PracticeDoor, door: SwingingDoor, screw: str, direction: str) 
     return judge(at, door, direction)
 
 
-def fought(faults: Iterable[Fault], screw: str) -> str:
+def fought(faults: Iterable[HiddenCause], screw: str) -> str:
     """Which hidden causes a turn fights in vain, in words; empty where there are none or it does not fight them.
 
     The backcheck has no part in the closing, and a delayed action is closed off whatever else is wrong.

@@ -37,7 +37,7 @@ LEAK_A_SWING = 0.1
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class HiddenCause:
     """One hidden cause."""
 
     cause: str
@@ -76,7 +76,7 @@ class PracticeDoor:
     """The most it may take to open, at the handle [N]; None where nobody judges it."""
     limit_from: str = ""
     """Where the limit comes from."""
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[HiddenCause, ...] = ()
     units: str = "inch"
 
     @property
@@ -100,7 +100,7 @@ _HAIR = 0.5
 """An inch width that is a table's millimetres but for rounding [mm]."""
 
 
-def acting(door: SwingingDoor, faults: Iterable[Fault], swings: int = 0) -> SwingingDoor:
+def acting(door: SwingingDoor, faults: Iterable[HiddenCause], swings: int = 0) -> SwingingDoor:
     """The door as its faults make it act after so many swings."""
     for fault in faults:
         door = _with(
@@ -109,7 +109,7 @@ def acting(door: SwingingDoor, faults: Iterable[Fault], swings: int = 0) -> Swin
     return door
 
 
-def mended(door: SwingingDoor, fault: Fault) -> SwingingDoor:
+def mended(door: SwingingDoor, fault: HiddenCause) -> SwingingDoor:
     """The door with what is left of a fault once it is mended. ValueError where it cannot be."""
     if fault.mended is None:
         raise ValueError(f"{CAUSES[fault.cause]} cannot be mended at this door")

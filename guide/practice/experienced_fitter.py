@@ -6,7 +6,17 @@ The adviser is `guide.trade.tuning.adviser`, with the model's exact times. It sh
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from guide.practice.door import AIR, CAUSES, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
+from guide.practice.door import (
+    AIR,
+    CAUSES,
+    HINGE,
+    LEAK,
+    SEAL,
+    SIZE,
+    STRIKE,
+    HiddenCause,
+    PracticeDoor,
+)
 from guide.practice.practice import PLACES, RIGHT, STARTS, TURNS, Practice
 from guide.practice.push import HARD, SOFT
 from guide.trade.tuning.adviser import Adviser
@@ -39,7 +49,7 @@ class Demonstration:
     """What was done, a line each."""
 
 
-def cheapest(fault: Fault) -> str:
+def cheapest(fault: HiddenCause) -> str:
     """The cheapest test that shows a fault."""
     return INSIDE if fault.inside else CHEAPEST[fault.cause]
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from guide.errors import FOUND, HingesideError
 from guide.practice import wording as words
-from guide.practice.door import CAUSES, Fault, PracticeDoor, acting, mended
+from guide.practice.door import CAUSES, HiddenCause, PracticeDoor, acting, mended
 from guide.practice.push import PushResult, push
 from guide.trade.swing.model import SLAM_SPEED, Closing, SwingingDoor, close, opening_force
 from guide.trade.swing.path import TWELVE
@@ -109,7 +109,7 @@ class ScrewTurn:
     screw: str
     direction: str
     door: SwingingDoor
-    faults: tuple[Fault, ...]
+    faults: tuple[HiddenCause, ...]
 
 
 @dataclass(slots=True)
@@ -121,9 +121,9 @@ class Practice:
     """Turns by which each valve is open."""
     size: float = field(init=False)
     """EN size the spring is set to."""
-    faults: list[Fault] = field(init=False)
+    faults: list[HiddenCause] = field(init=False)
     """Those that last."""
-    mended: list[Fault] = field(default_factory=list)
+    mended: list[HiddenCause] = field(default_factory=list)
     acts: list[Act] = field(default_factory=list)
     swings: list[PracticeSwing] = field(default_factory=list)
     turned: list[ScrewTurn] = field(default_factory=list)

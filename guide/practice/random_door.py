@@ -8,7 +8,7 @@ import math
 import random
 from collections.abc import Callable
 
-from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
+from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, HiddenCause, PracticeDoor
 from guide.practice.experienced_fitter import Demonstration, by_screws_alone, tune
 from guide.practice.practice import RIGHT, Practice
 from guide.practice.score import past_limits
@@ -39,13 +39,13 @@ _MOST_TESTS = 6
 _MOST = 400
 """Doors drawn before we give up; a seed takes a handful."""
 
-_FAULTS: dict[str, Callable[[random.Random], Fault]] = {
-    AIR: lambda rng: Fault(AIR, rng.uniform(25, 60), rng.choice((2.0, None))),
-    SEAL: lambda rng: Fault(SEAL, rng.uniform(25, 50), 0.8),
-    HINGE: lambda rng: Fault(HINGE, rng.uniform(9, 16), 0.3),
-    STRIKE: lambda rng: Fault(STRIKE, rng.uniform(90, 180), 6.0),
-    LEAK: lambda rng: Fault(LEAK, rng.uniform(4, 6), inside=rng.random() < 0.4),
-    SIZE: lambda rng: Fault(SIZE),
+_FAULTS: dict[str, Callable[[random.Random], HiddenCause]] = {
+    AIR: lambda rng: HiddenCause(AIR, rng.uniform(25, 60), rng.choice((2.0, None))),
+    SEAL: lambda rng: HiddenCause(SEAL, rng.uniform(25, 50), 0.8),
+    HINGE: lambda rng: HiddenCause(HINGE, rng.uniform(9, 16), 0.3),
+    STRIKE: lambda rng: HiddenCause(STRIKE, rng.uniform(90, 180), 6.0),
+    LEAK: lambda rng: HiddenCause(LEAK, rng.uniform(4, 6), inside=rng.random() < 0.4),
+    SIZE: lambda rng: HiddenCause(SIZE),
 }
 _OFTEN = (2, 3, 5, 3, 1, 1)
 """How often each is drawn; those that screws can often make up for are the oftener thrown back."""
@@ -73,7 +73,7 @@ def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
     size = float(fits + (mount == "parallel") + rng.choice((-1, -0.5, 0, 0, 0.5, 1)))
     low, high = rng.choice(((1, 6), (1, 4), (2, 6)))
     limit, limit_from = rng.choice(_LIMITS)
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[HiddenCause, ...] = ()
     if rng.random() < 0.5:
         (cause,) = rng.choices(list(_FAULTS), _OFTEN)
         faults = (_FAULTS[cause](rng),)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from guide.measures import Quantity, nearest, write
-from guide.practice.door import AIR, HINGE, LEAK, SEAL, STRIKE, Fault, PracticeDoor
+from guide.practice.door import AIR, HINGE, LEAK, SEAL, STRIKE, HiddenCause, PracticeDoor
 from guide.practice.push import HARD, SHORT, SOFT, PushResult
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.swing.model import Closing, SwingingDoor
@@ -42,7 +42,7 @@ SCREW_WORDS = {
 
 
 def seen(
-    place: str, at: PracticeDoor, door: SwingingDoor, faults: Iterable[Fault]
+    place: str, at: PracticeDoor, door: SwingingDoor, faults: Iterable[HiddenCause]
 ) -> tuple[str, ...]:
     """What the eye finds at one of the places."""
     if place == "closer":
@@ -62,7 +62,7 @@ def seen(
     return grip, bolt, "Gaps even, hinge screws tight. How easily the hinges turn no eye can tell."
 
 
-def _closer(at: PracticeDoor, faults: Iterable[Fault]) -> tuple[str, ...]:
+def _closer(at: PracticeDoor, faults: Iterable[HiddenCause]) -> tuple[str, ...]:
     low, high = at.sizes
     sizes = f"EN size {low:g}, fixed" if low == high else f"EN sizes {low:g} to {high:g}"
     has = "sweep, latch, backcheck" + (", delayed action" if at.delay is not None else "")

@@ -57,7 +57,7 @@ class Against:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class IsKnown:
     """The fact has a value here, `unsure` included."""
 
     fact: str
@@ -84,7 +84,7 @@ class Not:
     part: "Condition"
 
 
-Condition = Is | Compare | Between | Against | Known | All | AnyOf | Not
+Condition = Is | Compare | Between | Against | IsKnown | All | AnyOf | Not
 
 
 def holds(condition: Condition, env: Mapping[str, Value]) -> bool:
@@ -95,7 +95,7 @@ def holds(condition: Condition, env: Mapping[str, Value]) -> bool:
         return any(holds(part, env) for part in condition.parts)
     if isinstance(condition, Not):
         return not holds(condition.part, env)
-    if isinstance(condition, Known):
+    if isinstance(condition, IsKnown):
         try:
             return condition.fact in env
         except UnknownFact:
@@ -157,7 +157,7 @@ def to_json(condition: Condition) -> list[Any]:
         return ["between", condition.fact, str(condition.low), str(condition.high)]
     if isinstance(condition, Against):
         return ["against", condition.fact, condition.operator, condition.other]
-    if isinstance(condition, Known):
+    if isinstance(condition, IsKnown):
         return ["known", condition.fact]
     if isinstance(condition, Not):
         return ["not", to_json(condition.part)]
@@ -177,7 +177,7 @@ def from_json(data: list[Any]) -> Condition:
     if kind == "against":
         return Against(data[1], data[2], data[3])
     if kind == "known":
-        return Known(data[1])
+        return IsKnown(data[1])
     if kind == "not":
         return Not(from_json(data[1]))
     parts = tuple(from_json(part) for part in data[1])
@@ -198,7 +198,7 @@ def said(condition: Condition, facts: Mapping[str, Fact]) -> str:
         return f"{condition.fact} {condition.low} to {condition.high}"
     if isinstance(condition, Against):
         return f"{condition.fact} {condition.operator} {condition.other}"
-    if isinstance(condition, Known):
+    if isinstance(condition, IsKnown):
         return f"{condition.fact} is known"
     if isinstance(condition, Not):
         return f"not ({said(condition.part, facts)})"
@@ -268,7 +268,7 @@ def _read_entry(
         if not isinstance(value, str):
             raise WrongCondition("condition-wrong", "“known” takes the name of one fact.", path)
         fact_named(value, facts, path)
-        return Known(value)
+        return IsKnown(value)
     return read_test(key, value, facts, path)
 
 
@@ -286,7 +286,7 @@ def read_test(
     """One fact against a label, labels, a comparison or a range; also the form a `check` limit takes."""
     fact = fact_named(name, facts, path)
     if not value_kind(fact):
-        return Known(name)  # its computation is unknown, which is told where it is declared
+        return IsKnown(name)  # its computation is unknown, which is told where it is declared
     if isinstance(value, list):
         for place, item in enumerate(value):
             if not isinstance(item, str):

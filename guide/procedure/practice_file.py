@@ -11,7 +11,7 @@ from guide.files.library import catalogue, find
 from guide.files.source import Path_, Source, need_shape, read_source
 from guide.measures import MeasureError
 from guide.measures.parsing import parse_signed
-from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, Fault, PracticeDoor
+from guide.practice.door import AIR, HINGE, LEAK, SEAL, SIZE, STRIKE, HiddenCause, PracticeDoor
 from guide.practice.practice import TURNS
 from guide.procedure import schema
 from guide.procedure.facts import bare
@@ -192,7 +192,7 @@ def read_practice(path: Path, text: str | None = None) -> tuple[Source, Practice
     )
 
 
-def _fault(number: "_Numbers", row: FaultShape, path: Path_) -> Fault:
+def _fault(number: "_Numbers", row: FaultShape, path: Path_) -> HiddenCause:
     def read(key: str) -> float:
         text = getattr(row, key)
         if row.cause == LEAK:
@@ -201,7 +201,7 @@ def _fault(number: "_Numbers", row: FaultShape, path: Path_) -> Fault:
 
     amount = 0.0 if row.amount is None else read("amount")
     mended = None if row.mended is None else read("mended")
-    return Fault(row.cause, amount, mended, row.inside)
+    return HiddenCause(row.cause, amount, mended, row.inside)
 
 
 class _Numbers:

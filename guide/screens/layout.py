@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from guide.screens.page import KeyHint, Page, Picture
+from guide.screens.page import FittedPicture, KeyHint, Page
 from guide.screens.rows import Line, Row, cells, clean, cut, fit, joined
 
 LEAST_WIDTH, LEAST_HEIGHT = 30, 8
@@ -115,7 +115,11 @@ def _beside_body(page: Page, width: int, body_width: int) -> int:
 
 
 def _with_picture(
-    above: list[Row], picture: Picture, below: list[Row], room: tuple[int, int], ascii_wanted: bool
+    above: list[Row],
+    picture: FittedPicture,
+    below: list[Row],
+    room: tuple[int, int],
+    ascii_wanted: bool,
 ) -> list[Line]:
     """Rows with the picture between them, in so many columns and rows; nothing where it finds no room."""
     columns, window = room

@@ -16,7 +16,7 @@ class KeyHint(NamedTuple):
     word: str
 
 
-class Picture(Protocol):
+class FittedPicture(Protocol):
     """What is drawn into the room there is."""
 
     instead: str
@@ -37,7 +37,7 @@ class Page:
     body: list[Row] = field(default_factory=list)
     side: list[Row] = field(default_factory=list)
     """Beside the body, its heading first; left out where the window is narrow."""
-    picture: Picture | None = None
+    picture: FittedPicture | None = None
     """Stands beside the body in a wide window, else within it where that leaves room; alone on the page
     where there is no body."""
     picture_at: int = 0

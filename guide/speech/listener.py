@@ -22,7 +22,7 @@ from guide.speech.microphone import NoMicrophone
 from guide.words.spoken import Grammar
 
 
-class Source(Protocol):
+class FrameSource(Protocol):
     """Where frames come from, such as a microphone that is open."""
 
     def frames(self) -> Iterator[bytes]:
@@ -55,7 +55,7 @@ class Listener:
     def __init__(
         self,
         open_ear: Callable[[], Hearing],
-        source: AbstractContextManager[Source],
+        source: AbstractContextManager[FrameSource],
         on_report: Callable[[Report, object], None],
         on_trouble: Callable[[str], None],
         shut: Callable[[], bool] = lambda: False,
@@ -110,7 +110,7 @@ class Listener:
             self.level = 0.0
             self._on_trouble(str(error))
 
-    def _hear(self, ear: Hearing, source: Source) -> None:
+    def _hear(self, ear: Hearing, source: FrameSource) -> None:
         turn: object = None
         self._on_ready()
         for frame in source.frames():

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from guide.run.asked import Takes
 from guide.speech.ear import Heard, Missed, Report
-from guide.speech.listener import EarApart, Hearing, Listener, Source
+from guide.speech.listener import EarApart, FrameSource, Hearing, Listener
 from guide.speech.microphone import Microphone
 from guide.speech.mouth import Mouth
 from guide.words.spoken import Grammar, Meaning, grammar_for
@@ -64,7 +64,7 @@ class RunVoice:
     def __init__(
         self,
         open_ear: Callable[[], Hearing] = EarApart,
-        open_source: Callable[[], AbstractContextManager[Source]] = Microphone,
+        open_source: Callable[[], AbstractContextManager[FrameSource]] = Microphone,
         mouth: Speaker | None = None,
         *,
         headset: bool = False,

@@ -16,7 +16,7 @@ from guide.procedure.conditions import (
     Compare,
     Condition,
     Is,
-    Known,
+    IsKnown,
     Not,
     UnknownFact,
     facts_of,
@@ -171,7 +171,7 @@ tests = st.one_of(
     st.builds(Compare, names, operators, constants),
     st.builds(Between, names, constants, constants),
     st.builds(Against, names, operators, names),
-    st.builds(Known, names),
+    st.builds(IsKnown, names),
 )
 trees = st.recursive(
     tests,

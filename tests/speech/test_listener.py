@@ -13,7 +13,7 @@ from guide.measures import Quantity
 from guide.speech.audio import open_wav
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.engine import NoEngine
-from guide.speech.listener import GONE, EarApart, Hearing, Listener, Source, loudness
+from guide.speech.listener import GONE, EarApart, FrameSource, Hearing, Listener, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
 from guide.words.spoken import grammar_for
 
@@ -40,7 +40,7 @@ class Sounds:
         yield from self._frames
 
 
-def listened(source: Source, shut: bool = False) -> tuple[list[Report], list[str]]:
+def listened(source: FrameSource, shut: bool = False) -> tuple[list[Report], list[str]]:
     reports: list[Report] = []
     troubles: list[str] = []
     listener = Listener(

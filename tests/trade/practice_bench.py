@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import lru_cache
 
-from guide.practice.door import Fault, PracticeDoor
+from guide.practice.door import HiddenCause, PracticeDoor
 from guide.practice.practice import TURNS, Practice
 from guide.practice.score import GAUGE, past_limits
 from guide.procedure.practice_file import practice_doors
@@ -20,7 +20,9 @@ def shipped() -> dict[str, PracticeDoor]:
     return {door.name: door for door in practice_doors()}
 
 
-def office(*faults: Fault, sweep: float = 1.25, latch: float = 1.25, **more: float) -> PracticeDoor:
+def office(
+    *faults: HiddenCause, sweep: float = 1.25, latch: float = 1.25, **more: float
+) -> PracticeDoor:
     """A 36 in office door that is right as it stands; `more` is `size`, `limit` [N] or `delay`."""
     door = SwingingDoor(
         width=0.9144,

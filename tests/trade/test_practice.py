@@ -3,13 +3,13 @@
 import pytest
 from practice_bench import LBF, office
 
-from guide.practice.door import Fault
+from guide.practice.door import HiddenCause
 from guide.practice.practice import Impossible, Practice
 from guide.practice.random_door import random_door
 from guide.trade.swing.model import SLAM_SPEED, close, opening_force
 
-PROUD = Fault("strike", 140.0, 6.0)
-LEAKS = Fault("leak", 4.5)
+PROUD = HiddenCause("strike", 140.0, 6.0)
+LEAKS = HiddenCause("leak", 4.5)
 
 
 def test_a_swing_takes_as_long_as_the_model_says_and_ends_shut() -> None:
@@ -86,12 +86,12 @@ def test_delayed_action_makes_it_wait_until_it_is_closed_off() -> None:
     [
         (LEAKS, "closer", "Oil hangs under the body"),
         (PROUD, "frame", "Bright metal on the lip"),
-        (Fault("seal", 40.0, 0.8), "frame", "gripped hard"),
-        (Fault("air", 45.0), "air", "pushes the leaf open"),
+        (HiddenCause("seal", 40.0, 0.8), "frame", "gripped hard"),
+        (HiddenCause("air", 45.0), "air", "pushes the leaf open"),
     ],
 )
 def test_the_eye_finds_what_can_be_seen_and_only_at_its_place(
-    fault: Fault, place: str, shows: str
+    fault: HiddenCause, place: str, shows: str
 ) -> None:
     sound, faulty = Practice(office()), Practice(office(fault))
     for spot in ("closer", "frame", "air"):
@@ -100,7 +100,7 @@ def test_the_eye_finds_what_can_be_seen_and_only_at_its_place(
 
 
 def test_a_binding_hinge_is_felt_and_not_seen() -> None:
-    sound, binds = Practice(office()), Practice(office(Fault("hinge", 10.0, 0.3)))
+    sound, binds = Practice(office()), Practice(office(HiddenCause("hinge", 10.0, 0.3)))
     for spot in ("closer", "frame", "air"):
         assert binds.look(spot) == sound.look(spot)
     assert "binds" in binds.feel()[0]
@@ -108,7 +108,7 @@ def test_a_binding_hinge_is_felt_and_not_seen() -> None:
 
 
 def test_a_leak_within_the_body_shows_nothing_but_its_valves_do_nothing() -> None:
-    inside = Practice(office(Fault("leak", 4.5, inside=True)))
+    inside = Practice(office(HiddenCause("leak", 4.5, inside=True)))
     assert "dry" in " ".join(inside.look("closer"))
     before = inside.swing(90).seconds
     inside.turn("sweep", "slower", 1)
@@ -124,7 +124,7 @@ def test_a_leak_grows_with_every_swing() -> None:
 
 
 def test_what_is_mended_is_gone_and_what_cannot_be_mended_stays() -> None:
-    practice = Practice(office(PROUD, Fault("air", 45.0)))
+    practice = Practice(office(PROUD, HiddenCause("air", 45.0)))
     assert "set back" in practice.mend("strike")[0]
     assert "must stay" in practice.mend("air")[0]
     assert "Nothing to free" in practice.mend("hinge")[0]

@@ -6,13 +6,13 @@ import pytest
 from practice_bench import office, shipped
 
 from guide.practice.debrief import debrief, looked_at_again
-from guide.practice.door import Fault, PracticeDoor
+from guide.practice.door import HiddenCause, PracticeDoor
 from guide.practice.experienced_fitter import demonstration
 from guide.practice.practice import Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import score
 
-PROUD = Fault("strike", 140.0, 6.0)
+PROUD = HiddenCause("strike", 140.0, 6.0)
 
 
 def backcheck_open(turns: float) -> PracticeDoor:

@@ -6,11 +6,11 @@ import pytest
 from practice_bench import office, shipped
 
 from guide.practice.debrief import debrief
-from guide.practice.door import Fault, PracticeDoor
+from guide.practice.door import HiddenCause, PracticeDoor
 from guide.practice.practice import Practice
 from guide.practice.score import GRADES, Score, score
 
-HINGE = Fault("hinge", 10.0, 0.3)
+HINGE = HiddenCause("hinge", 10.0, 0.3)
 
 
 def points(made: Score) -> dict[str, int]:

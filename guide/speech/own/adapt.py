@@ -31,7 +31,7 @@ from guide.speech.confidence import scores, shipped_weights
 from guide.speech.endpoint import Segment
 from guide.speech.engine import Engine
 from guide.speech.own.alignment import Aligner, Stretch
-from guide.speech.own.lesson import Asked
+from guide.speech.own.lesson import LessonLine
 from guide.speech.own.model import STREAMS, WIDTH, Means, Model, written
 
 ROUNDS = 2
@@ -59,7 +59,7 @@ class TooFew(HingesideError):
 class Said:
     """A saying of the lesson, as it was said."""
 
-    asked: Asked
+    asked: LessonLine
     segment: Segment
 
 

@@ -34,7 +34,7 @@ _BETWEEN = re.compile(r"[\s_-]+")
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class LessonLine:
     """One thing to be said."""
 
     words: str
@@ -58,15 +58,15 @@ def _grammar(kind: str) -> Grammar:
     return grammar_for(kind, commands=_NAMES)
 
 
-def lesson() -> tuple[tuple[Asked, ...], tuple[Asked, ...]]:
+def lesson() -> tuple[tuple[LessonLine, ...], tuple[LessonLine, ...]]:
     """The two rounds: what is learned from the first can be tried on the second."""
-    commands = [Asked(one.word.casefold(), "nothing") for one in (*COMMANDS, *ANSWERS, *VOICE)]
-    digits = [Asked(word, "length") for word in DIGITS]
-    measures = [Asked(words, "length") for words in MEASURES]
+    commands = [LessonLine(one.word.casefold(), "nothing") for one in (*COMMANDS, *ANSWERS, *VOICE)]
+    digits = [LessonLine(word, "length") for word in DIGITS]
+    measures = [LessonLine(words, "length") for words in MEASURES]
     return (*commands, *digits), (*commands, *measures)
 
 
-def recorded(folder: Path) -> list[tuple[Asked, Path]]:
+def recorded(folder: Path) -> list[tuple[LessonLine, Path]]:
     """The recordings of a folder, each a WAV file named by its words: `go-back.wav`, `go-back-2.wav`.
 
     Raises BadAudio for a folder that is not there or a name that is no saying of the lesson.
@@ -87,10 +87,10 @@ def recorded(folder: Path) -> list[tuple[Asked, Path]]:
     return found
 
 
-def in_rounds(found: Sequence[tuple[Asked, Path]]) -> list[list[tuple[Asked, Path]]]:
+def in_rounds(found: Sequence[tuple[LessonLine, Path]]) -> list[list[tuple[LessonLine, Path]]]:
     """Recordings as two rounds: each saying's first, and whatever comes after it."""
-    rounds: list[list[tuple[Asked, Path]]] = [[], []]
-    seen: set[Asked] = set()
+    rounds: list[list[tuple[LessonLine, Path]]] = [[], []]
+    seen: set[LessonLine] = set()
     for asked, path in found:
         again = asked in seen or asked.words in MEASURES
         rounds[again].append((asked, path))

@@ -9,7 +9,7 @@ from guide.speech.endpoint import Segment, Segmenter
 from guide.speech.engine import Engine
 from guide.speech.frontend import FrontEnd
 from guide.speech.own.adapt import Said
-from guide.speech.own.lesson import Asked, in_rounds, lesson, recorded
+from guide.speech.own.lesson import LessonLine, in_rounds, lesson, recorded
 
 PATIENCE_SECONDS = 10.0
 """Silence after which the saying is shown again."""
@@ -63,7 +63,7 @@ class Teacher:
         self.heard = ""
         """What the last saying was taken for; empty where it was for nothing."""
 
-    def amiss(self, asked: Asked, segment: Segment) -> str:
+    def amiss(self, asked: LessonLine, segment: Segment) -> str:
         """One sentence where the saying cannot be learned from; empty where it can."""
         self.heard = ""
         weights = shipped_weights()
@@ -101,7 +101,7 @@ def hear_lesson(frames: Iterable[bytes], teacher: Teacher, tell: Tell) -> Rounds
 
 
 def _heard(
-    asked: Asked, segments: Iterator[Segment | None], teacher: Teacher, tell: Tell
+    asked: LessonLine, segments: Iterator[Segment | None], teacher: Teacher, tell: Tell
 ) -> Segment | None:
     tries = 0
     for segment in segments:

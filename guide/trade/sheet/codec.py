@@ -25,7 +25,7 @@ MOST = 100
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class SheetFault:
     """One thing that keeps plain data from being a sheet."""
 
     path: Path
@@ -40,7 +40,7 @@ class BadSheetError(HingesideError, ValueError):
 
     status = FOUND
 
-    def __init__(self, faults: list[Fault]) -> None:
+    def __init__(self, faults: list[SheetFault]) -> None:
         self.faults = tuple(faults)
         where = " > ".join(
             str(part + 1) if isinstance(part, int) else part for part in faults[0].path
@@ -143,7 +143,7 @@ class _Reader:
     """Reads part after part, and gathers what is wrong."""
 
     def __init__(self) -> None:
-        self.faults: list[Fault] = []
+        self.faults: list[SheetFault] = []
 
     @property
     def _full(self) -> bool:
@@ -151,7 +151,7 @@ class _Reader:
 
     def _fault(self, path: Path, code: str, message: str) -> None:
         if not self._full:
-            self.faults.append(Fault(path, code, message))
+            self.faults.append(SheetFault(path, code, message))
 
     def part(self, owner: type[Any], data: object, path: Path) -> Any:
         """The part in a mapping; None where anything is wrong with it."""

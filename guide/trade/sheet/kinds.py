@@ -43,7 +43,7 @@ class Kind(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Text:
+class Prose:
     """Words, of at least one character and at most `longest`."""
 
     longest: int
@@ -70,7 +70,7 @@ class Text:
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class OneOf:
     """One of a few words."""
 
     allowed: tuple[str, ...]
@@ -258,9 +258,9 @@ def _turns_written(turns: Fraction) -> str:
     return " ".join(str(one) for one in (whole, part) if one) or "0"
 
 
-Words: TypeAlias = Annotated[str, Text(2000)]
+Words: TypeAlias = Annotated[str, Prose(2000)]
 """A sentence or a few."""
-Line: TypeAlias = Annotated[str, Text(400)]
+Line: TypeAlias = Annotated[str, Prose(400)]
 """A phrase."""
 Name: TypeAlias = Annotated[
     str,
@@ -271,7 +271,7 @@ Name: TypeAlias = Annotated[
     ),
 ]
 """What a file is called by, as `generic-a`."""
-Mount: TypeAlias = Annotated[str, Word(MOUNTS)]
+Mount: TypeAlias = Annotated[str, OneOf(MOUNTS)]
 """One of `MOUNTS`."""
 YesNo: TypeAlias = Annotated[
     bool, Form(_YES_NO.get, lambda value: "yes" if value else "no", "write yes or no")

@@ -19,11 +19,11 @@ from guide.trade.sheet.kinds import (
     Line,
     Mount,
     Offset,
+    OneOf,
     RodLength,
     SomeLength,
     Turns,
     Whole,
-    Word,
     Words,
     YesNo,
 )
@@ -58,7 +58,7 @@ class Hole:
     down: Offset
     """From the part's screw line, above zero downward with the pinion's arm end up; under a
     soffit, above zero away from the leaf [length]."""
-    kind: Annotated[str, Word(HOLE_KINDS)] = "screw"
+    kind: Annotated[str, OneOf(HOLE_KINDS)] = "screw"
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -115,7 +115,7 @@ class SheetArm:
     """The main arm, pinion to elbow [length]."""
     forearm: RodLength
     """Elbow to shoe, shortest and longest; equal where it does not adjust [length]."""
-    rests: Annotated[str, Word(RESTS)]
+    rests: Annotated[str, OneOf(RESTS)]
     """How it lies with the door closed."""
     shoe_out: SomeLength | None = None
     """The shoe's pivot from the face the shoe is screwed to [length]; None on a parallel arm, where
@@ -162,11 +162,11 @@ class SheetMount:
     mount: Mount
     ranges: Annotated[tuple[OpeningRange, ...], AtLeast(1, "opening range")]
     """By opening, smallest first."""
-    datum: Annotated[str, Word(DATUMS)]
+    datum: Annotated[str, OneOf(DATUMS)]
     """From where up and down is measured."""
-    along_from: Annotated[str, Word(ALONG_FROM)]
+    along_from: Annotated[str, OneOf(ALONG_FROM)]
     """From where along the door is measured."""
-    valves_toward: Annotated[str, Word(SIDES_OF_BODY)]
+    valves_toward: Annotated[str, OneOf(SIDES_OF_BODY)]
     """The end of the body with the valves points there."""
     arm_rests: Line
     """How the arm lies when the door is closed, a sentence."""
@@ -196,10 +196,10 @@ class SheetMount:
 class Screw:
     """One adjusting screw: a valve, or the spring's."""
 
-    name: Annotated[str, Word(SCREWS)]
+    name: Annotated[str, OneOf(SCREWS)]
     where: Line
     """Where to find it on the body, a phrase."""
-    slower: Annotated[str, Word(TURNS_SLOWER)] = "read the label"
+    slower: Annotated[str, OneOf(TURNS_SLOWER)] = "read the label"
     """The turn that makes a valve slower or firmer, or the spring weaker."""
     turns: Turns | None = None
     """Turns from one end of its travel to the other; None where the maker's sheet is silent."""

@@ -13,7 +13,7 @@ from guide.text import either
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, SIZES
 from guide.trade.sheet.codec import FieldError, check_fields, from_plain, to_plain
-from guide.trade.sheet.kinds import AtLeast, EnSizes, Name, Turns, Word, Words, YesNo
+from guide.trade.sheet.kinds import AtLeast, EnSizes, Name, OneOf, Turns, Words, YesNo
 from guide.trade.sheet.parts import (
     Accessory,
     ChartRow,
@@ -34,7 +34,7 @@ class Sheet:
     sheet: Name
     """Its name. The first line of a file says what it is and what it is called."""
     about: Words
-    units: Annotated[str, Word(UNIT_SYSTEMS)]
+    units: Annotated[str, OneOf(UNIT_SYSTEMS)]
     """The system the maker's sheet is written in."""
     sizes: EnSizes
     """Weakest and strongest EN size; equal where the spring is fixed."""
