@@ -1,14 +1,14 @@
 """The bound that the caps on turns set, on doors whose answer is plain."""
 
 import pytest
-from tuning_doors import LBF, Hidden, fault
-from tuning_oracle import fewest_tests
 
 from guide.dataclass import replace
 from guide.trade.swing import Door
 from guide.trade.swing_valves import Valves
 from guide.trade.tune import Caps
 from guide.trade.usual_arm import usual_geometry
+from tests.campaigns.tuning_doors import LBF, Hidden, fault
+from tests.campaigns.tuning_oracle import fewest_tests
 
 OFFICE = Door(0.914, 2.134, 60.0, usual_geometry("regular"), 3, latch_force=8.0, seal=1.0)
 """A 36 in office door as it leaves the works."""

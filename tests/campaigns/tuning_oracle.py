@@ -6,12 +6,11 @@ No adviser can do better: it bounds what the caps on turns leave possible within
 import math
 from collections.abc import Iterator
 
-from tuning_doors import SIZES, Hidden, fault
-
 from guide.dataclass import replace
 from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
 from guide.trade.swing_valves import MOST_TURNS
 from guide.trade.tune import LONGEST, MOST_TESTS, SHORTEST, Caps
+from tests.campaigns.tuning_doors import SIZES, Hidden, fault
 
 _EIGHTH = 0.125
 """What the latch valve is tried by [turns]."""

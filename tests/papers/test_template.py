@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 import yaml
-from read_template import Page, joined, read
 
 from guide.cli.main import main
 from guide.measures import parse
@@ -18,6 +17,7 @@ from guide.procedure.library import find
 from guide.procedure.sheet_file import load_sheet
 from guide.run.store import runs_folder
 from guide.trade.answer import NoAnswer
+from tests.papers.read_template import Page, joined, read
 
 MOUNTS = ("regular", "top-jamb", "parallel")
 PAPERS = ("letter", "a4")

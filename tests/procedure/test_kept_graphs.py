@@ -6,11 +6,11 @@ import sys
 from pathlib import Path
 
 import pytest
-from sample_procedure import CLOSET_DOOR
 
 from guide.procedure.cache import graph_of
 from guide.procedure.entries import cache_folder
 from guide.procedure.findings import BadFile
+from tests.procedure.sample_procedure import CLOSET_DOOR
 
 PART = "procedure: part\ntitle: A part\ngiven: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
 

@@ -4,14 +4,6 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from shipped_runs import (
-    SHIPPED,
-    carried,
-    carried_shipped,
-    gone_on_with,
-    shipped,
-    shipped_graph,
-)
 
 from guide.measures import Quantity
 from guide.procedure.facts import UNSURE, Fact, writing
@@ -20,6 +12,14 @@ from guide.procedure.scenario_file import AnswerShape, ScenarioShape
 from guide.run.rehearse import coverage
 from guide.run.state import occurrence_of
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
+from tests.run.shipped_runs import (
+    SHIPPED,
+    carried,
+    carried_shipped,
+    gone_on_with,
+    shipped,
+    shipped_graph,
+)
 
 
 def another(fact: Fact, text: str, units: str) -> str:

@@ -9,8 +9,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from back_door import Hand
-
 from guide.dataclass import replace
 from guide.procedure.cache import graph_of
 from guide.procedure.library import find
@@ -22,6 +20,7 @@ from guide.screens.run_view import RunView
 from guide.trade.swing import SLAM_SPEED, Door, close, opening_force
 from guide.trade.swing_valves import MOST_TURNS, Valves
 from guide.trade.usual_arm import usual_geometry
+from tests.screens.back_door import Hand
 
 LBF = 4.4482216152605
 _TURN = re.compile(r"(Sweep valve|Latch valve|Spring screw): (.+?) (slower|faster|stronger|weaker)")

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from back_door import begin_back_door, slow_clock
 
 from guide.run.naming import block_words
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import list_runs, open_run, read_run
 from guide.screens.terminal_app import HingesideApp
+from tests.screens.back_door import begin_back_door, slow_clock
 
 
 def app_of(session: Session | None, *, ascii: bool | None = None) -> HingesideApp:  # noqa: A002

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 
 import pytest
-from test_app import painted
-from test_stopwatch import Clock
 
 from guide.procedure.practice_file import find_practice, load_practice
 from guide.screens.layout import arrange, roomy
@@ -12,6 +10,8 @@ from guide.screens.practice_view import PracticeView
 from guide.screens.terminal_app import HingesideApp
 from guide.trade.practice import Practice
 from guide.trade.practice_score import Score
+from tests.screens.test_app import painted
+from tests.screens.test_stopwatch import Clock
 
 
 class Apprentice:

@@ -4,9 +4,6 @@ The door is the model's, its readings are taken by the stopwatch on a clock of o
 as the steps say. `door_to_tune.acts` is the session; another front end carries out the same acts.
 """
 
-from door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
-from test_app import painted
-from test_stopwatch import Clock
 from textual.pilot import Pilot
 
 from guide.dataclass import replace
@@ -15,6 +12,9 @@ from guide.run.session import Session
 from guide.screens.terminal_app import HingesideApp
 from guide.trade.swing import SLAM_SPEED, close
 from guide.trade.tune_next import SEEN
+from tests.screens.door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
+from tests.screens.test_app import painted
+from tests.screens.test_stopwatch import Clock
 
 
 class Keys:

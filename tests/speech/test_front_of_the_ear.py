@@ -5,12 +5,12 @@ from array import array
 from pathlib import Path
 
 import pytest
-from sounds import flite, frames_of, hiss, tone
 
 from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter
 from guide.speech.frames import FRAME_SECONDS, in_a_room, samples
 from guide.speech.frontend import Floor, HighPass, level
 from guide.speech.pitch import has_pitch
+from tests.speech.sounds import flite, frames_of, hiss, tone
 
 
 def segments(sound: list[int]) -> list[Segment]:

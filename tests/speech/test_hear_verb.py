@@ -6,7 +6,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from sounds import flite, hiss, wav
+
+from tests.speech.sounds import flite, hiss, wav
 
 CHECKOUT = Path(__file__).parents[2]
 

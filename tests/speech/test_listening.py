@@ -7,7 +7,6 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from sounds import flite, frames_of, hiss, wav
 
 from guide.measures import Quantity
 from guide.speech.apart import GONE, EarApart
@@ -17,6 +16,7 @@ from guide.speech.listener import Hearing, Listener, Source, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
 from guide.speech.wav import open_wav
 from guide.words.spoken import grammar_for
+from tests.speech.sounds import flite, frames_of, hiss, wav
 
 
 class Gone:

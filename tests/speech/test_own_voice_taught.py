@@ -12,7 +12,6 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from sounds import frames_of, hiss, wav
 
 from guide.cli.main import main
 from guide.cli.voice_wiring import voice_wanted
@@ -27,6 +26,7 @@ from guide.speech.own.teacher import Teacher, hear_lesson
 from guide.speech.resample import Resampler
 from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for
+from tests.speech.sounds import frames_of, hiss, wav
 
 SCOTTISH = "en-gb-scotland"
 COMMANDS = (

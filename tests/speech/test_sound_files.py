@@ -6,10 +6,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from sounds import chunk, tone, wav
 
 from guide.speech.frames import FRAME_BYTES, samples
 from guide.speech.wav import BadAudio, open_wav
+from tests.speech.sounds import chunk, tone, wav
 
 
 def heard(path: Path) -> "array[int]":

@@ -15,12 +15,12 @@ from pathlib import Path
 
 import espeakng_loader
 import pytest
-from sounds import chunk, tone
 
 from guide.speech import synthesis, voices
 from guide.speech.aiff import read_aiff
 from guide.speech.synthesis import NoVoice, Synthesiser
 from guide.speech.system_voice import SystemVoice
+from tests.speech.sounds import chunk, tone
 
 linux = pytest.mark.skipif(sys.platform != "linux", reason="other systems speak by themselves")
 

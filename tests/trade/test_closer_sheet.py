@@ -5,12 +5,18 @@ from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
-from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL, PARALLEL, REGULAR, opening_range
 
 from guide.dataclass import replace
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
 from guide.trade.sheet import Accessory, ChartRow, Screw, Sheet
+from tests.trade.harbour_closer import (
+    CHART_BY_MOUNT,
+    CHART_FOR_ALL,
+    PARALLEL,
+    REGULAR,
+    opening_range,
+)
 
 
 @pytest.mark.parametrize("chart", [(), CHART_BY_MOUNT, CHART_FOR_ALL])

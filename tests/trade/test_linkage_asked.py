@@ -5,7 +5,6 @@ import subprocess
 import sys
 
 import pytest
-from harbour_closer import harbour_closer
 
 from guide.measures import MeasureError, parse
 from guide.procedure.library import find as find_file
@@ -15,6 +14,7 @@ from guide.trade.computation import Given
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet import Sheet
 from guide.trade.signed import parse_signed
+from tests.trade.harbour_closer import harbour_closer
 
 REGULAR = {
     "mount": "regular",

@@ -5,13 +5,13 @@ import math
 import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from test_linkage_vectors import CLOSERS
 
 from guide.dataclass import replace
 from guide.trade.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
 from guide.trade.linkage import Arm, Geometry
 from guide.trade.moments import handle_force, moments
 from guide.trade.spring import Spring, spring_of
+from tests.trade.test_linkage_vectors import CLOSERS
 
 
 def lengths(low: float, high: float) -> st.SearchStrategy[float]:

@@ -5,7 +5,6 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from shipped_sheets import SHEETS, answer, inches, raw, shipped
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import BadInput
@@ -13,6 +12,7 @@ from guide.trade.hinges import pivot_offset
 from guide.trade.hole_layout import Layout, lay_out
 from guide.trade.marks_check import Checked, check_pattern
 from guide.trade.marks_slips import Datums
+from tests.trade.shipped_sheets import SHEETS, answer, inches, raw, shipped
 
 SIXTEENTH = Fraction(1, 16)
 LINES = ("body_along", "body_datum", "shoe_along", "shoe_datum")

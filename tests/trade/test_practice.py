@@ -1,12 +1,12 @@
 """A practice door: what is done to it, what that shows, and what it costs."""
 
 import pytest
-from practice_bench import LBF, office
 
 from guide.trade.practice import Impossible, Practice
 from guide.trade.practice_door import Fault
 from guide.trade.practice_random import random_door
 from guide.trade.swing import SLAM_SPEED, close, opening_force
+from tests.trade.practice_bench import LBF, office
 
 PROUD = Fault("strike", 140.0, 6.0)
 LEAKS = Fault("leak", 4.5)

@@ -3,7 +3,6 @@
 from collections import Counter
 
 import pytest
-from practice_bench import any_setting_is_right, office, shipped
 
 from guide.procedure.library import catalogue
 from guide.trade.practice import RIGHT, Practice
@@ -11,6 +10,7 @@ from guide.trade.practice_old_hand import by_screws_alone, old_hand
 from guide.trade.practice_random import random_door
 from guide.trade.practice_score import amiss, score
 from guide.trade.tune import MOST_TESTS
+from tests.trade.practice_bench import any_setting_is_right, office, shipped
 
 NAMES = [entry.name.partition("-")[2] for entry in catalogue("practice door")]
 FAULTY = [name for name in NAMES if shipped()[name].faults]

@@ -1,7 +1,6 @@
 """Turns of an apprentice, looked at again: the wrong ways are named, and no fair turn is called wrong."""
 
 import pytest
-from practice_bench import office, shipped
 
 from guide.dataclass import replace
 from guide.trade.practice import Practice
@@ -11,6 +10,7 @@ from guide.trade.practice_moves import looked_at_again
 from guide.trade.practice_old_hand import old_hand
 from guide.trade.practice_random import random_door
 from guide.trade.practice_score import score
+from tests.trade.practice_bench import office, shipped
 
 PROUD = Fault("strike", 140.0, 6.0)
 

@@ -1,7 +1,6 @@
 """A brisk push at a practice door: how the backcheck is felt, set, and counted."""
 
 import pytest
-from practice_bench import office, shipped
 
 from guide.dataclass import replace
 from guide.trade.practice import Practice
@@ -11,6 +10,7 @@ from guide.trade.practice_push import PUSH, UNTIL, push
 from guide.trade.practice_random import random_door
 from guide.trade.practice_score import amiss, score
 from guide.trade.swing import push_open
+from tests.trade.practice_bench import office, shipped
 
 
 def with_backcheck(turns: float, size: float = 1.0) -> PracticeDoor:

@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 
 import pytest
-from practice_bench import office, shipped
 
 from guide.trade.practice import Practice
 from guide.trade.practice_debrief import debrief
 from guide.trade.practice_door import Fault, PracticeDoor
 from guide.trade.practice_score import GRADES, Score, score
+from tests.trade.practice_bench import office, shipped
 
 HINGE = Fault("hinge", 10.0, 0.3)
 

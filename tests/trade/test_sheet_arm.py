@@ -6,7 +6,6 @@ from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
-from test_linkage_asked import shipped
 
 from guide.dataclass import replace
 from guide.measures import Quantity, parse
@@ -17,6 +16,7 @@ from guide.trade.sheet import Sheet
 from guide.trade.sheet_arm import RESTS, Hole, SheetArm, SheetBody
 from guide.trade.sheet_geometry import Opening, off_rest, resting_forearm, sheet_geometry
 from guide.trade.signed import parse_signed
+from tests.trade.test_linkage_asked import shipped
 
 ARM = SheetArm(
     main_arm=parse("10 in"),

@@ -4,8 +4,6 @@ import re
 from collections.abc import Callable
 
 import pytest
-from harbour_closer import harbour_closer
-from test_linkage_asked import shipped
 
 from guide.dataclass import replace
 from guide.measures import Quantity, parse
@@ -13,6 +11,8 @@ from guide.trade.sheet import OpeningRange, Sheet, SheetMount
 from guide.trade.sheet_arm import Hole, SheetArm, SheetBody
 from guide.trade.sheet_check import check_sheet
 from guide.trade.signed import parse_signed
+from tests.trade.harbour_closer import harbour_closer
+from tests.trade.test_linkage_asked import shipped
 
 
 def with_mount(sheet: Sheet, name: str, change: Callable[[SheetMount], SheetMount]) -> Sheet:

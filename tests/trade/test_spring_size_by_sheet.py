@@ -1,7 +1,6 @@
 """Where the sheet has a chart, the chart wins (common practice)."""
 
 import pytest
-from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL
 
 from guide.dataclass import replace
 from guide.measures import parse
@@ -9,6 +8,7 @@ from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Given
 from guide.trade.registry import run
 from guide.trade.sheet import Sheet
+from tests.trade.harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL
 
 
 def worked(sheet: Sheet, width: str, **others: Given) -> Answer:

@@ -3,12 +3,12 @@
 import random
 
 import pytest
-from moving_door import solve_closing
 
 from guide.trade.swing import Door, close
 from guide.trade.swing_path import path
 from guide.trade.swing_valves import LEAF_PORTS, Ports, Valves
 from guide.trade.usual_arm import usual_geometry
+from tests.trade.moving_door import solve_closing
 
 SEED = 7
 

@@ -5,7 +5,6 @@ import random
 from fractions import Fraction
 
 import pytest
-from harbour_closer import harbour_closer
 
 from guide.measures import parse
 from guide.trade.answer import Answer, BadInput
@@ -17,6 +16,7 @@ from guide.trade.tune import Move, Reading, Travel
 from guide.trade.tune_adviser import Adviser
 from guide.trade.tune_next import NEXT
 from guide.trade.tune_nominal import Leaf, nominal
+from tests.trade.harbour_closer import harbour_closer
 
 OFFICE = {"width": "36 in", "mount": "regular", "size": "3", "fire": "no", "exterior": "no"}
 """A 36 in office door."""
