@@ -1,7 +1,6 @@
 """Rehearsal: what goes otherwise is named, and no shipped scenario holds whatever is answered."""
 
 import random
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,7 +21,6 @@ ONE_IN = 8
 """Of the changed answers one in so many is tried here, of the scenarios gone on with from the middle one in so many;
 all of them by `python -m tests.campaigns.changed_answers`."""
 GONE_ON_WITH = sorted(random.Random(SEED).sample(SHIPPED, len(SHIPPED) // ONE_IN))
-KEPT = Path(__file__).parents[1] / "campaigns" / "changed_answers.txt"
 
 
 @pytest.mark.parametrize("name", SHIPPED)
@@ -32,14 +30,6 @@ def test_a_shipped_scenario_is_met_and_fails_with_an_answer_changed(name: str) -
     some = random.Random(f"{SEED} {name}").sample(every, -(-len(every) // ONE_IN))
     assert some
     assert unnoticed(name, some) == []
-
-
-def test_the_kept_result_is_of_every_answer_changed_and_all_noticed() -> None:
-    kept = KEPT.read_text("utf-8")
-    figures = dict(line.rsplit(" ", 1) for line in kept.splitlines())
-    assert int(figures["scenarios"]) > 100
-    assert int(figures["answers changed"]) > 1000
-    assert (figures["not noticed"], figures["gone on with otherwise"]) == ("0", "0")
 
 
 @pytest.mark.parametrize("name", GONE_ON_WITH)
