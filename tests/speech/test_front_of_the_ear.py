@@ -84,6 +84,7 @@ def test_what_never_ends_is_cut_off_and_called_so() -> None:
     assert all(one.seconds <= LONGEST_SECONDS + FRAME_SECONDS for one in found)
 
 
+@pytest.mark.needs("flite")
 def test_a_saying_right_at_the_start_is_whole(tmp_path: Path) -> None:
     said = flite("thirty six inches", tmp_path)
     first = next(at for at, one in enumerate(said) if abs(one) > 400)
