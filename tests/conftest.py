@@ -9,10 +9,14 @@ from itertools import count
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 # The program is started some hundred times: without what Python keeps of a first start, each compiles all it loads.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+
+settings.register_profile("same every time", derandomize=True, deadline=None)
+settings.load_profile("same every time")
 
 
 @pytest.fixture(scope="session")

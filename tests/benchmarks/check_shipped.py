@@ -1,6 +1,6 @@
 """What a check of all shipped procedures costs: `hingeside check procedures/*.yaml`, imports and start included.
 
-Run it by itself: `python tests/benchmarks/check_shipped.py`. Processor time of whole processes, from compiled
+Run it by itself: `python -m tests.benchmarks.check_shipped`. Processor time of whole processes, from compiled
 bytecode, because that does not depend on what else the machine does; the least and the median of some rounds, by
 turns with the interpreter alone, to which its ratio stands beside it. Ends with 1 where the median is above the target.
 """

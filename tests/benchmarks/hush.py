@@ -1,16 +1,12 @@
 """How soon the mouth is silent when it is told to be.
 
-Run it by itself: `python tests/benchmarks/hush.py`. A long sentence is being played, into nothing, when `hush` is
+Run it by itself: `python -m tests.benchmarks.hush`. A long sentence is being played, into nothing, when `hush` is
 called; it is silent once the process that plays is gone, which is when the call returns. Prints the median and the
 longest of 20 in milliseconds, the longest as a part of what is allowed, and ends with 1 where that is above 1.
 """
 
 import statistics
-import sys
 import time
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from guide.speech.mouth import Mouth
 

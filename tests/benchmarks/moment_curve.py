@@ -1,6 +1,6 @@
 """The whole moment curve of 181 angles against a plain loop over the same angles.
 
-Run by hand: python tests/benchmarks/moment_curve.py
+Run by hand: python -m tests.benchmarks.moment_curve
 Prints the time of one curve, that of a plain loop of the same trigonometry as a yardstick, and their ratio;
 1 where the ratio is above `MOST`. Read the ratio: the milliseconds are of one machine.
 """

@@ -1,6 +1,6 @@
 """How the proof grows: generated procedures of 1,000 to 10,000 blocks and 60 facts.
 
-Run by hand: python tests/benchmarks/prove_large.py
+Run by hand: python -m tests.benchmarks.prove_large
 Guards over 8 header facts and the last 12 are proved whole; guards over any fact stop at the stated bound
 and say where. Times are of one run on one machine: read the growth, not the seconds.
 """

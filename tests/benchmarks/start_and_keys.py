@@ -1,6 +1,6 @@
 """How soon a run's first step is on the screen, and how soon the next one after a key, beside a bare app.
 
-Run it by itself, on a machine that does nothing else: `python tests/benchmarks/start_and_keys.py`.
+Run it by itself, on a machine that does nothing else: `python -m tests.benchmarks.start_and_keys`.
 Both programs run in pseudo-terminals, by turns, from compiled bytecode. The key is Enter: in the run it
 sends `done`, which is on the disk (fdatasync) before the next step is painted; in the bare app it updates
 one Static. Prints milliseconds and the two ratios, and ends with 1 where one is above its target.

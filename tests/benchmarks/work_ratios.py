@@ -1,6 +1,6 @@
 """What one computation costs from the command line beyond the start of the interpreter.
 
-Run it by itself: `python tests/benchmarks/work_ratios.py`. Processor time of whole processes, from compiled bytecode
+Run it by itself: `python -m tests.benchmarks.work_ratios`. Processor time of whole processes, from compiled bytecode
 and with the sheet in the cache, because that does not depend on what else the machine does; the least and the median
 of some rounds, by turns. Beside each stands its ratio to the interpreter alone, and to an interpreter that imports only
 what every computation takes from the standard library (fractions, re, typing). Ends with 1 where a median is above the

@@ -1,6 +1,6 @@
 """Spoilt files given to the checker: no exception, no file that takes long, no memory without end.
 
-Run by hand: python tests/campaigns/fuzz.py [TEXTS]; it writes fuzz.txt beside itself. Half the spoiling is
+Run by hand: python -m tests.campaigns.fuzz [TEXTS]; it writes fuzz.txt beside itself. Half the spoiling is
 blind (bytes, lines, indents); the other half works on the parsed file and writes it out again, so
 that many texts get past the reading, to the shape, and to the proof. 1 where a target is missed.
 """
@@ -22,19 +22,15 @@ from typing import Any
 
 import yaml
 
+from guide.checker import check
+from guide.files.findings import ERROR
+from guide.procedure.compiler import compile_procedure
+from guide.procedure.load import load
+from guide.run.replay import replay
+from tests.campaigns.slips import SHIPPED, Plain
+from tests.proof.small_files import ROOT, written
+
 HERE = Path(__file__).parent
-sys.path.insert(0, str(HERE))
-sys.path.insert(0, str(HERE.parent / "proof"))
-
-from slips import SHIPPED, Plain  # noqa: E402
-from small_files import ROOT, written  # noqa: E402
-
-from guide.checker import check  # noqa: E402
-from guide.files.findings import ERROR  # noqa: E402
-from guide.procedure.compiler import compile_procedure  # noqa: E402
-from guide.procedure.load import load  # noqa: E402
-from guide.run.replay import replay  # noqa: E402
-
 SEED = 11
 TEXTS = 100_000
 LOT = 250

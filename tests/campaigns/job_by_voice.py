@@ -1,6 +1,6 @@
 """Whole jobs carried through by voice alone, in several synthetic voices: what the ear got wrong on the way.
 
-Run by hand: nice -n 10 python tests/campaigns/job_by_voice.py > tests/campaigns/job_by_voice.txt
+Run by hand: nice -n 10 python -m tests.campaigns.job_by_voice > tests/campaigns/job_by_voice.txt
 Every answer of a scenario is spoken by flite into the real ear, in a quiet room, and counts after its own yes. The
 ear was fitted on the voices rms and slt, not on kal16 and awb.
 """

@@ -1,6 +1,6 @@
 """Kill the program at random moments and look for what was lost.
 
-    python tests/campaigns/kills.py [--seed N] [--kills N] [-o FILE]
+    python -m tests.campaigns.kills [--seed N] [--kills N] [-o FILE]
 
 A run is carried on line by line through pipes and killed, again and again. After each kill the run file is
 opened as the program would open it: its chain must be whole, and every line that was acknowledged must be

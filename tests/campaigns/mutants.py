@@ -1,10 +1,10 @@
 """A shipped procedure broken in hundreds of ways: what the checker sees, and what the scenarios see.
 
-Run by hand: python tests/campaigns/mutants.py; it writes mutants.txt beside itself. 1 where a target is missed: the
+Run by hand: python -m tests.campaigns.mutants; it writes mutants.txt beside itself. 1 where a target is missed: the
 checker alone is to see 95 % of the slips of form and of what is turned round (slips.py says what that is), and the
 scenarios alone 80 % of all. What cannot be compiled counts as seen by both.
 
-    python tests/campaigns/mutants.py [--kinds KIND,KIND] [--root find-the-fault.yaml] [--checker]
+    python -m tests.campaigns.mutants [--kinds KIND,KIND] [--root find-the-fault.yaml] [--checker]
 
 `--kinds` makes only these slips, `--root` makes them in another procedure, `--checker` leaves the scenarios out;
 then nothing is written.
@@ -22,10 +22,6 @@ from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from slips import HELD_TO, OF_FORM, ROOT, SHIPPED, Files, Slip, shipped, slips
-
 from guide.checker import check
 from guide.files.findings import ADVICE, ERROR
 from guide.procedure.compiler import compile_procedure
@@ -35,6 +31,7 @@ from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.procedure.sheet_file import load_sheet
 from guide.run.rehearse import rehearse
 from guide.run.replay import replay
+from tests.campaigns.slips import HELD_TO, OF_FORM, ROOT, SHIPPED, Files, Slip, shipped, slips
 
 SEED = 7
 MOST = 16

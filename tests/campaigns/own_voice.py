@@ -1,7 +1,7 @@
 """Measures what a voice of one's own gains: errors before and after the lesson, speaker by speaker.
 
-    python tests/campaigns/own_voice.py           everything, into own_voice.txt
-    python tests/campaigns/own_voice.py fresh     the same, measured again
+    python -m tests.campaigns.own_voice           everything, into own_voice.txt
+    python -m tests.campaigns.own_voice fresh     the same, measured again
 
 What was measured of a speaker is kept in a folder of the system's temporary files, so that a campaign that was ended
 goes on where it stood; begin afresh after a change of the ear or of what is learned.
@@ -22,7 +22,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
-from speech_corpus import STATES, frames, grammar_of, heard_in, noise, pcm, sayings, spoken
 
 from guide.speech.ear import Ear, Heard, Report
 from guide.speech.engine import Engine
@@ -32,6 +31,16 @@ from guide.speech.own.model import read_model
 from guide.speech.own.teacher import said_in
 from guide.speech.own.voice_file import model_folder
 from guide.speech.pocketsphinx_engine import PocketSphinx
+from tests.campaigns.speech_corpus import (
+    STATES,
+    frames,
+    grammar_of,
+    heard_in,
+    noise,
+    pcm,
+    sayings,
+    spoken,
+)
 
 SEED_TAUGHT, SEED_JUDGED = 5, 7
 EACH = 24

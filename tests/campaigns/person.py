@@ -1,6 +1,6 @@
 """Measures the ear on recordings of a person, on which no weight was fitted.
 
-    python tests/campaigns/person.py FOLDER     into person.txt
+    python -m tests.campaigns.person FOLDER     into person.txt
 
 FOLDER holds what `dpkg -x` makes of Debian's packages asterisk-core-sounds-en-g722 and asterisk-core-sounds-en: some
 hundred words and sentences read by one American woman, and their texts. Numbers are put together from her words, with
@@ -20,11 +20,20 @@ from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
-from speech import Kept, Tally, count, hear
-from speech_corpus import DIGITS, RATE, STATES, Saying, Sound, grammar_of, heard_in, read
 
 from guide.speech.ear import Ear
 from guide.words.spoken import Meaning, language, say
+from tests.campaigns.speech import Kept, Tally, count, hear
+from tests.campaigns.speech_corpus import (
+    DIGITS,
+    RATE,
+    STATES,
+    Saying,
+    Sound,
+    grammar_of,
+    heard_in,
+    read,
+)
 
 SEED = 25
 NUMBERS, SPELLED, SENTENCES = 96, 48, 96

@@ -1,6 +1,6 @@
 """Slips of the pen in a closer's sheet: how many of those that matter the tool catches.
 
-Run by hand: python tests/campaigns/sheet_slips.py > tests/campaigns/sheet_slips.txt
+Run by hand: python -m tests.campaigns.sheet_slips > tests/campaigns/sheet_slips.txt
 Every number of the two shipped sheets gets every slip of three kinds: a digit dropped, two neighbouring
 digits swapped, a fraction's 16 and 8 exchanged. No chance is involved, so there is no seed. A slip counts
 as caught where the file is refused or `check_sheet` says something that it does not say of the sheet

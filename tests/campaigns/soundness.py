@@ -1,6 +1,6 @@
 """The proof held against every real run of small procedures made at random.
 
-Run by hand: python tests/campaigns/soundness.py [FILES [FIRST_SEED]]; it writes soundness.txt beside itself.
+Run by hand: python -m tests.campaigns.soundness [FILES [FIRST_SEED]]; it writes soundness.txt beside itself.
 1 where the proof and the engine disagree. What is compared is told in tests/proof/held_against.py.
 """
 
@@ -11,12 +11,10 @@ from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
+from tests.proof.held_against import Verdict, held_against, totals
+from tests.proof.small_files import written
+
 HERE = Path(__file__).parent
-sys.path.insert(0, str(HERE.parent / "proof"))
-
-from held_against import Verdict, held_against, totals  # noqa: E402
-from small_files import written  # noqa: E402
-
 SEED = 20_000
 """The first file's seed; each further file takes the next number."""
 FILES = 3_100

@@ -1,8 +1,8 @@
 """Fits the confidence of the ear, and measures the ear.
 
-    python tests/campaigns/speech.py fit [webrtc]   weights from rms and slt, into guide/speech/confidence_rnnoise.json
+    python -m tests.campaigns.speech fit [webrtc]   weights from rms and slt, into guide/speech/confidence_rnnoise.json
                                                     or confidence_webrtc.json
-    python tests/campaigns/speech.py judge          what becomes of speech and noise, into speech.txt
+    python -m tests.campaigns.speech judge          what becomes of speech and noise, into speech.txt
 
 Needs flite, festival with the voice ked, and numpy. What was synthesised and decoded is kept in a folder of the
 system's temporary files, so that a second call is quick. Synthetic voices tell whether a change helps; they do not
@@ -24,7 +24,16 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-from speech_corpus import (
+
+from guide.speech.confidence import Logistic, Term, scores
+from guide.speech.ear import Ear, Heard, Missed, Report, Speaking
+from guide.speech.endpoint import Segment, Segmenter, has_pitch
+from guide.speech.engine import Hypothesis
+from guide.speech.frontend import FrontEnd
+from guide.speech.pocketsphinx_engine import PocketSphinx
+from guide.speech.suppressor import Name, suppressor_here
+from guide.words.spoken import Grammar
+from tests.campaigns.speech_corpus import (
     RATE,
     STATES,
     Saying,
@@ -38,15 +47,6 @@ from speech_corpus import (
     sayings,
     spoken,
 )
-
-from guide.speech.confidence import Logistic, Term, scores
-from guide.speech.ear import Ear, Heard, Missed, Report, Speaking
-from guide.speech.endpoint import Segment, Segmenter, has_pitch
-from guide.speech.engine import Hypothesis
-from guide.speech.frontend import FrontEnd
-from guide.speech.pocketsphinx_engine import PocketSphinx
-from guide.speech.suppressor import Name, suppressor_here
-from guide.words.spoken import Grammar
 
 HERE = Path(__file__).resolve().parent
 SEEDS_FIT, SEEDS_JUDGE = (11, 13), (33, 34)

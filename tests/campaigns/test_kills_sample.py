@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from kills import campaign
+from tests.campaigns.kills import campaign
 
 
 def test_five_kills_lose_nothing(tmp_path: Path) -> None:

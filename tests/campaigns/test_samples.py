@@ -3,12 +3,11 @@
 import tempfile
 from pathlib import Path
 
-from fuzz import Lot, given
-from mutants import made_in, seen_by_checker, seen_by_runs, seen_by_scenarios
-from slips import HELD_TO, ROOT, SHIPPED, shipped, slips, texts
-
 from guide.checker import check
 from guide.run.replay import replay
+from tests.campaigns.fuzz import Lot, given
+from tests.campaigns.mutants import made_in, seen_by_checker, seen_by_runs, seen_by_scenarios
+from tests.campaigns.slips import HELD_TO, ROOT, SHIPPED, shipped, slips, texts
 
 SLIPS = slips(seed=3, most=1)
 """One of each kind."""

@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 import pytest
-from tuning_doors import LBF, Hidden, fault
-from tuning_oracle import fewest_tests
 
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SwingingDoor
 from guide.trade.swing.valves import Valves
 from guide.trade.tuning.readings import Caps
+from tests.campaigns.tuning_doors import LBF, Hidden, fault
+from tests.campaigns.tuning_oracle import fewest_tests
 
 OFFICE = SwingingDoor(0.914, 2.134, 60.0, usual_geometry("regular"), 3, latch_force=8.0, seal=1.0)
 """A 36 in office door as it leaves the works."""

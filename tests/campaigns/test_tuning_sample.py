@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from tuning import adviser, campaign, doors_of, plain
 
 from guide.trade.tuning.readings import MOST_TESTS
+from tests.campaigns.tuning import adviser, campaign, doors_of, plain
 
 SEED = 404
 

@@ -1,6 +1,6 @@
 """How many tests the adviser needs, on a thousand random doors a set, beside the plain rule.
 
-Run by hand: nice -n 10 python tests/campaigns/tuning.py 1000 > tests/campaigns/tuning.txt (two processes, half an hour)
+Run by hand: nice -n 10 python -m tests.campaigns.tuning 1000 > tests/campaigns/tuning.txt (two processes, half an hour)
 The first test and the confirming one are counted. A test that lets the leaf go from 90 deg alone tells
 "latched" where the door may yet stop short from 10 deg: both ways of testing are held against the targets.
 The doors and the adviser's first guess share the equations of `guide.trade.swing.model`, except where
@@ -15,9 +15,6 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from typing import Protocol
 
-from tuning_doors import SETS, Hidden, fault, is_possible, make, read, turned
-from tuning_oracle import fewest_tests
-
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.nominal_door import NominalLeaf
 from guide.trade.tuning.readings import (
@@ -29,6 +26,8 @@ from guide.trade.tuning.readings import (
     Move,
     SwingReading,
 )
+from tests.campaigns.tuning_doors import SETS, Hidden, fault, is_possible, make, read, turned
+from tests.campaigns.tuning_oracle import fewest_tests
 
 FRESH_SEED = 90127
 PROCESSES = 2

@@ -6,9 +6,9 @@ import string
 from pathlib import Path
 
 import pytest
-from program import hingeside
 
 from guide.cli.main import VERBS, main
+from tests.cli.program import hingeside
 
 Printed = pytest.CaptureFixture[str]
 SMALL = Path(__file__).parents[1] / "run" / "procedures"

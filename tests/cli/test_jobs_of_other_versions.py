@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
-from other_versions import OTHERS, folder_of
-from test_exit_status import Printed, called
+
+from tests.cli.test_exit_status import Printed, called
+from tests.run.other_versions import OTHERS, folder_of
 
 VERBS = (
     ("run", "--resume", "RUN", "--plain"),

@@ -4,7 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
-from program import hingeside
+
+from tests.cli.program import hingeside
 
 
 def test_the_list_is_told_and_given_as_json() -> None:

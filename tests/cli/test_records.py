@@ -6,10 +6,10 @@ import json
 from pathlib import Path
 
 import pytest
-from program import CHECKOUT, hingeside
 
 from guide.cli.main import main
 from guide.run.store import runs_folder
+from tests.cli.program import CHECKOUT, hingeside
 
 GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
 FINISHED = (

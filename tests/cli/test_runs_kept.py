@@ -12,12 +12,12 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
-from program import CHECKOUT, COMMAND, hingeside
 
 from guide.cli.main import main
 from guide.run.events import Event
 from guide.run.journal import Journal, read_events
 from guide.run.store import read_run, runs_folder
+from tests.cli.program import CHECKOUT, COMMAND, hingeside
 
 GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
 TO_THE_HOLD = ("wood", "no", "", "36 in", "", "0")

@@ -3,7 +3,8 @@
 import json
 
 import pytest
-from program import hingeside
+
+from tests.cli.program import hingeside
 
 DOOR = ("work", "tune", "width=36 in", "mount=regular", "size=3")
 

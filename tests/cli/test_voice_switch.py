@@ -5,10 +5,10 @@ import wave
 from pathlib import Path
 
 import pytest
-from program import hingeside
 
 from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
+from tests.cli.program import hingeside
 
 
 def test_voice_is_off_until_it_is_asked_for_or_set() -> None:

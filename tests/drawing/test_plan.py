@@ -5,12 +5,12 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-from doors import BOTH, MOUNTS, school_door
 
 from guide.drawing.for_step import plan_of
 from guide.drawing.plan import plan
 from guide.drawing.scene import Area, Circle, Label, Point, Polyline, Scene, bounds
 from guide.trade.arm.geometry import Arm
+from tests.drawing.doors import BOTH, MOUNTS, school_door
 
 
 def shapes_of(scene: Scene, role: str) -> list[tuple[Point, ...]]:

@@ -5,11 +5,11 @@ from dataclasses import replace
 from itertools import combinations, product
 
 import pytest
-from doors import BOTH, MOUNTS, school_door
 
 from guide.drawing.for_step import scene_for
 from guide.drawing.scene import ROLES
 from guide.drawing.svg import LOOKS, render_svg
+from tests.drawing.doors import BOTH, MOUNTS, school_door
 
 SVG = "{http://www.w3.org/2000/svg}"
 ALLOWED = {"svg", "title", "desc", "defs", "pattern", "marker", "path", "circle", "text"}

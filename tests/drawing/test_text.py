@@ -7,12 +7,12 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from doors import BOTH, MOUNTS, school_door
 
 from guide.drawing.for_step import DoorFacts, drawing_for, scene_for
 from guide.drawing.scene import Area, Label, Scene
 from guide.drawing.text import render_text
 from guide.measures import parse
+from tests.drawing.doors import BOTH, MOUNTS, school_door
 
 SIZES = [(40, 10), (40, 18), (60, 14), (80, 18), (120, 30), (160, 40)]
 VIEWS = [("plan", 0.0), ("plan", 45.0), ("plan", 100.0), ("elevation", 0.0)]

@@ -9,7 +9,6 @@ from typing import Any
 
 import pytest
 import yaml
-from read_template import Page, joined, read
 
 from guide.cli.main import main
 from guide.files.library import find
@@ -18,6 +17,7 @@ from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
 from guide.procedure.sheet_file import load_sheet
 from guide.run.store import runs_folder
 from guide.trade.answer import NoAnswer
+from tests.papers.read_template import Page, joined, read
 
 MOUNTS = ("regular", "top-jamb", "parallel")
 PAPERS = ("letter", "a4")

@@ -5,10 +5,10 @@ import re
 from pathlib import Path
 
 import pytest
-from sample_procedure import CLOSET_DOOR, graph_of_text
 
 from guide.measures import Quantity, parse
 from guide.procedure.facts import Fact, Option, WrongAnswer, bare, writing
+from tests.procedure.sample_procedure import CLOSET_DOOR, graph_of_text
 
 
 @pytest.fixture

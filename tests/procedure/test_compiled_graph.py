@@ -4,10 +4,17 @@ import json
 from pathlib import Path
 
 import pytest
-from sample_procedure import CLOSET_DOOR, compiled, findings, graph_of_text, node, ways
 
 from guide.procedure.conditions import Between, Compare, Is, Not
 from guide.procedure.graph import Graph, Loop, Node
+from tests.procedure.sample_procedure import (
+    CLOSET_DOOR,
+    compiled,
+    findings,
+    graph_of_text,
+    node,
+    ways,
+)
 
 FACTS = CLOSET_DOOR[CLOSET_DOOR.index("facts:") : CLOSET_DOOR.index("steps:")]
 HEAD = f"procedure: closet-door\ntitle: A closer on a closet door\n{FACTS}steps:\n"

@@ -3,7 +3,8 @@
 from pathlib import Path
 
 import pytest
-from sample_procedure import compiled, graph_of_text, node
+
+from tests.procedure.sample_procedure import compiled, graph_of_text, node
 
 HEAD = """\
 procedure: closet-door

@@ -3,7 +3,8 @@
 from pathlib import Path
 
 import pytest
-from sample_procedure import CLOSET_DOOR, compiled, findings, graph_of_text
+
+from tests.procedure.sample_procedure import CLOSET_DOOR, compiled, findings, graph_of_text
 
 PART = """\
 procedure: hang-check

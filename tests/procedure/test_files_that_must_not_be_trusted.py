@@ -5,12 +5,12 @@ import os
 from pathlib import Path
 
 import pytest
-from sample_procedure import CLOSET_DOOR, compiled, findings
 
 from guide.cli.main import main
 from guide.files.findings import Finding
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.load import load
+from tests.procedure.sample_procedure import CLOSET_DOOR, compiled, findings
 
 HEAD = "procedure: closet-door\ntitle: A closer on a closet door\n"
 

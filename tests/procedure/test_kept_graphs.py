@@ -6,12 +6,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from sample_procedure import CLOSET_DOOR
 
 from guide.checker.graph_cache import graph_of
 from guide.files.findings import BadFile
 from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder
+from tests.procedure.sample_procedure import CLOSET_DOOR
 
 PART = (
     "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"

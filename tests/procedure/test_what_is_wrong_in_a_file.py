@@ -4,7 +4,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from sample_procedure import CLOSET_DOOR, findings
+
+from tests.procedure.sample_procedure import CLOSET_DOOR, findings
 
 SPOT = "§"
 """Stands in a faulty text where the finding must point."""

@@ -25,15 +25,14 @@ from copy import copy
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, place
-from small_files import ROOT
-
 from guide.checker.check import check
 from guide.checker.model import CaseModel
 from guide.files.findings import ERROR, Finding
 from guide.procedure.conditions import Against, facts_of
 from guide.procedure.graph import Graph, Node
 from guide.run.replay import replay
+from tests.proof.real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, place
+from tests.proof.small_files import ROOT
 
 MET = (
     "case-missing",

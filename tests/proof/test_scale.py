@@ -1,10 +1,10 @@
 """The proof on long procedures: whole within its bound, and silent past it."""
 
 import pytest
-from prove_large import generated, near
 
 from guide.checker.proof import Proof
 from guide.files.findings import ADVICE
+from tests.benchmarks.prove_large import generated, near
 
 
 def test_two_thousand_blocks_are_proved() -> None:

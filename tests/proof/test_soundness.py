@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
-from held_against import held_against, totals
-from small_files import ROOT, written
+
+from tests.proof.held_against import held_against, totals
+from tests.proof.small_files import ROOT, written
 
 SEEDS = range(500, 600)
 FEWER_STANDINGS = 300

@@ -7,7 +7,6 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
-from snippets import ROOT, files_of
 
 from guide.checker import check
 from guide.checker.manual import all_codes, page_of
@@ -15,6 +14,7 @@ from guide.cli.main import main
 from guide.files.library import catalogue, find, shipped_folder
 from guide.files.marks import plain, read_marked
 from guide.procedure.json_schema import procedure_schema, written_schema
+from tests.rules.snippets import ROOT, files_of
 
 SCHEMA = procedure_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)

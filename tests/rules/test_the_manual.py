@@ -5,7 +5,6 @@ import re
 from pathlib import Path
 
 import pytest
-from snippets import MARK, ROOT, files_of
 
 from guide.checker import check
 from guide.checker.manual import all_codes, page_of, printed
@@ -17,6 +16,7 @@ from guide.handbook.pages import page_text
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.load import load
 from guide.run.replay import replay
+from tests.rules.snippets import MARK, ROOT, files_of
 
 GUIDE = Path(__file__).resolve().parents[2] / "guide"
 READERS = (GUIDE / "files", GUIDE / "procedure", GUIDE / "checker", GUIDE / "trade" / "sheet")

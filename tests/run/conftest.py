@@ -5,13 +5,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from kept_runs import kept_run
-from small_procedures import FOLDER, NOON
 
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.load import load
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
+from tests.run.kept_runs import kept_run
+from tests.run.small_procedures import FOLDER, NOON
 
 
 @pytest.fixture

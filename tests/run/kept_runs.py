@@ -3,11 +3,10 @@
 import sqlite3
 from pathlib import Path
 
-from small_procedures import give, small
-
 from guide.run.journal import Journal
 from guide.run.session import Session
 from guide.run.store import begin_run
+from tests.run.small_procedures import give, small
 
 PLACES = ("leaf-of", "fire-door", "wedge", "how-wide", "show-size", "count-holes")
 

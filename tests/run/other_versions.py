@@ -5,11 +5,10 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from kept_runs import kept_run, tamper
-
 from guide.files.stored_form import STORED_FORM
 from guide.run.events import Event
 from guide.run.journal import read_events
+from tests.run.kept_runs import kept_run, tamper
 
 
 def newer_run() -> Path:

@@ -2,14 +2,13 @@
 
 from collections.abc import Callable
 
-from small_procedures import begin, small
-
 from guide.procedure.facts import UNSURE, Fact
 from guide.run import replies
 from guide.run.replies import Draft
 from guide.run.session import Session
 from guide.run.state import CUT_OPEN, STOPPED, State
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
+from tests.run.small_procedures import begin, small
 
 Pick = Callable[[int], int]
 """A number from 0 up to, not including, the one given."""

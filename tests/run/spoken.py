@@ -1,11 +1,10 @@
 """A person who speaks to a run, without any sound: words go through the grammar of the moment into the talk."""
 
-from small_procedures import begin, give
-
 from guide.procedure.facts import Value
 from guide.run.events import Event
 from guide.run.state import label
 from guide.run.talk import Reply, Talk
+from tests.run.small_procedures import begin, give
 
 
 class Voice:

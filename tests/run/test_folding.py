@@ -5,14 +5,14 @@ import random
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from random_runs import random_run
-from small_procedures import SMALL, begin, small
 
 from guide.procedure.facts import writing
 from guide.run import replies
 from guide.run.session import Session
 from guide.run.state import FAULT, State
 from guide.run.step import fold
+from tests.run.random_runs import random_run
+from tests.run.small_procedures import SMALL, begin, small
 
 RUNS = st.tuples(st.sampled_from(SMALL), st.integers(0, 10**9), st.integers(1, 70))
 MANY = settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))

@@ -1,12 +1,12 @@
 """Hold points and cuts: what lapses, what stops the run, and what never un-happens."""
 
 import pytest
-from small_procedures import begin, give
 
 from guide.run import replies
 from guide.run.session import Session
 from guide.run.state import CUT_OPEN, FAULT, STANDING, STOPPED, State, label
 from guide.run.step import Refused, fold
+from tests.run.small_procedures import begin, give
 
 TO_THE_HOLD = ("wood", "no", "done", "36 in", "done", "0")
 

@@ -5,12 +5,12 @@ import sqlite3
 from pathlib import Path
 
 import pytest
-from kept_runs import kept_run, kept_session, path_of, tamper
-from small_procedures import give
 
 from guide.run.journal import Damaged, JournalError, read_events
 from guide.run.state import State, label
 from guide.run.store import list_runs, open_run, read_run, recover, runs_folder
+from tests.run.kept_runs import kept_run, kept_session, path_of, tamper
+from tests.run.small_procedures import give
 
 COLUMNS = {
     "id": "'0'",

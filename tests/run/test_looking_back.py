@@ -1,10 +1,10 @@
 """Earlier blocks looked at again: each shows what was said there then, not what is known by now."""
 
 import pytest
-from shipped_runs import carried_shipped
 
 from guide.run.prompt import Prompt, prompt
 from guide.run.state import State, occurrence_of
+from tests.run.shipped_runs import carried_shipped
 
 
 def carried_through(name: str) -> State:

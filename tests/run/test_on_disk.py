@@ -6,9 +6,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from disk_trace import calls, unsynced_acknowledgements
 
 from guide.run.journal import SYNCHRONOUS
+from tests.run.disk_trace import calls, unsynced_acknowledgements
 
 PROCEDURES = Path(__file__).parent / "procedures"
 LOG = ".run-wal"

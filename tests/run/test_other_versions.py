@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from kept_runs import kept_run, kept_session, path_of, tamper
-from other_versions import OTHERS, chained_anew, folder_of, run_with_a_photo
 
 from guide.files.stored_form import STORED_FORM
 from guide.run import journal
 from guide.run.journal import Damaged, Journal, OtherVersion, read_events
 from guide.run.store import list_runs, open_run, read_run, recover
+from tests.run.kept_runs import kept_run, kept_session, path_of, tamper
+from tests.run.other_versions import OTHERS, chained_anew, folder_of, run_with_a_photo
 
 
 def test_a_run_carries_the_number_of_its_form() -> None:

@@ -1,11 +1,11 @@
 """A computation that reads every round so far: a line for each, and what changing an earlier one does."""
 
 import pytest
-from small_procedures import begin, draft
 
 from guide.run.session import Session
 from guide.run.state import label
 from guide.run.swings import goes_on
+from tests.run.small_procedures import begin, draft
 
 
 def given(*lines: str) -> Session:

@@ -1,10 +1,10 @@
 """The shipped job as a whole: few questions before the first action, and every kind of opening rehearsed."""
 
 import pytest
-from shipped_runs import SHIPPED, carried_shipped, shipped
 
 from guide.procedure.scenario_file import ScenarioShape
 from guide.run.rehearse import Rehearsal
+from tests.run.shipped_runs import SHIPPED, carried_shipped, shipped
 
 FEW = 6
 """The most questions before the first action."""

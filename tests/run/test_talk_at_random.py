@@ -3,10 +3,10 @@
 import random
 
 import pytest
-from small_procedures import SMALL
-from spoken import Voice
 
 from guide.words import by_name
+from tests.run.small_procedures import SMALL
+from tests.run.spoken import Voice
 
 SEEDS = range(12)
 STEPS = 120

@@ -1,11 +1,11 @@
 """Commands by voice: what acts at once, what needs more than a yes, and what is only answered."""
 
 import pytest
-from small_procedures import give
-from spoken import Voice
 
 from guide.run.talk import SAID_WHY
 from guide.words import DECLINED, Declined
+from tests.run.small_procedures import give
+from tests.run.spoken import Voice
 
 TO_THE_HOLD = ("wood", "no", "done", "36 in", "done", "0")
 TO_THE_CUT = (*TO_THE_HOLD, "hold")

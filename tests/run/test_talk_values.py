@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 import pytest
-from spoken import Voice
 
 from guide.measures import Quantity
 from guide.run.talk import BY_KEYS, USE_KEYS
+from tests.run.spoken import Voice
 
 AT_WIDTH = ("wood", "no", "done")
 AT_SWEEP = ("done", "done")

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from back_door import Hand, begin_back_door
 
 from guide.run.session import Session
+from tests.screens.back_door import Hand, begin_back_door
 
 
 @pytest.fixture

@@ -9,8 +9,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from back_door import Hand
-
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
 from guide.run import replies
@@ -21,6 +19,7 @@ from guide.screens.run_view import RunView
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS, Valves
+from tests.screens.back_door import Hand
 
 LBF = 4.4482216152605
 _TURN = re.compile(r"(Sweep valve|Latch valve|Spring screw): (.+?) (slower|faster|stronger|weaker)")

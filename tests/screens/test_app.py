@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from back_door import begin_back_door, slow_clock
 
 from guide.files.stored_form import STORED_FORM
 from guide.run.naming import block_words
@@ -15,6 +14,7 @@ from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import list_runs, open_run, read_run, runs_folder
 from guide.screens.terminal_app import HingesideApp
+from tests.screens.back_door import begin_back_door, slow_clock
 
 
 def app_of(session: Session | None, *, ascii: bool | None = None) -> HingesideApp:  # noqa: A002

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from back_door import Hand, begin_back_door
-from classroom_door import begin_classroom
 
 from guide.run.session import Session
 from guide.screens.rows import cells
+from tests.screens.back_door import Hand, begin_back_door
+from tests.screens.classroom_door import begin_classroom
 
 TO_THE_BODY = ("enter",) * 5
 Open = Callable[..., Hand]
@@ -181,7 +181,7 @@ def test_an_opening_the_sheet_does_not_reach_is_told_in_words() -> None:
 
 
 async def test_the_drawing_keeps_to_ascii_where_the_terminal_does() -> None:
-    from test_app import app_of, painted
+    from tests.screens.test_app import app_of, painted
 
     session = begin_classroom("regular", "right")
     app = app_of(session, ascii=True)

@@ -1,10 +1,9 @@
 """A key that is held down is not a key that is pressed again."""
 
-from back_door import Hand
-
 from guide.run.session import Session
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
 from guide.screens.run_view import RunView
+from tests.screens.back_door import Hand
 
 
 class Watch:

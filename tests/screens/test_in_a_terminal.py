@@ -13,7 +13,8 @@ from pathlib import Path
 
 import pyte
 import pytest
-from back_door import PROCEDURE
+
+from tests.screens.back_door import PROCEDURE
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-from back_door import PROCEDURE, Hand, begin_back_door
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
@@ -18,6 +17,7 @@ from guide.screens.paint import STYLES, Pane
 from guide.screens.rows import Row, cells, clean, fit, wrap
 from guide.screens.step_rows import step_rows
 from guide.words.commands import ANSWERS, COMMANDS
+from tests.screens.back_door import PROCEDURE, Hand, begin_back_door
 
 INJECTIONS = ["[b]x", "[/]", "[@click=app.quit]x", "fit [A-1]", "[$x] [red", "{{door}} \\[b]"]
 
@@ -44,7 +44,7 @@ def test_a_text_of_a_file_or_a_person_is_shown_as_it_is_written(text: str) -> No
 async def test_typed_words_and_the_name_of_a_door_are_never_markup(
     tmp_path: Path, text: str
 ) -> None:
-    from test_app import app_of, painted
+    from tests.screens.test_app import app_of, painted
 
     session = begin_back_door(tmp_path, door=text)
     app = app_of(session)
@@ -157,7 +157,7 @@ def test_ascii_where_there_is_no_unicode() -> None:
 
 
 async def test_ascii_reaches_every_line_of_the_screen(session: Session) -> None:
-    from test_app import app_of, painted
+    from tests.screens.test_app import app_of, painted
 
     app = app_of(session, ascii=True)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 
 import pytest
-from test_app import painted
-from test_stopwatch import Clock
 
 from guide.practice.practice import Practice
 from guide.practice.score import Score
@@ -12,6 +10,8 @@ from guide.procedure.practice_file import find_practice, load_practice
 from guide.screens.layout import arrange, roomy
 from guide.screens.practice_view import PracticeView
 from guide.screens.terminal_app import HingesideApp
+from tests.screens.test_app import painted
+from tests.screens.test_stopwatch import Clock
 
 
 class Apprentice:

@@ -3,13 +3,12 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from back_door import Hand, begin_back_door
-
 from guide.run.events import Event
 from guide.run.journal import JournalError
 from guide.run.prompt import known
 from guide.run.session import Session
 from guide.run.store import open_run, read_run
+from tests.screens.back_door import Hand, begin_back_door
 
 
 def test_a_whole_run_from_the_first_step_to_the_end(hand: Hand) -> None:

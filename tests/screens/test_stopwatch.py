@@ -4,8 +4,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 import pytest
-from back_door import Hand
-from door_to_tune import tuning_run
 
 from guide.measures import Quantity
 from guide.papers.record import record_text
@@ -14,6 +12,8 @@ from guide.run.swings import sifted, timed
 from guide.screens.rows import Row
 from guide.screens.stopwatch import ENOUGH, TWICE, Stopwatch
 from guide.screens.watch_rows import watch_rows
+from tests.screens.back_door import Hand
+from tests.screens.door_to_tune import tuning_run
 
 SWEEP = Fact("sweep_time", "time", step=Quantity(Fraction(1, 10), "s"))
 TO_MARK, TO_SHUT = "sweep-now", "latch-now"

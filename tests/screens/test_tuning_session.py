@@ -6,9 +6,6 @@ as the steps say. `door_to_tune.acts` is the session; another front end carries 
 
 from dataclasses import replace
 
-from door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
-from test_app import painted
-from test_stopwatch import Clock
 from textual.pilot import Pilot
 
 from guide.run.prompt import prompt
@@ -16,6 +13,9 @@ from guide.run.session import Session
 from guide.screens.terminal_app import HingesideApp
 from guide.trade.swing.model import SLAM_SPEED, close
 from guide.trade.tuning.tune_next import SEEN
+from tests.screens.door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
+from tests.screens.test_app import painted
+from tests.screens.test_stopwatch import Clock
 
 
 class Keys:

@@ -4,14 +4,14 @@ from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 
 import pytest
-from back_door import slow_clock
-from said_voice import NOT_CAUGHT, SaidVoice
 from textual.pilot import Pilot
 
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.screens.rows import fit
 from guide.screens.terminal_app import VOICE_IS_OFF, HingesideApp
+from tests.screens.back_door import slow_clock
+from tests.screens.said_voice import NOT_CAUGHT, SaidVoice
 
 GONE = "The microphone has gone; plug it in again, or go on by keys."
 

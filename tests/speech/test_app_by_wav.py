@@ -10,7 +10,6 @@ from pathlib import Path
 from types import TracebackType
 
 import pytest
-from sounds import frames_of, hiss
 from textual.pilot import Pilot
 
 from guide.checker.graph_cache import graph_of
@@ -34,6 +33,7 @@ from guide.speech.rehearse_voice import Sayings
 from guide.speech.run_voice import RunVoice
 from guide.words import by_name
 from guide.words.spoken import language, say, spelled
+from tests.speech.sounds import frames_of, hiss
 
 pytestmark = pytest.mark.needs("flite")
 

@@ -8,9 +8,9 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from sounds import chunk, tone, wav
 
 from guide.speech.audio import FRAME_BYTES, BadAudio, NoDecoder, open_wav, samples
+from tests.speech.sounds import chunk, tone, wav
 
 
 def heard(path: Path) -> "array[int]":

@@ -4,13 +4,13 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from sounds import flite, frames_of, hiss
 
 from guide.measures import Quantity
 from guide.speech.ear import Ear, Heard, Missed, Report, Speaking
 from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.words import COMMANDS
 from guide.words.spoken import Meaning, Offered, grammar_for
+from tests.speech.sounds import flite, frames_of, hiss
 
 pytestmark = pytest.mark.needs("flite")
 

@@ -5,11 +5,11 @@ from array import array
 from pathlib import Path
 
 import pytest
-from sounds import flite, frames_of, hiss, tone
 
 from guide.speech.audio import FRAME_SECONDS, in_a_room, samples
 from guide.speech.endpoint import LONGEST_SECONDS, Segment, Segmenter, has_pitch
 from guide.speech.frontend import level
+from tests.speech.sounds import flite, frames_of, hiss, tone
 
 
 def segments(sound: list[int]) -> list[Segment]:
@@ -59,6 +59,7 @@ def test_what_never_ends_is_cut_off_and_called_so() -> None:
     assert all(one.seconds <= LONGEST_SECONDS + FRAME_SECONDS for one in found)
 
 
+@pytest.mark.needs("flite")
 def test_a_saying_right_at_the_start_is_whole(tmp_path: Path) -> None:
     said = flite("thirty six inches", tmp_path)
     first = next(at for at, one in enumerate(said) if abs(one) > 400)

@@ -4,13 +4,13 @@ from array import array
 from pathlib import Path
 
 import pytest
-from sounds import flite
 
 from guide.speech.engine import NoEngine
 from guide.speech.engines import MODEL, load_engine
 from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.words import COMMANDS
 from guide.words.spoken import grammar_for
+from tests.speech.sounds import flite
 
 
 def test_without_a_model_folder_the_built_in_engine_hears(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,9 +1,9 @@
 """What is done to sound before it is listened to: the filter, and how loud it is."""
 
 import pytest
-from sounds import tone
 
 from guide.speech.frontend import Floor, HighPass, level
+from tests.speech.sounds import tone
 
 
 def test_hum_is_taken_away_and_speech_kept() -> None:

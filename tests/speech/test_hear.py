@@ -6,9 +6,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from sounds import flite, hiss, wav
 
 from guide.cli.main import main
+from tests.speech.sounds import flite, hiss, wav
 
 CHECKOUT = Path(__file__).parents[2]
 

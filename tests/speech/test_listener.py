@@ -7,7 +7,6 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from sounds import flite, frames_of, hiss, wav
 
 from guide.measures import Quantity
 from guide.speech.audio import open_wav
@@ -16,6 +15,7 @@ from guide.speech.engine import NoEngine
 from guide.speech.listener import GONE, EarApart, FrameSource, Hearing, Listener, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
 from guide.words.spoken import grammar_for
+from tests.speech.sounds import flite, frames_of, hiss, wav
 
 
 class Gone:

@@ -11,7 +11,6 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from sounds import frames_of, hiss, wav
 
 from guide.cli.main import main
 from guide.cli.voice_wiring import voice_wanted
@@ -25,22 +24,20 @@ from guide.speech.own.teacher import Teacher, hear_lesson
 from guide.speech.own.voice_file import own_means
 from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for
+from tests.speech.sounds import frames_of, hiss, wav
 
 SCOTTISH = "en-gb-scotland"
 COMMANDS = (
     *("next", "yes", "no", "go back", "go forward", "why", "status", "pause", "repeat", "help"),
-    *("begin", "listen", "stop", "cancel"),
+    *("begin", "listen"),
 )
-"""Those that are recorded; the lessons of `tests/campaigns/own_voice.py` are whole."""
+"""Those that are recorded, a third of the lesson's: with the digits hardly more than a voice needs. The lessons of
+`python -m tests.campaigns.own_voice` are whole, and it judges 84 sayings of each voice, 24 of them lengths."""
 NEVER_TAUGHT = (
     "thirty five and seven eighths inches",
-    "twenty nine and a half inches",
     "three foot eleven inches",
     "seventy two and five sixteenths inches",
     "nine hundred eleven millimeters",
-    "eighteen and a quarter inches",
-    "fifty inches",
-    "forty one and fifteen sixteenths inches",
 )
 
 
@@ -105,7 +102,7 @@ def test_lengths_that_stand_in_no_lesson_are_understood_after_it(at_home: Path) 
     assert amiss == ""
     before, after = understood(""), understood(own)
     missed = len(NEVER_TAUGHT)
-    assert missed - before >= 4
+    assert missed - before >= 2
     assert 2 * (missed - after) <= missed - before
 
 

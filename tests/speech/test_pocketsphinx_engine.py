@@ -4,10 +4,10 @@ from array import array
 from pathlib import Path
 
 import pytest
-from sounds import flite, hiss
 
 from guide.speech.pocketsphinx_engine import Fits, score_of, text_of
 from guide.words.spoken import grammar_for
+from tests.speech.sounds import flite, hiss
 
 LENGTH = grammar_for("length", commands=["done"])
 NUMBER = grammar_for("number", commands=["done"])

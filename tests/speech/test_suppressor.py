@@ -5,7 +5,6 @@ from importlib.machinery import ModuleSpec
 from pathlib import Path
 
 import pytest
-from sounds import flite, frames_of, hiss
 
 from guide.speech import suppressor
 from guide.speech.frontend import level
@@ -18,6 +17,7 @@ from guide.speech.suppressor import (
     WebRtc,
     suppressor_here,
 )
+from tests.speech.sounds import flite, frames_of, hiss
 
 WORKING = [
     pytest.param(RnNoise, marks=pytest.mark.needs("python:pyrnnoise")),

@@ -14,10 +14,10 @@ from pathlib import Path
 
 import espeakng_loader
 import pytest
-from sounds import chunk
 
 from guide.speech import speaker, synthesis
 from guide.speech.synthesis import NoVoice, Synthesiser, SystemVoice
+from tests.speech.sounds import chunk
 
 linux = pytest.mark.skipif(sys.platform != "linux", reason="other systems speak by themselves")
 

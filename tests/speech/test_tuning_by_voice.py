@@ -9,10 +9,6 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from door_to_tune import GIVEN, Act, DoorToTune, acts, office_door
-from test_app_by_wav import Fitter, fitter
-from test_stopwatch import Clock
-from test_tuning_session import carried
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
@@ -22,6 +18,10 @@ from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.screens.run_view import RunView
 from guide.words.spoken import language, say
+from tests.screens.door_to_tune import GIVEN, Act, DoorToTune, acts, office_door
+from tests.screens.test_stopwatch import Clock
+from tests.screens.test_tuning_session import carried
+from tests.speech.test_app_by_wav import Fitter, fitter
 
 pytestmark = pytest.mark.needs("flite")
 

@@ -1,7 +1,7 @@
 import pytest
-from harbour_closer import harbour_closer
 
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.harbour_closer import harbour_closer
 
 
 @pytest.fixture

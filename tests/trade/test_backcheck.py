@@ -1,10 +1,10 @@
 """Backcheck that feels wrong: what to turn, and what no valve can move."""
 
 import pytest
-from harbour_closer import harbour_closer
 
 from guide.trade.answer import Answer
 from guide.trade.registry import find, read_inputs, run
+from tests.trade.harbour_closer import harbour_closer
 
 
 def felt(feels: str, mount: str = "regular", **more: str) -> Answer:

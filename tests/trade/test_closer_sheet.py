@@ -6,13 +6,19 @@ from dataclasses import MISSING, replace
 from fractions import Fraction
 
 import pytest
-from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL, PARALLEL, REGULAR, opening_range
 
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
 from guide.trade.sheet.codec import BadSheetError, fields_of
 from guide.trade.sheet.parts import Accessory, ChartRow, Screw
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.harbour_closer import (
+    CHART_BY_MOUNT,
+    CHART_FOR_ALL,
+    PARALLEL,
+    REGULAR,
+    opening_range,
+)
 
 
 @pytest.mark.parametrize("chart", [(), CHART_BY_MOUNT, CHART_FOR_ALL])

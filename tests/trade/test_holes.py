@@ -6,8 +6,6 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from harbour_closer import harbour_closer
-from shipped_sheets import SHEETS, answer, inches, raw, shipped
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import BadInput, NoAnswer, result_json
@@ -24,6 +22,8 @@ from guide.trade.holes.layout import (
     seen,
     to_mark,
 )
+from tests.trade.harbour_closer import harbour_closer
+from tests.trade.shipped_sheets import SHEETS, answer, inches, raw, shipped
 
 CORRIDOR = {"sheet": "generic-a", "mount": "regular", "hinge": "butt", "range": "130 deg"}
 """A classroom door that opens into the corridor, on butt hinges."""

@@ -5,9 +5,9 @@ import random
 from collections.abc import Iterator
 
 import pytest
-from two_links import Links
 
 from guide.trade.arm.geometry import RESERVE_DEG, Arm, Geometry
+from tests.trade.two_links import Links
 
 MOUNTS = ("regular", "top-jamb", "parallel")
 SEED = 20_113

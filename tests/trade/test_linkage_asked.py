@@ -5,7 +5,6 @@ import subprocess
 import sys
 
 import pytest
-from harbour_closer import harbour_closer
 
 from guide.files.library import find as find_file
 from guide.measures import MeasureError, parse
@@ -15,6 +14,7 @@ from guide.trade.answer import BadInput, NoAnswer, OutOfDomain, result_json
 from guide.trade.computation import Given
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.harbour_closer import harbour_closer
 
 REGULAR = {
     "mount": "regular",

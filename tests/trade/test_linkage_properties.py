@@ -6,12 +6,12 @@ from dataclasses import replace
 import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from test_linkage_vectors import CLOSERS
 
 from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
 from guide.trade.arm.geometry import Arm, Geometry
 from guide.trade.arm.moments import handle_force, moments
 from guide.trade.arm.spring import Spring, spring_of
+from tests.trade.test_linkage_vectors import CLOSERS
 
 
 def lengths(low: float, high: float) -> st.SearchStrategy[float]:

@@ -5,9 +5,9 @@ from fractions import Fraction
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from shipped_sheets import SHEETS, answer, inches, raw
 
 from guide.trade.answer import BadInput
+from tests.trade.shipped_sheets import SHEETS, answer, inches, raw
 
 SIXTEENTH = Fraction(1, 16)
 LINES = ("body_along", "body_datum", "shoe_along", "shoe_datum")

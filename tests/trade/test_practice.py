@@ -1,12 +1,12 @@
 """A practice door: what is done to it, what that shows, and what it costs."""
 
 import pytest
-from practice_bench import LBF, office
 
 from guide.practice.door import HiddenCause
 from guide.practice.practice import Impossible, Practice
 from guide.practice.random_door import random_door
 from guide.trade.swing.model import SLAM_SPEED, close, opening_force
+from tests.trade.practice_bench import LBF, office
 
 PROUD = HiddenCause("strike", 140.0, 6.0)
 LEAKS = HiddenCause("leak", 4.5)

@@ -3,7 +3,6 @@
 from dataclasses import replace
 
 import pytest
-from practice_bench import office, shipped
 
 from guide.practice.debrief import debrief, looked_at_again
 from guide.practice.door import HiddenCause, PracticeDoor
@@ -11,6 +10,7 @@ from guide.practice.experienced_fitter import demonstration
 from guide.practice.practice import Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import score
+from tests.trade.practice_bench import office, shipped
 
 PROUD = HiddenCause("strike", 140.0, 6.0)
 

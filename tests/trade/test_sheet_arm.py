@@ -7,7 +7,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from test_linkage_asked import shipped
 
 from guide.measures import Quantity, parse
 from guide.measures.parsing import parse_signed
@@ -17,6 +16,7 @@ from guide.trade.arm.sheet_geometry import Opening, resting_elbow, resting_forea
 from guide.trade.door.hinges import HINGES, pivot_offset
 from guide.trade.sheet.parts import RESTS, Hole, SheetArm, SheetBody
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.test_linkage_asked import shipped
 
 ARM = SheetArm(
     main=parse("10 in"),

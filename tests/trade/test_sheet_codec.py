@@ -10,7 +10,6 @@ import pytest
 import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from shipped_sheets import SHEETS, raw, shipped
 
 from guide.measures import Quantity
 from guide.trade.sheet.codec import MOST, BadSheetError, fields_of, from_plain, to_plain
@@ -34,6 +33,7 @@ from guide.trade.sheet.parts import (
     SheetShoe,
 )
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.shipped_sheets import SHEETS, raw, shipped
 
 SOME = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 """A whole sheet takes a while to draw."""

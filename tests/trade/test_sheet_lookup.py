@@ -4,12 +4,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from harbour_closer import SWEEP
 
 from guide.measures import parse
 from guide.trade.answer import NoAnswer, OutOfDomain
 from guide.trade.registry import run
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.harbour_closer import SWEEP
 
 
 @pytest.mark.parametrize(

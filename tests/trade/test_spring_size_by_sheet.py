@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 import pytest
-from harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL
 
 from guide.measures import parse
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Given
 from guide.trade.registry import run
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.harbour_closer import CHART_BY_MOUNT, CHART_FOR_ALL
 
 
 def worked(sheet: Sheet, width: str, **others: Given) -> Answer:

@@ -5,7 +5,6 @@ import random
 from fractions import Fraction
 
 import pytest
-from harbour_closer import harbour_closer
 
 from guide.measures import parse
 from guide.trade.answer import Answer, BadInput
@@ -18,6 +17,7 @@ from guide.trade.tuning.nominal_door import NominalLeaf, nominal
 from guide.trade.tuning.readings import Move, SwingReading, Travel
 from guide.trade.tuning.screw_words import place, turn
 from guide.trade.tuning.tune_next import NEXT
+from tests.trade.harbour_closer import harbour_closer
 
 OFFICE = {"width": "36 in", "mount": "regular", "size": "3", "fire": "no", "exterior": "no"}
 """A 36 in office door."""

@@ -1,0 +1,1 @@
+"""The tests, a folder for each part of the program; helpers are imported by their full names."""

@@ -1,0 +1,1 @@
+"""The verbs: what they print, where, and their exit statuses."""

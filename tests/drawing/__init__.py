@@ -1,0 +1,1 @@
+"""Drawings of an opening: plan, text and SVG."""

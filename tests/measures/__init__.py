@@ -1,0 +1,1 @@
+"""Measures: understood, refused, shown."""

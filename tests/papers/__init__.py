@@ -1,0 +1,1 @@
+"""The record and the full-size template."""

@@ -1,0 +1,1 @@
+"""Runs and practice line by line."""

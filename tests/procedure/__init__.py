@@ -1,0 +1,1 @@
+"""Procedure files: read, compiled, cached."""

@@ -1,0 +1,1 @@
+"""The checker's proof compared with every real run."""

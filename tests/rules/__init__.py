@@ -1,0 +1,1 @@
+"""The checker's rules, its findings and its manual."""

@@ -1,0 +1,1 @@
+"""Runs: events, the journal, looking back, talk."""

@@ -1,0 +1,1 @@
+"""The ear and the mouth."""
