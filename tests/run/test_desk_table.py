@@ -114,7 +114,9 @@ def rows(front: str) -> list[object]:
             state,
             command,
             id=f"{state}-{command}",
-            marks=[pytest.mark.xfail(strict=True)] if command in DIFFER[front].get(state, "").split() else [],
+            marks=[pytest.mark.xfail(strict=True)]
+            if command in DIFFER[front].get(state, "").split()
+            else [],
         )
         for state, command in ROWS
         if front == "voice" or _given_by_hand(front, state, command)
@@ -145,8 +147,10 @@ def test_by_voice(state: str, command: str) -> None:
     if command == "safe":
         wanted = "wants yes"
     found = by_voice(state, by_name(command).word)
-    assert found == wanted or (found, wanted) == ("unheard", REFUSED) or (
-        found == "unheard" and (state, command) in NOT_LISTENED_FOR
+    assert (
+        found == wanted
+        or (found, wanted) == ("unheard", REFUSED)
+        or (found == "unheard" and (state, command) in NOT_LISTENED_FOR)
     )
 
 
