@@ -1,8 +1,8 @@
 """A prompt as rows: the action first, then what keeps it safe, what is answered, and the long words."""
 
+from guide.run.desk_words import NUMBERED
 from guide.run.prompt import Known, Prompt
 from guide.screens.rows import Row
-from guide.screens.run_keys import NUMBERED
 
 CHOOSING = ("choice", "report", "resolve", "read-back")
 """What is answered by picking one of the choices."""

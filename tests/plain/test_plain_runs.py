@@ -7,6 +7,7 @@ import pytest
 
 from guide.plain.loop import run_plain
 from guide.procedure.checker import check
+from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import State, label
@@ -27,7 +28,8 @@ class Carried:
     def carry_on(self, *lines: str, detail: str = "full") -> None:
         """Feed more lines, as after a pause."""
         waiting = iter(lines)
-        run_plain(self.session, lambda: next(waiting, None), self.printed.append, detail)
+        desk = Desk(self.session, detail)
+        run_plain(desk, lambda: next(waiting, None), self.printed.append)
 
     @property
     def state(self) -> State:

@@ -7,9 +7,10 @@ from functools import cache
 from small_procedures import begin, give
 
 from guide.plain.loop import run_plain
+from guide.run.desk import Desk
 from guide.run.session import Session
 from guide.run.state import label
-from guide.run.talk import Reply, Talk
+from guide.run.talk import Talk
 from guide.screens.run_view import RunView
 from guide.screens.terminal_app import HingesideApp
 from guide.words import by_name
@@ -73,21 +74,25 @@ def slow_clock() -> Iterator[float]:
 
 def _view(state: str, session: Session) -> RunView:
     ticks = slow_clock()
-    detail = "brief" if state == "card" else "full"
-    return RunView(session, detail, clock=lambda: next(ticks))
+    return RunView(session, _detail(state), clock=lambda: next(ticks))
 
 
-def _seen(view: RunView, before: int) -> str:
-    session = view.session
-    if view.refused:
-        return outcome(kinds(session, before), "refused")
-    wants = "yes" if view.ending else view.purpose
-    at = label(session.state.graph, view.at) if view.at and not view.leaving else ""
+def _detail(state: str) -> str:
+    return "brief" if state == "card" else "full"
+
+
+def _seen(desk: Desk, before: int, *, refused: bool = False) -> str:
+    """What came of a command, off the desk and the journal."""
+    state, sent = desk.session.state, kinds(desk.session, before)
+    if refused:
+        return outcome(sent, "refused")
+    wants = "yes" if desk.ending else desk.purpose
+    at = label(state.graph, desk.at) if desk.at and not desk.left else ""
     return outcome(
-        kinds(session, before),
+        sent,
         f"wants {wants}" if wants else "",
-        "leaves" if view.leaving else "",
-        f"{'changes' if view.changing else 'looks at'} {at}" if at else "",
+        "leaves" if desk.left else "",
+        f"{'changes' if desk.changing else 'looks at'} {at}" if at else "",
     )
 
 
@@ -113,80 +118,50 @@ async def _by_keys(state: str, commands: Sequence[str]) -> dict[str, str]:
             app.run_view = None  # the run stays open when it is left, to be looked at
             await pilot.press(key)
             app.run_view = view
-            found[name] = _seen(view, before)
+            found[name] = _seen(view.desk, before, refused=view.refused)
     return found
 
 
-def by_line(state: str, line: str, *then: str) -> str:
-    """What the line-by-line run makes of a line, and of those after it."""
+def by_line(state: str, line: str) -> str:
+    """What the line-by-line run makes of a line."""
     session = begin("sports-hall")
     give(session, *STATES[state])
-    lines = iter([*(by_name(name).word for name in BEFORE.get(state, ())), line, *then])
-    first = line if state not in BEFORE else by_name(BEFORE[state][0]).word
-    assert first is not None
+    desk = Desk(session, _detail(state))
+    lines = iter([*(by_name(name).word for name in BEFORE.get(state, ())), line])
     printed: list[str] = []
-    marks: list[tuple[int, int]] = []
-    kept: list[str] = []
+    before = (0, 0)
+    found: list[str] = []
+
+    def look() -> str:
+        refused = any(one.startswith("! ") for one in printed[before[1] :])
+        return _seen(desk, before[0], refused=refused)
 
     def read() -> str | None:
-        marks.append((len(session.journal.events()), len(printed)))
-        if len(marks) == 2 + len(BEFORE.get(state, ())) + len(then):
-            kept.extend(kinds(session, marks[len(BEFORE.get(state, ()))][0]))
-        return next(lines, None)
+        nonlocal before
+        typed = next(lines, None)
+        if typed is None:
+            found.append(look())  # before the run is put by, as nothing more is typed
+        else:
+            before = (len(session.journal.events()), len(printed))
+        return typed
 
-    run_plain(session, read, printed.append, "brief" if state == "card" else "full")
-    start, before = marks[len(BEFORE.get(state, ()))]
-    ended_there = not kept and len(marks) < 2 + len(BEFORE.get(state, ())) + len(then)
-    sent = kinds(session, start) if ended_there else kept
-    said = printed[before : marks[-1][1] if not ended_there else None]
-    if any(one.startswith("! ") for one in said):
-        return outcome(sent, "refused")
-    return outcome(sent, *_read_off(session, state, said, left=ended_there))
-
-
-def _read_off(session: Session, state: str, said: list[str], *, left: bool) -> Iterator[str]:
-    """What the lines printed tell of the look."""
-    text = " ".join(line.strip() for line in said)
-    if "write why" in text.casefold():
-        yield "wants safe"
-    if "write the note" in text.casefold():
-        yield "wants note"
-    if "cannot be taken up again" in text:
-        yield "wants yes"
-    if left and not session.state.ended:
-        yield "leaves"
-    shown = [line.split()[1] for line in said if line.startswith("--- ")]
-    if "The new answer?" in text:
-        yield "changes what-leaf"
-    elif shown and ("“change” gives" in text or "“forward” goes on" in text):
-        yield f"looks at {shown[-1]}"
-    elif not shown and not left and state in BEFORE:
-        yield {"looking": "looks at", "changing": "changes"}[state] + " what-leaf"
+    run_plain(desk, read, printed.append)
+    return found[0] if found else look()
 
 
 def by_voice(state: str, words: str) -> str:
-    """What the app makes of words said to it; `unheard` where they are not listened for."""
+    """What comes of words said; `unheard` where they are not listened for."""
     session = begin("sports-hall")
     give(session, *STATES[state])
-    view = _view(state, session)
-    view.paging.read_through = True
-    talk = Talk(session)
-    talk.cards = view.detail == "brief"
+    desk = Desk(session, _detail(state))
+    talk = Talk(desk)
     talk.say_step()
     for name in BEFORE.get(state, ()):
-        view.command(name)
-    talk.look(view.at, view.changing)
+        desk.command(name)
     before = len(session.journal.events())
     asked = talk.asked()
     meaning = asked.grammar.parse(words).meaning
     if meaning is None:
         return "unheard"
-    reply: Reply = talk.heard(meaning, words, 0.9, asked.turn)
-    if reply.sent:
-        view.renew()
-    if reply.command:
-        view.command(reply.command)
-    if reply.refused and not reply.sent:
-        return "refused"
-    asks = "wants yes" if "yes or no?" in reply.say and not reply.sent else ""
-    return _seen(view, before) if not asks else outcome(kinds(session, before), asks)
+    reply = talk.heard(meaning, words, 0.9, asked.turn)
+    return _seen(desk, before, refused=reply.refused and not reply.sent)

@@ -1,0 +1,480 @@
+"""The desk of one run: what is looked at, what is being changed, and what every command does.
+
+Each front end translates a key, a line or a word into a command by a table of its own, gives it to the desk, and
+renders what comes of it. The rules of the run itself are those of `step`; nothing here passes them by.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from guide.procedure.characters import printable
+from guide.procedure.facts import UNSURE, Value, WrongAnswer
+from guide.run import desk_words, replies
+from guide.run.desk_words import KEYS, Way
+from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, Drawing, door_of
+from guide.run.prompt import Accepts, Prompt, earlier, later, prompt
+from guide.run.replies import Draft
+from guide.run.session import Session
+from guide.run.settings import DETAILS
+from guide.run.state import ENDED, Occurrence, label
+from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
+
+HELP, KNOWN, DRAWING, WHY, DETAIL, WATCH = "help", "known", "drawing", "why", "detail", "watch"
+"""What a `Text` shows."""
+NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
+"""What an `Asks` wants: the words of a note, a reason, what became of a cut; a yes to the end of the job."""
+_LOOKED_AT = Accepts("nothing")
+_ANSWERED = ("choice", "measure", "count", "text")
+_NUMBERS = ("1", "2", "3")
+_MOST_TOLD = 40
+"""Characters of a line that are told back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """Events were taken, and are on the disk; the run is shown where it stands now."""
+
+    kinds: tuple[str, ...]
+    told: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Another block is looked at, or the same one in another way."""
+
+    told: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Something to be shown beside the step."""
+
+    what: str
+    told: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Asks:
+    """Words, or a yes, are wanted before anything is sent."""
+
+    what: str
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Nothing was done, and why."""
+
+    told: str
+
+
+Outcome = Sent | Look | Text | Asks | Refusal
+
+
+class Desk:
+    """One run, as the person at it has it before them."""
+
+    def __init__(self, session: Session, detail: str = "full") -> None:
+        self.session = session
+        self.detail = detail
+        self.changing = False
+        """Whether the answer looked at is being given anew."""
+        self.purpose = ""
+        """NOTE, SAFE or RESOLVE while words are wanted for it."""
+        self.how = ""
+        """With RESOLVE: what became of the cut."""
+        self.reason = ""
+        """With SAFE: the reason, once it was given and only a yes is wanted."""
+        self.over = ""
+        """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
+        self.drawing: Drawing | None = None
+        """With DRAWING: what is drawn."""
+        self.supposed: dict[str, Value] = {}
+        """An answer that is only marked, for the drawing."""
+        self.left = False
+        """Whether the job was put by, or its end was seen."""
+        self._at: Occurrence | None = None
+        self._of: tuple[object, Occurrence | None] = (None, None)
+        self._shown = prompt(session.state)
+
+    # What is before the person
+
+    @property
+    def at(self) -> Occurrence | None:
+        """The earlier block that is looked at; None where the run stands."""
+        return self._at if self._at in self.session.state.path else None
+
+    @property
+    def cards(self) -> bool:
+        """Whether the steps of a card are shown together, and so are done together."""
+        return self.detail == DETAILS[1]
+
+    @property
+    def ending(self) -> bool:
+        """Whether only a yes is wanted to make the job safe and end it."""
+        return self.purpose == SAFE and bool(self.reason)
+
+    @property
+    def shown(self) -> Prompt:
+        """What is looked at, or where the run stands."""
+        state, at = self.session.state, self.at
+        if self._of[0] is not state or self._of[1] != at:
+            self._of, self._shown = (state, at), prompt(state, at)
+        return self._shown
+
+    @property
+    def accepts(self) -> Accepts:
+        """What is taken now: nothing while an earlier block is only looked at."""
+        return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
+
+    # What the person does
+
+    def command(self, name: str, words: str = "", by: Way = KEYS) -> Outcome:
+        """Do a command by its name in the lexicon; `words` are what was given with it.
+
+        Raises JournalError where an event cannot be kept.
+        """
+        does = _COMMANDS.get(name)
+        if does is None:
+            return Refusal(self._not_here(name, by))
+        if name not in _BESIDE:
+            self.over = ""
+        return self._tried(lambda: does(self, name, words, by), by)
+
+    def enter(self, text: str, by: Way = KEYS, swings: Mapping[str, Any] | None = None) -> Outcome:
+        """Take what was typed: words that are wanted, or an answer. `swings` as in `replies.answer`.
+
+        Raises JournalError where an event cannot be kept.
+        """
+        return self._tried(lambda: self._entered(text, by, swings), by, text)
+
+    def pick(self, number: int, by: Way = KEYS) -> Outcome:
+        """Take one of the answers listed, counted from 0. Raises JournalError as `enter` does."""
+        choices = self.accepts.choices
+        if number >= len(choices):
+            picks = by.tell("{pick}", self.accepts)
+            return Refusal(f"There are {len(choices)} answers; {picks}.")
+        return self._tried(lambda: self._picked(choices[number].value, by), by)
+
+    def look(self, at: Occurrence | None, *, changing: bool = False) -> Look:
+        """Look at a block, or where the run stands."""
+        state = self.session.state
+        self._at = at if at in state.path and at != state.at else None
+        self.changing = changing and self.at is not None
+        self._leave_words()
+        self.over = ""
+        return Look()
+
+    def send(self, draft: Draft, told: str = "") -> Sent:
+        """Send one event; the run is shown where it stands then.
+
+        Raises Refused where the run does not take it and JournalError where it cannot be kept.
+        """
+        self.session.send(draft)
+        self.look(None)
+        return Sent((draft[0],), told)
+
+    # Within
+
+    def _tried(self, does: Callable[[], Outcome], by: Way, text: str = "") -> Outcome:
+        accepts = self.accepts
+        try:
+            return does()
+        except Refused as refused:
+            return Refusal(str(refused))
+        except WrongAnswer as wrong:
+            if accepts.kind != "choice":
+                return Refusal(str(wrong))
+            if not text.strip():
+                return Refusal(by.waits(accepts))
+            said = by.tell(desk_words.NOT_LISTED, accepts, text=_short(text))
+            return Refusal(said)
+
+    def _leave_words(self) -> None:
+        self.purpose = self.how = self.reason = ""
+        self.supposed = {}
+
+    def _not_here(self, name: str, by: Way) -> str:
+        instead = by.instead(self.accepts)
+        return by.tell(desk_words.NOT_HERE, name=by.names.get(name, name), instead=instead)
+
+    def _wants(self, purpose: str, told: str) -> Asks:
+        self.purpose, self.reason = purpose, ""
+        return Asks(purpose, told)
+
+    # Answers
+
+    def _entered(self, text: str, by: Way, swings: Mapping[str, Any] | None) -> Outcome:
+        state, kind = self.session.state, self.accepts.kind
+        if self.purpose:
+            return self._worded(text, by)
+        if self.at is not None and not self.changing:
+            if not text.strip():
+                return self.look(None)
+            answered = self.shown.accepts.kind in _ANSWERED
+            raise Refused(
+                by.tell(desk_words.CHANGE_FIRST if answered else desk_words.NOTHING_ASKED)
+            )
+        if kind in _ANSWERED:
+            return self._answer(text, swings)
+        if not text.strip():
+            return _done(self, "", "", by)
+        if kind == "read-back" and text.strip() in _NUMBERS:
+            return self.pick(int(text) - 1, by)
+        how, _, note = text.strip().partition(" ")
+        how = how.casefold().rstrip(":,")
+        if kind == "report":
+            return self.send(replies.report(state, _listed(how, CUT_REPORTS)))
+        if kind == "resolve":
+            return self._resolve(_listed(how, RESOLUTIONS), note, by)
+        raise Refused(
+            by.tell(desk_words.NOT_UNDERSTOOD, text=_short(text), instead=by.instead(self.accepts))
+        )
+
+    def _worded(self, text: str, by: Way) -> Outcome:
+        """The words that were wanted."""
+        state, at = self.session.state, self.at
+        if self.purpose == NOTE:
+            changing = self.changing
+            sent = self.send(replies.note(state, text), desk_words.NOTED)
+            self.look(at, changing=changing)
+            return sent
+        if self.purpose == SAFE:
+            return _safe(self, "", text, by)
+        return self._resolve(self.how, text, by)
+
+    def _resolve(self, how: str, note: str, by: Way) -> Outcome:
+        if not note.strip() and how in RESOLUTIONS and self.purpose != RESOLVE:
+            self.how = how
+            return self._wants(RESOLVE, desk_words.WRITE_WORK.format(how=how.capitalize()))
+        return self.send(replies.resolve(self.session.state, how, note), desk_words.RESOLVED)
+
+    def _answer(self, text: str, swings: Mapping[str, Any] | None = None) -> Sent:
+        accepts, at = self.accepts, self.at
+        last = accepts.choices[-1].value if accepts.kind == "choice" else ""
+        if last == UNSURE and text.strip() == str(len(accepts.choices)):
+            text = UNSURE  # a fact knows the numbers of its own answers, and this is none of them
+        draft = replies.answer(self.session.state, text, at, swings=swings)
+        return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")
+
+    def _picked(self, value: str, by: Way) -> Outcome:
+        state, kind = self.session.state, self.accepts.kind
+        if kind == "read-back":
+            return self.send(replies.confirm(state, value == "yes"))
+        if kind == "report":
+            return self.send(replies.report(state, value))
+        if kind == "resolve":
+            return self._resolve(value, "", by)
+        return self._answer(value)
+
+
+# What each command does
+
+Does = Callable[[Desk, str, str, Way], Outcome]
+
+
+def _done(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    """The step is done; on a card that is shown as one, every step of it. Never a hold, a cut, or an end."""
+    shown, kind = desk.shown, desk.accepts.kind
+    if desk.ending:
+        raise Refused(by.tell(desk_words.SAFE))
+    if desk.at is not None and not desk.changing:
+        return desk.look(None)
+    if shown.kind == "ended":
+        desk.left = True
+        return Look()
+    if kind == "done":
+        return _steps_done(desk, shown)
+    if kind in ("measure", "count", "text") or (kind == "choice" and desk.accepts.suggestion):
+        return desk._answer("")
+    raise Refused(by.waits(desk.accepts))
+
+
+def _steps_done(desk: Desk, shown: Prompt) -> Sent:
+    session = desk.session
+    sent = desk.send(replies.done(session.state)).kinds
+    for line in shown.card_lines[1:] if desk.cards else ():
+        if label(session.state.graph, session.state.at) != line.at:
+            break
+        sent += desk.send(replies.done(session.state)).kinds
+    return Sent(sent)
+
+
+def _yes_or_no(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    """Yes or no to what is read back or asked; never enough for a hold or a cut."""
+    state, kind, yes = desk.session.state, desk.accepts.kind, name == "yes"
+    if desk.ending:
+        return (
+            desk.send(replies.make_safe(state, desk.reason)) if yes else _cancel(desk, "", "", by)
+        )
+    if kind == "read-back":
+        return desk.send(replies.confirm(state, yes))
+    if kind == "choice" and name in (choice.value for choice in desk.accepts.choices):
+        return desk._answer(name)
+    if kind == "end" and yes:
+        return desk.send(replies.done(state))
+    if kind == "hold" and not yes:
+        raise Refused(by.tell(desk_words.WRONG_VALUE))
+    if kind in ("hold", "begin") and yes:
+        raise Refused(by.waits(desk.accepts))
+    raise Refused(desk._not_here(name, by))
+
+
+def _hold(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    if desk.accepts.kind != "hold":
+        raise Refused(desk._not_here(name, by))
+    return desk.send(replies.pass_hold(desk.session.state), desk_words.HELD)
+
+
+def _cut(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    if desk.accepts.kind != "begin":
+        raise Refused(desk._not_here(name, by))
+    return desk.send(replies.begin(desk.session.state), by.tell(desk_words.BEGUN))
+
+
+def _unsure(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    if all(choice.value != UNSURE for choice in desk.accepts.choices):
+        raise Refused(desk._not_here(name, by))
+    return desk._answer(UNSURE)
+
+
+def _watch(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    if desk.accepts.measure != "time":
+        raise Refused(desk._not_here(name, by))
+    return Text(WATCH)
+
+
+def _back(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    before = earlier(desk.session.state, desk.at)
+    if before is None:
+        raise Refused(desk_words.FIRST)
+    return desk.look(before)
+
+
+def _forward(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    if desk.at is None:
+        raise Refused(desk_words.LATEST)
+    return desk.look(later(desk.session.state, desk.at))
+
+
+def _change(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    if desk.at is None or desk.shown.accepts.kind == "nothing":
+        raise Refused(by.tell(desk_words.GO_BACK_FIRST))
+    desk.look(desk.at, changing=True)
+    return Look(desk_words.NEW_ANSWER)
+
+
+def _detail(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    desk.detail = DETAILS[(DETAILS.index(desk.detail) + 1) % len(DETAILS)]
+    return Text(DETAIL, f"Detail: {desk.detail}.")
+
+
+def _why(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    return Text(WHY)
+
+
+def _status(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    desk.over = KNOWN
+    return Text(KNOWN)
+
+
+def _help(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    desk.over = HELP
+    return Text(HELP)
+
+
+def _draw(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    """Draw the opening; where it is drawn already, its other view, or the leaf swung."""
+    way = SWINGS.get(name, 0)
+    if desk.over != DRAWING or desk.drawing is None:
+        draws = desk.shown.draws
+        door = draws.door if draws and not desk.supposed else None
+        door = door or door_of(desk.session.state, desk.supposed)
+        if door is None:
+            raise Refused(TOO_LITTLE)
+        desk.drawing = Drawing(door, draws.view if draws else PLAN)
+    elif not way:
+        desk.drawing = desk.drawing.other_view()
+    if way:
+        desk.drawing = desk.drawing.swung(way)
+    desk.over = DRAWING
+    return Text(DRAWING)
+
+
+def _repeat(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    return desk.look(desk.at, changing=desk.changing)
+
+
+def _note(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    asks = desk._wants(NOTE, desk_words.WRITE_NOTE)
+    return desk._worded(words, by) if words.strip() else asks
+
+
+def _safe(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    """Stop and make safe: it takes a reason, and a yes after it."""
+    state = desk.session.state
+    if state.status == ENDED:
+        raise Refused(desk_words.ENDED_ALREADY)
+    if not words.strip() and desk.purpose != SAFE:
+        return desk._wants(SAFE, desk_words.WRITE_WHY)
+    replies.make_safe(state, words)  # refuses an empty reason
+    desk.purpose, desk.reason = SAFE, words.strip()
+    return Asks(ENDING, by.tell(desk_words.SAFE))
+
+
+def _pause(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    state = desk.session.state
+    kept = state.ended or state.paused
+    sent = Sent(()) if kept else desk.send(("paused", {}))
+    desk.left = True
+    return sent
+
+
+def _resume(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    raise Refused(by.tell(desk_words.GOES_ON))
+
+
+def _cancel(desk: Desk, name: str, words: str, by: Way) -> Outcome:
+    """Leave the words that are wanted, or what lies over the step."""
+    told = desk_words.NOTHING_WRITTEN if desk.purpose else ""
+    desk._leave_words()
+    return Look(told)
+
+
+_COMMANDS: dict[str, Does] = {
+    "done": _done,
+    "yes": _yes_or_no,
+    "no": _yes_or_no,
+    "hold": _hold,
+    "cut": _cut,
+    "begin": _cut,
+    "unsure": _unsure,
+    "watch": _watch,
+    "back": _back,
+    "forward": _forward,
+    "change": _change,
+    "why": _why,
+    "detail": _detail,
+    "status": _status,
+    "help": _help,
+    "draw": _draw,
+    **dict.fromkeys(SWINGS, _draw),
+    "repeat": _repeat,
+    "note": _note,
+    "safe": _safe,
+    "pause": _pause,
+    "resume": _resume,
+    "cancel": _cancel,
+}
+_BESIDE = ("status", "help", "draw", *SWINGS)
+"""Commands about what lies in the place of the step; any other shows the step again."""
+
+
+def _listed(text: str, of: tuple[str, ...]) -> str:
+    """A word of a list, where its number was given."""
+    return of[int(text) - 1] if text in _NUMBERS else text
+
+
+def _short(text: str) -> str:
+    return printable(text.strip()[:_MOST_TOLD])
