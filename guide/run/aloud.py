@@ -49,6 +49,8 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
         return " ".join([said, *values, f"Say “{by_name('hold').word}”, or “no”."])
     if made.accepts.kind == "begin":
         return f"{said} Say “{by_name('cut').word}” when you begin."
+    if made.accepts.kind == "end" and not made.view:
+        return f"{said} Say “{by_name('yes').word}” to end the job."
     return said
 
 

@@ -184,10 +184,10 @@ class Desk:
         except Refused as refused:
             return Refusal(str(refused))
         except WrongAnswer as wrong:
-            if accepts.kind != "choice":
-                return Refusal(str(wrong))
             if not text.strip():
                 return Refusal(by.waits(accepts))
+            if accepts.kind != "choice":
+                return Refusal(str(wrong))
             said = by.tell(desk_words.NOT_LISTED, accepts, text=_short(text))
             return Refusal(said)
 

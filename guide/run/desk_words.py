@@ -13,14 +13,14 @@ FIRST = "This is the first step."
 LATEST = "This is where the run stands."
 GO_BACK_FIRST = "Go back to the answer you want to change first: {press} {back}."
 CHANGE_FIRST = "{Press} {change} first, then give the new answer."
-NOTHING_ASKED = "Nothing was asked there; {press} {done} to go on where the run stands."
+NOTHING_ASKED = "Nothing was asked there; {next} to go on where the run stands."
 NEW_ANSWER = "Give the new answer. What rests on it is asked again."
 ENDED_ALREADY = "This run has ended already."
 WRONG_VALUE = (
     "Go back to the value that is wrong and change it there: {press} {back}, then {press} {change}."
 )
-GOES_ON = "The job goes on; {press} {done} when this is done."
-BEGUN = "Begun. {Press} {done} when it is done."
+GOES_ON = "The job goes on; {next} when this is done."
+BEGUN = "Begun. {Next} when it is done."
 HELD = "Held and read back."
 CHANGED = "Changed."
 NOTED = "Noted."
@@ -34,7 +34,10 @@ SAFE = (
     " {Press} {yes} to end it, {no} to go on."
 )
 WAITS = {
-    "choice": "Nothing was chosen: {pick}.",
+    "choice": "Answer first: {pick}.",
+    "measure": "Answer first: {wanted}.",
+    "count": "Answer first: {wanted}.",
+    "text": "Answer first: {wanted}.",
     "report": "Tell first what was drilled: {pick}.",
     "resolve": "Tell first what became of it: {pick}.",
     "begin": "This cannot be undone: {press} {cut} when you begin.",
@@ -48,12 +51,12 @@ NOT_HERE = "{name} is not taken here; {instead}."
 NOT_UNDERSTOOD = "“{text}” is not understood here; {instead}."
 NOT_LISTED = "“{text}” is none of the answers; {pick}."
 _INSTEAD = {
-    "done": "{press} {done} when it is done",
+    "done": "{next} when it is done",
     "begin": "{press} {cut} when you begin",
     "hold": "{press} {hold} when every value is right",
     "read-back": "{press} {yes} or {no}",
     "end": "{press} {yes} to end the job",
-    "nothing": "{press} {done} to go on where the run stands",
+    "nothing": "{next} to go on where the run stands",
     "choice": "{pick}",
     "report": "{pick}",
     "resolve": "{pick}",
@@ -67,6 +70,8 @@ class Way:
 
     press: str
     """`press`, `type` or `say`."""
+    next: str
+    """How a step is called done."""
     names: Mapping[str, str]
     """Each command as it is named to a person there."""
     picks: str
@@ -81,7 +86,10 @@ class Way:
                 **self.names,
                 "press": self.press,
                 "Press": self.press.capitalize(),
+                "next": self.next,
+                "Next": self.next.capitalize(),
                 "pick": self._pick(accepts.choices) if accepts is not None else "",
+                "wanted": accepts.wanted if accepts is not None else "",
                 **more,
             }
         )
@@ -104,13 +112,17 @@ _ALL = (*COMMANDS, *ANSWERS, *VOICE)
 _WORDS = {command.name: f"“{command.word}”" for command in _ALL}
 KEYS = Way(
     "press",
+    "press Enter",
     {command.name: command.key_shown for command in _ALL},
     "press the number of the answer, {numbers}, or mark it with ↓ and then Enter",
     NUMBERED,
 )
 LINES = Way(
     "type",
+    "press Enter",
     {**_WORDS, "hold": _WORDS["yes"], "cut": _WORDS["begin"]},
     "type the number of the answer, {numbers}, or its words",
 )
-BY_VOICE = Way("say", _WORDS, "say the answer, or its number, such as “number two”")
+BY_VOICE = Way(
+    "say", f"say {_WORDS['done']}", _WORDS, "say the answer, or its number, such as “number two”"
+)

@@ -13,7 +13,7 @@ from guide.run import replies
 from guide.run.aloud import step_aloud, value_aloud, why_aloud
 from guide.run.asked import grammar_of_fact, offered, takes
 from guide.run.desk import DRAWING, Asks, Desk, Refusal, Sent
-from guide.run.desk_words import BY_VOICE, SAFE, WAITS
+from guide.run.desk_words import BY_VOICE, SAFE
 from guide.run.guesses import likely_meant
 from guide.run.journal import JournalError
 from guide.run.prompt import Accepts, Prompt, suggested
@@ -42,6 +42,7 @@ SAID_BESIDE = {
 """What is said and shown at commands that a voice cannot finish, or that are of the voice itself."""
 _TOLD = {told.name: told.says for told in TOLD}
 _ASKING = ("choice", "measure", "count")
+_TYPED = ("measure", "count", "text")
 _ENDS = Question(BY_VOICE.tell(SAFE), ends=True)
 
 
@@ -256,7 +257,7 @@ class Talk:
         accepts = self._prompt().accepts
         if accepts.kind == "read-back":
             return Reply(self.say_step(), BY_VOICE.waits(accepts), refused=True)
-        if self.entered and accepts.kind not in WAITS:
+        if self.entered and accepts.kind in _TYPED:
             return Reply(command="done", enters=True)
         if accepts.kind in _ASKING and accepts.suggestion:
             self._here.question = None

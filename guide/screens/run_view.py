@@ -319,8 +319,8 @@ class RunView:
 
     def _line_key(self, key: str, character: str | None) -> None:
         ending = self.desk.ending
-        if ending and key in ("y", "Y"):
-            self._command(YES_OR_NO["y"])
+        if ending and (name := YES_OR_NO.get(key.lower())):
+            self._command(name)
             return
         if ending:
             self.desk.reason = ""  # it is written on, and entered once more
