@@ -4,7 +4,9 @@ from collections.abc import Callable
 
 from guide.plain.line_words import NoCommand, meant
 from guide.plain.render import rendered, wrapped
-from guide.run.desk import (
+from guide.run.desk import Desk
+from guide.run.desk_words import LINES, NOTED
+from guide.run.outcomes import (
     DETAIL,
     DRAWING,
     HELP,
@@ -12,14 +14,12 @@ from guide.run.desk import (
     WATCH,
     WHY,
     Asks,
-    Desk,
     Look,
     Outcome,
     Refusal,
     Sent,
     Text,
 )
-from guide.run.desk_words import LINES, NOTED
 from guide.run.prompt import done_steps, known
 from guide.run.state import ENDED
 from guide.words import ANSWERS, COMMANDS, by_name

@@ -5,7 +5,6 @@ renders what comes of it. The rules of the run itself are those of `step`; nothi
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from guide.procedure.characters import printable
@@ -13,6 +12,24 @@ from guide.procedure.facts import UNSURE, Value, WrongAnswer
 from guide.run import desk_words, replies
 from guide.run.desk_words import KEYS, Way
 from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, Drawing, door_of
+from guide.run.outcomes import (
+    DETAIL,
+    DRAWING,
+    ENDING,
+    HELP,
+    KNOWN,
+    NOTE,
+    RESOLVE,
+    SAFE,
+    WATCH,
+    WHY,
+    Asks,
+    Look,
+    Outcome,
+    Refusal,
+    Sent,
+    Text,
+)
 from guide.run.prompt import Accepts, Prompt, earlier, later, prompt
 from guide.run.replies import Draft
 from guide.run.session import Session
@@ -20,56 +37,11 @@ from guide.run.settings import DETAILS
 from guide.run.state import ENDED, Occurrence, label
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
 
-HELP, KNOWN, DRAWING, WHY, DETAIL, WATCH = "help", "known", "drawing", "why", "detail", "watch"
-"""What a `Text` shows."""
-NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
-"""What an `Asks` wants: the words of a note, a reason, what became of a cut; a yes to the end of the job."""
 _LOOKED_AT = Accepts("nothing")
 _ANSWERED = ("choice", "measure", "count", "text")
 _NUMBERS = ("1", "2", "3")
 _MOST_TOLD = 40
 """Characters of a line that are told back."""
-
-
-@dataclass(frozen=True, slots=True)
-class Sent:
-    """Events were taken, and are on the disk; the run is shown where it stands now."""
-
-    kinds: tuple[str, ...]
-    told: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """Another block is looked at, or the same one in another way."""
-
-    told: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """Something to be shown beside the step."""
-
-    what: str
-    told: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Asks:
-    """Words, or a yes, are wanted before anything is sent."""
-
-    what: str
-    told: str
-
-
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """Nothing was done, and why."""
-
-    told: str
-
-
-Outcome = Sent | Look | Text | Asks | Refusal
 
 
 class Desk:

@@ -10,7 +10,8 @@ from guide.words.language_file import LANGUAGES
 
 UNITS = ("inch", "metric")
 DETAILS = ("full", "brief", "spoken")
-NO_YES = ("no", "yes")
+YES = "yes"
+NO_YES = ("no", YES)
 VOICES = ("off", "on")
 RULES = ("us", "uk", "eu", "none")
 """Whose rules the final readings are held against; `guide.trade.rules` says what each means."""

@@ -28,6 +28,8 @@ _BY_KIND = {
 
 MEANS = {"begin": "yes"}
 """Words that are listened for only to be answered, by the command they are answered as."""
+WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
+"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
 HARMLESS = frozenset(
     [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
     + [told.name for told in TOLD]

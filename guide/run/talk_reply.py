@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from guide.procedure.facts import Value
 from guide.run.asked import Takes
-from guide.run.desk import Outcome
+from guide.run.outcomes import Outcome
 from guide.run.replies import Draft
 from guide.words.spoken import Grammar
 

@@ -12,6 +12,8 @@ _BY_KEY_HERE = {("hold", "y"): "hold", ("begin", "y"): "cut"}
 YES_OR_NO = {"y": "yes", "n": "no"}
 CUTTING = ("hold", "cut")
 """Commands that a key must be meant for."""
+READ_FIRST = ("hold",)
+"""Commands that count only after every value was on the screen."""
 DRAWING_KEYS = {
     **{key: name for key, name in _BY_KEY.items() if name in ("draw", "swing open", "swing shut")},
     "right": "swing open",

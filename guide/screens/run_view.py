@@ -9,7 +9,10 @@ from collections.abc import Callable
 
 from guide.measures import write
 from guide.procedure.facts import Fact, WrongAnswer
-from guide.run.desk import (
+from guide.run.desk import Desk
+from guide.run.drawn import DRAWN_FROM, door_of
+from guide.run.journal import JournalError
+from guide.run.outcomes import (
     DETAIL,
     DRAWING,
     ENDING,
@@ -18,15 +21,12 @@ from guide.run.desk import (
     WATCH,
     WHY,
     Asks,
-    Desk,
     Look,
     Outcome,
     Refusal,
     Sent,
     Text,
 )
-from guide.run.drawn import DRAWN_FROM, door_of
-from guide.run.journal import JournalError
 from guide.run.prompt import Accepts, Prompt, done_steps, known, suggested
 from guide.run.session import Session
 from guide.run.state import ENDED, Occurrence, occurrence_of
@@ -43,6 +43,7 @@ from guide.screens.run_keys import (
     CUTTING,
     DRAWING_KEYS,
     OVER_KEYS,
+    READ_FIRST,
     WATCHED,
     YES_OR_NO,
     command_of,
@@ -395,7 +396,7 @@ class RunView:
         if self._held.again(key, DELIBERATE if deliberate else REPEAT):
             if deliberate:
                 self._refuse("Read it first, let go of the key, then press Y.")
-        elif deliberate and kind == "hold" and not self.paging.read_through:
+        elif name in READ_FIRST and not self.paging.read_through:
             self._refuse("Read the values below first: Page Down.")
         else:
             self._command(name)

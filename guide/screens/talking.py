@@ -6,9 +6,10 @@ and the mouth. Everything here is called on the app's own thread.
 
 from guide.measures import parse
 from guide.run.aloud import known_aloud
-from guide.run.desk import HELP, KNOWN, WATCH, Refusal, Text
+from guide.run.outcomes import HELP, KNOWN, WATCH, Refusal, Text
 from guide.run.prompt import known
 from guide.run.talk import Reply, Talk
+from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.rows import Row
 from guide.screens.run_view import RunView
 from guide.screens.voice import Hears, Voice
@@ -21,6 +22,8 @@ HUSH_KEY = by_name("hush").key
 TALK_AROUND = 0.05
 """The ear's belief below which something was not said to it. Measured: of 14 sentences that are no answer, in two
 voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
+_PERHAPS_TALK = ("nothing", "unsure")
+"""The ear's words for what may have been said to somebody else."""
 HELP_ALOUD = (
     "Say the answer, or "
     + ", ".join(
@@ -31,8 +34,6 @@ HELP_ALOUD = (
 MOST_KNOWN = 5
 """Values that are said at once."""
 WRITING = "Finish the line first: Enter, or Tab to leave it."
-_WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
-"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
 _LISTEN, _NEXT = by_name("listen").word, by_name("done").word
 
 
@@ -96,7 +97,7 @@ class Talking:
         """Words with a meaning."""
         self._told()
         desk = self.view.desk
-        if desk.purpose and not desk.ending and meaning.value not in _WHILE_WRITING:
+        if desk.purpose and not desk.ending and meaning.value not in WHILE_WRITING:
             self.last, self.refused = WRITING, True
             return
         self._carry_out(self.talk.heard(meaning, words, confidence, turn), words)
@@ -104,7 +105,7 @@ class Talking:
     def missed(self, why: str, told: str, confidence: float) -> None:
         """Something was said, or sounded so, and does not count. Talk among people is shown and not answered."""
         self._told()
-        if why in ("nothing", "unsure") and confidence < TALK_AROUND:
+        if why in _PERHAPS_TALK and confidence < TALK_AROUND:
             self.last, self.refused = "" if self.talk.deaf else told, True
             return
         self._carry_out(self.talk.missed(why, told), "")

@@ -18,7 +18,7 @@ from textual.screen import Screen
 
 from guide.run.journal import JournalError
 from guide.run.session import Session
-from guide.run.settings import Settings, keep_detail
+from guide.run.settings import YES, Settings, keep_detail
 from guide.run.store import summary_of
 from guide.screens.glyphs import wants_ascii
 from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
@@ -272,7 +272,7 @@ class HingesideApp(App[int]):
         talking = Talking(
             self._open_voice(),
             run,
-            push_to_talk=self.settings.push_to_talk == "yes",
+            push_to_talk=self.settings.push_to_talk == YES,
             in_language=LANGUAGES[self.settings.language],
         )
         run.voiced = True
