@@ -9,32 +9,24 @@ from typing import Any
 
 from guide.procedure.characters import printable
 from guide.procedure.facts import UNSURE, Value, WrongAnswer
-from guide.run import desk_words, replies
+from guide.run import desk_commands, desk_words, replies
 from guide.run.desk_words import KEYS, Way
-from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, Drawing, door_of
+from guide.run.drawn import Drawing
 from guide.run.outcomes import (
-    DETAIL,
-    DRAWING,
-    ENDING,
-    HELP,
-    KNOWN,
     NOTE,
     RESOLVE,
     SAFE,
-    WATCH,
-    WHY,
     Asks,
     Look,
     Outcome,
     Refusal,
     Sent,
-    Text,
 )
-from guide.run.prompt import Accepts, Prompt, earlier, later, prompt
+from guide.run.prompt import Accepts, Prompt, prompt
 from guide.run.replies import Draft
 from guide.run.session import Session
 from guide.run.settings import DETAILS
-from guide.run.state import ENDED, Occurrence, label
+from guide.run.state import Occurrence
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
 
 _LOOKED_AT = Accepts("nothing")
@@ -107,10 +99,10 @@ class Desk:
 
         Raises JournalError where an event cannot be kept.
         """
-        does = _COMMANDS.get(name)
+        does = desk_commands.COMMANDS.get(name)
         if does is None:
-            return Refusal(self._not_here(name, by))
-        if name not in _BESIDE:
+            return Refusal(self.not_here(name, by))
+        if name not in desk_commands.BESIDE:
             self.over = ""
         return self._tried(lambda: does(self, name, words, by), by)
 
@@ -134,7 +126,7 @@ class Desk:
         state = self.session.state
         self._at = at if at in state.path and at != state.at else None
         self.changing = changing and self.at is not None
-        self._leave_words()
+        self.leave_words()
         self.over = ""
         return Look()
 
@@ -163,15 +155,18 @@ class Desk:
             said = by.tell(desk_words.NOT_LISTED, accepts, text=_short(text))
             return Refusal(said)
 
-    def _leave_words(self) -> None:
+    def leave_words(self) -> None:
+        """Want no words any more."""
         self.purpose = self.how = self.reason = ""
         self.supposed = {}
 
-    def _not_here(self, name: str, by: Way) -> str:
+    def not_here(self, name: str, by: Way) -> str:
+        """Why a command is not taken, and what would be."""
         instead = by.instead(self.accepts)
         return by.tell(desk_words.NOT_HERE, name=by.names.get(name, name), instead=instead)
 
-    def _wants(self, purpose: str, told: str) -> Asks:
+    def wants(self, purpose: str, told: str) -> Asks:
+        """Want words for a purpose."""
         self.purpose, self.reason = purpose, ""
         return Asks(purpose, told)
 
@@ -180,7 +175,7 @@ class Desk:
     def _entered(self, text: str, by: Way, swings: Mapping[str, Any] | None) -> Outcome:
         state, kind = self.session.state, self.accepts.kind
         if self.purpose:
-            return self._worded(text, by)
+            return self.worded(text, by)
         if self.at is not None and not self.changing:
             if not text.strip():
                 return self.look(None)
@@ -189,9 +184,9 @@ class Desk:
                 by.tell(desk_words.CHANGE_FIRST if answered else desk_words.NOTHING_ASKED)
             )
         if kind in _ANSWERED:
-            return self._answer(text, swings)
+            return self.answer(text, swings)
         if not text.strip():
-            return _done(self, "", "", by)
+            return desk_commands.done(self, "", "", by)
         if kind == "read-back" and text.strip() in _NUMBERS:
             return self.pick(int(text) - 1, by)
         how, _, note = text.strip().partition(" ")
@@ -204,7 +199,7 @@ class Desk:
             by.tell(desk_words.NOT_UNDERSTOOD, text=_short(text), instead=by.instead(self.accepts))
         )
 
-    def _worded(self, text: str, by: Way) -> Outcome:
+    def worded(self, text: str, by: Way) -> Outcome:
         """The words that were wanted."""
         state, at = self.session.state, self.at
         if self.purpose == NOTE:
@@ -213,16 +208,17 @@ class Desk:
             self.look(at, changing=changing)
             return sent
         if self.purpose == SAFE:
-            return _safe(self, "", text, by)
+            return desk_commands.safe(self, "", text, by)
         return self._resolve(self.how, text, by)
 
     def _resolve(self, how: str, note: str, by: Way) -> Outcome:
         if not note.strip() and how in RESOLUTIONS and self.purpose != RESOLVE:
             self.how = how
-            return self._wants(RESOLVE, desk_words.WRITE_WORK.format(how=how.capitalize()))
+            return self.wants(RESOLVE, desk_words.WRITE_WORK.format(how=how.capitalize()))
         return self.send(replies.resolve(self.session.state, how, note), desk_words.RESOLVED)
 
-    def _answer(self, text: str, swings: Mapping[str, Any] | None = None) -> Sent:
+    def answer(self, text: str, swings: Mapping[str, Any] | None = None) -> Sent:
+        """Answer what is asked, or what is being changed. Raises WrongAnswer and Refused."""
         accepts, at = self.accepts, self.at
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
@@ -238,209 +234,7 @@ class Desk:
             return self.send(replies.report(state, value))
         if kind == "resolve":
             return self._resolve(value, "", by)
-        return self._answer(value)
-
-
-# What each command does
-
-Does = Callable[[Desk, str, str, Way], Outcome]
-
-
-def _done(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    """The step is done; on a card that is shown as one, every step of it. Never a hold, a cut, or an end."""
-    shown, kind = desk.shown, desk.accepts.kind
-    if desk.ending:
-        raise Refused(by.tell(desk_words.SAFE))
-    if desk.at is not None and not desk.changing:
-        return desk.look(None)
-    if shown.kind == "ended":
-        desk.left = True
-        return Look()
-    if kind == "done":
-        return _steps_done(desk, shown)
-    if kind in ("measure", "count", "text") or (kind == "choice" and desk.accepts.suggestion):
-        return desk._answer("")
-    raise Refused(by.waits(desk.accepts))
-
-
-def _steps_done(desk: Desk, shown: Prompt) -> Sent:
-    session = desk.session
-    sent = desk.send(replies.done(session.state)).kinds
-    for line in shown.card_lines[1:] if desk.cards else ():
-        if label(session.state.graph, session.state.at) != line.at:
-            break
-        sent += desk.send(replies.done(session.state)).kinds
-    return Sent(sent)
-
-
-def _yes_or_no(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    """Yes or no to what is read back or asked; never enough for a hold or a cut."""
-    state, kind, yes = desk.session.state, desk.accepts.kind, name == "yes"
-    if desk.ending:
-        return (
-            desk.send(replies.make_safe(state, desk.reason)) if yes else _cancel(desk, "", "", by)
-        )
-    if kind == "read-back":
-        return desk.send(replies.confirm(state, yes))
-    if kind == "choice" and name in (choice.value for choice in desk.accepts.choices):
-        return desk._answer(name)
-    if kind == "end" and yes:
-        return desk.send(replies.done(state))
-    if kind == "hold" and not yes:
-        raise Refused(by.tell(desk_words.WRONG_VALUE))
-    if kind in ("hold", "begin") and yes:
-        raise Refused(by.waits(desk.accepts))
-    raise Refused(desk._not_here(name, by))
-
-
-def _hold(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    if desk.accepts.kind != "hold":
-        raise Refused(desk._not_here(name, by))
-    return desk.send(replies.pass_hold(desk.session.state), desk_words.HELD)
-
-
-def _cut(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    if desk.accepts.kind != "begin":
-        raise Refused(desk._not_here(name, by))
-    return desk.send(replies.begin(desk.session.state), by.tell(desk_words.BEGUN))
-
-
-def _unsure(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    if all(choice.value != UNSURE for choice in desk.accepts.choices):
-        raise Refused(desk._not_here(name, by))
-    return desk._answer(UNSURE)
-
-
-def _watch(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    if desk.accepts.measure != "time":
-        raise Refused(desk._not_here(name, by))
-    return Text(WATCH)
-
-
-def _back(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    before = earlier(desk.session.state, desk.at)
-    if before is None:
-        raise Refused(desk_words.FIRST)
-    return desk.look(before)
-
-
-def _forward(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    if desk.at is None:
-        raise Refused(desk_words.LATEST)
-    return desk.look(later(desk.session.state, desk.at))
-
-
-def _change(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    if desk.at is None or desk.shown.accepts.kind == "nothing":
-        raise Refused(by.tell(desk_words.GO_BACK_FIRST))
-    desk.look(desk.at, changing=True)
-    return Look(desk_words.NEW_ANSWER)
-
-
-def _detail(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    desk.detail = DETAILS[(DETAILS.index(desk.detail) + 1) % len(DETAILS)]
-    return Text(DETAIL, f"Detail: {desk.detail}.")
-
-
-def _why(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    return Text(WHY)
-
-
-def _status(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    desk.over = KNOWN
-    return Text(KNOWN)
-
-
-def _help(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    desk.over = HELP
-    return Text(HELP)
-
-
-def _draw(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    """Draw the opening; where it is drawn already, its other view, or the leaf swung."""
-    way = SWINGS.get(name, 0)
-    if desk.over != DRAWING or desk.drawing is None:
-        draws = desk.shown.draws
-        door = draws.door if draws and not desk.supposed else None
-        door = door or door_of(desk.session.state, desk.supposed)
-        if door is None:
-            raise Refused(TOO_LITTLE)
-        desk.drawing = Drawing(door, draws.view if draws else PLAN)
-    elif not way:
-        desk.drawing = desk.drawing.other_view()
-    if way:
-        desk.drawing = desk.drawing.swung(way)
-    desk.over = DRAWING
-    return Text(DRAWING)
-
-
-def _repeat(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    return desk.look(desk.at, changing=desk.changing)
-
-
-def _note(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    asks = desk._wants(NOTE, desk_words.WRITE_NOTE)
-    return desk._worded(words, by) if words.strip() else asks
-
-
-def _safe(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    """Stop and make safe: it takes a reason, and a yes after it."""
-    state = desk.session.state
-    if state.status == ENDED:
-        raise Refused(desk_words.ENDED_ALREADY)
-    if not words.strip() and desk.purpose != SAFE:
-        return desk._wants(SAFE, desk_words.WRITE_WHY)
-    replies.make_safe(state, words)  # refuses an empty reason
-    desk.purpose, desk.reason = SAFE, words.strip()
-    return Asks(ENDING, by.tell(desk_words.SAFE))
-
-
-def _pause(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    state = desk.session.state
-    kept = state.ended or state.paused
-    sent = Sent(()) if kept else desk.send(("paused", {}))
-    desk.left = True
-    return sent
-
-
-def _resume(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    raise Refused(by.tell(desk_words.GOES_ON))
-
-
-def _cancel(desk: Desk, name: str, words: str, by: Way) -> Outcome:
-    """Leave the words that are wanted, or what lies over the step."""
-    told = desk_words.NOTHING_WRITTEN if desk.purpose else ""
-    desk._leave_words()
-    return Look(told)
-
-
-_COMMANDS: dict[str, Does] = {
-    "done": _done,
-    "yes": _yes_or_no,
-    "no": _yes_or_no,
-    "hold": _hold,
-    "cut": _cut,
-    "begin": _cut,
-    "unsure": _unsure,
-    "watch": _watch,
-    "back": _back,
-    "forward": _forward,
-    "change": _change,
-    "why": _why,
-    "detail": _detail,
-    "status": _status,
-    "help": _help,
-    "draw": _draw,
-    **dict.fromkeys(SWINGS, _draw),
-    "repeat": _repeat,
-    "note": _note,
-    "safe": _safe,
-    "pause": _pause,
-    "resume": _resume,
-    "cancel": _cancel,
-}
-_BESIDE = ("status", "help", "draw", *SWINGS)
-"""Commands about what lies in the place of the step; any other shows the step again."""
+        return self.answer(value)
 
 
 def _listed(text: str, of: tuple[str, ...]) -> str:
