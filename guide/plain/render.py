@@ -24,6 +24,10 @@ def wrapped(text: str, indent: str = "") -> list[str]:
 def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False) -> list[str]:
     """What to print for a prompt of which `accepts` is taken. `why` brings the long words, whatever the detail."""
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
+    full = detail == "full" or why
+    for passed in prompt.passed:
+        lines += wrapped(passed.say if detail == "spoken" else passed.text)
+        lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
     for word, sentence in prompt.cautions:
         lines += wrapped(f"{word.upper()}: {sentence}")
     if prompt.card_lines and detail == "brief":
@@ -35,7 +39,6 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(f"{name}: {value}", "    ")
     if prompt.limit:
         lines += wrapped(f"Limit: {prompt.limit}.", "  ")
-    full = detail == "full" or why
     lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
     if full:
         for heading, text in (
