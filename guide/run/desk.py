@@ -67,7 +67,8 @@ class Desk:
     @property
     def at(self) -> Occurrence | None:
         """The earlier block that is looked at; None where the run stands."""
-        return self._at if self._at in self.session.state.path else None
+        at = self._at
+        return at if at is not None and at in self.session.state.path else None
 
     @property
     def cards(self) -> bool:

@@ -1,6 +1,8 @@
 """No front end decides anything by the name of a command, but in the tables that translate to those names."""
 
 import ast
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -91,3 +93,11 @@ def test_the_tables_are_where_they_are_said_to_be(file: str) -> None:
 )
 def test_a_comparison_would_be_found(line: str) -> None:
     assert list(compared(line))
+
+
+def test_the_desk_needs_no_front_end_and_no_reader_of_files() -> None:
+    look = "import sys, guide.run.desk; print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", look], capture_output=True, text=True, check=True)
+    loaded = set(done.stdout.split())
+    heavy = {"textual", "pydantic", "yaml", "guide.screens", "guide.plain", "guide.speech"}
+    assert loaded & heavy == set()

@@ -7,7 +7,11 @@ making safe is not dictated. There is no stopwatch line by line.
 
 import pytest
 from desk_hands import STATES, TYPED, by_keys, by_line, by_voice
+from small_procedures import begin, give
 
+from guide.run.desk import Desk
+from guide.run.desk_words import BY_VOICE, KEYS, LINES, WAITS, Way
+from guide.run.outcomes import Refusal
 from guide.words import by_name
 
 REFUSED, STAYS = "refused", "stays"
@@ -122,3 +126,50 @@ def test_by_voice(state: str, command: str) -> None:
 
 NOT_LISTENED_FOR = {("changing", "forward"), ("changing", "change")}
 """While a new answer is asked for, words for looking about are not listened for."""
+
+
+WAYS = {"Enter": KEYS, "line": LINES, "voice": BY_VOICE}
+
+
+@pytest.mark.parametrize("way", WAYS.values(), ids=WAYS)
+@pytest.mark.parametrize(
+    "state", ["choice", "number", "hold", "cut", "end", "read back", "stopped"]
+)
+def test_a_refusal_is_one_sentence_that_names_each_front_end_s_own_commands(
+    state: str, way: Way
+) -> None:
+    session = begin("sports-hall")
+    give(session, *STATES[state])
+    desk = Desk(session)
+    outcome = desk.command("done", by=way)
+    assert outcome == Refusal(way.tell(WAITS[desk.accepts.kind], desk.accepts))
+
+
+def test_each_front_end_names_its_own_words() -> None:
+    session = begin("sports-hall")
+    give(session, *STATES["hold"])
+    told = [Desk(session).command("done", by=way).told for way in WAYS.values()]
+    assert told == [
+        "A hold is passed when every value is right: press Y.",
+        "A hold is passed when every value is right: type “yes”.",
+        "A hold is passed when every value is right: say “every value is right”.",
+    ]
+
+
+def test_a_line_may_be_the_letter_of_the_key() -> None:
+    for state, letter, command in (
+        ("looking", "c", "change"),
+        ("number", "x", "safe"),
+        ("number", "m", "note"),
+        ("number", "p", "pause"),
+        ("hold", "y", "hold"),
+        ("number", "b", "back"),
+    ):
+        assert by_line(state, letter) == expected(state, command), letter
+
+
+def test_a_line_may_be_the_number_that_is_listed() -> None:
+    assert by_line("choice", "2") == by_line("choice", "3") == by_line("check", "1") == "answered"
+    assert by_line("read back", "1") == by_line("read back", "2") == "confirmed"
+    assert by_line("interrupted", "3") == "cut resolved"
+    assert by_line("stopped", "2") == "wants resolve"
