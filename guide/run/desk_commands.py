@@ -39,7 +39,7 @@ def done(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     """The step is done; on a card that is shown as one, every step of it. Never a hold, a cut, or an end."""
     shown, kind = desk.shown, desk.accepts.kind
     if desk.ending:
-        raise Refused(by.tell(desk_words.SAFE))
+        raise Refused(by.tell(desk_words.MAKE_SAFE))
     if desk.at is not None and not desk.changing:
         return desk.look(None)
     if shown.kind == "ended":
@@ -181,7 +181,7 @@ def safe(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
         return desk.wants(SAFE, desk_words.WRITE_WHY)
     replies.make_safe(state, words)  # refuses an empty reason
     desk.purpose, desk.reason = SAFE, words.strip()
-    return Asks(ENDING, by.tell(desk_words.SAFE))
+    return Asks(ENDING, by.tell(desk_words.MAKE_SAFE))
 
 
 def _pause(desk: "Desk", name: str, words: str, by: Way) -> Outcome:

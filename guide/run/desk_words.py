@@ -29,7 +29,7 @@ NOTHING_WRITTEN = "Nothing was written."
 WRITE_NOTE = "Write the note, then Enter."
 WRITE_WHY = "Stop, make it safe. Write why, for the foreman, then Enter."
 WRITE_WORK = "{how}. Write what was done, then Enter."
-SAFE = (
+MAKE_SAFE = (
     "Stop the work, make it safe and hand it to the foreman? The job cannot be taken up again."
     " {Press} {yes} to end it, {no} to go on."
 )

@@ -13,7 +13,7 @@ from guide.run import replies
 from guide.run.aloud import step_aloud, value_aloud, why_aloud
 from guide.run.asked import grammar_of_fact, offered, takes
 from guide.run.desk import Desk
-from guide.run.desk_words import BY_VOICE, SAFE
+from guide.run.desk_words import BY_VOICE, MAKE_SAFE
 from guide.run.guesses import likely_meant
 from guide.run.journal import JournalError
 from guide.run.outcomes import DRAWING, Asks, Refusal, Sent
@@ -44,7 +44,7 @@ SAID_BESIDE = {
 _TOLD = {told.name: told.says for told in TOLD}
 _ASKING = ("choice", "measure", "count")
 _TYPED = ("measure", "count", "text")
-_ENDS = Question(BY_VOICE.tell(SAFE), ends=True)
+_ENDS = Question(BY_VOICE.tell(MAKE_SAFE), ends=True)
 
 
 class Talk:

@@ -54,7 +54,7 @@ VOICE_IS_OFF = (
 )
 
 
-class Desk(Screen[None]):
+class KeyScreen(Screen[None]):
     """The one screen. Takes every key itself, so that letters are commands where nothing is typed."""
 
     ALLOW_SELECT = False
@@ -136,7 +136,7 @@ class HingesideApp(App[int]):
 
     def get_default_screen(self) -> Screen[None]:
         """The one screen."""
-        return Desk()
+        return KeyScreen()
 
     def compose(self) -> ComposeResult:
         """The pane, once and for all."""
