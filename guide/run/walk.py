@@ -158,9 +158,10 @@ def in_passing(state: State, node: Node) -> bool:
     """Whether a block shows a computed result that leaves nothing to decide, so that the run does not wait at it.
 
     It waits where there is no result, where the result carries a caution, and where the block has more to tell
-    than its text: why, what to watch for, a hazard, a tool. Raises NeedsWork and UnknownFact as `Env.result` does.
+    than its text: why, what to watch for, a hazard, a tool. It waits, too, where an input was never asked, as in a file
+    that `check` would not pass.
     """
-    if node.kind != "work" or not node.body.keys() <= _BARE:
+    if node.kind != "work" or not node.body.keys() <= _BARE or node.body["fact"] not in state.env:
         return False
     result = state.env.result(state.graph.facts[node.body["fact"]])
     return result.value != NONE and not result.cautions
