@@ -119,12 +119,12 @@ def _carry_on(
 def _plain(session: Session, detail: str) -> int:
     from guide.cli.lines import TypedLines
     from guide.plain.loop import run_plain
+    from guide.run.desk import Desk
 
     with TypedLines() as lines:
         ascii_only = _only_ascii()
-        run_plain(
-            session, lines.read, print, detail, ascii_only=ascii_only, keep_detail=keep_detail
-        )
+        desk = Desk(session, detail)
+        run_plain(desk, lines.read, print, ascii_only=ascii_only, keep_detail=keep_detail)
     if session.state.ended:
         _print_record(session)
     elif isinstance(session.journal, Journal):

@@ -17,6 +17,9 @@ def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) 
 
     def tell(before: State, after: State) -> None:
         shown = prompt(before)
+        for passed in shown.passed:
+            for line in wrapped(passed.text, "     "):
+                print_line(line)
         for word, sentence in shown.cautions:
             for line in wrapped(f"{word.upper()}: {sentence}", "    "):
                 print_line(line)

@@ -3,7 +3,8 @@
 import textwrap
 
 from guide.measures import freed, held
-from guide.run.prompt import Prompt
+from guide.plain.line_words import HINTS
+from guide.run.prompt import Accepts, Prompt
 
 WIDTH = 78
 
@@ -20,9 +21,13 @@ def wrapped(text: str, indent: str = "") -> list[str]:
     return [freed(line) for line in lines]
 
 
-def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
-    """What to print for a prompt. `why` brings the long words once, whatever the detail."""
+def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False) -> list[str]:
+    """What to print for a prompt of which `accepts` is taken. `why` brings the long words, whatever the detail."""
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
+    full = detail == "full" or why
+    for passed in prompt.passed:
+        lines += wrapped(passed.say if detail == "spoken" else passed.text)
+        lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
     for word, sentence in prompt.cautions:
         lines += wrapped(f"{word.upper()}: {sentence}")
     if prompt.card_lines and detail == "cards":
@@ -34,7 +39,6 @@ def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
         lines += wrapped(f"{name}: {value}", "    ")
     if prompt.limit:
         lines += wrapped(f"Limit: {prompt.limit}.", "  ")
-    full = detail == "full" or why
     lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
     if full:
         for heading, text in (
@@ -55,34 +59,27 @@ def rendered(prompt: Prompt, detail: str, *, why: bool = False) -> list[str]:
             lines += wrapped(prompt.drawing_says, "  ")
         if prompt.draws and prompt.draws.door:
             lines.append("  “draw” draws it.")
-    lines += asked(prompt)
+    lines += asked(prompt, accepts)
     return lines
 
 
-def asked(prompt: Prompt) -> list[str]:
+def asked(prompt: Prompt, accepts: Accepts) -> list[str]:
     """What may be answered."""
-    accepts = prompt.accepts
-    measured = accepts.kind in ("measure", "count", "text")
+    offered = prompt.accepts
+    measured = offered.kind in ("measure", "count", "text")
     lines = (
-        [f"  “unsure”: {choice.text}." for choice in accepts.choices]
+        [f"  “unsure”: {choice.text}." for choice in offered.choices]
         if measured
-        else [f"  {number}) {choice.text}" for number, choice in enumerate(accepts.choices, 1)]
+        else [f"  {number}) {choice.text}" for number, choice in enumerate(offered.choices, 1)]
     )
-    if prompt.view:
+    if prompt.view and accepts is not offered:
         answer = f"Answered: {prompt.answer}. " if prompt.answer else ""
-        change = "“change” gives another answer; " if accepts.kind != "nothing" else ""
+        change = "“change” gives another answer; " if offered.kind != "nothing" else ""
         return [*lines, *wrapped(f"{answer}{change}“forward” goes on.", "  ")]
     if accepts.suggestion:
         lines += wrapped(f"Enter takes {accepts.suggestion} ({accepts.suggested_by}).", "  ")
-    hints = {
-        "done": "Enter or “done” when it is done.",
-        "begin": "This cannot be undone. “begin” when you begin.",
-        "hold": "“yes” if every value is right; “back” to change one.",
-        "end": "Enter ends the run.",
-        "resolve": "One of these words, then a note, such as: plugged filled both holes",
-    }
-    if accepts.kind in hints:
-        lines += wrapped(hints[accepts.kind], "  ")
+    if accepts.kind in HINTS:
+        lines += wrapped(HINTS[accepts.kind], "  ")
     elif measured:
         lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
     if accepts.kind == "text":

@@ -3,8 +3,8 @@
 from guide import measures
 from guide.measures import Quantity
 from guide.procedure.facts import Fact, Value
-from guide.run.prompt import Prompt
-from guide.run.state import STANDING, State
+from guide.run.prompt import Passed, Prompt
+from guide.run.state import STANDING, State, occurrence_of
 from guide.text import fill
 from guide.words import by_name
 from guide.words.spoken import Language, Unsayable, read_back
@@ -40,7 +40,8 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
     """The short words of a step, with every value that must be read back and the words that pass it."""
     if state.pending is not None and made.kind == "read-back":
         return _pending_aloud(state, language)
-    said = _sentence(_short(state, made, language))
+    passed = [_sentence(_passed_aloud(state, one, language)) for one in made.passed]
+    said = " ".join([*passed, _sentence(_short(state, made, language))])
     if made.kind == "hold" and not made.view:
         values = [
             _sentence(f"{name}: {_name_aloud(state, fact, language)}")
@@ -49,7 +50,18 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
         return " ".join([said, *values, f"Say “{by_name('hold').word}”, or “no”."])
     if made.accepts.kind == "begin":
         return f"{said} Say “{by_name('cut').word}” when you begin."
+    if made.accepts.kind == "end" and not made.view:
+        return f"{said} Say “{by_name('yes').word}” to end the job."
     return said
+
+
+def _passed_aloud(state: State, passed: Passed, language: Language) -> str:
+    """The short words of a result that was not waited at, its values in words."""
+    at = occurrence_of(state.graph, passed.at)
+    assert at is not None  # it is on the path
+    body = state.graph.nodes[at[0]].body
+    written: str = body.get("say") or body.get("text", "")
+    return fill(written, lambda name: _name_aloud(state, name, language)) or passed.say
 
 
 def why_aloud(state: State, made: Prompt, language: Language) -> str:

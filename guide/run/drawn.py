@@ -38,6 +38,27 @@ class Drawn:
     """None while too little is known: the mount, and the side the hinge knuckles are on."""
 
 
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """One opening as it is looked at, its leaf as far open as it was swung."""
+
+    door: "DoorFacts"
+    view: str
+    angle: float = 0.0
+    """How far the leaf stands open in a plan [deg]."""
+    swinging: bool = False
+    """Whether a plan keeps its scale and place while the leaf is swung."""
+
+    def other_view(self) -> "Drawing":
+        """The same opening from above, or the head of its door."""
+        view = ELEVATION if self.view == PLAN else PLAN
+        return Drawing(self.door, view, self.angle, self.swinging)
+
+    def swung(self, way: int) -> "Drawing":
+        """The plan with the leaf one step further open (`way` 1) or shut (-1)."""
+        return Drawing(self.door, PLAN, swung(self.door, self.angle, way), swinging=True)
+
+
 def drawn(state: State, view: str) -> Drawn:
     """This opening as it is known where the run stands."""
     return Drawn(view, door_of(state))

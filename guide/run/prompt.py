@@ -19,7 +19,7 @@ from guide.run.state import (
     label,
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
-from guide.run.walk import basis_of, known_at
+from guide.run.walk import basis_of, in_passing, known_at
 from guide.text import fill
 
 HAZARD_WORDS = {
@@ -94,6 +94,16 @@ class Known:
     value: str
 
 
+@dataclass(frozen=True, slots=True)
+class Passed:
+    """A computed result that the run did not wait at."""
+
+    at: str
+    text: str
+    say: str
+    working: tuple[str, ...]
+
+
 @dataclass(slots=True)
 class Prompt:
     """What to show."""
@@ -124,6 +134,8 @@ class Prompt:
     read_back: list[tuple[str, str]] = field(default_factory=list)
     """Name and value, each read back before it counts."""
     working: list[str] = field(default_factory=list)
+    passed: list[Passed] = field(default_factory=list)
+    """What was computed on the way here, since the block before: to be shown above the step."""
     card: str = ""
     card_lines: list[CardLine] = field(default_factory=list)
     """The steps that a card shows together, this one first; empty for a step by itself."""
@@ -293,7 +305,26 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         made.accepts = Accepts("hold", wanted="yes to every value")
     elif node.kind == "end":
         made.accepts = Accepts("end")
+    made.passed = _passed(state, at)
     return made
+
+
+def _passed(state: State, at: Occurrence) -> list[Passed]:
+    """The results between this block and the one that was waited at before it, oldest first."""
+    found: list[Passed] = []
+    before = state.path[: state.path.index(at)] if at in state.path else []
+    for occurrence in reversed(before):
+        node = state.graph.nodes[occurrence[0]]
+        if not node.seen:
+            continue
+        if not in_passing(state, node):
+            break
+        where = label(state.graph, occurrence)
+        result = Prompt(node.kind, where, _text(state, node, "text"), _text(state, node, "say"))
+        _show_work(state, state.graph.facts[node.body["fact"]], result)
+        say = result.say or result.text
+        found.insert(0, Passed(where, result.text, say, tuple(result.working)))
+    return found
 
 
 def _limit(state: State, node: Node) -> str:

@@ -9,9 +9,10 @@ from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Graph
 from guide.procedure.worked import work_out
 from guide.run.events import FIRST_HASH, Event
-from guide.run.replies import Draft
-from guide.run.state import NEEDS_WORK, State
+from guide.run.replies import Draft, done
+from guide.run.state import NEEDS_WORK, STANDING, State
 from guide.run.step import Refused, start, step
+from guide.run.walk import in_passing
 
 MOST_WORK = 500
 """Computations that one event may set off."""
@@ -102,18 +103,27 @@ class Session:
         return state
 
     def _settled(self, state: State) -> tuple[State, list[Event]]:
-        """The state once every computation it waits for is made, and their events."""
+        """The state once what goes by itself is done, and the events of that: computations, and their results
+        where there is nothing to decide on."""
         events: list[Event] = []
-        while state.status == NEEDS_WORK and state.work is not None:
+        while (draft := self._by_itself(state)) is not None:
             if len(events) > MOST_WORK:
                 raise Refused("This procedure computes without end; tell whoever wrote it.")
-            name, inputs = state.work
-            rules = str(state.about.get("rules", ""))
-            body = work_out(state.graph.facts[name], inputs, self._sheet_of(state), rules)
-            event = self._event(state, "worked", body)
+            event = self._event(state, *draft)
             state = step(state, event)
             events.append(event)
         return state, events
+
+    def _by_itself(self, state: State) -> Draft | None:
+        """The event that no person is waited for, if there is one."""
+        if state.status == NEEDS_WORK and state.work is not None:
+            name, inputs = state.work
+            rules = str(state.about.get("rules", ""))
+            fact = state.graph.facts[name]
+            return "worked", work_out(fact, inputs, self._sheet_of(state), rules)
+        if state.status == STANDING and state.pending is None and in_passing(state, state.node):
+            return done(state)
+        return None
 
     def _sheet_of(self, state: State) -> Any:
         if self._sheet is None and state.sheet is not None:

@@ -11,7 +11,8 @@ from guide.words.language_file import LANGUAGES
 
 UNITS = ("inch", "metric")
 DETAILS = ("full", "cards", "spoken")
-NO_YES = ("no", "yes")
+YES = "yes"
+NO_YES = ("no", YES)
 VOICES = ("off", "on")
 RULES = ("us", "uk", "eu", "none")
 """Whose rules the final readings are compared with; `guide.trade.rules.rules` says what each means."""

@@ -5,18 +5,23 @@ the work cuts, and at a hold, a lone yes is not enough. After three misses in on
 the next step or until “listen” is said. The rules themselves are those of `step`; nothing here passes them by.
 """
 
+from collections.abc import Callable
+from dataclasses import replace
+
 from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.run import replies
 from guide.run.aloud import step_aloud, value_aloud, why_aloud
 from guide.run.asked import grammar_of_fact, offered, takes
+from guide.run.desk import Desk
+from guide.run.desk_words import BY_VOICE, MAKE_SAFE
 from guide.run.guesses import likely_meant
 from guide.run.journal import JournalError
-from guide.run.prompt import Accepts, Prompt, prompt, suggested
+from guide.run.outcomes import DRAWING, Asks, Refusal, Sent
+from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.replies import Draft
-from guide.run.session import Session
-from guide.run.state import ENDED, Occurrence, label
+from guide.run.state import Occurrence
 from guide.run.step import Refused
-from guide.run.talk_commands import CARRIED_OUT, HARMLESS, commands_at
+from guide.run.talk_commands import HARMLESS, MEANS, commands_at
 from guide.run.talk_reply import Asked, Here, Question, Reply, refusal
 from guide.words import DECLINED, by_name
 from guide.words.spoken import Grammar, Meaning, Offered, grammar_for, language
@@ -31,31 +36,27 @@ USE_KEYS = "I do not hear it. Use the keys for this one; say “listen” to go 
 BY_KEYS = "Use the keys for this one, or say “listen” first."
 LONGER_WORDS = f"That was not caught; say “{by_name('yes').also[0]}” or “{by_name('no').also[0]}”."
 """Told where yes or no was not caught: one short word gives an ear little to go by."""
-NO_LONE_YES = {
-    "hold": f"Yes alone does not pass a hold; say “{by_name('hold').word}”.",
-    "begin": f"This cannot be undone; say “{by_name('cut').word}” when you begin.",
+SAID_BESIDE = {
+    "note": ("A note is written with the keys.", "Write the note, then Enter."),
+    "hush": ("", "Quiet. To stop the work, say “make it safe”."),
 }
+"""What is said and shown at commands that a voice cannot finish, or that are of the voice itself."""
 _DECLINED = {one.name: one.says for one in DECLINED}
 _ASKING = ("choice", "measure", "count")
+_TYPED = ("measure", "count", "text")
+_ENDS = Question(BY_VOICE.tell(MAKE_SAFE), ends=True)
 
 
 class Talk:
     """The voice's side of one run: a front end asks `asked` what to listen for, and hands in what was heard."""
 
-    def __init__(self, session: Session, in_language: str = "english") -> None:
-        self.session = session
+    def __init__(self, desk: Desk, in_language: str = "english") -> None:
+        self.desk = desk
+        self.session = desk.session
         self.deaf = False
         """Whether only “listen” is heard."""
-        self.at: Occurrence | None = None
-        """The earlier block that the front end shows; None where the run stands."""
-        self.changing = False
-        """Whether its answer is being given anew."""
         self.entered = False
         """Whether something stands on the front end's line, typed or timed, so that “next” enters it."""
-        self.cards = False
-        """Whether the steps of a card are shown together, and so are done together."""
-        self.drawn = False
-        """Whether a leaf is drawn that can be swung."""
         self._language = language(in_language)
         self._here = Here(self._place())
 
@@ -84,15 +85,15 @@ class Talk:
         if self.deaf:
             return self._asked(self._grammar(("listen",)))
         names = commands_at(
-            "" if question and question.draft else kind,
-            looking=self.at is not None,
-            changing=self.changing,
+            kind if question is None or question.offers else "",
+            looking=self.desk.at is not None,
+            changing=self.desk.changing,
             question=question is not None,
             by_keys=here.by_keys,
             timed=made.accepts.measure == "time",
-            drawn=self.drawn or made.draws is not None,
+            drawn=self.desk.over == DRAWING or made.draws is not None,
         )
-        if here.by_keys or (question and question.draft):
+        if here.by_keys or (question and not question.offers):
             return self._asked(self._grammar(names))
         fact, system = self._fact(made.accepts), self.session.state.units
         if fact is not None:
@@ -122,10 +123,6 @@ class Talk:
     def say_why(self) -> str:
         """The long words of what is shown: the whole text, why, what to watch for, what it looks like when right."""
         return why_aloud(self.session.state, self._prompt(), self._language)
-
-    def look(self, at: Occurrence | None, changing: bool = False) -> None:
-        """The front end shows an earlier block, or asks for its answer anew."""
-        self.at, self.changing = at, changing
 
     def keyed(self) -> None:
         """A key did something: what was missed or asked by voice in this step is forgotten."""
@@ -173,8 +170,9 @@ class Talk:
         here, accepts = self._here, self._prompt().accepts
         if here.by_keys:
             return refusal(BY_KEYS)
-        if here.question and here.question.draft:
-            return refusal(here.question.asks)
+        waiting = self._question()
+        if waiting and not waiting.offers:
+            return refusal(waiting.asks)
         text = str(meaning.value)
         if accepts.kind == "report":
             told = next(choice.text for choice in accepts.choices if choice.value == text)
@@ -187,9 +185,8 @@ class Talk:
         return self._read_back(words)
 
     def _answer(self, text: str, words: str, confidence: float) -> Draft:
-        at = self.at if self.changing else None
         return replies.answer(
-            self.session.state, text, at, heard=True, words=words, confidence=confidence
+            self.session.state, text, self.desk.at, heard=True, words=words, confidence=confidence
         )
 
     def _read_back(self, words: str) -> Reply:
@@ -201,7 +198,7 @@ class Talk:
     def _suggestion(self, made: Prompt) -> Question | None:
         """What the schedule or the sheet says, as a question; none where yes is an answer of its own."""
         fact = self._fact(made.accepts)
-        if fact is None or self.at is not None or not made.accepts.suggestion:
+        if fact is None or self.desk.at is not None or not made.accepts.suggestion:
             return None
         value, by = suggested(self.session.state, fact, self.session.state.at)
         if value is None or any("yes" in one.says for one in offered(fact)):
@@ -214,8 +211,6 @@ class Talk:
     def _command(self, name: str, words: str, confidence: float) -> Reply:
         if name in _DECLINED:
             return Reply(_DECLINED[name], _DECLINED[name], refused=True)
-        if name in CARRIED_OUT:
-            return self._carried_out(name)
         if name == "listen":
             self.deaf = False
             self.keyed()
@@ -223,88 +218,55 @@ class Talk:
         if name == "deaf":
             self.deaf = True
             return Reply("I listen no longer.", "Not listening; say “listen”, or press V.", name)
-        if name == "cancel":
-            return self._cancel()
-        if name == "safe":
-            return self._make_safe()
+        if name == "hush":
+            return Reply(*SAID_BESIDE[name], command=name, hushes=True)
+        if name == "cancel" and (dropped := self._cancel()):
+            return dropped
         if name in ("yes", "no") and self._question() is not None:
             return self._settle(name == "yes", words, confidence)
-        if self._here.by_keys:
+        if self._here.by_keys and name not in HARMLESS and name not in ("safe", "pause", "note"):
             return refusal(BY_KEYS)
-        if self.at is not None and not self.changing and name == "done":
-            return Reply(command=name)
         if name in ("yes", "no") and self.session.state.pending is not None:
             return self._confirm(name == "yes", words)
-        return self._at_step(name, words, confidence)
+        if name == "done" and (self.desk.at is None or self.desk.changing):
+            return self._next(words, confidence)
+        if name == "hold" and self._here.read_out != self._passing():
+            return Reply(self.say_step(), "Hear the values first.", refused=True)
+        return self._at_desk(MEANS.get(name, name), words)
 
-    def _carried_out(self, name: str) -> Reply:
-        if name == "repeat":
-            return Reply(self.say_step(), command=name)
-        if name == "why":
-            return Reply(self.say_why(), command=name)
-        if name == "note":
-            return Reply("A note is written with the keys.", "Write the note, then Enter.", name)
-        if name == "hush":
-            return Reply(show="Quiet. To stop the work, say “make it safe”.", command=name)
-        return Reply(command=name)
+    def _at_desk(self, name: str, words: str) -> Reply:
+        """What the desk makes of a command, said and shown."""
+        outcome = self.desk.command(name, SAID_WHY if name == "safe" else "", by=BY_VOICE)
+        if isinstance(outcome, Refusal):
+            return refusal(outcome.told)
+        self._meet()
+        if isinstance(outcome, Asks) and self.desk.ending:
+            return Reply(outcome.told, outcome.told, name, outcome=outcome)
+        if isinstance(outcome, Sent) and not self.desk.left:
+            told = outcome.told or f"{words.capitalize()}."
+            said = outcome.told if name == "cut" else self.say_step()
+            return Reply(said, told, name, outcome.kinds, outcome=outcome)
+        said, told = SAID_BESIDE.get(name, ("", ""))
+        said = _SAYS[name](self) if name in _SAYS else said
+        return Reply(said, told, name, getattr(outcome, "kinds", ()), outcome=outcome)
 
-    def _at_step(self, name: str, words: str, confidence: float) -> Reply:
-        """What goes on with the run, where nothing waits for a yes."""
-        made = self._prompt()
-        kind, state = made.accepts.kind, self.session.state
-        if name == "done":
-            return self._next(made, words, confidence)
-        if kind == "begin" and name == "cut":
-            self._send(replies.begin(state))
-            told = f"Begun. Say “{by_name('done').word}” when it is done."
-            return Reply(told, told, sent=("cut begun",))
-        if kind == "hold" and name == "hold":
-            passing = replies.pass_hold(state)
-            if self._here.read_out != passing:
-                return Reply(self.say_step(), "Hear the values first.", refused=True)
-            self._send(passing)
-            return Reply(self.say_step(), "Held and read back.", sent=("hold passed",))
-        if kind == "hold" and name == "no":
-            return refusal("Say “go back” to the value that is wrong, then “change it”.")
-        if kind in NO_LONE_YES and name in ("yes", "begin"):
-            return refusal(NO_LONE_YES[kind])
-        if name == "resume":
-            return refusal(f"The job goes on; say “{by_name('done').word}” when this is done.")
-        return refusal(f"“{words}” is not taken here; {made.accepts.wanted or 'say next'}.")
+    def _passing(self) -> Draft | None:
+        """What passes the hold the run stands at; None where it stands at none."""
+        return replies.pass_hold(self.session.state) if self._prompt().kind == "hold" else None
 
-    def _next(self, made: Prompt, words: str, confidence: float) -> Reply:
-        accepts = made.accepts
-        if accepts.kind in NO_LONE_YES:
-            return refusal(NO_LONE_YES[accepts.kind])
+    def _next(self, words: str, confidence: float) -> Reply:
+        accepts = self._prompt().accepts
         if accepts.kind == "read-back":
-            return Reply(self.say_step(), "Say yes or no first.", refused=True)
-        if accepts.kind in ("done", "end"):
-            sent = self._done(made)
-            return Reply(self.say_step(), f"{words.capitalize()}.", sent=sent)
-        if self.entered or made.kind == "ended":
-            return Reply(command="done")
+            return Reply(self.say_step(), BY_VOICE.waits(accepts), refused=True)
+        if self.entered and accepts.kind in _TYPED:
+            return Reply(command="done", enters=True)
         if accepts.kind in _ASKING and accepts.suggestion:
             self._here.question = None
             self._send(self._answer("", words, confidence))
             return self._read_back(words)
         if accepts.kind == "text":
             return refusal("This is written with the keys.")
-        return refusal(f"Answer first: {accepts.wanted or 'use the keys'}.")
-
-    def _done(self, made: Prompt) -> tuple[str, ...]:
-        """The step is done; with it, every other step of a card that is shown as one."""
-        sent = [self._send(replies.done(self.session.state))]
-        for line in made.card_lines[1:] if self.cards else ():
-            if label(self.session.state.graph, self.session.state.at) != line.at:
-                break
-            sent.append(self._send(replies.done(self.session.state)))
-        return tuple(sent)
-
-    def _make_safe(self) -> Reply:
-        if self.session.state.status == ENDED:
-            raise Refused("This run has ended already.")
-        asks = "Stop the work, make it safe, and hand it to the foreman: yes or no?"
-        return self._ask(Question(asks, draft=replies.make_safe(self.session.state, SAID_WHY)))
+        return self._at_desk("done", words)
 
     # Yes and no
 
@@ -315,6 +277,13 @@ class Talk:
     def _settle(self, yes: bool, words: str, confidence: float) -> Reply:
         """Yes or no to a question that is no pending value."""
         here = self._here
+        if self.desk.ending:
+            reply = self._at_desk("yes" if yes else "no", words)
+            return (
+                reply
+                if yes
+                else replace(reply, say=f"Then not. {self.say_step()}", show="Then not.")
+            )
         question, here.question = here.question, None
         assert question is not None
         if question.draft is not None:
@@ -344,14 +313,15 @@ class Talk:
         asked = self._miss() or self._guess(pending.value) or self._once_more()
         return Reply(asked.say, f"Not {shown}. {asked.show}", sent=sent, refused=True)
 
-    def _cancel(self) -> Reply:
+    def _cancel(self) -> Reply | None:
+        """Drop what was heard and waits for a yes; None where nothing does."""
         if self._here.question is not None:
             self._here.question = None
             return Reply(show="Dropped.", command="cancel")
         if self.session.state.pending is not None:
             self._send(replies.confirm(self.session.state, False))
             return Reply(self.say_step(), "Dropped.", sent=("confirmed",))
-        return Reply(command="cancel")
+        return None
 
     # Misses
 
@@ -386,12 +356,13 @@ class Talk:
 
     def _question(self) -> Question | None:
         """What waits for a yes; a value offered does not while something else is looked at."""
+        if self.desk.ending:
+            return _ENDS
         question = self._meet().question
-        return question if self.at is None or (question and question.draft) else None
+        return question if self.desk.at is None or (question and question.draft) else None
 
     def _send(self, draft: Draft) -> str:
-        self.session.send(draft)
-        self.look(None)
+        self.desk.send(draft)
         self.entered = False
         self._meet()
         return draft[0]
@@ -407,19 +378,22 @@ class Talk:
         state = self.session.state
         if state.pending is not None:
             return state.pending.at
-        return self.at if self.changing else (state.at if not state.ended else state.ended)
+        if self.desk.changing:
+            return self.desk.at
+        return state.ended or state.at
 
     def _turn(self) -> object:
         here = self._here
-        seen = (self.at, self.changing, self.deaf, here.by_keys, here.digits, here.question)
-        return (self.session.state.seq, *seen)
+        desk = self.desk
+        looks = (desk.at, desk.changing, desk.ending, self.deaf)
+        return (self.session.state.seq, *looks, here.by_keys, here.digits, here.question)
 
     def _prompt(self) -> Prompt:
-        return prompt(self.session.state, self.at)
+        return self.desk.shown
 
     def _fact(self, accepts: Accepts) -> Fact | None:
         """The fact that an answer may be spoken for now."""
-        if accepts.kind not in _ASKING or (self.at is not None and not self.changing):
+        if accepts.kind not in _ASKING or (self.desk.at is not None and not self.desk.changing):
             return None
         return self.session.state.graph.facts[accepts.fact]
 
@@ -434,3 +408,7 @@ class Talk:
         return grammar_for(
             "choice", choices=picks, commands=commands, in_language=self._language.name
         )
+
+
+_SAYS: dict[str, Callable[[Talk], str]] = {"repeat": Talk.say_step, "why": Talk.say_why}
+"""What is said at commands whose words do not stand in a table."""

@@ -15,7 +15,7 @@ HANDED_OVER = ("listen",)
 """While the keys have taken over."""
 _BY_KIND = {
     "done": ("done", "resume"),
-    "end": ("done", "resume"),
+    "end": ("yes", "done", "resume"),
     "begin": ("cut", "begin", "yes", "done"),
     "hold": ("hold", "yes", "no", "done"),
     "read-back": ("yes", "no", "done"),
@@ -26,13 +26,10 @@ _BY_KIND = {
 }
 """By what the run waits for. Several are listened for only to be answered, such as a lone yes at a hold."""
 
-CARRIED_OUT = frozenset(
-    (
-        *("back", "forward", "change", "why", "detail", "status", "draw", "swing open"),
-        *("swing shut", "note", "pause", "repeat", "help", "hush", "watch"),
-    )
-)
-"""Commands that a front end carries out, because they are about what it shows or keeps."""
+MEANS = {"begin": "yes"}
+"""Words that are listened for only to be answered, by the command they are answered as."""
+WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
+"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
 HARMLESS = frozenset(
     [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
     + [one.name for one in DECLINED]

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from guide.procedure.facts import Value
 from guide.run.asked import Takes
+from guide.run.outcomes import Outcome
 from guide.run.replies import Draft
 from guide.words.spoken import Grammar
 
@@ -28,11 +29,17 @@ class Reply:
     show: str = ""
     """What became of it, in one line."""
     command: str = ""
-    """A command that the front end must carry out, by its name in the table."""
+    """The command that was heard, by its name in the lexicon; empty for an answer."""
     sent: tuple[str, ...] = ()
     """The kinds of the events that were taken, in order."""
     refused: bool = False
     """Whether `show` says why it does not count."""
+    outcome: Outcome | None = None
+    """What came of it at the desk, for the front end to render."""
+    enters: bool = False
+    """Whether the front end must enter what stands on its line."""
+    hushes: bool = False
+    """Whether what is being said aloud must end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +49,13 @@ class Question:
     asks: str
     guess: Value | None = None
     draft: Draft | None = None
+    ends: bool = False
+    """Whether a yes ends the job, which is then the desk's question."""
+
+    @property
+    def offers(self) -> bool:
+        """Whether a value is offered, so that another may be said in its place."""
+        return self.draft is None and not self.ends
 
 
 @dataclass(slots=True)

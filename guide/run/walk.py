@@ -5,7 +5,7 @@ what lay on the way left is abandoned: its answers become suggestions. Its cuts 
 """
 
 from guide.procedure.conditions import UnknownFact, facts_of, holds
-from guide.procedure.facts import writing
+from guide.procedure.facts import NONE, writing
 from guide.procedure.graph import Edge, Graph, Node
 from guide.procedure.worked import Env, NeedsWork
 from guide.run.cuts import in_force, look_at_cuts
@@ -148,6 +148,23 @@ def _compute_shown(state: State, node: Node) -> None:
     for name in node.shows:
         if name in state.env:
             state.env[name]
+
+
+_BARE = frozenset(("id", "fact", "text", "say"))
+"""What a block may hold that a person need not stop to read."""
+
+
+def in_passing(state: State, node: Node) -> bool:
+    """Whether a block shows a computed result that leaves nothing to decide, so that the run does not wait at it.
+
+    It waits where there is no result, where the result carries a caution, and where the block has more to tell
+    than its text: why, what to watch for, a hazard, a tool. It waits, too, where an input was never asked, as in a file
+    that `check` would not pass.
+    """
+    if node.kind != "work" or not node.body.keys() <= _BARE or node.body["fact"] not in state.env:
+        return False
+    result = state.env.result(state.graph.facts[node.body["fact"]])
+    return result.value != NONE and not result.cautions
 
 
 def _worked_from(graph: Graph, node: Node) -> list[str]:

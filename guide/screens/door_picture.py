@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from guide.run.drawn import ELEVATION, PLAN, swung
-
 if TYPE_CHECKING:
     from guide.drawing.for_step import DoorFacts, Drawing
 
@@ -42,12 +40,3 @@ class DoorPicture:
             )
         self.instead = self._made[room].says
         return self._made[room].lines
-
-    def other_view(self) -> "DoorPicture":
-        """The same opening from above, or the head of its door."""
-        view = ELEVATION if self.view == PLAN else PLAN
-        return DoorPicture(self.door, view, self.angle, swinging=self.swinging)
-
-    def swung(self, way: int) -> "DoorPicture":
-        """The plan with the leaf one step further open (`way` 1) or shut (-1)."""
-        return DoorPicture(self.door, PLAN, swung(self.door, self.angle, way), swinging=True)

@@ -1,14 +1,29 @@
-"""Which keys to name along the bottom, and what to say beside the typed line."""
+"""What each key of the run means, which of them to name along the bottom, and what to say beside the typed line."""
 
-from collections.abc import Sequence
-
+from guide.run.desk_words import KEYS, NUMBERED
 from guide.run.drawn import PLAN
-from guide.run.prompt import Accepts, Choice
+from guide.run.prompt import Accepts
 from guide.screens.page import KeyHint
+from guide.words.commands import ANSWERS, COMMANDS
+
+_BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
+_BY_KEY_HERE = {("hold", "y"): "hold", ("begin", "y"): "cut"}
+"""Keys that mean another command at what the run waits for: a hold and a cut have the key of yes."""
+YES_OR_NO = {"y": "yes", "n": "no"}
+CUTTING = ("hold", "cut")
+"""Commands that a key must be meant for."""
+READ_FIRST = ("hold",)
+"""Commands that count only after every value was on the screen."""
+DRAWING_KEYS = {
+    **{key: name for key, name in _BY_KEY.items() if name in ("draw", "swing open", "swing shut")},
+    "right": "swing open",
+    "left": "swing shut",
+}
+"""Keys of the drawing that lies over a step; any other closes it."""
 
 _FIRST = {
     "done": [KeyHint("enter", "Enter", "Done")],
-    "end": [KeyHint("enter", "Enter", "End the run")],
+    "end": [KeyHint("y", "Y", "End the job")],
     "begin": [KeyHint("y", "Y", "Begin")],
     "hold": [KeyHint("y", "Y", "All right")],
     "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
@@ -22,8 +37,6 @@ WATCHED = (
     KeyHint("tab", "Tab", "Leave the line"),
 )
 """The keys while the line holds what the stopwatch took."""
-NUMBERED = 9
-"""Answers that a key picks by its number: no key is 10."""
 OVER_KEYS = (KeyHint("pagedown", "PgDn", "More"), KeyHint("pageup", "PgUp", "Up"))
 """The keys of what lies over a screen, before the one that closes it."""
 _BACK = KeyHint("left", "←", "Back")
@@ -69,11 +82,9 @@ def key_hints(
     return [*first, _BACK, _SAFE, _WHY, _KNOWN, _NOTE, _HELP]
 
 
-def numbers_of(choices: Sequence[Choice]) -> str:
-    """Which keys pick an answer, as the end of a sentence; past the ninth only the mark does."""
-    if len(choices) > NUMBERED:
-        return f"1 to {NUMBERED}, or mark another with ↓ and then Enter"
-    return f"1 {'or' if len(choices) == 2 else 'to'} {len(choices)}"
+def command_of(key: str, kind: str) -> str:
+    """The command a key means where the run waits for `kind`; empty where it means none."""
+    return _BY_KEY_HERE.get((kind, key)) or YES_OR_NO.get(key) or _BY_KEY.get(key, "")
 
 
 def drawing_keys(view: str) -> list[KeyHint]:
@@ -101,14 +112,14 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
             purpose
         ]
     if len(accepts.choices) > NUMBERED:
-        return f"Press {numbers_of(accepts.choices)}."
+        return KEYS.tell("{pick}.", accepts).capitalize()
     if looking and accepts.kind == "nothing":
         return "Enter goes on where the run stands."
     return {
         "done": "Enter when it is done.",
         "begin": "Cannot be undone. Y when you begin.",
         "hold": "Y if every value is right.",
-        "end": "Enter ends the run.",
+        "end": "Y ends the job.",
         "choice": "Press the number of the answer.",
         "report": "Press the number of what was drilled.",
         "resolve": "Press the number of what became of it.",

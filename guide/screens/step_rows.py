@@ -1,8 +1,8 @@
 """A prompt as rows: the action first, then what keeps it safe, what is answered, and the long words."""
 
+from guide.run.desk_words import NUMBERED
 from guide.run.prompt import Known, Prompt
 from guide.screens.rows import Row
-from guide.screens.run_keys import NUMBERED
 
 CHOOSING = ("choice", "report", "resolve", "read-back")
 """What is answered by picking one of the choices."""
@@ -14,6 +14,7 @@ def step_rows(
 ) -> list[Row]:
     """The body of the run screen. `long` adds why, what to watch for and the rest at any detail."""
     rows = [Row(f" {_STOP_BANNER}", "stop", fill=True)] if shown.kind == "stop" else []
+    rows += [Row(passed.say if detail == "spoken" else passed.text) for passed in shown.passed]
     rows += _action(shown, detail, roomy)
     rows += [
         Row(sentence, "bold", mark=f" {word.upper()} ", mark_style=word)
@@ -68,7 +69,8 @@ def _answers(shown: Prompt, picked: int) -> list[Row]:
 
 
 def _long_words(shown: Prompt, roomy: bool) -> list[Row]:
-    rows = [Row(line, mark="  ") for line in shown.working]
+    working = [line for passed in shown.passed for line in passed.working] + shown.working
+    rows = [Row(line, mark="  ") for line in working]
     rows += [
         Row(text, mark=f"{heading}: ", mark_style="label")
         for heading, text in (

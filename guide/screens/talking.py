@@ -6,10 +6,12 @@ and the mouth. Everything here is called on the app's own thread.
 
 from guide.measures import parse
 from guide.run.aloud import known_aloud
+from guide.run.outcomes import HELP, KNOWN, WATCH, Refusal, Text
 from guide.run.prompt import known
 from guide.run.talk import Reply, Talk
+from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.rows import Row
-from guide.screens.run_view import DRAWING, RunView
+from guide.screens.run_view import RunView
 from guide.screens.voice import Hears, Voice
 from guide.screens.voice_row import voice_row
 from guide.words import by_name
@@ -20,6 +22,8 @@ HUSH_KEY = by_name("hush").key
 TALK_AROUND = 0.05
 """The ear's belief below which something was not said to it. Measured: of 14 sentences that are no answer, in two
 voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
+_PERHAPS_TALK = ("nothing", "unsure")
+"""The ear's words for what may have been said to somebody else."""
 HELP_ALOUD = (
     "Say the answer, or "
     + ", ".join(
@@ -30,8 +34,6 @@ HELP_ALOUD = (
 MOST_KNOWN = 5
 """Values that are said at once."""
 WRITING = "Finish the line first: Enter, or Tab to leave it."
-_WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
-"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
 _LISTEN, _NEXT = by_name("listen").word, by_name("done").word
 
 
@@ -49,7 +51,7 @@ class Talking:
         """With `push_to_talk` the ear is shut until its key opens it, for one saying."""
         self.voice = voice
         self.view = view
-        self.talk = Talk(view.session, in_language)
+        self.talk = Talk(view.desk, in_language)
         self._language = language(in_language)
         self.push_to_talk = push_to_talk
         self.last = ""
@@ -94,7 +96,8 @@ class Talking:
     def heard(self, meaning: Meaning, words: str, confidence: float, turn: object) -> None:
         """Words with a meaning."""
         self._told()
-        if self.view.purpose and meaning.value not in _WHILE_WRITING:
+        desk = self.view.desk
+        if desk.purpose and not desk.ending and meaning.value not in WHILE_WRITING:
             self.last, self.refused = WRITING, True
             return
         self._carry_out(self.talk.heard(meaning, words, confidence, turn), words)
@@ -102,7 +105,7 @@ class Talking:
     def missed(self, why: str, told: str, confidence: float) -> None:
         """Something was said, or sounded so, and does not count. Talk among people is shown and not answered."""
         self._told()
-        if why in ("nothing", "unsure") and confidence < TALK_AROUND:
+        if why in _PERHAPS_TALK and confidence < TALK_AROUND:
             self.last, self.refused = "" if self.talk.deaf else told, True
             return
         self._carry_out(self.talk.missed(why, told), "")
@@ -180,19 +183,19 @@ class Talking:
 
     def _carry_out(self, reply: Reply, words: str) -> None:
         said, self.last, self.refused = reply.say, reply.show, reply.refused
-        if reply.sent:
+        if reply.hushes:
+            self.voice.hush()
+        if reply.outcome is not None:
+            self._render(reply)
+        elif reply.sent:
             self.view.renew()
-        if reply.command:
-            self._command(reply.command)
-            if self.view.refused:
-                said = self.last = self.view.message
-                self.refused = True
-            elif reply.command == "watch":
-                said, self.last = self._watched(words)
-            elif reply.command == "status":
-                said = self._known_aloud()
-            elif reply.command == "help":
-                said = HELP_ALOUD
+        elif reply.enters:
+            self.view.enter_line()
+        if self.view.refused and (reply.enters or reply.outcome is not None):
+            said = self.last = self.view.message
+            self.refused = True
+        elif isinstance(reply.outcome, Text):
+            said, self.last = self._beside(reply.outcome.what, words) or (said, self.last)
         self._look()
         moved = self._where() != self._place
         if not said and moved and not self.view.leaving:
@@ -202,13 +205,20 @@ class Talking:
         self._listen()
         self._say(said)
 
-    def _command(self, name: str) -> None:
-        if name == "hush":
-            self.voice.hush()
-        elif name == "cancel":
-            self.view.press("escape", None)
-        elif name not in ("listen", "deaf"):
-            self.view.command(name)
+    def _render(self, reply: Reply) -> None:
+        """Show what came of a command, but for the sentence that stands in the voice's own line."""
+        assert reply.outcome is not None
+        self.view.take(reply.outcome)
+        if reply.show and not isinstance(reply.outcome, Refusal):
+            self.view.message = ""
+
+    def _beside(self, what: str, words: str) -> tuple[str, str] | None:
+        """What to say and to show of what the desk shows; None where the talk has said it."""
+        if what == WATCH:
+            return self._watched(words)
+        if what == KNOWN:
+            return self._known_aloud(), self.last
+        return (HELP_ALOUD, self.last) if what == HELP else None
 
     def _watched(self, words: str) -> tuple[str, str]:
         """What to say and to show of the stopwatch: nothing is said while it runs, so that the ear is open."""
@@ -241,15 +251,13 @@ class Talking:
     def _look(self) -> None:
         """Tell the talk what the view shows."""
         view = self.view
-        self.talk.look(view.at, view.changing)
-        self.talk.entered = bool(view.line.text) and not view.purpose
-        self.talk.cards = view.detail == "cards"
-        self.talk.drawn = view.over == DRAWING
+        self.talk.entered = bool(view.line.text) and not view.desk.purpose
 
     def _where(self) -> object:
         """Which step is shown, and how: what is said once when it changes."""
         shown = self.view.shown
-        return shown.kind, shown.at, shown.accepts.kind, self.view.at, self.view.changing
+        desk = self.view.desk
+        return shown.kind, shown.at, shown.accepts.kind, desk.at, desk.changing, desk.ending
 
     def _listen(self) -> None:
         self._place = self._where()

@@ -18,7 +18,7 @@ from textual.screen import Screen
 
 from guide.run.journal import JournalError
 from guide.run.session import Session
-from guide.run.settings import Settings, keep_detail
+from guide.run.settings import YES, Settings, keep_detail
 from guide.run.store import summary_of
 from guide.screens.glyphs import wants_ascii
 from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
@@ -54,7 +54,7 @@ VOICE_IS_OFF = (
 )
 
 
-class Desk(Screen[None]):
+class KeyScreen(Screen[None]):
     """The one screen. Takes every key itself, so that letters are commands where nothing is typed."""
 
     ALLOW_SELECT = False
@@ -136,7 +136,7 @@ class HingesideApp(App[int]):
 
     def get_default_screen(self) -> Screen[None]:
         """The one screen."""
-        return Desk()
+        return KeyScreen()
 
     def compose(self) -> ComposeResult:
         """The pane, once and for all."""
@@ -272,7 +272,7 @@ class HingesideApp(App[int]):
         talking = Talking(
             self._open_voice(),
             run,
-            push_to_talk=self.settings.push_to_talk == "yes",
+            push_to_talk=self.settings.push_to_talk == YES,
             in_language=LANGUAGES[self.settings.language],
         )
         run.voiced = True

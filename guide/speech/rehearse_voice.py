@@ -8,7 +8,7 @@ import shutil
 import subprocess
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +17,8 @@ from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape
 from guide.run import replies
 from guide.run.asked import offered
-from guide.run.prompt import earlier
+from guide.run.desk import Desk
+from guide.run.outcomes import Refusal
 from guide.run.rehearse import Player, Rehearsal, rehearse
 from guide.run.session import Session
 from guide.run.state import Occurrence, State, occurrence_of
@@ -109,7 +110,7 @@ class _Speaker(Player):
         every: bool,
     ) -> None:
         super().__init__(session, scenario, found)
-        self.talk = Talk(session)
+        self.talk = Talk(Desk(session))
         self.every = every
         self.counts: Counter[str] = Counter(
             dict.fromkeys(("spoken", "heard", "missed", "wrong", "denied", "by_keys"), 0)
@@ -147,7 +148,7 @@ class _Speaker(Player):
                 self.talk.keyed()
             return moved
         if state.node.kind not in ("ask", "check"):
-            self._until_moved("done")
+            self._until_moved("yes" if state.node.kind == "end" else "done")
             return True
         fact = state.graph.facts[state.node.body["fact"]]
         self._say_value(fact, state.supplied[fact.name])
@@ -201,11 +202,11 @@ class _Speaker(Player):
             place = occurrence_of(state.graph, answer.at)
             assert place is not None  # it fits
             at = place
-            self.talk.look(at)
+            self.talk.desk.look(at)
             self._say(by_name("change").word)
         fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
         if fact.kind == "text":
-            self.talk.look(None)
+            self.talk.desk.look(None)
             return False
         value = fact.read(answer.value or answer.revise or "", state.units)
         self._say_value(fact, value, at if answer.revise is not None else None)
@@ -226,7 +227,7 @@ class _Speaker(Player):
             waiting = state.pending.value if state.pending is not None else self.talk.offered
             if waiting is None:
                 if at is not None:
-                    self.talk.look(at, changing=True)
+                    self.talk.desk.look(at, changing=True)
                 words = self._words(fact, value, said.total())
             else:
                 words = _said_for("yes" if waiting == value else "no", said.total())
@@ -285,7 +286,9 @@ class _Speaker(Player):
             if self.session.state.seq != begun:
                 return
         self.counts["by_keys"] += 1
-        self.send(_KEYED[command](self.session.state))
+        outcome = self.talk.desk.command(command)
+        if isinstance(outcome, Refusal):
+            raise Refused(outcome.told)
         self.talk.keyed()
 
     # Sound
@@ -305,11 +308,10 @@ class _Speaker(Player):
             if isinstance(report, Heard):
                 self.counts["heard"] += 1
                 self.counts["wrong"] += bool(words) and report.meaning != meant
-                reply = self.talk.heard(report.meaning, report.words, report.confidence, asked.turn)
+                self.talk.heard(report.meaning, report.words, report.confidence, asked.turn)
             else:
                 self.counts["missed"] += 1
-                reply = self.talk.missed(report.why, report.told)
-            self._carry_out(reply.command)
+                self.talk.missed(report.why, report.told)
             self.note_stop()
             return
 
@@ -323,30 +325,11 @@ class _Speaker(Player):
                 yield report
         yield Missed("nothing", NOT_CAUGHT)
 
-    def _carry_out(self, command: str) -> None:
-        """What a screen would do for a command."""
-        state = self.session.state
-        if command == "change" and self.talk.at is not None:
-            self.talk.look(self.talk.at, changing=True)
-        elif command == "back":
-            self.talk.look(earlier(state, self.talk.at))
-        elif command in ("forward", "done", "repeat"):
-            self.talk.look(None)
-        elif command == "pause":
-            self.send(("paused", {}))
-
 
 def _said_for(command: str, tries: int) -> str:
     """The words of a command at each try: its first, then its others."""
     found = by_name(command)
     return (found.word, *found.also)[tries % (1 + len(found.also))]
-
-
-_KEYED: dict[str, Callable[[State], replies.Draft]] = {
-    "done": replies.done,
-    "cut": replies.begin,
-    "hold": replies.pass_hold,
-}
 
 
 def _quiet(seconds: float) -> tuple[bytes, ...]:

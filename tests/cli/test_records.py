@@ -14,7 +14,7 @@ from tests.cli.program import CHECKOUT, hingeside
 GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
 FINISHED = (
     *("wood", "yes", "=HYPERLINK(1)", "", "36 in", "note +44 is the extension", "", "0"),
-    *("yes", "begin", "done", "", ""),
+    *("yes", "begin", "done", "", "yes"),
 )
 Printed = pytest.CaptureFixture[str]
 
@@ -61,7 +61,7 @@ def test_no_cell_for_a_spreadsheet_is_computed_by_it(finished: Path, capsys: Pri
 
 
 def test_the_record_of_a_job_made_safe_says_why(capsys: Printed) -> None:
-    hingeside("run", GYM_STORE, "--plain", lines=("wood", "safe the frame is cracked"))
+    hingeside("run", GYM_STORE, "--plain", lines=("wood", "safe the frame is cracked", "yes"))
     (path,) = runs_folder().glob("*.run")
     assert main(["record", str(path)]) == 0
     assert "Made safe and handed to the foreman: the frame is cracked" in capsys.readouterr().out

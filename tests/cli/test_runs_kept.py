@@ -37,7 +37,7 @@ def notes(path: Path) -> list[str]:
 
 def test_a_run_that_was_put_by_is_gone_on_with_by_its_name() -> None:
     path = begun(*TO_THE_HOLD)
-    done = hingeside("run", "--resume", path.stem, "--plain", lines=("yes", "begin", "", "", ""))
+    done = hingeside("run", "--resume", path.stem, "--plain", lines=("yes", "begin", "", "", "yes"))
     assert (done.status, done.err) == (0, "")
     assert done.out.startswith("--- hold-timber")
     assert "Outcome    Finished" in done.out

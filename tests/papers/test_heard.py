@@ -9,6 +9,7 @@ from guide.files.library import find
 from guide.papers.heard import heard_data
 from guide.papers.record import record_json, record_text
 from guide.run import replies
+from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.talk import Talk
@@ -38,7 +39,7 @@ def test_each_answer_heard_is_a_line(session: Session) -> None:
     first = session.state.at
     fact = session.state.graph.facts[session.state.node.body["fact"]]
     words = [option.say for option in fact.options.values()]
-    talk = Talk(session)
+    talk = Talk(Desk(session))
     say(talk, words[1], "no", words[0], "yes")
     rows = heard_data(session.state, session.journal.events())
     assert [row["became"] for row in rows] == ["denied", "confirmed"]

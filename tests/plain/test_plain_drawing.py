@@ -10,6 +10,7 @@ from guide.measures import parse
 from guide.plain.loop import run_plain
 from guide.procedure.facts import Value
 from guide.procedure.sheet_file import load_sheet
+from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 
@@ -40,7 +41,7 @@ def printed(
             out.clear()
         return line
 
-    run_plain(session, read, out.append, detail, ascii_only=ascii_only)
+    run_plain(Desk(session, detail), read, out.append, ascii_only=ascii_only)
     return out[: out.index("Paused. The job is kept; “hingeside” goes on with it.")]
 
 

@@ -7,6 +7,7 @@ import pytest
 
 from guide.checker import check
 from guide.plain.loop import run_plain
+from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import State, label
@@ -27,7 +28,8 @@ class Carried:
     def carry_on(self, *lines: str, detail: str = "full") -> None:
         """Feed more lines, as after a pause."""
         waiting = iter(lines)
-        run_plain(self.session, lambda: next(waiting, None), self.printed.append, detail)
+        desk = Desk(self.session, detail)
+        run_plain(desk, lambda: next(waiting, None), self.printed.append)
 
     @property
     def state(self) -> State:
@@ -46,7 +48,7 @@ class Carried:
 
 
 TO_THE_HOLD = ("wood", "no", "", "36 in", "", "0")
-WHOLE = (*TO_THE_HOLD, "yes", "begin", "done", "", "")
+WHOLE = (*TO_THE_HOLD, "yes", "begin", "done", "", "yes")
 
 
 def test_a_whole_run() -> None:
@@ -70,24 +72,27 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
             "marble",
             "“marble” is none of the answers; type the number of the answer, 1 to 3, or its words.",
         ),
-        ((), "", "Nothing was entered; type the number of the answer, 1 to 3, or its words."),
+        ((), "", "Answer first: type the number of the answer, 1 to 3, or its words."),
         (
             ("wood",),
             "maybe",
-            "“maybe” is none of the answers; type the number of the answer, 1 to 2",
+            "“maybe” is none of the answers; type the number of the answer, 1 or 2",
         ),
         (TO_THE_HOLD[:3], "3 in", "out of range"),
         (TO_THE_HOLD[:3], "wide", "wide"),
         (TO_THE_HOLD[:3], "20 lb", "lb"),
-        (TO_THE_HOLD[:2], "36 in", "“36 in” is not understood here; Enter when it is done"),
+        (TO_THE_HOLD[:2], "36 in", "“36 in” is not understood here; press Enter when it is done"),
         (TO_THE_HOLD[:5], "two", "“two” is not a whole number"),
-        (TO_THE_HOLD, "ok", "A hold is passed with “yes”"),
-        ((*TO_THE_HOLD, "yes"), "done", "This cannot be undone: say “begin”"),
+        (TO_THE_HOLD, "ok", "A hold is passed when every value is right: type “yes”."),
+        ((*TO_THE_HOLD, "yes"), "done", "This cannot be undone: type “begin” when you begin."),
         ((), "forward", "This is where the run stands."),
         ((), "back", "This is the first step."),
-        ((), "note", "Write the note behind the word"),
-        ((), "safe", "Write why behind the word"),
-        ((), "change", "Go back to the answer you want to change first."),
+        (
+            WHOLE[:-1],
+            "",
+            "This ends the job, and it cannot be taken up again: type “yes” to end it.",
+        ),
+        ((), "change", "Go back to the answer you want to change first: type “go back”."),
         ((), ":jump", "“jump” is no command"),
     ],
 )
@@ -124,7 +129,7 @@ def test_no_answers_a_yes_or_no_question_and_is_a_command_elsewhere() -> None:
 
 def test_an_unusual_width_counts_only_after_a_yes() -> None:
     run = Carried("wood", "no", "", "50 in", "maybe", "yes")
-    assert "! Say yes or no." in run.printed
+    assert "! “maybe” is not understood here; type “yes” or “no”." in run.printed
     assert str(run.state.env["width"]) == "50 in"
 
 
@@ -138,12 +143,20 @@ def test_where_words_are_asked_a_command_word_is_an_answer(words: str) -> None:
 def test_where_words_are_asked_a_colon_makes_a_command() -> None:
     assert "The step is done" in Carried("wood", "yes", ":help").text
     assert Carried("wood", "yes", ":note painted over").state.notes[0][2] == "painted over"
-    assert Carried("wood", "yes", ":safe the ladder slipped").state.ended == "made-safe"
+    safe = Carried("wood", "yes", ":safe the ladder slipped", "yes")
+    assert safe.state.ended == "made-safe"
 
 
 def test_i_do_not_know_by_word_and_by_number() -> None:
     for words in ("unsure", "I don't know", "3"):
         assert Carried(words).state.env["leaf"] == "unsure"
+
+
+def test_where_the_run_is_stopped_the_note_may_follow_on_a_line_of_its_own() -> None:
+    stopped = (*TO_THE_HOLD, "yes", "begin", "", *["back"] * 5, "change", "34 in")
+    run = Carried(*stopped, "2", "dowels glued in")
+    assert run.state.cuts[0].resolution == "plugged"
+    assert run.state.notes[0][2] == "plugged: dowels glued in"
 
 
 def test_a_question_mark_asks_for_help_even_where_not_knowing_is_an_answer() -> None:
@@ -173,15 +186,15 @@ def test_looking_at_words_a_command_stays_a_command() -> None:
     run = Carried("wood", "yes", "no label", "back", "forward")
     assert run.state.env["label"] == "no label"
     run = Carried("wood", "yes", "no label", "back", "20 minutes")
-    assert "! Say “change” first, then give the new words." in run.printed
+    assert "! Type “change it” first, then give the new answer." in run.printed
     run = Carried("wood", "yes", "no label", "back", "change", "20 minutes")
     assert run.state.env["label"] == "20 minutes"
 
 
 def test_what_was_only_done_has_no_answer_to_change() -> None:
     run = Carried("wood", "no", "", "back", "change", "36 in")
-    assert "! Go back to the answer you want to change first." in run.printed
-    assert "! Nothing was asked there; “forward” goes on." in run.printed
+    assert "! Go back to the answer you want to change first: type “go back”." in run.printed
+    assert "! Nothing was asked there; press Enter to go on where the run stands." in run.printed
 
 
 def test_status_says_what_is_known() -> None:
@@ -203,9 +216,39 @@ def test_a_note_goes_into_the_record_where_it_was_made() -> None:
 
 
 def test_safe_with_a_reason_ends_the_run() -> None:
-    run = Carried("wood", "Make it safe the ladder is cracked")
+    run = Carried("wood", "Make it safe the ladder is cracked", "yes")
     assert run.state.ended == "made-safe"
     assert run.printed[-1] == "Made safe and handed to the foreman. the ladder is cracked"
+
+
+@pytest.mark.parametrize("line", ["", "no", "3", "done", "the ladder"])
+def test_nothing_but_yes_makes_safe_and_ends_the_run(line: str) -> None:
+    run = Carried("wood", "safe the ladder is cracked", line)
+    assert run.state.ended == ""
+    assert run.kinds()[1:] == ["answered", "paused"]
+
+
+def test_words_for_a_note_and_a_reason_may_be_given_on_the_next_line() -> None:
+    run = Carried("wood", "note", "hinge screws were loose", "m", "", "x", "rain", "yes")
+    assert [note[2] for note in run.state.notes] == ["hinge screws were loose"]
+    assert run.state.ended_why == "rain"
+
+
+@pytest.mark.parametrize("line", ["", " ", "done", "3"])
+def test_nothing_but_yes_ends_a_run_that_has_come_to_its_end(line: str) -> None:
+    assert Carried(*WHOLE[:-1], line).state.ended == ""
+
+
+def test_an_answer_is_looked_at_before_it_is_changed() -> None:
+    run = Carried("wood", "b", "steel", "c", "2")
+    assert "! Type “change it” first, then give the new answer." in run.printed
+    assert run.kinds()[1:] == ["answered", "revised", "paused"]
+    assert run.state.env["leaf"] == "steel"
+
+
+def test_a_value_read_back_takes_the_numbers_that_are_listed() -> None:
+    assert str(Carried("wood", "no", "", "50 in", "1").state.env["width"]) == "50 in"
+    assert "width" not in Carried("wood", "no", "", "50 in", "2").state.env
 
 
 def test_pause_and_go_on() -> None:
@@ -216,9 +259,9 @@ def test_pause_and_go_on() -> None:
 
 
 def test_a_stopped_run_takes_what_became_of_the_cut_and_a_note() -> None:
-    run = Carried(*TO_THE_HOLD, "yes", "begin", "", *["back"] * 5, "34 in")
+    run = Carried(*TO_THE_HOLD, "yes", "begin", "", *["back"] * 5, "change", "34 in")
     assert "STOP. “Drill the lead holes in the leaf” was already cut on other" in run.text
-    run.carry_on("", "plugged", "2 dowels glued in")
+    run.carry_on("", "plugged", "dowels glued in")
     assert run.state.cuts[0].resolution == "plugged"
     assert run.state.notes[0][2] == "plugged: dowels glued in"
     assert run.stands == "hold-timber"

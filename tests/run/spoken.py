@@ -1,6 +1,7 @@
 """A person who speaks to a run, without any sound: words go through the grammar of the moment into the talk."""
 
 from guide.procedure.facts import Value
+from guide.run.desk import Desk
 from guide.run.events import Event
 from guide.run.state import label
 from guide.run.talk import Reply, Talk
@@ -13,7 +14,7 @@ class Voice:
     def __init__(self, name: str, *lines: str, supplied: dict[str, Value] | None = None) -> None:
         self.session = begin(name, supplied)
         give(self.session, *lines)
-        self.talk = Talk(self.session)
+        self.talk = Talk(Desk(self.session))
         self.opening = self.talk.say_step()
 
     def say(self, *sayings: str, confidence: float = 0.9) -> Reply:

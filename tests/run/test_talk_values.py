@@ -211,9 +211,9 @@ def test_what_the_schedule_says_is_denied_by_a_measure_as_well() -> None:
 
 def test_a_yes_takes_it_only_where_it_is_shown() -> None:
     voice = Voice("gym-store", *AT_WIDTH, supplied={"width": inches("36")})
-    voice.talk.look(voice.session.state.path[0])
+    voice.talk.desk.look(voice.session.state.path[0])
     assert not voice.understands("yes")
-    voice.talk.look(None)
+    voice.talk.desk.look(None)
     assert voice.understands("yes")
 
 
@@ -260,9 +260,9 @@ def test_an_earlier_answer_is_changed_by_voice() -> None:
     state = voice.session.state
     assert voice.say("go back").command == "back"
     wide = next(at for at in state.path if state.graph.nodes[at[0]].id == "how-wide")
-    voice.talk.look(wide)
+    voice.talk.desk.look(wide)
     assert voice.say("change it").command == "change"
-    voice.talk.look(wide, changing=True)
+    voice.talk.desk.look(wide, changing=True)
     voice.say("thirty four inches", "yes")
     assert voice.session.state.known("width") == inches("34")
 

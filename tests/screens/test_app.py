@@ -221,7 +221,7 @@ async def test_a_run_can_be_carried_to_its_end_at_every_size(
     async with app.run_test(size=size) as pilot:
         await pilot.press("enter", "enter", "1", "3", "6", "enter")
         await pilot.press("pagedown", "pagedown", "y", "y", "enter", "5", "enter", "y")
-        await pilot.press(*"Red", "enter", "enter")
+        await pilot.press(*"Red", "enter", "enter", "y")
         assert session.state.ended == "finished"
         assert {app.pane.render_line(y).cell_length for y in range(size[1])} == {size[0]}
 

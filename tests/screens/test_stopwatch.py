@@ -204,13 +204,13 @@ def test_enter_takes_a_swing_that_stopped_short(at_the_sweep: tuple[Hand, Clock]
 
 def test_the_word_for_the_key_does_the_same(at_the_sweep: tuple[Hand, Clock]) -> None:
     hand, clock = at_the_sweep
-    hand.view.command("watch")
+    hand.view.take(hand.view.desk.command("watch"))
     clock.now += 6.0
-    hand.view.command("watch")
+    hand.view.take(hand.view.desk.command("watch"))
     clock.now += 1.5
-    hand.view.command("watch")
-    hand.view.command("done")
-    hand.view.command("done")
+    hand.view.take(hand.view.desk.command("watch"))
+    hand.view.enter_line()
+    hand.view.enter_line()
     assert hand.at == "force-now"
 
 

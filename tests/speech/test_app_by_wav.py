@@ -166,7 +166,7 @@ class Fitter:
         assert self.app.run_view is not None
         state = self.session.state
         kind = self.app.run_view.accepts.kind
-        command = {"begin": "cut", "hold": "hold"}.get(kind, "done")
+        command = {"begin": "cut", "hold": "hold", "end": "yes"}.get(kind, "done")
         if state.pending is None and kind not in ("choice", "measure", "count"):
             return by_name(command).word
         fact = state.graph.facts[state.node.body["fact"]]

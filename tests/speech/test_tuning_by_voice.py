@@ -56,9 +56,10 @@ class Voice:
                 await self.answer(f"{seconds:.1f} s")
 
     async def next(self) -> None:
-        """The step is done, or what the stopwatch has taken is to count."""
-        before = self.fitter.session.state.seq
-        await self.until("next", lambda: self.fitter.session.state.seq > before)
+        """The step is done, what the stopwatch has taken is to count, or the job is to end."""
+        state = self.fitter.session.state
+        before, words = state.seq, "yes" if state.node.kind == "end" else "next"
+        await self.until(words, lambda: self.fitter.session.state.seq > before)
 
     async def answer(self, text: str) -> None:
         """Say it, perhaps another at first, until it was read back right and confirmed."""

@@ -1,0 +1,95 @@
+"""What a typed line means: a command by its word or its key, words that go with it, or an answer."""
+
+from typing import NamedTuple
+
+from guide.run.desk import Desk
+from guide.run.step import CUT_REPORTS
+from guide.words import ANSWERS, COMMANDS, by_name, by_word
+
+COLON = ":"
+"""Stands before a command where words are asked for."""
+HINTS = {
+    "done": "Enter or “done” when it is done.",
+    "begin": "This cannot be undone. “begin” when you begin.",
+    "hold": "“yes” if every value is right; “back” to change one.",
+    "end": "“yes” ends the job.",
+    "resolve": "One of these words, then a note, such as: plugged filled both holes",
+}
+"""What is to be typed, by what the run waits for."""
+_ENTER, _LEAVE, _YES, _NO = "done", "cancel", "yes", "no"
+_HERE = {("hold", "yes"): "hold", ("begin", "begin"): "cut"}
+"""Words that mean another command at what the run waits for."""
+_WITH_WORDS = ("note", "safe")
+"""Commands that take words behind theirs."""
+_LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS) if len(one.key) == 1}
+_LETTERS |= {"y": "yes"}
+
+
+class Line(NamedTuple):
+    """What was meant."""
+
+    command: str
+    """By its name in the lexicon; empty for an answer."""
+    words: str
+    """The answer, or what goes with the command."""
+
+
+class NoCommand(Exception):
+    """What stands behind a colon is no command; the sentence says so."""
+
+
+def meant(desk: Desk, text: str) -> Line:
+    """What a line means where the desk stands. Raises NoCommand."""
+    text = text.strip()
+    if desk.ending:
+        found = _command(text)
+        return Line(found if found in (_YES, _NO) else _ENTER, "")
+    if desk.purpose and not text.startswith(COLON):
+        return Line("", text) if text else Line(_LEAVE, "")
+    kind = desk.accepts.kind
+    if kind == "text" and not text.startswith(COLON):
+        return Line("", text)
+    said = text.removeprefix(COLON).strip()
+    for name in _WITH_WORDS:
+        for word in _words(name):
+            if said.casefold().startswith((f"{word} ", f"{word}: ")):
+                return Line(name, said[len(word) :].removeprefix(COLON).strip())
+    found = _command(said)
+    if not found and text.startswith(COLON):
+        raise NoCommand(f"“{said[:40]}” is no command; “help” lists them.")
+    if not text:
+        return Line(_ENTER if kind not in ("measure", "count", "choice") else "", "")
+    if not found or (not text.startswith(COLON) and _is_answer(desk, text)):
+        return Line("", text)
+    return Line(_HERE.get((kind, found), found), "")
+
+
+def _command(said: str) -> str:
+    """The command of a word or a letter; empty where it is none."""
+    command = by_word(said)
+    if command is not None:
+        return command.name
+    wanted = said.casefold()
+    for one in ANSWERS:
+        if wanted in _words(one.name):
+            return one.name
+    return _LETTERS.get(wanted, "")
+
+
+def _words(name: str) -> tuple[str, ...]:
+    command = by_name(name)
+    return tuple(word.casefold() for word in (command.word, *command.also, *command.typed))
+
+
+def _is_answer(desk: Desk, text: str) -> bool:
+    """Whether a word that may also be a command is an answer to what is asked."""
+    accepts, wanted = desk.accepts, text.casefold()
+    if accepts.kind == "report":
+        return wanted in CUT_REPORTS
+    if accepts.kind != "choice" or text == "?":
+        return False
+    options = desk.session.state.graph.facts[accepts.fact].options.values()
+    return any(
+        wanted in (word.casefold() for word in (one.label, one.text, one.say, *one.also))
+        for one in options
+    )

@@ -1,0 +1,232 @@
+"""What each command does at the desk of a run, whatever key, line or word it was given by."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from guide.procedure.facts import UNSURE
+from guide.run import desk_words, replies
+from guide.run.desk_words import Way
+from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, Drawing, door_of
+from guide.run.outcomes import (
+    DETAIL,
+    DRAWING,
+    ENDING,
+    HELP,
+    KNOWN,
+    NOTE,
+    SAFE,
+    WATCH,
+    WHY,
+    Asks,
+    Look,
+    Outcome,
+    Sent,
+    Text,
+)
+from guide.run.prompt import Prompt, earlier, later
+from guide.run.settings import DETAILS
+from guide.run.state import ENDED, label
+from guide.run.step import Refused
+
+if TYPE_CHECKING:
+    from guide.run.desk import Desk
+
+Does = Callable[["Desk", str, str, Way], Outcome]
+"""Gets the desk, the command's name, the words that were given with it, and how it was given. May raise Refused."""
+
+
+def done(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    """The step is done; on a card that is shown as one, every step of it. Never a hold, a cut, or an end."""
+    shown, kind = desk.shown, desk.accepts.kind
+    if desk.ending:
+        raise Refused(by.tell(desk_words.MAKE_SAFE))
+    if desk.at is not None and not desk.changing:
+        return desk.look(None)
+    if shown.kind == "ended":
+        desk.left = True
+        return Look()
+    if kind == "done":
+        return _steps_done(desk, shown)
+    if kind in ("measure", "count", "text") or (kind == "choice" and desk.accepts.suggestion):
+        return desk.answer("")
+    raise Refused(by.waits(desk.accepts))
+
+
+def _steps_done(desk: "Desk", shown: Prompt) -> Sent:
+    session = desk.session
+    sent = desk.send(replies.done(session.state)).kinds
+    for line in shown.card_lines[1:] if desk.cards else ():
+        if label(session.state.graph, session.state.at) != line.at:
+            break
+        sent += desk.send(replies.done(session.state)).kinds
+    return Sent(sent)
+
+
+def _yes_or_no(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    """Yes or no to what is read back or asked; never enough for a hold or a cut."""
+    state, kind, yes = desk.session.state, desk.accepts.kind, name == "yes"
+    if desk.ending:
+        return (
+            desk.send(replies.make_safe(state, desk.reason)) if yes else _cancel(desk, "", "", by)
+        )
+    if kind == "read-back":
+        return desk.send(replies.confirm(state, yes))
+    if kind == "choice" and name in (choice.value for choice in desk.accepts.choices):
+        return desk.answer(name)
+    if kind == "end" and yes:
+        return desk.send(replies.done(state))
+    if kind == "hold" and not yes:
+        raise Refused(by.tell(desk_words.WRONG_VALUE))
+    if kind in ("hold", "begin") and yes:
+        raise Refused(by.waits(desk.accepts))
+    raise Refused(desk.not_here(name, by))
+
+
+def _hold(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    if desk.accepts.kind != "hold":
+        raise Refused(desk.not_here(name, by))
+    return desk.send(replies.pass_hold(desk.session.state), desk_words.HELD)
+
+
+def _cut(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    if desk.accepts.kind != "begin":
+        raise Refused(desk.not_here(name, by))
+    return desk.send(replies.begin(desk.session.state), by.tell(desk_words.BEGUN))
+
+
+def _unsure(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    if all(choice.value != UNSURE for choice in desk.accepts.choices):
+        raise Refused(desk.not_here(name, by))
+    return desk.answer(UNSURE)
+
+
+def _watch(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    if desk.accepts.measure != "time":
+        raise Refused(desk.not_here(name, by))
+    return Text(WATCH)
+
+
+def _back(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    before = earlier(desk.session.state, desk.at)
+    if before is None:
+        raise Refused(desk_words.FIRST)
+    return desk.look(before)
+
+
+def _forward(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    if desk.at is None:
+        raise Refused(desk_words.LATEST)
+    return desk.look(later(desk.session.state, desk.at))
+
+
+def _change(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    if desk.at is None or desk.shown.accepts.kind == "nothing":
+        raise Refused(by.tell(desk_words.GO_BACK_FIRST))
+    desk.look(desk.at, changing=True)
+    return Look(desk_words.NEW_ANSWER)
+
+
+def _detail(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    desk.detail = DETAILS[(DETAILS.index(desk.detail) + 1) % len(DETAILS)]
+    return Text(DETAIL, f"Detail: {desk.detail}.")
+
+
+def _why(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    return Text(WHY)
+
+
+def _status(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    desk.over = KNOWN
+    return Text(KNOWN)
+
+
+def _help(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    desk.over = HELP
+    return Text(HELP)
+
+
+def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    """Draw the opening; where it is drawn already, its other view, or the leaf swung."""
+    way = SWINGS.get(name, 0)
+    if desk.over != DRAWING or desk.drawing is None:
+        draws = desk.shown.draws
+        door = draws.door if draws and not desk.supposed else None
+        door = door or door_of(desk.session.state, desk.supposed)
+        if door is None:
+            raise Refused(TOO_LITTLE)
+        desk.drawing = Drawing(door, draws.view if draws else PLAN)
+    elif not way:
+        desk.drawing = desk.drawing.other_view()
+    if way:
+        desk.drawing = desk.drawing.swung(way)
+    desk.over = DRAWING
+    return Text(DRAWING)
+
+
+def _repeat(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    return desk.look(desk.at, changing=desk.changing)
+
+
+def _note(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    asks = desk.wants(NOTE, desk_words.WRITE_NOTE)
+    return desk.worded(words, by) if words.strip() else asks
+
+
+def safe(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    """Stop and make safe: it takes a reason, and a yes after it."""
+    state = desk.session.state
+    if state.status == ENDED:
+        raise Refused(desk_words.ENDED_ALREADY)
+    if not words.strip() and desk.purpose != SAFE:
+        return desk.wants(SAFE, desk_words.WRITE_WHY)
+    replies.make_safe(state, words)  # refuses an empty reason
+    desk.purpose, desk.reason = SAFE, words.strip()
+    return Asks(ENDING, by.tell(desk_words.MAKE_SAFE))
+
+
+def _pause(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    state = desk.session.state
+    kept = state.ended or state.paused
+    sent = Sent(()) if kept else desk.send(("paused", {}))
+    desk.left = True
+    return sent
+
+
+def _resume(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    raise Refused(by.tell(desk_words.GOES_ON))
+
+
+def _cancel(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+    """Leave the words that are wanted, or what lies over the step."""
+    told = desk_words.NOTHING_WRITTEN if desk.purpose else ""
+    desk.leave_words()
+    return Look(told)
+
+
+COMMANDS: dict[str, Does] = {
+    "done": done,
+    "yes": _yes_or_no,
+    "no": _yes_or_no,
+    "hold": _hold,
+    "cut": _cut,
+    "begin": _cut,
+    "unsure": _unsure,
+    "watch": _watch,
+    "back": _back,
+    "forward": _forward,
+    "change": _change,
+    "why": _why,
+    "detail": _detail,
+    "status": _status,
+    "help": _help,
+    "draw": _draw,
+    **dict.fromkeys(SWINGS, _draw),
+    "repeat": _repeat,
+    "note": _note,
+    "safe": safe,
+    "pause": _pause,
+    "resume": _resume,
+    "cancel": _cancel,
+}
+BESIDE = ("status", "help", "draw", *SWINGS)
+"""Commands about what lies in the place of the step; any other shows the step again."""

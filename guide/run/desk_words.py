@@ -1,0 +1,128 @@
+"""What the desk says, and how each front end names a command in it: a key, a line, a word to say."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from guide.run.prompt import Accepts, Choice
+from guide.words import ANSWERS, COMMANDS, VOICE
+
+NUMBERED = 9
+"""Answers that a key picks by its number: no key is 10."""
+
+FIRST = "This is the first step."
+LATEST = "This is where the run stands."
+GO_BACK_FIRST = "Go back to the answer you want to change first: {press} {back}."
+CHANGE_FIRST = "{Press} {change} first, then give the new answer."
+NOTHING_ASKED = "Nothing was asked there; {next} to go on where the run stands."
+NEW_ANSWER = "Give the new answer. What rests on it is asked again."
+ENDED_ALREADY = "This run has ended already."
+WRONG_VALUE = (
+    "Go back to the value that is wrong and change it there: {press} {back}, then {press} {change}."
+)
+GOES_ON = "The job goes on; {next} when this is done."
+BEGUN = "Begun. {Next} when it is done."
+HELD = "Held and read back."
+CHANGED = "Changed."
+NOTED = "Noted."
+RESOLVED = "Written down. Go on from here."
+NOTHING_WRITTEN = "Nothing was written."
+WRITE_NOTE = "Write the note, then Enter."
+WRITE_WHY = "Stop, make it safe. Write why, for the foreman, then Enter."
+WRITE_WORK = "{how}. Write what was done, then Enter."
+MAKE_SAFE = (
+    "Stop the work, make it safe and hand it to the foreman? The job cannot be taken up again."
+    " {Press} {yes} to end it, {no} to go on."
+)
+WAITS = {
+    "choice": "Answer first: {pick}.",
+    "measure": "Answer first: {wanted}.",
+    "count": "Answer first: {wanted}.",
+    "text": "Answer first: {wanted}.",
+    "report": "Tell first what was drilled: {pick}.",
+    "resolve": "Tell first what became of it: {pick}.",
+    "begin": "This cannot be undone: {press} {cut} when you begin.",
+    "hold": "A hold is passed when every value is right: {press} {hold}.",
+    "read-back": "Is it right? {Press} {yes} or {no}.",
+    "end": "This ends the job, and it cannot be taken up again: {press} {yes} to end it.",
+    "nothing": "The run cannot go on from here; {press} {safe} to make it safe.",
+}
+"""By what the run waits for: what is told where a step is called done that is not done with that word."""
+NOT_HERE = "{name} is not taken here; {instead}."
+NOT_UNDERSTOOD = "“{text}” is not understood here; {instead}."
+NOT_LISTED = "“{text}” is none of the answers; {pick}."
+_INSTEAD = {
+    "done": "{next} when it is done",
+    "begin": "{press} {cut} when you begin",
+    "hold": "{press} {hold} when every value is right",
+    "read-back": "{press} {yes} or {no}",
+    "end": "{press} {yes} to end the job",
+    "nothing": "{next} to go on where the run stands",
+    "choice": "{pick}",
+    "report": "{pick}",
+    "resolve": "{pick}",
+}
+"""What to do in the place of what is not taken; where a value is asked for, what would be taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How commands are given at one front end."""
+
+    press: str
+    """`press`, `type` or `say`."""
+    next: str
+    """How a step is called done."""
+    names: Mapping[str, str]
+    """Each command as it is named to a person there."""
+    picks: str
+    """How one of several answers is given, with `{numbers}` for the numbers there are."""
+    numbered: int = 1000
+    """Answers that can be given by their number."""
+
+    def tell(self, sentence: str, accepts: Accepts | None = None, **more: str) -> str:
+        """A sentence with the commands in it named as they are given here."""
+        return sentence.format_map(
+            {
+                **self.names,
+                "press": self.press,
+                "Press": self.press.capitalize(),
+                "next": self.next,
+                "Next": self.next.capitalize(),
+                "pick": self._pick(accepts.choices) if accepts is not None else "",
+                "wanted": accepts.wanted if accepts is not None else "",
+                **more,
+            }
+        )
+
+    def waits(self, accepts: Accepts) -> str:
+        """What the run waits for, where a step was called done that is not done with that word."""
+        return self.tell(WAITS[accepts.kind], accepts)
+
+    def instead(self, accepts: Accepts) -> str:
+        """What would be taken, as the end of a sentence."""
+        sentence = _INSTEAD.get(accepts.kind)
+        return self.tell(sentence, accepts) if sentence else accepts.wanted
+
+    def _pick(self, choices: Sequence[Choice]) -> str:
+        last = min(len(choices), self.numbered)
+        return self.picks.format(numbers=f"1 {'or' if last == 2 else 'to'} {last}")
+
+
+_ALL = (*COMMANDS, *ANSWERS, *VOICE)
+_WORDS = {command.name: f"“{command.word}”" for command in _ALL}
+KEYS = Way(
+    "press",
+    "press Enter",
+    {command.name: command.key_shown for command in _ALL},
+    "press the number of the answer, {numbers}, or mark it with ↓ and then Enter",
+    NUMBERED,
+)
+LINES = Way(
+    "type",
+    "press Enter",
+    {**_WORDS, "hold": _WORDS["yes"], "cut": _WORDS["begin"]},
+    "type the number of the answer, {numbers}, or its words",
+)
+BY_VOICE = Way(
+    "say", f"say {_WORDS['done']}", _WORDS, "say the answer, or its number, such as “number two”"
+)

@@ -1,0 +1,49 @@
+"""What may come of a command or a line at the desk of a run: plain values, for each front end to render."""
+
+from dataclasses import dataclass
+
+HELP, KNOWN, DRAWING, WHY, DETAIL, WATCH = "help", "known", "drawing", "why", "detail", "watch"
+"""What a `Text` shows."""
+NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
+"""What an `Asks` wants: the words of a note, a reason, what became of a cut; a yes to the end of the job."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """Events were taken, and are on the disk; the run is shown where it stands now."""
+
+    kinds: tuple[str, ...]
+    told: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Another block is looked at, or the same one in another way."""
+
+    told: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Something to be shown beside the step."""
+
+    what: str
+    told: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Asks:
+    """Words, or a yes, are wanted before anything is sent."""
+
+    what: str
+    told: str
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Nothing was done, and why."""
+
+    told: str
+
+
+Outcome = Sent | Look | Text | Asks | Refusal

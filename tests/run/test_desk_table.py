@@ -1,0 +1,175 @@
+"""What every command does in every state, the same whether it is a key, a line or a word said.
+
+Differences that are meant: a voice listens for few words in each state, so that they stay apart by ear, and what is
+not listened for is `unheard` where the others refuse it; an answer that was heard waits for a yes; the reason for
+making safe is not dictated. There is no stopwatch line by line.
+"""
+
+import pytest
+
+from guide.run.desk import Desk
+from guide.run.desk_words import BY_VOICE, KEYS, LINES, WAITS, Way
+from guide.run.outcomes import Refusal
+from guide.words import by_name
+from tests.run.desk_hands import STATES, TYPED, by_keys, by_line, by_voice
+from tests.run.small_procedures import begin, give
+
+REFUSED, STAYS = "refused", "stays"
+EVERYWHERE = {
+    "done": REFUSED,
+    "yes": REFUSED,
+    "no": REFUSED,
+    "forward": REFUSED,
+    "change": REFUSED,
+    "why": STAYS,
+    "detail": STAYS,
+    "status": STAYS,
+    "draw": REFUSED,  # neither mount nor hinge side is known of this door
+    "note": "wants note",
+    "pause": "paused; leaves",
+    "safe": "wants safe",
+    "repeat": STAYS,
+    "help": STAYS,
+    "unsure": REFUSED,
+    "watch": REFUSED,
+    "hold": REFUSED,
+    "cut": REFUSED,
+}
+"""What comes of a command where the table below says nothing else."""
+LOOKED = dict.fromkeys(("why", "detail", "status", "repeat", "help"), "looks at what-leaf")
+CHANGED = dict.fromkeys(("why", "detail", "status", "repeat", "help"), "changes what-leaf")
+TABLE: dict[str, dict[str, str]] = {
+    "card": {"done": "done done done", "back": REFUSED},
+    "choice": {"back": "looks at sheet", "unsure": "answered"},
+    "number": {"back": "looks at what-leaf"},
+    "step": {"done": "done", "back": "looks at how-wide"},
+    "hold": {"hold": "hold passed", "back": "looks at mark"},
+    "cut": {"cut": "cut begun", "back": "looks at before-drilling"},
+    "cut begun": {"done": "done", "back": "looks at before-drilling"},
+    "stopwatch": {"watch": STAYS, "back": "looks at drill"},
+    "check": {"yes": "answered", "no": "answered", "back": "looks at let-it-close"},
+    "end": {"yes": "ended", "back": "looks at lies-flat"},
+    "read back": {"yes": "confirmed", "no": "confirmed", "back": "looks at what-leaf"},
+    "interrupted": {"back": "looks at before-drilling"},
+    "stopped": {"back": "looks at mark"},
+    "looking": {
+        **LOOKED,
+        "done": STAYS,  # on, to where the run stands
+        "back": "looks at sheet",
+        "forward": STAYS,
+        "change": "changes what-leaf",
+        "note": "wants note; looks at what-leaf",
+        "safe": "wants safe; looks at what-leaf",
+    },
+    "changing": {
+        **CHANGED,
+        "back": "looks at sheet",
+        "forward": STAYS,
+        "change": "changes what-leaf",
+        "note": "wants note; changes what-leaf",
+        "safe": "wants safe; changes what-leaf",
+        "unsure": "revised",
+    },
+}
+COMMANDS = (*EVERYWHERE, "back")
+ROWS = [(state, command) for state in STATES for command in COMMANDS]
+YES_KEY = {"hold": "hold", "cut": "cut"}
+"""Where the key and the line of yes mean another command."""
+
+
+def expected(state: str, command: str) -> str:
+    return TABLE[state].get(command) or EVERYWHERE[command]
+
+
+def rows(front: str) -> list[object]:
+    """The rows of one front end."""
+    return [
+        pytest.param(
+            state,
+            command,
+            id=f"{state}-{command}",
+        )
+        for state, command in ROWS
+        if front == "voice" or _given_by_hand(front, state, command)
+    ]
+
+
+def _given_by_hand(front: str, state: str, command: str) -> bool:
+    """Whether key or line mean this command here: yes, hold and cut share a key, yes and hold a word."""
+    if command in ("hold", "cut"):
+        return YES_KEY.get(state) == command
+    return command != "yes" or state not in YES_KEY or (front == "line" and state == "cut")
+
+
+@pytest.mark.parametrize(("state", "command"), rows("keys"))
+def test_by_a_key_of_the_app(state: str, command: str) -> None:
+    assert by_keys(state, COMMANDS)[command] == expected(state, command)
+
+
+@pytest.mark.parametrize(("state", "command"), rows("line"))
+def test_by_a_line(state: str, command: str) -> None:
+    wanted = REFUSED if command == "watch" else expected(state, command)
+    assert by_line(state, TYPED.get(command, by_name(command).word)) == wanted
+
+
+@pytest.mark.parametrize(("state", "command"), rows("voice"))
+def test_by_voice(state: str, command: str) -> None:
+    wanted = expected(state, command).replace("answered", "heard").replace("revised", "heard")
+    wanted = wanted.replace("wants safe", "wants yes")
+    found = by_voice(state, by_name(command).word)
+    assert (
+        found == wanted
+        or (found, wanted) == ("unheard", REFUSED)
+        or (found == "unheard" and (state, command) in NOT_LISTENED_FOR)
+    )
+
+
+NOT_LISTENED_FOR = {("changing", "forward"), ("changing", "change")}
+"""While a new answer is asked for, words for looking about are not listened for."""
+
+
+WAYS = {"Enter": KEYS, "line": LINES, "voice": BY_VOICE}
+
+
+@pytest.mark.parametrize("way", WAYS.values(), ids=WAYS)
+@pytest.mark.parametrize(
+    "state", ["choice", "number", "hold", "cut", "end", "read back", "stopped"]
+)
+def test_a_refusal_is_one_sentence_that_names_each_front_end_s_own_commands(
+    state: str, way: Way
+) -> None:
+    session = begin("sports-hall")
+    give(session, *STATES[state])
+    desk = Desk(session)
+    outcome = desk.command("done", by=way)
+    assert outcome == Refusal(way.tell(WAITS[desk.accepts.kind], desk.accepts))
+
+
+def test_each_front_end_names_its_own_words() -> None:
+    session = begin("sports-hall")
+    give(session, *STATES["hold"])
+    told = [Desk(session).command("done", by=way).told for way in WAYS.values()]
+    assert told == [
+        "A hold is passed when every value is right: press Y.",
+        "A hold is passed when every value is right: type “yes”.",
+        "A hold is passed when every value is right: say “every value is right”.",
+    ]
+
+
+def test_a_line_may_be_the_letter_of_the_key() -> None:
+    for state, letter, command in (
+        ("looking", "c", "change"),
+        ("number", "x", "safe"),
+        ("number", "m", "note"),
+        ("number", "p", "pause"),
+        ("hold", "y", "hold"),
+        ("number", "b", "back"),
+    ):
+        assert by_line(state, letter) == expected(state, command), letter
+
+
+def test_a_line_may_be_the_number_that_is_listed() -> None:
+    assert by_line("choice", "2") == by_line("choice", "3") == by_line("check", "1") == "answered"
+    assert by_line("read back", "1") == by_line("read back", "2") == "confirmed"
+    assert by_line("interrupted", "3") == "cut resolved"
+    assert by_line("stopped", "2") == "wants resolve"
