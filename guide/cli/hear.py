@@ -139,7 +139,7 @@ def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], s
     asked: str = options.asked
     spoken = LANGUAGES[options.language or load_settings().language]
     if asked.startswith("choice:"):
-        from guide.run.asked import grammar_of_fact, takes
+        from guide.run.listening import grammar_of_fact, takes
 
         fact = _fact(asked.removeprefix("choice:"), options.procedure)
         return grammar_of_fact(fact, options.units, in_language=spoken), takes(fact, options.units)

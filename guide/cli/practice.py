@@ -75,7 +75,7 @@ def _practice(name: str | None, seed: int | None) -> "tuple[Practice, int]":
 def _plain(practice: "Practice", seed: int, *, in_person: bool) -> None:
     from guide.cli.lines import TypedLines
     from guide.plain.practice import in_real_time, practise_plain, seeded_watch
-    from guide.run.practice_kept import keep
+    from guide.run.practice_results import keep
 
     watch = in_real_time(time.sleep) if in_person else seeded_watch(f"{practice.at.name} {seed}")
     with TypedLines() as lines:

@@ -51,7 +51,7 @@ def run(options: argparse.Namespace) -> int:
     sheet = _sheet(options.sheet or (door.sheet if door is not None else "none"))
     supplied: dict[str, Any] = {}
     if door is not None:
-        from guide.run.supplied import supplied_values
+        from guide.run.schedule_values import supplied_values
 
         supplied = supplied_values(graph, door.door, units)
     about = {

@@ -15,10 +15,10 @@ from guide.run.outcomes import (
     WHY,
     Asks,
     Look,
+    Notice,
     Outcome,
     Refusal,
     Sent,
-    Text,
 )
 from guide.run.prompt import done_steps, known
 from guide.run.state import ENDED
@@ -95,7 +95,7 @@ class _Lines:
         match outcome:
             case Refusal(told):
                 self.print_line(f"! {told}")
-            case Text(what, told):
+            case Notice(what, told):
                 self._say(told)
                 _SHOWS[what](self)
             case Sent(_, told) | Look(told) | Asks(_, told):

@@ -10,7 +10,6 @@ from typing import Any
 from guide.procedure.facts import UNSURE, Value, WrongAnswer
 from guide.run import desk_commands, desk_words, replies
 from guide.run.desk_words import KEYS, Way
-from guide.run.drawn import Drawing
 from guide.run.outcomes import (
     NOTE,
     RESOLVE,
@@ -27,6 +26,7 @@ from guide.run.session import Session
 from guide.run.settings import DETAILS
 from guide.run.state import Occurrence
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
+from guide.run.step_drawing import DrawnOpening
 from guide.text import printable
 
 _LOOKED_AT = Accepts("nothing")
@@ -52,7 +52,7 @@ class Desk:
         """With SAFE: the reason, once it was given and only a yes is wanted."""
         self.over = ""
         """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
-        self.drawing: Drawing | None = None
+        self.drawing: DrawnOpening | None = None
         """With DRAWING: what is drawn."""
         self.supposed: dict[str, Value] = {}
         """An answer that is only marked, for the drawing."""

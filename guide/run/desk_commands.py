@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
-from guide.run.drawn import PLAN, SWINGS, TOO_LITTLE, Drawing, door_of
 from guide.run.outcomes import (
     DETAIL,
     DRAWING,
@@ -19,14 +18,15 @@ from guide.run.outcomes import (
     WHY,
     Asks,
     Look,
+    Notice,
     Outcome,
     Sent,
-    Text,
 )
 from guide.run.prompt import Prompt, earlier, later
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
 from guide.run.step import Refused
+from guide.run.step_drawing import PLAN, SWINGS, TOO_LITTLE, DrawnOpening, door_of
 
 if TYPE_CHECKING:
     from guide.run.desk import Desk
@@ -103,7 +103,7 @@ def _unsure(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
 def _watch(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     if desk.accepts.measure != "time":
         raise Refused(desk.not_here(name, by))
-    return Text(WATCH)
+    return Notice(WATCH)
 
 
 def _back(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
@@ -128,21 +128,21 @@ def _change(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
 
 def _detail(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     desk.detail = DETAILS[(DETAILS.index(desk.detail) + 1) % len(DETAILS)]
-    return Text(DETAIL, f"Detail: {desk.detail}.")
+    return Notice(DETAIL, f"Detail: {desk.detail}.")
 
 
 def _why(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
-    return Text(WHY)
+    return Notice(WHY)
 
 
 def _status(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     desk.over = KNOWN
-    return Text(KNOWN)
+    return Notice(KNOWN)
 
 
 def _help(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     desk.over = HELP
-    return Text(HELP)
+    return Notice(HELP)
 
 
 def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
@@ -154,13 +154,13 @@ def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
         door = door or door_of(desk.session.state, desk.supposed)
         if door is None:
             raise Refused(TOO_LITTLE)
-        desk.drawing = Drawing(door, draws.view if draws else PLAN)
+        desk.drawing = DrawnOpening(door, draws.view if draws else PLAN)
     elif not way:
         desk.drawing = desk.drawing.other_view()
     if way:
         desk.drawing = desk.drawing.swung(way)
     desk.over = DRAWING
-    return Text(DRAWING)
+    return Notice(DRAWING)
 
 
 def _repeat(desk: "Desk", name: str, words: str, by: Way) -> Outcome:

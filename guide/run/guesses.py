@@ -2,7 +2,7 @@
 
 from guide.measures import Quantity
 from guide.procedure.facts import Fact, Value
-from guide.run.asked import takes
+from guide.run.listening import takes
 from guide.words.spoken import Language, Meaning, Unsayable, neighbours
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 HELP, KNOWN, DRAWING, WHY, DETAIL, WATCH = "help", "known", "drawing", "why", "detail", "watch"
-"""What a `Text` shows."""
+"""What a `Notice` shows."""
 NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
 """What an `Asks` wants: the words of a note, a reason, what became of a cut; a yes to the end of the job."""
 
@@ -24,7 +24,7 @@ class Look:
 
 
 @dataclass(frozen=True, slots=True)
-class Text:
+class Notice:
     """Something to be shown beside the step."""
 
     what: str
@@ -46,4 +46,4 @@ class Refusal:
     told: str
 
 
-Outcome = Sent | Look | Text | Asks | Refusal
+Outcome = Sent | Look | Notice | Asks | Refusal

@@ -7,7 +7,6 @@ from guide.procedure.conditions import Against, Between, Compare
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
-from guide.run.drawn import Drawn, drawn, says
 from guide.run.naming import block_words, name_of, show_fact
 from guide.run.state import (
     CUT_OPEN,
@@ -19,6 +18,7 @@ from guide.run.state import (
     label,
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
+from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.text import fill
 

@@ -11,10 +11,10 @@ from guide.procedure.scenario_file import AnswerShape, ScenarioShape
 from guide.run import replies
 from guide.run.cuts import stopped_by
 from guide.run.journal import MemoryJournal
+from guide.run.schedule_values import WrongDoor, supplied_values
 from guide.run.session import Session
 from guide.run.state import CUT_OPEN, ENDED, FAULT, STOPPED, State, label, occurrence_of
 from guide.run.step import Refused
-from guide.run.supplied import WrongDoor, supplied_values
 
 MOST_STEPS = 5_000
 START_OF_TIME = "2000-01-01T00:00:00.000Z"

@@ -29,7 +29,7 @@ ENDED = "ended"
 
 
 @dataclass(slots=True)
-class Answer:
+class GivenAnswer:
     """An answer in force."""
 
     value: Value
@@ -82,7 +82,7 @@ class State:
     seq: int = 0
     last_hash: str = ""
     last_utc: str = ""
-    answers: dict[Occurrence, Answer] = field(default_factory=dict)
+    answers: dict[Occurrence, GivenAnswer] = field(default_factory=dict)
     dones: dict[Occurrence, dict[str, str]] = field(default_factory=dict)
     """The basis each `done`, `hold passed` and shown computation was given on."""
     suggestions: dict[Occurrence, Value] = field(default_factory=dict)

@@ -21,8 +21,8 @@ from guide.run.state import (
     NEEDS_WORK,
     STANDING,
     STOPPED,
-    Answer,
     Cut,
+    GivenAnswer,
     Occurrence,
     Pending,
     State,
@@ -219,7 +219,7 @@ def _take(state: State, at: Occurrence, value: Value, event: Event, *, heard: bo
     """Put an answer in force, with what its question showed when it was given."""
     env = state.env if at == state.at else known_at(state, at)
     basis = asked_on(state.graph, state.graph.nodes[at[0]], env)
-    state.answers[at] = Answer(value, event.seq, heard, basis)
+    state.answers[at] = GivenAnswer(value, event.seq, heard, basis)
 
 
 def _done(state: State, body: dict[str, Any], event: Event) -> bool:

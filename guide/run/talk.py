@@ -10,15 +10,15 @@ from dataclasses import replace
 
 from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.run import replies
-from guide.run.aloud import step_aloud, value_aloud, why_aloud
-from guide.run.asked import grammar_of_fact, offered, takes
 from guide.run.desk import Desk
 from guide.run.desk_words import BY_VOICE, MAKE_SAFE
 from guide.run.guesses import likely_meant
 from guide.run.journal import JournalError
+from guide.run.listening import grammar_of_fact, offered, takes
 from guide.run.outcomes import DRAWING, Asks, Refusal, Sent
 from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.replies import Draft
+from guide.run.spoken_prompt import step_aloud, value_aloud, why_aloud
 from guide.run.state import Occurrence
 from guide.run.step import Refused
 from guide.run.talk_commands import HARMLESS, MEANS, commands_at

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from guide.procedure.facts import Value
-from guide.run.asked import Takes
+from guide.run.listening import Takes
 from guide.run.outcomes import Outcome
 from guide.run.replies import Draft
 from guide.words.spoken import Grammar

@@ -15,7 +15,7 @@ from guide.practice.practice import Impossible, Practice, PracticeSwing
 from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
-from guide.run.drawn import PLAN
+from guide.run.step_drawing import PLAN
 from guide.screens import practice_menus as menus
 from guide.screens import practice_rows as rows
 from guide.screens.door_picture import DoorPicture

@@ -1,8 +1,8 @@
 """What each key of the run means, which of them to name along the bottom, and what to say beside the typed line."""
 
 from guide.run.desk_words import KEYS, NUMBERED
-from guide.run.drawn import PLAN
 from guide.run.prompt import Accepts
+from guide.run.step_drawing import PLAN
 from guide.screens.page import KeyHint
 from guide.words.commands import ANSWERS, COMMANDS
 

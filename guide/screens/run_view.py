@@ -10,7 +10,6 @@ from collections.abc import Callable
 from guide.measures import write
 from guide.procedure.facts import Fact, WrongAnswer
 from guide.run.desk import Desk
-from guide.run.drawn import DRAWN_FROM, door_of
 from guide.run.journal import JournalError
 from guide.run.outcomes import (
     DETAIL,
@@ -22,14 +21,15 @@ from guide.run.outcomes import (
     WHY,
     Asks,
     Look,
+    Notice,
     Outcome,
     Refusal,
     Sent,
-    Text,
 )
 from guide.run.prompt import Accepts, Prompt, done_steps, known, suggested
 from guide.run.session import Session
 from guide.run.state import ENDED, Occurrence, occurrence_of
+from guide.run.step_drawing import DRAWN_FROM, door_of
 from guide.run.swings import Timed, goes_on
 from guide.screens.door_picture import DoorPicture
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
@@ -258,7 +258,7 @@ class RunView:
                 self._afresh()
             case Asks():
                 self.line.set(self.desk.reason if outcome.what == ENDING else "")
-            case Text():
+            case Notice():
                 _BESIDE.get(outcome.what, RunView._lay_over)(self)
 
     def enter_line(self) -> None:

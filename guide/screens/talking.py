@@ -5,9 +5,9 @@ and the mouth. Everything here is called on the app's own thread.
 """
 
 from guide.measures import parse
-from guide.run.aloud import known_aloud
-from guide.run.outcomes import HELP, KNOWN, WATCH, Refusal, Text
+from guide.run.outcomes import HELP, KNOWN, WATCH, Notice, Refusal
 from guide.run.prompt import known
+from guide.run.spoken_prompt import known_aloud
 from guide.run.talk import Reply, Talk
 from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.rows import Row
@@ -194,7 +194,7 @@ class Talking:
         if self.view.refused and (reply.enters or reply.outcome is not None):
             said = self.last = self.view.message
             self.refused = True
-        elif isinstance(reply.outcome, Text):
+        elif isinstance(reply.outcome, Notice):
             said, self.last = self._beside(reply.outcome.what, words) or (said, self.last)
         self._look()
         moved = self._where() != self._place

@@ -226,7 +226,7 @@ class HingesideApp(App[int]):
         return self._open_home(notice) if practice is None else self._open_practice(practice)
 
     def _open_practice(self, practice: "Practice") -> "PracticeView":
-        from guide.run.practice_kept import keep  # a run opens without these
+        from guide.run.practice_results import keep
         from guide.screens.practice_view import PracticeView
 
         self.practice_view = PracticeView(practice, self.clock, keep)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol
 
-from guide.run.asked import Takes
+from guide.run.listening import Takes
 from guide.words.spoken import Grammar, Meaning
 
 

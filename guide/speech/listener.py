@@ -14,7 +14,7 @@ from contextlib import AbstractContextManager, suppress
 from threading import Event, Lock, Thread
 from typing import Protocol
 
-from guide.run.asked import Takes
+from guide.run.listening import Takes
 from guide.speech.audio import FRAME_SECONDS, LOUDEST, in_a_room, samples
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.engine import NoEngine

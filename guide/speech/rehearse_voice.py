@@ -16,8 +16,8 @@ from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape
 from guide.run import replies
-from guide.run.asked import offered
 from guide.run.desk import Desk
+from guide.run.listening import offered
 from guide.run.outcomes import Refusal
 from guide.run.rehearse import Player, Rehearsal, rehearse
 from guide.run.session import Session

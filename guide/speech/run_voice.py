@@ -4,7 +4,7 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager
 from typing import Protocol
 
-from guide.run.asked import Takes
+from guide.run.listening import Takes
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.listener import EarApart, FrameSource, Hearing, Listener
 from guide.speech.microphone import Microphone

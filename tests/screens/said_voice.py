@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from guide.measures import Quantity
-from guide.run.asked import Takes
+from guide.run.listening import Takes
 from guide.screens.voice import Hears
 from guide.words.spoken import Grammar, Meaning
 

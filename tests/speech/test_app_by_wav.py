@@ -17,13 +17,13 @@ from guide.files.library import find
 from guide.procedure.facts import Value
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.procedure.sheet_cache import sheet_of
-from guide.run.asked import offered
+from guide.run.listening import offered
 from guide.run.rehearse import rehearse
+from guide.run.schedule_values import supplied_values
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import label
 from guide.run.store import begin_run
-from guide.run.supplied import supplied_values
 from guide.screens.terminal_app import HingesideApp
 from guide.speech.audio import open_wav
 from guide.speech.ear import Report, Speaking

@@ -5,7 +5,7 @@ from contextlib import nullcontext
 
 import pytest
 
-from guide.run.asked import Takes
+from guide.run.listening import Takes
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.run_voice import RunVoice
 from guide.words import by_name

@@ -39,7 +39,7 @@ class Drawn:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
+class DrawnOpening:
     """One opening as it is looked at, its leaf as far open as it was swung."""
 
     door: "DoorFacts"
@@ -49,14 +49,14 @@ class Drawing:
     swinging: bool = False
     """Whether a plan keeps its scale and place while the leaf is swung."""
 
-    def other_view(self) -> "Drawing":
+    def other_view(self) -> "DrawnOpening":
         """The same opening from above, or the head of its door."""
         view = ELEVATION if self.view == PLAN else PLAN
-        return Drawing(self.door, view, self.angle, self.swinging)
+        return DrawnOpening(self.door, view, self.angle, self.swinging)
 
-    def swung(self, way: int) -> "Drawing":
+    def swung(self, way: int) -> "DrawnOpening":
         """The plan with the leaf one step further open (`way` 1) or shut (-1)."""
-        return Drawing(self.door, PLAN, swung(self.door, self.angle, way), swinging=True)
+        return DrawnOpening(self.door, PLAN, swung(self.door, self.angle, way), swinging=True)
 
 
 def drawn(state: State, view: str) -> Drawn:
