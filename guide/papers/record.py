@@ -11,9 +11,8 @@ from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
 from guide.run.cuts import shown
 from guide.run.events import Event
-from guide.run.naming import block_words, name_of, show_fact
 from guide.run.prompt import OUTCOME_WORDS
-from guide.run.state import State, label, occurrence_of
+from guide.run.state import State, block_words, label, name_of, occurrence_of, show_fact
 from guide.text import fill
 
 KEPT = 2000

@@ -25,7 +25,7 @@ _LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS) if len(one.key) =
 _LETTERS |= {"y": "yes"}
 
 
-class TypedLine(NamedTuple):
+class LineMeaning(NamedTuple):
     """What was meant."""
 
     command: str
@@ -38,30 +38,30 @@ class NoCommand(Exception):
     """What stands behind a colon is no command; the sentence says so."""
 
 
-def meant(desk: Desk, text: str) -> TypedLine:
+def meant(desk: Desk, text: str) -> LineMeaning:
     """What a line means where the desk stands. Raises NoCommand."""
     text = text.strip()
     if desk.ending:
         found = _command(text)
-        return TypedLine(found if found in (_YES, _NO) else _ENTER, "")
+        return LineMeaning(found if found in (_YES, _NO) else _ENTER, "")
     if desk.purpose and not text.startswith(COLON):
-        return TypedLine("", text) if text else TypedLine(_LEAVE, "")
+        return LineMeaning("", text) if text else LineMeaning(_LEAVE, "")
     kind = desk.accepts.kind
     if kind == "text" and not text.startswith(COLON):
-        return TypedLine("", text)
+        return LineMeaning("", text)
     said = text.removeprefix(COLON).strip()
     for name in _WITH_WORDS:
         for word in _words(name):
             if said.casefold().startswith((f"{word} ", f"{word}: ")):
-                return TypedLine(name, said[len(word) :].removeprefix(COLON).strip())
+                return LineMeaning(name, said[len(word) :].removeprefix(COLON).strip())
     found = _command(said)
     if not found and text.startswith(COLON):
         raise NoCommand(f"“{said[:40]}” is no command; “help” lists them.")
     if not text:
-        return TypedLine(_ENTER if kind not in ("measure", "count", "choice") else "", "")
+        return LineMeaning(_ENTER if kind not in ("measure", "count", "choice") else "", "")
     if not found or (not text.startswith(COLON) and _is_answer(desk, text)):
-        return TypedLine("", text)
-    return TypedLine(_HERE.get((kind, found), found), "")
+        return LineMeaning("", text)
+    return LineMeaning(_HERE.get((kind, found), found), "")
 
 
 def _command(said: str) -> str:

@@ -1,9 +1,8 @@
 """Cuts are physical: which of them no longer fits what is known, and what is said of it."""
 
 from guide.procedure.facts import Value, writing
-from guide.run.naming import block_words, name_of
 from guide.run.rounds import ways_to
-from guide.run.state import CUT_OPEN, STOPPED, Cut, State
+from guide.run.state import CUT_OPEN, STOPPED, Cut, State, block_words, name_of
 
 
 def stopped_by(state: State) -> Cut | None:

@@ -2,12 +2,21 @@
 
 from collections.abc import Callable, Iterable
 from fractions import Fraction
+from typing import Protocol
 
 from guide.measures import Quantity
-from guide.procedure.facts import UNSURE, Fact
+from guide.procedure.facts import UNSURE, Fact, Value
 from guide.words import by_name
 from guide.words.language_file import sayings
-from guide.words.spoken import Grammar, Meaning, Offered, grammar_for
+from guide.words.spoken import (
+    Grammar,
+    Language,
+    Meaning,
+    Offered,
+    Unsayable,
+    grammar_for,
+    neighbours,
+)
 
 _OF_COMMANDS = ("yes", "no", UNSURE)
 """Answers that are commands too, and so have words in every language."""
@@ -96,3 +105,40 @@ def _kind(fact: Fact) -> str:
     if fact.kind in ("choice", "yesno"):
         return "choice"
     return "nothing" if fact.kind == "text" else fact.kind
+
+
+def likely_meant(fact: Fact, heard: Value, system: str, language: Language) -> Value | None:
+    """The likeliest value of the fact that is heard as `heard`: fifteen for fifty; None where there is none."""
+    if isinstance(heard, str):
+        return None
+    try:
+        near = neighbours(heard, language)
+    except Unsayable:
+        return None
+    refusal = takes(fact, system)
+    for value in near:
+        if isinstance(value, Quantity | int):
+            kind = "measure" if isinstance(value, Quantity) else "count"
+            if not refusal(Meaning(kind, value)):
+                return value
+    return None
+
+
+class SpeechListener(Protocol):
+    """Who is told what was heard; called in the voice's own thread."""
+
+    def ready(self) -> None:
+        """Listening has begun."""
+
+    def begins(self) -> None:
+        """Somebody began to speak."""
+
+    def heard(self, meaning: Meaning, words: str, confidence: float, turn: object) -> None:
+        """Words with a meaning; `turn` is that of the `listen_for` they were heard under."""
+
+    def missed(self, why: str, told: str, confidence: float) -> None:
+        """Something was said, or sounded so, and does not count: a code for why, a sentence, and how surely
+        (0 to 1) it was anything that may be said here."""
+
+    def trouble(self, sentence: str) -> None:
+        """Listening has ended by itself."""

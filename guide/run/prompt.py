@@ -7,7 +7,6 @@ from guide.procedure.conditions import Against, Between, Compare
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
-from guide.run.naming import block_words, name_of, show_fact
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -15,7 +14,10 @@ from guide.run.state import (
     STOPPED,
     Occurrence,
     State,
+    block_words,
     label,
+    name_of,
+    show_fact,
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says

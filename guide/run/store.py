@@ -18,9 +18,8 @@ from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 from guide.run.events import Event
 from guide.run.journal import Damaged, Journal, JournalError, Locked, read_events
-from guide.run.naming import block_words
 from guide.run.session import Session
-from guide.run.state import STOPPED, State, label
+from guide.run.state import STOPPED, State, block_words, label
 from guide.run.step import Refused, fold, start, step
 
 ENDING = ".run"

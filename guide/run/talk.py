@@ -12,9 +12,8 @@ from guide.procedure.facts import Fact, Value, WrongAnswer, writing
 from guide.run import replies
 from guide.run.desk import Desk
 from guide.run.desk_words import BY_VOICE, MAKE_SAFE
-from guide.run.guesses import likely_meant
 from guide.run.journal import JournalError
-from guide.run.listening import grammar_of_fact, offered, takes
+from guide.run.listening import grammar_of_fact, likely_meant, offered, takes
 from guide.run.outcomes import DRAWING, Asks, Refusal, Sent
 from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.replies import Draft

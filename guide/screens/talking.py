@@ -5,6 +5,7 @@ and the mouth. Everything here is called on the app's own thread.
 """
 
 from guide.measures import parse
+from guide.run.listening import SpeechListener
 from guide.run.outcomes import HELP, KNOWN, WATCH, Notice, Refusal
 from guide.run.prompt import known
 from guide.run.spoken_prompt import known_aloud
@@ -12,7 +13,7 @@ from guide.run.talk import Reply, Talk
 from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.rows import Row
 from guide.screens.run_view import RunView
-from guide.screens.voice import Hears, Voice
+from guide.screens.voice import Voice
 from guide.screens.voice_row import voice_row
 from guide.words import by_name
 from guide.words.spoken import Meaning, language, say
@@ -66,11 +67,11 @@ class Talking:
         self._open = not push_to_talk
         self._turn: object = None
         self._place = self._where()
-        self._hears: Hears | None = None
+        self._hears: SpeechListener | None = None
 
     # Beginning and end
 
-    def start(self, hears: Hears) -> None:
+    def start(self, hears: SpeechListener) -> None:
         """Begin to listen, and say the step; `hears` is told in the voice's own thread."""
         self._hears = hears
         self._look()

@@ -3,28 +3,8 @@
 from collections.abc import Callable
 from typing import Protocol
 
-from guide.run.listening import Takes
-from guide.words.spoken import Grammar, Meaning
-
-
-class Hears(Protocol):
-    """Who is told what was heard; called in the voice's own thread."""
-
-    def ready(self) -> None:
-        """Listening has begun."""
-
-    def begins(self) -> None:
-        """Somebody began to speak."""
-
-    def heard(self, meaning: Meaning, words: str, confidence: float, turn: object) -> None:
-        """Words with a meaning; `turn` is that of the `listen_for` they were heard under."""
-
-    def missed(self, why: str, told: str, confidence: float) -> None:
-        """Something was said, or sounded so, and does not count: a code for why, a sentence, and how surely
-        (0 to 1) it was anything that may be said here."""
-
-    def trouble(self, sentence: str) -> None:
-        """Listening has ended by itself."""
+from guide.run.listening import SpeechListener, Takes
+from guide.words.spoken import Grammar
 
 
 class Voice(Protocol):
@@ -46,7 +26,7 @@ class Voice(Protocol):
     def silent(self) -> str:
         """Why nothing can be said aloud here, in one sentence; empty while it can."""
 
-    def start(self, hears: Hears) -> None:
+    def start(self, hears: SpeechListener) -> None:
         """Begin to listen; after trouble, begin again."""
 
     def listen_for(self, grammar: Grammar, takes: Takes, turn: object) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager
 from typing import Protocol
 
-from guide.run.listening import Takes
+from guide.run.listening import SpeechListener, Takes
 from guide.speech.ear import Heard, Missed, Report
 from guide.speech.listener import EarApart, FrameSource, Hearing, Listener
 from guide.speech.microphone import Microphone
@@ -16,25 +16,6 @@ STOP_WORD = "hush"
 
 DEAD_SECONDS = 3.0
 NO_SIGNAL = "Nothing comes from the microphone; is it muted or not plugged in?"
-
-
-class Hears(Protocol):
-    """Who is told what was heard; called in the thread that listens."""
-
-    def ready(self) -> None:
-        """Listening has begun."""
-
-    def begins(self) -> None:
-        """Somebody began to speak."""
-
-    def heard(self, meaning: Meaning, words: str, confidence: float, turn: object) -> None:
-        """Words with a meaning; `turn` is that of the `listen_for` they were heard under."""
-
-    def missed(self, why: str, told: str, confidence: float) -> None:
-        """Something was said, or sounded so, and does not count."""
-
-    def trouble(self, sentence: str) -> None:
-        """Listening has ended by itself."""
 
 
 class Speaker(Protocol):
@@ -85,11 +66,11 @@ class RunVoice:
         self._spoke = False
         self._wanted: tuple[Grammar, Takes, object] | None = None
         self._listener: Listener | None = None
-        self._hears: Hears | None = None
+        self._hears: SpeechListener | None = None
 
     # The ear
 
-    def start(self, hears: Hears) -> None:
+    def start(self, hears: SpeechListener) -> None:
         """Begin to listen; after trouble, begin again."""
         self.stop_listening()
         self._hears = hears

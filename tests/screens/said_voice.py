@@ -3,8 +3,7 @@
 from fractions import Fraction
 
 from guide.measures import Quantity
-from guide.run.listening import Takes
-from guide.screens.voice import Hears
+from guide.run.listening import SpeechListener, Takes
 from guide.words.spoken import Grammar, Meaning
 
 NOT_CAUGHT = "That was not caught; say it again, or use the keys."
@@ -27,9 +26,9 @@ class SaidVoice:
         self.grammar: Grammar | None = None
         self.takes: Takes = lambda _: ""
         self.turn: object = None
-        self.hears: Hears | None = None
+        self.hears: SpeechListener | None = None
 
-    def start(self, hears: Hears) -> None:
+    def start(self, hears: SpeechListener) -> None:
         self.hears = hears
         self.starts += 1
         if self.broken:

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from guide.files.stored_form import STORED_FORM
-from guide.run.naming import block_words
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
+from guide.run.state import block_words
 from guide.run.store import list_runs, open_run, read_run, runs_folder
 from guide.screens.terminal_app import HingesideApp
 from tests.screens.back_door import begin_back_door, slow_clock
