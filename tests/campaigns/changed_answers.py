@@ -2,7 +2,7 @@
 
 Run by hand: python -m tests.campaigns.changed_answers; it writes changed_answers.txt beside itself. 1 where a change
 was not noticed, or where a run gone on with from the changed answer comes to something else than one from the
-beginning. Nothing is drawn by lot. One in eight of these changes is tried in tests/run/test_rehearsal.py.
+beginning. Nothing is drawn by lot. One in eight of these changes is tried in tests/run/test_rehearse.py.
 """
 
 import sys

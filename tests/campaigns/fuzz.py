@@ -28,7 +28,7 @@ from guide.procedure.compiler import compile_procedure
 from guide.procedure.load import load
 from guide.run.replay import replay
 from tests.campaigns.slips import SHIPPED, Plain
-from tests.proof.small_files import ROOT, written
+from tests.checker.small_files import ROOT, written
 
 HERE = Path(__file__).parent
 SEED = 11

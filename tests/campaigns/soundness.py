@@ -1,7 +1,7 @@
 """The proof held against every real run of small procedures made at random.
 
 Run by hand: python -m tests.campaigns.soundness [FILES [FIRST_SEED]]; it writes soundness.txt beside itself.
-1 where the proof and the engine disagree. What is compared is told in tests/proof/held_against.py.
+1 where the proof and the engine disagree. What is compared is told in tests/checker/held_against.py.
 """
 
 import sys
@@ -11,8 +11,8 @@ from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
-from tests.proof.held_against import Verdict, held_against, totals
-from tests.proof.small_files import written
+from tests.checker.held_against import Verdict, held_against, totals
+from tests.checker.small_files import written
 
 HERE = Path(__file__).parent
 SEED = 20_000

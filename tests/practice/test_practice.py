@@ -6,7 +6,7 @@ from guide.practice.door import HiddenCause
 from guide.practice.practice import Impossible, Practice
 from guide.practice.random_door import random_door
 from guide.trade.swing.model import SLAM_SPEED, close, opening_force
-from tests.trade.practice_bench import LBF, office
+from tests.practice.practice_bench import LBF, office
 
 PROUD = HiddenCause("strike", 140.0, 6.0)
 LEAKS = HiddenCause("leak", 4.5)

@@ -11,7 +11,7 @@ from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, r
 from guide.trade.arm.geometry import Arm, Geometry
 from guide.trade.arm.moments import handle_force, moments
 from guide.trade.arm.spring import Spring, spring_of
-from tests.trade.test_linkage_vectors import CLOSERS
+from tests.trade.arm.test_geometry_vectors import CLOSERS
 
 
 def lengths(low: float, high: float) -> st.SearchStrategy[float]:

@@ -11,7 +11,7 @@ from guide.practice.push import PUSH, UNTIL, push
 from guide.practice.random_door import random_door
 from guide.practice.score import past_limits, score
 from guide.trade.swing.model import push_open
-from tests.trade.practice_bench import office, shipped
+from tests.practice.practice_bench import office, shipped
 
 
 def with_backcheck(turns: float, size: float = 1.0) -> PracticeDoor:

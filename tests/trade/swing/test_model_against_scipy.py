@@ -8,7 +8,7 @@ from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SwingingDoor, close
 from guide.trade.swing.path import path
 from guide.trade.swing.valves import LEAF_PORTS, Ports, Valves
-from tests.trade.moving_door import solve_closing
+from tests.trade.swing.moving_door import solve_closing
 
 SEED = 7
 

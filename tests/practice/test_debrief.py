@@ -10,7 +10,7 @@ from guide.practice.experienced_fitter import demonstration
 from guide.practice.practice import Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import score
-from tests.trade.practice_bench import office, shipped
+from tests.practice.practice_bench import office, shipped
 
 PROUD = HiddenCause("strike", 140.0, 6.0)
 

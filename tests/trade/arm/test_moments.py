@@ -13,8 +13,8 @@ from guide.trade.computation import Given
 from guide.trade.en_1154 import DEMANDS
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.size.size_and_force import Setting, choose
-from tests.trade.test_linkage_asked import REGULAR, shipped
-from tests.trade.test_linkage_vectors import CLOSERS
+from tests.trade.arm.test_geometry_vectors import CLOSERS
+from tests.trade.arm.test_linkage import REGULAR, shipped
 
 # EN 1154 table 1, closing moments, opening moment and efficiency, from memory.
 EN_TABLE = [

@@ -10,7 +10,7 @@ from guide.practice.practice import RIGHT, Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import past_limits, score
 from guide.trade.tuning.readings import MOST_TESTS
-from tests.trade.practice_bench import any_setting_is_right, office, shipped
+from tests.practice.practice_bench import any_setting_is_right, office, shipped
 
 NAMES = [entry.name.partition("-")[2] for entry in catalogue("practice door")]
 FAULTY = [name for name in NAMES if shipped()[name].faults]

@@ -16,7 +16,7 @@ from guide.trade.arm.sheet_geometry import Opening, resting_elbow, resting_forea
 from guide.trade.door.hinges import HINGES, pivot_offset
 from guide.trade.sheet.parts import RESTS, Hole, SheetArm, SheetBody
 from guide.trade.sheet.sheet import Sheet
-from tests.trade.test_linkage_asked import shipped
+from tests.trade.arm.test_linkage import shipped
 
 ARM = SheetArm(
     main=parse("10 in"),

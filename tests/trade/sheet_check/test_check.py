@@ -11,8 +11,8 @@ from guide.measures.parsing import parse_signed
 from guide.trade.sheet.parts import Hole, OpeningRange, SheetArm, SheetBody, SheetMount
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check import check_sheet
+from tests.trade.arm.test_linkage import shipped
 from tests.trade.harbour_closer import harbour_closer
-from tests.trade.test_linkage_asked import shipped
 
 
 def with_mount(sheet: Sheet, name: str, change: Callable[[SheetMount], SheetMount]) -> Sheet:

@@ -8,7 +8,7 @@ from guide.practice.debrief import debrief
 from guide.practice.door import HiddenCause, PracticeDoor
 from guide.practice.practice import Practice
 from guide.practice.score import GRADES, Score, score
-from tests.trade.practice_bench import office, shipped
+from tests.practice.practice_bench import office, shipped
 
 HINGE = HiddenCause("hinge", 10.0, 0.3)
 

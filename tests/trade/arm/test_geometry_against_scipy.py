@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from guide.trade.arm.geometry import RESERVE_DEG, Arm, Geometry
-from tests.trade.two_links import Links
+from tests.trade.arm.two_links import Links
 
 MOUNTS = ("regular", "top-jamb", "parallel")
 SEED = 20_113

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.proof.held_against import held_against, totals
-from tests.proof.small_files import ROOT, written
+from tests.checker.held_against import held_against, totals
+from tests.checker.small_files import ROOT, written
 
 SEEDS = range(500, 600)
 FEWER_STANDINGS = 300

@@ -14,7 +14,7 @@ from guide.cli.main import main
 from guide.files.library import catalogue, find, shipped_folder
 from guide.files.marks import plain, read_marked
 from guide.procedure.json_schema import procedure_schema, written_schema
-from tests.rules.snippets import ROOT, files_of
+from tests.checker.snippets import ROOT, files_of
 
 SCHEMA = procedure_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)

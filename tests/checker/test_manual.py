@@ -16,7 +16,7 @@ from guide.handbook.pages import page_text
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.load import load
 from guide.run.replay import replay
-from tests.rules.snippets import MARK, ROOT, files_of
+from tests.checker.snippets import MARK, ROOT, files_of
 
 GUIDE = Path(__file__).resolve().parents[2] / "guide"
 READERS = (GUIDE / "files", GUIDE / "procedure", GUIDE / "checker", GUIDE / "trade" / "sheet")

@@ -31,8 +31,8 @@ from guide.files.findings import ERROR, Finding
 from guide.procedure.conditions import Against, facts_of
 from guide.procedure.graph import Graph, Node
 from guide.run.replay import replay
-from tests.proof.real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, place
-from tests.proof.small_files import ROOT
+from tests.checker.real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, place
+from tests.checker.small_files import ROOT
 
 MET = (
     "case-missing",

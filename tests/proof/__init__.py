@@ -1,1 +1,0 @@
-"""The checker's proof compared with every real run."""

@@ -1,1 +1,0 @@
-"""The checker's rules, its findings and its manual."""
