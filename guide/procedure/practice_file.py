@@ -127,11 +127,6 @@ def find_practice(name: str) -> Path:
     return find(PRACTICE, name)
 
 
-def practice_doors() -> list[PracticeDoor]:
-    """Every practice door of the library, in the order of their files' names. Raises BadFile."""
-    return [load_practice(entry.path) for entry in catalogue(PRACTICE)]
-
-
 def read_practice(path: Path, text: str | None = None) -> tuple[Source, PracticeDoor]:
     """The door in a file, and the places of its parts. Raises BadFile with every fault."""
     source = read_source(path, PracticeShape, "A practice door", text)

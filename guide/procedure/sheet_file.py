@@ -12,11 +12,6 @@ UNREADABLE = "\ufffd"
 """What stands in a text for a character that could not be read, which is a finding already."""
 
 
-def load_sheet(path: Path) -> Sheet:
-    """The sheet in a file. Raises BadFile with every fault."""
-    return read_sheet(path)[1]
-
-
 def read_sheet(path: Path, text: str | None = None) -> tuple[Source, Sheet]:
     """The sheet in a file, and the places of its parts. Raises BadFile with every fault."""
     source = read_tree(path, "A sheet", text)

@@ -35,7 +35,6 @@ RESOLUTIONS = ("remade", "plugged", "abandoned")
 """What became of a cut whose basis changed."""
 CUT_REPORTS = ("all", "part", "none")
 """What was drilled when the program ended inside a cut."""
-OUTCOMES = ("finished", "refused", "made-safe")
 
 
 class Refused(HingesideError):

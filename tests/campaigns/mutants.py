@@ -28,10 +28,10 @@ from guide.procedure.compiler import compile_procedure
 from guide.procedure.graph import Graph
 from guide.procedure.load import load
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
-from guide.procedure.sheet_file import load_sheet
 from guide.run.rehearse import rehearse
 from guide.run.replay import replay
 from tests.campaigns.slips import HELD_TO, OF_FORM, ROOT, SHIPPED, Files, Slip, shipped, slips
+from tests.trade.shipped_sheets import load_sheet
 
 SEED = 7
 MOST = 16

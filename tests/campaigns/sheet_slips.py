@@ -18,11 +18,11 @@ from pathlib import Path
 from guide.files.findings import BadFile
 from guide.measures import MeasureError, Quantity, parse
 from guide.measures.parsing import parse_signed
-from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.codec import Path as FilePath
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check import check_sheet
 from guide.trade.sheet_check.finding import SheetFinding
+from tests.trade.shipped_sheets import load_sheet
 
 SHEETS = Path(__file__).parents[2] / "procedures" / "sheets"
 NUMBER = re.compile(r"(?<![\w/.-])-?\d[\d/]*(?: \d+/\d+)?")

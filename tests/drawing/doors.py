@@ -3,7 +3,7 @@
 from guide.drawing.for_step import DoorFacts
 from guide.files.library import find
 from guide.measures import parse
-from guide.procedure.sheet_file import load_sheet
+from tests.trade.shipped_sheets import load_sheet
 
 MOUNTS = ("regular", "top-jamb", "parallel")
 BOTH = ("left", "right")

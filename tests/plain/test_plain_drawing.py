@@ -9,10 +9,10 @@ from guide.files.library import find
 from guide.measures import parse
 from guide.plain.loop import run_plain
 from guide.procedure.facts import Value
-from guide.procedure.sheet_file import load_sheet
 from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
+from tests.trade.shipped_sheets import load_sheet
 
 CLASSROOM = Path(__file__).parents[1] / "run" / "procedures" / "classroom-closer.yaml"
 TO_THE_BODY = ("", "", "", "", "")

@@ -3,10 +3,11 @@
 from dataclasses import replace
 from functools import lru_cache
 
+from guide.files.library import catalogue
 from guide.practice.door import HiddenCause, PracticeDoor
 from guide.practice.practice import TURNS, Practice
 from guide.practice.score import GAUGE, past_limits
-from guide.procedure.practice_file import practice_doors
+from guide.procedure.practice_file import PRACTICE, load_practice
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import Valves
@@ -17,7 +18,8 @@ LBF = 4.4482216152605
 @lru_cache(maxsize=1)
 def shipped() -> dict[str, PracticeDoor]:
     """The shipped doors by name, in their order."""
-    return {door.name: door for door in practice_doors()}
+    doors = [load_practice(entry.path) for entry in catalogue(PRACTICE)]
+    return {door.name: door for door in doors}
 
 
 def office(

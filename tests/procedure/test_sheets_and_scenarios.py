@@ -10,9 +10,9 @@ import pytest
 from guide.files.findings import BadFile
 from guide.files.library import shipped_folder
 from guide.procedure.scenario_file import DoorShape, ScenarioShape, load_door, load_scenario
-from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.codec import fields_of
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.shipped_sheets import load_sheet
 
 HARBOUR = """\
 sheet: harbour

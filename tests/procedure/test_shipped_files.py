@@ -8,8 +8,8 @@ from guide.checker import check
 from guide.files.library import catalogue, find
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import load_scenario
-from guide.procedure.sheet_file import load_sheet
 from guide.trade.sheet.sheet import Sheet
+from tests.trade.shipped_sheets import load_sheet
 
 
 def shipped(kind: str) -> list[str]:

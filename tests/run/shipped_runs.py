@@ -9,11 +9,11 @@ from guide.checker.graph_cache import graph_of
 from guide.files.library import catalogue, find
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape, load_scenario
-from guide.procedure.sheet_file import load_sheet
 from guide.run.journal import MemoryJournal
 from guide.run.rehearse import Player, Rehearsal, conclude, rehearse
 from guide.run.session import Session
 from guide.run.state import State
+from tests.trade.shipped_sheets import load_sheet
 
 SHIPPED = [entry.name for entry in catalogue("scenario") if not entry.own]
 

@@ -6,9 +6,9 @@ from guide.checker.graph_cache import graph_of
 from guide.files.library import find
 from guide.measures import parse
 from guide.procedure.facts import Value
-from guide.procedure.sheet_file import load_sheet
 from guide.run.session import Session
 from guide.run.store import begin_run
+from tests.trade.shipped_sheets import load_sheet
 
 PROCEDURE = Path(__file__).parents[1] / "run" / "procedures" / "classroom-closer.yaml"
 

@@ -5,11 +5,11 @@ import pytest
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape, load_scenario
-from guide.procedure.sheet_file import load_sheet
 from guide.run.events import Event
 from guide.run.rehearse import Rehearsal, rehearse
 from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.rehearse_voice import Sayings, rehearse_aloud
+from tests.trade.shipped_sheets import load_sheet
 
 pytestmark = pytest.mark.needs("flite")
 

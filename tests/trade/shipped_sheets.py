@@ -2,17 +2,22 @@
 
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import yaml
 
 from guide.files.library import find as find_file
-from guide.procedure.sheet_file import load_sheet
+from guide.procedure.sheet_file import read_sheet
 from guide.trade.answer import Answer
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet.sheet import Sheet
 
 SHEETS = ("generic-a", "generic-b")
+
+
+def load_sheet(path: Path) -> Sheet:
+    return read_sheet(path)[1]
 
 
 @cache

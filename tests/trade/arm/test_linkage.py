@@ -9,12 +9,12 @@ import pytest
 from guide.files.library import find as find_file
 from guide.measures import MeasureError, parse
 from guide.measures.parsing import parse_signed
-from guide.procedure.sheet_file import load_sheet
 from guide.trade.answer import BadInput, NoAnswer, OutOfDomain, result_json
 from guide.trade.computation import Given
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet.sheet import Sheet
 from tests.trade.harbour_closer import harbour_closer
+from tests.trade.shipped_sheets import load_sheet
 
 REGULAR = {
     "mount": "regular",
