@@ -1,4 +1,4 @@
-"""A scenario carried through a real run with nobody there: what the shipped demonstration does."""
+"""A scenario played through a real job without a person: what the shipped demonstration does."""
 
 from guide.plain.loop import Print
 from guide.plain.render import wrapped
@@ -12,7 +12,7 @@ from guide.run.state import State
 def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) -> list[str]:
     """Give a scenario's answers to the run, telling each step.
 
-    Returns what went otherwise than written; empty where all went well.
+    Returns the differences from the scenario; empty if there are none.
     """
 
     def tell(before: State, after: State) -> None:
@@ -25,7 +25,7 @@ def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) 
         answer = after.answers.get(before.at)
         if answer is not None and before.at not in before.answers:
             fact = before.graph.facts[before.node.body["fact"]]
-            print_line(f"     > {fact.show(answer.value, before.units)}")
+            print_line(f"     Answer: {fact.show(answer.value, before.units)}")
         for name, value in shown.read_back:
             print_line(f"     {name}: {value}")
 

@@ -1,8 +1,9 @@
-"""The rows of a practice door: what is told of it, the leaf's place on its way, and the debrief."""
+"""The rows of a practice door: its facts, the leaf's place on its way, and the debrief."""
 
 from fractions import Fraction
 
 from guide.measures import Quantity, nearest, write
+from guide.practice.debrief import many
 from guide.practice.door import PracticeDoor
 from guide.practice.practice import Practice, PracticeSwing
 from guide.practice.wording import edge_at, force
@@ -20,7 +21,7 @@ _WAY = 24
 
 
 def told(at: PracticeDoor) -> list[Row]:
-    """What anybody can measure of the door, and what it is to do."""
+    """What can be measured of the door, and what it must do."""
     leaf = f"{_length(at.door.width, at.units)} by {_length(at.door.height, at.units)}"
     rows = [
         Row(f"Leaf {leaf}", mark="- "),
@@ -36,21 +37,21 @@ def told(at: PracticeDoor) -> list[Row]:
 
 
 def told_in_full(at: PracticeDoor) -> list[Row]:
-    """The same with the complaint, and who asks for the limit of the force."""
+    """The same with the complaint, and where the limit of the force comes from."""
     rows = [Row(at.about), *told(at)]
     if at.limit_from:
-        rows.append(Row(f"The force by {at.limit_from}", mark="- "))
+        rows.append(Row(f"The limit of the force: {at.limit_from}", mark="- "))
     return rows
 
 
 def mark_row(at: PracticeDoor) -> Row:
-    """Where 12 degrees is as a tape reads it, since nobody sees an angle."""
+    """How far 12 degrees is, measured with a tape, since an angle cannot be seen."""
     return Row(f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)} at the edge")
 
 
 def beside(practice: Practice) -> list[Row]:
-    """What stands beside the menus: the door, and what the watch and the gauge read so far."""
-    rows = [Row("This door", "label"), *told(practice.at)]
+    """What is shown beside the menus: the door, and what the watch and the gauge read so far."""
+    rows = [Row(practice.at.title, "label"), *told(practice.at)]
     rows += [
         Row(f"{force(one, practice.at.units)} opened it", mark="- ") for one in practice.forces
     ]
@@ -63,8 +64,6 @@ def beside(practice: Practice) -> list[Row]:
 
 def done_so_far(practice: Practice) -> list[Row]:
     """Everything that was done, and what it showed."""
-    if not practice.acts:
-        return [Row("Nothing done yet.", "dim")]
     rows = []
     readings = {f"Swing {swung.number} ": swung for swung in practice.swings}
     for act in practice.acts:
@@ -74,6 +73,21 @@ def done_so_far(practice: Practice) -> list[Row]:
         if swung is not None and swung.read:
             rows.append(Row(read_of(swung), mark="  "))
     return rows
+
+
+def so_far(practice: Practice) -> Row:
+    """What was done at the door up to now, and the time it needed there."""
+    turns = len(practice.turned) + practice.forced
+    if not practice.acts:
+        return Row("Nothing done at this door yet.", "dim")
+    done = [
+        f"{words} {many(count, 'time')}"
+        for words, count in (("let go", len(practice.swings)), ("screws turned", turns))
+        if count
+    ]
+    done.append(f"{practice.spent / 60:.0f} min at the door")
+    told = ", ".join(done)
+    return Row(f"{told[:1].upper()}{told[1:]}", "dim")
 
 
 def read_of(swung: PracticeSwing) -> str:
@@ -111,18 +125,18 @@ def help_on_practice() -> list[Row]:
         *(
             Row(meaning, mark=f" {key}  ", mark_style="bold")
             for key, meaning in (
-                ("1-9", "Pick what stands behind that number"),
+                ("1-9", "Pick the item of that number"),
                 ("T", "Let the leaf go and start the watch; at the mark; when it is shut"),
                 ("Enter", "Let it go without the watch; go on"),
                 ("H", "Keep a hand on the leaf, or not"),
-                ("F", "Skip the rest of a swing or a push; no time is taken"),
+                ("F", "Skip the rest of a swing or a push; it is not timed"),
                 ("A", "The same swing again"),
                 ("S", "What was done so far"),
                 ("←", "Back"),
-                ("Ctrl+Q", "Close; a door without a verdict is not kept"),
+                ("Ctrl+Q", "Close; without a verdict nothing is kept"),
             )
         ),
-        Row("Beside the swing a line shows the leaf on its way; ┼ is the 12-degree mark."),
+        Row("Above the drawing a line shows the leaf on its way; ┼ is the 12-degree mark."),
     ]
 
 

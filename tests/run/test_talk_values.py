@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 
-import pytest
 from spoken import Voice
 
 from guide.measures import Quantity
