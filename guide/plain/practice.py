@@ -25,19 +25,21 @@ Keep = Callable[[Practice, Score], str]
 """Keeps a result; returns a sentence if it could not, else nothing."""
 
 HELP = (
-    "swing 90, swing 45, swing 10, swing open    let the leaf go; “swing 90 hand” with a hand on it",
-    "inspect closer, inspect frame, inspect air  what can be seen",
-    "push-open                                   push it briskly open, to feel the backcheck",
-    "gauge                                       measure the force that opens it",
-    "arm off                                     move the leaf by hand without its arm",
-    "adjust sweep slower 1/4                     the latch valve too; 1/8, 1/4, 1/2 or 1 turn",
-    "adjust backcheck firmer 1/4                 or softer",
-    "adjust delay shorter 1/4                    the delayed action, if there is one",
-    "adjust spring stronger 1/2                  by half EN sizes",
-    "put-right air, seal, hinge, strike          have that put right",
-    "right                                       your verdict: the door is right",
-    "cannot air, seal, hinge, strike, leak, size your verdict: it cannot be done, and why",
-    "leave                                       leave without a verdict",
+    "swing 90, 45, 10 or open              let the leaf go",
+    "swing 90 hand                         the same with a hand on the leaf",
+    "inspect closer, frame or air          what can be seen",
+    "push-open                             push it briskly open: the backcheck",
+    "gauge                                 the force that opens it",
+    "arm off                               move the leaf by hand without its arm",
+    "adjust sweep slower 1/4               or latch; 1/8, 1/4, 1/2 or 1 turn",
+    "adjust backcheck firmer 1/4           or softer",
+    "adjust delay shorter 1/4              the delayed action, if there is one",
+    "adjust spring stronger 1/2            by half EN sizes",
+    "put-right air, seal, hinge or strike  have that put right",
+    "right                                 your verdict: the door is right",
+    "cannot air                            your verdict: why it cannot be done",
+    "                                      air, seal, hinge, strike, leak or size",
+    "leave                                 leave without a verdict",
 )
 
 _STEPS = {"1/8": Fraction(1, 8), "1/4": Fraction(1, 4), "1/2": Fraction(1, 2), "1": Fraction(1)}

@@ -30,7 +30,7 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
         ("Your turns that did not help", wrong_turns(practice)),
         ("The times, yours and the model's", _times(practice)),
         ("What an experienced fitter would have done", _guide(guide)),
-        ("Mind", [CAUTION]),
+        ("Keep in mind", [CAUTION]),
     ]
     return made, [(heading, lines) for heading, lines in sections if lines]
 

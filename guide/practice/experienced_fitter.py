@@ -25,10 +25,10 @@ from guide.trade.tuning.screw_words import turn
 
 CHEAPEST = {
     AIR: "a strip of paper at the gap: one minute",
-    SEAL: "a strip of paper in the seal, while the frame is inspected: one minute",
-    STRIKE: "the strike's lip inspected: one minute",
+    SEAL: "an inspection of the frame, with a strip of paper in the seal: one minute",
+    STRIKE: "an inspection of the strike's lip: one minute",
     HINGE: "the arm off and one finger on the leaf: five minutes, and surer than any swing",
-    LEAK: "the body inspected from below: one minute",
+    LEAK: "an inspection of the body from below: one minute",
     SIZE: "the label compared with the width of the leaf: one minute",
 }
 INSIDE = "a quarter turn of the sweep valve and one more swing: nothing changes, since the oil goes another way"

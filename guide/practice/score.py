@@ -146,7 +146,7 @@ def _saved(row: ScoreRow, end: ScoreRow) -> ScoreRow:
     """Swings and time saved count in proportion to the end state: doing nothing at all saves nothing."""
     if end.points == END:
         return row
-    why = f"{row.why}; they count only as far as the door is right"
+    why = f"{row.why}; this counts only as far as the door is right"
     return ScoreRow(row.what, row.points * end.points // END, row.most, why)
 
 

@@ -3,7 +3,6 @@
 from fractions import Fraction
 
 from guide.measures import Quantity, nearest, write
-from guide.practice.debrief import many
 from guide.practice.door import PracticeDoor
 from guide.practice.practice import Practice, PracticeSwing
 from guide.practice.wording import edge_at, force
@@ -78,16 +77,15 @@ def done_so_far(practice: Practice) -> list[Row]:
 def so_far(practice: Practice) -> Row:
     """What was done at the door up to now, and the time it needed there."""
     turns = len(practice.turned) + practice.forced
+    counted = (("let go", len(practice.swings)), ("screws turned", turns))
+    done = [f"{words} {_times(count)}" for words, count in counted if count]
     if not practice.acts:
-        return Row("Nothing done at this door yet.", "dim")
-    done = [
-        f"{words} {many(count, 'time')}"
-        for words, count in (("let go", len(practice.swings)), ("screws turned", turns))
-        if count
-    ]
-    done.append(f"{practice.spent / 60:.0f} min at the door")
-    told = ", ".join(done)
-    return Row(f"{told[:1].upper()}{told[1:]}", "dim")
+        return Row("So far: nothing done.", "dim")
+    return Row(f"So far: {', '.join([*done, f'{practice.spent / 60:.0f} min'])}.", "dim")
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
 
 
 def read_of(swung: PracticeSwing) -> str:

@@ -131,7 +131,7 @@ class PracticeView:
         listed = self.menu.rows()
         if not roomy:
             listed = listed[2:]
-        body = [*told, *([Row()] if roomy else []), *listed]
+        body = [*told, Row(), *listed, Row()] if roomy else [*told, *listed]
         return body, len(body)
 
     def _swing_rows(self) -> list[Row]:

@@ -188,6 +188,19 @@ def test_a_push_is_seen_on_the_plan_and_felt() -> None:
     assert len([act for act in hand.practice.acts if act.did.startswith("Pushed")]) == 2
 
 
+def test_what_was_done_so_far_is_a_line_under_the_drawing_and_the_bar_counts_nothing() -> None:
+    hand = Apprentice("lending-library")
+    assert "So far: nothing done." in hand.look()
+    hand.press("2", "1", "1")
+    for _ in range(3):
+        hand.press("1", "2", "enter")
+        hand.clock.now += 20
+        shown = hand.press("enter")
+    assert "So far: let go 3 times, screws turned once, 1 min." in shown
+    assert "So far: let go 3 times" in hand.press("1", "2").rstrip().split("\n")[-3]
+    assert hand.look().split("\n")[0].strip() == "Practice on a model door"
+
+
 def test_what_cannot_be_turned_is_told_in_a_sentence() -> None:
     hand = Apprentice("eye-clinic")
     shown = hand.press("2")
