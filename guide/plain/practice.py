@@ -1,4 +1,4 @@
-"""A practice door line by line: read a command, do it to the model door, say what it shows."""
+"""A practice door line by line: read a command, do it to the model door, print the result."""
 
 import random
 from collections.abc import Callable
@@ -53,7 +53,7 @@ _CALLED_HERE = {
     "quit": "leave",
     "exit": "leave",
 }
-"""Words that a person may try, and the command that does it here."""
+"""Words that a person may try, and the name of that command here."""
 _NOT_KNOWN = "is not a command here; “help” lists them."
 
 
@@ -145,7 +145,7 @@ def in_real_time(wait: Callable[[float], None]) -> Watch:
 
 
 def _done(practice: Practice, words: list[str], print_line: Print, watch: Watch) -> tuple[str, ...]:
-    """Do what a line says; what it shows."""
+    """Do what a line says; returns the result in sentences."""
     match words:
         case []:
             return ()

@@ -1,4 +1,4 @@
-"""A door to practise on: what the apprentice knows of it, and what is hidden.
+"""A door to practise on: its facts as known to the apprentice, and its hidden causes.
 
 Invented, as the swing model is. A fault is one hidden cause that no screw cures; while it lasts it
 changes how the leaf moves.
@@ -58,7 +58,7 @@ class PracticeDoor:
     name: str
     title: str
     about: str
-    """What the people who use it complain of."""
+    """The complaint of the people who use it."""
     grade: int
     """1 to 4, the easiest first."""
     mount: str
@@ -81,7 +81,7 @@ class PracticeDoor:
 
     @property
     def leaf(self) -> NominalLeaf:
-        """What can be measured of it."""
+        """The measurable leaf."""
         return NominalLeaf(self.door.width, self.mount, self.door.height, self.door.mass)
 
     @property

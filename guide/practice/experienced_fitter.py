@@ -1,4 +1,4 @@
-"""What an experienced fitter does at a practice door: inspect it, find what is hidden, then follow the adviser.
+"""A demonstration by an experienced fitter: inspect the door, find what is hidden, then follow the adviser.
 
 The adviser is `guide.trade.tuning.adviser`, with the model's exact times. It shows one good way, not the only one.
 """
@@ -37,7 +37,7 @@ INSIDE = "a quarter turn of the sweep valve and one more swing: nothing changes,
 
 @dataclass(slots=True)
 class Demonstration:
-    """What was done, and what it took."""
+    """The acts of the experienced fitter, and the door after them."""
 
     practice: Practice
     """The door as it is left."""
@@ -46,7 +46,7 @@ class Demonstration:
     tests: int = 0
     """Of three swings each, without those that a hand stayed on."""
     steps: list[str] = field(default_factory=list)
-    """What was done, a line each."""
+    """The acts, a line each."""
 
 
 def cheapest(fault: HiddenCause) -> str:

@@ -15,10 +15,10 @@ from guide.trade.swing.path import TWELVE
 from guide.trade.swing.valves import MOST_TURNS
 
 STARTS = (90.0, 45.0, 10.0)
-"""Where a leaf is let go to see whether it latches each time [deg]."""
+"""The angles at which a leaf is let go to see whether it latches each time [deg]."""
 
 PLACES = ("closer", "frame", "air")
-"""What can be inspected."""
+"""The places to inspect."""
 
 SCREWS = ("sweep", "latch", "backcheck", "delay", "spring")
 
@@ -178,18 +178,18 @@ class Practice:
         )
 
     def look(self, place: str) -> tuple[str, ...]:
-        """What can be seen at the closer, at the frame, or of the air with a strip of paper."""
+        """Inspect a place: what can be seen at the closer, at the frame, or of the air with a strip of paper."""
         self.spent += TAKES["look"]
         said = words.seen(place, self.at, self.door, self.faults)
         return self._did(words.LOOKED[place], said)
 
     def feel(self) -> tuple[str, ...]:
-        """What the leaf does by itself, the arm off, moved by hand."""
+        """Move the leaf by hand, the arm off."""
         self.spent += TAKES["feel"]
         return self._did(words.FELT, words.felt(self.door, self.at.units))
 
     def measure(self) -> float:
-        """The push at the handle that opens it, the bolt held back [N]."""
+        """Gauge the force at the handle that opens it, the bolt held back [N]."""
         self.spent += TAKES["measure"]
         force = opening_force(self.door)
         self.forces.append(force)
@@ -215,7 +215,7 @@ class Practice:
         return made
 
     def said_of(self, made: PracticeSwing, *, waits: bool = False) -> tuple[str, ...]:
-        """What a person sees of a swing."""
+        """The sentences for a swing as a person sees it."""
         return words.swung(
             made.closing,
             made.start,

@@ -47,7 +47,7 @@ _BACKCHECK = {
     HARD: "pushed briskly open it meets its backcheck like a wall",
     SOFT: "pushed briskly open it bangs into its stop",
 }
-"""What is wrong with a backcheck that feels so."""
+"""The words for a backcheck that feels hard or soft."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ class Score:
 
 
 def past_limits(door: SwingingDoor, at: PracticeDoor) -> tuple[str, ...]:
-    """What of a door is not within its limits, a few words each; empty if all is well."""
+    """Everything about a door that is not within its limits, a few words each; empty if all is well."""
     found = []
     wide = close(door)
     if wide.s_90_12 is None:
@@ -151,7 +151,7 @@ def _saved(row: ScoreRow, end: ScoreRow) -> ScoreRow:
 
 
 def _unseen(practice: Practice) -> tuple[str, ...]:
-    """What was not seen before the door was called right."""
+    """Everything not seen before the door was called right."""
     missing = [start for start in STARTS if start not in practice.proved]
     found = []
     if missing:

@@ -1,4 +1,4 @@
-"""What a practice door shows, in the words of a fitter who looks, feels and listens."""
+"""The sentences that a practice door shows, as a fitter would say them."""
 
 import math
 from collections.abc import Iterable
@@ -44,7 +44,7 @@ SCREW_WORDS = {
 def seen(
     place: str, at: PracticeDoor, door: SwingingDoor, faults: Iterable[HiddenCause]
 ) -> tuple[str, ...]:
-    """What can be seen at one of the places."""
+    """The sentences for one of the places inspected."""
     if place == "closer":
         return _closer(at, faults)
     if place == "air":
@@ -83,7 +83,7 @@ def _paper(door: SwingingDoor) -> str:
 
 
 def felt(door: SwingingDoor, units: str) -> tuple[str, ...]:
-    """What a hand finds with the arm off."""
+    """The sentences for the leaf moved by hand, the arm off."""
     push = force(door.hinge_drag / door.lever, units)
     hinges = (
         f"The leaf binds the whole way: {push} at the handle to keep it moving."
@@ -103,7 +103,7 @@ def felt(door: SwingingDoor, units: str) -> tuple[str, ...]:
 def swung(
     closing: Closing, start: float, at: PracticeDoor, *, hand: bool, would_slam: bool, waits: bool
 ) -> tuple[str, ...]:
-    """What a person sees of one swing."""
+    """The sentences for one swing."""
     said = []
     if waits and start > WAITS_FROM:
         said.append("It stands and waits, wide open, before it goes on.")
@@ -118,7 +118,7 @@ def swung(
 
 
 def pushed(one: PushResult) -> tuple[str, ...]:
-    """What a person feels and sees of a brisk push."""
+    """The sentences for a brisk push."""
     if one.feels == SHORT:
         return (f"It turns back at {one.opening.peak:.0f} degrees, before its backcheck begins.",)
     if one.feels == SOFT:
@@ -151,14 +151,14 @@ def let_go(number: int, start: float, hand: bool) -> str:
 
 
 def turn(screw: str, direction: str, steps: float) -> str:
-    """What was turned, and how far."""
+    """The turn of a screw in words, such as “Sweep valve: 1/4 turn slower”."""
     parts = Fraction(steps) / (2 if screw == "spring" else 4)
     unit = "EN size" if screw == "spring" else "turn"
     return f"{SCREW_WORDS[screw]}: {amount(parts, unit)} {direction}"
 
 
 def turned(screw: str, *, stiff: bool, forced: bool) -> tuple[str, ...]:
-    """What the screwdriver feels, and what comes next."""
+    """The sentences after a turn: how the screw felt, and what to do next."""
     if forced:
         return ("It is at its end already, and you forced it. Stop when a screw turns stiff.",)
     if stiff:

@@ -1,4 +1,4 @@
-"""What can be picked at a practice door."""
+"""The menus of a practice door."""
 
 from guide.practice.door import CAUSES, REMEDIES
 from guide.practice.practice import PLACES, RIGHT, STARTS, Practice, ways
@@ -14,7 +14,7 @@ MAIN, START, SCREW, AMOUNT, INSPECT, PUT_RIGHT, VERDICT = (
     "put-right",
     "verdict",
 )
-"""The menus."""
+"""The name of each menu."""
 
 Choice = str | float | tuple[str, float]
 
@@ -28,7 +28,7 @@ _VALVE_STEPS, _SPRING_STEPS = (0.5, 1.0, 2.0), (1.0, 2.0)
 
 
 def main_menu() -> Menu[Choice]:
-    """What there is to do at the door."""
+    """The acts at the door."""
     return Menu(
         "Next at this door",
         [

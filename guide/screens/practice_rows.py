@@ -14,13 +14,13 @@ from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
-"""What the stopwatch reads."""
+"""The fact that the stopwatch reads."""
 _WAY = 24
 """Columns of the leaf's way."""
 
 
 def told(at: PracticeDoor) -> list[Row]:
-    """What can be measured of the door, and what it must do."""
+    """The measurable facts of the door, and its requirements."""
     leaf = f"{_length(at.door.width, at.units)} by {_length(at.door.height, at.units)}"
     rows = [
         Row(f"Leaf {leaf}", mark="- "),
@@ -44,12 +44,12 @@ def told_in_full(at: PracticeDoor) -> list[Row]:
 
 
 def mark_row(at: PracticeDoor) -> Row:
-    """How far 12 degrees is, measured with a tape, since an angle cannot be seen."""
+    """The distance at 12 degrees, measured with a tape, since an angle cannot be seen."""
     return Row(f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)} at the edge")
 
 
 def beside(practice: Practice) -> list[Row]:
-    """What is shown beside the menus: the door, and what the watch and the gauge read so far."""
+    """The rows beside the menus: the door, and the readings of watch and gauge so far."""
     rows = [Row(practice.at.title, "label"), *told(practice.at)]
     rows += [
         Row(f"{force(one, practice.at.units)} opened it", mark="- ") for one in practice.forces
@@ -62,7 +62,7 @@ def beside(practice: Practice) -> list[Row]:
 
 
 def done_so_far(practice: Practice) -> list[Row]:
-    """Everything that was done, and what it showed."""
+    """Every act so far, with its result."""
     rows = []
     readings = {f"Swing {swung.number} ": swung for swung in practice.swings}
     for act in practice.acts:
@@ -75,7 +75,7 @@ def done_so_far(practice: Practice) -> list[Row]:
 
 
 def so_far(practice: Practice) -> Row:
-    """What was done at the door up to now, and the time it needed there."""
+    """The swings and turns so far, and the time at the door."""
     turns = len(practice.turned) + practice.forced
     counted = (("let go", len(practice.swings)), ("screws turned", turns))
     done = [f"{words} {_times(count)}" for words, count in counted if count]
@@ -89,7 +89,7 @@ def _times(count: int) -> str:
 
 
 def read_of(swung: PracticeSwing) -> str:
-    """What the stopwatch read of a swing."""
+    """The stopwatch readings of a swing."""
     parts = [f"{seconds:.1f} s" for seconds in swung.read]
     if swung.start <= TWELVE:
         return f"Your watch: {parts[0]} to shut."

@@ -30,9 +30,9 @@ from guide.trade.swing.path import TWELVE
 
 HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
 PUSHING, PUSHED = "pushing", "pushed"
-"""Where the apprentice is, besides the menus of `practice_menus`."""
+"""The stages besides the menus of `practice_menus`."""
 HELP, DONE = "help", "done"
-"""What may lie over it."""
+"""Pages that may cover the stage."""
 TO_MARK, TO_SHUT = "to the mark", "to shut"
 """The parts of a swing that the watch times."""
 NOTICE = "A model to teach with; place, people and closer are invented."
@@ -55,11 +55,11 @@ class PracticeView:
         self.stage = menus.MAIN
         self.menu: Menu[menus.Choice] = menus.main_menu()
         self.said: tuple[str, ...] = (practice.at.about,)
-        """What the last thing done has shown."""
+        """The result of the last act."""
         self.message = NOTICE
         self.over = ""
         self.leaving = False
-        """Whether the apprentice is through with the door."""
+        """Whether the apprentice has finished with the door."""
         self.start, self.hand, self.screw = 90.0, False, ""
         """How the leaf is let go next, and the screw that is turned."""
         self.swung: PracticeSwing | None = None
@@ -89,14 +89,14 @@ class PracticeView:
         return self.stage in (MOVING, PUSHING) or self.watch.running
 
     def fitted(self, offset: int, window: int, more: bool) -> None:
-        """Told what was shown."""
+        """Keep which lines were shown."""
         self.paging.fitted(offset, window, more)
 
     def paste(self, text: str) -> None:
         """There is nothing to type on."""
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
         self._come_to_rest()
         practice = self.practice
         made = Page("Practice on a model door")
@@ -244,7 +244,7 @@ class PracticeView:
             self.paging.anew()
 
     def _note_reading(self) -> None:
-        """Write down what the watch took of this swing, once it stands."""
+        """Keep the watch's times of this swing, once the leaf has stopped."""
         swung = self.swung
         if swung is None or self.watch.running or swung.read or not self.watch.swings:
             return

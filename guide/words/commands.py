@@ -3,9 +3,8 @@
 Every front end and every help page is made from this table, so that none can leave a command out. The words are
 in the language file. They are chosen to sound different (`sounds.py`) and not to be heard in noise. Measured:
 four minutes of pink noise, drill, hammer and wind through PocketSphinx with all of these words and nothing to
-reject them. The drill became “wrong” and “no”, the wind “help” and “photo”;
-nothing became “mute”. So “wrong” alone is typed only, and
-so is “note”, which is too near “no”.
+reject them. The drill became “wrong” and “no”, the wind “help” and “photo”; nothing became “mute”. So “wrong”
+alone is typed only, and so is “note”, which is too near “no”.
 """
 
 from dataclasses import dataclass
