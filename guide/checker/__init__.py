@@ -1,5 +1,4 @@
-"""What is wrong with a procedure, found without running it: one family of rules a file."""
+"""What is wrong with a procedure, found without running it: `check.py` gathers what the rules and the proof find.
 
-from guide.checker.check import Report, check
-
-__all__ = ["Report", "check"]
+Nothing is imported here, because `graph_cache` is wanted by a run that reads no file.
+"""

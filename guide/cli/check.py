@@ -10,7 +10,7 @@ from guide.errors import DONE, FOUND, UNKNOWN
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from guide.checker import Report
+    from guide.checker.check import Report
     from guide.files.findings import Finding
 
 FORMATS = ("text", "json", "sarif")
@@ -50,7 +50,7 @@ def run(options: argparse.Namespace) -> int:
 
         return explain(options.explain, as_json=options.format == "json")
 
-    from guide.checker import check
+    from guide.checker.check import check
     from guide.files.library import NotFound
     from guide.run.replay import replay
 

@@ -9,7 +9,9 @@ from typing import Self
 class TypedLines:
     """Standard input line by line. Ctrl-C ends the lines at the next one, never a write half way."""
 
-    def __init__(self) -> None:
+    def __init__(self, prompt: str = "Answer: ") -> None:
+        """`prompt` is printed before each line."""
+        self._prompt = prompt
         self._waiting = False
         self._stopped = False
 
@@ -32,7 +34,7 @@ class TypedLines:
 
     def read(self) -> str | None:
         """The next line without its end; None when there are no more."""
-        sys.stdout.write("> ")
+        sys.stdout.write(self._prompt)
         sys.stdout.flush()
         line = ""
         try:

@@ -23,13 +23,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "door",
         nargs="?",
         metavar="DOOR",
-        help="its number, its name or a path; without one, a door by chance",
+        help="its number, its name or a path; without one, a random door",
     )
     parser.add_argument(
         "--seed", type=_seed, metavar="N", help="the same number gives a class the same door"
     )
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
-    parser.add_argument("--list", action="store_true", help="the doors there are")
+    parser.add_argument("--list", action="store_true", help="list the doors")
     parser.add_argument("--json", action="store_true", help="the list as one JSON object")
 
 
@@ -45,11 +45,11 @@ def run(options: argparse.Namespace) -> int:
     """Open a practice door, or list them."""
     if options.list or options.json:
         if options.door is not None:
-            raise Usage("The list takes no door; leave --list and --json out to practise.")
+            raise Usage("The list is not for one door; leave --list and --json out to practise.")
         _list(as_json=options.json)
         return DONE
     practice, seed = _practice(options.door, options.seed)
-    load_settings()  # what is wrong with them is said before the door is tuned, not after
+    load_settings()  # wrong settings are reported before the door is tuned, not after
     terminal = sys.stdin is not None and sys.stdin.isatty()
     drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
     if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
@@ -78,7 +78,7 @@ def _plain(practice: "Practice", seed: int, *, in_person: bool) -> None:
     from guide.run.practice_results import keep
 
     watch = in_real_time(time.sleep) if in_person else seeded_watch(f"{practice.at.name} {seed}")
-    with TypedLines() as lines:
+    with TypedLines("At the door: ") as lines:
         practise_plain(practice, lines.read, print, watch, keep)
 
 

@@ -98,7 +98,7 @@ def _carry_on(
     terminal = sys.stdin is not None and sys.stdin.isatty()
     answers = getattr(door, "answers", None)
     if answers and not terminal and not options.plain:
-        from guide.plain.loop import carry_through
+        from guide.plain.rehearsed_run import carry_through
 
         differences = carry_through(session, door, print)  # type: ignore[arg-type]
         _print_record(session)

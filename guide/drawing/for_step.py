@@ -17,9 +17,9 @@ from guide.trade.holes.layout import numbers_of
 from guide.trade.sheet.sheet import Sheet
 
 USUAL_STOP_DEPTH = Fraction(3, 2)
-"""How far a frame's push face stands beyond the leaf's if nobody measured it (our choice)."""
+"""How far a frame's push face stands beyond the leaf's if it was not measured (our choice)."""
 SQUARE = Quantity(Fraction(90), "deg")
-"""How far a leaf opens if nobody said."""
+"""The opening angle of a leaf if it is not known."""
 USUAL_WIDTH = 36.0
 """A usual leaf [in]."""
 
@@ -31,7 +31,7 @@ _LIST_ROWS = 24
 
 @dataclass(frozen=True, slots=True)
 class DoorFacts:
-    """What a drawing needs to know of one opening. Lengths in inches."""
+    """The facts of one opening that a drawing needs. Lengths in inches."""
 
     mount: str
     """One of `MOUNTS`."""
@@ -40,7 +40,7 @@ class DoorFacts:
     hinge: str = "butt"
     """One of `HINGES`."""
     opening: Quantity = SQUARE
-    """How far the leaf is to open; it selects the range of the sheet [angle]."""
+    """The opening angle; it selects the range of the sheet."""
     sheet: Sheet | None = None
     """The closer's sheet; without one an invented, usual arm is drawn."""
     width: float = USUAL_WIDTH
@@ -87,7 +87,7 @@ def drawing_for(
 
 
 def sentence_for(facts: DoorFacts, view: str) -> str:
-    """What the drawing of that view says with the leaf closed, or why nothing is drawn."""
+    """The sentence of the drawing of that view with the leaf closed, or why nothing is drawn."""
     try:
         return scene_for(facts, 80, 24, view=view).says
     except NoAnswer as reason:

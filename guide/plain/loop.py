@@ -4,7 +4,6 @@ from collections.abc import Callable
 
 from guide.plain.line_words import NoCommand, meant
 from guide.plain.render import rendered, wrapped
-from guide.procedure.scenario_file import ScenarioShape
 from guide.run.desk import Desk
 from guide.run.desk_words import LINES, NOTED
 from guide.run.outcomes import (
@@ -21,10 +20,8 @@ from guide.run.outcomes import (
     Refusal,
     Sent,
 )
-from guide.run.prompt import done_steps, known, prompt
-from guide.run.rehearse import Player, Rehearsal
-from guide.run.session import Session
-from guide.run.state import ENDED, State
+from guide.run.prompt import done_steps, known
+from guide.run.state import ENDED
 from guide.words import ANSWERS, COMMANDS, by_name
 
 ReadLine = Callable[[], str | None]
@@ -167,37 +164,3 @@ _SHOWS: dict[str, Callable[[_Lines], None]] = {
     WATCH: _Lines.watch,
     DRAWING: _Lines.draw,
 }
-
-
-# --- a scenario with nobody there ---
-
-
-def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) -> list[str]:
-    """Give a scenario's answers to the run, telling each step.
-
-    Returns what went otherwise than written; empty where all went well.
-    """
-
-    def tell(before: State, after: State) -> None:
-        shown = prompt(before)
-        for passed in shown.passed:
-            for line in wrapped(passed.text, "     "):
-                print_line(line)
-        for word, sentence in shown.cautions:
-            for line in wrapped(f"{word.upper()}: {sentence}", "    "):
-                print_line(line)
-        for line in wrapped(f"{len(before.route()) + 1:>3}. {shown.text}"):
-            print_line(line)
-        answer = after.answers.get(before.at)
-        if answer is not None and before.at not in before.answers:
-            fact = before.graph.facts[before.node.body["fact"]]
-            print_line(f"     > {fact.show(answer.value, before.units)}")
-        for name, value in shown.read_back:
-            print_line(f"     {name}: {value}")
-
-    found = Rehearsal(scenario.scenario, session.state.graph.name)
-    player = Player(session, scenario, found, tell)
-    player.play()
-    if not session.state.ended:
-        session.send(("paused", {}))
-    return found.differences

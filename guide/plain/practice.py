@@ -1,4 +1,4 @@
-"""A practice door line by line: read a command, do it to the model door, say what it shows."""
+"""A practice door line by line: read a command, do it to the model door, print the result."""
 
 import random
 from collections.abc import Callable
@@ -8,7 +8,7 @@ from guide.errors import UNKNOWN, HingesideError
 from guide.plain.loop import Print, ReadLine
 from guide.plain.render import wrapped
 from guide.practice.debrief import debrief
-from guide.practice.door import CAUSES, MENDS, PracticeDoor
+from guide.practice.door import CAUSES, REMEDIES, PracticeDoor
 from guide.practice.practice import PLACES, RIGHT, SCREWS, Impossible, Practice, PracticeSwing, ways
 from guide.practice.score import Score
 from guide.practice.wording import edge_at, force
@@ -19,29 +19,42 @@ WATCH_ERROR = 0.2
 """Standard deviation of a stopwatch in a person's hand [s]; ours."""
 
 Watch = Callable[[PracticeSwing, Print], tuple[float, ...]]
-"""Takes the times of a swing, or lets the person take them; what it read, to the mark and to shut [s]."""
+"""Times a swing, or lets the person do it; the times read, to the mark and to shut [s]."""
 
 Keep = Callable[[Practice, Score], str]
-"""Keeps a result; gives a sentence where it could not."""
+"""Keeps a result; returns a sentence if it could not, else nothing."""
 
 HELP = (
-    "swing 90, swing 45, swing 10, swing open    let the leaf go; “swing 90 hand” with a hand on it",
-    "look closer, look frame, look air           what can be seen",
-    "push                                        push it briskly open, to feel the backcheck",
-    "force                                       measure the force that opens it",
-    "arm off                                     move the leaf by hand without its arm",
-    "turn sweep slower 1/4                       the latch valve too; 1/8, 1/4, 1/2 or 1 turn",
-    "turn backcheck firmer 1/4                   or softer",
-    "turn delay shorter 1/4                      the delayed action, where there is one",
-    "turn spring stronger 1/2                    by half EN sizes",
-    "mend air, mend seal, mend hinge, mend strike",
-    "right                                       your verdict: the door is right",
-    "cannot air, seal, hinge, strike, leak, size your verdict: it cannot be done, and why",
-    "quit                                        leave without a verdict",
+    "swing 90, 45, 10 or open              let the leaf go",
+    "swing 90 hand                         the same with a hand on the leaf",
+    "inspect closer, frame or air          what can be seen",
+    "push-open                             push it briskly open: the backcheck",
+    "gauge                                 the force that opens it",
+    "arm off                               move the leaf by hand without its arm",
+    "adjust sweep slower 1/4               or latch; 1/8, 1/4, 1/2 or 1 turn",
+    "adjust backcheck firmer 1/4           or softer",
+    "adjust delay shorter 1/4              the delayed action, if there is one",
+    "adjust spring stronger 1/2            by half EN sizes",
+    "put-right air, seal, hinge or strike  have that put right",
+    "right                                 your verdict: the door is right",
+    "cannot air                            your verdict: why it cannot be done",
+    "                                      air, seal, hinge, strike, leak or size",
+    "leave                                 leave without a verdict",
 )
 
 _STEPS = {"1/8": Fraction(1, 8), "1/4": Fraction(1, 4), "1/2": Fraction(1, 2), "1": Fraction(1)}
-_NOT_KNOWN = "is not understood here; “help” lists what can be done."
+_CALLED_HERE = {
+    "look": "inspect",
+    "push": "push-open",
+    "turn": "adjust",
+    "force": "gauge",
+    "mend": "put-right",
+    "put": "put-right",
+    "quit": "leave",
+    "exit": "leave",
+}
+"""Words that a person may try, and the name of that command here."""
+_NOT_KNOWN = "is not a command here; “help” lists them."
 
 
 class NotUnderstood(HingesideError):
@@ -58,7 +71,7 @@ def practise_plain(
         print_line(line)
     while not practice.verdict:
         typed = read_line()
-        if typed is None or typed.strip().casefold() in ("quit", "exit"):
+        if typed is None or typed.strip().casefold() == "leave":
             print_line("Left without a verdict; nothing is kept.")
             return
         try:
@@ -79,22 +92,22 @@ def practise_plain(
 
 
 def told(at: PracticeDoor) -> list[str]:
-    """What the apprentice is told of the door."""
+    """What the apprentice knows of the door before the first command."""
     limit = ""
     if at.limit is not None:
-        limit = f" It may take {force(at.limit, at.units)} to open at most ({at.limit_from})."
+        limit = f" At most {force(at.limit, at.units)} opens it ({at.limit_from})."
     mark = edge_at(at.door.width, TWELVE, at.units)
     text = (
-        f"It is to take {SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark at 12 degrees ({mark} at"
-        f" the latch edge), to latch from 90, 45 and 10 degrees, and never to slam. Pushed briskly open it is cushioned"
-        f" before its stop.{limit}"
+        f"The door is right if it needs {SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark at 12 degrees"
+        f" ({mark} at the latch edge). It latches from 90, 45 and 10 degrees and never slams. Pushed briskly open,"
+        f" it is cushioned before its stop.{limit}"
     )
     return [
         f"--- Practice: {at.title}",
         *wrapped(at.about),
         *wrapped(text),
         *wrapped(
-            "A model to teach with; place, people and closer are invented. “help” lists what can be done."
+            "A model to teach with; place, people and closer are invented. “help” lists the commands."
         ),
     ]
 
@@ -106,7 +119,7 @@ def seeded_watch(seed: int | str) -> Watch:
     def read(swung: PracticeSwing, print_line: Print) -> tuple[float, ...]:
         closing = swung.closing
         true = [closing.s_90_12] if swung.start > TWELVE else []
-        if not swung.hand:  # a hand on the leaf makes of the rest what it likes
+        if not swung.hand:  # a hand on the leaf changes the rest
             true.append(closing.s_12_0)
         came = [seconds for seconds in true if seconds is not None]
         return tuple(round(max(0.1, one + rng.gauss(0, WATCH_ERROR)), 1) for one in came)
@@ -115,7 +128,7 @@ def seeded_watch(seed: int | str) -> Watch:
 
 
 def in_real_time(wait: Callable[[float], None]) -> Watch:
-    """No watch: the swing is told as it happens, and the person takes the times. `wait` takes seconds."""
+    """No watch: the swing is printed as it happens, and the person times it. `wait` waits for so many seconds."""
 
     def play(swung: PracticeSwing, print_line: Print) -> tuple[float, ...]:
         print_line("  The leaf is let go.")
@@ -132,7 +145,7 @@ def in_real_time(wait: Callable[[float], None]) -> Watch:
 
 
 def _done(practice: Practice, words: list[str], print_line: Print, watch: Watch) -> tuple[str, ...]:
-    """Do what a line says; what it shows."""
+    """Do what a line says; returns the result in sentences."""
     match words:
         case []:
             return ()
@@ -140,40 +153,42 @@ def _done(practice: Practice, words: list[str], print_line: Print, watch: Watch)
             for line in HELP:
                 print_line(f"  {line}")
             return ()
-        case ["look", place] if place in PLACES:
+        case ["inspect", place] if place in PLACES:
             return practice.look(place)
         case ["arm", "off"] | ["feel"]:
             return practice.feel()
-        case ["push"]:
+        case ["push-open"]:
             practice.push()
             return practice.acts[-1].said
-        case ["force"]:
+        case ["gauge"]:
             practice.measure()
             return practice.acts[-1].said
         case ["swing", start]:
             return _swing(practice, _start(practice, start), False, print_line, watch)
         case ["swing", start, "hand"]:
             return _swing(practice, _start(practice, start), True, print_line, watch)
-        case ["turn", screw, way, amount]:
+        case ["adjust", screw, way, amount]:
             return _turn(practice, screw, way, amount)
-        case ["mend", cause] if cause in MENDS:
-            return (*practice.mend(cause),)
+        case ["put-right", cause] if cause in REMEDIES:
+            return (*practice.put_right(cause),)
         case ["right"]:
             practice.finish(RIGHT)
             return ()
         case ["cannot", cause] if cause in CAUSES:
             practice.finish(cause)
             return ()
-        case ["turn", *_]:
+        case ["adjust", *_]:
             raise NotUnderstood(
-                "Write which screw, which way and how far, such as: turn sweep slower 1/4"
+                "Write which screw, which way and how far, such as: adjust sweep slower 1/4"
             )
         case ["cannot", *_]:
-            raise NotUnderstood(f"Write why behind it, one of {', '.join(CAUSES)}.")
-        case ["mend", *_]:
-            raise NotUnderstood(f"Write what behind it, one of {', '.join(MENDS)}.")
-        case ["look", *_]:
-            raise NotUnderstood(f"Write where behind it, one of {', '.join(PLACES)}.")
+            raise NotUnderstood(f"Write why after it: one of {', '.join(CAUSES)}.")
+        case ["put-right", *_]:
+            raise NotUnderstood(f"Write what after it: one of {', '.join(REMEDIES)}.")
+        case ["inspect", *_]:
+            raise NotUnderstood(f"Write what after it: one of {', '.join(PLACES)}.")
+        case [word, *_] if word in _CALLED_HERE:
+            raise NotUnderstood(f"“{word}” is called “{_CALLED_HERE[word]}” here.")
     raise NotUnderstood(f"“{' '.join(words)[:40]}” {_NOT_KNOWN}")
 
 
@@ -200,7 +215,9 @@ def _swing(
 
 def _turn(practice: Practice, screw: str, way: str, amount: str) -> tuple[str, ...]:
     if screw not in SCREWS:
-        raise NotUnderstood(f"“{screw[:40]}” is no screw; there are {', '.join(practice.screws)}.")
+        raise NotUnderstood(
+            f"“{screw[:40]}” is not a screw of this closer; it has {', '.join(practice.screws)}."
+        )
     if way not in ways(screw):
         raise NotUnderstood(f"The {screw} screw is turned {' or '.join(ways(screw))}.")
     turns = _STEPS.get(amount)

@@ -23,14 +23,14 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
     made = score(practice, guide)
     sections = [
         (
-            f"{made.grade}: {made.points} of 100",
-            [f"{row.what}: {row.points} of {row.most} ({row.why})" for row in made.rows],
+            made.grade,
+            [row.told for row in sorted(made.rows, key=lambda row: row.points < row.most)],
         ),
         ("What was hidden", _hidden(practice)),
-        ("Your turns, looked at again", looked_at_again(practice)),
+        ("Your turns that did not help", wrong_turns(practice)),
         ("The times, yours and the model's", _times(practice)),
         ("What an experienced fitter would have done", _guide(guide)),
-        ("Mind", [CAUTION]),
+        ("Keep in mind", [CAUTION]),
     ]
     return made, [(heading, lines) for heading, lines in sections if lines]
 
@@ -92,11 +92,11 @@ def many(number: int, word: str) -> str:
 
 
 NEAR = 0.3
-"""A time that is within so much of its limits is not yet a reason to call a turn wrong [s]; ours."""
+"""A turn is not called wrong for a time so close to its limits [s]; ours."""
 
 
-def looked_at_again(practice: Practice) -> list[str]:
-    """A line for each turn that went the wrong way, and one for those that fought a hidden cause."""
+def wrong_turns(practice: Practice) -> list[str]:
+    """A line for each turn that made the door worse, and one for those made in vain while a hidden cause lasted."""
     lines = []
     for turned in practice.turned:
         why = wrong_way(practice.at, turned.door, turned.screw, turned.direction)
@@ -124,7 +124,7 @@ def wrong_way(at: PracticeDoor, door: SwingingDoor, screw: str, direction: str) 
 
 
 def fought(faults: Iterable[HiddenCause], screw: str) -> str:
-    """Which hidden causes a turn fights in vain, in words; empty where there are none or it does not fight them.
+    """Which hidden causes a turn fights in vain, in words; empty if there are none or it does not fight them.
 
     The backcheck has no part in the closing, and a delayed action is closed off whatever else is wrong.
     """
@@ -167,7 +167,7 @@ def _backcheck(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
 def _spring(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     push = opening_force(door)
     if direction == "stronger" and at.limit is not None and push > at.limit:
-        return f"it took {force(push, at.units)} to open, more than it may"
+        return f"it needed {force(push, at.units)} to open, more than the limit"
     short = not all(close(door, start).latched for start in STARTS)
     if direction == "weaker" and short and (at.limit is None or push <= at.limit):
         return "it did not latch each time"

@@ -1,4 +1,4 @@
-"""A door to practise on: what the apprentice knows of it, and what is hidden.
+"""A door to practise on: its facts as known to the apprentice, and its hidden causes.
 
 Invented, as the swing model is. A fault is one hidden cause that no screw cures; while it lasts it
 changes how the leaf moves.
@@ -24,13 +24,13 @@ CAUSES = {
 }
 """What may be wrong with a door that no screw cures, as a fitter says it."""
 
-MENDS = {
+REMEDIES = {
     AIR: "Ask for the air to be balanced",
     SEAL: "Ease the seal",
     HINGE: "Free the hinges",
     STRIKE: "Set the strike back",
 }
-"""What a fitter can have done about a cause without another closer."""
+"""What a fitter can have put right without another closer."""
 
 LEAK_A_SWING = 0.1
 """Turns by which a leaking closer's valves seem further open after each swing, as its oil warms; ours."""
@@ -45,20 +45,20 @@ class HiddenCause:
     amount: float = 0.0
     """While it lasts: the air [Pa], the seal or the hinge's drag [N m], the bolt's force [N], or for a
     leak the turns by which a valve seems further open than it is. Nothing for a wrong size."""
-    mended: float | None = None
-    """What is left of `amount` once it is mended; None where it cannot be mended at this door today."""
+    put_right: float | None = None
+    """What is left of `amount` once it is put right; None if that cannot be done at this door today."""
     inside: bool = False
-    """Of a leak: whether it is within the body, where no oil shows."""
+    """Of a leak: whether it is within the body, so that no oil shows."""
 
 
 @dataclass(frozen=True, slots=True)
 class PracticeDoor:
-    """One door, before anybody has touched it."""
+    """One door, before the apprentice touches it."""
 
     name: str
     title: str
     about: str
-    """What the people who use it complain of."""
+    """The complaint of the people who use it."""
     grade: int
     """1 to 4, the easiest first."""
     mount: str
@@ -67,13 +67,13 @@ class PracticeDoor:
     door: SwingingDoor
     """As it is, without its faults and with its delayed action off."""
     delay: float | None = None
-    """Turns by which the delayed-action valve is open; None where the closer has none."""
+    """Turns by which the delayed-action valve is open; None if the closer has none."""
     opens_to: float = 110.0
     """How far it opens [deg]."""
     sizes: tuple[float, float] = SIZES
-    """Weakest and strongest EN size of the closer by its label; equal where the spring is fixed."""
+    """Weakest and strongest EN size of the closer by its label; equal if the spring is fixed."""
     limit: float | None = None
-    """The most it may take to open, at the handle [N]; None where nobody judges it."""
+    """The greatest force that may be needed to open it, at the handle [N]; None if there is no limit."""
     limit_from: str = ""
     """Where the limit comes from."""
     faults: tuple[HiddenCause, ...] = ()
@@ -81,23 +81,25 @@ class PracticeDoor:
 
     @property
     def leaf(self) -> NominalLeaf:
-        """What anybody can measure of it."""
+        """The measurable leaf."""
         return NominalLeaf(self.door.width, self.mount, self.door.height, self.door.mass)
 
     @property
     def size_for_width(self) -> int:
         """The EN size for its width (EN 1154, table 1)."""
         wide = self.door.width * 1000
-        return next((size for size, most, _ in EN_1154_TABLE_1 if wide <= most + _HAIR), SIZES[1])
+        return next(
+            (size for size, most, _ in EN_1154_TABLE_1 if wide <= most + _ROUNDING), SIZES[1]
+        )
 
     @property
     def hopeless(self) -> bool:
-        """Whether no one can make it right today: a fault that is there to stay."""
-        return any(fault.mended is None for fault in self.faults)
+        """Whether it cannot be made right today: a fault of it cannot be put right."""
+        return any(fault.put_right is None for fault in self.faults)
 
 
-_HAIR = 0.5
-"""An inch width that is a table's millimetres but for rounding [mm]."""
+_ROUNDING = 0.5
+"""How far an inch width may be from the table's millimetres by rounding [mm]."""
 
 
 def acting(door: SwingingDoor, faults: Iterable[HiddenCause], swings: int = 0) -> SwingingDoor:
@@ -109,11 +111,11 @@ def acting(door: SwingingDoor, faults: Iterable[HiddenCause], swings: int = 0) -
     return door
 
 
-def mended(door: SwingingDoor, fault: HiddenCause) -> SwingingDoor:
-    """The door with what is left of a fault once it is mended. ValueError where it cannot be."""
-    if fault.mended is None:
-        raise ValueError(f"{CAUSES[fault.cause]} cannot be mended at this door")
-    return _with(door, fault.cause, fault.mended)
+def without_fault(door: SwingingDoor, fault: HiddenCause) -> SwingingDoor:
+    """The door with what is left of a fault once it is put right. ValueError if that cannot be done."""
+    if fault.put_right is None:
+        raise ValueError(f"{CAUSES[fault.cause]} cannot be put right at this door")
+    return _with(door, fault.cause, fault.put_right)
 
 
 def _with(door: SwingingDoor, cause: str, amount: float) -> SwingingDoor:

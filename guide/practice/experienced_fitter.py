@@ -1,4 +1,4 @@
-"""What an experienced fitter does at a practice door: eyes first, then what is hidden, then the adviser's own path.
+"""A demonstration by an experienced fitter: inspect the door, find what is hidden, then follow the adviser.
 
 The adviser is `guide.trade.tuning.adviser`, with the model's exact times. It shows one good way, not the only one.
 """
@@ -25,28 +25,28 @@ from guide.trade.tuning.screw_words import turn
 
 CHEAPEST = {
     AIR: "a strip of paper at the gap: one minute",
-    SEAL: "a strip of paper in the seal, while looking at the frame: one minute",
-    STRIKE: "a look at the strike's lip: one minute",
-    HINGE: "the arm off and one finger on the leaf: five minutes, and no swing says it so surely",
-    LEAK: "a look under the body: one minute",
+    SEAL: "an inspection of the frame, with a strip of paper in the seal: one minute",
+    STRIKE: "an inspection of the strike's lip: one minute",
+    HINGE: "the arm off and one finger on the leaf: five minutes, and surer than any swing",
+    LEAK: "an inspection of the body from below: one minute",
     SIZE: "the label compared with the width of the leaf: one minute",
 }
 INSIDE = "a quarter turn of the sweep valve and one more swing: nothing changes, since the oil goes another way"
-"""The cheapest test for a leak where no oil shows."""
+"""The cheapest test for a leak if no oil shows."""
 
 
 @dataclass(slots=True)
 class Demonstration:
-    """What was done, and what it took."""
+    """The acts of the experienced fitter, and the door after them."""
 
     practice: Practice
     """The door as it is left."""
     verdict: str = ""
-    """RIGHT, or one of `CAUSES`; empty where the adviser found no way and no fault is there to be named."""
+    """RIGHT, or one of `CAUSES`; empty if the adviser found no way and there is no fault to name."""
     tests: int = 0
     """Of three swings each, without those that a hand stayed on."""
     steps: list[str] = field(default_factory=list)
-    """What was done, a line each."""
+    """The acts, a line each."""
 
 
 def cheapest(fault: HiddenCause) -> str:
@@ -58,7 +58,7 @@ def demonstration(at: PracticeDoor) -> Demonstration:
     """The door put right, or rightly given up."""
     done = Demonstration(Practice(at))
     _find_causes(done)
-    stays = next((fault for fault in done.practice.faults if fault.mended is None), None)
+    stays = next((fault for fault in done.practice.faults if fault.put_right is None), None)
     if stays is None:
         tune(done)
     else:
@@ -78,7 +78,7 @@ def _find_causes(done: Demonstration) -> None:
     practice = done.practice
     for place in PLACES:
         practice.look(place)
-    done.steps.append("Looks at closer, label, frame and strike, and holds paper at the gap.")
+    done.steps.append("Inspects closer, label, frame and strike, and holds paper at the gap.")
     for fault in practice.at.faults:
         if fault.cause == HINGE:
             practice.feel()
@@ -87,8 +87,8 @@ def _find_causes(done: Demonstration) -> None:
             practice.turn("sweep", "slower", 1)
             practice.swing(90.0, hand=True)
         done.steps.append(f"Finds {CAUSES[fault.cause]}, by {cheapest(fault)}.")
-        if fault.mended is not None:
-            practice.mend(fault.cause)
+        if fault.put_right is not None:
+            practice.put_right(fault.cause)
             done.steps.append("Has that put right before any screw is turned.")
 
 
@@ -132,9 +132,9 @@ def _cushion(done: Demonstration) -> None:
 
 
 def _test(practice: Practice) -> SwingReading:
-    """A hand on the leaf first; where the hand feels no slam, it is let go from all three places.
+    """A hand on the leaf first; if the hand feels no slam, the leaf is let go from all three places.
 
-    A practised hand goes with the leaf and takes only the blow, so that the watch still tells.
+    An experienced hand goes with the leaf and stops only the blow, so that the time is still right.
     """
     force = practice.measure() if practice.at.limit is not None else None
     first = practice.swing(STARTS[0], hand=True)

@@ -1,24 +1,24 @@
 """Practice on a model door: what is done to it, what that shows, and what it costs.
 
-Every swing is the model's (`guide.trade.swing.model`); no real closer was measured. The screws, the looks and
-the tests are those of a real door, and each takes the time it takes there.
+Every swing is the model's (`guide.trade.swing.model`); no real closer was measured. The screws, the inspections
+and the tests are those of a real door, and each needs the time it needs there.
 """
 
 from dataclasses import dataclass, field, replace
 
 from guide.errors import FOUND, HingesideError
 from guide.practice import wording as words
-from guide.practice.door import CAUSES, HiddenCause, PracticeDoor, acting, mended
+from guide.practice.door import CAUSES, HiddenCause, PracticeDoor, acting, without_fault
 from guide.practice.push import PushResult, push
 from guide.trade.swing.model import SLAM_SPEED, Closing, SwingingDoor, close, opening_force
 from guide.trade.swing.path import TWELVE
 from guide.trade.swing.valves import MOST_TURNS
 
 STARTS = (90.0, 45.0, 10.0)
-"""Where a leaf is let go to see whether it latches each time [deg]."""
+"""The angles at which a leaf is let go to see whether it latches each time [deg]."""
 
 PLACES = ("closer", "frame", "air")
-"""Where one may look."""
+"""The places to inspect."""
 
 SCREWS = ("sweep", "latch", "backcheck", "delay", "spring")
 
@@ -30,14 +30,14 @@ WAYS = {
 """The two ways to turn a screw, the closing one first; a valve not named here is slower or faster."""
 
 TURNS = {"sweep": MOST_TURNS, "latch": MOST_TURNS, "backcheck": MOST_TURNS, "delay": 2.0}
-"""Turns of each valve from closed to fully open; the delayed action is off where it is closed [turns]."""
+"""Turns of each valve from closed to fully open; the delayed action is off when it is closed [turns]."""
 
-TAKES = {"look": 60, "feel": 300, "measure": 60, "turn": 30, "mend": 900, "open": 5}
-"""What each act takes at a door [s], the swing itself not counted; ours, common practice. Taking the arm
-off and putting it on again is what makes the feel dear."""
+TAKES = {"look": 60, "feel": 300, "measure": 60, "turn": 30, "put-right": 900, "open": 5}
+"""The time each act needs at a door [s], the swing itself not counted; ours, common practice. To move the leaf by
+hand, the arm is taken off and put on again."""
 
 HAND_LAST = 1.5
-"""A hand on the leaf lets the last 12 degrees take at least so long [s]; ours."""
+"""With a hand on the leaf the last 12 degrees last at least so long [s]; ours."""
 
 RIGHT = "right"
 """The verdict that the door is right; the others are `CAUSES`."""
@@ -123,7 +123,7 @@ class Practice:
     """EN size the spring is set to."""
     faults: list[HiddenCause] = field(init=False)
     """Those that last."""
-    mended: list[HiddenCause] = field(default_factory=list)
+    remedied: list[HiddenCause] = field(default_factory=list)
     acts: list[Act] = field(default_factory=list)
     swings: list[PracticeSwing] = field(default_factory=list)
     turned: list[ScrewTurn] = field(default_factory=list)
@@ -157,8 +157,8 @@ class Practice:
     def door(self) -> SwingingDoor:
         """The leaf as it acts now."""
         door = self.at.door
-        for fault in self.mended:
-            door = mended(door, fault)
+        for fault in self.remedied:
+            door = without_fault(door, fault)
         valves = replace(
             door.valves,
             sweep=self.settings["sweep"],
@@ -171,25 +171,25 @@ class Practice:
 
     @property
     def screws(self) -> tuple[str, ...]:
-        """Those that this closer has."""
+        """The screws that this closer has."""
         fixed = self.at.sizes[0] == self.at.sizes[1]
         return tuple(
             screw for screw in SCREWS if screw in self.settings or (screw == "spring" and not fixed)
         )
 
     def look(self, place: str) -> tuple[str, ...]:
-        """What can be seen at the closer, at the frame, or of the air with a strip of paper."""
+        """Inspect a place: what can be seen at the closer, at the frame, or of the air with a strip of paper."""
         self.spent += TAKES["look"]
         said = words.seen(place, self.at, self.door, self.faults)
         return self._did(words.LOOKED[place], said)
 
     def feel(self) -> tuple[str, ...]:
-        """What the leaf does by itself, the arm off, moved by hand."""
+        """Move the leaf by hand, the arm off."""
         self.spent += TAKES["feel"]
         return self._did(words.FELT, words.felt(self.door, self.at.units))
 
     def measure(self) -> float:
-        """The push at the handle that opens it, the bolt held back [N]."""
+        """Gauge the force at the handle that opens it, the bolt held back [N]."""
         self.spent += TAKES["measure"]
         force = opening_force(self.door)
         self.forces.append(force)
@@ -215,7 +215,7 @@ class Practice:
         return made
 
     def said_of(self, made: PracticeSwing, *, waits: bool = False) -> tuple[str, ...]:
-        """What a person sees of a swing."""
+        """The sentences for a swing as a person sees it."""
         return words.swung(
             made.closing,
             made.start,
@@ -236,7 +236,7 @@ class Practice:
     def turn(self, screw: str, direction: str, steps: float) -> tuple[str, ...]:
         """Turn a screw: a valve by quarter turns, whole or half ones, the spring by half EN sizes.
 
-        No screw goes past its end; turning one that stands there already is forcing it. Impossible where
+        No screw goes past its end; to turn one that is already there is to force it. Impossible if
         the closer has no such screw.
         """
         if screw not in self.screws:
@@ -264,17 +264,17 @@ class Practice:
         said = words.turned(screw, stiff=there != wanted, forced=forced)
         return self._did(did, said)
 
-    def mend(self, cause: str) -> tuple[str, ...]:
+    def put_right(self, cause: str) -> tuple[str, ...]:
         """Have one cause put right, as far as that can be done here."""
         fault = next((one for one in self.faults if one.cause == cause), None)
-        can = fault is not None and fault.mended is not None
-        self.spent += TAKES["mend" if can else "look"]
+        can = fault is not None and fault.put_right is not None
+        self.spent += TAKES["put-right" if can else "look"]
         if fault is not None and can:
             self.faults.remove(fault)
-            self.mended.append(fault)
+            self.remedied.append(fault)
             self._changes(force_too=True)
-        said = words.mended(cause, there=fault is not None, can=can)
-        return self._did(words.MENDING[cause], (said,))
+        said = words.remedied(cause, there=fault is not None, can=can)
+        return self._did(words.REMEDY_TRIED[cause], (said,))
 
     def finish(self, verdict: str) -> None:
         """Say that the door is right, or that it cannot be, and why. KeyError for no such cause."""
@@ -301,8 +301,8 @@ def ways(screw: str) -> tuple[str, str]:
 
 
 def _delay(turns: float) -> float | None:
-    """The model's delay valve throttles the more, the further the delayed action is opened; from closed,
-    where it is off, to half a turn, about 9 s of waiting on a usual door."""
+    """The model's delay valve: the further the delayed action is opened, the more it throttles. Closed is off;
+    half a turn is about 9 s of waiting on a usual door."""
     return None if turns <= 0 else 0.25 / turns
 
 

@@ -74,7 +74,7 @@ def _flight(door: SwingingDoor, opens_to: float) -> tuple[PushedOpening, float, 
 
 
 def _begins(door: SwingingDoor, opens_to: float) -> float:
-    """The opening at which the backcheck's port begins [deg]; `opens_to` where it never does."""
+    """The opening angle at which the backcheck's port begins [deg]; `opens_to` if it never does."""
     for piece in path(door.geometry, door.width, opens_to):
         if (math.degrees(piece.turn) if door.ports.by_pinion else piece.middle) >= door.ports.back[
             0

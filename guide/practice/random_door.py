@@ -1,7 +1,7 @@
 """A practice door made from a seed, so that a whole class has the same one.
 
-Rejection sampling: doors are drawn until one is fair. The adviser puts it right without its faults, or with those
-mended that can be; while a fault lasts, the adviser cannot.
+Rejection sampling: doors are drawn until one is fair. The adviser can put it right without its faults, or once its
+faults are put right; while a fault lasts, the adviser cannot.
 """
 
 import math
@@ -33,11 +33,11 @@ _LIMITS = (
 )
 _PLACES = ("Quarry canteen", "Tram office", "Weaving mill", "Seed store", "Town baths", "Map room")
 _BACKCHECKS = (1.0, 1.0, 1.0, 1.0, 0.0, 3.5)
-"""Turns by which the backcheck is open; the last two are a wall and hardly any."""
+"""Turns by which the backcheck is open; the last two are too hard and too soft."""
 _MOST_TESTS = 6
-"""Doors without a fault that take the adviser more tests are thrown back."""
+"""Doors without a fault are rejected if the adviser needs more tests."""
 _MOST = 400
-"""Doors drawn before we give up; a seed takes a handful."""
+"""Doors drawn at most; a seed usually needs fewer than ten."""
 
 _FAULTS: dict[str, Callable[[random.Random], HiddenCause]] = {
     AIR: lambda rng: HiddenCause(AIR, rng.uniform(25, 60), rng.choice((2.0, None))),
@@ -48,22 +48,22 @@ _FAULTS: dict[str, Callable[[random.Random], HiddenCause]] = {
     SIZE: lambda rng: HiddenCause(SIZE),
 }
 _OFTEN = (2, 3, 5, 3, 1, 1)
-"""How often each is drawn; those that screws can often make up for are the oftener thrown back."""
+"""How often each is drawn. Causes that screws can often make up for are drawn more often, as more are rejected."""
 
 
 def any_seed() -> int:
-    """A seed for somebody who named none; short enough to be called across a room."""
+    """A seed if none was named; short enough to be called across a room."""
     return random.SystemRandom().randrange(1, 10_000)
 
 
 def random_door(seed: int) -> PracticeDoor:
-    """The door of that seed. RuntimeError in the unheard-of case that none was fair."""
+    """The door of that seed. RuntimeError if none of 400 was fair, which no seed tried has shown."""
     rng = random.Random(seed)
     for _ in range(_MOST):
         door = _drawn(rng, seed)
         if _is_fair(door):
             return door
-    raise RuntimeError(f"No fair door came of seed {seed}; take another.")
+    raise RuntimeError(f"Seed {seed} gives no fair door; use another seed.")
 
 
 def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
@@ -109,7 +109,7 @@ def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
 
 
 def _turns(rng: random.Random) -> float:
-    """How far a valve that somebody left is open: to an eighth of a turn, seldom near either end."""
+    """How far a valve is open as found: to an eighth of a turn, seldom near either end."""
     return max(0.375, round(8 * math.exp(rng.gauss(0.3, 0.5))) / 8 if rng.random() < 0.9 else 3.25)
 
 
@@ -124,7 +124,7 @@ def _is_fair(door: PracticeDoor) -> bool:
         return True
     done = Demonstration(Practice(door))
     for fault in door.faults:
-        done.practice.mend(fault.cause)
+        done.practice.put_right(fault.cause)
     tune(done)
     return _ends_right(done)
 

@@ -1,4 +1,4 @@
-"""Points for a practice door: its end state, the cause named, swings, time, and care."""
+"""The score of a practice door: its end state, the cause named, swings, time, and care."""
 
 from dataclasses import dataclass
 
@@ -17,8 +17,8 @@ A_LIMIT_MISSED = 15
 """Points lost of END for each thing that is not within its limits."""
 
 NOT_PROVED = 10
-"""Points lost of END where the door is called right and was not seen to be since the last change: let go
-without a hand from all three places, and the force measured where there is a limit."""
+"""Points lost of END if the door is called right and was not seen to be since the last change: let go
+without a hand from all three places, and the force measured if there is a limit."""
 
 SPARE_SWINGS, A_SWING = 4, 1
 """Swings more than the experienced fitter's that cost nothing, and the points each one after them costs."""
@@ -30,7 +30,7 @@ A_SLAM, A_FORCING, NO_HAND = 5, 5, 2
 """Points lost for a slam, for a screw forced past its end, and for a first swing after a change without a hand."""
 
 STOPPED_SHORT = 25
-"""Points of END for the right cause named, where it could have been mended and the door put right."""
+"""Points of END for the right cause named, if it could have been put right here."""
 
 GAUGE = 1.03
 """A force above the limit by no more than this share counts as met: no gauge tells them apart."""
@@ -41,14 +41,13 @@ GRADES = (
     (55, "Getting there"),
     (0, "Do this door again"),
 )
-"""From so many points on, and what is said of them."""
-
+"""The least points of each grade, and its words."""
 
 _BACKCHECK = {
     HARD: "pushed briskly open it meets its backcheck like a wall",
     SOFT: "pushed briskly open it bangs into its stop",
 }
-"""What is wrong with a backcheck that feels so."""
+"""The words for a backcheck that feels hard or soft."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +58,12 @@ class ScoreRow:
     points: int
     most: int
     why: str
+
+    @property
+    def told(self) -> str:
+        """What the apprentice is shown: whether it is right or not yet, and why. The points are for the kept result."""
+        verdict = "Right" if self.points == self.most else "Not yet"
+        return f"{verdict}: {self.what[:1].lower()}{self.what[1:]} ({self.why})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +84,7 @@ class Score:
 
 
 def past_limits(door: SwingingDoor, at: PracticeDoor) -> tuple[str, ...]:
-    """What of a door is not within its limits, a few words each; empty where all is well."""
+    """Everything about a door that is not within its limits, a few words each; empty if all is well."""
     found = []
     wide = close(door)
     if wide.s_90_12 is None:
@@ -98,7 +103,7 @@ def past_limits(door: SwingingDoor, at: PracticeDoor) -> tuple[str, ...]:
     push = opening_force(door)
     if at.limit is not None and push > at.limit * GAUGE:
         limit = force(at.limit, at.units)
-        found.append(f"it takes {force(push, at.units)} to open, more than {limit}")
+        found.append(f"it needs {force(push, at.units)} to open, more than {limit}")
     backcheck = _BACKCHECK.get(feels_of(door, at.opens_to))
     if backcheck:
         found.append(backcheck)
@@ -127,10 +132,10 @@ def _end(practice: Practice) -> ScoreRow:
         named = next((one for one in practice.faults if one.cause == verdict), None)
         if named is None:
             return ScoreRow(what, 0, END, f"given up for {CAUSES[verdict]}, which is not there")
-        if named.mended is None:
+        if named.put_right is None:
             return ScoreRow(what, END, END, "rightly given up: no screw cures it")
         return ScoreRow(
-            what, STOPPED_SHORT, END, "the cause is right, and it could have been mended here"
+            what, STOPPED_SHORT, END, "the cause is right, and it could have been put right here"
         )
     left, unseen = past_limits(practice.door, at), _unseen(practice)
     points = max(0, END - A_LIMIT_MISSED * len(left) - NOT_PROVED * bool(unseen))
@@ -138,15 +143,15 @@ def _end(practice: Practice) -> ScoreRow:
 
 
 def _saved(row: ScoreRow, end: ScoreRow) -> ScoreRow:
-    """What was saved counts in proportion to the end state: doing nothing at all saves nothing."""
+    """Swings and time saved count in proportion to the end state: doing nothing at all saves nothing."""
     if end.points == END:
         return row
-    why = f"{row.why}; counted as far as the door is right"
+    why = f"{row.why}; this counts only as far as the door is right"
     return ScoreRow(row.what, row.points * end.points // END, row.most, why)
 
 
 def _unseen(practice: Practice) -> tuple[str, ...]:
-    """What nobody saw before the door was called right."""
+    """Everything not seen before the door was called right."""
     missing = [start for start in STARTS if start not in practice.proved]
     found = []
     if missing:
@@ -162,7 +167,7 @@ def _unseen(practice: Practice) -> tuple[str, ...]:
 def _cause(practice: Practice) -> ScoreRow:
     what = "The hidden cause"
     faults = practice.at.faults
-    found = {fault.cause for fault in practice.mended} | {practice.verdict}
+    found = {fault.cause for fault in practice.remedied} | {practice.verdict}
     if not faults:
         wrong = practice.verdict != RIGHT
         return ScoreRow(what, 0 if wrong else CAUSE, CAUSE, "there was none to find")
@@ -174,7 +179,7 @@ def _cause(practice: Practice) -> ScoreRow:
 def _swings(practice: Practice, guide: Demonstration) -> ScoreRow:
     made, fair = len(practice.swings), len(guide.practice.swings)
     points = max(0, SWINGS - A_SWING * max(0, made - fair - SPARE_SWINGS))
-    return ScoreRow("Swings", points, SWINGS, f"{made}; an experienced fitter {fair}")
+    return ScoreRow("Swings", points, SWINGS, f"{made}; an experienced fitter needs {fair}")
 
 
 def _time(practice: Practice, guide: Demonstration) -> ScoreRow:
@@ -182,7 +187,7 @@ def _time(practice: Practice, guide: Demonstration) -> ScoreRow:
     over = max(0, round(took - fair - SPARE_TIME))
     points = max(0, TIME - A_MINUTE * over)
     return ScoreRow(
-        "Time at the door", points, TIME, f"{took:.0f} min; an experienced fitter {fair:.0f} min"
+        "Time at the door", points, TIME, f"{took:.0f} min; an experienced fitter needs {fair:.0f}"
     )
 
 

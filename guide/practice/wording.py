@@ -1,4 +1,4 @@
-"""What a practice door shows, in the words of a fitter who looks, feels and listens."""
+"""The sentences that a practice door shows, as a fitter would say them."""
 
 import math
 from collections.abc import Iterable
@@ -12,25 +12,25 @@ from guide.trade.swing.model import Closing, SwingingDoor
 from guide.trade.tuning.screw_words import amount
 
 BLOWS, GRIPS, BINDS, STANDS_PROUD = 8.0, 2.5, 2.0, 20.0
-"""From where on a person notices the air [Pa], the seal [N m], the hinges' drag [N m] and the bolt on the
+"""The least that a person notices of the air [Pa], the seal [N m], the hinges' drag [N m] and the bolt on the
 strike [N]; ours."""
 
 WAITS_FROM = 75.0
 """Let go from wider than this, the leaf shows its delayed action [deg]."""
 
 LOOKED = {
-    "closer": "Looked at closer, arm and label",
-    "frame": "Looked at frame, seal and strike",
+    "closer": "Inspected closer, arm and label",
+    "frame": "Inspected frame, seal and strike",
     "air": "Held a strip of paper at the gap",
 }
 FELT = "Arm off, leaf moved by hand"
 PUSHED = "Pushed it briskly open"
 MEASURED = "Measured the force at the handle, bolt held back"
-MENDING = {
+REMEDY_TRIED = {
     AIR: "Asked for the air to be balanced",
-    SEAL: "Looked to the seal",
-    HINGE: "Looked to the hinges",
-    STRIKE: "Looked to the strike",
+    SEAL: "Had the seal seen to",
+    HINGE: "Had the hinges seen to",
+    STRIKE: "Had the strike seen to",
 }
 SCREW_WORDS = {
     "sweep": "Sweep valve",
@@ -44,7 +44,7 @@ SCREW_WORDS = {
 def seen(
     place: str, at: PracticeDoor, door: SwingingDoor, faults: Iterable[HiddenCause]
 ) -> tuple[str, ...]:
-    """What the eye finds at one of the places."""
+    """The sentences for one of the places inspected."""
     if place == "closer":
         return _closer(at, faults)
     if place == "air":
@@ -59,7 +59,7 @@ def seen(
         if door.latch_force >= STANDS_PROUD
         else "The bolt's mark on the strike is faint and low."
     )
-    return grip, bolt, "Gaps even, hinge screws tight. How easily the hinges turn no eye can tell."
+    return grip, bolt, "Gaps even, hinge screws tight. How easily the hinges turn cannot be seen."
 
 
 def _closer(at: PracticeDoor, faults: Iterable[HiddenCause]) -> tuple[str, ...]:
@@ -76,14 +76,14 @@ def _closer(at: PracticeDoor, faults: Iterable[HiddenCause]) -> tuple[str, ...]:
 
 def _paper(door: SwingingDoor) -> str:
     if door.pressure >= BLOWS:
-        return "The paper is blown toward where the leaf opens: air pushes the leaf open."
+        return "The paper is blown the way the leaf opens: air pushes the leaf open."
     if door.pressure <= -BLOWS:
         return "The paper is drawn the way the leaf shuts: air sucks the leaf shut."
     return "The paper hangs all but still."
 
 
 def felt(door: SwingingDoor, units: str) -> tuple[str, ...]:
-    """What a hand finds with the arm off."""
+    """The sentences for the leaf moved by hand, the arm off."""
     push = force(door.hinge_drag / door.lever, units)
     hinges = (
         f"The leaf binds the whole way: {push} at the handle to keep it moving."
@@ -103,7 +103,7 @@ def felt(door: SwingingDoor, units: str) -> tuple[str, ...]:
 def swung(
     closing: Closing, start: float, at: PracticeDoor, *, hand: bool, would_slam: bool, waits: bool
 ) -> tuple[str, ...]:
-    """What a person sees of one swing."""
+    """The sentences for one swing."""
     said = []
     if waits and start > WAITS_FROM:
         said.append("It stands and waits, wide open, before it goes on.")
@@ -118,7 +118,7 @@ def swung(
 
 
 def pushed(one: PushResult) -> tuple[str, ...]:
-    """What a person feels and sees of a brisk push."""
+    """The sentences for a brisk push."""
     if one.feels == SHORT:
         return (f"It turns back at {one.opening.peak:.0f} degrees, before its backcheck begins.",)
     if one.feels == SOFT:
@@ -151,16 +151,16 @@ def let_go(number: int, start: float, hand: bool) -> str:
 
 
 def turn(screw: str, direction: str, steps: float) -> str:
-    """What was turned, and how far."""
+    """The turn of a screw in words, such as “Sweep valve: 1/4 turn slower”."""
     parts = Fraction(steps) / (2 if screw == "spring" else 4)
     unit = "EN size" if screw == "spring" else "turn"
     return f"{SCREW_WORDS[screw]}: {amount(parts, unit)} {direction}"
 
 
 def turned(screw: str, *, stiff: bool, forced: bool) -> tuple[str, ...]:
-    """What the screwdriver feels, and what comes next."""
+    """The sentences after a turn: how the screw felt, and what to do next."""
     if forced:
-        return ("It stands at its end already, and you forced it. Stop where a screw turns stiff.",)
+        return ("It is at its end already, and you forced it. Stop when a screw turns stiff.",)
     if stiff:
         return ("It turns stiff before that: it is at its end now.",)
     if screw == "backcheck":
@@ -175,8 +175,8 @@ def no_such_screw(screw: str, at: PracticeDoor) -> str:
     return "This closer has no delayed action."
 
 
-def mended(cause: str, *, there: bool, can: bool) -> str:
-    """What came of it."""
+def remedied(cause: str, *, there: bool, can: bool) -> str:
+    """The result of having a cause put right: whether it was there, and whether it could be done."""
     if not there:
         return _NOTHING[cause]
     return _DONE[cause] if can else _NOT_TODAY[cause]
@@ -197,6 +197,6 @@ _DONE = {
 _NOT_TODAY = {
     AIR: "The building answers: the air must stay as it is, it keeps smoke out. No closer is meant to fight it.",
     SEAL: "The seal belongs to the door's listing and may not be touched.",
-    HINGE: "The hinges are worn out; there are none to be had today.",
+    HINGE: "The hinges are worn out; new ones are not to be had today.",
     STRIKE: "The strike is welded into the frame and cannot be moved today.",
 }

@@ -72,18 +72,20 @@ class FaultShape(schema.Shape):
     cause: Literal["air", "seal", "hinge", "strike", "leak", "size"]
     amount: schema.Line | None = None
     """What takes the place of the leaf's own value while it lasts; for a leak, turns."""
-    mended: schema.Line | None = None
-    """What is left of it once mended; left out where it cannot be mended today."""
+    put_right: schema.Line | None = None
+    """What is left of it once it is put right; left out if that cannot be done today."""
     inside: schema.YesNo = False
     """Of a leak: whether no oil shows."""
 
     @model_validator(mode="after")
     def fits(self) -> "FaultShape":
-        """Every cause but a wrong size has an amount; a leak and a wrong size are never mended."""
+        """Every cause but a wrong size has an amount; a leak and a wrong size are never put right."""
         if (self.amount is None) != (self.cause == SIZE):
             raise ValueError("every cause but “size” has an amount, and “size” has none")
-        if self.mended is not None and self.cause in (LEAK, SIZE):
-            raise ValueError(f"“{self.cause}” cannot be mended at the door; take “mended” out")
+        if self.put_right is not None and self.cause in (LEAK, SIZE):
+            raise ValueError(
+                f"“{self.cause}” cannot be put right at the door; take “put_right” out"
+            )
         if self.inside and self.cause != LEAK:
             raise ValueError("only a leak can be “inside”")
         return self
@@ -195,8 +197,8 @@ def _fault(number: "_Numbers", row: FaultShape, path: Path_) -> HiddenCause:
         return number.measure(text, _KIND[row.cause], (*path, key))
 
     amount = 0.0 if row.amount is None else read("amount")
-    mended = None if row.mended is None else read("mended")
-    return HiddenCause(row.cause, amount, mended, row.inside)
+    put_right = None if row.put_right is None else read("put_right")
+    return HiddenCause(row.cause, amount, put_right, row.inside)
 
 
 class _Numbers:

@@ -1,44 +1,44 @@
-"""What can be picked at a practice door."""
+"""The menus of a practice door."""
 
-from guide.practice.door import CAUSES, MENDS
+from guide.practice.door import CAUSES, REMEDIES
 from guide.practice.practice import PLACES, RIGHT, STARTS, Practice, ways
 from guide.practice.wording import SCREW_WORDS, turn
 from guide.screens.menu import Item, Menu
 
-MAIN, START, SCREW, AMOUNT, LOOK, MEND, VERDICT = (
+MAIN, START, SCREW, AMOUNT, INSPECT, PUT_RIGHT, VERDICT = (
     "main",
     "start",
     "screw",
     "amount",
-    "look",
-    "mend",
+    "inspect",
+    "put-right",
     "verdict",
 )
-"""The menus."""
+"""The name of each menu."""
 
 Choice = str | float | tuple[str, float]
 
-_LOOKS = {
-    "closer": "At the closer, its arm and its label",
-    "frame": "At the frame, the seal and the strike",
-    "air": "At a strip of paper held in the gap",
+_INSPECTED = {
+    "closer": "The closer, its arm and its label",
+    "frame": "The frame, the seal and the strike",
+    "air": "The air, by a strip of paper in the gap",
 }
 _VALVE_STEPS, _SPRING_STEPS = (0.5, 1.0, 2.0), (1.0, 2.0)
-"""Quarter turns, and half EN sizes, that can be turned at one go."""
+"""Quarter turns, and half EN sizes, that can be turned at once."""
 
 
 def main_menu() -> Menu[Choice]:
-    """What there is to do at the door."""
+    """The acts at the door."""
     return Menu(
-        "What do you do?",
+        "Next at this door",
         [
             Item("Let the leaf go", START),
-            Item("Turn a screw", SCREW),
-            Item("Look", LOOK),
-            Item("Measure the force to open it", "measure"),
+            Item("Adjust a screw", SCREW),
+            Item("Inspect", INSPECT),
+            Item("Gauge the force to open it", "gauge"),
             Item("Push it briskly open", "push"),
             Item("Arm off: move the leaf by hand", "feel"),
-            Item("Have something put right", MEND),
+            Item("Have something put right", PUT_RIGHT),
             Item("Give your verdict", VERDICT),
         ],
     )
@@ -62,10 +62,10 @@ def menu_of(stage: str, practice: Practice, screw: str = "") -> Menu[Choice]:
                 for step in steps
             ],
         )
-    if stage == LOOK:
-        return Menu("Where do you look?", [Item(_LOOKS[place], place) for place in PLACES])
-    if stage == MEND:
-        return Menu("What is put right?", [Item(words, cause) for cause, words in MENDS.items()])
+    if stage == INSPECT:
+        return Menu("Inspect what?", [Item(_INSPECTED[place], place) for place in PLACES])
+    if stage == PUT_RIGHT:
+        return Menu("Put what right?", [Item(words, cause) for cause, words in REMEDIES.items()])
     if stage == VERDICT:
         right: Item[Choice] = Item("The door is right", RIGHT)
         causes: list[Item[Choice]] = [

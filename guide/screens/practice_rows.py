@@ -1,4 +1,4 @@
-"""The rows of a practice door: what is told of it, the leaf's place on its way, and the debrief."""
+"""The rows of a practice door: its facts, the leaf's place on its way, and the debrief."""
 
 from fractions import Fraction
 
@@ -14,13 +14,13 @@ from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, SHORTEST
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
-"""What the stopwatch reads."""
+"""The fact that the stopwatch reads."""
 _WAY = 24
 """Columns of the leaf's way."""
 
 
 def told(at: PracticeDoor) -> list[Row]:
-    """What anybody can measure of the door, and what it is to do."""
+    """The measurable facts of the door, and its requirements."""
     leaf = f"{_length(at.door.width, at.units)} by {_length(at.door.height, at.units)}"
     rows = [
         Row(f"Leaf {leaf}", mark="- "),
@@ -36,21 +36,21 @@ def told(at: PracticeDoor) -> list[Row]:
 
 
 def told_in_full(at: PracticeDoor) -> list[Row]:
-    """The same with the complaint, and who asks for the limit of the force."""
+    """The same with the complaint, and where the limit of the force comes from."""
     rows = [Row(at.about), *told(at)]
     if at.limit_from:
-        rows.append(Row(f"The force by {at.limit_from}", mark="- "))
+        rows.append(Row(f"The limit of the force: {at.limit_from}", mark="- "))
     return rows
 
 
 def mark_row(at: PracticeDoor) -> Row:
-    """Where 12 degrees is as a tape reads it, since nobody sees an angle."""
+    """The distance at 12 degrees, measured with a tape, since an angle cannot be seen."""
     return Row(f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)} at the edge")
 
 
 def beside(practice: Practice) -> list[Row]:
-    """What stands beside the menus: the door, and what the watch and the gauge read so far."""
-    rows = [Row("This door", "label"), *told(practice.at)]
+    """The rows beside the menus: the door, and the readings of watch and gauge so far."""
+    rows = [Row(practice.at.title, "label"), *told(practice.at)]
     rows += [
         Row(f"{force(one, practice.at.units)} opened it", mark="- ") for one in practice.forces
     ]
@@ -62,9 +62,7 @@ def beside(practice: Practice) -> list[Row]:
 
 
 def done_so_far(practice: Practice) -> list[Row]:
-    """Everything that was done, and what it showed."""
-    if not practice.acts:
-        return [Row("Nothing done yet.", "dim")]
+    """Every act so far, with its result."""
     rows = []
     readings = {f"Swing {swung.number} ": swung for swung in practice.swings}
     for act in practice.acts:
@@ -76,8 +74,22 @@ def done_so_far(practice: Practice) -> list[Row]:
     return rows
 
 
+def so_far(practice: Practice) -> Row:
+    """The swings and turns so far, and the time at the door."""
+    turns = len(practice.turned) + practice.forced
+    counted = (("let go", len(practice.swings)), ("screws turned", turns))
+    done = [f"{words} {_times(count)}" for words, count in counted if count]
+    if not practice.acts:
+        return Row("So far: nothing done.", "dim")
+    return Row(f"So far: {', '.join([*done, f'{practice.spent / 60:.0f} min'])}.", "dim")
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
 def read_of(swung: PracticeSwing) -> str:
-    """What the stopwatch read of a swing."""
+    """The stopwatch readings of a swing."""
     parts = [f"{seconds:.1f} s" for seconds in swung.read]
     if swung.start <= TWELVE:
         return f"Your watch: {parts[0]} to shut."
@@ -111,18 +123,18 @@ def help_on_practice() -> list[Row]:
         *(
             Row(meaning, mark=f" {key}  ", mark_style="bold")
             for key, meaning in (
-                ("1-9", "Pick what stands behind that number"),
+                ("1-9", "Pick the item of that number"),
                 ("T", "Let the leaf go and start the watch; at the mark; when it is shut"),
                 ("Enter", "Let it go without the watch; go on"),
                 ("H", "Keep a hand on the leaf, or not"),
-                ("F", "Skip the rest of a swing or a push; no time is taken"),
+                ("F", "Skip the rest of a swing or a push; it is not timed"),
                 ("A", "The same swing again"),
                 ("S", "What was done so far"),
                 ("←", "Back"),
-                ("Ctrl+Q", "Close; a door without a verdict is not kept"),
+                ("Ctrl+Q", "Close; without a verdict nothing is kept"),
             )
         ),
-        Row("Beside the swing a line shows the leaf on its way; ┼ is the 12-degree mark."),
+        Row("Above the drawing a line shows the leaf on its way; ┼ is the 12-degree mark."),
     ]
 
 

@@ -1,7 +1,7 @@
 """A practice door on the screen, without the terminal: keys in, what is done to the model door, a page out.
 
-The leaf moves in real time by the clock handed in. The apprentice takes the times with the stopwatch; the
-model's own are not shown before the debrief.
+The leaf moves in real time by the clock handed in. The apprentice times it with the stopwatch; the
+model's own times are not shown before the debrief.
 """
 
 import time
@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from guide.drawing.for_step import DoorFacts
 from guide.measures import Quantity
-from guide.practice.debrief import debrief, many
+from guide.practice.debrief import debrief
 from guide.practice.practice import Impossible, Practice, PracticeSwing
 from guide.practice.push import PushResult
 from guide.practice.score import Score
@@ -30,16 +30,16 @@ from guide.trade.swing.path import TWELVE
 
 HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
 PUSHING, PUSHED = "pushing", "pushed"
-"""Where the apprentice is, besides the menus of `practice_menus`."""
+"""The stages besides the menus of `practice_menus`."""
 HELP, DONE = "help", "done"
-"""What may lie over it."""
+"""Pages that may cover the stage."""
 TO_MARK, TO_SHUT = "to the mark", "to shut"
-"""The parts of a swing that the watch takes."""
+"""The parts of a swing that the watch times."""
 NOTICE = "A model to teach with; place, people and closer are invented."
-SKIPPED = "Skipped: no time was taken."
+SKIPPED = "Skipped: not timed."
 
 Keep = Callable[[Practice, Score], str]
-"""Keeps a result; gives a sentence where it could not."""
+"""Keeps a result; returns a sentence if it could not, else nothing."""
 
 
 class PracticeView:
@@ -55,11 +55,11 @@ class PracticeView:
         self.stage = menus.MAIN
         self.menu: Menu[menus.Choice] = menus.main_menu()
         self.said: tuple[str, ...] = (practice.at.about,)
-        """What the last thing done has shown."""
+        """The result of the last act."""
         self.message = NOTICE
         self.over = ""
         self.leaving = False
-        """Whether the apprentice is through with the door."""
+        """Whether the apprentice has finished with the door."""
         self.start, self.hand, self.screw = 90.0, False, ""
         """How the leaf is let go next, and the screw that is turned."""
         self.swung: PracticeSwing | None = None
@@ -89,18 +89,17 @@ class PracticeView:
         return self.stage in (MOVING, PUSHING) or self.watch.running
 
     def fitted(self, offset: int, window: int, more: bool) -> None:
-        """Told what was shown."""
+        """Keep which lines were shown."""
         self.paging.fitted(offset, window, more)
 
     def paste(self, text: str) -> None:
         """There is nothing to type on."""
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
         self._come_to_rest()
         practice = self.practice
-        corner = f"{many(len(practice.swings), 'swing')} · {practice.spent / 60:.0f} min"
-        made = Page(f"Practice · {practice.at.title}", corner)
+        made = Page("Practice on a model door")
         made.keys = self._keys()
         if self.over:
             made.body = rows.help_on_practice() if self.over == HELP else self._done_rows()
@@ -109,6 +108,8 @@ class PracticeView:
             made.body = self._debrief
         else:
             made.body, made.picture_at = self._body(roomy)
+            if roomy:
+                made.body.append(rows.so_far(practice))
             if self.stage in (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED):
                 made.picture = self._picture()
             made.side = rows.beside(practice)
@@ -130,7 +131,7 @@ class PracticeView:
         listed = self.menu.rows()
         if not roomy:
             listed = listed[2:]
-        body = [*told, *([Row()] if roomy else []), *listed]
+        body = [*told, Row(), *listed, Row()] if roomy else [*told, *listed]
         return body, len(body)
 
     def _swing_rows(self) -> list[Row]:
@@ -164,9 +165,10 @@ class PracticeView:
 
     def _done_rows(self) -> list[Row]:
         return [
-            Row("This door", "label"),
+            Row(self.practice.at.title, "label"),
             *rows.told_in_full(self.practice.at),
             Row("Done so far", "label"),
+            rows.so_far(self.practice),
             *rows.done_so_far(self.practice),
         ]
 
@@ -197,7 +199,7 @@ class PracticeView:
         return self.swung.trace[-1][1] if self.stage == STOOD and self.swung is not None else 0.0
 
     def _picture(self) -> DoorPicture:
-        """The plan with the leaf where it is, drawn once for each degree."""
+        """The plan with the leaf at its angle, drawn once for each degree."""
         at, deg = self.practice.at, round(self._angle())
         if deg not in self._pictures:
             door = DoorFacts(
@@ -242,7 +244,7 @@ class PracticeView:
             self.paging.anew()
 
     def _note_reading(self) -> None:
-        """Write down what the watch took of this swing, once it stands."""
+        """Keep the watch's times of this swing, once the leaf has stopped."""
         swung = self.swung
         if swung is None or self.watch.running or swung.read or not self.watch.swings:
             return
@@ -333,7 +335,7 @@ class PracticeView:
         if key in ("left", "escape", "backspace"):
             if self.stage == menus.MAIN:
                 self._may_leave = True
-                self.message = "Y leaves this door without a verdict; it is not kept."
+                self.message = "Y leaves this door without a verdict; nothing is kept."
             else:
                 self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
             return
@@ -350,7 +352,7 @@ class PracticeView:
     def _do(self, choice: menus.Choice) -> None:
         practice = self.practice
         match self.stage, choice:
-            case menus.MAIN, "measure":
+            case menus.MAIN, "gauge":
                 practice.measure()
                 self.said = practice.acts[-1].said
             case menus.MAIN, "push":
@@ -359,7 +361,7 @@ class PracticeView:
                 self.said = practice.feel()
             case menus.MAIN, str(stage):
                 self._to(stage)
-            case menus.LOOK, str(place):
+            case menus.INSPECT, str(place):
                 self.said = practice.look(place)
                 self._to(menus.MAIN)
             case menus.START, float(start):
@@ -370,8 +372,8 @@ class PracticeView:
             case menus.AMOUNT, (str(direction), float(steps)):
                 self.said = practice.turn(self.screw, direction, steps)
                 self._to(menus.MAIN)
-            case menus.MEND, str(cause):
-                self.said = practice.mend(cause)
+            case menus.PUT_RIGHT, str(cause):
+                self.said = practice.put_right(cause)
                 self._to(menus.MAIN)
             case menus.VERDICT, str(verdict):
                 self._finish(verdict)

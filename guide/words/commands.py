@@ -3,8 +3,8 @@
 Every front end and every help page is made from this table, so that none can leave a command out. The words are
 in the language file. They are chosen to sound different (`sounds.py`) and not to be heard in noise. Measured:
 four minutes of pink noise, drill, hammer and wind through PocketSphinx with all of these words and nothing to
-reject them. The drill became “wrong” and “no”, the wind “help” and “photo”. So “wrong” alone is typed only, and
-so is “note”, which is too near “no”.
+reject them. The drill became “wrong” and “no”, the wind “help” and “photo”; nothing became “mute”. So “wrong”
+alone is typed only, and so is “note”, which is too near “no”.
 """
 
 from dataclasses import dataclass
@@ -46,17 +46,17 @@ COMMANDS = (
     _command("done", "enter", "Enter", "The step is done; go on", "ok", changes=True),
     _command("yes", "y", "Y", "The value read back is right", "y", "right", changes=True),
     _command("no", "n", "N", "The value read back is wrong", "n", "wrong", changes=True),
-    _command("back", "left", "←", "Look at the step before", "b"),
-    _command("forward", "right", "→", "Look at the step after", "f"),
-    _command("change", "c", "C", "Change the answer you look at", "revise", changes=True),
+    _command("back", "left", "←", "Show the step before", "b"),
+    _command("forward", "right", "→", "Show the step after", "f"),
+    _command("change", "c", "C", "Change the answer shown", "revise", changes=True),
     _command("why", "w", "W", "Show or hide why, what to watch for"),
     _command("detail", "d", "D", "Full, cards or spoken words only"),
     _command("status", "s", "S", "What is known and what was done", "known"),
-    _command("draw", "g", "G", "This opening drawn; again for its other view", "drawing"),
+    _command("draw", "g", "G", "Draw this opening; again for its other view", "drawing"),
     _command("swing open", "o", "O", "In the drawing, swing the leaf open by 15 degrees"),
     _command("swing shut", "i", "I", "In the drawing, swing the leaf shut by 15 degrees"),
     _command("note", "m", "M", "Add a note to the record", "note", changes=True),
-    _command("pause", "p", "P", "Put the job by; it is kept", changes=True),
+    _command("pause", "p", "P", "Pause the job; nothing is lost", changes=True),
     _command("safe", "x", "X", "Stop, make safe, call the foreman", "safe", changes=True),
     _command("repeat", "r", "R", "Show or say this step again"),
     _command("help", "question_mark", "?", "Every key and word", "?", "keys"),
@@ -64,7 +64,7 @@ COMMANDS = (
 
 ANSWERS = (
     _command("begin", "y", "Y", "Begin work that cannot be undone", changes=True),
-    _command("unsure", "u", "U", "You do not know; see how to find out", "unsure", changes=True),
+    _command("unsure", "u", "U", "You do not know; show how to find out", "unsure", changes=True),
     _command(
         "watch", "t", "T", "Start or stop the stopwatch of a timed step", "clock", changes=True
     ),
@@ -78,10 +78,10 @@ stopwatch."""
 
 VOICE = (
     _command("listen", "v", "V", "Listen to what is said"),
-    _command("deaf", "v", "V", "Listen no longer, but for “listen” or the key"),
+    _command("deaf", "v", "V", "Mute: accept only “listen” or the key"),
     _command("hush", "z", "Z", "Stop what is being said aloud"),
     _command("cancel", "escape", "Esc", "Drop what was heard or is being written"),
-    _command("resume", "enter", "Enter", "Go on with a job that was put by", changes=True),
+    _command("resume", "enter", "Enter", "Continue a paused job", changes=True),
     _command("cut", "y", "Y", "Begin work that cannot be undone, by voice", changes=True),
     _command("hold", "y", "Y", "Every value read back at a hold is right", changes=True),
 )

@@ -41,7 +41,7 @@ class Offered:
 
 @dataclass(frozen=True, slots=True)
 class Meaning:
-    """What was said."""
+    """The meaning of a phrase."""
 
     kind: str
     """`measure`, `number`, `count`, `choice` or `command`."""
@@ -87,7 +87,7 @@ class Grammar:
     """Answers before commands: a word that is both is an answer."""
 
     def parse(self, text: str) -> Understood:
-        """What some words mean: complete meanings only, with nothing left over and nothing missing.
+        """Parse some words to their meaning: only if complete, with nothing left over and nothing missing.
 
         `text` is words, as a recogniser gives them. Figures and signs are not understood, because to drop one
         would change the meaning.

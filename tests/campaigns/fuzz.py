@@ -22,7 +22,7 @@ from typing import Any
 
 import yaml
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.files.findings import ERROR
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.load import load

@@ -109,7 +109,7 @@ def run_and_kill(path: Path, lines: list[Given], pick: random.Random) -> tuple[i
         process.stdin.close()
     # A line of output that the kill cut off acknowledges nothing.
     whole = said.decode(errors="replace").split("\n")[:-1]
-    shown = [line.removeprefix("> ") for line in whole]
+    shown = [line.removeprefix("Answer: ") for line in whole]
     marks = sum(line.startswith(MARKS) for line in shown)
     return max(0, marks - 1), marks > 0
 

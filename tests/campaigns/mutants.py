@@ -22,7 +22,7 @@ from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.files.findings import ADVICE, ERROR
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.graph import Graph

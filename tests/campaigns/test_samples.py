@@ -3,7 +3,7 @@
 import tempfile
 from pathlib import Path
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.run.replay import replay
 from tests.campaigns.fuzz import Lot, given
 from tests.campaigns.mutants import made_in, seen_by_checker, seen_by_runs, seen_by_scenarios

@@ -20,14 +20,14 @@ def test_the_list_is_told_and_given_as_json() -> None:
 
 @pytest.mark.parametrize("name", ["9", "09", "bus-depot", "09-bus-depot"])
 def test_a_door_goes_by_its_number_or_its_name(name: str) -> None:
-    done = hingeside("practice", name, lines=["look closer"])
+    done = hingeside("practice", name, lines=["inspect closer"])
     assert done.status == 0
     assert "Practice: Bus depot, canteen" in done.out
     assert "Oil hangs under the body" in done.out
 
 
 def test_the_same_seed_gives_the_same_door_and_readings() -> None:
-    lines = ["swing 90", "swing 45", "quit"]
+    lines = ["swing 90", "swing 45", "leave"]
     first, again = (hingeside("practice", "--seed", "41", lines=lines) for _ in range(2))
     other = hingeside("practice", "--seed", "42", lines=lines)
     assert first.out == again.out
@@ -36,7 +36,7 @@ def test_the_same_seed_gives_the_same_door_and_readings() -> None:
 
 
 def test_a_verdict_is_kept_in_a_line_for_the_trainer(own_home: Path) -> None:
-    assert hingeside("practice", "12", lines=["look air", "cannot air"]).status == 0
+    assert hingeside("practice", "12", lines=["inspect air", "cannot air"]).status == 0
     (line,) = (own_home / "practice.jsonl").read_text("utf-8").splitlines()
     kept = json.loads(line)
     assert kept["door"] == "lift-lobby"
@@ -59,7 +59,7 @@ def test_a_trainers_own_door_is_found_beside_the_shipped_ones(own_home: Path) ->
         text.replace("practice: pottery", "practice: toolroom"), "utf-8"
     )
     assert "13-toolroom" in hingeside("practice", "--list").out
-    assert hingeside("practice", "13", lines=["quit"]).status == 0
+    assert hingeside("practice", "13", lines=["leave"]).status == 0
     (own / "13-toolroom.yaml").write_text(text.replace("grade: 3", "grade: 9"), "utf-8")
     wrong = hingeside("practice", "13")
     assert wrong.status == 1
@@ -72,7 +72,7 @@ def test_a_trainers_own_door_is_found_beside_the_shipped_ones(own_home: Path) ->
         (("99",), "There is no practice door “99”"),
         (("--seed", "-4"), "A seed is a whole number"),
         (("--seed", "x"), "see “hingeside practice --help”"),
-        (("3", "--json"), "The list takes no door"),
+        (("3", "--json"), "The list is not for one door"),
     ],
 )
 def test_a_call_that_is_off_says_what_to_write(arguments: tuple[str, ...], says: str) -> None:

@@ -134,7 +134,7 @@ def test_ctrl_c_at_the_prompt_pauses() -> None:
         assert process.stdout is not None
         assert process.stderr is not None
         said = b""
-        while not said.endswith(b"> "):
+        while not said.endswith(b"Answer: "):
             said += os.read(process.stdout.fileno(), 4096)
         process.send_signal(signal.SIGINT)
         rest = process.stdout.read().decode()
@@ -171,10 +171,10 @@ def test_ctrl_d_in_a_terminal_pauses() -> None:
     ) as process:
         os.close(theirs)
         said = b""
-        while not said.endswith(b"> "):
+        while not said.endswith(b"Answer: "):
             said += os.read(ours, 4096)
         os.write(ours, b"wood\n")
-        while b"fire-door" not in said or not said.endswith(b"> "):
+        while b"fire-door" not in said or not said.endswith(b"Answer: "):
             said += os.read(ours, 4096)
         os.write(ours, b"\x04")
         process.wait()

@@ -26,25 +26,27 @@ def at_door(name: str, *lines: str) -> tuple[Practice, list[str]]:
 def test_the_strike_is_found_set_back_and_the_door_proved() -> None:
     practice, printed = at_door(
         "pottery",
-        "look frame",
-        "mend strike",
-        "turn sweep slower 1/4",
+        "inspect frame",
+        "put-right strike",
+        "adjust sweep slower 1/4",
         "swing 90 hand",
         "swing 90",
         "swing 45",
         "swing 10",
-        "force",
+        "gauge",
         "right",
     )
     text = "\n".join(printed)
     assert "Bright metal on the lip" in text
-    assert "--- As an experienced fitter does it: 100 of 100" in text
+    assert "--- As an experienced fitter does it" in printed
+    assert "  Right: the door as it is left (all within limits)" in printed
+    assert "Not yet" not in text
     assert practice.verdict == "right"
     assert "! The result could not be kept: no space." in text
 
 
 def test_the_lift_lobby_is_rightly_given_up() -> None:
-    practice, printed = at_door("lift-lobby", "look air", "mend air", "cannot air")
+    practice, printed = at_door("lift-lobby", "inspect air", "put-right air", "cannot air")
     assert "air pushes the leaf open" in " ".join(printed)
     assert practice.verdict == "air"
     assert any("rightly given up" in line for line in printed)
@@ -53,18 +55,21 @@ def test_the_lift_lobby_is_rightly_given_up() -> None:
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("dance", "“dance” is not understood here"),
+        ("dance", "“dance” is not a command here"),
         ("swing 200", "1 to 110, or “open”"),
         ("swing ²", "1 to 110, or “open”"),
-        ("turn", "such as: turn sweep slower 1/4"),
-        ("turn lid slower 1/4", "“lid” is no screw; there are sweep, latch, backcheck, spring"),
-        ("turn sweep stronger 1/4", "turned slower or faster"),
-        ("turn sweep slower 3", "1/8, 1/4, 1/2 or 1 turn"),
-        ("turn spring stronger 1/4", "1/2 or 1 EN size"),
-        ("turn delay shorter 1/4", "no delayed action"),
+        ("adjust", "such as: adjust sweep slower 1/4"),
+        (
+            "adjust lid slower 1/4",
+            "“lid” is not a screw of this closer; it has sweep, latch, backcheck, spring",
+        ),
+        ("adjust sweep stronger 1/4", "turned slower or faster"),
+        ("adjust sweep slower 3", "1/8, 1/4, 1/2 or 1 turn"),
+        ("adjust spring stronger 1/4", "1/2 or 1 EN size"),
+        ("adjust delay shorter 1/4", "no delayed action"),
         ("cannot", "one of air, seal, hinge, strike, leak, size"),
-        ("mend leak", "one of air, seal, hinge, strike"),
-        ("look up", "one of closer, frame, air"),
+        ("put-right leak", "one of air, seal, hinge, strike"),
+        ("inspect up", "one of closer, frame, air"),
     ],
 )
 def test_a_line_that_means_nothing_says_what_to_write(line: str, says: str) -> None:
@@ -74,23 +79,50 @@ def test_a_line_that_means_nothing_says_what_to_write(line: str, says: str) -> N
 
 
 def test_help_names_every_command_and_leaving_keeps_nothing() -> None:
-    practice, printed = at_door("pottery", "", "help", "quit")
+    practice, printed = at_door("pottery", "", "help", "leave")
     text = "\n".join(printed)
     for word in (
         "swing",
-        "look",
-        "push",
-        "force",
+        "inspect",
+        "push-open",
+        "gauge",
         "arm off",
-        "turn",
-        "mend",
+        "adjust",
+        "put-right",
         "right",
         "cannot",
-        "quit",
+        "leave",
     ):
         assert word in text
     assert printed[-1] == "Left without a verdict; nothing is kept."
     assert practice.acts == []
+
+
+@pytest.mark.parametrize(
+    ("line", "called"),
+    [
+        ("look closer", "“look” is called “inspect” here."),
+        ("push", "“push” is called “push-open” here."),
+        ("turn sweep slower 1/4", "“turn” is called “adjust” here."),
+        ("force", "“force” is called “gauge” here."),
+        ("mend strike", "“mend” is called “put-right” here."),
+        ("put right strike", "“put” is called “put-right” here."),
+        ("quit", "“quit” is called “leave” here."),
+    ],
+)
+def test_a_word_for_a_command_is_answered_with_the_command(line: str, called: str) -> None:
+    practice, printed = at_door("pottery", line)
+    assert f"! {called}" in printed
+    assert practice.acts == []
+
+
+def test_a_door_left_wrong_is_told_in_words_what_is_right_first() -> None:
+    _, printed = at_door("choir-room", "swing 90", "right")
+    told = [line for line in printed if line.startswith(("  Right: ", "  Not yet: "))]
+    assert told == sorted(told, key=lambda line: line.startswith("  Not yet: "))
+    assert "  Right: the hidden cause (there was none to find)" in told
+    assert any(line.startswith("  Not yet: the door as it is left") for line in told)
+    assert not any(" of 100" in line for line in printed)
 
 
 def test_the_watch_is_off_by_a_fifth_of_a_second_the_same_way_for_a_seed() -> None:
@@ -122,7 +154,9 @@ def test_in_real_time_the_swing_is_told_as_it_happens() -> None:
 
 
 def test_a_push_tells_how_the_backcheck_feels() -> None:
-    practice, printed = at_door("day-centre", "push", "turn backcheck softer 1/2", "push", "quit")
+    practice, printed = at_door(
+        "day-centre", "push-open", "adjust backcheck softer 1/2", "push-open", "leave"
+    )
     text = "\n".join(printed)
     assert "Like a wall near 65 degrees" in text
     assert "it is cushioned" in text

@@ -1,10 +1,10 @@
-"""Turns of an apprentice, looked at again: the wrong ways are named, and no fair turn is called wrong."""
+"""Turns of an apprentice: those that made the door worse are named, and no fair turn is called wrong."""
 
 from dataclasses import replace
 
 import pytest
 
-from guide.practice.debrief import debrief, looked_at_again
+from guide.practice.debrief import debrief, wrong_turns
 from guide.practice.door import HiddenCause, PracticeDoor
 from guide.practice.experienced_fitter import demonstration
 from guide.practice.practice import Practice
@@ -28,7 +28,7 @@ def backcheck_open(turns: float) -> PracticeDoor:
         (office(latch=3.5), "latch", "faster", "slower", "it slammed"),
         (office(PROUD), "latch", "slower", "faster", "it did not latch each time"),
         (office(PROUD), "spring", "weaker", "stronger", "it did not latch each time"),
-        (office(limit=20.0), "spring", "stronger", "weaker", "more than it may"),
+        (office(limit=20.0), "spring", "stronger", "weaker", "more than the limit"),
         (backcheck_open(0.25), "backcheck", "firmer", "softer", "it was like a wall"),
         (backcheck_open(3.5), "backcheck", "softer", "firmer", "it banged into its stop"),
         (office(delay=0.5), "delay", "longer", "shorter", "it waits as it is"),
@@ -39,11 +39,11 @@ def test_the_wrong_way_is_named_and_the_right_one_is_not(
 ) -> None:
     practice = Practice(at)
     practice.turn(screw, wrong, 1)
-    assert why in looked_at_again(practice)[0]
-    assert "the wrong way" in looked_at_again(practice)[0]
+    assert why in wrong_turns(practice)[0]
+    assert "the wrong way" in wrong_turns(practice)[0]
     practice = Practice(at)
     practice.turn(screw, right, 1)
-    assert not any("the wrong way" in line for line in looked_at_again(practice))
+    assert not any("the wrong way" in line for line in wrong_turns(practice))
 
 
 def test_turning_against_a_hidden_cause_is_told_once_with_how_often() -> None:
@@ -51,27 +51,25 @@ def test_turning_against_a_hidden_cause_is_told_once_with_how_often() -> None:
     practice.turn("latch", "faster", 1)
     practice.turn("spring", "stronger", 1)
     practice.turn("backcheck", "softer", 1)
-    practice.mend("strike")
+    practice.put_right("strike")
     practice.turn("latch", "slower", 1)
-    (line,) = looked_at_again(practice)
+    (line,) = wrong_turns(practice)
     assert line.startswith("2 times a screw was turned while a strike that stands proud")
 
 
-def test_an_old_hand_never_turns_the_wrong_way() -> None:
+def test_an_experienced_fitter_never_turns_the_wrong_way() -> None:
     for at in [*shipped().values(), *(random_door(seed) for seed in range(12))]:
-        assert not any(
-            "the wrong way" in line for line in looked_at_again(demonstration(at).practice)
-        )
+        assert not any("the wrong way" in line for line in wrong_turns(demonstration(at).practice))
 
 
-def test_the_debrief_has_them_and_leaves_them_out_where_nothing_went_wrong() -> None:
+def test_the_debrief_has_them_and_leaves_them_out_if_nothing_went_wrong() -> None:
     practice = Practice(office(sweep=3.0))
     practice.turn("sweep", "faster", 2)
     practice.finish("right")
-    assert "Your turns, looked at again" in dict(debrief(practice)[1])
+    assert "Your turns that did not help" in dict(debrief(practice)[1])
     practice = Practice(office())
     practice.finish("right")
-    assert "Your turns, looked at again" not in dict(debrief(practice)[1])
+    assert "Your turns that did not help" not in dict(debrief(practice)[1])
 
 
 def test_a_verdict_out_of_the_blue_earns_nothing_for_swings_and_time_it_saved() -> None:

@@ -34,7 +34,7 @@ def test_something_is_amiss_with_every_door(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_an_old_hand_puts_it_right_within_the_tests_there_are_or_rightly_gives_it_up(
+def test_an_experienced_fitter_puts_it_right_within_the_tests_there_are_or_rightly_gives_it_up(
     name: str,
 ) -> None:
     at = shipped()[name]
@@ -50,7 +50,9 @@ def test_an_old_hand_puts_it_right_within_the_tests_there_are_or_rightly_gives_i
 
 
 @pytest.mark.parametrize("name", FAULTY)
-def test_no_setting_of_its_screws_makes_a_faulty_door_right_until_it_is_mended(name: str) -> None:
+def test_no_setting_of_its_screws_makes_a_faulty_door_right_until_it_is_put_right(
+    name: str,
+) -> None:
     """Every half size and every eighth of a turn is tried."""
     at = shipped()[name]
     assert not any_setting_is_right(at)

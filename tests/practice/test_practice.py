@@ -123,11 +123,11 @@ def test_a_leak_grows_with_every_swing() -> None:
     assert times[0] > times[-1]
 
 
-def test_what_is_mended_is_gone_and_what_cannot_be_mended_stays() -> None:
+def test_what_is_put_right_is_gone_and_what_cannot_be_stays() -> None:
     practice = Practice(office(PROUD, HiddenCause("air", 45.0)))
-    assert "set back" in practice.mend("strike")[0]
-    assert "must stay" in practice.mend("air")[0]
-    assert "Nothing to free" in practice.mend("hinge")[0]
+    assert "set back" in practice.put_right("strike")[0]
+    assert "must stay" in practice.put_right("air")[0]
+    assert "Nothing to free" in practice.put_right("hinge")[0]
     assert [fault.cause for fault in practice.faults] == ["air"]
     assert practice.door.latch_force == 6.0
 

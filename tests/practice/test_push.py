@@ -96,7 +96,7 @@ def test_some_doors_by_chance_have_a_backcheck_that_is_wrong() -> None:
     ("name", "step"),
     [("dance-school", "a bang. Backcheck valve: 1/4 turn firmer."), ("day-centre", "a wall.")],
 )
-def test_an_old_hand_pushes_it_open_and_sets_it(name: str, step: str) -> None:
+def test_an_experienced_fitter_pushes_it_open_and_sets_it(name: str, step: str) -> None:
     guide = demonstration(shipped()[name])
     assert any(step in one for one in guide.steps)
     assert "the backcheck is as it should be" in guide.steps[-1]

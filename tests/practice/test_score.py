@@ -94,10 +94,10 @@ def test_the_debrief_tells_what_was_hidden_and_the_cheapest_test_for_it() -> Non
         "Has that put right before any screw is turned"
         in told["What an experienced fitter would have done"]
     )
-    assert "no real closer was measured" in told["Mind"]
+    assert "no real closer was measured" in told["Keep in mind"]
 
 
-def test_the_old_hand_is_followed_swing_by_swing() -> None:
+def test_the_experienced_fitter_is_followed_swing_by_swing() -> None:
     practice = Practice(shipped()["lending-library"])
     practice.finish("right")
     _, sections = debrief(practice)

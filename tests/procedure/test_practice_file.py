@@ -29,7 +29,7 @@ limit:
   force: 5 lbf
   asked_by: the owner
 faults:
-  - {cause: hinge, amount: 10 N m, mended: 0.3 N m}
+  - {cause: hinge, amount: 10 N m, put_right: 0.3 N m}
 """
 
 
@@ -56,9 +56,9 @@ def test_a_door_is_read_into_the_models_units() -> None:
         ("sweep: 1.75", "sweep: 5", 15, "no number from 0 to 4"),
         ("sweep: 1.75", "sweep: nan", 15, "no number from 0 to 4"),
         ("amount: 10 N m", "amount: 10 Pa", 22, "Pa"),
-        (", mended: 0.3 N m}", ", mended: 0.3 N m, inside: yes}", 22, "only a leak"),
+        (", put_right: 0.3 N m}", ", put_right: 0.3 N m, inside: yes}", 22, "only a leak"),
         ("cause: hinge, amount: 10 N m", "cause: hinge", 22, "every cause but “size”"),
-        ("cause: hinge", "cause: leak", 22, "cannot be mended at the door"),
+        ("cause: hinge", "cause: leak", 22, "cannot be put right at the door"),
         ("cause: hinge", "cause: gremlin", 22, "not one of air, seal, hinge"),
     ],
 )

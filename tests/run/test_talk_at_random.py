@@ -17,7 +17,7 @@ ANSWERS = (
 )
 COMMANDS = (
     *("next", "yes", "no", "cancel", "begin", "begin the cut", "every value is right"),
-    *("make it safe", "listen", "stop listening", "carry on", "skip", "go", "part", "all", "none"),
+    *("make it safe", "listen", "mute", "carry on", "skip", "go", "part", "all", "none"),
 )
 
 

@@ -189,7 +189,7 @@ def test_what_cannot_be_done_is_answered_with_what_can(told: Declined) -> None:
 
 def test_stop_listening_hears_nothing_but_listen() -> None:
     voice = Voice("clinic-tuning")
-    voice.say("stop listening")
+    voice.say("mute")
     assert voice.talk.deaf
     assert not voice.understands("next")
     assert not voice.understands("make it safe")

@@ -154,7 +154,7 @@ async def test_one_key_mutes_and_opens_the_ear_again(session: Session) -> None:
         assert session.state.node.id == "wedge"
         await at.says("listen")
         assert "LISTENING" in at.row
-        await at.says("stop listening")
+        await at.says("mute")
         assert "MUTED" in at.row
         await at.press("v")
         await at.says("next")
