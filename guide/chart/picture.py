@@ -41,7 +41,7 @@ class Arrow:
     source: int
     target: int
     label: str
-    """When it is taken; empty where there is no other way."""
+    """The case in which it is followed; empty where there is no other way."""
 
     @property
     def back(self) -> bool:

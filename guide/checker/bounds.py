@@ -105,7 +105,7 @@ def names(text: str, value: Number, kind: str) -> bool:
 
 
 def sides(condition: Condition, positive: bool = True) -> Iterator[tuple[str, Number, str]]:
-    """Each number that a condition holds a fact against: the fact, the number, and whether the fact is to be
+    """Each number that a condition compares a fact with: the fact, the number, and whether the fact is to be
     `UPPER` (at most that) or `LOWER`; a condition under `not` turns round."""
     if isinstance(condition, All | AnyOf):
         for part in condition.parts:

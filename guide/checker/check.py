@@ -208,7 +208,7 @@ def _owned(node: Node, owner: str) -> Iterator[tuple[str, Mark]]:
 
 
 def _block_id(node: Map) -> str:
-    """The id of a block; empty for a mapping that is none."""
+    """The id of a block; empty for a mapping that is not a block."""
     if len(node.entries) != 1:
         return ""
     ((kind, body),) = node.entries.items()

@@ -197,7 +197,7 @@ class Diagrams:
     def one(self, a: int, wanted: Mapping[int, int] | None = None) -> dict[int, int]:
         """One case of a set that holds some: the variables that matter to it, with their values.
 
-        Where `wanted` names a value for a variable and the set allows it, it is taken.
+        Where `wanted` names a value for a variable and the set allows it, the case has it.
         """
         case: dict[int, int] = {}
         while self.levels[a] != _BOTTOM:

@@ -64,4 +64,4 @@ def _kept(entry: Path) -> "Graph | None":
                 return None
         return Graph.from_json(data["graph"])
     except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
-        return None  # a cache that cannot be read is no cache: the file itself is parsed instead
+        return None  # the file itself is parsed if its cache cannot be read

@@ -202,7 +202,7 @@ class CaseModel:
         """The place of the cell that a value lies in."""
         cells = self.cells[name]
         if value != NONE and value_kind(self.graph.facts[name]) == "text":
-            return 0  # one cell stands for all words
+            return 0  # all words are one cell
         return next(n for n, cell in enumerate(cells) if cell.has(value))
 
     # --- what is known, and conditions ---

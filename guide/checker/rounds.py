@@ -26,7 +26,7 @@ class Round:
     """Where `until` is decided; the last of its nodes."""
     low: int
     first: int
-    """The first node inside that asks for one of them."""
+    """The first node inside that asks a fact on which `until` depends."""
     last: int
     """The last of those."""
 

@@ -19,7 +19,7 @@ FORMATS = ("text", "json", "sarif")
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
     parser.add_argument(
-        "files", nargs="*", metavar="FILE", help="a path, or the name of a procedure"
+        "files", nargs="*", metavar="FILE", help="the name of a procedure, or a path"
     )
     parser.add_argument(
         "--json",
@@ -29,7 +29,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="one JSON object a file; the same as --format json",
     )
     parser.add_argument(
-        "--format", choices=FORMATS, default="text", help="sarif: one log for an editor or a gate"
+        "--format",
+        choices=FORMATS,
+        default="text",
+        help="sarif: one log for an editor or an automatic check",
     )
     parser.add_argument("--all", action="store_true", help="show accepted findings too")
     parser.add_argument(
@@ -37,7 +40,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         nargs="?",
         const="",
         metavar="CODE",
-        help="the manual's page of a finding; without a code, all of them",
+        help="the manual page of a finding; without a code, a list of all",
     )
 
 

@@ -12,7 +12,7 @@ def run() -> int:
     """Open the app; without a terminal, say what to call instead."""
     if not (sys.stdin.isatty() and sys.__stderr__ is not None and sys.__stderr__.isatty()):
         raise Usage(
-            "This is no terminal; “hingeside run fit-surface-closer --plain” works line by line."
+            "This is not a terminal; “hingeside run fit-surface-closer --plain” works line by line."
         )
     from guide.screens.app import run_app
 

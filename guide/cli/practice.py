@@ -23,13 +23,13 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "door",
         nargs="?",
         metavar="DOOR",
-        help="its number, its name or a path; without one, a door by chance",
+        help="its number, its name or a path; if left out, a random door",
     )
     parser.add_argument(
         "--seed", type=_seed, metavar="N", help="the same number gives a class the same door"
     )
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
-    parser.add_argument("--list", action="store_true", help="the doors there are")
+    parser.add_argument("--list", action="store_true", help="list the doors")
     parser.add_argument("--json", action="store_true", help="the list as one JSON object")
 
 
@@ -45,7 +45,7 @@ def run(options: argparse.Namespace) -> int:
     """Open a practice door, or list them."""
     if options.list or options.json:
         if options.door is not None:
-            raise Usage("The list takes no door; leave --list and --json out to practise.")
+            raise Usage("--list shows all doors; to practise at one, leave out --list and --json.")
         _list(as_json=options.json)
         return DONE
     practice, seed = _practice(options.door, options.seed)

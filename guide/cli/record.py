@@ -1,4 +1,4 @@
-"""`hingeside record RUN --format F -o FILE`, and `hingeside record --verify FILE`."""
+"""`hingeside record JOB --format F -o FILE`, and `hingeside record --verify FILE`."""
 
 import argparse
 import sys
@@ -13,12 +13,15 @@ from guide.run.store import find_run, read_run
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """The verb's words."""
-    parser.add_argument("name", nargs="?", metavar="RUN", help="a run's name, or its file")
+    parser.add_argument("name", nargs="?", metavar="JOB", help="the name of a job, or its file")
     parser.add_argument("--format", choices=list(FORMATS), default="text")
-    parser.add_argument("-o", "--output", metavar="FILE", help="where to; else it is printed")
     parser.add_argument(
-        "--verify", metavar="FILE", help="hold a run's chain of events against itself"
+        "-o",
+        "--output",
+        metavar="FILE",
+        help="the file to write; if left out, the record is printed",
     )
+    parser.add_argument("--verify", metavar="FILE", help="check that a record was not altered")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -33,7 +36,7 @@ def run(options: argparse.Namespace) -> int:
         print(f"{path.name}: whole, {len(events)} events, last digest {events[-1].digest()}.")
         return DONE
     if options.name is None:
-        raise Usage("Name a run, or --verify FILE.")
+        raise Usage("Name a job, or --verify FILE.")
     state, events = read_run(find_run(options.name))
     text = FORMATS[options.format](state, events)
     if options.output is None:

@@ -1,4 +1,4 @@
-"""`hingeside template RUN|key=value... -o FILE.pdf`"""
+"""`hingeside template JOB|key=value... -o FILE.pdf`"""
 
 import argparse
 from dataclasses import replace
@@ -25,10 +25,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "inputs",
         nargs="*",
-        metavar="RUN|key=value",
-        help="a run's name, or sheet= mount= hand= hinge= range= [paper=letter|a4] [units=] [special=]",
+        metavar="JOB|key=value",
+        help="the name of a job, or sheet= mount= hand= hinge= range= [paper=letter|a4] [units=] [special=]",
     )
-    parser.add_argument("-o", "--output", metavar="FILE.pdf", help="where to")
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", help="the file to write")
 
 
 def run(options: argparse.Namespace) -> int:

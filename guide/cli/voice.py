@@ -19,12 +19,17 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         nargs="?",
         const=MINE,
         metavar="NAME",
-        help="teach the ear your voice, in two minutes",
+        help="adapt speech recognition to your voice, in two minutes",
     )
     parser.add_argument(
-        "--from", dest="folder", metavar="FOLDER", help="learn from WAV files named by their words"
+        "--from",
+        dest="folder",
+        metavar="FOLDER",
+        help="learn from sound files (WAV), each named for its words",
     )
-    parser.add_argument("--forget", nargs="?", const=MINE, metavar="NAME", help="forget a voice")
+    parser.add_argument(
+        "--forget", nargs="?", const=MINE, metavar="NAME", help="delete a taught voice"
+    )
 
 
 def run(options: argparse.Namespace) -> int:

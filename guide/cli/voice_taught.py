@@ -48,7 +48,7 @@ def teach(name: str, folder: str | None) -> int:
     tried = len(rounds[1])
     print(f"Of {tried} sayings of the second round, {before} were understood; now {after} are.")
     if after < before:
-        print("That is no gain, so nothing is kept; the ear stays as it was.")
+        print("That did not improve, so nothing is kept, and speech is heard as before.")
         return FOUND
     made = datetime.now(UTC).isoformat(timespec="seconds")
     about = {"made": made, "tried": tried, "understood_before": before, "understood": after}

@@ -17,7 +17,7 @@ Mark = tuple[int, int]
 """Line and column, both counted from 1."""
 
 MOST = 100
-"""Findings of one file; a person mends these before reading more."""
+"""Findings of one file; a person fixes these before reading more."""
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _QUOTED = re.compile("“[^”]*”")

@@ -54,7 +54,7 @@ def find(kind: str, name: str) -> Path:
     person stands first, so that a file being worked on is never passed over for a shipped one.
     """
     if "\x00" in name or not name.strip():
-        raise NotFound(f"“{_said(name)}” is no name of a {kind}; write a name or a path.")
+        raise NotFound(f"“{_said(name)}” is not the name of a {kind}; write a name or a path.")
     path = Path(name)
     if (path.suffix == ".yaml" or len(path.parts) > 1) and _exists(path):
         return path

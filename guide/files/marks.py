@@ -1,7 +1,7 @@
 """YAML read as marked text: every scalar stays what was written and every node knows its place.
 
 Built from the parser's events, so that anchors, aliases, tags and twice-written keys are seen before
-anything is expanded. Such a fault does not stop the reading, so that all of a file's are told at once.
+anything is expanded. Such a fault does not stop the reading, so that all faults of a file are reported at once.
 """
 
 import stat
@@ -170,12 +170,12 @@ def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
             )
         data = path.read_bytes()
     except FileNotFoundError as error:
-        raise bad("cannot-read", f"There is no file {shown}; look at the spelling.") from error
+        raise bad("cannot-read", f"There is no file {shown}; check the spelling.") from error
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise bad("cannot-read", f"{shown} cannot be read ({reason}).") from error
     except ValueError as error:
-        raise bad("cannot-read", "That is no file name; look at the spelling.") from error
+        raise bad("cannot-read", "That is not a file name; check the spelling.") from error
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -1,4 +1,4 @@
-"""The part of a record that holds the final readings against the rules of the run's setting."""
+"""The part of a record that checks the final readings against the rules of the run's setting."""
 
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.worked import NeedsWork

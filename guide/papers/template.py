@@ -38,7 +38,7 @@ from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet.sheet import Sheet
 
 MM = 25.4
-CAUTION = "The maker's own sheet governs. Measure the check bars, and hold every number against it, before drilling."
+CAUTION = "The maker's own sheet governs. Before drilling, measure the check bars and compare all numbers with it."
 INVENTED = "INVENTED CLOSER: for practice only. Never drill from this paper."
 _ARM = 5.0
 """Half a cross-hair [mm]."""

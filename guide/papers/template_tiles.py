@@ -44,7 +44,7 @@ class Tiling:
 
 def tile(whole: Box, paper: str) -> Tiling:
     """The fewest pages of that paper, upright or on their side, that hold the whole; the drawing is in
-    the middle of them. KeyError for a paper that is none of `PAPERS`."""
+    the middle of them. KeyError for a paper that is not in `PAPERS`."""
     short, long = PAPERS[paper]
     return min(
         (_tile(whole, page) for page in ((short, long), (long, short))),

@@ -93,7 +93,7 @@ class _Compiler:
             return None
 
     def need_fact(self, source: Source, name: str, path: Path_) -> bool:
-        """Note a name that is no fact."""
+        """Note a name that is not a fact's."""
         if name in self.facts:
             return True
         if not source.full:
@@ -139,14 +139,14 @@ class _Compiler:
                 source.fault(
                     (*path, index),
                     "too-deep",
-                    f"Blocks stand within blocks more than {DEEPEST} deep here; flatten them.",
+                    f"Blocks are nested more than {DEEPEST} deep here; flatten them.",
                 )
                 break
             self.block(source, block, (*path, index), prefix)
         self.depth -= 1
 
     def block(self, source: Source, block: schema.AnyBlock, path: Path_, prefix: str) -> None:
-        """Compile one block, behind its `when` where it has one."""
+        """Compile one block, after its `when` if it has one."""
         kind = block.kind
         shape: schema.BlockShape = getattr(block, kind)
         inner = (*path, kind)
@@ -434,7 +434,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     _ask_counts_on(compiler, shape)
     compiler.blocks(loaded.root, shape.steps, ("steps",), "")
     if compiler.count > MOST_BLOCKS:
-        message = f"More than {MOST_BLOCKS} blocks stand here, includes counted; split the work."
+        message = f"More than {MOST_BLOCKS} blocks are here, includes counted; split the work."
         loaded.root.fault(("steps",), "too-large", message, key=True)
         return None, _telling(loaded)
     _close(compiler, shape)

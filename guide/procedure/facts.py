@@ -247,7 +247,7 @@ class Fact:
         return same_scale and not measures.on_step(quantity, self.step)
 
     def takes(self, quantity: Quantity) -> bool:
-        """Whether a measure lies in the range and is no finer than the fact is measured."""
+        """Whether a measure lies in the range and in the fact's steps, not between two."""
         return self._inside(quantity) and not self._too_fine(quantity)
 
     def doubt(self, value: Value) -> str:
@@ -273,7 +273,7 @@ class Fact:
         return low <= value <= high  # type: ignore[operator]
 
     def wanted(self, system: str) -> str:
-        """What this fact takes, as the end of a sentence."""
+        """What this fact accepts, as the end of a sentence."""
         if self.kind in ("choice", "yesno"):
             return f"one of {', '.join(self.options)} is wanted"
         if self.kind == "text":
@@ -282,7 +282,7 @@ class Fact:
             return f"a {self.kind} is wanted"
         if isinstance(self.low, Quantity) and isinstance(self.high, Quantity):
             low, high = (measures.show(edge, system) for edge in (self.low, self.high))
-            return f"from {low} to {high} is taken"
+            return f"from {low} to {high} is accepted"
         return f"a whole number from {self.low} to {self.high} is wanted"
 
     def show(self, value: Value, system: str = "inch") -> str:

@@ -1,7 +1,7 @@
 """The shape of a procedure file as JSON Schema (draft 2020-12), for editors.
 
 Made from schema.py alone: a shape's docstring describes the mapping, the string below a field its key, and
-what stands behind “E.g.” there are the key's examples. A value may be written as text or as the number or
+what follows “E.g.” there are the key's examples. A value may be written as text or as the number or
 boolean that YAML would make of it, since the tool itself reads every value as the text that is written.
 """
 

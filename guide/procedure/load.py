@@ -46,7 +46,7 @@ class Loaded:
 def load(path: Path, text: str | None = None) -> Loaded:
     """Read a procedure and all it gathers; never raises for what a file holds.
 
-    `text` stands in for the root file's text, for checking what an editor has not saved.
+    `text` replaces the root file's text, for checking what an editor has not saved.
     """
     root_path = resolved(path)
     try:

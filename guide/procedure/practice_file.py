@@ -42,7 +42,7 @@ class CloserShape(schema.Shape):
     sizes: schema.Line
     """Weakest and strongest EN size by its label: `1 to 4`, or one number where the spring is fixed."""
     stands_at: schema.Line
-    """EN size the spring stands at, whole or half."""
+    """EN size the spring is set to, whole or half."""
     sweep: schema.Line
     """Turns open, 0 to 4."""
     latch: schema.Line
@@ -71,7 +71,7 @@ class FaultShape(schema.Shape):
 
     cause: Literal["air", "seal", "hinge", "strike", "leak", "size"]
     amount: schema.Line | None = None
-    """What takes the place of the leaf's own value while it lasts; for a leak, turns."""
+    """What replaces the leaf's own value while it lasts; for a leak, turns."""
     mended: schema.Line | None = None
     """What is left of it once mended; left out where it cannot be mended today."""
     inside: schema.YesNo = False
@@ -94,7 +94,7 @@ class LimitShape(schema.Shape):
 
     force: schema.Line
     asked_by: schema.Line
-    """Who asks for it, and whence it is."""
+    """Who wants it, and its source."""
 
 
 class PracticeShape(schema.Shape):
@@ -138,7 +138,7 @@ def read_practice(path: Path, text: str | None = None) -> tuple[Source, Practice
     shape: PracticeShape = need_shape(source)
     number = _Numbers(source)
     if not 1 <= shape.grade <= 4:
-        source.fault(("grade",), "number-wrong", f"{shape.grade} is no grade; write 1 to 4.")
+        source.fault(("grade",), "number-wrong", f"{shape.grade} is not a grade; write 1 to 4.")
     leaf, closer = shape.leaf, shape.closer
     sizes = number.sizes(closer.sizes, ("closer", "sizes"))
     size = number.plain(closer.stands_at, ("closer", "stands_at"), 1, 7)
@@ -205,7 +205,7 @@ def _fault(number: "_Numbers", row: FaultShape, path: Path_) -> HiddenCause:
 
 
 class _Numbers:
-    """Texts as numbers in SI units; what is none is noted in the source and counts as 1."""
+    """Texts as numbers in SI units; any other text is noted in the source and counts as 1."""
 
     def __init__(self, source: Source) -> None:
         self._source = source
@@ -218,7 +218,7 @@ class _Numbers:
             found = float("nan")
         if low <= found <= high:
             return found
-        said = f"“{short(text)}” is no number from {low:g} to {high:g}; write one such as 1.25."
+        said = f"“{short(text)}” is not a number from {low:g} to {high:g}; write one such as 1.25."
         self._source.fault(path, "number-wrong", said)
         return 1.0
 

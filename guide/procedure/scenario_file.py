@@ -73,7 +73,7 @@ class ScenarioShape(schema.Shape):
     units: Literal["inch", "metric"] = "inch"
     sheet: schema.Line = "none"
     rules: Literal["us", "uk", "eu", "none"] = "us"
-    """Whose access and fire rules the final readings are held against."""
+    """Whose access and fire rules the final readings are checked against."""
     door: dict[schema.FactName, str] = {}
     answers: list[AnswerShape] = []
     must_show: MustShowShape | None = None

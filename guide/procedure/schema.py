@@ -1,7 +1,7 @@
 """The shape of a procedure file, for validation and for editors.
 
 Every scalar arrives as text (marks.py), so each field says how text becomes its value. Conditions are
-taken as they stand and read by conditions.py, which knows the facts.
+kept as written and read by conditions.py, which knows the facts.
 """
 
 from typing import Annotated, Any, Literal
@@ -86,9 +86,9 @@ class RangeShape(Shape):
     """From and to, both included, with the fineness it is measured to and what is usual."""
 
     from_: Line = Field(alias="from")
-    """The smallest answer that is taken, with its unit. E.g. `20 in`"""
+    """The smallest answer that is accepted, with its unit. E.g. `20 in`"""
     to: Line
-    """The greatest answer that is taken, with its unit. E.g. `60 in`"""
+    """The greatest answer that is accepted, with its unit. E.g. `60 in`"""
     step: Line | None = None
     """How finely it is measured. E.g. `1/16 in`"""
     usual: Line | None = None
@@ -99,9 +99,9 @@ class CountShape(Shape):
     """A whole number, from and to, both included."""
 
     from_: Whole = Field(alias="from")
-    """The smallest number that is taken. E.g. `2`"""
+    """The smallest number that is accepted. E.g. `2`"""
     to: Whole
-    """The greatest number that is taken. E.g. `5`"""
+    """The greatest number that is accepted. E.g. `5`"""
 
 
 class TextShape(Shape):
@@ -294,7 +294,7 @@ class DoShape(ToldShape):
     """Neighbouring steps with the same card are shown together to a practised fitter. E.g.
     `Mounting the body`"""
     cuts: YesNo = False
-    """Whether this cannot be undone; it must stand behind a hold. E.g. `true`"""
+    """Whether this cannot be undone; it must come after a hold. E.g. `true`"""
     reads: list[FactName] = []
     """For a cut: facts it depends on beside those it shows. E.g. `[mount, opening]`"""
 
@@ -312,14 +312,14 @@ class WorkShape(ToldShape):
     fact: FactName
     """The computed fact that is shown. E.g. `size`"""
     text: Line | None = None
-    """What is shown above the working. E.g. `This leaf asks for EN size {size}.`"""
+    """What is shown above the working. E.g. `This leaf needs EN size {size}.`"""
 
 
 class TimeShape(ToldShape):
     """A time taken by stopwatch."""
 
     fact: FactName
-    """The time that is taken. E.g. `sweep`"""
+    """The time that is measured. E.g. `sweep`"""
     text: Line | None = None
     """What to do while timing. E.g. `Open to 90 degrees, let go, and time it to the mark.`"""
     same_swing: Id | None = None
@@ -450,7 +450,7 @@ class AnyBlock(Shape):
     time: TimeShape | None = None
     """A time is taken by stopwatch."""
     check: CheckShape | None = None
-    """A reading is held against a limit."""
+    """A reading is compared with a limit."""
     by_case: ByCaseShape | None = None
     """Cases: each answer goes one way."""
     repeat: RepeatShape | None = None
@@ -486,7 +486,7 @@ def _some_words(value: str) -> str:
 
 
 FEWEST_WORDS = 3
-"""A reason in fewer words is none."""
+"""Characters; fewer do not make a reason."""
 
 
 class AcceptedShape(Shape):

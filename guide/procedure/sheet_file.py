@@ -9,7 +9,7 @@ from guide.trade.sheet.codec import BadSheetError
 from guide.trade.sheet.sheet import Sheet
 
 UNREADABLE = "\ufffd"
-"""What stands in a text for a character that could not be read, which is a finding already."""
+"""What replaces a character that could not be read, which is a finding already."""
 
 
 def load_sheet(path: Path) -> Sheet:

@@ -94,7 +94,7 @@ def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
         (["README.md", "--for", "choice:mount"], "add --procedure FILE"),
         (
             ["README.md", "--for", "choice:moumt", "--procedure", "fit-surface-closer"],
-            "asks for no “moumt”; did you mean “mount”?",
+            "has no fact “moumt”; did you mean “mount”?",
         ),
         (
             ["README.md", "--for", "length", "--engine", "ears"],

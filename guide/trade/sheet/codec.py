@@ -21,7 +21,7 @@ Path: TypeAlias = tuple[str | int, ...]
 """Where something stands in a sheet: keys and places in lists, counted from 0, from the top."""
 
 MOST = 100
-"""Faults of one sheet that are told; after so many nobody reads on."""
+"""Faults of one sheet that are reported; nobody reads more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ _FIELDS: dict[type[Any], tuple[Field, ...]] = {}
 
 
 def fields_of(owner: type[Any]) -> tuple[Field, ...]:
-    """The fields of a class of the sheet, in its order. TypeError for an annotation that is none of those above."""
+    """The fields of a class of the sheet, in its order. TypeError for any annotation not named above."""
     if owner not in _FIELDS:
         hints = get_type_hints(owner, include_extras=True)
         _FIELDS[owner] = tuple(
@@ -156,7 +156,7 @@ class _Reader:
     def part(self, owner: type[Any], data: object, path: Path) -> Any:
         """The part in a mapping; None where anything is wrong with it."""
         if not isinstance(data, dict):
-            message = f"{_named(path)} takes a mapping of keys to values, and this is not one."
+            message = f"{_named(path)} must be a mapping of keys to values, and this is not one."
             self._fault(path, "shape", message)
             return None
         before = len(self.faults)
@@ -201,7 +201,7 @@ class _Reader:
             assert field.part is not None
             return self.part(field.part, data, path)
         if not isinstance(data, list):
-            message = f"{_named(path)} takes a list; write each entry on its own line behind “- ”."
+            message = f"{_named(path)} must be a list; write each entry on its own line after “- ”."
             self._fault(path, "shape", message)
             return ()
         try:
@@ -217,7 +217,7 @@ class _Reader:
 
     def _line(self, kind: Kind, data: object, path: Path) -> Any:
         if not isinstance(data, str):
-            message = f"{_named(path)} takes a line of text, and this is a list or a mapping."
+            message = f"{_named(path)} must be a line of text, and this is a list or a mapping."
             self._fault(path, "shape", message)
             return None
         try:

@@ -47,7 +47,7 @@ class Sheet:
     turns_per_size: Turns | None = None
     """Full turns of the spring screw for one EN size, in quarters; None where not stated."""
     through_bolts: Words | None = None
-    """Where the maker asks for through-bolts, a sentence; None where the sheet is silent."""
+    """Where the maker wants through-bolts, a sentence; None where the sheet is silent."""
     body: SheetBody | None = None
     """The body's own dimensions; None where the owner has not copied them."""
     shoe: SheetShoe | None = None
