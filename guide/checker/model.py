@@ -26,7 +26,15 @@ from guide.procedure.conditions import (
 )
 from guide.procedure.facts import MEASURED, NONE, Value
 from guide.procedure.graph import Graph
-from guide.procedure.worked import RUNS_OWN, Env, Memo, NeedsWork, memo_key, read_worked, work_out
+from guide.procedure.worked_facts import (
+    RUNS_OWN,
+    Env,
+    Memo,
+    NeedsWork,
+    memo_key,
+    read_worked,
+    work_out,
+)
 from guide.trade import registry
 
 MOST_NODES = 600_000

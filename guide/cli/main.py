@@ -83,7 +83,7 @@ def _verb(arguments: list[str]) -> int:
 
 def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
-    from guide.cli.parser import parser_of  # the app does without
+    from guide.cli.options import parser_of
 
     parser = parser_of(arguments[0], VERBS[arguments[0]])
     module.arguments(parser)

@@ -7,7 +7,7 @@ from guide.files.findings import BadFile, Finding, resolved, shown_path
 from guide.files.marks import Map
 from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
-from guide.procedure.declare import check_using, declare
+from guide.procedure.declarations import check_using, declare
 from guide.procedure.facts import Fact
 from guide.text import meant, short
 
