@@ -9,7 +9,7 @@ FORMATS = ("mermaid", "dot", "svg")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument("file", metavar="FILE", help="the name of a procedure, or a path")
     parser.add_argument(
         "--format", choices=FORMATS, default=FORMATS[0], help="the language of the chart"

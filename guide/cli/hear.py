@@ -27,7 +27,7 @@ ASKED = ("command", "number", "length", "angle", "time", "force", "any")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument("files", nargs="+", metavar="FILE", help="sound files (WAV)")
     parser.add_argument(
         "--for",

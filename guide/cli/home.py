@@ -3,8 +3,8 @@
 import sys
 
 from guide.cli.messages import Usage
-from guide.cli.recording import record_text
-from guide.cli.voice_wiring import voice_wanted
+from guide.cli.record import record_text
+from guide.cli.voice import voice_wanted
 from guide.run.settings import load_settings
 
 

@@ -18,7 +18,7 @@ MOST_SEED = 10**9
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "door",
         nargs="?",

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "scenarios", nargs="+", metavar="SCENARIO", help="the name of a scenario, or a path"
     )

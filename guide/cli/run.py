@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
-from guide.cli.recording import record_text
-from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
+from guide.cli.record import record_text
+from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
 from guide.run.journal import Damaged, Journal, JournalError
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "procedure", nargs="?", metavar="PROCEDURE", help="the name of a procedure, or a path"
     )

@@ -19,7 +19,7 @@ from guide.trade.inputs import CODES
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "changes",
         nargs="*",

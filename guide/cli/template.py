@@ -21,7 +21,7 @@ _NEEDED_TOGETHER = "sheet=, mount=, hinge=, range= and hand= or knuckles="
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "inputs",
         nargs="*",

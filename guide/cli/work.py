@@ -24,7 +24,7 @@ FINEST_SHOWN = 1024
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "name",
         nargs="?",

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from program import hingeside
 
-from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
+from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
 
 
