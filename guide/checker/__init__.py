@@ -1,4 +1,4 @@
-"""What is wrong with a procedure, found without running it: one family of rules a file."""
+"""Static analysis of procedures: model checking over all answers, and rules, one family a file."""
 
 from guide.checker.check import Report, check
 

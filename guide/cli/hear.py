@@ -1,4 +1,4 @@
-"""`hingeside hear FILE.wav... --for KIND`: what the ear makes of recordings."""
+"""`hingeside hear FILE.wav... --for KIND`: what speech recognition understands in sound files."""
 
 import argparse
 import json

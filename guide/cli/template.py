@@ -47,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _inputs(words: list[str]) -> dict[str, Given]:
-    """What the run knows, and what is typed in its place or beside it."""
+    """The inputs from the run, with those that are typed in their place or beside them."""
     names = [word for word in words if "=" not in word]
     if len(names) > 1 or not words:
         raise Usage(f"Name one run, or give {_NEEDED_TOGETHER}.")

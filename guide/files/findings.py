@@ -1,4 +1,4 @@
-"""What the tool has to say about a file: one finding a fault, placed, coded and with a way out."""
+"""Findings: each reports one fault of a file, with its place, its code and what to do."""
 
 import re
 from dataclasses import dataclass
@@ -75,10 +75,9 @@ class BadFile(HingesideError):
 
 
 def parted(message: str) -> tuple[str, str]:
-    """What is wrong, and what to do: the sentence before its last semicolon, and the rest.
+    """Split a message into the fault and the advice: the text before its last semicolon, and the rest.
 
-    The second is empty where the sentence does not say it. A semicolon inside quotation marks parts
-    nothing.
+    The advice is empty if the message has none. A semicolon inside quotation marks does not split it.
     """
     outside = _QUOTED.sub(lambda quoted: "-" * len(quoted[0]), message)
     place = outside.rfind("; ")

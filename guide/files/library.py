@@ -1,4 +1,4 @@
-"""Where files are: shipped ones, the person's own, or a path; one function finds them all."""
+"""The library of files: shipped ones, the person's own, or a path; `find` looks for all of them."""
 
 import os
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ KINDS = {
     "practice door": "procedures/practice",
     "scenario": "scenarios",
 }
-"""What can be named, and the folder it is kept in."""
+"""The kinds of file that have names, each with its folder."""
 
 
 class NotFound(HingesideError):
@@ -38,7 +38,7 @@ def user_folder() -> Path:
 
 
 def folders(kind: str) -> list[Path]:
-    """Where files of a kind are looked for: the person's own first."""
+    """The folders in which files of a kind are searched for: the person's own first."""
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]
 
 

@@ -1,4 +1,4 @@
-"""YAML read as marked text: every scalar stays what was written and every node knows its place.
+"""YAML parsed to a tree in which each scalar keeps its text and each node its line and column.
 
 Built from the parser's events, so that anchors, aliases, tags and twice-written keys are seen before
 anything is expanded. Such a fault does not stop the reading, so that all faults of a file are reported at once.
@@ -266,7 +266,7 @@ def plain(node: Node) -> Any:
 
 
 def mark_at(node: Node, path: tuple[str | int, ...], *, key: bool = False) -> Mark:
-    """Where the part at `path` stands; parts of the path that the tree does not have are passed over.
+    """The line and column of the part at `path`; parts of the path that the tree does not have are skipped.
 
     With `key`, the place of the last key rather than of its value.
     """

@@ -1,4 +1,4 @@
-"""One file, read and given its shape, with the place of every part of it."""
+"""One file: its text, its parse tree with places, the validated model, and its findings."""
 
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -171,7 +171,7 @@ def shape_fault(tree: Node, file: str, model: type[BaseModel], fault: Any) -> Fi
 
 
 def misspelt_keys(model: type[BaseModel], faults: list[Any]) -> set[Path_]:
-    """Where the keys belong that unknown ones were probably meant for: those are not missing too."""
+    """The paths of the keys that unknown keys are probably misspellings of: those are not reported as missing."""
     unknown = [tuple(fault["loc"]) for fault in faults if fault["type"] == "extra_forbidden"]
     return {(*loc[:-1], _meant_key(str(loc[-1]), _keys(model, loc))) for loc in unknown[:MOST]}
 
@@ -238,7 +238,7 @@ def _entry(path: Path_) -> str:
 
 
 def _named(path: Path_) -> str:
-    """Where in the file, in words: the last key, or the entry of a list."""
+    """A path in words: the last key, or the entry of a list."""
     if not path:
         return ""
     last = path[-1]

@@ -1,4 +1,4 @@
-"""From validated blocks to the one graph.
+"""The compiler: from validated blocks to the control-flow graph.
 
 Nodes are laid down in the order of the file. `open` holds the edges that wait for the next node;
 a case or a loop is then a range of node indexes, and abandonment and the count of rounds depend on that.
@@ -50,7 +50,7 @@ class _Compiler:
         self.ids: dict[str, tuple[Source, Path_]] = {}
         self.entry = Edge(0, "next")
         self.starts: dict[str, int] = {}
-        """Where a `go` to a block leads, by the block's full id."""
+        """The node that a `go` to a block leads to, by the block's full id."""
         self.chain: list[Source] = [loaded.root]
         """The files that are being compiled, each included by the one before."""
         self.counts_on: list[tuple[Source, Path_, str, str]] = []
@@ -284,7 +284,7 @@ class _Compiler:
         owner: str,
         edge: Edge,
     ) -> None:
-        """What follows a failure: steps, then perhaps a jump."""
+        """Compile the branch after a failure: steps, then perhaps a jump."""
         self.open = [edge]
         low = len(self.nodes)
         self.blocks(source, shape.steps, (*path, "steps"), prefix)
@@ -411,7 +411,7 @@ class _Compiler:
 
 
 def _body(shape: schema.BlockShape, *left_out: str) -> dict[str, Any]:
-    """What a block says, without what the graph says better."""
+    """The body of a block without the keys that the graph holds itself."""
     data = shape.model_dump(exclude_defaults=True, exclude={"when", *left_out})
     if "caution" in data:
         data["caution"] = [

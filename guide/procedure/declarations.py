@@ -1,4 +1,4 @@
-"""Facts from their shapes: ranges read, computations looked up, everything wrong noted in place."""
+"""Declarations of facts, from their validated shapes: ranges, options, computations; each fault at its place."""
 
 from collections.abc import Container, Mapping
 

@@ -1,6 +1,6 @@
-"""The compiled procedure: one graph of nodes and edges that the run, the checker and the chart share.
+"""The compiled procedure: the control-flow graph that the run, the checker and the chart share.
 
-Nodes stand in the order of the file, so that what belongs to a branch or a loop is a range of indexes.
+Nodes are in the order of the file, so that a branch or a loop is a range of indexes.
 Plain classes, stored as JSON: opening a run parses no YAML.
 """
 

@@ -128,7 +128,7 @@ def _object(model: type[BaseModel], name: str, defs: Json) -> Json:
 
 
 def _beyond_keys(model: type[BaseModel]) -> Json:
-    """What a shape asks of its keys together."""
+    """The conditions of a shape on its keys together."""
     if model is schema.AnyBlock:
         return {"oneOf": [{"required": [kind]} for kind in schema.BLOCK_KINDS]}
     if model is schema.FactShape:

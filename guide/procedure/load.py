@@ -1,4 +1,4 @@
-"""A procedure file with everything it includes: read, its facts declared, its faults gathered."""
+"""A procedure file with all that it includes: files read, facts declared, findings collected."""
 
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
@@ -24,7 +24,7 @@ class Loaded:
     """Every file read, by its resolved path, the root first."""
     facts: dict[str, Fact] = field(default_factory=dict)
     declared: dict[str, tuple[Source, Path_]] = field(default_factory=dict)
-    """Where each fact was declared."""
+    """The place at which each fact was declared."""
     facts_only: bool = False
     """Whether the file holds shared facts and no steps."""
     whole: bool = True

@@ -1,4 +1,4 @@
-"""A practice door from its file: validated here, handed on as the trade's plain class."""
+"""The shape of a practice door's file, and its conversion to `guide.practice`'s classes in SI units."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -21,10 +21,10 @@ from guide.trade.swing.model import SwingingDoor
 from guide.trade.swing.valves import Valves
 
 PRACTICE = "practice door"
-"""What the library calls such a file."""
+"""The name of this kind of file in the library."""
 
 _KIND = {AIR: "pressure", SEAL: "moment", HINGE: "moment", STRIKE: "force"}
-"""What a cause is measured in; a leak in turns, a wrong size in nothing."""
+"""The kind of measure of each cause; a leak is in turns, a wrong size has none."""
 
 _RANGES = {
     "width": ("length", 0.5, 1.6),
@@ -32,7 +32,7 @@ _RANGES = {
     "mass": ("mass", 5.0, 300.0),
     "opens_to": ("angle", 90.0, 120.0),
 }
-"""What a leaf may be, in m, kg and degrees: what the model was tried with."""
+"""The limits of a leaf [m, kg, degrees]: those for which the model was tested."""
 
 
 class CloserShape(schema.Shape):
@@ -60,7 +60,7 @@ class LeafShape(schema.Shape):
     mass: schema.Line
     opens_to: schema.Line = "110 deg"
     bolt: schema.Line = "6 N"
-    """What the latch bolt resists with, going over the strike."""
+    """The resistance of the latch bolt going over the strike."""
     seal: schema.Line = "0.5 N m"
     air: schema.Line = "0 Pa"
     hinges: schema.Line = "0.3 N m"
@@ -71,9 +71,9 @@ class FaultShape(schema.Shape):
 
     cause: Literal["air", "seal", "hinge", "strike", "leak", "size"]
     amount: schema.Line | None = None
-    """What replaces the leaf's own value while it lasts; for a leak, turns."""
+    """The value that replaces the leaf's own while the fault lasts; for a leak, turns."""
     mended: schema.Line | None = None
-    """What is left of it once mended; left out where it cannot be mended today."""
+    """The value after it is mended; left out if it cannot be mended today."""
     inside: schema.YesNo = False
     """Of a leak: whether no oil shows."""
 

@@ -51,12 +51,12 @@ def _kept(entry: Path, whole: str) -> "Sheet | None":
 
 
 def cache_folder() -> Path:
-    """Where compiled graphs and sheets are kept; safe to delete at any time."""
+    """The folder of cached graphs and sheets; safe to delete at any time."""
     return own_folder("cache")
 
 
 def write_entry(entry: Path, data: dict[str, Any]) -> None:
-    """Put the entry in its place; where the disk does not take it, there is none."""
+    """Write the entry to a temporary file and rename it; if the disk refuses it, nothing is cached."""
     import tempfile  # only a cache that is out of date pays for it
 
     new: Path | None = None

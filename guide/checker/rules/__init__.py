@@ -33,7 +33,7 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     never_finished,
     sounds_alike,
 )
-"""What the files of a procedure break."""
+"""The rules that the files of a procedure are checked by."""
 
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
@@ -51,4 +51,4 @@ GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     words_against_limit,
     words_against_when,
 )
-"""What the blocks of the graph break."""
+"""The rules that the blocks of the graph are checked by."""
