@@ -1,5 +1,4 @@
-"""Static analysis of procedures: model checking over all answers, and rules, one family a file."""
+"""Static analysis of procedures: model checking over all answers, and rules, one family a file.
 
-from guide.checker.check import Report, check
-
-__all__ = ["Report", "check"]
+Nothing is imported here: a run reads its graph by `graph_cache`, which must not load what a check needs.
+"""

@@ -27,7 +27,7 @@ def graph_of(path: Path) -> "Graph":
     graph = _kept(kept)
     if graph is not None:
         return graph
-    from guide.checker import check
+    from guide.checker.check import check
     from guide.files.findings import BadFile
 
     report = check(path)

@@ -11,7 +11,7 @@ from guide.errors import DONE, FOUND, UNKNOWN
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from guide.checker import Report
+    from guide.checker.check import Report
     from guide.files.findings import Finding
 
 FORMATS = ("text", "json", "sarif")
@@ -52,7 +52,7 @@ def run(options: argparse.Namespace) -> int:
     if options.explain is not None:
         return explain(options.explain, as_json=options.format == "json")
 
-    from guide.checker import check
+    from guide.checker.check import check
     from guide.files.library import NotFound
     from guide.run.replay import replay
 

@@ -29,7 +29,7 @@ sys.path.insert(0, str(HERE.parent / "proof"))
 from slips import SHIPPED, Plain  # noqa: E402
 from small_files import ROOT, written  # noqa: E402
 
-from guide.checker import check  # noqa: E402
+from guide.checker.check import check  # noqa: E402
 from guide.files.findings import ERROR  # noqa: E402
 from guide.procedure.compiler import compile_procedure  # noqa: E402
 from guide.procedure.load import load  # noqa: E402

@@ -26,7 +26,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from slips import HELD_TO, OF_FORM, ROOT, SHIPPED, Files, Slip, shipped, slips
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.files.findings import ADVICE, ERROR
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.graph import Graph

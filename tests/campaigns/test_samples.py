@@ -7,7 +7,7 @@ from fuzz import Lot, given
 from mutants import made_in, seen_by_checker, seen_by_runs, seen_by_scenarios
 from slips import HELD_TO, ROOT, SHIPPED, shipped, slips, texts
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.run.replay import replay
 
 SLIPS = slips(seed=3, most=1)

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.files.library import find
 from guide.measures import parse
 from guide.plain.loop import run_plain

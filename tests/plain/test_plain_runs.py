@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.plain.loop import run_plain
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.checker.graph_cache import graph_of
 from guide.procedure.facts import Fact
 

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.files.library import catalogue, find
 from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import load_scenario

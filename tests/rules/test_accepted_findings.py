@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import Report, check
+from guide.checker.check import Report, check
 from guide.checker.manual import all_codes, page_of
 from guide.cli.main import main
 

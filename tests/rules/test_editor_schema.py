@@ -9,7 +9,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from snippets import ROOT, files_of
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.checker.manual import all_codes, page_of
 from guide.cli.main import main
 from guide.files.library import catalogue, find, shipped_folder

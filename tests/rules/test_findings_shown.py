@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.checker.manual import all_codes, page_of
 from guide.cli.main import main
 from guide.files.findings import Finding, parted, written

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.checker.rules.cuts import GRAVITY, LEAST
 from guide.procedure import schema
 from guide.run.prompt import HAZARD_WORDS

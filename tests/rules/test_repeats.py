@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.run.replay import replay
 
 SWEEP = """\

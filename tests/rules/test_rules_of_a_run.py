@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.run.replay import replay
 
 BANK = """\

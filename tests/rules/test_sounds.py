@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.words import COMMANDS
 from guide.words.sounds import LIMIT, alike, distance, sounds
 

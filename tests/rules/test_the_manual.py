@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from snippets import MARK, ROOT, files_of
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.checker.manual import all_codes, page_of, printed
 from guide.checker.proof import Proof
 from guide.checker.rules import FILE_RULES, GRAPH_RULES

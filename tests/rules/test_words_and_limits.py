@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from guide.checker import check
 from guide.checker.bounds import LOWER, UPPER, names, said_in
+from guide.checker.check import check
 from guide.measures import parse
 
 FORCE = """\

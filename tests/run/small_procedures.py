@@ -3,7 +3,7 @@
 from functools import cache
 from pathlib import Path
 
-from guide.checker import check
+from guide.checker.check import check
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 from guide.run import replies
