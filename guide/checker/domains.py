@@ -73,7 +73,7 @@ def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
 
 def _share_cuts(graph: Graph, found: dict[str, set[Fraction]]) -> None:
     """Cut facts that are compared with each other at the same places, and at the ends of their ranges: then
-    only two values of one and the same cell can stand either way."""
+    only two values of one cell can compare either way."""
     pairs = [(c.fact, c.other) for c in every_condition(graph) if isinstance(c, Against)]
     for name in {name for pair in pairs for name in pair}:
         ends = (end for end in _ends(graph.facts[name]) if end is not None)

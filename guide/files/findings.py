@@ -126,7 +126,7 @@ def _excerpt(line: str, column: int) -> list[str]:
 
 
 def shown_path(path: Path) -> str:
-    """The path as a person would write it from where they stand, in printable characters."""
+    """The path relative to the current folder if it is within it, in printable characters."""
     try:
         return printable(str(resolved(path).relative_to(Path.cwd())))
     except (ValueError, OSError):
@@ -134,7 +134,7 @@ def shown_path(path: Path) -> str:
 
 
 def resolved(path: Path) -> Path:
-    """The path with every link followed; as it stands where links run in a circle."""
+    """The path with every link followed; unchanged if links run in a circle."""
     try:
         return path.resolve()
     except (OSError, RuntimeError, ValueError):

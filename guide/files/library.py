@@ -50,8 +50,8 @@ LONGEST_NAME = 120
 def find(kind: str, name: str) -> Path:
     """The file of that name or path. Raises NotFound with the nearest name.
 
-    A bare name is one of the library's. What ends in `.yaml` or holds a slash is a path from where the
-    person stands first, so that a file being worked on is never passed over for a shipped one.
+    A bare name is one of the library's. A name that ends in `.yaml` or has a slash is first a path from the
+    current folder, so that a shipped file never replaces the one being worked on.
     """
     if "\x00" in name or not name.strip():
         raise NotFound(f"“{_said(name)}” is not the name of a {kind}; write a name or a path.")
@@ -99,7 +99,7 @@ class Entry:
 
 
 def catalogue(kind: str) -> list[Entry]:
-    """Every file of a kind by name; the person's own stand before shipped ones of the same name."""
+    """Every file of a kind by name; the person's own come before shipped ones of the same name."""
     found: dict[str, Entry] = {}
     for own, folder in zip((True, False), folders(kind), strict=True):
         if not folder.is_dir():

@@ -109,7 +109,7 @@ class _Builder:
     def not_too_long(self, mark: Mark, entries: int) -> None:
         if entries > MOST_ENTRIES:
             raise self.stop(
-                mark, "too-large", f"More than {MOST_ENTRIES} entries stand here; split them up."
+                mark, "too-large", f"More than {MOST_ENTRIES} entries are here; split them up."
             )
 
     def mapping(self, mark: Mark, events: Iterator[Any], depth: int) -> Map:
@@ -139,14 +139,14 @@ class _Builder:
         return found
 
     def look_at(self, value: str, mark: Mark) -> None:
-        """Note a character nobody can see; what stands in the file itself was noted before."""
+        """Note a character nobody can see; a character in the file's own text was noted before."""
         found = unseen(value)
         if found is not None:
             self.fault(mark, "control-character", _unseen_message(found[0]))
 
 
 def _unseen_message(char: str) -> str:
-    return f"The invisible character U+{ord(char):04X} stands here; take it out."
+    return f"The invisible character U+{ord(char):04X} is here; take it out."
 
 
 def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
@@ -244,7 +244,7 @@ def _syntax_message(text: str, mark: Mark, error: yaml.MarkedYAMLError) -> str:
     lines = text.splitlines()
     line = lines[mark[0] - 1] if mark[0] <= len(lines) else ""
     if "\t" in line[: len(line) - len(line.lstrip())]:
-        return "A tab stands before the text of this line; indent with spaces."
+        return "A tab is before the text of this line; indent with spaces."
     problem = error.problem or "something is out of place"
     begun = error.context_mark
     where = f"from line {begun.line + 1} on" if begun and begun.line + 1 < mark[0] else "here"

@@ -23,7 +23,7 @@ from guide.text import meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
 UNFILLED_KEYS = ("tools", "parts", "card")
-"""Texts that are shown as they stand; the sentence of a picture too."""
+"""Texts that are shown as written; the sentence of a picture too."""
 DRAWN_NEEDS = ("mount", "knuckles")
 """The facts without which no opening is drawn; it is drawn from others too, where they are known."""
 MOST_BLOCKS = 20_000
@@ -185,7 +185,7 @@ class _Compiler:
             self.ids[full] = (source, path)
 
     def unfilled(self, source: Source, shape: schema.BlockShape, path: Path_) -> None:
-        """Note a fact in braces where texts are shown as they stand."""
+        """Note a fact in braces in a text that is shown as written."""
         texts: list[tuple[str, Path_]] = []
         for key in UNFILLED_KEYS:
             value = getattr(shape, key, None) or []
@@ -360,7 +360,7 @@ class _Compiler:
                 self.loops.append(Loop(target, leaves))
 
     def join_swings(self) -> None:
-        """Note each swing that is gone on with by a block that takes no time, or that stands before."""
+        """Note each `same_swing` that names a block that measures no time, or one before its own."""
         timed = {node.id: node.index for node in self.nodes if node.kind == "time"}
         for node, source, path in self.swings:
             name = node.body["same_swing"]

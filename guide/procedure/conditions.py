@@ -31,7 +31,7 @@ class Is:
 
 @dataclass(frozen=True, slots=True)
 class Compare:
-    """The fact stands in this order to a constant."""
+    """A comparison of the fact with a constant, by one of these operators."""
 
     fact: str
     operator: str
@@ -49,7 +49,7 @@ class Between:
 
 @dataclass(frozen=True, slots=True)
 class Against:
-    """The fact stands in this order to another fact; only a `check` has such a limit."""
+    """A comparison of the fact with another fact; only a `check` has such a limit."""
 
     fact: str
     operator: str

@@ -74,7 +74,7 @@ class Node:
 
     @property
     def seen(self) -> bool:
-        """Whether a person stands at this node."""
+        """Whether a person sees this node, and the run waits there."""
         return self.kind not in ("by_case", "when", "repeat", "go")
 
     def to_json(self) -> list[Any]:

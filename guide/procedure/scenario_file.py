@@ -15,7 +15,7 @@ _Several = schema.Limit  # one line, or a list of them
 
 
 class AnswerShape(schema.Shape):
-    """One thing the person does, at the block where the run then stands."""
+    """One action of the person, at the block where the run then is."""
 
     at: schema.Line
     value: schema.Line | None = None

@@ -490,14 +490,14 @@ FEWEST_WORDS = 3
 
 
 class AcceptedShape(Shape):
-    """A finding that may stand, and why."""
+    """A finding that is accepted, and the reason."""
 
     code: Id
     """The finding's code. E.g. `case-overlap`"""
     at: Line
     """The block, or the fact, that it is found at. E.g. `by-width`"""
     because: Annotated[Words, AfterValidator(_some_words)]
-    """Why it may stand, in a few words at least. E.g. `The foreman decides where both hold.`"""
+    """The reason to accept it, in a few words at least. E.g. `The foreman decides where both hold.`"""
 
 
 class FactsFileShape(Shape):
@@ -506,7 +506,7 @@ class FactsFileShape(Shape):
     facts: dict[FactName, FactShape]
     """The facts, by name."""
     accepted: list[AcceptedShape] = []
-    """Findings of the check that may stand, each with its reason."""
+    """Findings of the check that are accepted, each with its reason."""
 
 
 class ProcedureShape(Shape):
@@ -528,6 +528,6 @@ class ProcedureShape(Shape):
     facts: dict[FactName, FactShape] = {}
     """The facts, by name."""
     accepted: list[AcceptedShape] = []
-    """Findings of the check that may stand, each with its reason."""
+    """Findings of the check that are accepted, each with its reason."""
     steps: Annotated[list[AnyBlock], Field(min_length=1)]
     """The blocks, in order."""
