@@ -171,7 +171,7 @@ def _fact(name: str, procedure: str | None) -> "Fact":
         hint = meant(name, facts, f"there are {', '.join(facts)}.")
         raise Usage(f"{procedure} has no fact “{name[:40]}”; {hint}")
     if not facts[name].options:
-        raise Usage(
-            f"“{name}” is not a choice but a {facts[name].kind}; write --for {facts[name].kind}."
-        )
+        kind = facts[name].kind
+        wanted = kind if kind in ASKED else "any"
+        raise Usage(f"“{name}” is not a choice but a {kind}; write --for {wanted}.")
     return facts[name]
