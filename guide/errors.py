@@ -1,4 +1,4 @@
-"""The errors that are told to the person who called: each has one sentence and the program's exit status."""
+"""The errors that are reported to the person who called: each has one sentence and the program's exit status."""
 
 DONE = 0
 FOUND = 1

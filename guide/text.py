@@ -18,7 +18,7 @@ def names_in(text: str) -> list[str]:
 
 
 def stray_brace(text: str) -> str:
-    """What is wrong with the braces of a text; empty if nothing is."""
+    """The fault in the braces of a text; empty if there is none."""
     for match in _PIECE.finditer(text):
         if match[0] in ("{", "}"):
             return f"a lone “{match[0]}”; write “{match[0] * 2}” for a brace"

@@ -6,6 +6,6 @@ from guide.chart.picture import Arrow, Box, Picture, picture_of
 from guide.chart.svg import svg
 
 WRITERS = {"mermaid": mermaid, "dot": dot, "svg": svg}
-"""How a chart can be written, by the name of the form."""
+"""The function that writes a chart, by the name of the format."""
 
 __all__ = ["WRITERS", "Arrow", "Box", "Picture", "picture_of"]

@@ -5,7 +5,7 @@ import re
 from guide.chart.picture import Box, Picture
 
 _UNSAFE = re.compile(r"[^\w .,:?!'“”’…≤≥°/+-]")
-"""What is written as its number: it would end a label, begin markup, or be an entity itself."""
+"""Characters written as numeric entities: each would end a label, begin markup, or be an entity itself."""
 
 _SHAPES = {
     "ask": ("[/", "/]"),

@@ -1,4 +1,4 @@
-"""What a chart shows: the graph's nodes as boxes and its edges as arrows, before any form of writing."""
+"""The model of a flow chart: the graph's nodes as boxes and its edges as arrows, without a format."""
 
 from dataclasses import dataclass, field
 
@@ -26,7 +26,7 @@ class Box:
     text: str
     cuts: bool
     depth: int
-    """How many branches, loops and conditions it stands in."""
+    """The number of branches, loops and conditions around it."""
 
     @property
     def decides(self) -> bool:
@@ -41,7 +41,7 @@ class Arrow:
     source: int
     target: int
     label: str
-    """When it is taken; empty where there is no other way."""
+    """The case in which it is followed; empty where there is no other way."""
 
     @property
     def back(self) -> bool:

@@ -1,4 +1,4 @@
-"""A chart as SVG, laid out by ourselves: one row a block, in the order of the file, indented by its depth.
+"""A chart as SVG, in our own layout: one row a block, in the order of the file, indented by its depth.
 
 The way to the next row runs down between the two. Every other way runs in a lane: forward in the right margin,
 back in the left one. What a way needs is written at its end, above the box that it leads to.
@@ -16,7 +16,7 @@ HIGH = 34
 WIDE = 600
 """Pixels of a box's width."""
 INDENT = 22
-"""Pixels that a branch stands in."""
+"""The indent of a branch [px]."""
 LANE = 9
 """Pixels from one lane to the next."""
 EDGE = 14
@@ -64,7 +64,7 @@ def svg(picture: Picture) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Spot:
-    """Where a box stands."""
+    """The place of a box [px]."""
 
     row: int
     x: int
@@ -108,7 +108,7 @@ class _ChartLayout:
         return _way(f"M{start} {source.y + HIGH - 8}H{x}V{target.y + 8}H{end}", arrow)
 
     def labels(self) -> list[str]:
-        """What the ways need: beside the way down from the row above, and at the end of each lane."""
+        """The conditions of the arrows: beside the way down from the row above, and at the end of each lane."""
         found = []
         for arrow in self.near:
             target = self.spots[arrow.target]

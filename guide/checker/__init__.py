@@ -1,4 +1,4 @@
-"""What is wrong with a procedure, found without running it: `check.py` gathers what the rules and the proof find.
+"""Static analysis of procedures: model checking over all answers, and rules, one family a file.
 
-Nothing is imported here, because `graph_cache` is wanted by a run that reads no file.
+Nothing is imported here: a run reads its graph by `graph_cache`, which must not load what a check needs.
 """

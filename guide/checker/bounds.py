@@ -1,4 +1,4 @@
-"""The bounds of a procedure: in its conditions, and in its own words, such as “at most 5 lbf”, “past 140 degrees”."""
+"""Bounds (inequalities) in a procedure: in its conditions, and in its texts, such as “at most 5 lbf”."""
 
 import re
 from collections.abc import Iterator
@@ -29,7 +29,7 @@ _WIDE = "wider|higher|heavier|longer|thicker|later|slower|harder|farther|further
 _NARROW = "narrower|lower|lighter|shorter|thinner|sooner|faster|easier|nearer"
 
 _ASIDE = r" (?:\([^)]*\) )?"
-"""What may stand between a number and its bound: “5 lbf (22.2 N) is the most”."""
+"""The words allowed between a number and its bound: “5 lbf (22.2 N) is the most”."""
 
 
 def _words(pattern: str) -> re.Pattern[str]:
@@ -105,8 +105,8 @@ def names(text: str, value: Number, kind: str) -> bool:
 
 
 def sides(condition: Condition, positive: bool = True) -> Iterator[tuple[str, Number, str]]:
-    """Each number that a condition holds a fact against: the fact, the number, and whether the fact is to be
-    `UPPER` (at most that) or `LOWER`; a condition under `not` turns round."""
+    """Each number that a condition compares a fact with: the fact, the number, and whether the fact is to be
+    `UPPER` (at most that) or `LOWER`; `not` turns the inequality round."""
     if isinstance(condition, All | AnyOf):
         for part in condition.parts:
             yield from sides(part, positive)

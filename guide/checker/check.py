@@ -25,7 +25,7 @@ from guide.text import meant, short
 
 @dataclass(slots=True)
 class Report:
-    """What a check found."""
+    """The result of a check."""
 
     loaded: Loaded
     graph: Graph | None
@@ -52,7 +52,7 @@ class Report:
 def check(path: Path, text: str | None = None, replay: Replay | None = None) -> Report:
     """Check one procedure file with all that it includes; never raises for what a file holds.
 
-    `replay` carries counter-examples through the real engine before they are reported.
+    `replay` runs each counter-example through the real engine before it is reported.
     """
     loaded = load(path, text)
     kind = kind_of(loaded.root.tree)
@@ -88,7 +88,7 @@ OTHER_KINDS = ("scenario", "sheet", "practice")
 
 
 def kind_of(tree: Node) -> str:
-    """What a file is by its first keys: one of `OTHER_KINDS`, or else `procedure`."""
+    """The kind of a file by its first keys: one of `OTHER_KINDS`, or else `procedure`."""
     keys = tree.entries.keys() if isinstance(tree, Map) else ()
     return next((kind for kind in OTHER_KINDS if kind in keys and "steps" not in keys), "procedure")
 
@@ -208,7 +208,7 @@ def _owned(node: Node, owner: str) -> Iterator[tuple[str, Mark]]:
 
 
 def _block_id(node: Map) -> str:
-    """The id of a block; empty for a mapping that is none."""
+    """The id of a block; empty for a mapping that is not a block."""
     if len(node.entries) != 1:
         return ""
     ((kind, body),) = node.entries.items()

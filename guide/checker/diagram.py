@@ -1,4 +1,4 @@
-"""Sets of cases, kept as reduced multi-valued decision diagrams.
+"""Reduced ordered multi-valued decision diagrams (MDD): sets of cases, with their set operations memoized.
 
 A case gives every variable one of its values, 0 to size - 1. A set is a number: 0 holds no case, 1 holds
 all, any other is a node that branches on one variable. Equal sets have equal numbers, so that comparing
@@ -14,11 +14,11 @@ _BOTTOM = 1 << 30
 
 
 class SetsTooLarge(Exception):
-    """The sets have grown past the stated bound: what is proved so far stands, nothing more."""
+    """The diagrams have grown past the stated bound; what was proved before remains proved."""
 
 
 class Diagrams:
-    """All sets over one list of variables."""
+    """The manager of all diagrams over one ordered list of variables: one table of unique nodes."""
 
     def __init__(self, sizes: Iterable[int], bound: int) -> None:
         self.sizes = list(sizes)
@@ -33,7 +33,7 @@ class Diagrams:
         self._forget: dict[tuple[int, int], int] = {}
 
     def node(self, level: int, kids: tuple[int, ...]) -> int:
-        """The set that branches on a variable, each value leading to its own set."""
+        """The unique node that branches on a variable, each value leading to its own set."""
         first = kids[0]
         if kids.count(first) == len(kids):
             return first
@@ -56,7 +56,7 @@ class Diagrams:
         )
 
     def both(self, a: int, b: int) -> int:
-        """Cases in both sets."""
+        """The intersection of two sets."""
         if b in (a, EVERYTHING):
             return a
         if a == EVERYTHING:
@@ -82,7 +82,7 @@ class Diagrams:
         return found
 
     def either(self, a: int, b: int) -> int:
-        """Cases in one set or the other."""
+        """The union of two sets."""
         if b in (a, NOTHING):
             return a
         if a == NOTHING:
@@ -107,7 +107,7 @@ class Diagrams:
         return found
 
     def less(self, a: int, b: int) -> int:
-        """Cases in the first set and not in the second."""
+        """The difference: cases in the first set and not in the second."""
         if a in (NOTHING, b) or b == EVERYTHING:
             return NOTHING
         if b == NOTHING:
@@ -127,7 +127,7 @@ class Diagrams:
         return found
 
     def forget(self, a: int, mask: int) -> int:
-        """The cases that are in the set for some values of the variables in the mask (bit = level)."""
+        """Existential quantification: cases in the set for some values of the variables in the mask (bit = level)."""
         level = self.levels[a]
         if level == _BOTTOM or not mask >> level:
             return a
@@ -176,7 +176,7 @@ class Diagrams:
         return move(a)
 
     def fix(self, a: int, case: Mapping[int, int]) -> int:
-        """The set of what is left open when some variables have these values."""
+        """The cofactor (restriction): the set over the other variables when some have these values."""
         memo: dict[int, int] = {}
 
         def cut(b: int) -> int:
@@ -197,7 +197,7 @@ class Diagrams:
     def one(self, a: int, wanted: Mapping[int, int] | None = None) -> dict[int, int]:
         """One case of a set that holds some: the variables that matter to it, with their values.
 
-        Where `wanted` names a value for a variable and the set allows it, it is taken.
+        Where `wanted` names a value for a variable and the set allows it, the case has it.
         """
         case: dict[int, int] = {}
         while self.levels[a] != _BOTTOM:
@@ -217,6 +217,6 @@ class Diagrams:
         return a == EVERYTHING
 
     def tidy(self) -> None:
-        """Let go of remembered results; the sets themselves stay."""
+        """Drop the memoized results; the diagrams themselves stay."""
         for memo in (self._both, self._either, self._less, self._forget):
             memo.clear()

@@ -1,6 +1,6 @@
-"""The values that matter of a fact: each label, each threshold named anywhere, and what lies between.
+"""Finite abstraction of a fact's values, by equivalence classes: labels, thresholds named anywhere, and ranges between.
 
-Two values of one cell take the same way everywhere, so looking at one of each looks at all of them.
+Two values of one class (cell) take the same way everywhere, so one sample of each class covers them all.
 """
 
 from collections.abc import Iterable, Iterator
@@ -28,7 +28,7 @@ from guide.trade.computation import Computation
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """Some values of a fact that nothing in the procedure can tell apart."""
+    """An equivalence class: values of a fact that nothing in the procedure can tell apart."""
 
     sample: Value
     """One of them."""
@@ -72,8 +72,8 @@ def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
 
 
 def _share_cuts(graph: Graph, found: dict[str, set[Fraction]]) -> None:
-    """Cut facts that are held against each other at the same places, and at the ends of their ranges: then
-    only two values of one and the same cell can stand either way."""
+    """Cut facts that are compared with each other at the same places, and at the ends of their ranges: then
+    only two values of one cell can compare either way."""
     pairs = [(c.fact, c.other) for c in every_condition(graph) if isinstance(c, Against)]
     for name in {name for pair in pairs for name in pair}:
         ends = (end for end in _ends(graph.facts[name]) if end is not None)
@@ -207,7 +207,7 @@ def _candidates(fact: Fact, kind: str, bottom: Fraction, top: Fraction) -> Itera
 
 
 def _value(fact: Fact, kind: str, number: Fraction) -> Value | None:
-    """The number as a value that the fact takes; None if none of its scales can write it."""
+    """The number as a value that the fact accepts; None if none of its scales can write it."""
     if kind == "count":
         return int(number) if number.denominator == 1 else None
     for unit in _units(kind):

@@ -27,7 +27,7 @@ class Property:
 
 @dataclass(slots=True)
 class Passage:
-    """What one node does to the cases that come to it."""
+    """The transfer function of one node, on the cases that come to it."""
 
     forget: int = 0
     """Levels whose value is lost."""
@@ -114,7 +114,7 @@ class Flow:
 
     @staticmethod
     def need(guard: Condition | None) -> Condition:
-        """A guard, where the compiler has seen to it that there is one."""
+        """A guard that the compiler has made sure of."""
         assert guard is not None
         return guard
 
@@ -187,7 +187,7 @@ class Flow:
                         passage.properties.append(Property("case-overlap", shared, False, detail))
 
     def _counting(self, node: Node, edge: Edge) -> list[tuple[int, str]]:
-        """What an edge does to the counters of repeats: (loop, `first` or `next`)."""
+        """The effect of an edge on the counters of repeats: (loop, `first` or `next`)."""
         found: list[tuple[int, str]] = []
         for number in self.model.tries_level:
             loop = self.graph.loops[number]
@@ -314,7 +314,7 @@ class Flow:
         return (1 << len(self.model.variables)) - 1
 
     def at_start(self) -> int:
-        """Nothing known, nothing read back."""
+        """The initial case: nothing known, nothing read back."""
         cases = EVERYTHING
         for level, variable in enumerate(self.model.variables):
             if self.live[0] >> level & 1 and variable.kind in ("fact", "bit"):

@@ -1,4 +1,4 @@
-"""Compiled graphs, kept as JSON with the digest of every file they came from.
+"""The cache of compiled graphs: JSON files, each valid while the digests of its sources are the same.
 
 Reading one costs a few file reads and no YAML, so that a run's first step is on the screen at once.
 """
@@ -52,7 +52,7 @@ def _digest(data: bytes) -> str:
 
 
 def _kept(entry: Path) -> "Graph | None":
-    """What is kept, if it is whole and none of its sources changed."""
+    """The cached graph, if it is whole and none of its sources changed."""
     from guide.procedure.graph import Graph
 
     try:
@@ -64,4 +64,4 @@ def _kept(entry: Path) -> "Graph | None":
                 return None
         return Graph.from_json(data["graph"])
     except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
-        return None  # a cache that cannot be read is no cache: the file itself is parsed instead
+        return None  # the file itself is parsed if its cache cannot be read

@@ -45,9 +45,9 @@ class FindingPage:
     title: str
     """One line: the fault."""
     about: str
-    """What it is, and why it matters on the job."""
+    """The explanation: the fault, and why it matters on the job."""
     do: str
-    """What to do about it."""
+    """The advice, from the line `Do:`."""
     fails: str
     """A snippet that has the fault; `# here` marks the line. Empty if it would be too long."""
     passes: str

@@ -1,4 +1,4 @@
-"""The variables of the decision diagrams: one for each fact, and the conditions as sets of cases.
+"""The symbolic model: a variable of the decision diagrams for each fact, and each condition as a set of cases.
 
 Value 0 of a fact's variable is "not known yet"; value n is its cell n - 1. Beside the facts there are
 - a bit for each fact that a cut depends on: 1 while it has been read back at a hold since it last changed;
@@ -26,7 +26,15 @@ from guide.procedure.conditions import (
 )
 from guide.procedure.facts import MEASURED, NONE, Value
 from guide.procedure.graph import Graph
-from guide.procedure.worked import RUNS_OWN, Env, Memo, NeedsWork, memo_key, read_worked, work_out
+from guide.procedure.worked_facts import (
+    RUNS_OWN,
+    Env,
+    Memo,
+    NeedsWork,
+    memo_key,
+    read_worked,
+    work_out,
+)
 from guide.trade import registry
 
 MOST_NODES = 600_000
@@ -39,7 +47,7 @@ SAMPLED_ROWS = 500
 
 @dataclass(slots=True)
 class Truth:
-    """Where a condition holds and where it does not; elsewhere it asks for a fact not known."""
+    """Three-valued truth of a condition: cases in which it is true, and false; in all others a fact is not known."""
 
     yes: int
     no: int
@@ -88,7 +96,7 @@ class CaseModel:
                 self.dependents[one].append(name)
 
     def _order(self) -> None:
-        """Variables in the order facts are first asked, each with its bit beside it."""
+        """The variable order of the diagrams: that in which facts are first asked, each with its bit beside it."""
         for node in self.graph.nodes:
             name = node.body.get("fact", "")
             fact = self.graph.facts.get(name)
@@ -202,7 +210,7 @@ class CaseModel:
         """The place of the cell that a value lies in."""
         cells = self.cells[name]
         if value != NONE and value_kind(self.graph.facts[name]) == "text":
-            return 0  # one cell stands for all words
+            return 0  # all words are one cell
         return next(n for n, cell in enumerate(cells) if cell.has(value))
 
     # --- what is known, and conditions ---
@@ -253,7 +261,7 @@ class CaseModel:
         return self.sets.values(level, (value,))
 
     def truth(self, condition: Condition) -> Truth:
-        """Where a condition holds and where not, read in order as the run reads it."""
+        """The three-valued truth of a condition, evaluated left to right with short circuit, as the run does."""
         found = self._truths.get(condition)
         if found is None:
             found = self._truth(condition)
@@ -327,7 +335,7 @@ class CaseModel:
             yield wanted.name, self.cell_set(filler, test)
 
     def support(self, a: int) -> int:
-        """The variables a set depends on, as a mask of levels."""
+        """The support of a set: the variables it depends on, as a mask of levels."""
         found = self._support.get(a)
         if found is None:
             found = 1 << self.sets.levels[a]

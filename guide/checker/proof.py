@@ -1,7 +1,7 @@
-"""The proof: every property over every combination of answers that the facts allow.
+"""Symbolic model checking: each safety property over every combination of answers that the facts allow.
 
-Exact sets of cases are carried through the graph (flow.py, reach.py); a property is broken where a case
-that breaks it can come. Every counter-example can be replayed through the real engine.
+Sets of reachable cases are computed exactly (flow.py, reach.py). A property is broken if a reachable case breaks it.
+That case is the counter-example, which can be replayed through the real engine.
 """
 
 from collections.abc import Iterator
@@ -44,7 +44,7 @@ MESSAGES = {
     "done-when-over": "“{id}” is done although “{detail}” is over then; give it a when, or move it to after "
     "the repeat.",
 }
-"""What is said of a property that a case breaks, by its code."""
+"""The message of a broken property, by its code."""
 
 
 class Proof:
@@ -190,7 +190,7 @@ class Proof:
     # --- repeats and failures ---
 
     def _rounds(self) -> Iterator[Finding]:
-        """What is done in a round that needs nothing, or left undone in one that does."""
+        """Findings of repeats: steps done in a round that needs nothing, or left undone in one that does."""
         told: set[tuple[str, int, int]] = set()
         for node, repeat, bad in done_when_over(self.flow, self.real):
             if _place(node) not in told:
@@ -243,7 +243,7 @@ class Proof:
     # --- dead blocks and constant conditions ---
 
     def _dead(self) -> Iterator[Finding]:
-        """Blocks that no case comes to; of a dead part only its first block is reported, and not even that
+        """Unreachable blocks; of a dead part only its first block is reported, and not even that
         if the condition before it is reported, or stops every case."""
         alive = {
             _place(node) for node in self.graph.nodes if self.reach.cases[node.index] != NOTHING
@@ -345,7 +345,7 @@ class Proof:
                 yield self._shown(node, prop, lost[index], self.real.cases[index])
 
     def _traps(self, lost: dict[int, int]) -> list[int]:
-        """Where the lost cases stay: the first node of each part that they never leave again."""
+        """The traps: the first node of each strongly connected component that the lost cases never leave again."""
         ways: dict[int, list[int]] = {}
         for index, bad in lost.items():
             after = self.flow.written(index, self.flow.sets.less(bad, self.flow.refused(index)))

@@ -1,4 +1,4 @@
-"""Which cases reach each node, from which an end can still be reached, and the way to a case.
+"""Reachability: the cases that reach each node, those from which an end can be reached, and counter-example paths.
 
 Forward reachability and backward liveness are least fixpoints over the graph, each computed with a worklist; the
 sets of cases are multi-valued decision diagrams (diagram.py). The time at which cases first reached a node is kept,
@@ -36,7 +36,7 @@ class ReachableCases:
         self.lots: list[list[tuple[int, int]]] = [[] for _ in range(count)]
         """For each node: (moment, cases that had newly come by then), moments rising."""
         self.plain = flow.model.plain()
-        """What is preferred for an example."""
+        """The values preferred in a counter-example."""
         self.stopped_at: int | None = None
         """The first node not proved, if the bound was met."""
         self._run()
@@ -279,7 +279,7 @@ def _came_from(
 def _before_answer(
     reach: ReachableCases, index: int, lot: int, after: int
 ) -> tuple[int, Value | None]:
-    """The cases before a node's answer that it can turn into these, and the answer it takes."""
+    """The preimage of these cases under a node's answer, and that answer."""
     flow, sets = reach.flow, reach.flow.sets
     node = flow.graph.nodes[index]
     name = flow.asks(node)

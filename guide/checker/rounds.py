@@ -1,4 +1,4 @@
-"""Going round, and going on: what a `repeat` does in each of its cases, and what a failure leads to.
+"""Loop analysis: the effect of a `repeat` in each of its cases, and where a failure leads.
 
 Each function follows exact sets of cases (flow.py) through one part of the graph, forward only. Parts with a
 loop or a jump inside them are left alone: there a step may act in another round than the one that is looked at.
@@ -23,10 +23,10 @@ class Round:
     """One `repeat` without loops or jumps inside."""
 
     node: Node
-    """Where `until` is decided; the last of its nodes."""
+    """The node that decides `until`; the last of the loop."""
     low: int
     first: int
-    """The first node inside that asks for one of them."""
+    """The first node inside that asks a fact on which `until` depends."""
     last: int
     """The last of those."""
 

@@ -9,12 +9,12 @@ FORMATS = ("mermaid", "dot", "svg")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
-    parser.add_argument("file", metavar="FILE", help="a path, or the name of a procedure")
-    parser.add_argument("--format", choices=FORMATS, default=FORMATS[0], help="how it is written")
+    """Add the options of the verb."""
+    parser.add_argument("file", metavar="FILE", help="the name of a procedure, or a path")
     parser.add_argument(
-        "--json", action="store_true", help="the chart as a text in one JSON object"
+        "--format", choices=FORMATS, default=FORMATS[0], help="the language of the chart"
     )
+    parser.add_argument("--json", action="store_true", help="the chart as text in one JSON object")
 
 
 def run(options: argparse.Namespace) -> int:

@@ -1,7 +1,8 @@
-"""`hingeside check FILE...`"""
+"""`hingeside check FILE...`, and `hingeside check --explain [CODE]`: the manual of findings."""
 
 import argparse
 import json
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from guide.cli.main import own_version
@@ -17,9 +18,9 @@ FORMATS = ("text", "json", "sarif")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
-        "files", nargs="*", metavar="FILE", help="a path, or the name of a procedure"
+        "files", nargs="*", metavar="FILE", help="the name of a procedure, or a path"
     )
     parser.add_argument(
         "--json",
@@ -29,7 +30,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="one JSON object a file; the same as --format json",
     )
     parser.add_argument(
-        "--format", choices=FORMATS, default="text", help="sarif: one log for an editor or a gate"
+        "--format",
+        choices=FORMATS,
+        default="text",
+        help="sarif: one log for an editor or an automatic check",
     )
     parser.add_argument("--all", action="store_true", help="show accepted findings too")
     parser.add_argument(
@@ -37,7 +41,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         nargs="?",
         const="",
         metavar="CODE",
-        help="the manual's page of a finding; without a code, all of them",
+        help="the manual page of a finding; without a code, a list of all",
     )
 
 
@@ -46,8 +50,6 @@ def run(options: argparse.Namespace) -> int:
     from guide.cli.messages import Usage, say
 
     if options.explain is not None:
-        from guide.cli.explain import explain
-
         return explain(options.explain, as_json=options.format == "json")
 
     from guide.checker.check import check
@@ -156,3 +158,25 @@ def _blocks(report: "Report") -> int:
 
 def _counted(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
+def explain(code: str, *, as_json: bool) -> int:
+    """Print a finding's page, or with no code one line for each; an unknown code is status 2."""
+    from guide.checker.manual import all_codes, page_of, printed
+    from guide.cli.messages import say
+    from guide.text import meant, printable, short
+
+    if code and code not in all_codes():
+        hint = meant(code, all_codes(), "“hingeside check --explain” lists them all.")
+        say(f"hingeside: There is no finding “{printable(short(code))}”; {hint}")
+        return UNKNOWN
+    pages = [page_of(one) for one in ([code] if code else all_codes())]
+    if as_json:
+        for page in pages:
+            print(json.dumps(asdict(page), ensure_ascii=False))
+    elif code:
+        print(printed(pages[0]))
+    else:
+        for page in pages:
+            print(f"{page.code:<20} {page.level:<8} {page.title}")
+    return DONE

@@ -1,4 +1,4 @@
-"""`hingeside hear FILE.wav... --for KIND`: what the ear makes of recordings."""
+"""`hingeside hear FILE.wav... --for KIND`: what speech recognition understands in sound files."""
 
 import argparse
 import json
@@ -27,26 +27,33 @@ ASKED = ("command", "number", "length", "angle", "time", "force", "any")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
-    parser.add_argument("files", nargs="+", metavar="FILE", help="recordings, as WAV")
+    """Add the options of the verb."""
+    parser.add_argument("files", nargs="+", metavar="FILE", help="sound files (WAV)")
     parser.add_argument(
         "--for",
         dest="asked",
         default="any",
         metavar="KIND",
-        help=f"{', '.join(ASKED)} or choice:FACT",
+        help=f"what is expected: {', '.join(ASKED)} or choice:FACT",
     )
     parser.add_argument(
-        "--units", choices=("inch", "metric"), default="inch", help="of a bare number"
+        "--units",
+        choices=("inch", "metric"),
+        default="inch",
+        help="the system of a number without a unit",
     )
-    parser.add_argument("--procedure", metavar="FILE", help="where the FACT of a choice stands")
+    parser.add_argument(
+        "--procedure", metavar="FILE", help="the procedure that has the FACT of a choice"
+    )
     parser.add_argument(
         "--language",
         choices=tuple(LANGUAGES),
-        help="what is spoken, left out that of the settings; any but English needs an added model",
+        help="the language spoken, if not that of the settings; others than English need an added model",
     )
     parser.add_argument(
-        "--engine", metavar="WHICH", help=f"{', '.join(ENGINES)}; left out, that of the settings"
+        "--engine",
+        metavar="WHICH",
+        help=f"{', '.join(ENGINES)}; if left out, the engine of the settings",
     )
     parser.add_argument("--json", action="store_true", help="one JSON object a file")
 
@@ -64,9 +71,9 @@ def run(options: argparse.Namespace) -> int:
         raise Usage(f"“{chosen[:40]}” is not an engine; choose {', '.join(ENGINES)}.")
     grammar, takes = _asked(options)
     recordings = [(name, open_wav(Path(name))) for name in options.files]
-    own, amiss = own_means(settings.own_voice)
-    if amiss:
-        say(f"hingeside: {amiss}")
+    own, fault = own_means(settings.own_voice)
+    if fault:
+        say(f"hingeside: {fault}")
     engine = load_engine(chosen, settings.model, own)
     try:
         for name, recording in recordings:
@@ -144,7 +151,7 @@ def _asked(options: argparse.Namespace) -> "tuple[Grammar, Callable[[Meaning], s
         fact = _fact(asked.removeprefix("choice:"), options.procedure)
         return grammar_of_fact(fact, options.units, in_language=spoken), takes(fact, options.units)
     if asked not in ASKED:
-        raise Usage(f"--for takes {', '.join(ASKED)} or choice:FACT, not “{asked[:40]}”.")
+        raise Usage(f"--for cannot be “{asked[:40]}”; choose {', '.join(ASKED)} or choice:FACT.")
     if asked == "command":
         return grammar_for("nothing", commands=commands, in_language=spoken), lambda _: ""
     more = commands if asked == "any" else []
@@ -158,11 +165,13 @@ def _fact(name: str, procedure: str | None) -> "Fact":
     from guide.text import meant
 
     if procedure is None:
-        raise Usage(f"The answers to “{name[:40]}” stand in a procedure; add --procedure FILE.")
+        raise Usage(f"The answers to “{name[:40]}” are in a procedure; add --procedure FILE.")
     facts = graph_of(find("procedure", procedure)).facts
     if name not in facts:
         hint = meant(name, facts, f"there are {', '.join(facts)}.")
-        raise Usage(f"{procedure} asks for no “{name[:40]}”; {hint}")
+        raise Usage(f"{procedure} has no fact “{name[:40]}”; {hint}")
     if not facts[name].options:
-        raise Usage(f"“{name}” is no choice; it takes a {facts[name].kind}: write --for that.")
+        kind = facts[name].kind
+        wanted = kind if kind in ASKED else "any"
+        raise Usage(f"“{name}” is not a choice but a {kind}; write --for {wanted}.")
     return facts[name]

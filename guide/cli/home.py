@@ -3,8 +3,8 @@
 import sys
 
 from guide.cli.messages import Usage
-from guide.cli.recording import record_text
-from guide.cli.voice_wiring import voice_wanted
+from guide.cli.record import record_text
+from guide.cli.voice import voice_wanted
 from guide.run.settings import load_settings
 
 
@@ -12,7 +12,7 @@ def run() -> int:
     """Open the app; without a terminal, say what to call instead."""
     if not (sys.stdin.isatty() and sys.__stderr__ is not None and sys.__stderr__.isatty()):
         raise Usage(
-            "This is no terminal; “hingeside run fit-surface-closer --plain” works line by line."
+            "This is not a terminal; “hingeside run fit-surface-closer --plain” works line by line."
         )
     from guide.screens.app import run_app
 

@@ -16,16 +16,16 @@ from guide.errors import DONE, NO_DEVICE, UNKNOWN, HingesideError
 
 VERBS = {
     "run": "carry out a procedure on one opening",
-    "rehearse": "carry scenarios through, and hold them against what they expect",
-    "check": "say what is wrong with a procedure file",
+    "rehearse": "run scenarios, and compare each with what it must show",
+    "check": "find what is wrong in a procedure file",
     "chart": "draw a procedure as a flow chart",
     "schema": "print the JSON Schema of a procedure file, for an editor",
-    "work": "compute one thing of the trade",
-    "practice": "a model door to tune, and a debrief",
-    "record": "write the record of a run, or verify a run",
-    "template": "write the full-size template of the holes as a PDF",
-    "hear": "say what the ear makes of recordings",
-    "voice": "say what of voice works here, and how to get the rest",
+    "work": "calculate one thing: spring size, holes, …",
+    "practice": "tune a model door, and read a debrief",
+    "record": "write the record of a job, or check that it was not altered",
+    "template": "write the full-size template of the holes, as a PDF",
+    "hear": "show what is understood in sound files",
+    "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",
 }
 
@@ -74,7 +74,7 @@ def _verb(arguments: list[str]) -> int:
         from guide.text import meant
 
         hint = meant(arguments[0], VERBS, f"there are {', '.join(VERBS)}.")
-        sys.stderr.write(f"hingeside: “{arguments[0][:40]}” is no verb; {hint}\n")
+        sys.stderr.write(f"hingeside: “{arguments[0][:40]}” is not a command; {hint}\n")
         return UNKNOWN
     from guide.cli import home
 
@@ -83,7 +83,7 @@ def _verb(arguments: list[str]) -> int:
 
 def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
-    from guide.cli.parser import parser_of  # the app does without
+    from guide.cli.options import parser_of
 
     parser = parser_of(arguments[0], VERBS[arguments[0]])
     module.arguments(parser)
@@ -105,7 +105,7 @@ def guarded(work: Callable[[], int]) -> int:
     """Do the work; known errors become one sentence and their exit status."""
     try:
         status = work()
-        sys.stdout.flush()  # what the disk does not take is told here, not at exit
+        sys.stdout.flush()  # a full disk is reported here, not at exit
         return status
     except BrokenPipeError:
         raise
@@ -117,7 +117,7 @@ def guarded(work: Callable[[], int]) -> int:
     except ValueError as error:
         if "null byte" not in str(error):
             raise
-        return _failed(UNKNOWN, "No file can have that name; look at the spelling.")
+        return _failed(UNKNOWN, "No file can have that name; check the spelling.")
 
 
 def _failed(status: int, message: str) -> int:
@@ -140,7 +140,7 @@ def own_version() -> str:
 
 def _help() -> str:
     lines = [
-        "hingeside: a guide for the person who fits and adjusts surface-mounted door closers.",
+        "hingeside: a guide for people who fit and adjust surface-mounted door closers.",
         "",
         "  hingeside             the app",
     ]

@@ -1,4 +1,4 @@
-"""What a verb says beside its result, and the error of a call whose words are wrong."""
+"""Messages on standard error, beside a verb's result, and the error of a call that is wrong."""
 
 import sys
 

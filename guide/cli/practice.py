@@ -18,12 +18,12 @@ MOST_SEED = 10**9
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "door",
         nargs="?",
         metavar="DOOR",
-        help="its number, its name or a path; without one, a random door",
+        help="its number, its name or a path; if left out, a random door",
     )
     parser.add_argument(
         "--seed", type=_seed, metavar="N", help="the same number gives a class the same door"
@@ -45,7 +45,7 @@ def run(options: argparse.Namespace) -> int:
     """Open a practice door, or list them."""
     if options.list or options.json:
         if options.door is not None:
-            raise Usage("The list is not for one door; leave --list and --json out to practise.")
+            raise Usage("--list shows all doors; to practise at one, leave out --list and --json.")
         _list(as_json=options.json)
         return DONE
     practice, seed = _practice(options.door, options.seed)

@@ -1,4 +1,7 @@
-"""`hingeside record RUN --format F -o FILE`, and `hingeside record --verify FILE`."""
+"""`hingeside record JOB --format F -o FILE`, and `hingeside record --verify FILE`.
+
+The app and `hingeside run` use `record_text`. For the start-up time `guide.papers` is imported only when it is needed.
+"""
 
 import argparse
 import sys
@@ -6,23 +9,31 @@ from pathlib import Path
 
 from guide.cli.messages import Usage, say
 from guide.errors import DONE, FOUND
-from guide.papers.record import FORMATS
+from guide.run.events import Event
 from guide.run.journal import Damaged
+from guide.run.state import State
 from guide.run.store import find_run, read_run
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
-    parser.add_argument("name", nargs="?", metavar="RUN", help="a run's name, or its file")
+    """Add the options of the verb."""
+    from guide.papers.record import FORMATS
+
+    parser.add_argument("name", nargs="?", metavar="JOB", help="the name of a job, or its file")
     parser.add_argument("--format", choices=list(FORMATS), default="text")
-    parser.add_argument("-o", "--output", metavar="FILE", help="where to; else it is printed")
     parser.add_argument(
-        "--verify", metavar="FILE", help="hold a run's chain of events against itself"
+        "-o",
+        "--output",
+        metavar="FILE",
+        help="the file to write; if left out, the record is printed",
     )
+    parser.add_argument("--verify", metavar="FILE", help="check that a record was not altered")
 
 
 def run(options: argparse.Namespace) -> int:
-    """Write the record, or verify a run."""
+    """Write the record of a job, or verify it."""
+    from guide.papers.record import FORMATS
+
     if options.verify is not None:
         path = find_run(options.verify)
         try:
@@ -33,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
         print(f"{path.name}: whole, {len(events)} events, last digest {events[-1].digest()}.")
         return DONE
     if options.name is None:
-        raise Usage("Name a run, or --verify FILE.")
+        raise Usage("Name a job, or --verify FILE.")
     state, events = read_run(find_run(options.name))
     text = FORMATS[options.format](state, events)
     if options.output is None:
@@ -41,3 +52,10 @@ def run(options: argparse.Namespace) -> int:
     else:
         Path(options.output).write_text(text, "utf-8")
     return DONE
+
+
+def record_text(state: State, events: list[Event]) -> str:
+    """The record of a job as text, for the front ends."""
+    from guide.papers.record import record_text as written
+
+    return written(state, events)

@@ -22,16 +22,22 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
-    parser.add_argument("scenarios", nargs="+", metavar="SCENARIO", help="a path, or a name")
-    parser.add_argument("--coverage", action="store_true", help="say which ways were never taken")
+    """Add the options of the verb."""
     parser.add_argument(
-        "--voice", action="store_true", help="speak every answer into the ear, as a person would"
+        "scenarios", nargs="+", metavar="SCENARIO", help="the name of a scenario, or a path"
+    )
+    parser.add_argument(
+        "--coverage",
+        action="store_true",
+        help="list the ways through the procedure that no scenario took",
+    )
+    parser.add_argument(
+        "--voice", action="store_true", help="answer everything by synthetic speech"
     )
     parser.add_argument(
         "--own-voice",
         action="store_true",
-        help="hear by the voice that was taught, for recordings of your own",
+        help="recognize speech by the voice you taught, for your own sound files",
     )
     parser.add_argument("--json", action="store_true", help="one JSON object a scenario")
 
@@ -105,9 +111,9 @@ def _aloud(
     from guide.speech.own.voice_file import own_means
     from guide.speech.rehearse_voice import rehearse_aloud
 
-    means, amiss = own_means(load_settings().own_voice) if own else ("", "")
-    if amiss:
-        say(f"hingeside: {amiss}")
+    means, fault = own_means(load_settings().own_voice) if own else ("", "")
+    if fault:
+        say(f"hingeside: {fault}")
     engine = load_engine("built-in", own=means)
     try:
         return rehearse_aloud(scenario, graph, sheet, engine, folder=folder, every=every)

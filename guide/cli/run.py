@@ -1,4 +1,4 @@
-"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, and `hingeside run --resume RUN`"""
+"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, and `hingeside run --resume JOB`."""
 
 import argparse
 import os
@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
-from guide.cli.recording import record_text
-from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
+from guide.cli.record import record_text
+from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
 from guide.run.journal import Damaged, Journal, JournalError
@@ -22,28 +22,28 @@ if TYPE_CHECKING:
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
-        "procedure", nargs="?", metavar="PROCEDURE", help="a path, or the name of a procedure"
+        "procedure", nargs="?", metavar="PROCEDURE", help="the name of a procedure, or a path"
     )
     parser.add_argument(
-        "--door", metavar="FILE", help="what is known of the opening; “demo” is the shipped one"
+        "--door", metavar="FILE", help="a file of what is known of the opening; “demo” is shipped"
     )
-    parser.add_argument("--sheet", metavar="NAME", help="the closer's sheet")
-    parser.add_argument("--resume", metavar="RUN", help="go on with a run, by its name or its file")
+    parser.add_argument("--sheet", metavar="NAME", help="the name of the closer's sheet, or a path")
+    parser.add_argument("--resume", metavar="JOB", help="continue a job, by its name or its file")
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
-    parser.add_argument("--voice", action="store_true", help="listen and speak, in the app")
+    parser.add_argument("--voice", action="store_true", help="use speech, in the app")
 
 
 def run(options: argparse.Namespace) -> int:
     """Start or go on with a run, in the app where there is a terminal and line by line elsewhere."""
     if options.resume is not None:
         if options.procedure is not None or options.door or options.sheet:
-            raise Usage("--resume takes a run alone; its procedure, door and sheet are within it.")
+            raise Usage("Give --resume the job alone; its procedure, door and sheet are in it.")
         settings = load_settings()
         return _run_session(options, _resumed(options.resume), None, settings)
     if options.procedure is None:
-        raise Usage("Name a procedure, or --resume RUN.")
+        raise Usage("Name a procedure, or --resume JOB.")
     graph = graph_of(find("procedure", options.procedure))
     settings = load_settings()
     door = _door(options.door)

@@ -6,9 +6,9 @@ from guide.errors import DONE
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
-        "--json", action="store_true", help="the same: a schema is one JSON object as it is"
+        "--json", action="store_true", help="the same, since a schema is one JSON object"
     )
 
 

@@ -19,10 +19,17 @@ from guide.trade.inputs import CODES
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
-    parser.add_argument("changes", nargs="*", metavar="key=value", help="none shows the settings")
+    """Add the options of the verb."""
+    parser.add_argument(
+        "changes",
+        nargs="*",
+        metavar="key=value",
+        help="what to change; if left out, the settings are shown",
+    )
     parser.add_argument("--json", action="store_true", help="one JSON object")
-    parser.epilog = "rules= takes " + "; ".join(f"{code} ({CODES[code]})" for code in RULES) + "."
+    parser.epilog = (
+        "rules= is one of: " + "; ".join(f"{code} ({CODES[code]})" for code in RULES) + "."
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -33,11 +40,11 @@ def run(options: argparse.Namespace) -> int:
         known = asdict(settings)
         if not equals or key not in known:
             hint = meant(key, known, f"there are {', '.join(known)}.")
-            raise Usage(f"“{pair[:40]}” is no setting; {hint}")
+            raise Usage(f"“{pair[:40]}” is not a setting; {hint}")
         if key in ALLOWED and value not in ALLOWED[key]:
-            raise Usage(f"{key} takes one of {', '.join(ALLOWED[key])}.")
+            raise Usage(f"{key} is one of {', '.join(ALLOWED[key])}.")
         if len(value) > longest(key) or not value.isprintable():
-            raise Usage(f"{key} takes at most {longest(key)} plain characters.")
+            raise Usage(f"{key} has at most {longest(key)} plain characters.")
         settings = replace(settings, **{key: value})
     if options.changes:
         save_settings(settings)

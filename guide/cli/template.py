@@ -1,4 +1,4 @@
-"""`hingeside template RUN|key=value... -o FILE.pdf`"""
+"""`hingeside template JOB|key=value... -o FILE.pdf`"""
 
 import argparse
 from dataclasses import replace
@@ -21,14 +21,14 @@ _NEEDED_TOGETHER = "sheet=, mount=, hinge=, range= and hand= or knuckles="
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
+    """Add the options of the verb."""
     parser.add_argument(
         "inputs",
         nargs="*",
-        metavar="RUN|key=value",
-        help="a run's name, or sheet= mount= hand= hinge= range= [paper=letter|a4] [units=] [special=]",
+        metavar="JOB|key=value",
+        help="the name of a job, or sheet= mount= hand= hinge= range= [paper=letter|a4] [units=] [special=]",
     )
-    parser.add_argument("-o", "--output", metavar="FILE.pdf", help="where to")
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", help="the file to write")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -47,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _inputs(words: list[str]) -> dict[str, Given]:
-    """What the run knows, and what is typed in its place or beside it."""
+    """The inputs from the run, with those that are typed in their place or beside them."""
     names = [word for word in words if "=" not in word]
     if len(names) > 1 or not words:
         raise Usage(f"Name one run, or give {_NEEDED_TOGETHER}.")

@@ -24,12 +24,19 @@ FINEST_SHOWN = 1024
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """The verb's words."""
-    parser.add_argument("name", nargs="?", metavar="NAME", help="what to compute; none lists them")
+    """Add the options of the verb."""
+    parser.add_argument(
+        "name",
+        nargs="?",
+        metavar="NAME",
+        help="what to calculate; if left out, all names are listed",
+    )
     parser.add_argument("inputs", nargs="*", metavar="key=value")
     parser.add_argument("--json", action="store_true", help="one JSON object")
     parser.add_argument(
-        "--stream", action="store_true", help="tune: a JSON reading a line in, an answer a line out"
+        "--stream",
+        action="store_true",
+        help="tune: reads one JSON reading a line, writes one answer a line",
     )
 
 
@@ -45,7 +52,7 @@ def run(options: argparse.Namespace) -> int:
     for pair in options.inputs:
         key, equals, value = pair.partition("=")
         if not equals:
-            raise Usage(f"“{pair[:40]}” is no input; write key=value.")
+            raise Usage(f"“{pair[:40]}” is not an input; write key=value.")
         if key in texts:
             wanted = computation.input(key)
             if wanted is None or wanted.kind != "text":
@@ -86,7 +93,9 @@ def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
         try:
             data = json.loads(line)
         except ValueError as error:
-            raise BadInput(f"“{line.strip()[:60]}” is no JSON; write one object a line.") from error
+            raise BadInput(
+                f"“{line.strip()[:60]}” is not JSON; write one object a line."
+            ) from error
         advice = adviser.next(tune.read_json(data))
         answer = tune.advice_json(advice)
         print(json.dumps(answer, ensure_ascii=False, allow_nan=False), flush=True)
@@ -113,7 +122,7 @@ def _print(
     if _listed(rows):
         print("\n".join(_shown(row) for row in rows))
     elif not (answer.working and isinstance(rows, Mapping) and any(map(_listed, rows.values()))):
-        print(_shown(rows))  # lists within an answer are told line by line in its working
+        print(_shown(rows))  # the working shows lists within an answer line by line
     for line in answer.working:
         print(f"  {line}")
     for caution in answer.cautions:

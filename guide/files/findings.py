@@ -1,4 +1,4 @@
-"""What the tool has to say about a file: one finding a fault, placed, coded and with a way out."""
+"""Findings: each reports one fault of a file, with its place, its code and what to do."""
 
 import re
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ Mark = tuple[int, int]
 """Line and column, both counted from 1."""
 
 MOST = 100
-"""Findings of one file; a person mends these before reading more."""
+"""Findings of one file; a person fixes these before reading more."""
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _QUOTED = re.compile("“[^”]*”")
@@ -75,10 +75,9 @@ class BadFile(HingesideError):
 
 
 def parted(message: str) -> tuple[str, str]:
-    """What is wrong, and what to do: the sentence before its last semicolon, and the rest.
+    """Split a message into the fault and the advice: the text before its last semicolon, and the rest.
 
-    The second is empty where the sentence does not say it. A semicolon inside quotation marks parts
-    nothing.
+    The advice is empty if the message has none. A semicolon inside quotation marks does not split it.
     """
     outside = _QUOTED.sub(lambda quoted: "-" * len(quoted[0]), message)
     place = outside.rfind("; ")
@@ -127,7 +126,7 @@ def _excerpt(line: str, column: int) -> list[str]:
 
 
 def shown_path(path: Path) -> str:
-    """The path as a person would write it from where they stand, in printable characters."""
+    """The path relative to the current folder if it is within it, in printable characters."""
     try:
         return printable(str(resolved(path).relative_to(Path.cwd())))
     except (ValueError, OSError):
@@ -135,7 +134,7 @@ def shown_path(path: Path) -> str:
 
 
 def resolved(path: Path) -> Path:
-    """The path with every link followed; as it stands where links run in a circle."""
+    """The path with every link followed; unchanged if links run in a circle."""
     try:
         return path.resolve()
     except (OSError, RuntimeError, ValueError):

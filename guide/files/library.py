@@ -1,4 +1,4 @@
-"""Where files are: shipped ones, the person's own, or a path; one function finds them all."""
+"""The library of files: shipped ones, the person's own, or a path; `find` looks for all of them."""
 
 import os
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ KINDS = {
     "practice door": "procedures/practice",
     "scenario": "scenarios",
 }
-"""What can be named, and the folder it is kept in."""
+"""The kinds of file that have names, each with its folder."""
 
 
 class NotFound(HingesideError):
@@ -38,7 +38,7 @@ def user_folder() -> Path:
 
 
 def folders(kind: str) -> list[Path]:
-    """Where files of a kind are looked for: the person's own first."""
+    """The folders in which files of a kind are searched for: the person's own first."""
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]
 
 
@@ -50,11 +50,11 @@ LONGEST_NAME = 120
 def find(kind: str, name: str) -> Path:
     """The file of that name or path. Raises NotFound with the nearest name.
 
-    A bare name is one of the library's. What ends in `.yaml` or holds a slash is a path from where the
-    person stands first, so that a file being worked on is never passed over for a shipped one.
+    A bare name is one of the library's. A name that ends in `.yaml` or has a slash is first a path from the
+    current folder, so that a shipped file never replaces the one being worked on.
     """
     if "\x00" in name or not name.strip():
-        raise NotFound(f"“{_said(name)}” is no name of a {kind}; write a name or a path.")
+        raise NotFound(f"“{_said(name)}” is not the name of a {kind}; write a name or a path.")
     path = Path(name)
     if (path.suffix == ".yaml" or len(path.parts) > 1) and _exists(path):
         return path
@@ -99,7 +99,7 @@ class Entry:
 
 
 def catalogue(kind: str) -> list[Entry]:
-    """Every file of a kind by name; the person's own stand before shipped ones of the same name."""
+    """Every file of a kind by name; the person's own come before shipped ones of the same name."""
     found: dict[str, Entry] = {}
     for own, folder in zip((True, False), folders(kind), strict=True):
         if not folder.is_dir():

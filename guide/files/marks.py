@@ -1,7 +1,7 @@
-"""YAML read as marked text: every scalar stays what was written and every node knows its place.
+"""YAML parsed to a tree in which each scalar keeps its text and each node its line and column.
 
 Built from the parser's events, so that anchors, aliases, tags and twice-written keys are seen before
-anything is expanded. Such a fault does not stop the reading, so that all of a file's are told at once.
+anything is expanded. Such a fault does not stop the reading, so that all faults of a file are reported at once.
 """
 
 import stat
@@ -109,7 +109,7 @@ class _Builder:
     def not_too_long(self, mark: Mark, entries: int) -> None:
         if entries > MOST_ENTRIES:
             raise self.stop(
-                mark, "too-large", f"More than {MOST_ENTRIES} entries stand here; split them up."
+                mark, "too-large", f"More than {MOST_ENTRIES} entries are here; split them up."
             )
 
     def mapping(self, mark: Mark, events: Iterator[Any], depth: int) -> Map:
@@ -139,14 +139,14 @@ class _Builder:
         return found
 
     def look_at(self, value: str, mark: Mark) -> None:
-        """Note a character nobody can see; what stands in the file itself was noted before."""
+        """Note a character nobody can see; a character in the file's own text was noted before."""
         found = unseen(value)
         if found is not None:
             self.fault(mark, "control-character", _unseen_message(found[0]))
 
 
 def _unseen_message(char: str) -> str:
-    return f"The invisible character U+{ord(char):04X} stands here; take it out."
+    return f"The invisible character U+{ord(char):04X} is here; take it out."
 
 
 def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
@@ -170,12 +170,12 @@ def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
             )
         data = path.read_bytes()
     except FileNotFoundError as error:
-        raise bad("cannot-read", f"There is no file {shown}; look at the spelling.") from error
+        raise bad("cannot-read", f"There is no file {shown}; check the spelling.") from error
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise bad("cannot-read", f"{shown} cannot be read ({reason}).") from error
     except ValueError as error:
-        raise bad("cannot-read", "That is no file name; look at the spelling.") from error
+        raise bad("cannot-read", "That is not a file name; check the spelling.") from error
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -244,7 +244,7 @@ def _syntax_message(text: str, mark: Mark, error: yaml.MarkedYAMLError) -> str:
     lines = text.splitlines()
     line = lines[mark[0] - 1] if mark[0] <= len(lines) else ""
     if "\t" in line[: len(line) - len(line.lstrip())]:
-        return "A tab stands before the text of this line; indent with spaces."
+        return "A tab is before the text of this line; indent with spaces."
     problem = error.problem or "something is out of place"
     begun = error.context_mark
     where = f"from line {begun.line + 1} on" if begun and begun.line + 1 < mark[0] else "here"
@@ -266,7 +266,7 @@ def plain(node: Node) -> Any:
 
 
 def mark_at(node: Node, path: tuple[str | int, ...], *, key: bool = False) -> Mark:
-    """Where the part at `path` stands; parts of the path that the tree does not have are passed over.
+    """The line and column of the part at `path`; parts of the path that the tree does not have are skipped.
 
     With `key`, the place of the last key rather than of its value.
     """

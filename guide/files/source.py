@@ -1,4 +1,4 @@
-"""One file, read and given its shape, with the place of every part of it."""
+"""One file: its text, its parse tree with places, the validated model, and its findings."""
 
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -28,7 +28,7 @@ class Source:
     shown: str
     text: str
     tree: Node = field(default_factory=lambda: Map((1, 1)))
-    """Empty where the file is no YAML."""
+    """Empty if the file is not YAML."""
     shape: Any = None
     """The validated model; None where the shape was wrong."""
     findings: list[Finding] = field(default_factory=list)
@@ -55,7 +55,7 @@ class Source:
         if len(self.findings) < MOST:
             self.findings.append(finding)
         elif len(self.findings) == MOST:
-            message = f"More is wrong than these {MOST}; mend them and check again."
+            message = f"More is wrong than these {MOST}; fix them and check again."
             last = max(self.findings, key=Finding.place)
             self.findings.append(
                 Finding(self.shown, last.line, last.column, "too-many", ERROR, message)
@@ -125,7 +125,7 @@ def _validate(source: Source, model: type[BaseModel], what: str) -> None:
             if fault["type"] == "missing" and fault["loc"] in misspelt:
                 continue
             finding = shape_fault(source.tree, source.shown, model, fault)
-            # One fault is told once: a part that could not be read has no right shape either.
+            # One fault is reported once: a part that could not be read has no right shape either.
             if (finding.line, finding.column) in spoilt or "\ufffd" in str(fault["input"]):
                 continue
             source.add(finding)
@@ -171,7 +171,7 @@ def shape_fault(tree: Node, file: str, model: type[BaseModel], fault: Any) -> Fi
 
 
 def misspelt_keys(model: type[BaseModel], faults: list[Any]) -> set[Path_]:
-    """Where the keys belong that unknown ones were probably meant for: those are not missing too."""
+    """The paths of the keys that unknown keys are probably misspellings of: those are not reported as missing."""
     unknown = [tuple(fault["loc"]) for fault in faults if fault["type"] == "extra_forbidden"]
     return {(*loc[:-1], _meant_key(str(loc[-1]), _keys(model, loc))) for loc in unknown[:MOST]}
 
@@ -221,14 +221,14 @@ def _message(kind: str, path: Path_, fault: Any) -> str:
 
 
 _PLAIN = {
-    "string_type": " takes a line of text, and this is a list or a mapping.",
-    "model_type": " takes a mapping of keys to values, and this is not one.",
-    "model_attributes_type": " takes a mapping of keys to values, and this is not one.",
-    "dict_type": " takes a mapping of keys to values, and this is not one.",
-    "list_type": " takes a list; write each entry on its own line behind “- ”.",
+    "string_type": " must be a line of text, and this is a list or a mapping.",
+    "model_type": " must be a mapping of keys to values, and this is not one.",
+    "model_attributes_type": " must be a mapping of keys to values, and this is not one.",
+    "dict_type": " must be a mapping of keys to values, and this is not one.",
+    "list_type": " must be a list; write each entry on its own line after “- ”.",
     "string_too_short": " is empty; write it, or take the key out.",
     "string_too_long": " is too long; at most {max_length} characters fit.",
-    "too_short": " has too few entries; at least {min_length} must stand here.",
+    "too_short": " has too few entries; it needs at least {min_length}.",
 }
 
 
@@ -238,7 +238,7 @@ def _entry(path: Path_) -> str:
 
 
 def _named(path: Path_) -> str:
-    """Where in the file, in words: the last key, or the entry of a list."""
+    """A path in words: the last key, or the entry of a list."""
     if not path:
         return ""
     last = path[-1]
@@ -282,7 +282,7 @@ def _inside(kind: Any, part: str | int) -> Any:
 
 
 def _ways(kind: Any) -> list[Any]:
-    """The annotations that a union or an Annotated stands for."""
+    """The members of a union, or the type within an Annotated; else the annotation itself."""
     if get_origin(kind) in (Union, UnionType):
         return [one for inner in get_args(kind) for one in _ways(inner)]
     if hasattr(kind, "__metadata__"):

@@ -163,7 +163,7 @@ def _unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> str:
     if unit is None:
         known = ", ".join(units_of(kind or "length"))
         raise RefusedError(
-            f"has {quoted(part.after)} where a unit such as {known} would stand",
+            f"has {quoted(part.after)} where a unit such as {known} belongs",
             f"{part.number.text} {wanted}" if alone else "",
         )
     found = unit_named(unit).kind

@@ -1,6 +1,6 @@
 """The units known here: their symbols, kinds and exact sizes.
 
-Sizes follow the exact definitions behind NIST SP 811, Guide for the Use of the International
+Sizes follow the exact definitions of NIST SP 811, Guide for the Use of the International
 System of Units, appendix B: 1 in = 25.4 mm; 1 lb = 0.453 592 37 kg; standard gravity
 9.806 65 m/s2, so 1 lbf = 4.448 221 615 260 5 N; conventional inch of water = 25.4 mm of water of
 1000 kg/m3 under standard gravity = 249.088 91 Pa (SP 811 prints it rounded, 2.490 889 E+02).

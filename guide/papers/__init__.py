@@ -1,1 +1,1 @@
-"""What is handed over: the record of a run."""
+"""Documents to hand over: the record of a job, and the full-size template."""

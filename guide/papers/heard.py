@@ -1,4 +1,4 @@
-"""What was heard in a run, what it was read back as, and what became of it."""
+"""The spoken answers of a run: the words recognized, their read-back, and whether they were confirmed."""
 
 from collections.abc import Iterable
 from typing import Any

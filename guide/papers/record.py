@@ -173,7 +173,7 @@ def record_csv(state: State, events: list[Event]) -> str:
 
 
 def _tame(cell: str) -> str:
-    """A cell as text: a spreadsheet computes what begins so, also behind blanks."""
+    """A cell as text: a spreadsheet computes what begins so, also after blanks."""
     return f"'{cell}" if cell.lstrip(" \t\r\n\ufeff")[:1] in tuple("=+-@|%") else cell
 
 

@@ -1,7 +1,7 @@
-"""The part of a record that holds the final readings against the rules of the run's setting."""
+"""The part of a record that checks the final readings against the rules of the run's setting."""
 
 from guide.procedure.conditions import UnknownFact
-from guide.procedure.worked import NeedsWork
+from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
 
 COMPUTATION, PART = "access-and-fire", "verdict"

@@ -1,4 +1,4 @@
-"""The swings behind each time that was taken by stopwatch."""
+"""The swings from which each stopwatch time was taken."""
 
 from collections.abc import Iterable
 from typing import Any

@@ -38,7 +38,7 @@ from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet.sheet import Sheet
 
 MM = 25.4
-CAUTION = "The maker's own sheet governs. Measure the check bars, and hold every number against it, before drilling."
+CAUTION = "The maker's own sheet governs. Before drilling, measure the check bars and compare all numbers with it."
 INVENTED = "INVENTED CLOSER: for practice only. Never drill from this paper."
 _ARM = 5.0
 """Half a cross-hair [mm]."""
@@ -52,7 +52,7 @@ _MADE = datetime(2000, 1, 1, tzinfo=UTC)
 
 @dataclass(frozen=True, slots=True)
 class TemplateOf:
-    """What a template is made of."""
+    """The inputs of a template."""
 
     sheet: Sheet
     mount: str
@@ -60,7 +60,7 @@ class TemplateOf:
     """The side the hinge knuckles are on, seen from the pull side."""
     hinge: str
     opening: Quantity
-    """How far the leaf is to open; it decides on the sheet's range [angle]."""
+    """The opening angle wanted, which selects the sheet's range [angle]."""
     hand: str = ""
     """LH, RH, LHR or RHR where it is known."""
     units: str = ""
@@ -101,7 +101,7 @@ def template_pdf(of: TemplateOf, paper: str = "letter") -> bytes:
 
 
 def pages(of: TemplateOf, paper: str = "letter") -> tuple[int, int]:
-    """How many pages across and down a template takes; as `template_pdf` else."""
+    """The number of pages across and down; errors as in `template_pdf`."""
     tiling = tile(_Drawing(of).whole, paper)
     return tiling.across, tiling.down
 
@@ -117,7 +117,7 @@ class _Page:
         return MARGIN + point[0] - left, MARGIN + HEAD + top - point[1]
 
     def line(self, start: tuple[float, float], end: tuple[float, float], width: float) -> None:
-        """What falls on this page of a line of the template."""
+        """Draw the part of a line of the template that is on this page."""
         part = clip(start, end, self.tile.box)
         if part is not None:
             self.pdf.set_line_width(width)
@@ -231,7 +231,7 @@ class _Drawing:
 
 
 def _soffit_up(layout: Layout) -> float:
-    """How far above the datum line the soffit's own line stands [mm]. The underside of the stop begins
+    """The height of the soffit's own line above the datum line [mm]. The underside of the stop begins
     at the push face of the leaf, so the two are one line there; from the top of the leaf they are not."""
     if layout.shoe.part != SOFFIT or layout.datum == "underside of the stop":
         return 0.0

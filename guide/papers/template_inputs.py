@@ -1,4 +1,4 @@
-"""What `hingeside template` is given, as typed or taken from a run, and how it is read."""
+"""Reads the inputs of `hingeside template`, as typed or from a run."""
 
 from collections.abc import Mapping
 
@@ -25,7 +25,7 @@ USUAL_PAPER = "letter"
 
 
 def read_template(inputs: Mapping[str, Given]) -> tuple[TemplateOf, str]:
-    """What the template is made of, and its paper.
+    """The inputs of the template, and its paper.
 
     BadInput naming what is missing, unknown or contradicts another; OutOfDomain past a limit.
     """

@@ -1,4 +1,4 @@
-"""A full-size paper larger than a page: which pages it takes, and what of a line falls on each.
+"""Tiling of a full-size drawing over several pages, and the clipping of its lines to each.
 
 Millimetres, x to the right and y up, as on the paper when it lies on the door.
 """
@@ -10,11 +10,11 @@ PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 """Width and height upright [mm]: ANSI/ASME Y14.1 size A, ISO 216."""
 
 MARGIN = 12.0
-"""What printers leave white all round [mm]; common practice."""
+"""The margin that printers leave white all round [mm]; common practice."""
 HEAD, FOOT = 38.0, 24.0
 """Above and below the drawing on every page: title and caution; check bars [mm]."""
 OVERLAP = 20.0
-"""How far one page lies over the next [mm]."""
+"""The overlap of neighboring pages [mm]."""
 
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top [mm]."""
@@ -32,7 +32,7 @@ class Tile:
 
 @dataclass(frozen=True, slots=True)
 class Tiling:
-    """How a paper is cut into pages."""
+    """The division of a drawing into pages."""
 
     page: tuple[float, float]
     """Width and height of a page, the way it lies."""
@@ -44,7 +44,7 @@ class Tiling:
 
 def tile(whole: Box, paper: str) -> Tiling:
     """The fewest pages of that paper, upright or on their side, that hold the whole; the drawing is in
-    the middle of them. KeyError for a paper that is none of `PAPERS`."""
+    the middle of them. KeyError for a paper that is not in `PAPERS`."""
     short, long = PAPERS[paper]
     return min(
         (_tile(whole, page) for page in ((short, long), (long, short))),
@@ -74,7 +74,7 @@ def _count(length: float, room: float) -> int:
 def clip(
     start: tuple[float, float], end: tuple[float, float], box: Box
 ) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """The part of a line inside a box; None where it does not touch it (Liang and Barsky's way)."""
+    """The part of a line inside a box; None where it does not touch it (Liang and Barsky 1984)."""
     (x0, y0), (x1, y1) = start, end
     dx, dy = x1 - x0, y1 - y0
     first, last = 0.0, 1.0

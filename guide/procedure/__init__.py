@@ -1,5 +1,5 @@
 """The language trainers write, compiled to one graph.
 
-`schema` gives a file its shape, `load` gathers it with what it includes, `declare` reads its facts, `conditions` its
-conditions, and `compiler` makes the graph. What is wrong with it is found in `guide/checker`.
+`schema` validates a file, `load` reads it with all that it includes, `declarations` reads its facts, `conditions` its
+conditions, and `compiler` makes the control-flow graph. `guide/checker` finds what is wrong with a procedure.
 """

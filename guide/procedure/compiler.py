@@ -1,4 +1,4 @@
-"""From validated blocks to the one graph.
+"""The compiler: from validated blocks to the control-flow graph.
 
 Nodes are laid down in the order of the file. `open` holds the edges that wait for the next node;
 a case or a loop is then a range of node indexes, and abandonment and the count of rounds depend on that.
@@ -23,7 +23,7 @@ from guide.text import meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
 UNFILLED_KEYS = ("tools", "parts", "card")
-"""Texts that are shown as they stand; the sentence of a picture too."""
+"""Texts that are shown as written; the sentence of a picture too."""
 DRAWN_NEEDS = ("mount", "knuckles")
 """The facts without which no opening is drawn; it is drawn from others too, where they are known."""
 MOST_BLOCKS = 20_000
@@ -50,7 +50,7 @@ class _Compiler:
         self.ids: dict[str, tuple[Source, Path_]] = {}
         self.entry = Edge(0, "next")
         self.starts: dict[str, int] = {}
-        """Where a `go` to a block leads, by the block's full id."""
+        """The node that a `go` to a block leads to, by the block's full id."""
         self.chain: list[Source] = [loaded.root]
         """The files that are being compiled, each included by the one before."""
         self.counts_on: list[tuple[Source, Path_, str, str]] = []
@@ -93,7 +93,7 @@ class _Compiler:
             return None
 
     def need_fact(self, source: Source, name: str, path: Path_) -> bool:
-        """Note a name that is no fact."""
+        """Note a name that is not a fact's."""
         if name in self.facts:
             return True
         if not source.full:
@@ -139,14 +139,14 @@ class _Compiler:
                 source.fault(
                     (*path, index),
                     "too-deep",
-                    f"Blocks stand within blocks more than {DEEPEST} deep here; flatten them.",
+                    f"Blocks are nested more than {DEEPEST} deep here; flatten them.",
                 )
                 break
             self.block(source, block, (*path, index), prefix)
         self.depth -= 1
 
     def block(self, source: Source, block: schema.AnyBlock, path: Path_, prefix: str) -> None:
-        """Compile one block, behind its `when` where it has one."""
+        """Compile one block, after its `when` if it has one."""
         kind = block.kind
         shape: schema.BlockShape = getattr(block, kind)
         inner = (*path, kind)
@@ -185,7 +185,7 @@ class _Compiler:
             self.ids[full] = (source, path)
 
     def unfilled(self, source: Source, shape: schema.BlockShape, path: Path_) -> None:
-        """Note a fact in braces where texts are shown as they stand."""
+        """Note a fact in braces in a text that is shown as written."""
         texts: list[tuple[str, Path_]] = []
         for key in UNFILLED_KEYS:
             value = getattr(shape, key, None) or []
@@ -284,7 +284,7 @@ class _Compiler:
         owner: str,
         edge: Edge,
     ) -> None:
-        """What follows a failure: steps, then perhaps a jump."""
+        """Compile the branch after a failure: steps, then perhaps a jump."""
         self.open = [edge]
         low = len(self.nodes)
         self.blocks(source, shape.steps, (*path, "steps"), prefix)
@@ -360,7 +360,7 @@ class _Compiler:
                 self.loops.append(Loop(target, leaves))
 
     def join_swings(self) -> None:
-        """Note each swing that is gone on with by a block that takes no time, or that stands before."""
+        """Note each `same_swing` that names a block that measures no time, or one before its own."""
         timed = {node.id: node.index for node in self.nodes if node.kind == "time"}
         for node, source, path in self.swings:
             name = node.body["same_swing"]
@@ -411,7 +411,7 @@ class _Compiler:
 
 
 def _body(shape: schema.BlockShape, *left_out: str) -> dict[str, Any]:
-    """What a block says, without what the graph says better."""
+    """The body of a block without the keys that the graph holds itself."""
     data = shape.model_dump(exclude_defaults=True, exclude={"when", *left_out})
     if "caution" in data:
         data["caution"] = [
@@ -434,7 +434,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     _ask_counts_on(compiler, shape)
     compiler.blocks(loaded.root, shape.steps, ("steps",), "")
     if compiler.count > MOST_BLOCKS:
-        message = f"More than {MOST_BLOCKS} blocks stand here, includes counted; split the work."
+        message = f"More than {MOST_BLOCKS} blocks are here, includes counted; split the work."
         loaded.root.fault(("steps",), "too-large", message, key=True)
         return None, _telling(loaded)
     _close(compiler, shape)

@@ -31,7 +31,7 @@ class Is:
 
 @dataclass(frozen=True, slots=True)
 class Compare:
-    """The fact stands in this order to a constant."""
+    """A comparison of the fact with a constant, by one of these operators."""
 
     fact: str
     operator: str
@@ -49,7 +49,7 @@ class Between:
 
 @dataclass(frozen=True, slots=True)
 class Against:
-    """The fact stands in this order to another fact; only a `check` has such a limit."""
+    """A comparison of the fact with another fact; only a `check` has such a limit."""
 
     fact: str
     operator: str
@@ -259,14 +259,14 @@ def _read_entry(
 ) -> Condition:
     if key in ("all", "any"):
         if not isinstance(value, list) or not value:
-            raise WrongCondition("condition-wrong", f"“{key}” takes a list of conditions.", path)
+            raise WrongCondition("condition-wrong", f"“{key}” needs a list of conditions.", path)
         parts = tuple(read_condition(v, facts, (*path, i)) for i, v in enumerate(value))
         return All(parts) if key == "all" else AnyOf(parts)
     if key == "not":
         return Not(read_condition(value, facts, path))
     if key == "known":
         if not isinstance(value, str):
-            raise WrongCondition("condition-wrong", "“known” takes the name of one fact.", path)
+            raise WrongCondition("condition-wrong", "“known” needs the name of one fact.", path)
         fact_named(value, facts, path)
         return IsKnown(value)
     return read_test(key, value, facts, path)
@@ -286,7 +286,7 @@ def read_test(
     """One fact against a label, labels, a comparison or a range; also the form a `check` limit takes."""
     fact = fact_named(name, facts, path)
     if not value_kind(fact):
-        return IsKnown(name)  # its computation is unknown, which is told where it is declared
+        return IsKnown(name)  # its computation is unknown; its declaration has the finding
     if isinstance(value, list):
         for place, item in enumerate(value):
             if not isinstance(item, str):
@@ -297,7 +297,7 @@ def read_test(
         return Is(name, tuple(value))
     if not isinstance(value, str):
         raise WrongCondition(
-            "condition-wrong", f"“{name}” takes a label, a list of labels or a comparison.", path
+            "condition-wrong", f"“{name}” needs a label, a list of labels or a comparison.", path
         )
     text = value.strip()
     if text in labels_of(fact):
@@ -349,7 +349,7 @@ def _need_label(fact: Fact, label: str, path: tuple[str | int, ...]) -> None:
         raise WrongCondition(
             "comparison-wrong", f"“{fact.name}” has no labels; write {example_test(fact)}.", path
         )
-    hint = meant(label, labels, f"it takes {', '.join(labels)}.")
+    hint = meant(label, labels, f"its answers are {', '.join(labels)}.")
     raise WrongCondition(
         "label-unknown", f"“{short(label)}” is not an answer of “{fact.name}”; {hint}", path
     )

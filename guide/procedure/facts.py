@@ -1,4 +1,4 @@
-"""What a run can know: a fact's kind, its options or range, and how a person's words become its value.
+"""Facts: their kinds, options and ranges, and the parsing of a typed or spoken answer to a value.
 
 A value is a label (choice and yes/no facts), a whole number (count), a Quantity (measured facts) or a
 text. In files and journals every value is its exact writing.
@@ -19,7 +19,7 @@ INCH_UNITS = ("in", "ft", "lbf", "lb", "inH2O", "lbf ft")
 NONE = "none"
 """The value of a worked fact whose computation has no answer."""
 UNSURE_WORDS = (UNSURE, "?", "i don't know", "don't know", "not sure")
-"""What a person may answer where “I don't know” is offered."""
+"""The value of “I don't know”, for facts that offer it."""
 LONGEST_TEXT = 200
 
 
@@ -42,7 +42,7 @@ class Option:
 
 @dataclass(slots=True)
 class SheetOffer:
-    """Where the closer's sheet has this number: a computation, and the facts that fill its inputs."""
+    """The source of this number in the closer's sheet: a computation, and the facts that fill its inputs."""
 
     computation: str
     using: dict[str, str]
@@ -247,7 +247,7 @@ class Fact:
         return same_scale and not measures.on_step(quantity, self.step)
 
     def takes(self, quantity: Quantity) -> bool:
-        """Whether a measure lies in the range and is no finer than the fact is measured."""
+        """Whether a measure lies in the range and in the fact's steps, not between two."""
         return self._inside(quantity) and not self._too_fine(quantity)
 
     def doubt(self, value: Value) -> str:
@@ -273,7 +273,7 @@ class Fact:
         return low <= value <= high  # type: ignore[operator]
 
     def wanted(self, system: str) -> str:
-        """What this fact takes, as the end of a sentence."""
+        """The answers that this fact accepts, as the end of a sentence."""
         if self.kind in ("choice", "yesno"):
             return f"one of {', '.join(self.options)} is wanted"
         if self.kind == "text":
@@ -282,7 +282,7 @@ class Fact:
             return f"a {self.kind} is wanted"
         if isinstance(self.low, Quantity) and isinstance(self.high, Quantity):
             low, high = (measures.show(edge, system) for edge in (self.low, self.high))
-            return f"from {low} to {high} is taken"
+            return f"from {low} to {high} is accepted"
         return f"a whole number from {self.low} to {self.high} is wanted"
 
     def show(self, value: Value, system: str = "inch") -> str:

@@ -1,6 +1,6 @@
-"""The compiled procedure: one graph of nodes and edges that the run, the checker and the chart share.
+"""The compiled procedure: the control-flow graph that the run, the checker and the chart share.
 
-Nodes stand in the order of the file, so that what belongs to a branch or a loop is a range of indexes.
+Nodes are in the order of the file, so that a branch or a loop is a range of indexes.
 Plain classes, stored as JSON: opening a run parses no YAML.
 """
 
@@ -59,7 +59,7 @@ class Node:
 
     index: int
     id: str
-    """The block's id behind the ids of its includes; a `when` ends in `?`, a jump in `>`."""
+    """The block's id after the ids of its includes; a `when` ends in `?`, a jump in `>`."""
     kind: str
     """`do ask work time check hold end`, and `by_case when repeat go`, which nobody sees."""
     body: dict[str, Any]
@@ -67,14 +67,14 @@ class Node:
     loops: tuple[int, ...] = ()
     """The loops this node is part of, in the order they begin."""
     shows: tuple[str, ...] = ()
-    """The facts that the block shows, reads or computes with: what its `done` rests on."""
+    """The facts that the block shows, reads or computes with: what its `done` depends on."""
     file: str = ""
     line: int = 0
     column: int = 0
 
     @property
     def seen(self) -> bool:
-        """Whether a person stands at this node."""
+        """Whether a person sees this node, and the run waits there."""
         return self.kind not in ("by_case", "when", "repeat", "go")
 
     def to_json(self) -> list[Any]:
@@ -172,7 +172,7 @@ class Graph:
         )
 
     def cut_facts(self) -> frozenset[str]:
-        """Every fact that some cut rests on."""
+        """Every fact that some cut depends on."""
         if self._cut_facts is None:
             cuts = (node for node in self.nodes if node.body.get("cuts"))
             self._cut_facts = frozenset(name for node in cuts for name in node.shows)

@@ -1,7 +1,7 @@
 """The shape of a procedure file as JSON Schema (draft 2020-12), for editors.
 
 Made from schema.py alone: a shape's docstring describes the mapping, the string below a field its key, and
-what stands behind “E.g.” there are the key's examples. A value may be written as text or as the number or
+what follows “E.g.” there are the key's examples. A value may be written as text or as the number or
 boolean that YAML would make of it, since the tool itself reads every value as the text that is written.
 """
 
@@ -128,7 +128,7 @@ def _object(model: type[BaseModel], name: str, defs: Json) -> Json:
 
 
 def _beyond_keys(model: type[BaseModel]) -> Json:
-    """What a shape asks of its keys together."""
+    """The conditions of a shape on its keys together."""
     if model is schema.AnyBlock:
         return {"oneOf": [{"required": [kind]} for kind in schema.BLOCK_KINDS]}
     if model is schema.FactShape:

@@ -1,4 +1,4 @@
-"""A procedure file with everything it includes: read, its facts declared, its faults gathered."""
+"""A procedure file with all that it includes: files read, facts declared, findings collected."""
 
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
@@ -7,7 +7,7 @@ from guide.files.findings import BadFile, Finding, resolved, shown_path
 from guide.files.marks import Map
 from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
-from guide.procedure.declare import check_using, declare
+from guide.procedure.declarations import check_using, declare
 from guide.procedure.facts import Fact
 from guide.text import meant, short
 
@@ -24,7 +24,7 @@ class Loaded:
     """Every file read, by its resolved path, the root first."""
     facts: dict[str, Fact] = field(default_factory=dict)
     declared: dict[str, tuple[Source, Path_]] = field(default_factory=dict)
-    """Where each fact was declared."""
+    """The place at which each fact was declared."""
     facts_only: bool = False
     """Whether the file holds shared facts and no steps."""
     whole: bool = True
@@ -46,7 +46,7 @@ class Loaded:
 def load(path: Path, text: str | None = None) -> Loaded:
     """Read a procedure and all it gathers; never raises for what a file holds.
 
-    `text` stands in for the root file's text, for checking what an editor has not saved.
+    `text` replaces the root file's text, for checking what an editor has not saved.
     """
     root_path = resolved(path)
     try:

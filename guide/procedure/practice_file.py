@@ -1,4 +1,4 @@
-"""A practice door from its file: validated here, handed on as the trade's plain class."""
+"""The shape of a practice door's file, and its conversion to `guide.practice`'s classes in SI units."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -21,10 +21,10 @@ from guide.trade.swing.model import SwingingDoor
 from guide.trade.swing.valves import Valves
 
 PRACTICE = "practice door"
-"""What the library calls such a file."""
+"""The name of this kind of file in the library."""
 
 _KIND = {AIR: "pressure", SEAL: "moment", HINGE: "moment", STRIKE: "force"}
-"""What a cause is measured in; a leak in turns, a wrong size in nothing."""
+"""The kind of measure of each cause; a leak is in turns, a wrong size has none."""
 
 _RANGES = {
     "width": ("length", 0.5, 1.6),
@@ -32,7 +32,7 @@ _RANGES = {
     "mass": ("mass", 5.0, 300.0),
     "opens_to": ("angle", 90.0, 120.0),
 }
-"""What a leaf may be, in m, kg and degrees: what the model was tried with."""
+"""The limits of a leaf [m, kg, degrees]: those for which the model was tested."""
 
 
 class CloserShape(schema.Shape):
@@ -42,7 +42,7 @@ class CloserShape(schema.Shape):
     sizes: schema.Line
     """Weakest and strongest EN size by its label: `1 to 4`, or one number where the spring is fixed."""
     stands_at: schema.Line
-    """EN size the spring stands at, whole or half."""
+    """EN size the spring is set to, whole or half."""
     sweep: schema.Line
     """Turns open, 0 to 4."""
     latch: schema.Line
@@ -60,7 +60,7 @@ class LeafShape(schema.Shape):
     mass: schema.Line
     opens_to: schema.Line = "110 deg"
     bolt: schema.Line = "6 N"
-    """What the latch bolt resists with, going over the strike."""
+    """The resistance of the latch bolt going over the strike."""
     seal: schema.Line = "0.5 N m"
     air: schema.Line = "0 Pa"
     hinges: schema.Line = "0.3 N m"
@@ -96,7 +96,7 @@ class LimitShape(schema.Shape):
 
     force: schema.Line
     asked_by: schema.Line
-    """Who asks for it, and whence it is."""
+    """Who wants it, and its source."""
 
 
 class PracticeShape(schema.Shape):
@@ -135,7 +135,7 @@ def read_practice(path: Path, text: str | None = None) -> tuple[Source, Practice
     shape: PracticeShape = need_shape(source)
     number = _Numbers(source)
     if not 1 <= shape.grade <= 4:
-        source.fault(("grade",), "number-wrong", f"{shape.grade} is no grade; write 1 to 4.")
+        source.fault(("grade",), "number-wrong", f"{shape.grade} is not a grade; write 1 to 4.")
     leaf, closer = shape.leaf, shape.closer
     sizes = number.sizes(closer.sizes, ("closer", "sizes"))
     size = number.plain(closer.stands_at, ("closer", "stands_at"), 1, 7)
@@ -202,7 +202,7 @@ def _fault(number: "_Numbers", row: FaultShape, path: Path_) -> HiddenCause:
 
 
 class _Numbers:
-    """Texts as numbers in SI units; what is none is noted in the source and counts as 1."""
+    """Texts as numbers in SI units; any other text is noted in the source and counts as 1."""
 
     def __init__(self, source: Source) -> None:
         self._source = source
@@ -215,7 +215,7 @@ class _Numbers:
             found = float("nan")
         if low <= found <= high:
             return found
-        said = f"“{short(text)}” is no number from {low:g} to {high:g}; write one such as 1.25."
+        said = f"“{short(text)}” is not a number from {low:g} to {high:g}; write one such as 1.25."
         self._source.fault(path, "number-wrong", said)
         return 1.0
 

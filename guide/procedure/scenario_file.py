@@ -1,4 +1,4 @@
-"""A scenario from its file: a run written down in advance."""
+"""The shape of a scenario file: the answers of a run, written in advance, and the result that it must show."""
 
 from pathlib import Path
 from typing import Annotated, Any, Literal
@@ -15,7 +15,7 @@ _Several = schema.Limit  # one line, or a list of them
 
 
 class AnswerShape(schema.Shape):
-    """One thing the person does, at the block where the run then stands."""
+    """One action of the person, at the block where the run then is."""
 
     at: schema.Line
     value: schema.Line | None = None
@@ -47,19 +47,19 @@ class AnswerShape(schema.Shape):
 
     @property
     def utterances(self) -> list[str]:
-        """What is spoken, or the files it is recorded in; empty for an answer that is keyed."""
+        """The words spoken, or the sound files that hold them; empty for an answer by keys."""
         several = self.said if self.said is not None else self.wav
         return [several] if isinstance(several, str) else list(several or ())
 
 
 class MustShowShape(schema.Shape):
-    """What must come of it."""
+    """The result that the run must show."""
 
     end: Literal["finished", "refused", "made-safe", "open"]
     route: list[schema.Line] | None = None
     facts: dict[schema.FactName, str] = {}
     answers: dict[schema.Line, str] = {}
-    """What was answered at one block, for a fact that was asked more than once."""
+    """The answer given at one block, for a fact that was asked more than once."""
     stops: list[schema.Line] = []
     refused: list[schema.Line] = []
 
@@ -73,14 +73,14 @@ class ScenarioShape(schema.Shape):
     units: Literal["inch", "metric"] = "inch"
     sheet: schema.Line = "none"
     rules: Literal["us", "uk", "eu", "none"] = "us"
-    """Whose access and fire rules the final readings are held against."""
+    """Whose access and fire rules the final readings are checked against."""
     door: dict[schema.FactName, str] = {}
     answers: list[AnswerShape] = []
     must_show: MustShowShape | None = None
 
     @property
     def aloud(self) -> bool:
-        """Whether any answer is spoken, so that only an ear can rehearse it."""
+        """Whether any answer is spoken, so that it can only be rehearsed by speech recognition."""
         return any(answer.utterances for answer in self.answers)
 
 

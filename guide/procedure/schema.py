@@ -1,7 +1,7 @@
 """The shape of a procedure file, for validation and for editors.
 
 Every scalar arrives as text (marks.py), so each field says how text becomes its value. Conditions are
-taken as they stand and read by conditions.py, which knows the facts.
+kept as written and read by conditions.py, which knows the facts.
 """
 
 from typing import Annotated, Any, Literal
@@ -86,22 +86,22 @@ class RangeShape(Shape):
     """From and to, both included, with the fineness it is measured to and what is usual."""
 
     from_: Line = Field(alias="from")
-    """The smallest answer that is taken, with its unit. E.g. `20 in`"""
+    """The smallest answer that is accepted, with its unit. E.g. `20 in`"""
     to: Line
-    """The greatest answer that is taken, with its unit. E.g. `60 in`"""
+    """The greatest answer that is accepted, with its unit. E.g. `60 in`"""
     step: Line | None = None
-    """How finely it is measured. E.g. `1/16 in`"""
+    """The step to which it is measured. E.g. `1/16 in`"""
     usual: Line | None = None
-    """What is usual; an answer outside it is read back before it counts. E.g. `28 in to 42 in`"""
+    """The usual range; an answer outside it is read back before it counts. E.g. `28 in to 42 in`"""
 
 
 class CountShape(Shape):
     """A whole number, from and to, both included."""
 
     from_: Whole = Field(alias="from")
-    """The smallest number that is taken. E.g. `2`"""
+    """The smallest number that is accepted. E.g. `2`"""
     to: Whole
-    """The greatest number that is taken. E.g. `5`"""
+    """The greatest number that is accepted. E.g. `5`"""
 
 
 class TextShape(Shape):
@@ -121,7 +121,7 @@ class YesNoShape(Shape):
 
 
 class OfferShape(Shape):
-    """Where the closer's sheet has the number."""
+    """The place of the number in the closer's sheet."""
 
     computation: Line
     """The computation that reads the number from the sheet. E.g. `sheet-body-along`"""
@@ -188,7 +188,7 @@ class FactShape(Shape):
     schedule: YesNo = False
     """Whether a door schedule can supply it, to be confirmed by the person. E.g. `true`"""
     sheet: OfferShape | None = None
-    """Where the closer's sheet has the number, to be confirmed by the person."""
+    """The place of the number in the closer's sheet, to be confirmed by the person."""
 
     @model_validator(mode="after")
     def one_kind(self) -> "FactShape":
@@ -239,7 +239,7 @@ class PictureShape(Shape):
 
 
 View = Literal["plan", "elevation"]
-"""How an opening is drawn: from above, or the head of the door with its holes."""
+"""The drawings of an opening: from above, or the head of the door with its holes."""
 
 HAZARDS = ("drilling", "ladder", "spring", "fire-door", "electrical", "dust")
 Hazard = Literal["drilling", "ladder", "spring", "fire-door", "electrical", "dust"]
@@ -247,12 +247,12 @@ Cautions = Annotated[list[CautionShape], BeforeValidator(_as_list)]
 
 
 class BlockShape(Shape):
-    """What every block has."""
+    """The keys of every block."""
 
     id: Id
     """The block's name, unique in the file; records and scenarios keep it. E.g. `how-wide`"""
     when: Condition | None = None
-    """Where this does not hold, the block is passed over."""
+    """If this is not true, the block is skipped."""
 
 
 class ToldShape(BlockShape):
@@ -265,23 +265,23 @@ class ToldShape(BlockShape):
     watch: Words | None = None
     """The common mistake. E.g. `The bit walks on a painted face.`"""
     looks_right: Words | None = None
-    """How it looks when it is right. E.g. `Every hole is square to the face.`"""
+    """The look of the work when it is right. E.g. `Every hole is square to the face.`"""
     caution: Cautions = []
-    """What the person is warned of. E.g. `{warning: Wear eye protection.}`"""
+    """The warnings shown to the person. E.g. `{warning: Wear eye protection.}`"""
     hazards: list[Hazard] = []
-    """What is dangerous here; without a caution of its own the step shows the usual one. E.g.
+    """The dangers of the step; without a caution of its own it shows the usual one. E.g.
     `[drilling, ladder]`"""
     tools: list[Line] = []
-    """What is needed in the hand. E.g. `[drill, tap]`"""
+    """The tools needed. E.g. `[drill, tap]`"""
     parts: list[Line] = []
-    """What is used up or stays. E.g. `[through-bolts]`"""
+    """The parts that are used up or stay. E.g. `[through-bolts]`"""
     picture: PictureShape | None = None
     """A drawing in characters."""
     draws: View | None = None
     """This opening drawn from what is known of it: from above, or the head of the door with its holes.
     E.g. `plan` `elevation`"""
     minutes: Whole | None = None
-    """How long it usually takes. E.g. `5`"""
+    """The usual time in minutes. E.g. `5`"""
 
 
 class DoShape(ToldShape):
@@ -294,7 +294,7 @@ class DoShape(ToldShape):
     """Neighbouring steps with the same card are shown together to a practised fitter. E.g.
     `Mounting the body`"""
     cuts: YesNo = False
-    """Whether this cannot be undone; it must stand behind a hold. E.g. `true`"""
+    """Whether this cannot be undone; it must come after a hold. E.g. `true`"""
     reads: list[FactName] = []
     """For a cut: facts it depends on beside those it shows. E.g. `[mount, opening]`"""
 
@@ -312,26 +312,26 @@ class WorkShape(ToldShape):
     fact: FactName
     """The computed fact that is shown. E.g. `size`"""
     text: Line | None = None
-    """What is shown above the working. E.g. `This leaf asks for EN size {size}.`"""
+    """The text above the working. E.g. `This leaf needs EN size {size}.`"""
 
 
 class TimeShape(ToldShape):
     """A time taken by stopwatch."""
 
     fact: FactName
-    """The time that is taken. E.g. `sweep`"""
+    """The time that is measured. E.g. `sweep`"""
     text: Line | None = None
-    """What to do while timing. E.g. `Open to 90 degrees, let go, and time it to the mark.`"""
+    """The instruction while timing. E.g. `Open to 90 degrees, let go, and time it to the mark.`"""
     same_swing: Id | None = None
     """The `time` block that comes next and goes on with the same swing: one start of the watch then serves
     both. E.g. `latch-now`"""
 
 
 class OtherwiseShape(Shape):
-    """What follows where a check or a repeat fails: steps, a jump, or both."""
+    """The branch after a failed check or repeat: steps, a jump, or both."""
 
     steps: list["AnyBlock"] = []
-    """What is done then."""
+    """The steps done then."""
     go: Line | None = None
     """The block of this file where the run goes on, after the steps. E.g. `tune`"""
 
@@ -349,12 +349,12 @@ class CheckShape(ToldShape):
     fact: FactName
     """The reading, asked here unless it is computed. E.g. `sweep`"""
     text: Line | None = None
-    """What to do to take the reading. E.g. `Hold a spirit level to the head.`"""
+    """The instruction for the reading. E.g. `Hold a spirit level to the head.`"""
     limit: Limit
-    """What the reading must be: a label, labels, a comparison or a range, or a comparison with
+    """The limit that the reading must meet: a label, labels, a comparison or a range, or a comparison with
     another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= {width}"` `yes`"""
     otherwise: OtherwiseShape
-    """What follows where the limit is not met."""
+    """The branch followed if the limit is not met."""
 
 
 class CaseShape(Shape):
@@ -365,7 +365,7 @@ class CaseShape(Shape):
     when: Condition
     """The cases that go this way."""
     steps: list["AnyBlock"]
-    """What is done in these cases; it may be nothing."""
+    """The steps done in these cases; the list may be empty."""
 
 
 class ByCaseShape(BlockShape):
@@ -379,13 +379,13 @@ class RepeatShape(BlockShape):
     """Steps done again until a condition holds, at most `at_most` times."""
 
     steps: Annotated[list["AnyBlock"], Field(min_length=1)]
-    """What is done again."""
+    """The steps that are repeated."""
     until: Condition
-    """What must hold for the run to go on; looked at after each round."""
+    """The condition that ends the repeat; tested after each round."""
     at_most: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=50)]
     """The most rounds. E.g. `4`"""
     otherwise: OtherwiseShape
-    """What follows where that many rounds were not enough."""
+    """The branch followed if that many rounds were not enough."""
 
 
 class IncludeShape(BlockShape):
@@ -402,7 +402,7 @@ class HoldShape(BlockShape):
     """The facts that are read back, and must be agreed to, before the run goes on. E.g. `[width,
     mount]`"""
     text: Line | None = None
-    """What is shown above them. E.g. `Hold. Read these back before anything is drilled.`"""
+    """The text above them. E.g. `Hold. Read these back before anything is drilled.`"""
     say: Line | None = None
     """The short words, spoken. E.g. `Read these back.`"""
     draws: View | None = None
@@ -414,7 +414,7 @@ class EndShape(BlockShape):
     """The run ends."""
 
     outcome: Literal["finished", "refused", "made-safe"]
-    """How the job ended: finished, not to be done, or made safe and handed to the foreman. E.g.
+    """The outcome of the job: finished, not to be done, or made safe and handed to the foreman. E.g.
     `refused`"""
     text: Line | None = None
     """The last words on the screen and in the record. E.g. `Do not drill this frame.`"""
@@ -450,7 +450,7 @@ class AnyBlock(Shape):
     time: TimeShape | None = None
     """A time is taken by stopwatch."""
     check: CheckShape | None = None
-    """A reading is held against a limit."""
+    """A reading is compared with a limit."""
     by_case: ByCaseShape | None = None
     """Cases: each answer goes one way."""
     repeat: RepeatShape | None = None
@@ -486,18 +486,18 @@ def _some_words(value: str) -> str:
 
 
 FEWEST_WORDS = 3
-"""A reason in fewer words is none."""
+"""Characters; fewer do not make a reason."""
 
 
 class AcceptedShape(Shape):
-    """A finding that may stand, and why."""
+    """A finding that is accepted, and the reason."""
 
     code: Id
     """The finding's code. E.g. `case-overlap`"""
     at: Line
     """The block, or the fact, that it is found at. E.g. `by-width`"""
     because: Annotated[Words, AfterValidator(_some_words)]
-    """Why it may stand, in a few words at least. E.g. `The foreman decides where both hold.`"""
+    """The reason to accept it, in a few words at least. E.g. `The foreman decides where both hold.`"""
 
 
 class FactsFileShape(Shape):
@@ -506,7 +506,7 @@ class FactsFileShape(Shape):
     facts: dict[FactName, FactShape]
     """The facts, by name."""
     accepted: list[AcceptedShape] = []
-    """Findings of the check that may stand, each with its reason."""
+    """Findings of the check that are accepted, each with its reason."""
 
 
 class ProcedureShape(Shape):
@@ -526,8 +526,8 @@ class ProcedureShape(Shape):
     """For a part that others include: the facts that are known before it begins. E.g. `[width,
     mount]`"""
     facts: dict[FactName, FactShape] = {}
-    """What a run can know, by name."""
+    """The facts, by name."""
     accepted: list[AcceptedShape] = []
-    """Findings of the check that may stand, each with its reason."""
+    """Findings of the check that are accepted, each with its reason."""
     steps: Annotated[list[AnyBlock], Field(min_length=1)]
     """The blocks, in order."""

@@ -47,16 +47,16 @@ def _kept(entry: Path, whole: str) -> "Sheet | None":
             return None
         return Sheet.from_json(data["sheet"])
     except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
-        return None  # a cache that cannot be read is no cache: the file itself is parsed instead
+        return None  # the file itself is parsed if its cache cannot be read
 
 
 def cache_folder() -> Path:
-    """Where compiled graphs and sheets are kept; safe to delete at any time."""
+    """The folder of cached graphs and sheets; safe to delete at any time."""
     return own_folder("cache")
 
 
 def write_entry(entry: Path, data: dict[str, Any]) -> None:
-    """Put the entry in its place; where the disk does not take it, there is none."""
+    """Write the entry to a temporary file and rename it; if the disk refuses it, nothing is cached."""
     import tempfile  # only a cache that is out of date pays for it
 
     new: Path | None = None
@@ -68,6 +68,6 @@ def write_entry(entry: Path, data: dict[str, Any]) -> None:
             json.dump(data, file, separators=(",", ":"), ensure_ascii=False)
         new.replace(entry)
     except (OSError, UnicodeEncodeError):
-        # A full or read-only disk, or a path that is no text: it costs speed only, what is kept is in hand.
+        # A full or read-only disk, or a path that is not text: it costs speed only, the value is in hand.
         if new is not None:
             new.unlink(missing_ok=True)

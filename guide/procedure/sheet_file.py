@@ -1,4 +1,4 @@
-"""A closer's sheet from its file: what is wrong with it, at the line and column where it stands."""
+"""Reads a closer's sheet from its file; each fault is a finding with its line and column."""
 
 from pathlib import Path
 
@@ -9,7 +9,7 @@ from guide.trade.sheet.codec import BadSheetError
 from guide.trade.sheet.sheet import Sheet
 
 UNREADABLE = "\ufffd"
-"""What stands in a text for a character that could not be read, which is a finding already."""
+"""The character in place of one that could not be read, which is a finding already."""
 
 
 def read_sheet(path: Path, text: str | None = None) -> tuple[Source, Sheet]:

@@ -2,7 +2,7 @@
 
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, Fact, Value
-from guide.procedure.worked import Env, NeedsWork, work_out
+from guide.procedure.worked_facts import Env, NeedsWork, work_out
 from guide.run.state import State
 from guide.trade.sheet.sheet import Sheet
 

@@ -7,7 +7,7 @@ from guide.checker.reach import Stop
 from guide.procedure.conditions import Condition, Is, UnknownFact, holds
 from guide.procedure.facts import NONE, Value, writing
 from guide.procedure.graph import Graph, Node
-from guide.procedure.worked import Env, NeedsWork, memo_key, read_worked, work_out
+from guide.procedure.worked_facts import Env, NeedsWork, memo_key, read_worked, work_out
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session

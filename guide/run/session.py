@@ -7,7 +7,7 @@ from typing import Any, Protocol
 
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Graph
-from guide.procedure.worked import work_out
+from guide.procedure.worked_facts import work_out
 from guide.run.events import FIRST_HASH, Event
 from guide.run.replies import Draft, done
 from guide.run.state import NEEDS_WORK, STANDING, State

@@ -10,7 +10,7 @@ from typing import Any
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph, Node
-from guide.procedure.worked import Env, Memo, NeedsWork
+from guide.procedure.worked_facts import Env, Memo, NeedsWork
 from guide.text import fill
 
 Occurrence = tuple[int, tuple[int, ...]]

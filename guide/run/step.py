@@ -10,7 +10,7 @@ from typing import Any
 from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
 from guide.procedure.graph import Graph, Node
-from guide.procedure.worked import Env, memo_key, read_worked
+from guide.procedure.worked_facts import Env, memo_key, read_worked
 from guide.run.cuts import stopped_by
 from guide.run.events import Event
 from guide.run.rounds import nest_loops

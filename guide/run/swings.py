@@ -10,7 +10,7 @@ from guide.measures import Quantity, nearest, write
 from guide.procedure.conditions import UnknownFact, holds
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Node
-from guide.procedure.worked import NeedsWork
+from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
 
 MOST = 5

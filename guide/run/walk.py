@@ -7,7 +7,7 @@ what lay on the way left is abandoned: its answers become suggestions. Its cuts 
 from guide.procedure.conditions import UnknownFact, facts_of, holds
 from guide.procedure.facts import NONE, writing
 from guide.procedure.graph import Edge, Graph, Node
-from guide.procedure.worked import Env, NeedsWork
+from guide.procedure.worked_facts import Env, NeedsWork
 from guide.run.cuts import in_force, look_at_cuts
 from guide.run.rounds import arrive
 from guide.run.state import FAULT, NEEDS_WORK, STANDING, Occurrence, State

@@ -30,7 +30,7 @@ from guide.procedure.conditions import (
 )
 from guide.procedure.facts import MEASURED, UNSURE, Fact, Value, writing
 from guide.procedure.graph import Graph, Node
-from guide.procedure.worked import Env, NeedsWork, memo_key, read_worked, work_out
+from guide.procedure.worked_facts import Env, NeedsWork, memo_key, read_worked, work_out
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session

@@ -28,10 +28,10 @@ def called(capsys: Printed, *arguments: str) -> tuple[int, str, str]:
 @pytest.mark.parametrize(
     ("arguments", "status", "sentence"),
     [
-        (["rum"], 2, "“rum” is no verb; did you mean “run”?"),
+        (["rum"], 2, "“rum” is not a command; did you mean “run”?"),
         (["run", "fit-surface-closr"], 2, "did you mean “fit-surface-closer”?"),
-        (["run"], 2, "Name a procedure, or --resume RUN."),
-        (["run", GYM_STORE, "--resume", "gym-store"], 2, "--resume takes a run alone"),
+        (["run"], 2, "Name a procedure, or --resume JOB."),
+        (["run", GYM_STORE, "--resume", "gym-store"], 2, "Give --resume the job alone"),
         (["run", "--resume", "gym-store-monday"], 2, "There is no run “gym-store-monday”"),
         (["run", GYM_STORE, "--door", "demi"], 2, "did you mean “demo”?"),
         (["run", GYM_STORE, "--door", "demo"], 2, "which gym-store does not ask"),
@@ -44,10 +44,10 @@ def called(capsys: Printed, *arguments: str) -> tuple[int, str, str]:
         (["work", "spring-size", "width=36 in", "width=38 in"], 2, "given twice"),
         (["work", "spring-size", "width=9 ft"], 1, "No EN size covers a leaf 9 ft wide"),
         (["record", "gym-store-monday"], 2, "There is no run"),
-        (["record"], 2, "Name a run"),
+        (["record"], 2, "Name a job"),
         (["record", "--verify", "no-such.run"], 2, "There is no run"),
         (["settings", "unit=metric"], 2, "did you mean “units”?"),
-        (["settings", "units=cubits"], 2, "units takes one of inch, metric"),
+        (["settings", "units=cubits"], 2, "units is one of inch, metric"),
         (["check", "fit-surface-closr"], 2, "did you mean “fit-surface-closer”?"),
     ],
 )

@@ -63,7 +63,7 @@ def test_a_trainers_own_door_is_found_beside_the_shipped_ones(own_home: Path) ->
     (own / "13-toolroom.yaml").write_text(text.replace("grade: 3", "grade: 9"), "utf-8")
     wrong = hingeside("practice", "13")
     assert wrong.status == 1
-    assert "9 is no grade; write 1 to 4." in wrong.err
+    assert "9 is not a grade; write 1 to 4." in wrong.err
 
 
 @pytest.mark.parametrize(
@@ -72,7 +72,7 @@ def test_a_trainers_own_door_is_found_beside_the_shipped_ones(own_home: Path) ->
         (("99",), "There is no practice door “99”"),
         (("--seed", "-4"), "A seed is a whole number"),
         (("--seed", "x"), "see “hingeside practice --help”"),
-        (("3", "--json"), "The list is not for one door"),
+        (("3", "--json"), "--list shows all doors"),
     ],
 )
 def test_a_call_that_is_off_says_what_to_write(arguments: tuple[str, ...], says: str) -> None:

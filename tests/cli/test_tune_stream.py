@@ -37,7 +37,7 @@ def test_a_spring_is_told_in_half_sizes_and_an_end_ends_the_stream() -> None:
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("{", "is no JSON; write one object a line"),
+        ("{", "is not JSON; write one object a line"),
         ('{"s_90_12": 6}', "The reading lacks s_12_0, latched, slammed"),
         (told(6.0, 1.5, open_force=22), "open_force must be text with its unit"),
         (told(6.0, 1.5, slammed="no"), "slammed must be true or false"),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from guide.cli.voice_wiring import LINE_BY_LINE, voice_wanted
+from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
 from tests.cli.program import hingeside
 
@@ -36,11 +36,11 @@ def test_the_settings_of_the_voice_are_kept_and_shown() -> None:
 @pytest.mark.parametrize(
     ("change", "told"),
     [
-        ("voice=loud", "voice takes one of off, on"),
-        ("push_to_talk=maybe", "push_to_talk takes one of no, yes"),
-        ("engine=ears", "engine takes one of auto, built-in, added"),
+        ("voice=loud", "voice is one of off, on"),
+        ("push_to_talk=maybe", "push_to_talk is one of no, yes"),
+        ("engine=ears", "engine is one of auto, built-in, added"),
         ("headsets=yes", "did you mean “headset”?"),
-        (f"model={'m' * 1001}", "model takes at most 1000 plain characters"),
+        (f"model={'m' * 1001}", "model has at most 1000 plain characters"),
     ],
 )
 def test_what_cannot_be_set_is_told(change: str, told: str) -> None:

@@ -69,7 +69,7 @@ SHAPE = [
     Fault("shape", "longest: 40", "longest: §0", "at least 1"),
     Fault("shape", "outcome: finished", "outcome: §done", "finished, refused or made-safe"),
     Fault("shape", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"),
-    Fault("shape", "tools: [drill]", "tools: §drill", "“tools” takes a list"),
+    Fault("shape", "tools: [drill]", "tools: §drill", "“tools” must be a list"),
     Fault("shape", "tools: [drill]", "tools: [§[drill]]", "An entry of “tools”"),
     Fault(
         "shape",
@@ -84,8 +84,8 @@ SHAPE = [
         "is empty",
     ),
     Fault("shape", "about: A short job", "about: §" + "so " * 700, "too long; at most 2000"),
-    Fault("shape", LEFT, "when: §lh", "“when” takes a mapping"),
-    Fault("shape", 'limit: ">= 5 s"', "limit: §{at least: 5 s}", "“limit” takes a line of text"),
+    Fault("shape", LEFT, "when: §lh", "“when” must be a mapping"),
+    Fault("shape", 'limit: ">= 5 s"', "limit: §{at least: 5 s}", "“limit” must be a line of text"),
     Fault("shape", "otherwise: {go: tune}", "otherwise: §{}", "needs steps, or go, or both"),
     Fault(
         "shape", "caution: {warning: Wear eye protection.}", "caution: §Wear goggles.", "“caution”"
@@ -139,12 +139,12 @@ NAMES = [
     Fault("fact-unknown", CHECK, 'limit: §">= {seep}", otherwise: {go: tune}', "“sweep”"),
     Fault("block-unknown", "{go: tune}", "{go: §tuen}", "did you mean “tune”?"),
     Fault("block-unknown", "{go: tune}", "{go: §by-hand/left}", "did you mean “by-hand”?"),
-    Fault("label-unknown", LEFT, "when: {hand: §left}", "it takes lh, rh, unsure"),
+    Fault("label-unknown", LEFT, "when: {hand: §left}", "its answers are lh, rh, unsure"),
     Fault("label-unknown", "[rh, unsure]", "[rh, §unsur]", "did you mean “unsure”?"),
-    Fault("label-unknown", "when: {fire: yes}", "when: {fire: §unsure}", "it takes yes, no"),
+    Fault("label-unknown", "when: {fire: yes}", "when: {fire: §unsure}", "its answers are yes, no"),
     Fault("computation-unknown", "worked: spring-size", "worked: §spring-sise", "spring-size"),
     Fault(
-        "word-twice", "rh: Right hand", "§rh: {label: Right hand, also: [LH]}", "“lh” and for “rh”"
+        "word-twice", "rh: Right hand", "§rh: {label: Right hand, also: [LH]}", "both “lh” and “rh”"
     ),
     Fault("brace-stray", DRILL, 'text: §"Drill {width for the leaf."', "write “{{”"),
     Fault("brace-stray", DRILL, 'text: §"Drill {The width}."', "not a fact's name"),
@@ -194,7 +194,7 @@ TYPES = [
     Fault("condition-wrong", LEFT, "when: §{}", "A condition is a mapping"),
     Fault("condition-wrong", LEFT, "when: {hand: §{lh: rh}}", "a label, a list of labels"),
     Fault("condition-wrong", LEFT, "when: {hand: §[]}", "empty"),
-    Fault("condition-wrong", LEFT, "when: {any: §{hand: lh}}", "takes a list of conditions"),
+    Fault("condition-wrong", LEFT, "when: {any: §{hand: lh}}", "needs a list of conditions"),
     Fault("condition-wrong", LEFT, "when: {not: §lh}", "A condition is a mapping"),
     Fault("condition-wrong", LEFT, "when: {known: §[hand]}", "the name of one fact"),
     Fault("fact-worked", "id: how-wide, fact: width", "id: how-wide, fact: §size", "work block"),
@@ -340,7 +340,7 @@ def test_after_a_hundred_faults_a_file_is_told_to_begin_with_those(tmp_path: Pat
     asks = "".join(f"  - ask: {{id: ask-{n}, fact: leaf_{n}}}\n" for n in range(1000))
     found = findings(tmp_path, CLOSET_DOOR.replace("\nsteps:\n", f"\nsteps:\n{asks}"))
     assert len(found) == 101
-    assert "mend them and check again" in next(f.message for f in found if f.code == "too-many")
+    assert "fix them and check again" in next(f.message for f in found if f.code == "too-many")
 
 
 def test_a_fact_named_like_a_key_of_facts_is_helped_as_any_other(tmp_path: Path) -> None:

@@ -46,7 +46,7 @@ def test_a_width_is_taken_in_any_unit(
 @pytest.mark.parametrize(
     ("typed", "says"),
     [
-        ("", "from 24 in to 48 in is taken"),
+        ("", "from 24 in to 48 in is accepted"),
         ("   ", "Nothing was entered"),
         ("60", "60 in is out of range"),
         ("23 15/16", "out of range"),
@@ -201,7 +201,7 @@ def test_a_text_that_is_too_long_is_refused(facts: dict[str, Fact]) -> None:
     [
         ("hand", "inch", "one of lh, rh is wanted"),
         ("fire", "inch", "one of yes, no is wanted"),
-        ("width", "inch", "from 24 in to 48 in is taken"),
+        ("width", "inch", "from 24 in to 48 in is accepted"),
         ("hinges", "metric", "a whole number from 2 to 4 is wanted"),
         ("label", "inch", "a few words are wanted"),
     ],
@@ -271,13 +271,13 @@ def test_a_measure_without_its_unit_is_told_from_one_with_it(text: str, without:
 @pytest.mark.parametrize(
     ("typed", "says"),
     [
-        ("44 kg", "from 1 in to 3 in is taken"),
-        ("50 lb", "from 1 in to 3 in is taken"),
+        ("44 kg", "from 1 in to 3 in is accepted"),
+        ("50 lb", "from 1 in to 3 in is accepted"),
         ("1.5 rad", "write 1.5 in."),
-        ("50 rad", "from 1 in to 3 in is taken"),
-        ("abc", "from 1 in to 3 in is taken"),
+        ("50 rad", "from 1 in to 3 in is accepted"),
+        ("abc", "from 1 in to 3 in is accepted"),
         ("-3", "write 3."),
-        ("-30", "from 1 in to 3 in is taken"),
+        ("-30", "from 1 in to 3 in is accepted"),
     ],
 )
 def test_a_refused_measure_is_never_told_to_be_one_that_would_be_refused_again(
@@ -290,7 +290,7 @@ def test_a_refused_measure_is_never_told_to_be_one_that_would_be_refused_again(
 
 def test_a_spring_scale_in_kilograms_is_not_read_as_pounds() -> None:
     force = Fact("open_force", "force", low=parse("0 lbf"), high=parse("60 lbf"))
-    with pytest.raises(WrongAnswer, match=r"measure of mass.*from 0 lbf to 60 lbf is taken"):
+    with pytest.raises(WrongAnswer, match=r"measure of mass.*from 0 lbf to 60 lbf is accepted"):
         force.read("9 kg")
 
 

@@ -47,14 +47,14 @@ def test_a_door_is_read_into_the_models_units() -> None:
 @pytest.mark.parametrize(
     ("right", "wrong", "line", "says"),
     [
-        ("grade: 3", "grade: 5", 4, "5 is no grade; write 1 to 4."),
+        ("grade: 3", "grade: 5", 4, "5 is not a grade; write 1 to 4."),
         ("width: 36 in", "width: 36", 7, "has no unit"),
         ("width: 36 in", "width: 36 ft", 7, "outside what the model was tried with"),
         ("stands_at: 2.5", "stands_at: 2.3", 14, "EN size 2.3 is not one that the label has"),
         ("stands_at: 2.5", "stands_at: 5", 14, "EN size 5 is not one that the label has"),
         ("sizes: 1 to 4", "sizes: 4 to 1", 13, "the weaker size first"),
-        ("sweep: 1.75", "sweep: 5", 15, "no number from 0 to 4"),
-        ("sweep: 1.75", "sweep: nan", 15, "no number from 0 to 4"),
+        ("sweep: 1.75", "sweep: 5", 15, "not a number from 0 to 4"),
+        ("sweep: 1.75", "sweep: nan", 15, "not a number from 0 to 4"),
         ("amount: 10 N m", "amount: 10 Pa", 22, "Pa"),
         (", put_right: 0.3 N m}", ", put_right: 0.3 N m, inside: yes}", 22, "only a leak"),
         ("cause: hinge, amount: 10 N m", "cause: hinge", 22, "every cause but “size”"),

@@ -54,10 +54,15 @@ def test_the_whole_file_is_sound(tmp_path: Path) -> None:
 FAULTS = [
     ("rounds: {reading:", "rounds: {readings:", "input-wrong", "did you mean “reading”?"),
     ("rounds: {reading:", "rounds: {width:", "input-wrong", "no input “width” that goes by rounds"),
-    ("last, push]", "last]", "input-wrong", "takes 4 facts: what it does, seconds from 90"),
+    ("last, push]", "last]", "input-wrong", "needs 4 facts: what it does, seconds from 90"),
     ("[let_go, sweep, last", "[let_go, swep, last", "fact-unknown", "did you mean “sweep”?"),
     ("[let_go, sweep, last", "[let_go, width, last", "input-wrong", "“width” is a length"),
-    ("[let_go, sweep, last", "[sweep, let_go, last", "input-wrong", "“seen” takes latches, slams"),
+    (
+        "[let_go, sweep, last",
+        "[sweep, let_go, last",
+        "input-wrong",
+        "“seen” accepts latches, slams",
+    ),
     ("[let_go, sweep, last", "[let_go, next, last", "input-wrong", "made of what is asked in it"),
     ('exterior: "= no"}', 'exterior: "= no", reading: let_go}', "input-wrong", "take it out"),
     (

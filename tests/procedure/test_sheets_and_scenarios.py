@@ -160,7 +160,7 @@ def test_a_scenario_is_read(tmp_path: Path) -> None:
         (", note: Filled both holes.", "", "shape", "a resolve needs its note"),
         ("resolve: plugged", "resolve: §filled", "shape", "remade, plugged or abandoned"),
         ("end: open", "end: §stopped", "shape", "finished, refused, made-safe or open"),
-        ("route: [outdoors, air]", "route: §outdoors", "shape", "takes a list"),
+        ("route: [outdoors, air]", "route: §outdoors", "shape", "must be a list"),
     ],
 )
 def test_a_fault_of_a_scenario_has_its_place(

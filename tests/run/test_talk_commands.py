@@ -208,7 +208,7 @@ def test_carry_on_at_a_step_is_answered() -> None:
 
 def test_next_at_a_question_asks_for_the_answer() -> None:
     voice = Voice("gym-store", "wood", "no", "done")
-    assert voice.say("next").say == "Answer first: from 20 in to 60 in is taken."
+    assert voice.say("next").say == "Answer first: from 20 in to 60 in is accepted."
 
 
 def test_next_while_a_value_waits_reads_it_back_again() -> None:

@@ -131,7 +131,7 @@ def test_a_choice_denied_is_asked_again_by_its_number() -> None:
 def test_a_value_that_cannot_be_is_told_and_not_taken() -> None:
     voice = Voice("gym-store", *AT_WIDTH)
     reply = voice.say("ninety feet")
-    assert reply.say == "90 ft cannot be here; from 20 in to 60 in is taken."
+    assert reply.say == "90 ft cannot be here; from 20 in to 60 in is accepted."
     assert voice.kinds == ["answered", "answered", "done"]
 
 

@@ -90,11 +90,15 @@ def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
     [
         (["not-there.wav", "--for", "length"], "not-there.wav cannot be read"),
         (["README.md", "--for", "length"], "README.md is not a WAV file"),
-        (["README.md", "--for", "weight"], "--for takes command, number, length"),
+        (["README.md", "--for", "weight"], "choose command, number, length"),
         (["README.md", "--for", "choice:mount"], "add --procedure FILE"),
         (
             ["README.md", "--for", "choice:moumt", "--procedure", "fit-surface-closer"],
-            "asks for no “moumt”; did you mean “mount”?",
+            "has no fact “moumt”; did you mean “mount”?",
+        ),
+        (
+            ["README.md", "--for", "choice:width", "--procedure", "fit-surface-closer"],
+            "“width” is not a choice but a length; write --for length.",
         ),
         (
             ["README.md", "--for", "length", "--engine", "ears"],

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from guide.cli.main import main
-from guide.cli.voice_wiring import voice_wanted
+from guide.cli.voice import voice_wanted
 from guide.run.settings import Settings, load_settings, save_settings
 from guide.speech.audio import open_wav, samples
 from guide.speech.ear import Ear, Heard
@@ -190,7 +190,7 @@ def test_too_few_recordings_are_a_sentence(
 def test_without_numpy_no_voice_is_taught(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr("guide.cli.voice_taught.util.find_spec", lambda name: None)
+    monkeypatch.setattr("guide.cli.voice.util.find_spec", lambda name: None)
     assert main(["voice", "--teach"]) == 3
     assert "(numpy) is not installed" in capsys.readouterr().err
 
@@ -198,7 +198,7 @@ def test_without_numpy_no_voice_is_taught(
 def test_an_added_recogniser_can_be_taught_nothing(capsys: pytest.CaptureFixture[str]) -> None:
     save_settings(Settings(engine="added"))
     assert main(["voice", "--teach"]) == 2
-    assert "Only the built-in recogniser" in capsys.readouterr().err
+    assert "Only the built-in recognizer" in capsys.readouterr().err
 
 
 def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short() -> None:

@@ -28,7 +28,7 @@ def test_a_run_without_a_voice_loads_none_of_this_part() -> None:
     """Nor does one with a voice, before its first step is on the screen."""
     look = (
         "import sys, guide.cli.run, guide.cli.home, guide.screens.terminal_app\n"
-        "from guide.cli.voice_wiring import voice_wanted\n"
+        "from guide.cli.voice import voice_wanted\n"
         "from guide.run.settings import Settings\n"
         "assert voice_wanted(Settings()) is None\n"
         "assert voice_wanted(Settings(voice='on')) and voice_wanted(Settings(), asked=True)\n"
@@ -43,7 +43,7 @@ def test_a_run_without_a_voice_loads_none_of_this_part() -> None:
 def test_an_open_voice_still_loads_no_sound_library_into_the_app() -> None:
     """The ear and the mouth have processes of their own; the microphone is opened in the ear's thread."""
     look = (
-        "import sys; from guide.cli.voice_wiring import voice_wanted\n"
+        "import sys; from guide.cli.voice import voice_wanted\n"
         "from guide.run.settings import Settings\n"
         "voice = voice_wanted(Settings(), asked=True)(); voice.close()\n"
         f"print(*[one for one in {SOUND!r} if one in sys.modules])"

@@ -13,14 +13,14 @@ from guide.checker.rules.cuts import (
     reads_without_cut,
 )
 from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
-from guide.checker.rules.said import (
+from guide.checker.rules.sounds import say_missing, sounds_alike, step_long
+from guide.checker.rules.statements import (
     limit_contrary,
     limit_unsaid,
     threshold_unsaid,
     words_against_limit,
     words_against_when,
 )
-from guide.checker.rules.sounds import say_missing, sounds_alike, step_long
 from guide.checker.rules.unused import answer_unused, counts_on_unused, fact_unused
 from guide.files.findings import Finding
 from guide.procedure.graph import Graph
@@ -33,7 +33,7 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     never_finished,
     sounds_alike,
 )
-"""What the files of a procedure break."""
+"""The rules that the files of a procedure are checked by."""
 
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
@@ -51,4 +51,4 @@ GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     words_against_limit,
     words_against_when,
 )
-"""What the blocks of the graph break."""
+"""The rules that the blocks of the graph are checked by."""

@@ -95,7 +95,7 @@ def hazard_missing(graph: Graph) -> Iterator[Finding]:
 
 
 def _deciding(graph: Graph, cut: Node) -> Iterator[str]:
-    """The facts by which the branches around a cut are taken, as far back as the last hold."""
+    """The facts that decide the branches around a cut, as far back as the last hold."""
     last_hold = max(
         (node.index for node in graph.nodes[: cut.index] if node.kind == "hold"), default=-1
     )

@@ -83,7 +83,7 @@ def _first(spoken: list[str], earlier: list[str], unsure: bool) -> tuple[str, st
 
 @lru_cache(maxsize=2)
 def _commands(unsure: bool) -> list[str]:
-    """What is said at a question to command the guide, without keys written as one letter."""
+    """The spoken commands that can be said at a question, without keys written as one letter."""
     asked = [command for command in COMMANDS if command.name not in YES_NO]
     asked += [answer for answer in ANSWERS if answer.name == "unsure" and unsure]
     return [word for one in asked for word in (one.word, *one.also) if len(word) > 1]

@@ -1,4 +1,4 @@
-"""Rules of what is unused: facts that nobody asks, facts that a part is given for nothing, idle questions."""
+"""Rules of unused parts: facts that nobody asks, facts that a part is given for nothing, idle questions."""
 
 import re
 from collections.abc import Iterator

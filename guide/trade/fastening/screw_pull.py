@@ -5,8 +5,9 @@ at the other the body bears on the leaf, a distance p along the body away:
 
     F = M / (p n)
 
-p is taken between the two end rows of screws; the body bears a little further out, so the pull is calculated too large,
-not too small. The arm's own push, wind and slamming are not included: the margin is for them. Common practice.
+p is the distance between the two end rows of screws. The body bears a little further out, so the pull is
+calculated too large, not too small. The arm's own push, wind and slamming are not included: the margin is for them.
+Common practice.
 """
 
 from collections.abc import Mapping

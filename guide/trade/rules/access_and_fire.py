@@ -107,7 +107,7 @@ COMPUTATION = Computation(
             "whether it closes fully from every position, where tried apart from the latch",
         ),
         Input("arm", "choice", False, "which arm the closer has", ARMS),
-        Input("size", "count", False, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
+        Input("size", "count", False, "EN size it is set to", low=SIZES[0], high=SIZES[1]),
         _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
         _reading("head_room", "length", "floor to the lowest part of the closer", 240, "in"),
     ),

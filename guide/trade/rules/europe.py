@@ -76,16 +76,16 @@ def _strong_enough(door: JudgedDoor) -> Judgement:
     if not door.fire:
         return NOT_APPLICABLE, "It is not a fire door."
     if door.size is None:
-        return NOT_MEASURED, "EN size the spring stands at: not known, to be 3 or more."
+        return NOT_MEASURED, "EN size the spring is set to: not known, to be 3 or more."
     verdict = PASS if door.size >= LEAST_ON_FIRE_DOOR else FAIL
-    return verdict, f"EN size the spring stands at: {door.size}, to be 3 or more on a fire door."
+    return verdict, f"EN size the spring is set to: {door.size}, to be 3 or more on a fire door."
 
 
 def _closes_this_width(door: JudgedDoor) -> Judgement:
     if door.size is None or door.width is None:
-        return NOT_MEASURED, "Leaf width, or the EN size the spring stands at: not known."
+        return NOT_MEASURED, "Leaf width, or the EN size the spring is set to: not known."
     asked = size_by_width(door.width)
-    told = f"EN size the spring stands at: {door.size}, to be {asked} or more for this width"
+    told = f"EN size the spring is set to: {door.size}, to be {asked} or more for this width"
     if door.size >= asked:
         return PASS, f"{told}."
     if door.fire is False:

@@ -1,7 +1,7 @@
 """From plain data to a sheet and back, by the annotations of its classes.
 
 Plain data is text, lists and mappings, as the file of a sheet is read; JSON holds the same. A key is the name of the
-field, and a field with a default may be left out. What stands in a field is said once, in its class:
+field, and a field with a default may be left out. The content of a field is defined once, in its class:
 
 - one line: a kind of value (`kinds`), perhaps `| None`;
 - a mapping: another of these classes, perhaps `| None`;
@@ -18,10 +18,10 @@ from guide.trade.sheet.kinds import AtLeast, Kind, UnreadableError
 
 T = TypeVar("T")
 Path: TypeAlias = tuple[str | int, ...]
-"""Where something stands in a sheet: keys and places in lists, counted from 0, from the top."""
+"""The path of a part of a sheet: keys and places in lists, counted from 0, from the top."""
 
 MOST = 100
-"""Faults of one sheet that are told; after so many nobody reads on."""
+"""Faults of one sheet that are reported; nobody reads more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class BadSheetError(HingesideError, ValueError):
 
 
 class FieldError(ValueError):
-    """A value that cannot stand in its field."""
+    """A value that its field does not accept."""
 
     def __init__(self, key: str, message: str) -> None:
         super().__init__(message)
@@ -66,7 +66,7 @@ class Field:
     part: type[Any] | None
     """The class of a part, or of each part of a list."""
     several: AtLeast | None
-    """How few parts may stand in the list; None where the field is not a list."""
+    """The least number of parts in the list; None if the field is not a list."""
     default: object
     """`dataclasses.MISSING` where the field must be written."""
 
@@ -75,7 +75,7 @@ _FIELDS: dict[type[Any], tuple[Field, ...]] = {}
 
 
 def fields_of(owner: type[Any]) -> tuple[Field, ...]:
-    """The fields of a class of the sheet, in its order. TypeError for an annotation that is none of those above."""
+    """The fields of a class of the sheet, in its order. TypeError for any annotation not named above."""
     if owner not in _FIELDS:
         hints = get_type_hints(owner, include_extras=True)
         _FIELDS[owner] = tuple(
@@ -100,7 +100,7 @@ def _field(key: str, hint: Any, default: object) -> Field:
 
 
 def check_fields(part: Any) -> None:
-    """Raise FieldError where a value cannot stand in its field."""
+    """Raise FieldError if the field does not accept the value."""
     for field in fields_of(type(part)):
         value = getattr(part, field.key)
         if value is None:
@@ -156,7 +156,7 @@ class _Reader:
     def part(self, owner: type[Any], data: object, path: Path) -> Any:
         """The part in a mapping; None where anything is wrong with it."""
         if not isinstance(data, dict):
-            message = f"{_named(path)} takes a mapping of keys to values, and this is not one."
+            message = f"{_named(path)} must be a mapping of keys to values, and this is not one."
             self._fault(path, "shape", message)
             return None
         before = len(self.faults)
@@ -201,7 +201,7 @@ class _Reader:
             assert field.part is not None
             return self.part(field.part, data, path)
         if not isinstance(data, list):
-            message = f"{_named(path)} takes a list; write each entry on its own line behind “- ”."
+            message = f"{_named(path)} must be a list; write each entry on its own line after “- ”."
             self._fault(path, "shape", message)
             return ()
         try:
@@ -217,7 +217,7 @@ class _Reader:
 
     def _line(self, kind: Kind, data: object, path: Path) -> Any:
         if not isinstance(data, str):
-            message = f"{_named(path)} takes a line of text, and this is a list or a mapping."
+            message = f"{_named(path)} must be a line of text, and this is a list or a mapping."
             self._fault(path, "shape", message)
             return None
         try:

@@ -39,7 +39,7 @@ class Kind(Protocol):
         """The text that `read` reads as that value."""
 
     def check(self, key: str, value: Any) -> None:
-        """Raise ValueError with a sentence where the value cannot stand under `key`."""
+        """Raise ValueError with a sentence if the value does not suit `key`."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -181,7 +181,7 @@ class SheetMount:
             if smaller.up_to >= larger.up_to:
                 raise ValueError(
                     f"The opening ranges of {self.mount} must rise:"
-                    f" {larger.up_to} stands after {smaller.up_to}."
+                    f" {larger.up_to} comes after {smaller.up_to}."
                 )
         if self.arm is not None and (self.arm.shoe_out is None) != (self.mount == "parallel"):
             raise ValueError(

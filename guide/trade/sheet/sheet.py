@@ -47,7 +47,7 @@ class Sheet:
     turns_per_size: Turns | None = None
     """Full turns of the spring screw for one EN size, in quarters; None where not stated."""
     through_bolts: Words | None = None
-    """Where the maker asks for through-bolts, a sentence; None where the sheet is silent."""
+    """Where the maker wants through-bolts, a sentence; None where the sheet is silent."""
     body: SheetBody | None = None
     """The body's own dimensions; None where the owner has not copied them."""
     shoe: SheetShoe | None = None
@@ -113,7 +113,7 @@ class Sheet:
                     raise FieldError(
                         "chart",
                         f"The chart of {self.sheet} must rise in width and in size: size {wide.size}"
-                        f" to {wide.max_width} stands after size {narrow.size}"
+                        f" to {wide.max_width} comes after size {narrow.size}"
                         f" to {narrow.max_width}.",
                     )
         for row in self.chart:
@@ -192,4 +192,4 @@ class Sheet:
 def _once(key: str, what: str, names: list[str]) -> None:
     for name in names:
         if names.count(name) > 1:
-            raise FieldError(key, f"The {what} {name} stands on the sheet more than once.")
+            raise FieldError(key, f"The {what} {name} is on the sheet more than once.")

@@ -313,6 +313,6 @@ def _threads(sheet: Sheet) -> Iterator[SheetFinding]:
             yield SheetFinding(
                 "thread-unknown",
                 (part, "thread"),
-                f"The {part}'s screws are {piece.thread}, which is no standard thread;"
+                f"The {part}'s screws are {piece.thread}, which is not a standard thread;"
                 f" {look_at('thread')}",
             )

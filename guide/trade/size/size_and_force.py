@@ -92,7 +92,7 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     if sheet is None:
         mount = given(inputs, "mount", str) or "regular"
         arm, preset, sizes = Arm(usual_geometry(mount)), 0.0, SIZES
-        first = f"No sheet: a usual {MOUNT_WORDS[mount]}, invented, stands in."
+        first = f"No sheet: a usual {MOUNT_WORDS[mount]}, invented, is used instead."
     else:
         shared = {name: inputs[name] for name in _SHARED if name in inputs}
         described = read_geometry(shared)

@@ -137,7 +137,7 @@ def _raised(reasons: list[str], size: int) -> list[str]:
 def _fire_working(size: int) -> str:
     at_least = f"Fire door: EN size {FIRE_DOOR_FLOOR} at least, by European practice"
     if size >= FIRE_DOOR_FLOOR:
-        return f"{at_least}; EN size {size} stands."
+        return f"{at_least}; EN size {size} remains."
     return f"{at_least}: EN size {FIRE_DOOR_FLOOR}."
 
 

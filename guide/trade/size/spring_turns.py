@@ -43,7 +43,7 @@ def _spring_turns(inputs: Mapping[str, Given]) -> Answer:
 
 def _working(per_size: Fraction, turns: Fraction, start: int, end: int, direction: str) -> str:
     if direction == "none":
-        return f"The spring stands at EN size {start} already: leave the screw alone."
+        return f"The spring is at EN size {start} already: leave the screw alone."
     return (
         f"EN size {start} to {end}, {_mixed(per_size)} full turns a size:"
         f" {_mixed(turns)} full turns {direction}."
@@ -78,7 +78,7 @@ COMPUTATION = Computation(
     about="Turns of the spring screw from one EN size to another.",
     inputs=(
         SHEET_INPUT,
-        Input("from", "count", True, "EN size it stands at", low=SIZES[0], high=SIZES[1]),
+        Input("from", "count", True, "EN size it is set to", low=SIZES[0], high=SIZES[1]),
         Input("to", "count", True, "EN size wanted", low=SIZES[0], high=SIZES[1]),
     ),
     output=Output("mapping", ("quarter_turns", "direction")),

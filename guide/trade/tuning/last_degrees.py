@@ -34,7 +34,7 @@ _GRID = 0.05
 """Step of the logarithm of the latch valve's open area within which areas count as equal."""
 
 _FINE_FROM = 5.0
-"""Below this the swing is taken in stretches of half a degree, above in whole ones [deg]."""
+"""Below this the swing is cut into pieces of half a degree, above into whole ones [deg]."""
 
 _HAIR = 1e-6
 """[deg]"""

@@ -252,16 +252,16 @@ def test_every_fault_is_found_at_once() -> None:
         (
             "screws",
             "shape",
-            "“screws” takes a list; write each entry on its own line behind “- ”.",
+            "“screws” must be a list; write each entry on its own line after “- ”.",
         ),
         (
             "chart.0",
             "shape",
-            "An entry of “chart” takes a mapping of keys to values, and this is not one.",
+            "An entry of “chart” must be a mapping of keys to values, and this is not one.",
         ),
         ("chart.1.max_width", "unit-wrong", found_width()),
         ("chart.1.size", "shape", "“size” is “two”; write a whole number."),
-        ("body", "shape", "“body” takes a mapping of keys to values, and this is not one."),
+        ("body", "shape", "“body” must be a mapping of keys to values, and this is not one."),
     ]
 
 
@@ -302,7 +302,7 @@ def test_a_fault_of_the_whole_is_told_at_the_line_that_has_it() -> None:
 @pytest.mark.parametrize("data", [None, [], "generic-a", 7])
 def test_a_sheet_is_a_mapping(data: object) -> None:
     assert found(data) == [
-        ("", "shape", "A sheet takes a mapping of keys to values, and this is not one.")
+        ("", "shape", "A sheet must be a mapping of keys to values, and this is not one.")
     ]
 
 

@@ -257,7 +257,7 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
         with_body(A, lambda body: replace(body, thread="1/4-2")),
         "thread-unknown",
         "thread",
-        "no standard thread",
+        "not a standard thread",
     ),
 ]
 

@@ -1,4 +1,4 @@
-"""Facts from their shapes: ranges read, computations looked up, everything wrong noted in place."""
+"""Declarations of facts, from their validated shapes: ranges, options, computations; each fault at its place."""
 
 from collections.abc import Container, Mapping
 
@@ -91,7 +91,7 @@ def _words(source: Source, fact: Fact, path: Path_) -> None:
                 source.fault(
                     (*path, option.label),
                     "word-twice",
-                    f"“{short(word)}” stands for “{first}” and for “{option.label}”; change one.",
+                    f"“{short(word)}” means both “{first}” and “{option.label}”; change one.",
                     key=True,
                 )
 
@@ -219,7 +219,7 @@ def _check_inputs(
                 key=True,
             )
         elif wanted is None:
-            hint = meant(input_name, known, f"it takes {', '.join(known)}.")
+            hint = meant(input_name, known, f"its inputs are {', '.join(known)}.")
             source.fault(
                 place, "input-wrong", f"“{name}” has no input “{input_name}”; {hint}", key=True
             )
@@ -242,7 +242,7 @@ def _check_inputs(
 
 
 def _check_rounds(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Path_) -> None:
-    """Note every input by rounds that is none, and every column that does not fit it."""
+    """Note every name under `rounds` that is not such an input, and every column that does not fit it."""
     computation = registry.COMPUTATIONS.get(fact.computation)
     if computation is None:
         return
@@ -258,11 +258,11 @@ def _check_rounds(source: Source, facts: Mapping[str, Fact], fact: Fact, path: P
             source.fault(place, "input-wrong", message, key=True)
             continue
         if input_name in fact.using:
-            message = f"“{input_name}” stands under using too; take it out there."
+            message = f"“{input_name}” is under using too; take it out there."
             source.fault(place, "input-wrong", message, key=True)
         if len(names) != len(wanted.columns):
             columns = ", ".join(column.about for column in wanted.columns)
-            message = f"“{input_name}” takes {len(wanted.columns)} facts: {columns}."
+            message = f"“{input_name}” needs {len(wanted.columns)} facts: {columns}."
             source.fault(place, "input-wrong", message, key=True)
             continue
         for number, (name, column) in enumerate(zip(names, wanted.columns, strict=True)):
@@ -319,7 +319,7 @@ def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None
             source.fault(
                 place,
                 "input-wrong",
-                f"“{wanted.name}” takes {', '.join(options)}, but “{fact.name}” can also be "
+                f"“{wanted.name}” accepts {', '.join(options)}, but “{fact.name}” can also be "
                 f"{', '.join(extra) or 'a ' + has}.",
             )
     elif wanted.kind != has:

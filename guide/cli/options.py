@@ -1,4 +1,4 @@
-"""The words behind a verb: read by argparse, with errors in one line."""
+"""The options of a verb: read by argparse, with errors in one line."""
 
 import argparse
 import sys
@@ -8,7 +8,7 @@ from guide.errors import UNKNOWN
 
 
 def parser_of(verb: str, about: str) -> argparse.ArgumentParser:
-    """The parser of one verb, still without its words; a word that is off ends with the status UNKNOWN."""
+    """The parser of one verb, still without its options; a wrong option ends with the status UNKNOWN."""
 
     class Parser(argparse.ArgumentParser):
         def error(self, message: str) -> NoReturn:

@@ -1,4 +1,4 @@
-"""Rules of what is said: the words beside a limit or a condition name its number, and bound it the same way."""
+"""Rules of statements: the words beside a limit or a condition name its number, and bound it the same way."""
 
 from collections.abc import Iterator
 

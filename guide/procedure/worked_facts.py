@@ -1,4 +1,4 @@
-"""Worked facts: which inputs they have at one point of a run, and what the computation makes of them.
+"""Worked (computed) facts: their inputs at one point of a run, and their results, memoized in the journal.
 
 Every result is journalled as a `worked` event and looked up from there, so that replaying a run needs
 no computation and an upgrade never moves a running job.
@@ -44,7 +44,7 @@ class NeedsWork(LookupError):
 
 
 class Env(Mapping[str, Value]):
-    """What is known at one point of a run: asked facts, and worked ones through the memo."""
+    """The environment at one point of a run: the values of asked facts, and worked ones through the memo."""
 
     def __init__(self, facts: Mapping[str, Fact], memo: Memo) -> None:
         self.facts = facts
@@ -103,7 +103,7 @@ class Env(Mapping[str, Value]):
         return found
 
     def inputs(self, fact: Fact) -> dict[str, str]:
-        """Input -> exact writing; an optional input that is not known is left out."""
+        """Each input with its exact text; an optional input that is not known is left out."""
         found: dict[str, str] = {}
         for name, filler in fact.using.items():
             if filler.startswith("="):
