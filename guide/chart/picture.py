@@ -41,7 +41,7 @@ class Arrow:
     source: int
     target: int
     label: str
-    """The case in which it is followed; empty where there is no other way."""
+    """The case in which it is followed; empty if there is no other way."""
 
     @property
     def back(self) -> bool:

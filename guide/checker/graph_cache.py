@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def graph_of(path: Path) -> "Graph":
     """The graph of a procedure file: from the cache, or read, checked and kept.
 
-    Raises BadFile with every finding where the file has an error and must not be run.
+    Raises BadFile with every finding if the file has an error and must not be run.
     """
     kept = _entry(path, STORED_FORM)
     graph = _kept(kept)

@@ -18,7 +18,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Print the procedure's chart. Raises BadFile where the file cannot be compiled."""
+    """Print the procedure's chart. Raises BadFile if the file cannot be compiled."""
     from guide.chart import WRITERS, picture_of
     from guide.files.findings import ERROR, BadFile, Finding
     from guide.files.library import find

@@ -39,7 +39,7 @@ class Finding:
     message: str
     """One sentence: what is wrong and what to do."""
     example: str = ""
-    """The smallest case that shows it, in the trade's words; empty where the message says it all."""
+    """The smallest case that shows it, in the trade's words; empty if the message says it all."""
 
     def __post_init__(self) -> None:
         # What a message quotes from a file must not reach a terminal as a command or a line end.

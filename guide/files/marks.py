@@ -197,7 +197,7 @@ def read_text(path: Path, largest: int = LARGEST_BYTES) -> str:
 def read_marked(text: str, file: str) -> tuple[Node, list[Finding]]:
     """The file as a marked tree, and the faults that did not stop the reading.
 
-    Those are anchors, aliases, tags, keys written twice and invisible characters. Raises BadFile where
+    Those are anchors, aliases, tags, keys written twice and invisible characters. Raises BadFile if
     nothing can be made of the file: no text, no YAML, nothing in it, too deep or too large.
     """
     builder = _Builder(file)

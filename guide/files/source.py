@@ -30,7 +30,7 @@ class Source:
     tree: Node = field(default_factory=lambda: Map((1, 1)))
     """Empty if the file is not YAML."""
     shape: Any = None
-    """The validated model; None where the shape was wrong."""
+    """The validated model; None if the shape was wrong."""
     findings: list[Finding] = field(default_factory=list)
 
     @property
@@ -65,7 +65,7 @@ class Source:
 def read_tree(path: Path, what: str, text: str | None = None) -> Source:
     """Read a file that gets its shape elsewhere; what cannot be read of it is left in `findings`.
 
-    Raises BadFile where it is not a mapping of keys to values.
+    Raises BadFile if it is not a mapping of keys to values.
     """
     source = Source(path, shown_path(path), read_text(path) if text is None else text)
     if not _grown(source, what):
@@ -76,7 +76,7 @@ def read_tree(path: Path, what: str, text: str | None = None) -> Source:
 def read_source(path: Path, model: type[BaseModel], what: str, text: str | None = None) -> Source:
     """Read a file and validate it against `model`; what is wrong in it is left in `findings`.
 
-    Raises BadFile only where there is no text to be read.
+    Raises BadFile only if there is no text to be read.
     """
     shown = shown_path(path)
     source = Source(path, shown, read_text(path) if text is None else text)
@@ -134,7 +134,7 @@ def _validate(source: Source, model: type[BaseModel], what: str) -> None:
 
 
 def need_shape(source: Source) -> Any:
-    """The validated model. Raises BadFile where the shape was wrong."""
+    """The validated model. Raises BadFile if the shape was wrong."""
     if source.shape is None or source.findings:
         raise BadFile(source.findings)
     return source.shape

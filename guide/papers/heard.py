@@ -18,7 +18,7 @@ CONFIRMED, DENIED, REPLACED, DROPPED, WAITING = (
 def heard_data(state: State, events: Iterable[Event]) -> list[dict[str, Any]]:
     """Every answer heard, in order: place, words, confidence (0 to 1), what was read back, what became of it.
 
-    Words and confidence are empty and None where a journal was written before they were kept.
+    Words and confidence are empty and None if a journal was written before they were kept.
     """
     found: list[dict[str, Any]] = []
     for event in events:
@@ -54,7 +54,7 @@ def _row(state: State, event: Event) -> dict[str, Any]:
 
 
 def heard_lines(state: State, events: Iterable[Event], longest: int) -> list[str]:
-    """The same as lines of a record; no line where nothing was heard."""
+    """The same as lines of a record; no line if nothing was heard."""
     rows = heard_data(state, events)
     if not rows:
         return []

@@ -8,7 +8,7 @@ COMPUTATION, PART = "access-and-fire", "verdict"
 
 
 def rules_data(state: State) -> list[str]:
-    """A line for each rule, as the run worked it out; empty where it never came to that."""
+    """A line for each rule, as the run worked it out; empty if it never came to that."""
     for fact in state.graph.facts.values():
         if fact.computation == COMPUTATION and fact.part == PART:
             try:
@@ -19,6 +19,6 @@ def rules_data(state: State) -> list[str]:
 
 
 def rules_lines(state: State) -> list[str]:
-    """The same to be read, under a heading; nothing where there is none."""
+    """The same to be read, under a heading; nothing if there is none."""
     found = rules_data(state)
     return ["", "Rules on the final readings", *(f"  {line}" for line in found)] if found else []

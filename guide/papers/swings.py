@@ -23,7 +23,7 @@ def swings_data(events: Iterable[Event]) -> list[dict[str, Any]]:
 
 
 def swings_lines(events: Iterable[Event]) -> list[str]:
-    """The same as lines of a record; no line where no stopwatch was used."""
+    """The same as lines of a record; no line if no stopwatch was used."""
     rows = swings_data(events)
     if not rows:
         return []

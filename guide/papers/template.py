@@ -72,7 +72,7 @@ class TemplateOf:
 def template_pdf(of: TemplateOf, paper: str = "letter") -> bytes:
     """The template as a PDF on "letter" or "a4".
 
-    NoAnswer where the sheet has no such mount, range or holes, or where a standard template does not
+    NoAnswer if the sheet has no such mount, range or holes, or where a standard template does not
     suit the hinge. KeyError for another paper.
     """
     if of.hinge not in STANDARD_TEMPLATE and not of.special:

@@ -59,7 +59,7 @@ _OF_A_RUN = {
 
 
 def inputs_of_run(state: State) -> dict[str, Given]:
-    """The inputs that a run knows. BadInput where it has no sheet."""
+    """The inputs that a run knows. BadInput if it has no sheet."""
     if state.sheet is None:
         raise BadInput(
             f"The run {state.run} has no sheet; give sheet=, mount= and the rest yourself."

@@ -74,7 +74,7 @@ def _count(length: float, room: float) -> int:
 def clip(
     start: tuple[float, float], end: tuple[float, float], box: Box
 ) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """The part of a line inside a box; None where it does not touch it (Liang and Barsky 1984)."""
+    """The part of a line inside a box; None if it does not touch it (Liang and Barsky 1984)."""
     (x0, y0), (x1, y1) = start, end
     dx, dy = x1 - x0, y1 - y0
     first, last = 0.0, 1.0

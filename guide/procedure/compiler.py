@@ -424,7 +424,7 @@ def _body(shape: schema.BlockShape, *left_out: str) -> dict[str, Any]:
 def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     """The graph of a loaded procedure, and every finding so far.
 
-    The graph is None where the file's shape was wrong or it grew too large, and for a file of facts.
+    The graph is None if the file's shape was wrong or it grew too large, and for a file of facts.
     """
     shape = loaded.root.shape
     if not isinstance(shape, schema.ProcedureShape):

@@ -251,7 +251,7 @@ class Fact:
         return self._inside(quantity) and not self._too_fine(quantity)
 
     def doubt(self, value: Value) -> str:
-        """A question to put before an unusual value counts; empty where the value is usual."""
+        """A question to put before an unusual value counts; empty if the value is usual."""
         if not isinstance(value, Quantity) or self.usual is None:
             return ""
         low, high = self.usual

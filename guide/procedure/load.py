@@ -75,7 +75,7 @@ def _take_facts_alone(loaded: Loaded, path: Path, text: str | None) -> None:
 
 
 def resolve(source: Source, name: str) -> Path | None:
-    """The path of an included file; None where the name leaves the file's folder."""
+    """The path of an included file; None if the name leaves the file's folder."""
     pure = PurePosixPath(name)
     if pure.is_absolute() or ".." in pure.parts or "\\" in name or "\x00" in name or ":" in name:
         return None

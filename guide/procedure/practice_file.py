@@ -48,7 +48,7 @@ class CloserShape(schema.Shape):
     latch: schema.Line
     backcheck: schema.Line = "1"
     delay: schema.Line | None = None
-    """Turns by which the delayed action is open, 0 to 2; left out where there is none."""
+    """Turns by which the delayed action is open, 0 to 2; left out if there is none."""
 
 
 class LeafShape(schema.Shape):

@@ -31,7 +31,7 @@ class Worked:
     working: tuple[str, ...]
     cautions: tuple[str, ...]
     reason: str
-    """Why there is no answer; empty where there is one."""
+    """Why there is no answer; empty if there is one."""
 
 
 class NeedsWork(LookupError):
@@ -95,7 +95,7 @@ class Env(Mapping[str, Value]):
         return sum(1 for _ in self)
 
     def result(self, fact: Fact) -> Worked:
-        """The journalled result. Raises NeedsWork where there is none, UnknownFact for an input."""
+        """The journalled result. Raises NeedsWork if there is none, UnknownFact for an input."""
         inputs = self.inputs(fact)
         found = self.memo.get(memo_key(fact.name, inputs))
         if found is None:
@@ -125,7 +125,7 @@ class Env(Mapping[str, Value]):
     def _lines(self, columns: list[str]) -> str:
         """A line for each answer to the first fact: with it, what was answered to the others since.
 
-        What was not asked in that round, or not known, is left empty. Raises UnknownFact where the
+        What was not asked in that round, or not known, is left empty. Raises UnknownFact if the
         first was never answered.
         """
         lines: list[dict[str, str]] = []

@@ -155,7 +155,7 @@ def _passes_above(start: Point, end: Point, u: float, v: float) -> bool:
 
 
 def _clip(start: Point, end: Point, inside: Callable[[Point], float]) -> tuple[Point, Point] | None:
-    """The part of a link where the linear function `inside` is above zero; None where it never is."""
+    """The part of a link where the linear function `inside` is above zero; None if it never is."""
     first, last = inside(start), inside(end)
     if first <= 0 and last <= 0:
         return None

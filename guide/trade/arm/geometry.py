@@ -96,10 +96,10 @@ class Position:
     """The main arm from the leaf's length (body on the door) or the frame's; +90 points to the pull
     side. Followed without jumps from the closed door, where it lies within (-180, 180]."""
     turn_deg: float | None
-    """How far opening has turned the pinion; None where the arm fits at no closed door."""
+    """How far opening has turned the pinion; None if the arm fits at no closed door."""
     ratio: float | None
     """Degrees of the pinion for a degree of the leaf; below zero past centre, where the spring opens
-    the door; None where the arm is stretched or folded to a line."""
+    the door; None if the arm is stretched or folded to a line."""
 
     def mirrored(self) -> "Position":
         """The same arm on a door of the other hand; only positions and the arm's angle change."""
@@ -147,7 +147,7 @@ class Arm:
             self._sense = -1.0 if closed[3] < 0 else 1.0
 
     def at(self, deg: float) -> Position | None:
-        """The arm with the leaf open by `deg`; None where it cannot be put together there."""
+        """The arm with the leaf open by `deg`; None if it cannot be put together there."""
         theta = math.radians(deg)
         found = self._solve(theta)
         if found is None:

@@ -100,7 +100,7 @@ class ArmDescription:
 def read_geometry(inputs: Mapping[str, Given]) -> ArmDescription:
     """The linkage the inputs describe.
 
-    BadInput names every length that is missing. NoAnswer where the sheet has no such mount or
+    BadInput names every length that is missing. NoAnswer if the sheet has no such mount or
     range, or gives no arm.
     """
     sheet = given_sheet(inputs)

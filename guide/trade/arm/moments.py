@@ -45,7 +45,7 @@ def moments(
 ) -> list[Moment]:
     """The moments at each of `degrees`, rising, until the arm's lock.
 
-    `preset` is the pinion's turn before the arm goes on [rad]. Empty where the arm cannot be put
+    `preset` is the pinion's turn before the arm goes on [rad]. Empty if the arm cannot be put
     together with the door closed.
     """
     lock = arm.lock()
@@ -67,7 +67,7 @@ def least_closing(curve: Curve, low: float, high: float) -> float | None:
 
 
 def most_opening(curve: Curve, low: float, high: float) -> float | None:
-    """The greatest opening moment from `low` to `high` [deg], both included; None where none."""
+    """The greatest opening moment from `low` to `high` [deg], both included; None if none."""
     return max((row.opening for row in curve if low <= row.angle <= high), default=None)
 
 
@@ -83,7 +83,7 @@ def handle_force(curve: Curve, lever: float) -> float | None:
 def short_of_en(curve: Curve, size: int) -> tuple[str, ...]:
     """A phrase for each column of EN 1154 table 1 (from memory) that the curve misses at that size.
 
-    Empty where it meets them all; columns beyond the arm's lock are left out.
+    Empty if it meets them all; columns beyond the arm's lock are left out.
     """
     demand = DEMANDS[size]
     found = []

@@ -34,7 +34,7 @@ class Opening:
 
 
 def arm_of(sheet: "Sheet", mount: str) -> "tuple[SheetBody, SheetArm]":
-    """The body and the arm of that mount; NoAnswer where the sheet does not give them."""
+    """The body and the arm of that mount; NoAnswer if the sheet does not give them."""
     arm = sheet.mount(mount).arm
     if arm is None or sheet.body is None:
         raise NoAnswer(
@@ -47,11 +47,11 @@ def arm_of(sheet: "Sheet", mount: str) -> "tuple[SheetBody, SheetArm]":
 def sheet_geometry(
     sheet: "Sheet", mount: str, found: "OpeningRange", opening: Opening | None = None
 ) -> Geometry:
-    """The linkage one range of the sheet makes. NoAnswer where the sheet gives no arm lengths.
+    """The linkage one range of the sheet makes. NoAnswer if the sheet gives no arm lengths.
 
     The forearm is the sheet's own for the range, longer by the stop depth on a top jamb and shorter
     by what the frame stands proud on a regular arm; where the range gives none, it is set so that
-    the arm rests as the sheet says. NoAnswer where the main arm is too short for that.
+    the arm rests as the sheet says. NoAnswer if the main arm is too short for that.
     """
     opening = opening or Opening()
     body, arm = arm_of(sheet, mount)
@@ -93,7 +93,7 @@ def with_forearm(geometry: Geometry, forearm: float) -> Geometry:
 
 
 def resting_elbow(geometry: Geometry, rests: str) -> tuple[float, float] | None:
-    """Where the elbow is on a closed door if the arm rests as said (one of `RESTS`); None where the
+    """Where the elbow is on a closed door if the arm rests as said (one of `RESTS`); None if the
     main arm is too short. Inches, hinge axis at the origin. The forearm's length does not count."""
     x, y = geometry.pinion
     if rests == "main arm along the door":
@@ -107,6 +107,6 @@ def resting_elbow(geometry: Geometry, rests: str) -> tuple[float, float] | None:
 
 
 def resting_forearm(geometry: Geometry, rests: str) -> float | None:
-    """The forearm [in] with which the arm rests as said; None where the main arm is too short."""
+    """The forearm [in] with which the arm rests as said; None if the main arm is too short."""
     elbow = resting_elbow(geometry, rests)
     return None if elbow is None else math.dist(elbow, geometry.shoe)

@@ -79,7 +79,7 @@ class Fastening(NamedTuple):
     size: str
     """Its thread or screw number."""
     drill: str | None
-    """The drill by name; None where the insert in hand decides."""
+    """The drill by name; None if the insert in hand decides."""
     drill_size: Quantity | None
     depth: Quantity | None
     """How deep to drill [length]; the whole thickness for a through-bolt."""
@@ -302,7 +302,7 @@ def _fasteners(inputs: Mapping[str, Given]) -> Answer:
 
 
 def _core(inputs: Mapping[str, Given], door: str) -> str:
-    """The core given, or the only one there is; BadInput where it does not go with the door."""
+    """The core given, or the only one there is; BadInput if it does not go with the door."""
     cores = CORES[door]
     core = given(inputs, "core", str)
     if core is None:

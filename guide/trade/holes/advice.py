@@ -53,7 +53,7 @@ def shift_sentences(request: HoleRequest) -> list[str]:
 
 
 def template_words(request: HoleRequest) -> str:
-    """What a standard template would do wrong on this hinge; empty where it suits."""
+    """What a standard template would do wrong on this hinge; empty if it suits."""
     if request.hinge in STANDARD_TEMPLATE:
         return ""
     farther = template_shift(request.hinge, request.thickness)

@@ -99,7 +99,7 @@ class HoleRequest:
 
 
 def read_request(inputs: Mapping[str, Given]) -> HoleRequest:
-    """The inputs that say which holes; NoAnswer where the sheet has no such mount or range."""
+    """The inputs that say which holes; NoAnswer if the sheet has no such mount or range."""
     sheet = needed(inputs, "sheet", Sheet)
     mount = needed(inputs, "mount", str)
     return HoleRequest(
@@ -115,7 +115,7 @@ def read_request(inputs: Mapping[str, Given]) -> HoleRequest:
 def knuckles_of(inputs: Mapping[str, Given]) -> str:
     """The side the knuckles are on, seen from the pull side.
 
-    BadInput where neither hand nor knuckles is given, or they contradict each other.
+    BadInput if neither hand nor knuckles is given, or they contradict each other.
     """
     hand = given(inputs, "hand", str)
     knuckles = given(inputs, "knuckles", str)

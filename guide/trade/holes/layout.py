@@ -123,7 +123,7 @@ def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fract
 def lay_out(sheet: Sheet, mount: str, found: OpeningRange) -> Layout:
     """Every hole of the sheet on that mount and range.
 
-    NoAnswer where the sheet has no such mount, or gives the holes of neither body nor shoe.
+    NoAnswer if the sheet has no such mount, or gives the holes of neither body nor shoe.
     """
     on = sheet.mount(mount)
     layout = lines_of(mount, on.along_from, on.datum, numbers_of(found))
@@ -224,7 +224,7 @@ def _sense(line: ReferencePoint) -> int:
 
 
 def other_way_up(body: SheetBody) -> str | None:
-    """The first hole that has no other in its place once the body is turned end for end; None where the
+    """The first hole that has no other in its place once the body is turned end for end; None if the
     pattern is the same either way up."""
 
     def same(one: Fraction, other: Fraction) -> bool:

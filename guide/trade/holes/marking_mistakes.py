@@ -66,7 +66,7 @@ class Slip:
     says: str
     """What would have happened, a phrase after "as if"."""
     reading: Callable[[Mark], Fraction | None]
-    """What it would make of a mark; None where it does not concern it."""
+    """What it would make of a mark; None if it does not concern it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +78,9 @@ class Datums:
     edge: Fraction
     """Hinge edge from the hinge pin centre, above zero toward the latch."""
     overlap: Fraction | None = None
-    """Top of the leaf above the underside of the stop; None where it is not known."""
+    """Top of the leaf above the underside of the stop; None if it is not known."""
     width: Fraction | None = None
-    """Of the leaf; None where it is not known."""
+    """Of the leaf; None if it is not known."""
 
 
 def explains(slip: Slip, mark: Mark, tolerance: Fraction) -> bool:
@@ -97,7 +97,7 @@ def classic(
     off: Sequence[Mark], slips: Sequence[Slip], tolerance: Fraction
 ) -> tuple[tuple[Slip, tuple[Mark, ...]], ...]:
     """The mistakes that explain most of the marks that are off, the likeliest first, each with the marks
-    it explains. Empty where none explains any."""
+    it explains. Empty if none explains any."""
     found = [(slip, tuple(one for one in off if explains(slip, one, tolerance))) for slip in slips]
     most = max((len(marks) for _, marks in found), default=0)
     if not most:
@@ -190,7 +190,7 @@ _OVERLAPS = Fraction(1, 8), Fraction(3, 4)
 
 def _overlap_shown(marks: Sequence[Mark], tolerance: Fraction) -> Fraction | None:
     """The overlap that a mark on the leaf and one on the frame show together, both being off upward or
-    downward by the same usual overlap; None where they do not."""
+    downward by the same usual overlap; None if they do not."""
     up = [one.off for one in marks if one.direction == "up"]
     down = [-one.off for one in marks if one.direction == "down"]
     if not up or not down:

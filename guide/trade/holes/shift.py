@@ -26,9 +26,9 @@ class Effect:
     """What an arm does at one place of its marks."""
 
     power: float | None
-    """Least closing moment from 0 to 4 deg [N m]; None where the arm does not go together."""
+    """Least closing moment from 0 to 4 deg [N m]; None if the arm does not go together."""
     reach: float | None
-    """Where the arm locks [deg]; None where it never does."""
+    """Where the arm locks [deg]; None if it never does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ def shifts(
 ) -> tuple[Effect, tuple[Shift, ...]]:
     """The arm as the sheet has it, and what a sixteenth does to it with the rod left as it is.
 
-    NoAnswer where the sheet gives no arm lengths.
+    NoAnswer if the sheet gives no arm lengths.
     """
     _, arm = arm_of(sheet, mount)
     geometry = sheet_geometry(sheet, mount, found, opening)
@@ -96,7 +96,7 @@ def template_effect(
 ) -> tuple[Effect, Effect]:
     """The arm on butt hinges, and with the same paper laid to the hinge edge of this leaf.
 
-    NoAnswer where the sheet gives no arm lengths.
+    NoAnswer if the sheet gives no arm lengths.
     """
     _, arm = arm_of(sheet, mount)
     spring, preset = middle_spring(sheet), float(arm.preset_turn.base)

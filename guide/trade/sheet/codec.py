@@ -154,7 +154,7 @@ class _Reader:
             self.faults.append(SheetFault(path, code, message))
 
     def part(self, owner: type[Any], data: object, path: Path) -> Any:
-        """The part in a mapping; None where anything is wrong with it."""
+        """The part in a mapping; None if anything is wrong with it."""
         if not isinstance(data, dict):
             message = f"{_named(path)} must be a mapping of keys to values, and this is not one."
             self._fault(path, "shape", message)

@@ -33,7 +33,7 @@ class Kind(Protocol):
     """What one line holds."""
 
     def read(self, key: str, text: str) -> Any:
-        """The value written in `text`. UnreadableError where it is of another kind; `key` is for the sentence."""
+        """The value written in `text`. UnreadableError if it is of another kind; `key` is for the sentence."""
 
     def write(self, value: Any) -> str:
         """The text that `read` reads as that value."""
@@ -98,7 +98,7 @@ class Form:
     """A value with a form of writing of its own, and nothing else that could be wrong with it."""
 
     taken: Callable[[str], Any]
-    """The value in a text; None where the text has another form."""
+    """The value in a text; None if the text has another form."""
     write: Callable[[Any], str]
     wanted: str
     """The end of a sentence: what to write."""
@@ -151,7 +151,7 @@ class Measure:
         return write(value)
 
     def check(self, key: str, value: Quantity) -> None:
-        """Of this kind, and more than nothing where it must be."""
+        """Of this kind, and more than nothing if it must be."""
         if value.kind != self.kind:
             raise ValueError(
                 f"“{key}” needs a unit of {self.kind}, which {value} does not have; write one."
@@ -219,7 +219,7 @@ class AtLeast:
     """What one entry is, a phrase."""
 
     def check(self, key: str, count: int) -> None:
-        """Raise ValueError where there are fewer."""
+        """Raise ValueError if there are fewer."""
         if count < self.least:
             raise ValueError(f"“{key}” needs at least one {self.entry}; write it.")
 

@@ -147,7 +147,7 @@ class OpeningRange:
     """Up or down, from the mount's `datum` to the shoe's reference line [length]; on a parallel arm
     out from the leaf's push face to the shoe's pivot."""
     forearm: Length | None = None
-    """Elbow to shoe as set on a frame in line with the leaf [length]; None where the sheet is silent."""
+    """Elbow to shoe as set on a frame in line with the leaf [length]; None if the sheet is silent."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -173,7 +173,7 @@ class SheetMount:
     preset: Line = "none"
     """How the arm is preloaded when it is connected, a sentence."""
     arm: SheetArm | None = None
-    """The arm's own dimensions; None where the owner has not copied them."""
+    """The arm's own dimensions; None if the owner has not copied them."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -202,9 +202,9 @@ class Screw:
     slower: Annotated[str, OneOf(TURNS_SLOWER)] = "read the label"
     """The turn that makes a valve slower or firmer, or the spring weaker."""
     turns: Turns | None = None
-    """Turns from one end of its travel to the other; None where the maker's sheet is silent."""
+    """Turns from one end of its travel to the other; None if the maker's sheet is silent."""
     has_stop: YesNo | None = None
-    """Whether it stops before it comes out; None where the maker's sheet is silent."""
+    """Whether it stops before it comes out; None if the maker's sheet is silent."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -221,7 +221,7 @@ class ChartRow:
     size: Whole
     """EN size."""
     mount: Mount | None = None
-    """The mount the line is for; None where the chart does not tell mounts apart."""
+    """The mount the line is for; None if the chart does not tell mounts apart."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -239,7 +239,7 @@ class Accessory:
     when: Words
     """Where it is wanted, a sentence."""
     mount: Mount | None = None
-    """None where it goes with every mount."""
+    """None if it goes with every mount."""
 
     def __post_init__(self) -> None:
         check_fields(self)

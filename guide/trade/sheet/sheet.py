@@ -1,7 +1,7 @@
 """The sheet of one closer model: the dimensions its owner copied from the maker's own sheet.
 
 The class checks itself; files are read elsewhere. An impossible sheet raises ValueError with a sentence. Lookups raise
-NoAnswer where the sheet does not go that far.
+NoAnswer if the sheet does not go that far.
 """
 
 from dataclasses import dataclass
@@ -43,15 +43,15 @@ class Sheet:
     mounts: Annotated[tuple[SheetMount, ...], AtLeast(1, "mount")]
     screws: tuple[Screw, ...] = ()
     chart: tuple[ChartRow, ...] = ()
-    """The sheet's own size chart; empty where it has none. All lines name a mount, or none."""
+    """The sheet's own size chart; empty if it has none. All lines name a mount, or none."""
     turns_per_size: Turns | None = None
-    """Full turns of the spring screw for one EN size, in quarters; None where not stated."""
+    """Full turns of the spring screw for one EN size, in quarters; None if not stated."""
     through_bolts: Words | None = None
-    """Where the maker wants through-bolts, a sentence; None where the sheet is silent."""
+    """Where the maker wants through-bolts, a sentence; None if the sheet is silent."""
     body: SheetBody | None = None
-    """The body's own dimensions; None where the owner has not copied them."""
+    """The body's own dimensions; None if the owner has not copied them."""
     shoe: SheetShoe | None = None
-    """The shoe's holes; None where the owner has not copied them."""
+    """The shoe's holes; None if the owner has not copied them."""
     accessories: tuple[Accessory, ...] = ()
     """What the maker has beside the closer."""
 
@@ -130,7 +130,7 @@ class Sheet:
         return bool(self.chart) and self.chart[0].mount is not None
 
     def mount(self, name: str) -> SheetMount:
-        """The mount of that name; NoAnswer where the sheet has none."""
+        """The mount of that name; NoAnswer if the sheet has none."""
         for one in self.mounts:
             if one.mount == name:
                 return one
@@ -147,7 +147,7 @@ class Sheet:
     def range_for(self, mount: str, opening: Quantity) -> OpeningRange:
         """The smallest range of that mount that reaches `opening` [angle], its end included.
 
-        NoAnswer where the sheet has no such mount or none of its ranges opens so far.
+        NoAnswer if the sheet has no such mount or none of its ranges opens so far.
         """
         found = self.mount(mount)
         for one in found.ranges:
@@ -162,7 +162,7 @@ class Sheet:
     def chart_size(self, width: Quantity, mount: str) -> int:
         """The smallest size in the sheet's chart for a leaf `width` [length], ends included.
 
-        NoAnswer where the chart has no line for that mount, or none so wide.
+        NoAnswer if the chart has no line for that mount, or none so wide.
         """
         rows = [row for row in self.chart if row.mount in (None, mount)]
         if not rows:

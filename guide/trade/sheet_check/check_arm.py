@@ -47,7 +47,7 @@ class _Case:
 
     @property
     def ratio(self) -> float | None:
-        """The ratio at 2 deg; None where the arm does not go together."""
+        """The ratio at 2 deg; None if the arm does not go together."""
         at = Arm(self.geometry).at(2)
         return None if at is None else at.ratio
 

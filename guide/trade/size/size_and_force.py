@@ -55,7 +55,7 @@ def settings(
 ) -> list[Setting]:
     """Every tenth of a size from the weakest to the strongest, on a handle `lever` [m] away.
 
-    `preset` in rad. Empty where the arm cannot be put together with the door closed.
+    `preset` in rad. Empty if the arm cannot be put together with the door closed.
     """
     found = []
     for tenths in range(sizes[0] * 10, sizes[1] * 10 + 1):

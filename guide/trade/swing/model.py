@@ -94,9 +94,9 @@ class Closing(NamedTuple):
     """One closing, let go from rest."""
 
     s_90_12: float | None
-    """From the start to 12 deg [s]; None where the leaf stopped before."""
+    """From the start to 12 deg [s]; None if the leaf stopped before."""
     s_12_0: float | None
-    """From 12 deg to shut [s]; None where it stopped."""
+    """From 12 deg to shut [s]; None if it stopped."""
     latched: bool
     edge_speed: float
     """The latch edge's speed when shut [m/s]; 0 where it did not latch."""

@@ -43,7 +43,7 @@ class Valves:
     latch: float = 1.25
     back: float = 1.0
     delay: float | None = None
-    """None where delayed action is off or there is none."""
+    """None if delayed action is off or there is none."""
     sweep_gain: float = 1.0
     """How much wider than usual the sweep valve opens for each turn."""
     latch_gain: float = 1.0

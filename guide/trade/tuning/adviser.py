@@ -132,9 +132,9 @@ class Adviser:
         part_way: bool | None = None,
     ) -> None:
         """`size` is the EN size the spring stands at before the first test; `limit` the most it may
-        take to open [N], None where the force is not judged. `most_tests` is None where the caller
+        take to open [N], None if the force is not judged. `most_tests` is None where the caller
         counts them. `part_way` says whether a test is known to let the leaf go from 45 and 10 deg too;
-        None where nobody said."""
+        None if nobody said."""
         first = nominal(leaf, size)
         self.leaf, self.size, self.limit = leaf, size, limit
         self.caps = caps or Caps()

@@ -88,7 +88,7 @@ def draw_doors(
 ) -> list[PossibleDoor]:
     """`count` doors from the prior, their air conditioned on the first force measured.
 
-    `part_way` is None where nobody said how it is tested.
+    `part_way` is None if nobody said how it is tested.
     """
     leaves = {mount: replace(leaf, mount=mount) for mount in MOUNTS}
     return [_draw_door(leaves, leaf.mount, measured, part_way, rng) for _ in range(count)]

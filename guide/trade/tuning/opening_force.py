@@ -33,7 +33,7 @@ class Forces:
 
     leaf: NominalLeaf
     limit: float | None
-    """Most it may take to open [N]; None where nobody judges it."""
+    """Most it may take to open [N]; None if nobody judges it."""
     sizes: tuple[float, float]
     """Weakest and strongest EN size of the spring."""
     _seen: list[tuple[float, float]] = field(default_factory=list)

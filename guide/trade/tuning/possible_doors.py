@@ -86,7 +86,7 @@ class PossibleDoors:
 
     leaf: NominalLeaf
     part_way: bool | None = None
-    """Whether a test is known to let the leaf go from part way; None where nobody said."""
+    """Whether a test is known to let the leaf go from part way; None if nobody said."""
     _tests: list[_Observation] = field(default_factory=list)
     _counted: int = 0
     """How many of the tests are in the likelihoods below."""

@@ -13,7 +13,7 @@ class ValveReach:
     """One valve of one door."""
 
     turns: float | None
-    """From one end to the other; None where no sheet says."""
+    """From one end to the other; None if no sheet says."""
     closed: float = 0.0
     """The furthest closed it was advised to [turns since the start]; opening counts up."""
     opened: float = 0.0

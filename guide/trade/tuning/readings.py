@@ -17,14 +17,14 @@ class SwingReading:
     """What a person sees of one test, two full swings after the last change."""
 
     s_90_12: float | None
-    """From 90 to 12 deg [s]; None where the leaf stopped before 12 deg."""
+    """From 90 to 12 deg [s]; None if the leaf stopped before 12 deg."""
     s_12_0: float | None
-    """From 12 deg to shut [s]; None where it stopped on the way."""
+    """From 12 deg to shut [s]; None if it stopped on the way."""
     latched: bool
     """Whether it latched each time it was let go: from 90, and from 45 and 10 deg."""
     slammed: bool
     force: float | None = None
-    """Push at the handle that opens it, latch held back [N]; None where it was not measured."""
+    """Push at the handle that opens it, latch held back [N]; None if it was not measured."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +73,6 @@ class Travel:
     sizes: tuple[float, float] = SIZES
     """Weakest and strongest EN size of the spring; equal where it is fixed."""
     sweep: Fraction | None = None
-    """Turns of the sweep valve from one end to the other; None where no sheet says."""
+    """Turns of the sweep valve from one end to the other; None if no sheet says."""
     latch: Fraction | None = None
     """The same of the latch valve."""

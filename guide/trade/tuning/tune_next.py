@@ -49,7 +49,7 @@ class ReadingLine:
     seen: str
     """One of `SEEN`."""
     reading: SwingReading | None
-    """None where a time that was to be taken is still missing."""
+    """None if a time that was to be taken is still missing."""
 
 
 def read_test(line: str) -> ReadingLine:
