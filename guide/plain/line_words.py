@@ -20,7 +20,7 @@ _ENTER, _LEAVE, _YES, _NO = "done", "cancel", "yes", "no"
 _HERE = {("hold", "yes"): "hold", ("begin", "begin"): "cut"}
 """Words that mean another command at what the run waits for."""
 _WITH_WORDS = ("note", "safe")
-"""Commands that take words behind theirs."""
+"""Commands with words of the person's own after theirs."""
 _LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS) if len(one.key) == 1}
 _LETTERS |= {"y": "yes"}
 
@@ -35,7 +35,7 @@ class LineMeaning(NamedTuple):
 
 
 class NoCommand(Exception):
-    """What stands behind a colon is no command; the sentence says so."""
+    """The word after a colon is not a command; the sentence says so."""
 
 
 def meant(desk: Desk, text: str) -> LineMeaning:
@@ -56,7 +56,7 @@ def meant(desk: Desk, text: str) -> LineMeaning:
                 return LineMeaning(name, said[len(word) :].removeprefix(COLON).strip())
     found = _command(said)
     if not found and text.startswith(COLON):
-        raise NoCommand(f"“{said[:40]}” is no command; “help” lists them.")
+        raise NoCommand(f"“{said[:40]}” is not a command; “help” lists them.")
     if not text:
         return LineMeaning(_ENTER if kind not in ("measure", "count", "choice") else "", "")
     if not found or (not text.startswith(COLON) and _is_answer(desk, text)):
@@ -65,7 +65,7 @@ def meant(desk: Desk, text: str) -> LineMeaning:
 
 
 def _command(said: str) -> str:
-    """The command of a word or a letter; empty where it is none."""
+    """The command of a word or a letter; empty if it is not one."""
     command = by_word(said)
     if command is not None:
         return command.name

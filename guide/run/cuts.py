@@ -8,7 +8,7 @@ from guide.run.state import CUT_OPEN, STOPPED, Cut, State, block_words, name_of
 def stopped_by(state: State) -> Cut | None:
     """The first cut that no longer fits: its basis changed, or the way now taken does without it.
 
-    A fact that is asked again on the way to the cut is not held against it before it is asked.
+    A fact that is asked again on the way to the cut is not compared with it before it is asked.
     """
     passed = set(state.path[:-1])
     for cut in state.cuts:
@@ -21,7 +21,7 @@ def stopped_by(state: State) -> Cut | None:
 
 
 def changes(state: State, cut: Cut, way: set[int] | None = None) -> dict[str, tuple[str, str]]:
-    """What a cut rests on that is now known to be otherwise: fact -> (then, now).
+    """The facts a cut depends on whose value is now another: fact -> (then, now).
 
     `way` holds the nodes between here and the cut, which may still ask.
     """

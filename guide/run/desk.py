@@ -33,7 +33,7 @@ _LOOKED_AT = Accepts("nothing")
 _ANSWERED = ("choice", "measure", "count", "text")
 _NUMBERS = ("1", "2", "3")
 _MOST_TOLD = 40
-"""Characters of a line that are told back."""
+"""The most characters of a typed line that a message quotes."""
 
 
 class Desk:
@@ -57,7 +57,7 @@ class Desk:
         self.supposed: dict[str, Value] = {}
         """An answer that is only marked, for the drawing."""
         self.left = False
-        """Whether the job was put by, or its end was seen."""
+        """Whether the job was paused, or its end was seen."""
         self._at: Occurrence | None = None
         self._of: tuple[object, Occurrence | None] = (None, None)
         self._shown = prompt(session.state)
@@ -90,7 +90,7 @@ class Desk:
 
     @property
     def accepts(self) -> Accepts:
-        """What is taken now: nothing while an earlier block is only looked at."""
+        """What is accepted now: nothing while an earlier block is only looked at."""
         return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
 
     # What the person does
@@ -223,7 +223,7 @@ class Desk:
         accepts, at = self.accepts, self.at
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
-            text = UNSURE  # a fact knows the numbers of its own answers, and this is none of them
+            text = UNSURE  # a fact knows only the numbers of its own answers
         draft = replies.answer(self.session.state, text, at, swings=swings)
         return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")
 

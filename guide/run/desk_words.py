@@ -11,10 +11,10 @@ NUMBERED = 9
 
 FIRST = "This is the first step."
 LATEST = "This is where the run stands."
-GO_BACK_FIRST = "Go back to the answer you want to change first: {press} {back}."
+GO_BACK_FIRST = "First go back to the answer you want to change: {press} {back}."
 CHANGE_FIRST = "{Press} {change} first, then give the new answer."
 NOTHING_ASKED = "Nothing was asked there; {next} to go on where the run stands."
-NEW_ANSWER = "Give the new answer. What rests on it is asked again."
+NEW_ANSWER = "Give the new answer. What depends on it is asked again."
 ENDED_ALREADY = "This run has ended already."
 WRONG_VALUE = (
     "Go back to the value that is wrong and change it there: {press} {back}, then {press} {change}."
@@ -46,10 +46,10 @@ WAITS = {
     "end": "This ends the job, and it cannot be taken up again: {press} {yes} to end it.",
     "nothing": "The run cannot go on from here; {press} {safe} to make it safe.",
 }
-"""By what the run waits for: what is told where a step is called done that is not done with that word."""
-NOT_HERE = "{name} is not taken here; {instead}."
+"""By what the run waits for: what is said if a step is called done that is not done with that word."""
+NOT_HERE = "{name} is not accepted here; {instead}."
 NOT_UNDERSTOOD = "“{text}” is not understood here; {instead}."
-NOT_LISTED = "“{text}” is none of the answers; {pick}."
+NOT_LISTED = "“{text}” is not one of the answers; {pick}."
 _INSTEAD = {
     "done": "{next} when it is done",
     "begin": "{press} {cut} when you begin",

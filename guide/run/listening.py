@@ -125,7 +125,7 @@ def likely_meant(fact: Fact, heard: Value, system: str, language: Language) -> V
 
 
 class SpeechListener(Protocol):
-    """Who is told what was heard; called in the voice's own thread."""
+    """Gets what was heard; called in the thread of speech recognition."""
 
     def ready(self) -> None:
         """Listening has begun."""

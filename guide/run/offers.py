@@ -1,4 +1,4 @@
-"""Numbers that the closer's sheet offers where a procedure asks for one."""
+"""Numbers that the closer's sheet suggests for the questions of a procedure."""
 
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, Fact, Value

@@ -146,7 +146,7 @@ class Prompt:
     view: bool = False
     """Whether this is an earlier block looked at again."""
     limit: str = ""
-    """For a `check`: what the reading is held against."""
+    """For a `check`: what the reading is compared with."""
     answer: str = ""
     """For an earlier block: what was answered."""
 

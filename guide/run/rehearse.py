@@ -1,4 +1,4 @@
-"""Rehearsal: a scenario carried through the real engine, and held against what it expects."""
+"""Rehearsal: a scenario played through the run's own state machine, and its result compared with what it must show."""
 
 from collections import Counter
 from collections.abc import Callable, Iterable
@@ -129,7 +129,7 @@ class Player:
                 return
 
     def send(self, draft: replies.Draft) -> None:
-        """Send one event, and tell of it whoever listens: the state before, and after."""
+        """Send one event, and report the state before and after to the observer, if there is one."""
         before = self.session.state
         after = self.session.send(draft)
         if self.tell is not None:
@@ -206,7 +206,7 @@ class Player:
         return True
 
     def drafts(self, answer: AnswerShape, state: State) -> Iterable[replies.Draft]:
-        """The events an answer stands for, each made when the one before it has been taken."""
+        """The events that an answer means, each made after the one before it was accepted."""
         if answer.value is not None:
             yield replies.answer(state, answer.value)
         elif answer.revise is not None:

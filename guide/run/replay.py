@@ -1,4 +1,4 @@
-"""A counter-example of the proof, carried through the real engine before anybody is told of it."""
+"""Replays a counter-example of the proof through the run's own state machine before it is reported."""
 
 from collections.abc import Callable
 from typing import TypeVar

@@ -66,7 +66,7 @@ def _follow(graph: Graph, place: Place, edge: Edge) -> Place:
 
 
 def _fits(graph: Graph, place: Place, start: Occurrence, wanted: Occurrence) -> bool:
-    """Whether a visit is one that a marked place stands for."""
+    """Whether a visit is one of those that a marked place means."""
     if place[0] != wanted[0]:
         return False
     counts = dict(zip(graph.nodes[start[0]].loops, start[1], strict=True))

@@ -47,7 +47,7 @@ class Cut:
 
     at: Occurrence
     basis: dict[str, str]
-    """The facts it rests on, in their exact writing when it was begun."""
+    """The facts it depends on, in their exact writing when it was begun."""
     begun: int
     """Sequence number of the `cut begun` event."""
     done: bool = False

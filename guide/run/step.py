@@ -151,7 +151,7 @@ def _need_no_pending(state: State) -> None:
 
 
 def _value(fact: Fact, body: dict[str, Any]) -> Value:
-    """The event's value, held against the fact once more: a journal may come from elsewhere."""
+    """The event's value, checked against the fact once more: a journal may come from elsewhere."""
     text = str(body.get("value", ""))
     if fact.options and text not in fact.options and not (fact.unsure and text == UNSURE):
         raise Refused(f"“{text}” is not one of the answers ({', '.join(fact.options)}).")
@@ -164,7 +164,7 @@ def _value(fact: Fact, body: dict[str, Any]) -> Value:
 def _fact_of(state: State, node: Node) -> Fact:
     fact = state.graph.facts.get(node.body.get("fact", ""))
     if fact is None or fact.worked:
-        raise Refused(f"“{node.id}” takes no answer.")
+        raise Refused(f"“{node.id}” does not ask a question.")
     return fact
 
 

@@ -14,7 +14,7 @@ from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
 
 MOST = 5
-"""Swings of which the median is taken; ours."""
+"""The most swings of which the median is used; ours."""
 
 FAR_OFF = 3
 """A time so many times longer or shorter than the median of the others is a slip of the thumb; ours."""

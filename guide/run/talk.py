@@ -274,7 +274,7 @@ class Talk:
         return Reply(question.asks, question.asks)
 
     def _settle(self, yes: bool, words: str, confidence: float) -> Reply:
-        """Yes or no to a question that is no pending value."""
+        """Yes or no to a question that is not a pending value."""
         here = self._here
         if self.desk.ending:
             reply = self._at_desk("yes" if yes else "no", words)
@@ -334,7 +334,7 @@ class Talk:
         return refusal(USE_KEYS)
 
     def _guess(self, denied: Value) -> Reply | None:
-        """After the first no: the value that is taken for the denied one by ear."""
+        """After the first no: the value that is misheard as the denied one."""
         fact = self._fact(self._prompt().accepts)
         if fact is None or len(self._here.denied) > 1:
             return None

@@ -29,7 +29,7 @@ _BY_KIND = {
 MEANS = {"begin": "yes"}
 """Words that are listened for only to be answered, by the command they are answered as."""
 WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
-"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
+"""Commands accepted by voice while a note or a reason is being typed; any other would clear the line."""
 HARMLESS = frozenset(
     [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
     + [one.name for one in DECLINED]

@@ -44,7 +44,7 @@ class Reply:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Something that waits for a yes and is no pending value: a guess at a value, or an event."""
+    """Something that waits for a yes and is not a pending value: a guess at a value, or an event."""
 
     asks: str
     guess: Value | None = None

@@ -41,14 +41,14 @@ def walk_on(state: State) -> None:
             state.status = FAULT
             state.why = (
                 f"This procedure has a fault: at “{node.id}” it needs “{error.fact}”, which was never "
-                "asked. Stop here, make the door safe and tell whoever wrote the procedure."
+                "asked. Stop here, make the door safe and tell the person who wrote the procedure."
             )
             return
         except CutUnheld as error:
             state.status = FAULT
             state.why = (
                 f"This procedure has a fault: “{node.id}” cuts before “{error}” has been read back. Do not "
-                "cut. Make the door safe and tell whoever wrote the procedure."
+                "cut. Make the door safe and tell the person who wrote the procedure."
             )
             return
         if edge is None:
@@ -103,11 +103,11 @@ def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
 
 
 class CutUnheld(LookupError):
-    """A cut rests on a fact that no hold has read back since it was last asked."""
+    """A cut depends on a fact that no hold has read back since it was last asked."""
 
 
 def not_read_back(state: State, cut: Node) -> list[str]:
-    """The facts a cut rests on that were not read back at a hold since they last could change."""
+    """The facts a cut depends on that were not read back at a hold since they last could change."""
     graph = state.graph
     waiting = {name: {name, *graph.inputs_of(name)} for name in cut.shows}
     unread: list[str] = []
@@ -126,7 +126,7 @@ def not_read_back(state: State, cut: Node) -> list[str]:
 
 
 def basis_of(state: State, node: Node) -> dict[str, str]:
-    """What a block rests on now: the exact writing of every fact it shows or reads."""
+    """The basis of a block now: the exact writing of every fact it shows or reads."""
     names = list(node.shows)
     if node.kind == "hold":
         names += [name for name in _worked_from(state.graph, node) if name in state.env]
@@ -136,7 +136,7 @@ def basis_of(state: State, node: Node) -> dict[str, str]:
 def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
     """What a question shows beside its own fact: its answer counts only while that stays so.
 
-    A limit that names a fact is held against the answer anew in any case.
+    A limit that names a fact is compared with the answer anew in any case.
     """
     limit = graph.limits.get(node.index)
     own = {node.body["fact"], *(facts_of(limit) if limit is not None else ())}
@@ -168,7 +168,7 @@ def in_passing(state: State, node: Node) -> bool:
 
 
 def _worked_from(graph: Graph, node: Node) -> list[str]:
-    """The worked facts that come from what a hold reads back and that some cut rests on."""
+    """The computed facts that come from what a hold reads back and that some cut depends on."""
     shown = set(node.shows)
     cut_facts = graph.cut_facts()
     return [

@@ -45,7 +45,7 @@ GLYPHS = {
 """Unicode to ASCII. What drawings are made of is replaced one column for one."""
 
 UNKNOWN = "?"
-"""Stands for a letter that has no ASCII."""
+"""Shown for a letter that has no ASCII."""
 
 
 def ascii_only(text: str) -> str:

@@ -9,7 +9,7 @@ _MORE = (
     ("Page Up, Page Down", "The rest of a long step"),
     ("← →", "In the drawing: swing the leaf"),
     ("Tab", "From typing to the keys, and back"),
-    ("Ctrl+Q", "Put the job by and close; it is kept"),
+    ("Ctrl+Q", "Pause the job and close; nothing is lost"),
 )
 
 

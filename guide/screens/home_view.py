@@ -237,7 +237,7 @@ class HomeView:
         items.append(Item(f"All unfinished jobs ({len(unfinished)})", OPEN))
         items.append(Item(f"Past jobs ({len(past)})", PAST))
         items.append(Item("Practise on a model door", PRACTISE))
-        return Menu("What is to be done?", items)
+        return Menu("What do you want to do?", items)
 
     def _unfinished(self) -> list[RunSummary]:
         runs = [run for run in self.runs if not run.outcome]

@@ -114,7 +114,7 @@ class RunView:
 
     @property
     def accepts(self) -> Accepts:
-        """What is taken now."""
+        """What is accepted now."""
         return self.desk.accepts
 
     @property
@@ -124,12 +124,12 @@ class RunView:
 
     @property
     def detail(self) -> str:
-        """How much is told of a step."""
+        """How much of a step is shown."""
         return self.desk.detail
 
     @property
     def leaving(self) -> bool:
-        """Whether the person has put the job by or looked at its end."""
+        """Whether the person has paused the job or looked at its end."""
         return self.desk.left
 
     @property
@@ -191,7 +191,7 @@ class RunView:
         if timing:
             rows += watch_rows(self.watch, self._fact())
         if self.at is not None:
-            rows.insert(0, Row("Looked at again.", "label"))
+            rows.insert(0, Row("Looking back; nothing changes.", "label"))
         return rows
 
     def _picture(self) -> DoorPicture | None:
@@ -450,14 +450,14 @@ class RunView:
         return self.watch.taken(self._fact())
 
     def _submit(self) -> None:
-        """Enter on the line: what was typed becomes an event, or stays to be mended."""
+        """Enter on the line: what was typed becomes an event, or stays to be corrected."""
         if self.desk.purpose:
             self.take(self.desk.enter(self.line.text))
         else:
             self._answer(self.line.text)
 
     def put_by(self) -> None:
-        """Say in the journal that the job is put by. Raises JournalError where it cannot be kept."""
+        """Write to the journal that the job is paused. Raises JournalError if that cannot be stored."""
         self._command("pause")
 
     # Looking about

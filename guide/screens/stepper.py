@@ -20,7 +20,7 @@ def step_of(fact: Fact, system: str) -> Quantity:
 def stepped(fact: Fact, text: str, up: bool, system: str, start: Value | None = None) -> str:
     """The typed number, one step on; `start` where nothing is typed. Stays within the fact's range.
 
-    Raises WrongAnswer where what is typed is no number.
+    Raises WrongAnswer if what is typed is not a number.
     """
     if fact.kind == "count":
         return _count(fact, text, up, start)

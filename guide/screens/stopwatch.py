@@ -1,7 +1,7 @@
 """The stopwatch of a timed step: the time between presses, never a count of ticks.
 
 One start serves both parts of a swing where the procedure says that they belong together: pressed as the leaf
-is let go, at the mark, and at the click. Up to five swings are taken, and their median counts.
+is let go, at the mark, and at the click. Up to five swings count, by their median.
 """
 
 from collections.abc import Callable
@@ -10,7 +10,7 @@ from guide import measures
 from guide.procedure.facts import Fact
 from guide.run.swings import MOST, TOO_SOON, Timed, timed
 
-ENOUGH = f"{MOST} swings are enough: Enter takes their median."
+ENOUGH = f"{MOST} swings are enough: Enter accepts their median."
 TWICE = "Too soon after the start: not counted, the watch runs on."
 
 

@@ -21,7 +21,7 @@ from guide.words.spoken import Meaning, language, say
 LISTEN_KEY = by_name("listen").key
 HUSH_KEY = by_name("hush").key
 TALK_AROUND = 0.05
-"""The ear's belief below which something was not said to it. Measured: of 14 sentences that are no answer, in two
+"""The ear's belief below which something was not said to it. Measured: of 14 sentences that are not an answer, in two
 voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
 _PERHAPS_TALK = ("nothing", "unsure")
 """The ear's words for what may have been said to somebody else."""
@@ -72,7 +72,7 @@ class Talking:
     # Beginning and end
 
     def start(self, hears: SpeechListener) -> None:
-        """Begin to listen, and say the step; `hears` is told in the voice's own thread."""
+        """Begin to listen, and say the step; `hears` is called in the thread of speech recognition."""
         self._hears = hears
         self._look()
         self.voice.shut(not self._open)
@@ -158,18 +158,20 @@ class Talking:
     def row(self) -> Row:
         """The line of the voice."""
         if self.fault:
-            return voice_row("No ear", None, self.fault, wrong=True)
+            return voice_row("Voice off", None, self.fault, wrong=True)
         hint = self.last or self.voice.deaf or self.voice.silent
         if self.voice.speaking:
             return voice_row("Speaking", None, hint or "Any key ends it.", wrong=self.refused)
         if not self._ready:
-            return voice_row("Ear starts", None, hint)
+            return voice_row("Voice starts", None, hint)
         if not self._open:
             return voice_row(
-                "Ear shut", None, hint or "V opens it for one saying.", wrong=self.refused
+                "Microphone off", None, hint or "V opens it for one answer.", wrong=self.refused
             )
         if self.talk.deaf:
-            return voice_row("Muted", self.voice.level, hint or f"V or “{_LISTEN}” opens the ear.")
+            return voice_row(
+                "Muted", self.voice.level, hint or f"V or “{_LISTEN}” turns listening on."
+            )
         doing = "Hearing" if self._begun else "Listening"
         return voice_row(doing, self.voice.level, hint or "V mutes it.", wrong=self.refused)
 
@@ -226,10 +228,10 @@ class Talking:
         view, taken = self.view, self._reading()
         if not taken:
             return "", view.message or f"“{words}”: the watch runs."
-        return taken, f"“{words}”: {view.line.text}. “{_NEXT}” takes it."
+        return taken, f"“{words}”: {view.line.text}. “{_NEXT}” accepts it."
 
     def _reading(self) -> str:
-        """What the stopwatch has taken for the step shown, in words: said before “next” takes it."""
+        """The reading of the stopwatch for the step shown, in words: said before “next” accepts it."""
         view = self.view
         if view.watch.running or not view.watch.swings or not view.line.text:
             return ""

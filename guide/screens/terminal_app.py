@@ -71,7 +71,7 @@ class KeyScreen(Screen[None]):
         self._app().pasted(event.text)
 
     def on_click(self, event: Click) -> None:
-        """Press the key that the clicked place stands for."""
+        """Press the key of the clicked place."""
         self._app().clicked(event.screen_x, event.screen_y)
 
     def on_resize(self, event: Resize) -> None:
@@ -177,7 +177,7 @@ class HingesideApp(App[int]):
         self.paint()
 
     def clicked(self, column: int, row: int) -> None:
-        """Press the key that a place on the screen stands for."""
+        """Press the key of a place on the screen."""
         if row < len(self.pane.lines):
             for start, end, key in self.pane.lines[row].keys:
                 if start <= column < end:
@@ -185,7 +185,7 @@ class HingesideApp(App[int]):
                     return
 
     def action_leave(self) -> None:
-        """Put the job by and close; a journal that cannot be written does not hold the person here."""
+        """Pause the job and close; a journal that cannot be written does not keep the app open."""
         if self.run_view is not None:
             try:
                 self.run_view.put_by()
@@ -205,7 +205,7 @@ class HingesideApp(App[int]):
                 self._close_voice()
                 run.session.close()
                 ended = bool(run.session.state.ended)
-                self.view = self._open_home("" if ended else "The job is put by; it is kept.")
+                self.view = self._open_home("" if ended else "The job is paused; nothing is lost.")
                 self.call_after_refresh(self._list_runs)
         elif self.practice_view is not None:
             if self.practice_view.leaving:

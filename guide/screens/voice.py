@@ -16,7 +16,7 @@ class Voice(Protocol):
 
     @property
     def deaf(self) -> str:
-        """What is amiss with hearing though listening goes on, in one sentence; empty while nothing is."""
+        """What is wrong with the sound although listening goes on, in one sentence; empty if nothing is."""
 
     @property
     def speaking(self) -> bool:

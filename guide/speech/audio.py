@@ -142,7 +142,7 @@ class _Checked:
 
 
 def open_wav(path: Path) -> Wav:
-    """Read the header. Raises BadAudio for what is no WAV, is empty, too long, or written in another way."""
+    """Read the header. Raises BadAudio for a file that is not WAV, is empty, too long, or has another encoding."""
     try:
         with path.open("rb") as file:
             found = _header(path, file)
@@ -154,7 +154,7 @@ def open_wav(path: Path) -> Wav:
         raise BadAudio(f"{path} holds no sound; record it again.")
     if found.seconds > LONGEST_SECONDS:
         raise BadAudio(
-            f"{path} lasts {found.seconds / 60:.0f} minutes; at most {LONGEST_SECONDS // 60} are taken: cut it."
+            f"{path} lasts {found.seconds / 60:.0f} minutes; at most {LONGEST_SECONDS // 60} are accepted: cut it."
         )
     if found.is_float and not _all_finite(found):
         raise BadAudio(
@@ -233,8 +233,8 @@ def blocks(chunks: Iterable[bytes]) -> Iterator[bytes]:
 
 
 def in_a_room(frame: bytes) -> bytes:
-    """The frame, or one of a quiet room where there is no sound in it at all: whoever made the recording, or a
-    microphone that shuts itself between words, put nothing there, and not even the noise is known by it."""
+    """The frame, or one of a quiet room if every sample is zero: a noise gate, of a recorder or a microphone, wrote
+    that, and nothing can be learned from it about the noise."""
     return frame if any(frame) else QUIET
 
 

@@ -75,7 +75,7 @@ class Weights:
     """Where speech stands fewer dB above what is left of the noise, as in that of a drill, a measure must come to the
     same with the noise and without."""
     outside: float
-    """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is no “go
+    """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is not “go
     forward”."""
 
     def belief(self, scores: Mapping[str, float], kind: str) -> float:

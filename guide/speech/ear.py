@@ -1,7 +1,7 @@
 """The ear: sound in, what was heard out.
 
-It does nothing by itself and holds no rules of the run: whoever feeds it gets reports, and asks the run what they
-mean there. It runs as well over a file as over a microphone in another thread.
+It starts no thread and knows no rules of the run: the caller feeds it frames, gets reports, and asks the run what they
+mean there. It works alike on a file and on a microphone in another thread.
 """
 
 from collections.abc import Callable, Iterator

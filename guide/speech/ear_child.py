@@ -22,7 +22,7 @@ Answer = list[object] | str
 def main(arguments: list[str]) -> int:
     """Hear until the input ends; status 1 where nothing can be heard here."""
     given, answers = sys.stdin.buffer, sys.stdout.buffer
-    sys.stdout = sys.stderr  # whatever a library prints is no answer
+    sys.stdout = sys.stderr  # whatever a library prints is not an answer
     try:
         ear = Ear(load_engine(*arguments))
         _give(answers, [])

@@ -267,8 +267,8 @@ class Segmenter:
 
 
 def _sounds(frame: bytes) -> float:
-    """The level of a frame in dB; SILENCE_DB where most of it is no sound at all, as where a recording begins or a
-    microphone shuts itself, so that what is left of it tells nothing of the noise."""
+    """The level of a frame in dB; SILENCE_DB if most of its samples are zero, such as at the start of a recording or
+    behind a noise gate, because the rest of it then tells nothing of the noise."""
     found = samples(frame)
     return SILENCE_DB if 2 * found.count(0) > len(found) else level(found)
 
@@ -277,7 +277,7 @@ def _distance(levels: Sequence[float], floor: float) -> float:
     """From the noise to the louder of the frames that stand out of it, in dB.
 
     Of all frames, a short word in a long quiet would seem softer than it is. The quietest frames of the saying are
-    no quieter than the noise, so that where it has no room around it the distance comes out too short, never too far.
+    as loud as the noise or louder, so that without quiet around it the distance comes out too short, never too far.
     """
     known = [one for one in levels if one > SILENCE_DB]
     if not known:

@@ -75,7 +75,7 @@ class Floor:
         self._levels: deque[float] = deque(maxlen=int(seconds * RATE / FRAME))
 
     def push(self, frame_level: float) -> None:
-        """Take the level of the next frame. No sound at all is no noise: so is the ear while the mouth speaks."""
+        """Take the level of the next frame. Frames of zeros, given while the program speaks, are left out."""
         if frame_level > SILENCE_DB:
             self._levels.append(frame_level)
 

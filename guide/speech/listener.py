@@ -136,7 +136,7 @@ class Listener:
 
 
 FAINT = 4
-"""A peak below as many steps of a sample is no signal: an open microphone has more noise of its own."""
+"""A peak below as many steps of a sample is not a signal: an open microphone has more noise of its own."""
 _FAINTEST = -54.0
 """Decibels below full scale that a meter shows as nothing: a quiet room through a common microphone."""
 
@@ -147,7 +147,7 @@ def loudness(peak: int) -> float:
     return min(1.0, max(0.0, 1 - decibels / _FAINTEST))
 
 
-GONE = "The ear ended by a fault of its own; go on by keys."
+GONE = "Speech recognition ended by a fault of its own; use the keys."
 
 
 class EarApart:
@@ -187,7 +187,7 @@ class EarApart:
                 pipe.close()
 
     def _held_against(self, report: Report) -> Report:
-        """A meaning is held against what can be in this process, where the run stands."""
+        """A meaning is checked in this process, where the run is: whether it is possible at this step."""
         if isinstance(report, Heard):
             refusal = self._takes(report.meaning)
             if refusal:

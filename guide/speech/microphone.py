@@ -58,7 +58,7 @@ class Microphone:
             self._device.start(receiver)
         except miniaudio.MiniaudioError as error:
             raise NoMicrophone(
-                f"No microphone opens here ({error.args[0]}); plug one in, or go on by keys."
+                f"No microphone found ({error.args[0]}). Plug one in, or use the keys."
             ) from error
         return self
 
@@ -83,7 +83,7 @@ class Microphone:
                 yield self._chunks.get(timeout=SILENT_SECONDS)
             except queue.Empty as error:
                 raise NoMicrophone(
-                    "The microphone has gone; plug it in again, or go on by keys."
+                    "The microphone has gone; plug it in again, or use the keys."
                 ) from error
 
     def _take(self) -> Generator[None, bytes, None]:

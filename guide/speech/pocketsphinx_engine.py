@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from pocketsphinx import Decoder
 
 _KEPT = 12
-"""Compiled grammars kept; a procedure asks for few kinds of answer."""
+"""Compiled grammars kept; a procedure has few kinds of answer."""
 _FEW = "few"
 """The name of the grammar of few sayings."""
 _BEAM = 1e-100
@@ -36,7 +36,7 @@ Found = tuple[float, list[HeardWord]]
 
 
 class PocketSphinx:
-    """Words by grammar, and their rivals to hold them against."""
+    """Words by grammar, and their rival hypotheses to compare them with."""
 
     name = "built-in"
     knows_parts = True

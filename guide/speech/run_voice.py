@@ -19,7 +19,7 @@ NO_SIGNAL = "Nothing comes from the microphone; is it muted or not plugged in?"
 
 
 class Speaker(Protocol):
-    """A mouth, or what stands for one."""
+    """Says sentences aloud: a `Mouth`, or another in its place."""
 
     @property
     def speaking(self) -> bool:
@@ -50,18 +50,18 @@ class RunVoice:
         *,
         headset: bool = False,
         language: str = "english",
-        amiss: str = "",
+        fault: str = "",
     ) -> None:
         """With a `headset`, the word for silence is heard while the mouth speaks; otherwise nothing is.
 
-        `amiss` is a sentence about the ear, to be shown while nothing else is.
+        `fault` is a sentence about speech recognition, to be shown while no other is.
         """
         self._open_ear = open_ear
         self._open_source = open_source
         self._mouth: Speaker = mouth or Mouth()
         self._stop = grammar_for("nothing", commands=[STOP_WORD], in_language=language)
         self._headset = headset
-        self._amiss = amiss
+        self._fault = fault
         self._closed = False
         self._spoke = False
         self._wanted: tuple[Grammar, Takes, object] | None = None
@@ -103,9 +103,9 @@ class RunVoice:
 
     @property
     def deaf(self) -> str:
-        """What is amiss with hearing though the microphone opened; empty while nothing is."""
+        """What is wrong with the sound although the microphone opened; empty if nothing is."""
         dead = self._listener is not None and self._listener.dead_seconds >= DEAD_SECONDS
-        return NO_SIGNAL if dead else self._amiss
+        return NO_SIGNAL if dead else self._fault
 
     def stop_listening(self) -> None:
         """Listen no longer."""

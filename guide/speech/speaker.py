@@ -13,7 +13,7 @@ from typing import Protocol
 
 from guide.speech.synthesis import NoVoice, Synthesiser, SystemVoice, available
 
-NO_DEVICE = "Nothing can be heard: this machine has no loudspeaker that opens; the words stand on the screen."
+NO_DEVICE = "Nothing can be said aloud: no loudspeaker found. The words are on the screen."
 NO_PLAYER = (
     "The library that plays sound (miniaudio) is not installed; "
     "“hingeside voice” says how to get it."

@@ -188,7 +188,7 @@ class SystemVoice:
 
 
 def _by_say(text: str, path: Path) -> None:
-    """Write a sentence as macOS speaks it; the text goes in by standard input, so that none is taken for an option."""
+    """Write a sentence as macOS speaks it; the text goes in by standard input, where no word is read as an option."""
     call = ["say", "--file-format=WAVE", f"--data-format={_SAY_FORM}", "-r", str(WORDS_A_MINUTE)]
     subprocess.run([*call, "-o", str(path), "-f", "-"], input=text.encode(), check=True)
 

@@ -14,7 +14,7 @@ from guide.speech.engine import HeardWord, Hypothesis, NoEngine
 from guide.words.spoken import Grammar
 
 UNKNOWN = ("[unk]", "<unk>", "<UNK>")
-"""What models call speech that is none of the phrases; each has one of them, or none."""
+"""How models name speech outside the phrases (garbage model); each model has one of these names, or none."""
 
 
 class Vosk:
@@ -42,7 +42,7 @@ class Vosk:
             raise NoEngine(
                 answer.get(
                     "trouble",
-                    f"{folder} ended by a fault of its own; go on by keys, or set engine=built-in.",
+                    f"{folder} ended by a fault of its own; use the keys, or set engine=built-in.",
                 )
             )
         return answer
@@ -56,7 +56,7 @@ class Vosk:
             self._process.stdin.flush()
         except OSError as error:
             raise NoEngine(
-                "The added recogniser ended by a fault of its own; go on by keys, or set engine=built-in."
+                "The added recogniser ended by a fault of its own; use the keys, or set engine=built-in."
             ) from error
         return self._read()
 

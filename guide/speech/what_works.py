@@ -106,7 +106,11 @@ def own_voice(name: str) -> Iterator[Means]:
 
     if name:
         _, amiss = own_means(name)
-        yield Means("your own voice", not amiss, amiss or f"“{name}” is what the ear listens for.")
+        yield Means(
+            "your own voice",
+            not amiss,
+            amiss or f"“{name}” is the voice that speech recognition listens for.",
+        )
 
 
 def _engine() -> Means:

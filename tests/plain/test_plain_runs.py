@@ -70,13 +70,13 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
         (
             (),
             "marble",
-            "“marble” is none of the answers; type the number of the answer, 1 to 3, or its words.",
+            "“marble” is not one of the answers; type the number of the answer, 1 to 3, or its words.",
         ),
         ((), "", "Answer first: type the number of the answer, 1 to 3, or its words."),
         (
             ("wood",),
             "maybe",
-            "“maybe” is none of the answers; type the number of the answer, 1 or 2",
+            "“maybe” is not one of the answers; type the number of the answer, 1 or 2",
         ),
         (TO_THE_HOLD[:3], "3 in", "out of range"),
         (TO_THE_HOLD[:3], "wide", "wide"),
@@ -92,8 +92,8 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
             "",
             "This ends the job, and it cannot be taken up again: type “yes” to end it.",
         ),
-        ((), "change", "Go back to the answer you want to change first: type “go back”."),
-        ((), ":jump", "“jump” is no command"),
+        ((), "change", "First go back to the answer you want to change: type “go back”."),
+        ((), ":jump", "“jump” is not a command"),
     ],
 )
 def test_what_is_wrong_is_told_and_changes_nothing(
@@ -193,7 +193,7 @@ def test_looking_at_words_a_command_stays_a_command() -> None:
 
 def test_what_was_only_done_has_no_answer_to_change() -> None:
     run = Carried("wood", "no", "", "back", "change", "36 in")
-    assert "! Go back to the answer you want to change first: type “go back”." in run.printed
+    assert "! First go back to the answer you want to change: type “go back”." in run.printed
     assert "! Nothing was asked there; press Enter to go on where the run stands." in run.printed
 
 

@@ -30,7 +30,7 @@ _NEEDED = ("-feat 1s_c_d_dd", "-svspec 0-12/13-25/26-38", "-cmn batch", "-model 
 _HEAD_END = b"endhdr\n"
 _UNKNOWN = (
     "The model of the recogniser is of another kind than this program knows; "
-    "no voice can be taught to it, and the ear works without."
+    "no voice can be taught to it; recognition works without one."
 )
 
 

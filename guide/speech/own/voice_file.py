@@ -66,7 +66,7 @@ def keep(name: str, means: bytes, model: str, about: Mapping[str, object]) -> Pa
 def means_of(name: str) -> Path:
     """The file of means of a voice that holds. Raises BadVoice."""
     folder = voice_folder(name)
-    again = f"teach it again with “hingeside voice --teach {name}”; until then the ear does without"
+    again = f"teach it again with “hingeside voice --teach {name}”; until then recognition works without it"
     try:
         data = json.loads((folder / "voice.json").read_text("utf-8"))
         means = (folder / "means").read_bytes()
