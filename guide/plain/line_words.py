@@ -7,7 +7,7 @@ from guide.run.step import CUT_REPORTS
 from guide.words import ANSWERS, COMMANDS, by_name, by_word
 
 COLON = ":"
-"""Stands before a command where words are asked for."""
+"""The sign before a command while words are asked for."""
 HINTS = {
     "done": "Enter or “done” when it is done.",
     "begin": "This cannot be undone. “begin” when you begin.",

@@ -28,7 +28,7 @@ ReadLine = Callable[[], str | None]
 """The next line without its end; None when there are no more."""
 Print = Callable[[str], None]
 KeepDetail = Callable[[str], str]
-"""Keeps the level of detail; gives a sentence where it could not."""
+"""Keeps the level of detail; gives a sentence if it could not."""
 DRAWN_COLUMNS, DRAWN_ROWS = 70, 20
 """The room of a drawing."""
 NO_WATCH = "There is no stopwatch line by line; type the seconds it took."
@@ -45,7 +45,7 @@ def run_plain(
     """Carry a run on until it ends, is paused, or the lines run out. `ascii_only` is for drawings;
     `keep_detail` keeps another level of detail for the runs to come.
 
-    Raises JournalError where an answer cannot be kept; everything acknowledged before is on disk.
+    Raises JournalError if an answer cannot be kept; everything acknowledged before is on disk.
     """
     lines = _Lines(desk, print_line, ascii_only, keep_detail)
     lines.step()
@@ -131,7 +131,7 @@ class _Lines:
         """Every word that may be typed."""
         for command in (*COMMANDS, *ANSWERS[:2]):
             self.print_line(f"  {command.word:<14} {command.meaning}")
-        self.print_line("  Where words are asked for, put a colon before a command, such as :pause")
+        self.print_line("  If words are asked for, put a colon before a command, such as :pause")
 
     def watch(self) -> None:
         """There is none."""

@@ -43,7 +43,7 @@ def changes(state: State, cut: Cut, way: set[int] | None = None) -> dict[str, tu
 
 
 def look_at_cuts(state: State) -> None:
-    """Stop the run where a cut no longer fits; ask where one was interrupted."""
+    """Stop the run if a cut no longer fits; ask what was drilled if one was interrupted."""
     cut = stopped_by(state)
     if cut is not None:
         state.status = STOPPED

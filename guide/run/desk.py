@@ -98,7 +98,7 @@ class Desk:
     def command(self, name: str, words: str = "", by: Way = KEYS) -> Outcome:
         """Do a command by its name in the lexicon; `words` are what was given with it.
 
-        Raises JournalError where an event cannot be kept.
+        Raises JournalError if an event cannot be kept.
         """
         does = desk_commands.COMMANDS.get(name)
         if does is None:
@@ -110,7 +110,7 @@ class Desk:
     def enter(self, text: str, by: Way = KEYS, swings: Mapping[str, Any] | None = None) -> Outcome:
         """Take what was typed: words that are wanted, or an answer. `swings` as in `replies.answer`.
 
-        Raises JournalError where an event cannot be kept.
+        Raises JournalError if an event cannot be kept.
         """
         return self._tried(lambda: self._entered(text, by, swings), by, text)
 
@@ -134,7 +134,7 @@ class Desk:
     def send(self, draft: Draft, told: str = "") -> Sent:
         """Send one event; the run is shown where it stands then.
 
-        Raises Refused where the run does not take it and JournalError where it cannot be kept.
+        Raises Refused if the run does not take it and JournalError if it cannot be kept.
         """
         self.session.send(draft)
         self.look(None)
@@ -239,7 +239,7 @@ class Desk:
 
 
 def _listed(text: str, of: tuple[str, ...]) -> str:
-    """A word of a list, where its number was given."""
+    """A word of a list, if its number was given."""
     return of[int(text) - 1] if text in _NUMBERS else text
 
 

@@ -146,7 +146,7 @@ def _help(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
 
 
 def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
-    """Draw the opening; where it is drawn already, its other view, or the leaf swung."""
+    """Draw the opening; if it is drawn already, its other view, or the leaf swung."""
     way = SWINGS.get(name, 0)
     if desk.over != DRAWING or desk.drawing is None:
         draws = desk.shown.draws

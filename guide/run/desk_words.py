@@ -61,7 +61,7 @@ _INSTEAD = {
     "report": "{pick}",
     "resolve": "{pick}",
 }
-"""What to do in the place of what is not taken; where a value is asked for, what would be taken."""
+"""What to do in the place of what is not taken; if a value is asked for, what would be taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ class Way:
         )
 
     def waits(self, accepts: Accepts) -> str:
-        """What the run waits for, where a step was called done that is not done with that word."""
+        """What the run waits for, if a step was called done that is not done with that word."""
         return self.tell(WAITS[accepts.kind], accepts)
 
     def instead(self, accepts: Accepts) -> str:

@@ -22,7 +22,7 @@ _OF_COMMANDS = ("yes", "no", UNSURE)
 """Answers that are commands too, and so have words in every language."""
 
 Takes = Callable[[Meaning], str]
-"""Why a meaning cannot be, in one sentence; empty where it can."""
+"""Why a meaning cannot be, in one sentence; empty if it can."""
 
 
 def grammar_of_fact(
@@ -108,7 +108,7 @@ def _kind(fact: Fact) -> str:
 
 
 def likely_meant(fact: Fact, heard: Value, system: str, language: Language) -> Value | None:
-    """The likeliest value of the fact that is heard as `heard`: fifteen for fifty; None where there is none."""
+    """The likeliest value of the fact that is heard as `heard`: fifteen for fifty; None if there is none."""
     if isinstance(heard, str):
         return None
     try:

@@ -8,7 +8,7 @@ from guide.trade.sheet.sheet import Sheet
 
 
 def offered(state: State, fact: Fact) -> Value | None:
-    """The sheet's number for a fact, or None where it has none. It is only ever a suggestion."""
+    """The sheet's number for a fact, or None if it has none. It is only ever a suggestion."""
     if fact.offer is None or state.sheet is None:
         return None
     asking = Fact(

@@ -32,7 +32,7 @@ HAZARD_WORDS = {
     "electrical": ("danger", "Find and switch off what is live before you drill near it."),
     "dust": ("warning", "Wear a dust mask; do not sweep the dust dry."),
 }
-"""The usual caution of each hazard, shown where the step writes none of its own. Common practice; signal
+"""The usual caution of each hazard, shown if the step writes none of its own. Common practice; signal
 words after ANSI Z535.6."""
 
 LIMIT_WORDS = {
@@ -127,7 +127,7 @@ class Prompt:
     drawing: str = ""
     """The step's own picture, written in the procedure."""
     draws: Drawn | None = None
-    """This opening, to be drawn by `guide.drawing.for_step` in the room there is; None where the step
+    """This opening, to be drawn by `guide.drawing.for_step` in the room there is; None if the step
     draws none."""
     drawing_says: str = ""
     """What picture and drawing show, in words."""
@@ -490,7 +490,7 @@ def earlier(state: State, at: Occurrence | None) -> Occurrence | None:
 
 
 def later(state: State, at: Occurrence) -> Occurrence | None:
-    """The block seen after `at`; None where that is where the run stands."""
+    """The block seen after `at`; None if that is where the run stands."""
     place = state.path.index(at)
     for occurrence in state.path[place + 1 :]:
         if state.graph.nodes[occurrence[0]].seen:

@@ -36,7 +36,7 @@ class Rehearsal:
     """The edges taken, as node index and edge number."""
     session: Session | None = None
     heard: dict[str, int] | None = None
-    """Where it was carried through by voice: how often what was said was heard, missed, and so on."""
+    """If it was carried through by voice: how often what was said was heard, missed, and so on."""
 
     @property
     def met(self) -> bool:
@@ -63,7 +63,7 @@ def rehearse(
 ) -> Rehearsal:
     """Carry a scenario through. What goes otherwise than written is in `differences`.
 
-    `plays` makes who plays it, where that is not by keys.
+    `plays` makes who plays it, if that is not by keys.
     """
     found = Rehearsal(scenario.scenario, graph.name)
     try:
@@ -178,7 +178,7 @@ class Player:
         return node.kind in ("ask", "check") and fact in state.supplied and first
 
     def by_itself(self, state: State) -> bool:
-        """Take a step that needs no line; False where there is none."""
+        """Take a step that needs no line; False if there is none."""
         if not self.automatic(state):
             return False
         if state.pending is not None:
@@ -190,7 +190,7 @@ class Player:
         return True
 
     def give(self, answer: AnswerShape) -> bool:
-        """Give one written answer; False where the run must go no further."""
+        """Give one written answer; False if the run must go no further."""
         state = self.session.state
         try:
             for draft in self.drafts(answer, state):
@@ -278,7 +278,7 @@ def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
 
 
 def _stops_as_expected(places: list[str], expected: list[str], state: State) -> list[str]:
-    """Each cut that stopped the run; with what became of it where the scenario says that too."""
+    """Each cut that stopped the run; with what became of it if the scenario says that too."""
     told = {line.partition(" ")[0] for line in expected if " " in line}
     fates = {
         label(state.graph, cut.at): cut.resolution or "unresolved" for cut in reversed(state.cuts)

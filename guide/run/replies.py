@@ -29,7 +29,7 @@ def answer(
     Nothing entered takes what is suggested. A value that was heard, or that is unusual for its fact,
     becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` how surely, 0 to 1;
     both go into the event, and so do the `swings` that a time is the median of (swings.py). Raises
-    WrongAnswer for what the fact does not take, Refused where nothing is asked.
+    WrongAnswer for what the fact does not take, Refused if nothing is asked.
     """
     place = at if at is not None else state.at
     node = state.graph.nodes[place[0]]

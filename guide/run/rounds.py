@@ -28,7 +28,7 @@ def nest_loops(graph: Graph) -> None:
 
 
 def _stretch(first: Loop, second: Loop) -> bool:
-    """Where two loops overlap in part, stretch a `go` around the other; False where they do not.
+    """Where two loops overlap in part, stretch a `go` around the other; False if they do not.
 
     A `repeat` keeps its range, so that going back from outside gives it all its tries again.
     """
@@ -79,7 +79,7 @@ def _fits(graph: Graph, place: Place, start: Occurrence, wanted: Occurrence) -> 
 
 
 def ways_to(graph: Graph, start: Occurrence, wanted: Occurrence) -> set[int]:
-    """Every node on some way from one visit to another, whatever the answers; empty where none leads."""
+    """Every node on some way from one visit to another, whatever the answers; empty if none leads."""
     first: Place = (start[0], (SAME,) * len(start[1]))
     came_from: dict[Place, set[Place]] = {first: set()}
     todo = [first]

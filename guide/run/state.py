@@ -127,7 +127,7 @@ class State:
         return next((c for c in self.cuts if c.unreported and not c.resolution), None)
 
     def known(self, name: str) -> Value | None:
-        """A fact's value where the run stands; None where it is not asked or not computed yet."""
+        """A fact's value where the run stands; None if it is not asked or not computed yet."""
         try:
             return self.env[name]
         except (UnknownFact, NeedsWork):
@@ -141,14 +141,14 @@ class State:
 
 
 def label(graph: Graph, occurrence: Occurrence) -> str:
-    """An occurrence in writing: the block's id, with its try numbers where one is not the first."""
+    """An occurrence in writing: the block's id, with its try numbers if one is not the first."""
     index, counts = occurrence
     tail = "" if all(count == 1 for count in counts) else "#" + ".".join(map(str, counts))
     return graph.nodes[index].id + tail
 
 
 def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
-    """Read back what `label` wrote; None where there is no such block or count."""
+    """Read back what `label` wrote; None if there is no such block or count."""
     id_, _, tries = text.partition("#")
     index = graph.index_of(id_)
     if index is None:
@@ -178,7 +178,7 @@ def name_of(state: State, name: str) -> str:
 
 
 def block_words(state: State, at: Occurrence) -> str:
-    """A block in its short words, without a full stop; its label where it has none."""
+    """A block in its short words, without a full stop; its label if it has none."""
     node = state.graph.nodes[at[0]]
     fact = state.graph.facts.get(node.body.get("fact", ""))
     asked = (fact.say or fact.ask) if fact is not None else ""

@@ -71,7 +71,7 @@ def start(event: Event) -> State:
 def step(state: State, event: Event, *, afresh: bool = False) -> State:
     """The state after one more event; the state given is left as it was.
 
-    Raises Refused where the run does not take the event. With `afresh` the walk begins at the start,
+    Raises Refused if the run does not take the event. With `afresh` the walk begins at the start,
     which must come to the same (tests hold it to that).
     """
     if event.seq != state.seq + 1 or event.prev_hash != state.last_hash:
@@ -129,7 +129,7 @@ def _place(state: State, body: dict[str, Any]) -> Occurrence:
 
 
 def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
-    """The node the run stands at, where the event means it and the block takes such an event."""
+    """The node the run stands at, if the event means it and the block takes such an event."""
     at = _place(state, body)
     if state.status == STOPPED:
         raise Refused(f"The run is stopped. {state.why} Say first what became of that work.")

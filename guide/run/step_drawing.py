@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 DRAWN_FROM = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 """The facts a drawing looks at; the first two must be known."""
 GIVEN = ("body_along", "body_datum", "shoe_along", "shoe_datum")
-"""Facts that the sheet has too: its holes are drawn only where these are the sheet's."""
+"""Facts that the sheet has too: its holes are drawn only if these are the sheet's."""
 PLAN, ELEVATION = "plan", "elevation"
 STEP = 15
 """Degrees by which the leaf is swung at one go."""
@@ -82,7 +82,7 @@ def swung(door: "DoorFacts", angle: float, way: int) -> float:
 def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorFacts | None":
     """The opening from the facts of `DRAWN_FROM`, as far as they are known, and the run's sheet.
 
-    None where the mount or the knuckles are not known, and where a hinge is known that has no drawing.
+    None if the mount or the knuckles are not known, and if a hinge is known that has no drawing.
     What is `supposed` goes before what is known, as an answer does that is only marked.
     """
     known = {name: state.known(name) for name in DRAWN_FROM} | dict(supposed or {})

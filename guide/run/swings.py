@@ -23,7 +23,7 @@ TOO_SOON = 0.3
 """A press within this of the start [s] is the same press twice; ours."""
 
 _TENTH = Quantity(Fraction(1, 10), "s")
-"""What a thumb on a key can tell apart; used where the fact names no step."""
+"""What a thumb on a key can tell apart; used if the fact names no step."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +56,7 @@ def timed(seconds: Sequence[float], fact: Fact, slips: Sequence[float] = ()) -> 
 
 
 def sifted(seconds: Sequence[float]) -> tuple[list[float], list[float]]:
-    """The times that count and those that do not; all count where there are fewer than three."""
+    """The times that count and those that do not; all count if there are fewer than three."""
     kept: list[float] = []
     dropped: list[float] = []
     for place, one in enumerate(seconds):

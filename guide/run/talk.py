@@ -1,6 +1,6 @@
 """One run by voice: what was heard becomes events, sayings and commands. It makes no sound and hears none.
 
-Harmless commands act at once. A measure or a choice that was heard is read back and counts after a yes; where
+Harmless commands act at once. A measure or a choice that was heard is read back and counts after a yes; before
 the work cuts, and at a hold, a lone yes is not enough. After three misses in one step the keys take over, until
 the next step or until “listen” is said. The rules themselves are those of `step`; nothing here passes them by.
 """
@@ -30,11 +30,11 @@ __all__ = ["Asked", "Reply", "Talk"]
 MOST_MISSES = 3
 """Misses in one step before the keys take over."""
 SAID_WHY = "said by voice"
-"""The reason for making safe where it was said; a note says more."""
+"""The reason for making safe if it was said; a note says more."""
 USE_KEYS = "I do not hear it. Use the keys for this one; say “listen” to go on by voice."
 BY_KEYS = "Use the keys for this one, or say “listen” first."
 LONGER_WORDS = f"That was not caught; say “{by_name('yes').also[0]}” or “{by_name('no').also[0]}”."
-"""Told where yes or no was not caught: one short word gives an ear little to go by."""
+"""Told if yes or no was not caught: one short word gives an ear little to go by."""
 SAID_BESIDE = {
     "note": ("A note is written with the keys.", "Write the note, then Enter."),
     "hush": ("", "Quiet. To stop the work, say “make it safe”."),
@@ -132,7 +132,7 @@ class Talk:
     ) -> Reply:
         """Take something that was heard, surely enough for the ear.
 
-        `turn` is that of the `asked` which was listened for: where the run has gone on since, only what changes
+        `turn` is that of the `asked` which was listened for: if the run has gone on since, only what changes
         nothing is still taken.
         """
         self._meet()
@@ -195,7 +195,7 @@ class Talk:
         return Reply(self.say_step(), f"“{words}”: {shown}. Say yes or no.", sent=("heard",))
 
     def _suggestion(self, made: Prompt) -> Question | None:
-        """What the schedule or the sheet says, as a question; none where yes is an answer of its own."""
+        """What the schedule or the sheet says, as a question; none if yes is an answer of its own."""
         fact = self._fact(made.accepts)
         if fact is None or self.desk.at is not None or not made.accepts.suggestion:
             return None
@@ -250,7 +250,7 @@ class Talk:
         return Reply(said, told, name, getattr(outcome, "kinds", ()), outcome=outcome)
 
     def _passing(self) -> Draft | None:
-        """What passes the hold the run stands at; None where it stands at none."""
+        """What passes the hold the run stands at; None if it stands at none."""
         return replies.pass_hold(self.session.state) if self._prompt().kind == "hold" else None
 
     def _next(self, words: str, confidence: float) -> Reply:
@@ -313,7 +313,7 @@ class Talk:
         return Reply(asked.say, f"Not {shown}. {asked.show}", sent=sent, refused=True)
 
     def _cancel(self) -> Reply | None:
-        """Drop what was heard and waits for a yes; None where nothing does."""
+        """Drop what was heard and waits for a yes; None if nothing does."""
         if self._here.question is not None:
             self._here.question = None
             return Reply(show="Dropped.", command="cancel")
@@ -325,7 +325,7 @@ class Talk:
     # Misses
 
     def _miss(self) -> Reply | None:
-        """One more; what to say where the keys must take over."""
+        """One more; what to say if the keys must take over."""
         self._here.misses += 1
         if self._here.misses < MOST_MISSES:
             return None
@@ -367,7 +367,7 @@ class Talk:
         return draft[0]
 
     def _meet(self) -> Here:
-        """What is remembered of this step; afresh where the run has come to another."""
+        """What is remembered of this step; afresh if the run has come to another."""
         place = self._place()
         if place != self._here.place:
             self._here = Here(place)

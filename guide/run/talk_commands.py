@@ -10,7 +10,7 @@ ALWAYS = (
 LOOKING = ("forward", "change", "done")
 """While an earlier block is looked at."""
 DRAWING = ("swing open", "swing shut")
-"""Where something is drawn."""
+"""While something is drawn."""
 HANDED_OVER = ("listen",)
 """While the keys have taken over."""
 _BY_KIND = {
@@ -49,8 +49,8 @@ def commands_at(
 ) -> tuple[str, ...]:
     """The names of the commands to listen for.
 
-    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is given anew where
-    `changing`; `question` where something waits for a yes; `by_keys` where the keys have taken over.
+    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is given anew if
+    `changing`; `question` if something waits for a yes; `by_keys` if the keys have taken over.
     """
     found = [*ALWAYS, *(DRAWING if drawn else ())]
     if question:

@@ -15,7 +15,7 @@ class Asked:
 
     grammar: Grammar
     takes: Takes
-    """Why a meaning cannot be, in one sentence; empty where it can."""
+    """Why a meaning cannot be, in one sentence; empty if it can."""
     turn: object
     """To be given to `heard` with what was heard, so that it counts nowhere but where it was asked for."""
 

@@ -1,6 +1,6 @@
 """The walk: from the start, or from where the run stands, on through every answer in force.
 
-It stops at the first block that waits for the person. Where a choice turns out otherwise than before,
+It stops at the first block that waits for the person. If a choice turns out otherwise than before,
 what lay on the way left is abandoned: its answers become suggestions. Its cuts remain (cuts.py).
 """
 
@@ -72,7 +72,7 @@ def known_at(state: State, at: Occurrence) -> Env:
 
 
 def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
-    """The edge to take, or None where the run waits here."""
+    """The edge to take, or None if the run waits here."""
     kind = node.kind
     if kind in ("by_case", "when", "repeat"):
         return _decide(state, node, here)
@@ -144,7 +144,7 @@ def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
 
 
 def _compute_shown(state: State, node: Node) -> None:
-    """Raise NeedsWork where the block the run waits at shows a value that is not computed yet."""
+    """Raise NeedsWork if the block the run waits at shows a value that is not computed yet."""
     for name in node.shows:
         if name in state.env:
             state.env[name]
@@ -157,8 +157,8 @@ _BARE = frozenset(("id", "fact", "text", "say"))
 def in_passing(state: State, node: Node) -> bool:
     """Whether a block shows a computed result that leaves nothing to decide, so that the run does not wait at it.
 
-    It waits where there is no result, where the result carries a caution, and where the block has more to tell
-    than its text: why, what to watch for, a hazard, a tool. It waits, too, where an input was never asked, as in a file
+    It waits if there is no result, if the result carries a caution, and if the block has more to tell
+    than its text: why, what to watch for, a hazard, a tool. It waits, too, if an input was never asked, as in a file
     that `check` would not pass.
     """
     if node.kind != "work" or not node.body.keys() <= _BARE or node.body["fact"] not in state.env:
@@ -179,7 +179,7 @@ def _worked_from(graph: Graph, node: Node) -> list[str]:
 
 
 def _decide(state: State, node: Node, here: Occurrence) -> Edge:
-    """The edge whose condition holds, noting where the choice has changed."""
+    """The edge whose condition holds, noting if the choice has changed."""
     number = _choice(state, node, here)
     if number is None:
         raise UnknownFact("a branch for this case")
@@ -241,7 +241,7 @@ def abandon(state: State, here: Occurrence, edge: Edge) -> None:
 def put_back_after_cut(state: State) -> None:
     """What was answered and done further on, before this cut, was of another closer in another place: ask again.
 
-    Nothing is, where a run goes forward; there is, where an answer was changed and the cut is made once more.
+    There is none if the run only goes forward; there is if an answer was changed and the cut is made once more.
     """
     passed = set(state.path)
     here = state.at[0]

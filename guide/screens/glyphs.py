@@ -1,4 +1,4 @@
-"""What is shown where a terminal has no Unicode."""
+"""ASCII in place of Unicode, for a terminal that has none."""
 
 import unicodedata
 from collections.abc import Mapping

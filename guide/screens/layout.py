@@ -49,7 +49,7 @@ def roomy(height: int) -> bool:
 
 
 def side_width(width: int) -> int:
-    """Columns for what is known, its rule included; 0 where the window is narrow."""
+    """Columns for what is known, its rule included; 0 if the window is narrow."""
     if width < _NARROW:
         return 0
     return 26 if width < _WIDE else 36 if width < _WIDEST else 48
@@ -109,7 +109,7 @@ def _body(page: Page, width: int, window: int, ascii_wanted: bool) -> tuple[list
 
 
 def _beside_body(page: Page, width: int, body_width: int) -> int:
-    """Columns for the picture beside a body in so wide a place; 0 where it goes elsewhere."""
+    """Columns for the picture beside a body in so wide a place; 0 if it goes elsewhere."""
     across = width - body_width - 4
     return across if page.picture is not None and page.body and across >= _WIDE_DRAWN else 0
 
@@ -121,7 +121,7 @@ def _with_picture(
     room: tuple[int, int],
     ascii_wanted: bool,
 ) -> list[Line]:
-    """Rows with the picture between them, in so many columns and rows; nothing where it finds no room."""
+    """Rows with the picture between them, in so many columns and rows; nothing if it finds no room."""
     columns, window = room
     before = fit(above, columns, ascii=ascii_wanted)
     after = fit(below, columns, ascii=ascii_wanted)

@@ -83,7 +83,7 @@ def key_hints(
 
 
 def command_of(key: str, kind: str) -> str:
-    """The command a key means where the run waits for `kind`; empty where it means none."""
+    """The command a key means if the run waits for `kind`; empty if it means none."""
     return _BY_KEY_HERE.get((kind, key)) or YES_OR_NO.get(key) or _BY_KEY.get(key, "")
 
 

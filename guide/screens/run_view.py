@@ -87,7 +87,7 @@ class RunView:
         self.watch = Stopwatch(clock)
         self._held = HeldKeys(clock)
         self.picture = self._picture()
-        """What the step draws, where it draws and enough is known."""
+        """What the step draws, if it draws and enough is known."""
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
 
@@ -195,7 +195,7 @@ class RunView:
         return rows
 
     def _picture(self) -> DoorPicture | None:
-        """The step's drawing; where it asks for what is drawn, with the answer that is marked."""
+        """The step's drawing; if it asks for what is drawn, with the answer that is marked."""
         draws = self.shown.draws
         if draws is None:
             return None
@@ -389,7 +389,7 @@ class RunView:
             self._command(command_of("enter", kind))
 
     def _yes_or_no(self, key: str) -> None:
-        """Y or N; where the work cuts it must be a press of its own, after everything was shown."""
+        """Y or N; if the work cuts it must be a press of its own, after everything was shown."""
         kind = self.accepts.kind
         name = command_of(key, kind)
         deliberate = name in CUTTING

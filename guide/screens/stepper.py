@@ -10,7 +10,7 @@ _INCH_STEP = Quantity(Fraction(1, 16), "in")
 
 
 def step_of(fact: Fact, system: str) -> Quantity:
-    """The fact's step where it is in a unit of `system`; otherwise a sixteenth, or one of its unit."""
+    """The fact's step if it is in a unit of `system`; otherwise a sixteenth, or one of its unit."""
     home = measures.home_unit(fact.kind, system)
     if fact.step is not None and fact.step.unit == home:
         return fact.step
@@ -18,7 +18,7 @@ def step_of(fact: Fact, system: str) -> Quantity:
 
 
 def stepped(fact: Fact, text: str, up: bool, system: str, start: Value | None = None) -> str:
-    """The typed number, one step on; `start` where nothing is typed. Stays within the fact's range.
+    """The typed number, one step on; `start` if nothing is typed. Stays within the fact's range.
 
     Raises WrongAnswer if what is typed is not a number.
     """

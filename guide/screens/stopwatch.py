@@ -1,6 +1,6 @@
 """The stopwatch of a timed step: the time between presses, never a count of ticks.
 
-One start serves both parts of a swing where the procedure says that they belong together: pressed as the leaf
+One start serves both parts of a swing if the procedure says that they belong together: pressed as the leaf
 is let go, at the mark, and at the click. Up to five swings count, by their median.
 """
 
@@ -46,7 +46,7 @@ class Stopwatch:
     def press(self, *blocks: str) -> str:
         """Start, mark or stop; `blocks` are those whose times are the parts of a swing.
 
-        What is to be said of it; empty where it needs no words.
+        What is to be said of it; empty if it needs no words.
         """
         if self._began is None:
             if len(self._swings) >= MOST:

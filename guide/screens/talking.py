@@ -145,7 +145,7 @@ class Talking:
         self._listen()
 
     def keyed(self) -> None:
-        """A key was pressed; where it moved the run or the view, the step is said."""
+        """A key was pressed; if it moved the run or the view, the step is said."""
         self._look()
         if self._where() != self._place:
             self.talk.keyed()
@@ -216,7 +216,7 @@ class Talking:
             self.view.message = ""
 
     def _beside(self, what: str, words: str) -> tuple[str, str] | None:
-        """What to say and to show of what the desk shows; None where the talk has said it."""
+        """What to say and to show of what the desk shows; None if the talk has said it."""
         if what == WATCH:
             return self._watched(words)
         if what == KNOWN:

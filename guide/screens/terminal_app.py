@@ -55,7 +55,7 @@ VOICE_IS_OFF = (
 
 
 class KeyScreen(Screen[None]):
-    """The one screen. Takes every key itself, so that letters are commands where nothing is typed."""
+    """The one screen. Takes every key itself, so that letters are commands if nothing is typed."""
 
     ALLOW_SELECT = False
 
@@ -105,9 +105,9 @@ class HingesideApp(App[int]):
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
     ) -> None:
-        """`practice` is opened where there is no session.
+        """`practice` is opened if there is no session.
 
-        `open_voice` makes the voice of a run, where one is wanted; it is called after the first frame."""
+        `open_voice` makes the voice of a run, if one is wanted; it is called after the first frame."""
         super().__init__(ansi_color=True)
         self.animation_level = "none"
         self.settings = settings or Settings()
@@ -123,7 +123,7 @@ class HingesideApp(App[int]):
         self.practice_view: PracticeView | None = None
         """The practice door that is open."""
         self.talking: Talking | None = None
-        """The voice of the run that is open; None where none is wanted."""
+        """The voice of the run that is open; None if none is wanted."""
         self._open_voice = open_voice
         self.view: View = self._first_view(session, notice, practice)
         self._record_text = record_text
@@ -262,7 +262,7 @@ class HingesideApp(App[int]):
     # Voice
 
     def _begin_voice(self) -> None:
-        """Listen and speak, where that is wanted; never before the step is on the screen."""
+        """Listen and speak, if that is wanted; never before the step is on the screen."""
         run = self.run_view
         if run is None or self._open_voice is None or self.talking is not None:
             return

@@ -23,7 +23,7 @@ class View(Protocol):
         """Whether the page changes by itself, as a running stopwatch does."""
 
     def press(self, key: str, character: str | None) -> None:
-        """Do what a key means. `key` as Textual names it, `character` where it prints one."""
+        """Do what a key means. `key` as Textual names it, `character` if it prints one."""
 
     def paste(self, text: str) -> None:
         """Take a pasted text as if it were typed."""

@@ -78,7 +78,7 @@ class Wav:
         return self.size / (self.bytes_each * self.channels * self.rate)
 
     def frames(self) -> Iterator[bytes]:
-        """The sound, frame by frame, mixed to one channel, in a quiet room where it holds none."""
+        """The sound, frame by frame, mixed to one channel, in a quiet room if it holds none."""
         return map(in_a_room, blocks(self._chunks()))
 
     def _chunks(self) -> Iterator[bytes]:

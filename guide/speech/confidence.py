@@ -72,7 +72,7 @@ class Weights:
     quietest: float
     """Speech must stand as many dB above the noise."""
     agreed: float
-    """Where speech stands fewer dB above what is left of the noise, as in that of a drill, a measure must come to the
+    """If speech is fewer dB above what is left of the noise, as in that of a drill, a measure must come to the
     same with the noise and without."""
     outside: float
     """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is not “go

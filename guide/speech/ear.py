@@ -77,7 +77,7 @@ class Ear:
     def listen_for(self, grammar: Grammar, takes: Callable[[Meaning], str] = lambda _: "") -> None:
         """Hear what this grammar allows from now on, and forget what was begun.
 
-        `takes` says in a sentence why a meaning cannot be (a leaf of 90 feet); empty where it can.
+        `takes` says in a sentence why a meaning cannot be (a leaf of 90 feet); empty if it can.
         """
         self._grammar = grammar
         self._measures = any(part.kind in ("measure", "number") for part in grammar.parts)

@@ -1,6 +1,6 @@
 """Where somebody speaks: from a stream of frames to segments of speech.
 
-A frame counts as speech where PocketSphinx's voice detector says so and it stands out of the noise around it. The
+A frame counts as speech if PocketSphinx's voice detector says so and it stands out of the noise around it. The
 detector alone keeps a segment open in the steady noise of a room, and goes on for a tenth of a second after a word;
 the level alone takes every knock for a word.
 
@@ -41,9 +41,9 @@ _LEAD = 17
 """Frames kept until then, so that the first soft sound is there; and until which the level of the noise is not
 known, so that nothing begins."""
 _QUIET_PLACE_DB = 27.5
-"""Where speech stands out as far, there is no noise to leave in, and to listen twice only takes time."""
+"""If speech is as far above the noise, there is none to leave in, and a second decoding only takes time [dB]."""
 _QUIETEST = 0.05
-"""Part of the frames of a saying that are as quiet as the noise, where there is no room around it to tell the noise
+"""Part of the frames of a saying that are as quiet as the noise, if there is no quiet around it to tell the noise
 by: before “p” and “t” the mouth is shut."""
 _KEPT = int(20.0 / FRAME_SECONDS)
 """Frames kept: two segments, and the wait between them."""
@@ -168,7 +168,7 @@ class Segmenter:
         return self._floor.level
 
     def push(self, frame: bytes, plain: bytes = b"") -> Segment | None:
-        """Take the next frame, and the same with its noise; a segment where one ended with it."""
+        """Take the next frame, and the same with its noise; a segment if one ended with it."""
         self._count += 1
         self.ahead = None
         loud = level(samples(frame))

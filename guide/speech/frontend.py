@@ -23,7 +23,7 @@ class FrontEnd:
     """Everything that is done to a stream of frames before it is listened to."""
 
     def __init__(self, suppressor: Name | None = None) -> None:
-        """With the best suppressor that works here, where none is named."""
+        """With the best suppressor that works here, if none is named."""
         self._suppressor = open_suppressor(suppressor)
         self._filter = HighPass()
         self._plain_filter = HighPass()
@@ -34,7 +34,7 @@ class FrontEnd:
         return self._suppressor.name
 
     def push(self, frame: bytes) -> tuple[bytes, bytes]:
-        """The frame, cleaned; and with its noise, only filtered, where something takes the noise away."""
+        """The frame, cleaned; and with its noise, only filtered, if something takes the noise away."""
         quieter, before = self._suppressor.push(frame)
         clean = self._filter.push(quieter).tobytes()
         plain = b""

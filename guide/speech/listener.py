@@ -26,17 +26,17 @@ class FrameSource(Protocol):
     """Where frames come from, such as a microphone that is open."""
 
     def frames(self) -> Iterator[bytes]:
-        """Frames of 30 ms. Raises NoMicrophone where they cease."""
+        """Frames of 30 ms. Raises NoMicrophone if they cease."""
 
 
 class Hearing(Protocol):
     """An ear, here or in a process of its own."""
 
     def listen_for(self, grammar: Grammar, takes: Takes = ...) -> None:
-        """Hear what this grammar allows from now on. Raises NoEngine where it cannot."""
+        """Hear what this grammar allows from now on. Raises NoEngine if it cannot."""
 
     def feed(self, frame: bytes) -> Iterator[Report]:
-        """Take the next frame of 30 ms. Raises NoEngine where it cannot."""
+        """Take the next frame of 30 ms. Raises NoEngine if it cannot."""
 
     def finish(self) -> Iterator[Report]:
         """The sound is over: what was still being said."""
@@ -94,7 +94,7 @@ class Listener:
         self._over.set()
 
     def wait(self, seconds: float) -> bool:
-        """Wait for the end; False where it takes longer than `seconds`."""
+        """Wait for the end; False if it takes longer than `seconds`."""
         self._thread.join(seconds)
         return not self._thread.is_alive()
 
@@ -165,16 +165,16 @@ class EarApart:
         self._answer()
 
     def listen_for(self, grammar: Grammar, takes: Takes = lambda _: "") -> None:
-        """Hear what this grammar allows from now on. Raises NoEngine where the process is gone."""
+        """Hear what this grammar allows from now on. Raises NoEngine if the process is gone."""
         self._takes = takes
         self._ask(grammar)
 
     def feed(self, frame: bytes) -> Iterator[Report]:
-        """Take the next frame of 30 ms. Raises NoEngine where the process is gone."""
+        """Take the next frame of 30 ms. Raises NoEngine if the process is gone."""
         return map(self._held_against, self._ask(frame))
 
     def finish(self) -> Iterator[Report]:
-        """The sound is over: what was still being said. Raises NoEngine where the process is gone."""
+        """The sound is over: what was still being said. Raises NoEngine if the process is gone."""
         return map(self._held_against, self._ask(None))
 
     def close(self) -> None:

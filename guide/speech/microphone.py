@@ -74,7 +74,7 @@ class Microphone:
             self._device = None
 
     def frames(self) -> Iterator[bytes]:
-        """Frames of 30 ms for as long as they are asked for. Raises NoMicrophone where it goes away."""
+        """Frames of 30 ms for as long as they are asked for. Raises NoMicrophone if it goes away."""
         return blocks(self._received())
 
     def _received(self) -> Iterator[bytes]:

@@ -33,7 +33,7 @@ class Mouth:
         return self._saying > 0
 
     def say(self, text: str) -> None:
-        """Begin to say `text`; what was being said is cut off. Does nothing where there is trouble."""
+        """Begin to say `text`; what was being said is cut off. Does nothing if there is trouble."""
         with self._lock:
             if self.trouble:
                 return
@@ -59,7 +59,7 @@ class Mouth:
     def wait(self, seconds: float = 60.0) -> bool:
         """Wait until the process that speaks has ended or said everything; for tests and scripts.
 
-        False where it took longer than `seconds`.
+        False if it took longer than `seconds`.
         """
         with self._lock:
             process, reader = self._process, self._reader

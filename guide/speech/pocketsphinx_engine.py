@@ -1,6 +1,6 @@
 """The built-in engine: PocketSphinx with the US English model that its package carries.
 
-The settings are measured, not guessed. Where silence between words costs as little as here, and each further word
+The settings are measured, not guessed. If silence between words costs as little as here, and each further word
 and sound a little, no short digit is heard in the pause between two others; 1000 states a frame bound the work in
 noise without loss, and a narrower beam for ends of words hears as many right.
 What it comes to is fitted to the sound once more, beside its rivals (`Fits`): those scores compare with each other,
@@ -42,7 +42,7 @@ class PocketSphinx:
     knows_parts = True
 
     def __init__(self, own: str = "") -> None:
-        """Load the model: about half a second and 60 MB. Raises NoEngine where the library is missing.
+        """Load the model: about half a second and 60 MB. Raises NoEngine if the library is missing.
 
         `own` is a file of means learned from one person (`speech/own`), used in place of the model's.
         """
@@ -99,7 +99,7 @@ class PocketSphinx:
         return self._decoder.lookup_word(word) is not None
 
     def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
-        """The likeliest words; None where nothing of the grammar fits."""
+        """The likeliest words; None if nothing of the grammar fits."""
         if not self._active or not pcm or self._grammar is None:
             return None
         heard = text_of(search(self._decoder, pcm))
@@ -153,8 +153,8 @@ class Fits:
     ) -> tuple[Found | None, float | None]:
         """What was said, by its fit to the sound alone, and how much better it fits than the best of its rivals.
 
-        It is `said`, or what else it may have been, where that fits better both in `pcm` and in `plain`, the same
-        sound with its noise. The second is a difference of logarithms, None where it has no rivals.
+        It is `said`, or what else it may have been, if that fits better both in `pcm` and in `plain`, the same
+        sound with its noise. The second is a difference of logarithms, None if it has no rivals.
         """
         found = self._settled(said, grammar, pcm)
         said = text_of(found)
@@ -209,7 +209,7 @@ def _tree(sayings: Sequence[str]) -> Iterator[tuple[int, int, float, str]]:
 
 
 def search(decoder: "Decoder", pcm: bytes) -> Found | None:
-    """Decode with the search that is active; None where nothing was found."""
+    """Decode with the search that is active; None if nothing was found."""
     # Or it begins with what it took for noise in the utterance before, and the same sound gets another score.
     decoder.reinit_feat()
     decoder.start_utt()

@@ -12,7 +12,7 @@ from guide.speech.mouth import Mouth
 from guide.words.spoken import Grammar, Meaning, grammar_for
 
 STOP_WORD = "hush"
-"""The command that is heard while the mouth speaks, where a headset keeps the mouth out of the ear."""
+"""The command that is heard while the mouth speaks, if a headset keeps the mouth out of the ear."""
 
 DEAD_SECONDS = 3.0
 NO_SIGNAL = "Nothing comes from the microphone; is it muted or not plugged in?"

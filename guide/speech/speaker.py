@@ -31,7 +31,7 @@ class Speaks(Protocol):
 
 
 def open_voice() -> Speaks:
-    """The voice to speak with. Raises NoVoice where there is none, with what to do."""
+    """The voice to speak with. Raises NoVoice if there is none, with what to do."""
     if available():
         try:
             return Synthesiser()
@@ -80,7 +80,7 @@ class _Player:
 
 
 def main(arguments: list[str]) -> int:
-    """Speak until the input ends; status 1 where nothing can be said here."""
+    """Speak until the input ends; status 1 if nothing can be said here."""
     try:
         voice = open_voice()
         player = _Player(voice.rate, nowhere="--nowhere" in arguments)

@@ -47,7 +47,7 @@ class Suppressor(Protocol):
 
 
 class Nothing:
-    """The sound as it is, where no library is there: the ear hears less well in noise, and works."""
+    """The sound as it is, if no library is there: the ear hears less well in noise, and works."""
 
     name: Name = "none"
 
@@ -83,7 +83,7 @@ class RnNoise:
     name: Name = "rnnoise"
 
     def __init__(self) -> None:
-        """Raises OSError where the library is missing or does not load, ImportError without numpy."""
+        """Raises OSError if the library is missing or does not load, ImportError without numpy."""
         import numpy as np  # no sound library before somebody listens
 
         self._np = np
@@ -138,7 +138,7 @@ def suppressor_here() -> Name:
 
 
 def open_suppressor(name: Name | None = None) -> Suppressor:
-    """A fresh one, for one stream; the best there is, where none is named."""
+    """A fresh one, for one stream; the best there is, if none is named."""
     return _KINDS[name or suppressor_here()]()
 
 

@@ -51,7 +51,7 @@ class Synthesiser:
     """One voice. The library holds one at a time for the whole process, so calls are one at a time."""
 
     def __init__(self, voice: str = "en-us") -> None:
-        """Load it. Raises NoVoice where the library or the voice is missing."""
+        """Load it. Raises NoVoice if the library or the voice is missing."""
         self._library = _loaded()
         self._voice = voice
         self.rate = self._library.rate
@@ -87,7 +87,7 @@ class _Library:
         return 0
 
     def choose(self, voice: str) -> None:
-        """Speak with this voice from now on. Raises NoVoice where there is none of the name."""
+        """Speak with this voice from now on. Raises NoVoice if there is none of the name."""
         if self._espeak.espeak_SetVoiceByName(voice.encode()) != 0:
             raise NoVoice(f"eSpeak NG has no voice “{voice}”; its data may be missing.")
 
@@ -132,7 +132,7 @@ def available() -> bool:
 
 
 def _found() -> tuple[str | None, bytes | None]:
-    """Where the library lies, and its data where that is not the usual place."""
+    """The path of the library, and that of its data if it is not the usual one."""
     spec = util.find_spec("espeakng_loader")
     if spec is not None and spec.origin is not None:
         try:

@@ -15,7 +15,7 @@ RATE = 16000
 
 
 def main(arguments: list[str]) -> int:
-    """Answer until the input ends; status 1 where the model does not load."""
+    """Answer until the input ends; status 1 if the model does not load."""
     folder = Path(arguments[0])
     try:
         import vosk

@@ -67,8 +67,8 @@ PARTS = (
 
 NOISE: dict[Name, str] = {
     "rnnoise": "RNNoise takes it away.",
-    "webrtc": "WebRTC's suppressor takes it away; RNNoise, where its package is to be had, hears more right.",
-    "none": "Nothing takes it away here: speak close to the microphone, and use the keys where it is loud.",
+    "webrtc": "WebRTC's suppressor takes it away; RNNoise, if its package is to be had, hears more right.",
+    "none": "Nothing takes it away here: speak close to the microphone, and use the keys if it is loud.",
 }
 
 
@@ -101,7 +101,7 @@ def missing() -> Iterator[Means]:
 
 
 def own_voice(name: str) -> Iterator[Means]:
-    """Whether the voice that the settings name holds; nothing where they name none."""
+    """Whether the voice that the settings name holds; nothing if they name none."""
     from guide.speech.own.voice_file import own_means
 
     if name:

@@ -7,5 +7,5 @@
     alignment   which state of the model each frame of a known saying is (Viterbi alignment)
     adapt       the means that follow from that (MLLR, then MAP estimation), and whether they help
 
-`model`, `alignment` and `adapt` need numpy, and are imported only where a voice is taught.
+`model`, `alignment` and `adapt` need numpy, and are imported only when a voice is taught.
 """

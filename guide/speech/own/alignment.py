@@ -48,7 +48,7 @@ class Aligner:
         return Decoder(lm=None, mfclogdir=self._folder.name, loglevel="FATAL", **own)
 
     def align(self, words: str, pcm: bytes) -> list[Stretch]:
-        """The stretches of a saying; none where the words do not fit the sound or are not known."""
+        """The stretches of a saying; none if the words do not fit the sound or are not known."""
         decoder = self._decoder
         if any(decoder.lookup_word(word) is None for word in words.split()):
             return []

@@ -64,7 +64,7 @@ class Teacher:
         """What was recognised in the last saying; empty if nothing was."""
 
     def fault(self, asked: LessonLine, segment: Segment) -> str:
-        """One sentence where the saying cannot be learned from; empty where it can."""
+        """One sentence if the saying cannot be learned from; empty if it can."""
         self.heard = ""
         weights = shipped_weights()
         if segment.endless or segment.snr < weights.quietest:

@@ -28,7 +28,7 @@ class BadVoice(HingesideError):
 
 
 def model_folder() -> Path:
-    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine where it is missing."""
+    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine if it is missing."""
     found = util.find_spec("pocketsphinx")
     if found is None or found.origin is None:
         raise NoEngine(
@@ -53,7 +53,7 @@ def voice_folder(name: str) -> Path:
 
 
 def keep(name: str, means: bytes, model: str, about: Mapping[str, object]) -> Path:
-    """Keep a voice in place of an older one of the name. Raises BadVoice, and OSError where the disk refuses."""
+    """Keep a voice in place of an older one of the name. Raises BadVoice, and OSError if the disk refuses."""
     folder = voice_folder(name)
     folder.mkdir(parents=True, exist_ok=True)
     data = {"form": FORM, "model": model, "means": hashlib.sha256(means).hexdigest(), **about}
@@ -85,7 +85,7 @@ def means_of(name: str) -> Path:
 
 
 def own_means(name: str) -> tuple[str, str]:
-    """The file of means that a setting names, and one sentence where it cannot be used; both empty for none."""
+    """The file of means that a setting names, and one sentence if it cannot be used; both empty for none."""
     if not name:
         return "", ""
     try:
@@ -95,7 +95,7 @@ def own_means(name: str) -> tuple[str, str]:
 
 
 def forget(name: str) -> bool:
-    """Take a voice away; False where there was none. Raises BadVoice and OSError."""
+    """Take a voice away; False if there was none. Raises BadVoice and OSError."""
     folder = voice_folder(name)
     if not folder.is_dir():
         return False
