@@ -1,4 +1,4 @@
-"""What a typed line means: a command by its word or its key, words that go with it, or an answer."""
+"""The meaning of a typed line: a command by its word or its key, words that go with it, or an answer."""
 
 from typing import NamedTuple
 

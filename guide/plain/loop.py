@@ -1,4 +1,4 @@
-"""The line-by-line run: print what the desk shows, read a line, give it to the desk, print what came of it."""
+"""The read-eval-print loop of a run: print what the desk shows, read a line, give it to the desk, print the outcome."""
 
 from collections.abc import Callable
 

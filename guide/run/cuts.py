@@ -1,4 +1,4 @@
-"""Cuts are physical: which of them no longer fits what is known, and what is said of it."""
+"""Cuts cannot be undone: the first one that conflicts with the answers in force, and the message for it."""
 
 from guide.procedure.facts import Value, writing
 from guide.run.rounds import ways_to

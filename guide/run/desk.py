@@ -1,7 +1,7 @@
-"""The desk of one run: what is looked at, what is being changed, and what every command does.
+"""The desk of one run: the presentation model that all front ends share, with every command of a person.
 
 Each front end translates a key, a line or a word into a command by a table of its own, gives it to the desk, and
-renders what comes of it. The rules of the run itself are those of `step`; nothing here passes them by.
+renders the outcome. The desk keeps what is looked at and what is being changed. Every event goes through `step`.
 """
 
 from collections.abc import Callable, Mapping
@@ -162,7 +162,7 @@ class Desk:
         self.supposed = {}
 
     def not_here(self, name: str, by: Way) -> str:
-        """Why a command is not taken, and what would be."""
+        """Why a command is not accepted, and what would be."""
         instead = by.instead(self.accepts)
         return by.tell(desk_words.NOT_HERE, name=by.names.get(name, name), instead=instead)
 

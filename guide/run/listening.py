@@ -1,4 +1,4 @@
-"""What may be said at a step: the grammar of what it asks, and what of it can be."""
+"""The spoken grammar of one step, and the refusal of values that are outside its fact's range."""
 
 from collections.abc import Callable, Iterable
 from fractions import Fraction
@@ -22,7 +22,7 @@ _OF_COMMANDS = ("yes", "no", UNSURE)
 """Answers that are commands too, and so have words in every language."""
 
 Takes = Callable[[Meaning], str]
-"""Why a meaning cannot be, in one sentence; empty if it can."""
+"""Why a meaning is impossible here, in one sentence; empty if it is possible."""
 
 
 def grammar_of_fact(
@@ -71,7 +71,7 @@ def offered(fact: Fact, in_language: str = "english") -> tuple[Offered, ...]:
 
 
 def takes(fact: Fact, system: str) -> Takes:
-    """Refuses measures and counts that the fact cannot have, and takes everything else."""
+    """Refuses measures and counts outside the fact's range, and accepts everything else."""
 
     def refusal(meaning: Meaning) -> str:
         value = meaning.value
@@ -108,7 +108,7 @@ def _kind(fact: Fact) -> str:
 
 
 def likely_meant(fact: Fact, heard: Value, system: str, language: Language) -> Value | None:
-    """The likeliest value of the fact that is heard as `heard`: fifteen for fifty; None if there is none."""
+    """The likeliest value of the fact that is misheard as `heard`, such as fifteen for fifty; None if there is none."""
     if isinstance(heard, str):
         return None
     try:

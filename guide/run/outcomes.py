@@ -1,4 +1,4 @@
-"""What may come of a command or a line at the desk of a run: plain values, for each front end to render."""
+"""The outcomes of a command or a line at the desk of a run: plain values, for each front end to render."""
 
 from dataclasses import dataclass
 

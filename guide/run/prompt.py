@@ -1,4 +1,4 @@
-"""`prompt(state)`: everything a person is to see and may answer, the same for every front end."""
+"""The prompt of a state: everything a person sees and may answer, the same for every front end."""
 
 from dataclasses import dataclass, field, replace
 
@@ -226,7 +226,7 @@ def _report(state: State, where: str) -> Prompt:
         where,
         f"{state.why} What was drilled?",
         say="What was drilled?",
-        why="Nobody saw what happened on the ladder since; look at the work and say.",
+        why="The program cannot know what was done since; look at the work and say.",
         accepts=Accepts("report", choices=choices, wanted="all, part or none"),
         commands=("status", "note", "pause", "safe", "help"),
     )

@@ -123,7 +123,7 @@ class Player:
             elif not self.by_itself(state):
                 if following is not None:
                     self.found.differences.append(
-                        f"The run stands at “{label(state.graph, state.at)}”; the next answer is for "
+                        f"The job is at “{label(state.graph, state.at)}”; the next answer is for "
                         f"“{following.at}”."
                     )
                 return

@@ -1,4 +1,4 @@
-"""From what a person enters to the event it means; every front end goes through here."""
+"""Answers as events: what a person enters becomes the draft of an event, the same way for every front end."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -26,10 +26,10 @@ def answer(
 ) -> Draft:
     """An answer to the question the run stands at, or a new one to an earlier question (`at`).
 
-    Nothing entered takes what is suggested. A value that was heard, or that is unusual for its fact,
+    An empty answer accepts the suggestion. A value that was heard, or that is unusual for its fact,
     becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` how surely, 0 to 1;
     both go into the event, and so do the `swings` that a time is the median of (swings.py). Raises
-    WrongAnswer for what the fact does not take, Refused if nothing is asked.
+    WrongAnswer for what the fact does not accept, Refused if nothing is asked.
     """
     place = at if at is not None else state.at
     node = state.graph.nodes[place[0]]

@@ -1,7 +1,7 @@
-"""Loops at run time: which try a visit belongs to, and what can still be reached from where.
+"""Loops at run time: the iteration that a visit belongs to, and reachability between visits.
 
-A jump back may begin inside one loop and end inside another. So that no visit is ever counted twice, the
-loops of a run are first made to nest: of two that overlap, one is stretched around the other.
+A jump back may begin inside one loop and end inside another. The loops of a run are therefore first made to nest,
+so that no visit is counted twice: of two that overlap, one is stretched around the other.
 """
 
 from collections.abc import Iterable

@@ -1,4 +1,4 @@
-"""What is said aloud of a step and of its values: a prompt for the ear."""
+"""The spoken form of a prompt: what is said aloud of a step and of its values."""
 
 from guide import measures
 from guide.measures import Quantity

@@ -1,7 +1,7 @@
-"""What a run's events add up to: answers in force, cuts made, and where the run stands.
+"""The state of a run, which is the fold of its events: answers in force, cuts made, and the place in the procedure.
 
-An occurrence is one visit to a node: the node and how often each loop around it has been gone round.
-Answers belong to occurrences, so that a run stands where a fresh run with the last answers would.
+An occurrence is one visit to a node: the node and the iteration of each loop around it. Answers belong to
+occurrences, so that a run is at the same place as a fresh run with the last answers.
 """
 
 from dataclasses import dataclass, field

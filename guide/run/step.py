@@ -1,6 +1,6 @@
-"""`step(state, event)`: one event folded into the state, or refused with a sentence.
+"""The transition function of a run: `step(state, event)` gives the next state, or refuses the event with a sentence.
 
-Nothing is written here; a Session asks `step` first and journals what it accepts.
+It is pure: nothing is written here. A Session calls `step` first and journals what it accepts.
 """
 
 from collections.abc import Callable, Iterable
@@ -38,7 +38,7 @@ CUT_REPORTS = ("all", "part", "none")
 
 
 class Refused(HingesideError):
-    """An event the run does not take as it stands; the message says why. Nothing was written."""
+    """An event that the run does not accept in its state; the message says why. Nothing was written."""
 
     status = FOUND
 
@@ -46,7 +46,7 @@ class Refused(HingesideError):
 def start(event: Event) -> State:
     """The state after a run's first event."""
     if event.kind != "started":
-        raise Refused("A run begins with its start.")
+        raise Refused("The first event of a job must be its start.")
     body = event.body
     graph = Graph.from_json(body["graph"])
     nest_loops(graph)
@@ -72,16 +72,16 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     """The state after one more event; the state given is left as it was.
 
     Raises Refused if the run does not take the event. With `afresh` the walk begins at the start,
-    which must come to the same (tests hold it to that).
+    which must give the same state (tests check that).
     """
     if event.seq != state.seq + 1 or event.prev_hash != state.last_hash:
         raise Refused("This event does not follow the last one.")
     if state.ended and event.kind not in ("noted", "resumed", "paused"):
-        raise Refused("This run has ended; start a new one.")
+        raise Refused("This job has ended; start a new one.")
     new = _copied(state)
     handler = _HANDLERS.get(event.kind)
     if handler is None:
-        raise Refused(f"“{event.kind}” is not something a running job takes.")
+        raise Refused(f"“{event.kind}” is not accepted while a job is open.")
     again = handler(new, event.body, event)
     _stamp(new, event)
     if again or afresh:
@@ -132,16 +132,16 @@ def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
     """The node the run stands at, if the event means it and the block takes such an event."""
     at = _place(state, body)
     if state.status == STOPPED:
-        raise Refused(f"The run is stopped. {state.why} Say first what became of that work.")
+        raise Refused(f"The job is stopped. {state.why} First say what became of that work.")
     if state.status == CUT_OPEN:
-        raise Refused("Say first what was drilled before the interruption.")
+        raise Refused("First say what was drilled before the interruption.")
     if state.status == FAULT:
         raise Refused(state.why)
     if state.status != STANDING or at != state.at:
-        raise Refused(f"The run stands at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
+        raise Refused(f"The job is at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
     _need_no_pending(state)
     if state.node.kind not in kinds:
-        raise Refused(f"“{body['at']}” does not take that; it is a {state.node.kind} block.")
+        raise Refused(f"“{body['at']}” does not accept that; it is a {state.node.kind} block.")
     return state.node
 
 
@@ -285,7 +285,7 @@ def _hold_passed(state: State, body: dict[str, Any], event: Event) -> bool:
     node = _here(state, body, "hold")
     basis = basis_of(state, node)
     if body.get("values") != basis:
-        raise Refused("The values read back are not those of this run; read them back again.")
+        raise Refused("The values read back are not those of this job; read them back again.")
     state.dones[state.at] = basis
     return False
 
@@ -324,7 +324,7 @@ def _ended(state: State, body: dict[str, Any], event: Event) -> bool:
     if outcome == "made-safe":
         state.ended_why = str(body.get("why", ""))
     elif state.status != STANDING or state.node.kind != "end":
-        raise Refused("The run has not come to an end here; make it safe if you must stop.")
+        raise Refused("The job does not end at this step; make it safe if you must stop.")
     elif outcome != state.node.body["outcome"]:
         raise Refused(f"This end is “{state.node.body['outcome']}”.")
     else:

@@ -1,4 +1,4 @@
-"""The opening that a step draws, from what the run knows of it.
+"""The opening that a step draws, from the facts known in the run.
 
 Drawings are imported once a step draws: opening a run does without them.
 """

@@ -1,4 +1,4 @@
-"""Several swings timed by stopwatch: which of them count, their median, and the block a swing goes on to."""
+"""Swings timed by stopwatch: rejection of outliers, the median of the rest, and the block a swing goes on to."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,8 +1,8 @@
-"""One run by voice: what was heard becomes events, sayings and commands. It makes no sound and hears none.
+"""The dialogue manager of one run by voice: what was heard becomes events, replies and commands. No sound is used here.
 
 Harmless commands act at once. A measure or a choice that was heard is read back and counts after a yes; before
 the work cuts, and at a hold, a lone yes is not enough. After three misses in one step the keys take over, until
-the next step or until “listen” is said. The rules themselves are those of `step`; nothing here passes them by.
+the next step or until “listen” is said. Every event goes through `step`.
 """
 
 from collections.abc import Callable
@@ -31,10 +31,10 @@ MOST_MISSES = 3
 """Misses in one step before the keys take over."""
 SAID_WHY = "said by voice"
 """The reason for making safe if it was said; a note says more."""
-USE_KEYS = "I do not hear it. Use the keys for this one; say “listen” to go on by voice."
+USE_KEYS = "That was not understood. Use the keys for this one; say “listen” to go on by voice."
 BY_KEYS = "Use the keys for this one, or say “listen” first."
 LONGER_WORDS = f"That was not caught; say “{by_name('yes').also[0]}” or “{by_name('no').also[0]}”."
-"""Told if yes or no was not caught: one short word gives an ear little to go by."""
+"""Said if yes or no was not caught: one short word gives recognition little evidence."""
 SAID_BESIDE = {
     "note": ("A note is written with the keys.", "Write the note, then Enter."),
     "hush": ("", "Quiet. To stop the work, say “make it safe”."),
@@ -130,7 +130,7 @@ class Talk:
     def heard(
         self, meaning: Meaning, words: str, confidence: float, turn: object | None = None
     ) -> Reply:
-        """Take something that was heard, surely enough for the ear.
+        """Accept what was recognised with enough confidence.
 
         `turn` is that of the `asked` which was listened for: if the run has gone on since, only what changes
         nothing is still taken.
@@ -152,7 +152,7 @@ class Talk:
             return refusal(str(error))
 
     def missed(self, why: str, told: str) -> Reply:
-        """Take that something was said and does not count: `why` and `told` as the ear gives them."""
+        """Note that something was said and does not count: `why` and `told` as recognition gives them."""
         here = self._meet()
         if self.deaf or here.by_keys:
             return Reply()
@@ -216,7 +216,7 @@ class Talk:
             return Reply(self.say_step(), "Listening.", command=name)
         if name == "deaf":
             self.deaf = True
-            return Reply("I listen no longer.", "Not listening; say “listen”, or press V.", name)
+            return Reply("Muted.", "Not listening; say “listen”, or press V.", name)
         if name == "hush":
             return Reply(*SAID_BESIDE[name], command=name, hushes=True)
         if name == "cancel" and (dropped := self._cancel()):
@@ -281,15 +281,15 @@ class Talk:
             return (
                 reply
                 if yes
-                else replace(reply, say=f"Then not. {self.say_step()}", show="Then not.")
+                else replace(reply, say=f"Not done. {self.say_step()}", show="Not done.")
             )
         question, here.question = here.question, None
         assert question is not None
         if question.draft is not None:
             if not yes:
-                return Reply(f"Then not. {self.say_step()}", "Then not.")
+                return Reply(f"Not done. {self.say_step()}", "Not done.")
             sent = self._send(question.draft)
-            return Reply(self.say_step(), "So it is done.", sent=(sent,))
+            return Reply(self.say_step(), "Done.", sent=(sent,))
         assert question.guess is not None
         if not yes:
             here.denied.append(question.guess)
@@ -305,7 +305,7 @@ class Talk:
         self._send(replies.confirm(self.session.state, yes))
         sent = (*before, "confirmed")
         if yes:
-            return Reply(self.say_step(), f"{shown}: that counts.", sent=sent)
+            return Reply(self.say_step(), f"{shown}: entered.", sent=sent)
         if earlier:
             return Reply("The answer stays as it was.", "The answer stays as it was.", sent=sent)
         self._here.denied.append(pending.value)

@@ -1,4 +1,4 @@
-"""Which command words are listened for in which state: few, so that they stay far apart by ear."""
+"""The command words of each state: few, so that they do not sound alike."""
 
 from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 

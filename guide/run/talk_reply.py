@@ -1,4 +1,4 @@
-"""What a talk hands out, and what it remembers of one step."""
+"""The replies of a talk, and its memory of one step."""
 
 from dataclasses import dataclass, field
 
@@ -15,7 +15,7 @@ class Asked:
 
     grammar: Grammar
     takes: Takes
-    """Why a meaning cannot be, in one sentence; empty if it can."""
+    """Why a meaning is impossible here, in one sentence; empty if it is possible."""
     turn: object
     """To be given to `heard` with what was heard, so that it counts nowhere but where it was asked for."""
 

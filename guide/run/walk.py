@@ -1,7 +1,7 @@
-"""The walk: from the start, or from where the run stands, on through every answer in force.
+"""The walk through the procedure's graph, from the start or from the run's place, by the answers in force.
 
-It stops at the first block that waits for the person. If a choice turns out otherwise than before,
-what lay on the way left is abandoned: its answers become suggestions. Its cuts remain (cuts.py).
+It stops at the first block that waits for the person. If a choice is now another than before, the answers of the
+branch that was left become suggestions. Its cuts remain (cuts.py).
 """
 
 from guide.procedure.conditions import UnknownFact, facts_of, holds

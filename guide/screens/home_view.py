@@ -99,7 +99,7 @@ class HomeView:
         """What to show."""
         if self.reading is not None:
             return self.reading.page()
-        made = Page("Hingeside", "reading the runs" if self.filling else "")
+        made = Page("Hingeside", "reading the jobs" if self.filling else "")
         if self.helping:
             made.body = help_rows()
         elif self.stage == DOOR:

@@ -1,4 +1,4 @@
-"""Doing what the first screen asks: begin a run, go on with one, show a record."""
+"""The requests of the first screen carried out: begin a run, go on with one, show a record."""
 
 from collections.abc import Iterator
 from pathlib import Path

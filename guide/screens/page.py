@@ -1,4 +1,4 @@
-"""What a view wants shown, whatever the size of the window."""
+"""A page: what a view shows, independent of the size of the window."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field

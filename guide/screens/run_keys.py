@@ -1,4 +1,4 @@
-"""What each key of the run means, which of them to name along the bottom, and what to say beside the typed line."""
+"""The keys of a run: their commands, the hints along the bottom, and the words beside the typed line."""
 
 from guide.run.desk_words import KEYS, NUMBERED
 from guide.run.prompt import Accepts
@@ -114,7 +114,7 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if looking and accepts.kind == "nothing":
-        return "Enter goes on where the run stands."
+        return "Enter returns to the job's step."
     return {
         "done": "Enter when it is done.",
         "begin": "Cannot be undone. Y when you begin.",

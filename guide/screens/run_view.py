@@ -177,7 +177,9 @@ class RunView:
             made.hint = drawing_hint(self.drawing.view, self.drawing.angle)
         elif self.desk.over:
             made.hint = (
-                "Mark an answer with ↑ ↓ to go to it." if self.desk.over == KNOWN and facts else ""
+                "Highlight an answer with ↑ ↓ to go to it."
+                if self.desk.over == KNOWN and facts
+                else ""
             )
         else:
             made.hint = line_hint(self.accepts, self.desk.purpose, looking=self.at is not None)

@@ -1,4 +1,4 @@
-"""A prompt as rows: the action first, then what keeps it safe, what is answered, and the long words."""
+"""A prompt as rows: the action first, then its cautions, the answers, and the long words."""
 
 from guide.run.desk_words import NUMBERED
 from guide.run.prompt import Known, Prompt

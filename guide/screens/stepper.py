@@ -1,4 +1,4 @@
-"""A number moved by one step up or down, so that a measure can be set with two keys."""
+"""A stepper: a measure moved by one step up or down, to be set with two keys."""
 
 from fractions import Fraction
 

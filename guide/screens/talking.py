@@ -1,7 +1,7 @@
-"""A run carried on by voice on the screen: between the voice, the talk and the run view.
+"""A run by voice on the screen: the controller between speech, the talk and the run view.
 
-What was heard goes to the talk, which sends what counts; what comes of it goes to the view, the line of the voice
-and the mouth. Everything here is called on the app's own thread.
+What was recognised goes to the talk, which sends what counts; its reply goes to the view, the line of the voice
+and the loudspeaker. Everything here is called on the app's own thread.
 """
 
 from guide.measures import parse
@@ -21,10 +21,10 @@ from guide.words.spoken import Meaning, language, say
 LISTEN_KEY = by_name("listen").key
 HUSH_KEY = by_name("hush").key
 TALK_AROUND = 0.05
-"""The ear's belief below which something was not said to it. Measured: of 14 sentences that are not an answer, in two
-voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
+"""The confidence, 0 to 1, below which something was not said to the program. Measured: of 14 sentences that are not an
+answer, in two voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
 _PERHAPS_TALK = ("nothing", "unsure")
-"""The ear's words for what may have been said to somebody else."""
+"""The codes of recognition for what may have been said to somebody else."""
 HELP_ALOUD = (
     "Say the answer, or "
     + ", ".join(
@@ -49,7 +49,7 @@ class Talking:
         push_to_talk: bool = False,
         in_language: str = "english",
     ) -> None:
-        """With `push_to_talk` the ear is shut until its key opens it, for one saying."""
+        """With `push_to_talk` the microphone is off until its key turns it on, for one saying."""
         self.voice = voice
         self.view = view
         self.talk = Talk(view.desk, in_language)
@@ -178,7 +178,7 @@ class Talking:
     # Within
 
     def _told(self) -> None:
-        """One saying is over, which is what push to talk opens the ear for."""
+        """One saying is over, so push-to-talk turns the microphone off."""
         self._begun = False
         if self.push_to_talk:
             self._open = False
@@ -224,7 +224,7 @@ class Talking:
         return (HELP_ALOUD, self.last) if what == HELP else None
 
     def _watched(self, words: str) -> tuple[str, str]:
-        """What to say and to show of the stopwatch: nothing is said while it runs, so that the ear is open."""
+        """What to say and to show of the stopwatch: nothing is said while it runs, so that it listens."""
         view, taken = self.view, self._reading()
         if not taken:
             return "", view.message or f"“{words}”: the watch runs."

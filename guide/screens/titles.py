@@ -1,4 +1,4 @@
-"""What the lists of procedures and of practice doors say of each, read without parsing a file."""
+"""The titles of procedures and of practice doors for their lists, read without parsing a file."""
 
 import re
 from pathlib import Path

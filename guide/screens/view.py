@@ -1,4 +1,4 @@
-"""What the app needs of whatever is open."""
+"""The protocol of a view: what the app needs of the run, list or text that is open."""
 
 from collections.abc import Callable
 from typing import Protocol
@@ -8,7 +8,7 @@ from guide.run.state import State
 from guide.screens.page import Page
 
 RecordText = Callable[[State, list[Event]], str]
-"""The record of a run as plain lines; handed in, since papers stand beside screens."""
+"""The record of a run as plain lines; handed in, because screens do not import papers."""
 
 
 class View(Protocol):

@@ -1,4 +1,4 @@
-"""The line that tells what is listening, how loud it is, and what became of what was heard."""
+"""The line of the voice: what it is doing, the level meter, and the last thing heard."""
 
 from guide.screens.rows import Row
 

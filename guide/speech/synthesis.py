@@ -174,7 +174,7 @@ class SystemVoice:
                 return self._written(text)
             except Exception as error:
                 raise NoVoice(
-                    f"The system's voice gave no sound for a sentence ({error}); the words stand on the screen."
+                    f"The system's voice gave no sound for a sentence ({error}); the words are on the screen."
                 ) from error
 
     def _written(self, text: str) -> tuple[int, bytes]:

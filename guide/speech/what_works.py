@@ -67,7 +67,7 @@ PARTS = (
 
 NOISE: dict[Name, str] = {
     "rnnoise": "RNNoise takes it away.",
-    "webrtc": "WebRTC's suppressor takes it away; RNNoise, if its package is to be had, hears more right.",
+    "webrtc": "WebRTC's suppressor takes it away; with RNNoise, if its package can be installed, more is understood.",
     "none": "Nothing takes it away here: speak close to the microphone, and use the keys if it is loud.",
 }
 

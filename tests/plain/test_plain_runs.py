@@ -85,12 +85,12 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
         (TO_THE_HOLD[:5], "two", "“two” is not a whole number"),
         (TO_THE_HOLD, "ok", "A hold is passed when every value is right: type “yes”."),
         ((*TO_THE_HOLD, "yes"), "done", "This cannot be undone: type “begin” when you begin."),
-        ((), "forward", "This is where the run stands."),
+        ((), "forward", "This is the step the job is at."),
         ((), "back", "This is the first step."),
         (
             WHOLE[:-1],
             "",
-            "This ends the job, and it cannot be taken up again: type “yes” to end it.",
+            "This ends the job, and it cannot be continued: type “yes” to end it.",
         ),
         ((), "change", "First go back to the answer you want to change: type “go back”."),
         ((), ":jump", "“jump” is not a command"),
@@ -194,7 +194,7 @@ def test_looking_at_words_a_command_stays_a_command() -> None:
 def test_what_was_only_done_has_no_answer_to_change() -> None:
     run = Carried("wood", "no", "", "back", "change", "36 in")
     assert "! First go back to the answer you want to change: type “go back”." in run.printed
-    assert "! Nothing was asked there; press Enter to go on where the run stands." in run.printed
+    assert "! Nothing was asked there; press Enter to return to the job's step." in run.printed
 
 
 def test_status_says_what_is_known() -> None:

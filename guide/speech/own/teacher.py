@@ -110,7 +110,11 @@ def _heard(
             continue
         fault = teacher.fault(asked, segment)
         if not fault:
-            tell(f"             heard “{teacher.heard}”" if teacher.heard else "             taken")
+            tell(
+                f"             heard “{teacher.heard}”"
+                if teacher.heard
+                else "             accepted"
+            )
             return segment
         tries += 1
         if tries == _TRIES:
