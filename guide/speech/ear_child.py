@@ -1,7 +1,7 @@
-"""The process that hears: a command in, what was heard out, both pickled, one for one.
+"""The process of speech recognition: a command in, its reports out, both pickled, one for one.
 
 In: a grammar, a frame of sound as bytes, or None at the end of the sound. Out: the reports on it, or a sentence
-when hearing ends. The first thing that comes out says whether the engine was loaded. Only the process that
+when hearing ends. The first output says whether the engine was loaded. Only the process that
 started this one can write to it, so that what comes in is as trusted as the program itself. Called as
 `python -m guide.speech.ear_child ENGINE [FOLDER [MEANS]]`.
 """

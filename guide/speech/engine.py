@@ -1,4 +1,4 @@
-"""What an engine is: sound to words by a grammar, and what it can say of how sure it is."""
+"""The protocol of a recogniser: sound to words by a grammar, with the scores that confidence is computed from."""
 
 from dataclasses import dataclass
 from typing import Protocol
@@ -26,7 +26,7 @@ class HeardWord:
     """How likely its sounds are beside the likeliest sound of each frame, a natural logarithm; 0 if the engine does
     not tell."""
     probability: float
-    """The engine's own belief in it, 0 to 1."""
+    """The engine's own confidence in it, 0 to 1."""
 
     @property
     def frames(self) -> int:
@@ -36,7 +36,7 @@ class HeardWord:
 
 @dataclass(frozen=True, slots=True)
 class Hypothesis:
-    """What an engine made of a segment."""
+    """The best hypothesis for a segment, with its scores."""
 
     words: tuple[HeardWord, ...]
     frames: int
@@ -49,7 +49,7 @@ class Hypothesis:
     """How much likelier these words are than the likeliest rival with another value, as a difference of logarithms;
     None if they have no rival, or the engine does not ask."""
     own: float | None = None
-    """The engine's own belief in all of it, 0 to 1, if that is to be used instead of these scores."""
+    """The engine's own confidence in all of it, 0 to 1, if that is to be used instead of these scores."""
 
     @property
     def text(self) -> str:
@@ -58,7 +58,7 @@ class Hypothesis:
 
 
 class Engine(Protocol):
-    """Something that hears words."""
+    """A recogniser."""
 
     @property
     def name(self) -> str:
@@ -78,4 +78,4 @@ class Engine(Protocol):
         """
 
     def close(self) -> None:
-        """Give back memory and processes."""
+        """Release memory and processes."""

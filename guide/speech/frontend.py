@@ -1,7 +1,7 @@
-"""What is done to sound before it is listened to, and how loud it is.
+"""The front end of recognition: noise suppression, a high-pass filter, the level of a frame and the noise floor.
 
-Steady noise is taken away (`suppressor.py`). A high-pass at 300 Hz then takes away hum, wind and the hand on the
-microphone; speech keeps what tells its sounds apart.
+Steady noise is removed first (`suppressor.py`). A high-pass filter at 300 Hz then removes hum, wind and handling noise;
+what tells speech sounds apart remains.
 """
 
 import math
@@ -20,7 +20,7 @@ SILENCE_DB = -20.0
 
 
 class FrontEnd:
-    """Everything that is done to a stream of frames before it is listened to."""
+    """Noise suppression and the high-pass filter, over a stream of frames."""
 
     def __init__(self, suppressor: Name | None = None) -> None:
         """With the best suppressor that works here, if none is named."""
@@ -30,11 +30,11 @@ class FrontEnd:
 
     @property
     def suppressor(self) -> Name:
-        """What takes the noise away."""
+        """The name of the noise suppressor."""
         return self._suppressor.name
 
     def push(self, frame: bytes) -> tuple[bytes, bytes]:
-        """The frame, cleaned; and with its noise, only filtered, if something takes the noise away."""
+        """The frame without noise; and, if there is a suppressor, the same only filtered."""
         quieter, before = self._suppressor.push(frame)
         clean = self._filter.push(quieter).tobytes()
         plain = b""
@@ -69,7 +69,7 @@ def level(frame: Sequence[int]) -> float:
 
 
 class Floor:
-    """The level of the noise between words: the quietest tenth of the last seconds."""
+    """The noise floor: the lowest decile of the level over the last seconds."""
 
     def __init__(self, seconds: float = 4.0) -> None:
         self._levels: deque[float] = deque(maxlen=int(seconds * RATE / FRAME))

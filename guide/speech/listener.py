@@ -1,8 +1,7 @@
-"""Listening beside everything else: a thread that takes sound, feeds the ear, and hands over what was heard.
+"""The listening thread: it reads sound, feeds the recognition process, and reports what was heard.
 
-The ear has a process of its own, so that no key waits for it. The recogniser holds the whole interpreter while it
-decodes: 0.2 s for a short saying, 0.3 s for four seconds of noise (measured). In a thread of the app, that is how long
-a key would have waited.
+Recognition has a process of its own because the recogniser holds Python's global interpreter lock while it decodes:
+0.2 s for a short saying, 0.3 s for four seconds of noise (measured). In a thread of the app, a key would wait as long.
 """
 
 import math
@@ -30,7 +29,7 @@ class FrameSource(Protocol):
 
 
 class Hearing(Protocol):
-    """An ear, here or in a process of its own."""
+    """Speech recognition, here or in a process of its own."""
 
     def listen_for(self, grammar: Grammar, takes: Takes = ...) -> None:
         """Hear what this grammar allows from now on. Raises NoEngine if it cannot."""
@@ -42,14 +41,14 @@ class Hearing(Protocol):
         """The sound is over: what was still being said."""
 
     def close(self) -> None:
-        """Give back memory and processes."""
+        """Release memory and processes."""
 
 
 class Listener:
     """Listens from `start` until `stop`, and calls `on_report` in its own thread.
 
-    While `shut` is true no sound is listened to, so that the ear does not hear the mouth; it is asked at
-    every frame. The ear is opened in the thread, where its half second delays nobody.
+    While `shut` is true sound is ignored, so that the program's own voice is not recognised; it is called at every
+    frame. Recognition is loaded in the thread, so that its half second delays no key.
     """
 
     def __init__(
@@ -123,7 +122,7 @@ class Listener:
             if wanted is not None:
                 grammar, takes, turn = wanted
                 ear.listen_for(grammar, takes)
-            # Silence in place of our own voice, so that the time of the ear goes on.
+            # Silence in place of our own voice, so that the time of recognition goes on.
             for report in ear.feed(bytes(len(frame)) if shut else in_a_room(frame)):
                 self._on_report(report, turn)
         for report in ear.finish():

@@ -1,4 +1,4 @@
-"""The microphone, by miniaudio, which needs no library of the system's beside its sound service."""
+"""The microphone, by miniaudio, which needs only the sound service of the system."""
 
 import ctypes
 import queue
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     import miniaudio
 
 SILENT_SECONDS = 2.0
-"""A microphone that sends nothing for as long is gone."""
+"""Seconds without a frame after which a microphone is gone."""
 _HELD = 400
 """Chunks of about 30 ms that wait for a slow reader; older ones are dropped."""
 

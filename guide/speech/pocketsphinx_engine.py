@@ -3,8 +3,8 @@
 The settings are measured, not guessed. If silence between words costs as little as here, and each further word
 and sound a little, no short digit is heard in the pause between two others; 1000 states a frame bound the work in
 noise without loss, and a narrower beam for ends of words hears as many right.
-What it comes to is fitted to the sound once more, beside its rivals (`Fits`): those scores compare with each other,
-and tell how far the words are from the likeliest sounds there are.
+The result is scored once more together with its rival hypotheses (`Fits`): those scores can be compared with each
+other, and measure how far the words are from the likeliest sounds.
 Utterances are decoded whole, so that the mean of the whole utterance is taken from it. The second search through the
 lattice (bestpath) is left out: it hears no more right here, and takes up to ten seconds in noise.
 """
@@ -50,7 +50,7 @@ class PocketSphinx:
             from pocketsphinx import Decoder
         except ImportError as error:
             raise NoEngine(
-                "The library that hears words (pocketsphinx) is not installed; "
+                "The library that recognises words (pocketsphinx) is not installed; "
                 "“hingeside voice” says how to get it."
             ) from error
         means = {"mean": own} if own else {}

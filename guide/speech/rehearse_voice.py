@@ -1,4 +1,4 @@
-"""Rehearsal by voice: a scenario spoken into the real ear, understood by the grammar, read back, confirmed.
+"""Rehearsal by voice: a scenario spoken to the real recognition chain, parsed by the grammar, read back, confirmed.
 
 Words are made into WAV files by flite if it is installed, whose voices the acoustic model follows best; else by
 eSpeak NG.
@@ -297,7 +297,7 @@ class _Speaker(Player):
         self._hear(self._sayings.wav(words, attempt), words)
 
     def _hear(self, path: Path, words: str = "") -> None:
-        """Play one recording into the ear, and let what was heard have its effect."""
+        """Play one recording to recognition, and carry out what was heard."""
         asked = self.talk.asked()
         if asked.turn != self._turn:
             self._turn = asked.turn

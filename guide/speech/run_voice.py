@@ -1,4 +1,4 @@
-"""The voice of a run: microphone, ear and mouth together, for a front end that knows none of them."""
+"""The voice of a run: microphone, recognition and synthesis together, behind the protocol that front ends use."""
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager
@@ -12,7 +12,7 @@ from guide.speech.mouth import Mouth
 from guide.words.spoken import Grammar, Meaning, grammar_for
 
 STOP_WORD = "hush"
-"""The command that is heard while the mouth speaks, if a headset keeps the mouth out of the ear."""
+"""The command that is heard while the program speaks, if a headset keeps its voice out of the microphone."""
 
 DEAD_SECONDS = 3.0
 NO_SIGNAL = "Nothing comes from the microphone; is it muted or not plugged in?"
@@ -52,7 +52,7 @@ class RunVoice:
         language: str = "english",
         fault: str = "",
     ) -> None:
-        """With a `headset`, the word for silence is heard while the mouth speaks; otherwise nothing is.
+        """With a `headset`, the word for silence is heard while the program speaks; otherwise nothing is.
 
         `fault` is a sentence about speech recognition, to be shown while no other is.
         """
@@ -93,7 +93,7 @@ class RunVoice:
             self._listener.listen_for(grammar, takes, turn)
 
     def shut(self, closed: bool) -> None:
-        """Shut the ear, or open it."""
+        """Turn the microphone off, or on."""
         self._closed = closed
 
     @property
@@ -114,7 +114,7 @@ class RunVoice:
             self._listener = None
 
     def _shut(self) -> bool:
-        """Asked at every frame. With a headset, the grammar is changed when the mouth begins and ends."""
+        """Called at every frame. With a headset, the grammar is changed when speech output begins and ends."""
         speaking = self._mouth.speaking
         if self._headset and speaking != self._spoke:
             self._spoke = speaking

@@ -1,6 +1,6 @@
 """The process that speaks: a line of JSON in, sound out, a line of JSON when it is over.
 
-It stands apart so that it can be ended in the middle of a word. In: {"say": text}. Out: {"said": seconds} or
+It is a process of its own so that it can be ended in the middle of a word. In: {"say": text}. Out: {"said": seconds} or
 {"trouble": sentence}. Called as `python -m guide.speech.speaker [--nowhere]`; with `--nowhere` the sound is
 played in its time, into nothing.
 """

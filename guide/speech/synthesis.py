@@ -1,4 +1,4 @@
-"""Words to sound: eSpeak NG, by the library that the package espeakng-loader carries or the system has; else a voice
+"""Speech synthesis: eSpeak NG, by the library that the package espeakng-loader carries or the system has; else a voice
 that comes with the system.
 
 The library (GPL-3.0-or-later, used as it is) is called through ctypes and hands over samples; it makes no sound by

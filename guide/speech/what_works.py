@@ -1,4 +1,4 @@
-"""What of voice works on this machine, and the one command that brings the rest."""
+"""The voice features that work on this machine, and the one command that installs the rest."""
 
 import platform
 import sys
@@ -58,7 +58,7 @@ class Part:
 
 
 PARTS = (
-    Part("pocketsphinx", "pocketsphinx", "hears words", _USUAL, ((3, 11), (3, 12), (3, 13))),
+    Part("pocketsphinx", "pocketsphinx", "recognises words", _USUAL, ((3, 11), (3, 12), (3, 13))),
     Part("miniaudio", "miniaudio", "records, decodes and plays sound", _USUAL),
     Part("espeakng-loader", "espeakng_loader", "speaks", (*_USUAL, _ARM_LINUX)),
     Part("numpy", "numpy", "a voice is learned with", None),
@@ -66,9 +66,9 @@ PARTS = (
 
 
 NOISE: dict[Name, str] = {
-    "rnnoise": "RNNoise takes it away.",
-    "webrtc": "WebRTC's suppressor takes it away; with RNNoise, if its package can be installed, more is understood.",
-    "none": "Nothing takes it away here: speak close to the microphone, and use the keys if it is loud.",
+    "rnnoise": "RNNoise reduces it.",
+    "webrtc": "WebRTC's suppressor reduces it; with RNNoise, if its package can be installed, more is understood.",
+    "none": "Nothing reduces it here: speak close to the microphone, and use the keys if it is loud.",
 }
 
 

@@ -1,4 +1,4 @@
-"""A voice of one's own: two minutes of a person's speech, and the recogniser's model moved towards it.
+"""Speaker adaptation: two minutes of a person's speech, and the recogniser's model moved towards it.
 
     lesson      what is said, and which file holds which saying
     teacher     hears the lesson, from a microphone or from files

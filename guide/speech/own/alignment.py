@@ -79,7 +79,7 @@ class Aligner:
     def _hear(self, pcm: bytes) -> Cepstra:
         for old in Path(self._folder.name).iterdir():
             old.unlink()
-        self._decoder.reinit_feat()  # forgets the noise of the saying before, as the ear does
+        self._decoder.reinit_feat()  # forgets the noise of the saying before, as recognition does
         self._decoder.start_utt()
         self._decoder.process_raw(pcm, full_utt=True)
         self._decoder.end_utt()

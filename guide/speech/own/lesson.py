@@ -1,4 +1,4 @@
-"""What a person says to be followed better: each command twice, each digit alone and within a measure.
+"""The lesson for speaker adaptation: each command twice, each digit alone and within a measure.
 
 Measured on a Scottish voice: with the digits alone said twice, 13 of 24 lengths were understood after the lesson, with
 five measures 19, with nine 22: fractions, units, teens and tens are otherwise heard for the first time at a door.

@@ -1,4 +1,4 @@
-"""Hears the lesson: a segment of sound for each saying, from a microphone or from files."""
+"""The lesson recorded: a segment of sound for each saying, from a microphone or from files."""
 
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""Where voices of one's own are kept, which model each belongs to, and whether one still holds.
+"""Files of adapted voices: where they are kept, which model each belongs to, and whether one is still valid.
 
 A voice is a folder: `means`, the file that the recogniser reads, and `voice.json`, which says of what model it is and
 what it is worth. Both are checked before the recogniser sees them, because a fault in it ends its whole process.
@@ -17,7 +17,7 @@ from guide.files.library import own_folder
 from guide.speech.engine import NoEngine
 
 FORM = 2
-"""Of what is kept. To be raised when the front of the ear changes so much that a voice must be taught again."""
+"""Of the stored form. To be raised if the front end changes so much that a voice must be taught again."""
 _NAME = re.compile(r"[\w-]{1,40}")
 
 
@@ -32,7 +32,7 @@ def model_folder() -> Path:
     found = util.find_spec("pocketsphinx")
     if found is None or found.origin is None:
         raise NoEngine(
-            "The library that hears words (pocketsphinx) is not installed; "
+            "The library that recognises words (pocketsphinx) is not installed; "
             "“hingeside voice” says how to get it."
         )
     return Path(found.origin).parent / "model" / "en-us" / "en-us"
