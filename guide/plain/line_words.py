@@ -39,7 +39,7 @@ class NoCommand(Exception):
 
 
 def meant(desk: Desk, text: str) -> LineMeaning:
-    """What a line means where the desk stands. Raises NoCommand."""
+    """What a line means where the desk is. Raises NoCommand."""
     text = text.strip()
     if desk.ending:
         found = _command(text)

@@ -75,7 +75,7 @@ def _given(desk: Desk, line: str) -> Outcome:
 
 
 class _Lines:
-    """Prints what comes of a line."""
+    """Prints the outcome of a line."""
 
     def __init__(
         self, desk: Desk, print_line: Print, ascii_only: bool, keep_detail: KeepDetail | None
@@ -86,12 +86,12 @@ class _Lines:
         self.keep_detail = keep_detail
 
     def step(self, *, why: bool = False) -> None:
-        """What is looked at, or where the run stands."""
+        """What is looked at, or where the run is."""
         for part in rendered(self.desk.shown, self.desk.accepts, self.desk.detail, why=why):
             self.print_line(part)
 
     def take(self, outcome: Outcome) -> None:
-        """Print what came of a line."""
+        """Print the outcome of a line."""
         match outcome:
             case Refusal(told):
                 self.print_line(f"! {told}")

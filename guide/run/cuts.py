@@ -6,7 +6,7 @@ from guide.run.state import CUT_OPEN, STOPPED, Cut, State, block_words, name_of
 
 
 def stopped_by(state: State) -> Cut | None:
-    """The first cut that no longer fits: its basis changed, or the way now taken does without it.
+    """The first cut that no longer fits: its basis changed, or the branch now taken does not have it.
 
     A fact that is asked again on the way to the cut is not compared with it before it is asked.
     """

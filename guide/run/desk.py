@@ -43,7 +43,7 @@ class Desk:
         self.session = session
         self.detail = detail
         self.changing = False
-        """Whether the answer looked at is being given anew."""
+        """Whether the answer looked at is being changed."""
         self.purpose = ""
         """NOTE, SAFE or RESOLVE while words are wanted for it."""
         self.how = ""
@@ -66,7 +66,7 @@ class Desk:
 
     @property
     def at(self) -> Occurrence | None:
-        """The earlier block that is looked at; None where the run stands."""
+        """The earlier block that is looked at; None at the run's own place."""
         at = self._at
         return at if at is not None and at in self.session.state.path else None
 
@@ -82,7 +82,7 @@ class Desk:
 
     @property
     def shown(self) -> Prompt:
-        """What is looked at, or where the run stands."""
+        """What is looked at, or where the run is."""
         state, at = self.session.state, self.at
         if self._of[0] is not state or self._of[1] != at:
             self._of, self._shown = (state, at), prompt(state, at)
@@ -108,14 +108,14 @@ class Desk:
         return self._tried(lambda: does(self, name, words, by), by)
 
     def enter(self, text: str, by: Way = KEYS, swings: Mapping[str, Any] | None = None) -> Outcome:
-        """Take what was typed: words that are wanted, or an answer. `swings` as in `replies.answer`.
+        """Accept what was typed: words that are wanted, or an answer. `swings` as in `replies.answer`.
 
         Raises JournalError if an event cannot be kept.
         """
         return self._tried(lambda: self._entered(text, by, swings), by, text)
 
     def pick(self, number: int, by: Way = KEYS) -> Outcome:
-        """Take one of the answers listed, counted from 0. Raises JournalError as `enter` does."""
+        """Accept one of the answers listed, counted from 0. Raises JournalError as `enter` does."""
         choices = self.accepts.choices
         if number >= len(choices):
             picks = by.tell("{pick}", self.accepts)
@@ -123,7 +123,7 @@ class Desk:
         return self._tried(lambda: self._picked(choices[number].value, by), by)
 
     def look(self, at: Occurrence | None, *, changing: bool = False) -> Look:
-        """Look at a block, or where the run stands."""
+        """Look at a block, or where the run is."""
         state = self.session.state
         self._at = at if at in state.path and at != state.at else None
         self.changing = changing and self.at is not None
@@ -132,9 +132,9 @@ class Desk:
         return Look()
 
     def send(self, draft: Draft, told: str = "") -> Sent:
-        """Send one event; the run is shown where it stands then.
+        """Send one event; the run is shown where it is then.
 
-        Raises Refused if the run does not take it and JournalError if it cannot be kept.
+        Raises Refused if the run does not accept it and JournalError if it cannot be kept.
         """
         self.session.send(draft)
         self.look(None)

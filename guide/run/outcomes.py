@@ -10,7 +10,7 @@ NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """Events were taken, and are on the disk; the run is shown where it stands now."""
+    """Events were accepted, and are on the disk; the run is shown where it is now."""
 
     kinds: tuple[str, ...]
     told: str = ""

@@ -71,7 +71,7 @@ class Accepts:
     """The kind of measure wanted."""
     choices: tuple[Choice, ...] = ()
     wanted: str = ""
-    """What would be taken, as the end of a sentence."""
+    """What is accepted, as the end of a sentence."""
     suggestion: str = ""
     """A value to confirm: from the schedule, the sheet, or a branch that was left."""
     suggested_by: str = ""
@@ -156,7 +156,7 @@ _COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
 
 
 def prompt(state: State, at: Occurrence | None = None) -> Prompt:
-    """What to show where the run stands, or for an earlier block of the path (`at`)."""
+    """What to show where the run is, or for an earlier block of the path (`at`)."""
     if at is not None and at != state.at:
         return _earlier(state, at)
     made = _standing(state)
@@ -471,7 +471,7 @@ def known(state: State) -> list[Known]:
 
 
 def done_steps(state: State) -> list[str]:
-    """The steps and holds behind the run, in their short words; a step that is done again stands again."""
+    """The steps and holds passed, in their short words; a step that is done again is listed again."""
     passed = state.path if state.ended else state.path[:-1]
     return [
         block_words(state, at)
@@ -490,7 +490,7 @@ def earlier(state: State, at: Occurrence | None) -> Occurrence | None:
 
 
 def later(state: State, at: Occurrence) -> Occurrence | None:
-    """The block seen after `at`; None if that is where the run stands."""
+    """The block seen after `at`; None if that is where the run is."""
     place = state.path.index(at)
     for occurrence in state.path[place + 1 :]:
         if state.graph.nodes[occurrence[0]].seen:

@@ -149,9 +149,9 @@ class Player:
                         self.edges.add((node.index, number))
 
     def fits(self, answer: AnswerShape, state: State) -> bool:
-        """Whether the answer is for where the run stands, or for something earlier or aside.
+        """Whether the answer is for where the run is, or for something earlier or aside.
 
-        A revision waits until the run stands where a person is asked something or cuts.
+        A revision waits until the run is where a person is asked something or cuts.
         """
         if state.status == ENDED:
             return answer.note is not None
@@ -242,7 +242,7 @@ class Player:
 
 
 def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
-    """Add to what was found where the run stands, and what of it the scenario expects otherwise."""
+    """Add to what was found where the run is, and what of it the scenario expects otherwise."""
     found.route = state.route()
     found.facts = {name: writing(value) for name, value in state.env.asked.items()}
     found.end = state.ended or "open"

@@ -24,7 +24,7 @@ def answer(
     confidence: float | None = None,
     swings: Mapping[str, Any] | None = None,
 ) -> Draft:
-    """An answer to the question the run stands at, or a new one to an earlier question (`at`).
+    """An answer to the question the run is at, or a new one to an earlier question (`at`).
 
     An empty answer accepts the suggestion. A value that was heard, or that is unusual for its fact,
     becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` how surely, 0 to 1;
@@ -113,5 +113,5 @@ def make_safe(state: State, why: str) -> Draft:
 
 
 def note(state: State, text: str) -> Draft:
-    """A note at the place the run stands."""
+    """A note at the place the run is."""
     return "noted", {"at": label(state.graph, state.at), "text": text}

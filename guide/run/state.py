@@ -68,7 +68,7 @@ class Pending:
 
 @dataclass(slots=True)
 class State:
-    """Where a run stands. Made by `step` alone."""
+    """The place and all facts of a run. Made by `step` alone."""
 
     graph: Graph
     run: str
@@ -77,7 +77,7 @@ class State:
     started: str
     """UTC of the first event."""
     supplied: dict[str, Value]
-    """What the schedule said of the opening: offered where asked, never taken unasked."""
+    """What the schedule said of the opening: offered where asked, never used unasked."""
     about: dict[str, Any]
     """Names, door label, app version, as the run began."""
     seq: int = 0
@@ -87,7 +87,7 @@ class State:
     dones: dict[Occurrence, dict[str, str]] = field(default_factory=dict)
     """The basis each `done`, `hold passed` and shown computation was given on."""
     suggestions: dict[Occurrence, Value] = field(default_factory=dict)
-    """Answers from branches that were left: offered again, never taken unasked."""
+    """Answers from branches that were left: offered again, never used unasked."""
     decided: dict[Occurrence, int] = field(default_factory=dict)
     """The edge last taken at each choice."""
     cuts: list[Cut] = field(default_factory=list)
@@ -100,7 +100,7 @@ class State:
     """The outcome, once ended."""
     ended_why: str = ""
     path: list[Occurrence] = field(default_factory=list)
-    """Every occurrence passed, the one the run stands at last."""
+    """Every occurrence passed, the one the run is at last."""
     env: Env = field(default_factory=lambda: Env({}, {}))
     status: str = STANDING
     why: str = ""
@@ -110,12 +110,12 @@ class State:
 
     @property
     def at(self) -> Occurrence:
-        """The occurrence the run stands at."""
+        """The occurrence the run is at."""
         return self.path[-1]
 
     @property
     def node(self) -> Node:
-        """The node the run stands at."""
+        """The node the run is at."""
         return self.graph.nodes[self.path[-1][0]]
 
     def open_cut(self) -> Cut | None:
@@ -127,7 +127,7 @@ class State:
         return next((c for c in self.cuts if c.unreported and not c.resolution), None)
 
     def known(self, name: str) -> Value | None:
-        """A fact's value where the run stands; None if it is not asked or not computed yet."""
+        """A fact's value where the run is; None if it is not asked or not computed yet."""
         try:
             return self.env[name]
         except (UnknownFact, NeedsWork):
@@ -166,7 +166,7 @@ def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
 
 
 def show_fact(state: State, name: str) -> str:
-    """A fact's value for a person, where the run stands."""
+    """A fact's value for a person, where the run is."""
     fact = state.graph.facts[name]
     value = state.known(name)
     return "…" if value is None else fact.show(value, state.units)

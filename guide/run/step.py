@@ -71,7 +71,7 @@ def start(event: Event) -> State:
 def step(state: State, event: Event, *, afresh: bool = False) -> State:
     """The state after one more event; the state given is left as it was.
 
-    Raises Refused if the run does not take the event. With `afresh` the walk begins at the start,
+    Raises Refused if the run does not accept the event. With `afresh` the walk begins at the start,
     which must give the same state (tests check that).
     """
     if event.seq != state.seq + 1 or event.prev_hash != state.last_hash:
@@ -129,7 +129,7 @@ def _place(state: State, body: dict[str, Any]) -> Occurrence:
 
 
 def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
-    """The node the run stands at, if the event means it and the block takes such an event."""
+    """The node the run is at, if the event means it and the block accepts such an event."""
     at = _place(state, body)
     if state.status == STOPPED:
         raise Refused(f"The job is stopped. {state.why} First say what became of that work.")

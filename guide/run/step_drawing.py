@@ -60,7 +60,7 @@ class DrawnOpening:
 
 
 def drawn(state: State, view: str) -> Drawn:
-    """This opening as it is known where the run stands."""
+    """This opening as it is known where the run is."""
     return Drawn(view, door_of(state))
 
 

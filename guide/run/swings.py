@@ -73,7 +73,7 @@ def _quantity(seconds: float, fact: Fact) -> Quantity:
 
 
 def goes_on(state: State) -> Node | None:
-    """The `time` block that goes on with the swing of the one the run stands at, if the run comes to it next."""
+    """The `time` block that goes on with the swing of the one the run is at, if the run comes to it next."""
     wanted = state.node.body.get("same_swing")
     if not wanted or state.node.kind != "time":
         return None

@@ -55,11 +55,11 @@ class Talk:
         self.deaf = False
         """Whether only “listen” is heard."""
         self.entered = False
-        """Whether something stands on the front end's line, typed or timed, so that “next” enters it."""
+        """Whether there is text on the front end's line, typed or timed, so that “next” enters it."""
         self._language = language(in_language)
         self._here = Here(self._place())
 
-    # What the front end asks and tells
+    # For the front end
 
     @property
     def by_keys(self) -> bool:
@@ -73,7 +73,7 @@ class Talk:
 
     @property
     def offered(self) -> Value | None:
-        """The value that a yes takes: a guess, or what the schedule or the sheet says."""
+        """The value that a yes accepts: a guess, or what the schedule or the sheet says."""
         question = self._question()
         return question.guess if question is not None else None
 
@@ -133,7 +133,7 @@ class Talk:
         """Accept what was recognised with enough confidence.
 
         `turn` is that of the `asked` which was listened for: if the run has gone on since, only what changes
-        nothing is still taken.
+        nothing is still accepted.
         """
         self._meet()
         command = str(meaning.value) if meaning.kind == "command" else ""
@@ -250,7 +250,7 @@ class Talk:
         return Reply(said, told, name, getattr(outcome, "kinds", ()), outcome=outcome)
 
     def _passing(self) -> Draft | None:
-        """What passes the hold the run stands at; None if it stands at none."""
+        """What passes the hold the run is at; None if it is not at one."""
         return replies.pass_hold(self.session.state) if self._prompt().kind == "hold" else None
 
     def _next(self, words: str, confidence: float) -> Reply:
@@ -351,7 +351,7 @@ class Talk:
             return refusal("Say it digit by digit.")
         return refusal("Say it again, or by its number, such as “number two”.")
 
-    # Where the run stands
+    # Where the run is
 
     def _question(self) -> Question | None:
         """What waits for a yes; a value offered does not while something else is looked at."""
@@ -410,4 +410,4 @@ class Talk:
 
 
 _SAYS: dict[str, Callable[[Talk], str]] = {"repeat": Talk.say_step, "why": Talk.say_why}
-"""What is said at commands whose words do not stand in a table."""
+"""What is said at commands whose words are not in a table."""

@@ -49,7 +49,7 @@ def commands_at(
 ) -> tuple[str, ...]:
     """The names of the commands to listen for.
 
-    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is given anew if
+    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is changed if
     `changing`; `question` if something waits for a yes; `by_keys` if the keys have taken over.
     """
     found = [*ALWAYS, *(DRAWING if drawn else ())]

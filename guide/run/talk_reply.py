@@ -22,7 +22,7 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Reply:
-    """What came of something heard."""
+    """The reply to something that was heard."""
 
     say: str = ""
     """What to say aloud now."""
@@ -31,13 +31,13 @@ class Reply:
     command: str = ""
     """The command that was heard, by its name in the lexicon; empty for an answer."""
     sent: tuple[str, ...] = ()
-    """The kinds of the events that were taken, in order."""
+    """The kinds of the events that were accepted, in order."""
     refused: bool = False
     """Whether `show` says why it does not count."""
     outcome: Outcome | None = None
-    """What came of it at the desk, for the front end to render."""
+    """The outcome at the desk, for the front end to render."""
     enters: bool = False
-    """Whether the front end must enter what stands on its line."""
+    """Whether the front end must enter the text of its line."""
     hushes: bool = False
     """Whether what is being said aloud must end."""
 

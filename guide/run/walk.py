@@ -17,14 +17,14 @@ LONGEST_WALK = 100_000
 
 
 def walk_afresh(state: State) -> None:
-    """Stand where a fresh run with the answers in force would."""
+    """Set the state to that of a fresh run with the answers in force."""
     state.path = [(0, (1,) * len(state.graph.nodes[0].loops))]
     state.env = Env(state.graph.facts, state.memo)
     walk_on(state)
 
 
 def walk_on(state: State) -> None:
-    """Go on from where the run stands, as far as the answers in force lead."""
+    """Go on from where the run is, as far as the answers in force lead."""
     state.status, state.why, state.work = STANDING, "", None
     graph = state.graph
     while True:

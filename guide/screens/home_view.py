@@ -37,7 +37,7 @@ class HomeView:
         self.message = notice
         self.refused = False
         self.request: Request | None = None
-        """What the app is to do; it takes the request away."""
+        """What the app is to do; the request is then removed."""
         self.runs: list[RunSummary] = []
         self.filling = True
         """Whether runs are still being read."""
@@ -131,7 +131,7 @@ class HomeView:
     # Keys
 
     def paste(self, text: str) -> None:
-        """Take a pasted text as if it were typed."""
+        """Accept a pasted text as if it were typed."""
         if self.stage == DOOR:
             self.line.put(text)
 

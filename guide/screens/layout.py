@@ -19,7 +19,7 @@ _MOST_VOICE = 3
 _LEAST_DRAWN, _CLEAR_DRAWN = 9, 14
 """Rows below which a step's picture is left out, and rows that it leaves to the words below it."""
 _NARROW_DRAWN, _WIDE_DRAWN = 60, 56
-"""Columns below which a picture takes the place of what is known, and from which it stands beside the
+"""Columns below which a picture takes the place of what is known, and from which it is beside the
 body. All four: looked at on doors of every mount."""
 
 
@@ -129,7 +129,7 @@ def _with_picture(
     free = window - len(before)
     rows = free - len(after)
     if after and rows < _CLEAR_DRAWN:
-        rows = min(free - 1, _CLEAR_DRAWN)  # the last row of the window tells of those below
+        rows = min(free - 1, _CLEAR_DRAWN)  # the last row of the window is for the lines below
     if rows < _LEAST_DRAWN and not alone:
         return []
     lines = [_drawn(line) for line in picture.lines(columns, rows, ascii_wanted)]

@@ -38,14 +38,14 @@ class Page:
     side: list[Row] = field(default_factory=list)
     """Beside the body, its heading first; left out if the window is narrow."""
     picture: FittedPicture | None = None
-    """Stands beside the body in a wide window, else within it if that leaves room; alone on the page
+    """Beside the body in a wide window, else within it if that leaves room; alone on the page
     if there is no body."""
     picture_at: int = 0
-    """The row of the body that the picture stands before."""
+    """The row of the body that the picture is put before."""
     message: Row | None = None
     """Shown at the foot of the body, whatever the body shows."""
     voice: Row | None = None
-    """What the voice does and heard; stands above the typed line whatever the page shows. None without one."""
+    """What the voice does and heard; above the typed line on every page. None without a voice."""
     typed: str | None = None
     """The text being typed; None if there is no line to type on."""
     cursor: int = 0

@@ -27,12 +27,12 @@ _FIRST = {
     "begin": [KeyHint("y", "Y", "Begin")],
     "hold": [KeyHint("y", "Y", "All right")],
     "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
-    "measure": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
-    "count": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
-    "text": [KeyHint("enter", "Enter", "Take")],
+    "measure": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
+    "count": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
+    "text": [KeyHint("enter", "Enter", "Accept")],
 }
 WATCHED = (
-    KeyHint("enter", "Enter", "Take"),
+    KeyHint("enter", "Enter", "Accept"),
     KeyHint("t", "T", "One swing more"),
     KeyHint("tab", "Tab", "Leave the line"),
 )
@@ -64,7 +64,7 @@ def key_hints(
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
-        return [KeyHint("enter", "Enter", "Take"), KeyHint("tab", "Tab", "Leave the line")]
+        return [KeyHint("enter", "Enter", "Accept"), KeyHint("tab", "Tab", "Leave the line")]
     if looking:
         change = [KeyHint("c", "C", "Change")] if changeable else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]

@@ -82,7 +82,7 @@ class RunView:
         self.refused = False
         """Whether the message is a refusal."""
         self.voiced = False
-        """Whether a voice listens, so that the help tells its words."""
+        """Whether a voice listens, so that the help shows its words."""
         self.paging = Paging()
         self.watch = Stopwatch(clock)
         self._held = HeldKeys(clock)
@@ -119,7 +119,7 @@ class RunView:
 
     @property
     def at(self) -> Occurrence | None:
-        """The earlier block that is looked at; None where the run stands."""
+        """The earlier block that is looked at; None at the run's own place."""
         return self.desk.at
 
     @property
@@ -206,7 +206,7 @@ class RunView:
         return None if door is None else DoorPicture(door, draws.view)
 
     def _picture_at(self, roomy: bool) -> int:
-        """The row of the step that its picture stands before: the first of the long words."""
+        """The row of the step that its picture is put before: the first of the long words."""
         if self.picture is None:
             return 0
         rows = step_rows(self.shown, self.detail, long=False, picked=self.picked, roomy=roomy)
@@ -234,12 +234,12 @@ class RunView:
     # Keys
 
     def paste(self, text: str) -> None:
-        """Take a pasted text as if it were typed."""
+        """Accept a pasted text as if it were typed."""
         if self.typing or self.accepts.kind in _MEASURED:
             self.line.put(text)
 
     def press(self, key: str, character: str | None) -> None:
-        """Do what a key means where the run stands."""
+        """Do what a key means where the run is."""
         if self.desk.over:
             self._over_key(key)
             return
@@ -253,7 +253,7 @@ class RunView:
             self._refuse(str(error))
 
     def take(self, outcome: Outcome) -> None:
-        """Show what came of something at the desk."""
+        """Show an outcome of the desk."""
         self.message, self.refused = outcome.told, isinstance(outcome, Refusal)
         match outcome:
             case Sent() | Look():
@@ -264,14 +264,14 @@ class RunView:
                 _BESIDE.get(outcome.what, RunView._lay_over)(self)
 
     def enter_line(self) -> None:
-        """Enter what stands on the line, as its key does; what is refused stays there."""
+        """Enter the text of the line, as its key does; what is refused stays there."""
         try:
             self._submit()
         except JournalError as error:
             self._refuse(str(error))
 
     def renew(self) -> None:
-        """The run has gone on by other means than a key: show where it stands."""
+        """The run has gone on by other means than a key: show where it is."""
         self.message, self.refused = "", False
         self._afresh()
 
@@ -444,7 +444,7 @@ class RunView:
         return self.line.text == self.watch.text(self._fact())
 
     def _timed(self) -> Timed | None:
-        """What the stopwatch has taken where the run stands; a swing that was not finished ends here."""
+        """The readings of the stopwatch where the run is; a swing that was not finished ends here."""
         if self.accepts.measure != "time":
             return None
         if self.watch.running:

@@ -39,7 +39,7 @@ def stepped(fact: Fact, text: str, up: bool, system: str, start: Value | None = 
 
 
 def _beginning(fact: Fact, start: Value | None, step: Quantity) -> Quantity:
-    """Where the first press stands: what is suggested, the usual, or the least there is."""
+    """The value after the first press: what is suggested, the usual, or the least there is."""
     if isinstance(start, Quantity):
         return start.to(step.unit)
     if fact.usual is not None:

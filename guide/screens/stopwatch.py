@@ -35,7 +35,7 @@ class Stopwatch:
 
     @property
     def swings(self) -> list[float]:
-        """Every time so far of the part that the run stands at [s], oldest first."""
+        """Every time so far of the part that the run is at [s], oldest first."""
         return [parts[self._part] for parts in self._swings if len(parts) > self._part]
 
     @property
@@ -78,7 +78,7 @@ class Stopwatch:
         return self._clock() - self._began - (self._marks[-1] if self._marks else 0.0)
 
     def taken(self, fact: Fact) -> Timed | None:
-        """What the swings come to where the run stands; None before the first."""
+        """What the swings come to where the run is; None before the first."""
         return (
             timed(self.swings, fact, self._slips if self._part == 0 else ())
             if self.swings
@@ -91,14 +91,14 @@ class Stopwatch:
         return measures.write(found.value) if found is not None else ""
 
     def stand_at(self, block: str) -> None:
-        """The run stands at another block: go on with its part of the swings, or begin anew."""
+        """The run is at another block: go on with its part of the swings, or begin anew."""
         if block in self._blocks and not self.running:
             self._part = self._blocks.index(block)
         else:
             self.reset()
 
     def reset(self) -> None:
-        """Stand still, at nought, with no swing taken."""
+        """Reset to 0, with no swing."""
         self._began, self._marks = None, []
         self._swings, self._slips = [], []
         self._blocks, self._part = (), 0

@@ -84,7 +84,7 @@ class Talking:
         """Listen no longer and be silent."""
         self.voice.close()
 
-    # What the voice tells
+    # Reports of the voice
 
     def ready(self) -> None:
         """Listening has begun."""
@@ -209,7 +209,7 @@ class Talking:
         self._say(said)
 
     def _render(self, reply: Reply) -> None:
-        """Show what came of a command, but for the sentence that stands in the voice's own line."""
+        """Show the outcome of a command, except for the sentence in the voice's own line."""
         assert reply.outcome is not None
         self.view.take(reply.outcome)
         if reply.show and not isinstance(reply.outcome, Refusal):

@@ -55,7 +55,7 @@ VOICE_IS_OFF = (
 
 
 class KeyScreen(Screen[None]):
-    """The one screen. Takes every key itself, so that letters are commands if nothing is typed."""
+    """The one screen. Gets every key itself, so that letters are commands if nothing is typed."""
 
     ALLOW_SELECT = False
 
@@ -157,7 +157,7 @@ class HingesideApp(App[int]):
     # Keys
 
     def pressed(self, key: str, character: str | None) -> None:
-        """A key for the view, and what comes of it."""
+        """A key for the view, and its effect."""
         self._last_key = time.monotonic()
         talking = self.talking
         if talking is None or not talking.key(key):

@@ -8,7 +8,7 @@ PROCEDURE, PRACTICE = "procedure", "practice"
 """The key by which a procedure is recognised."""
 _COUNTS_ON = re.compile(r"^counts_on:", re.MULTILINE)
 _HEAD = 4000
-"""Characters looked at: the title stands at the beginning."""
+"""Characters read: the title is at the beginning."""
 
 
 def title_in(path: Path, key: str = PROCEDURE) -> str | None:

@@ -12,7 +12,7 @@ RecordText = Callable[[State, list[Event]], str]
 
 
 class View(Protocol):
-    """Takes keys and gives a page; knows nothing of the terminal."""
+    """Gets keys and gives a page; knows nothing of the terminal."""
 
     @property
     def offset(self) -> int:
@@ -26,7 +26,7 @@ class View(Protocol):
         """Do what a key means. `key` as Textual names it, `character` if it prints one."""
 
     def paste(self, text: str) -> None:
-        """Take a pasted text as if it were typed."""
+        """Accept a pasted text as if it were typed."""
 
     def page(self, *, roomy: bool) -> Page:
         """What to show."""

@@ -11,7 +11,7 @@ The parts:
     engine, engines     recognisers by a grammar (`pocketsphinx_engine`, `vosk_engine` with `vosk_child`)
     confidence          confidence measure, by logistic regression
     ear, ear_child      all of these: frames in, reports out; and that in a process of its own
-    listener            a source and an ear in a thread
+    listener            a source of sound and its recognition, in a thread
     synthesis           words to sound by eSpeak NG, or by the system's own voice
     speaker, mouth      speech that can be interrupted at once
     run_voice           microphone, recognition and synthesis of one run

@@ -74,7 +74,7 @@ class Engine(Protocol):
     def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
         """The likeliest words in 16 kHz 16-bit sound; None if there are none.
 
-        `plain` is the same sound before its noise was taken away, for an engine that compares the two.
+        `plain` is the same sound before its noise was suppressed, for an engine that compares the two.
         """
 
     def close(self) -> None:

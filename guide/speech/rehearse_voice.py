@@ -277,7 +277,7 @@ class _Speaker(Player):
         self.talk.keyed()
 
     def _until_moved(self, command: str) -> None:
-        """Say the word of a command until the run has taken it; press its key if it is not understood."""
+        """Say the word of a command until the run has accepted it; press its key if it is not understood."""
         begun = self.session.state.seq
         for attempt in range(MOST_TRIES):
             if self.talk.by_keys:

@@ -68,7 +68,7 @@ class RunVoice:
         self._listener: Listener | None = None
         self._hears: SpeechListener | None = None
 
-    # The ear
+    # Listening
 
     def start(self, hears: SpeechListener) -> None:
         """Begin to listen; after trouble, begin again."""
@@ -136,7 +136,7 @@ class RunVoice:
         else:
             hears.begins()
 
-    # The mouth
+    # Speaking
 
     def say(self, text: str) -> None:
         """Begin to say it; what was being said is cut off."""

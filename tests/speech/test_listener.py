@@ -89,7 +89,7 @@ def test_an_engine_that_does_not_load_is_one_sentence(tmp_path: Path) -> None:
     listener.start()
     assert listener.wait(60)
     assert len(troubles) == 1
-    assert re.search(r"is no folder|vosk is not installed", troubles[0])
+    assert re.search(r"is not a folder|vosk is not installed", troubles[0])
 
 
 def test_an_ear_whose_process_ends_is_one_sentence() -> None:

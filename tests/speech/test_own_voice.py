@@ -225,7 +225,7 @@ def test_a_recording_with_another_name_is_refused_in_a_sentence(tmp_path: Path) 
     (tmp_path / "good-morning.wav").touch()
     with pytest.raises(BadAudio, match=r"good-morning\.wav is named by no saying"):
         recorded(tmp_path)
-    with pytest.raises(BadAudio, match="is no folder"):
+    with pytest.raises(BadAudio, match="is not a folder"):
         recorded(tmp_path / "nowhere")
 
 

@@ -73,7 +73,7 @@ class Aligner:
         return found
 
     def close(self) -> None:
-        """Take the cepstra away."""
+        """Delete the files of cepstra."""
         self._folder.cleanup()
 
     def _hear(self, pcm: bytes) -> Cepstra:

@@ -39,7 +39,7 @@ def model_folder() -> Path:
 
 
 def model_mark(folder: Path) -> str:
-    """What tells this model from any other."""
+    """The identity of this model: the SHA-256 of its file of means."""
     return hashlib.sha256((folder / "means").read_bytes()).hexdigest()
 
 
@@ -95,7 +95,7 @@ def own_means(name: str) -> tuple[str, str]:
 
 
 def forget(name: str) -> bool:
-    """Take a voice away; False if there was none. Raises BadVoice and OSError."""
+    """Delete a voice; False if there was none. Raises BadVoice and OSError."""
     folder = voice_folder(name)
     if not folder.is_dir():
         return False
