@@ -26,7 +26,7 @@ _LETTERS |= {"y": "yes"}
 
 
 class LineMeaning(NamedTuple):
-    """What was meant."""
+    """The meaning of a line."""
 
     command: str
     """By its name in the lexicon; empty for an answer."""
@@ -39,7 +39,7 @@ class NoCommand(Exception):
 
 
 def meant(desk: Desk, text: str) -> LineMeaning:
-    """What a line means where the desk is. Raises NoCommand."""
+    """The meaning of a line in the desk's situation. Raises NoCommand."""
     text = text.strip()
     if desk.ending:
         found = _command(text)

@@ -66,7 +66,7 @@ _PAUSE = by_name("pause").name
 
 
 def _given(desk: Desk, line: str) -> Outcome:
-    """What a line comes to at the desk."""
+    """The outcome of a line at the desk."""
     try:
         command, words = meant(desk, line)
     except NoCommand as error:

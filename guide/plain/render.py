@@ -64,7 +64,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
 
 
 def asked(prompt: Prompt, accepts: Accepts) -> list[str]:
-    """What may be answered."""
+    """The lines for the answers and hints."""
     offered = prompt.accepts
     measured = offered.kind in ("measure", "count", "text")
     lines = (

@@ -37,7 +37,7 @@ _MOST_TOLD = 40
 
 
 class Desk:
-    """One run, as the person at it has it before them."""
+    """One run as the person sees it: the place looked at, and what is being entered."""
 
     def __init__(self, session: Session, detail: str = "full") -> None:
         self.session = session
@@ -82,7 +82,7 @@ class Desk:
 
     @property
     def shown(self) -> Prompt:
-        """What is looked at, or where the run is."""
+        """The occurrence looked at, else that of the run."""
         state, at = self.session.state, self.at
         if self._of[0] is not state or self._of[1] != at:
             self._of, self._shown = (state, at), prompt(state, at)
@@ -90,7 +90,7 @@ class Desk:
 
     @property
     def accepts(self) -> Accepts:
-        """What is accepted now: nothing while an earlier block is only looked at."""
+        """The answers accepted now: none while an earlier block is only looked at."""
         return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
 
     # What the person does
@@ -239,7 +239,7 @@ class Desk:
 
 
 def _listed(text: str, of: tuple[str, ...]) -> str:
-    """A word of a list, if its number was given."""
+    """The word of a list by its number; any other text unchanged."""
     return of[int(text) - 1] if text in _NUMBERS else text
 
 

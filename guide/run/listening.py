@@ -137,8 +137,8 @@ class SpeechListener(Protocol):
         """Words with a meaning; `turn` is that of the `listen_for` they were heard under."""
 
     def missed(self, why: str, told: str, confidence: float) -> None:
-        """Something was said, or sounded so, and does not count: a code for why, a sentence, and how surely
-        (0 to 1) it was anything that may be said here."""
+        """Something was said, or sounded so, and does not count: a code for why, a sentence, and the confidence,
+        0 to 1, that it was anything that may be said here."""
 
     def trouble(self, sentence: str) -> None:
         """Listening has ended by itself."""

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 HELP, KNOWN, DRAWING, WHY, DETAIL, WATCH = "help", "known", "drawing", "why", "detail", "watch"
-"""What a `Notice` shows."""
+"""The subjects of a `Notice`."""
 NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
-"""What an `Asks` wants: the words of a note, a reason, what became of a cut; a yes to the end of the job."""
+"""The subjects of an `Asks`: the words of a note, a reason, the resolution of a cut; a yes to the end of the job."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,7 +61,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Accepts:
-    """What the run waits for."""
+    """The answers that the run waits for."""
 
     kind: str
     """`done choice measure count text begin hold read-back resolve report end nothing`; a time and a
@@ -71,7 +71,7 @@ class Accepts:
     """The kind of measure wanted."""
     choices: tuple[Choice, ...] = ()
     wanted: str = ""
-    """What is accepted, as the end of a sentence."""
+    """The values accepted, as the end of a sentence."""
     suggestion: str = ""
     """A value to confirm: from the schedule, the sheet, or a branch that was left."""
     suggested_by: str = ""
@@ -108,7 +108,7 @@ class Passed:
 
 @dataclass(slots=True)
 class Prompt:
-    """What to show."""
+    """Everything to show for one block."""
 
     kind: str
     """The block's kind, or `stop`, `report`, `fault`, `ended`."""
@@ -130,14 +130,14 @@ class Prompt:
     """This opening, to be drawn by `guide.drawing.for_step` in the room there is; None if the step
     draws none."""
     drawing_says: str = ""
-    """What picture and drawing show, in words."""
+    """Picture and drawing in words."""
     accepts: Accepts = field(default_factory=lambda: Accepts("nothing"))
     commands: tuple[str, ...] = ()
     read_back: list[tuple[str, str]] = field(default_factory=list)
     """Name and value, each read back before it counts."""
     working: list[str] = field(default_factory=list)
     passed: list[Passed] = field(default_factory=list)
-    """What was computed on the way here, since the block before: to be shown above the step."""
+    """The results computed since the block before, to be shown above the step."""
     card: str = ""
     card_lines: list[CardLine] = field(default_factory=list)
     """The steps that a card shows together, this one first; empty for a step by itself."""
@@ -156,7 +156,7 @@ _COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
 
 
 def prompt(state: State, at: Occurrence | None = None) -> Prompt:
-    """What to show where the run is, or for an earlier block of the path (`at`)."""
+    """The prompt of the block the run is at, or of an earlier block of the path (`at`)."""
     if at is not None and at != state.at:
         return _earlier(state, at)
     made = _standing(state)
@@ -453,7 +453,7 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
 
 
 def known(state: State) -> list[Known]:
-    """What is known of the opening, in the order it was answered."""
+    """The known facts of the opening, in the order of their answers."""
     found: dict[str, Known] = {}
     for at in state.path:
         answer = state.answers.get(at)

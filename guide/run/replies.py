@@ -27,7 +27,7 @@ def answer(
     """An answer to the question the run is at, or a new one to an earlier question (`at`).
 
     An empty answer accepts the suggestion. A value that was heard, or that is unusual for its fact,
-    becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` how surely, 0 to 1;
+    becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` 0 to 1;
     both go into the event, and so do the `swings` that a time is the median of (swings.py). Raises
     WrongAnswer for what the fact does not accept, Refused if nothing is asked.
     """
@@ -91,7 +91,7 @@ def pass_hold(state: State) -> Draft:
 
 
 def resolve(state: State, how: str, note: str) -> Draft:
-    """What became of the cut that stopped the run."""
+    """The resolution of the cut that stopped the run."""
     cut = stopped_by(state)
     at = label(state.graph, cut.at) if cut is not None else ""
     return "cut resolved", {"at": at, "how": how, "note": note}

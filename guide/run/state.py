@@ -38,7 +38,7 @@ class GivenAnswer:
     heard: bool = False
     """Whether it was heard or doubted and then confirmed, rather than simply keyed."""
     basis: dict[str, str] = field(default_factory=dict)
-    """What its question showed, in exact writing: asked of another mount, the answer is another."""
+    """The values its question showed, in exact writing: for another mount the answer may be another."""
 
 
 @dataclass(slots=True)
@@ -77,7 +77,7 @@ class State:
     started: str
     """UTC of the first event."""
     supplied: dict[str, Value]
-    """What the schedule said of the opening: offered where asked, never used unasked."""
+    """The schedule's values for the opening: suggested at their questions, never used unconfirmed."""
     about: dict[str, Any]
     """Names, door label, app version, as the run began."""
     seq: int = 0
@@ -87,7 +87,7 @@ class State:
     dones: dict[Occurrence, dict[str, str]] = field(default_factory=dict)
     """The basis each `done`, `hold passed` and shown computation was given on."""
     suggestions: dict[Occurrence, Value] = field(default_factory=dict)
-    """Answers from branches that were left: offered again, never used unasked."""
+    """Answers from branches that were left: suggested again, never used unconfirmed."""
     decided: dict[Occurrence, int] = field(default_factory=dict)
     """The edge last taken at each choice."""
     cuts: list[Cut] = field(default_factory=list)
@@ -173,7 +173,7 @@ def show_fact(state: State, name: str) -> str:
 
 
 def name_of(state: State, name: str) -> str:
-    """What a fact is called: its short question without the mark, else its own name."""
+    """The name of a fact for a person: its short question without the mark, else its own name."""
     return state.graph.facts[name].say.rstrip("?") or name.replace("_", " ")
 
 

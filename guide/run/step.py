@@ -32,9 +32,9 @@ from guide.run.state import (
 from guide.run.walk import asked_on, basis_of, known_at, put_back_after_cut, walk_afresh, walk_on
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
-"""What became of a cut whose basis changed."""
+"""The resolutions of a cut whose basis changed."""
 CUT_REPORTS = ("all", "part", "none")
-"""What was drilled when the program ended inside a cut."""
+"""The answers to how much was drilled when the program ended inside a cut."""
 
 
 class Refused(HingesideError):
@@ -268,7 +268,7 @@ def _cut_resolved(state: State, body: dict[str, Any], event: Event) -> bool:
 
 
 def _cut_reported(state: State, how: str) -> bool:
-    """What was drilled before the interruption, as the person found it."""
+    """How much was drilled before the interruption, as the person found it."""
     cut = state.unreported_cut()
     if cut is None or how not in CUT_REPORTS:
         raise Refused(f"Say what was drilled: {', '.join(CUT_REPORTS)}.")

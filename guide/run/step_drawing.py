@@ -30,7 +30,7 @@ TOO_LITTLE = "This opening cannot be drawn yet: the mount, and the side the hing
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """What a step draws."""
+    """The drawing of a step."""
 
     view: str
     """PLAN or ELEVATION."""

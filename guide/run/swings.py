@@ -23,12 +23,12 @@ TOO_SOON = 0.3
 """A press within this of the start [s] is the same press twice; ours."""
 
 _TENTH = Quantity(Fraction(1, 10), "s")
-"""What a thumb on a key can tell apart; used if the fact names no step."""
+"""The resolution of a thumb on a key [s]; used if the fact names no step; ours."""
 
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """What several swings come to."""
+    """The result of several swings."""
 
     value: Quantity
     """Their median, to the step of the fact."""
@@ -38,7 +38,7 @@ class Timed:
     """Those that do not."""
 
     def body(self) -> dict[str, Any]:
-        """What goes into the event beside the value."""
+        """The part of the event beside the value."""
         return {
             "swings": [write(one) for one in self.swings],
             "dropped": [write(one) for one in self.dropped],

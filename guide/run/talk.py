@@ -39,7 +39,7 @@ SAID_BESIDE = {
     "note": ("A note is written with the keys.", "Write the note, then Enter."),
     "hush": ("", "Quiet. To stop the work, say “make it safe”."),
 }
-"""What is said and shown at commands that a voice cannot finish, or that are of the voice itself."""
+"""The words said and shown at commands that need the keys, or that control the voice itself."""
 _DECLINED = {one.name: one.says for one in DECLINED}
 _ASKING = ("choice", "measure", "count")
 _TYPED = ("measure", "count", "text")
@@ -78,7 +78,7 @@ class Talk:
         return question.guess if question is not None else None
 
     def asked(self) -> Asked:
-        """What may be said now: to be asked again after every reply, key, or look elsewhere."""
+        """The grammar of what may be said now; call it again after every reply or key."""
         here, made = self._meet(), self._prompt()
         kind, question = made.accepts.kind, self._question()
         if self.deaf:
@@ -195,7 +195,7 @@ class Talk:
         return Reply(self.say_step(), f"“{words}”: {shown}. Say yes or no.", sent=("heard",))
 
     def _suggestion(self, made: Prompt) -> Question | None:
-        """What the schedule or the sheet says, as a question; none if yes is an answer of its own."""
+        """The value of the schedule or the sheet as a question; none if yes is an answer of its own."""
         fact = self._fact(made.accepts)
         if fact is None or self.desk.at is not None or not made.accepts.suggestion:
             return None
@@ -234,7 +234,7 @@ class Talk:
         return self._at_desk(MEANS.get(name, name), words)
 
     def _at_desk(self, name: str, words: str) -> Reply:
-        """What the desk makes of a command, said and shown."""
+        """The desk's outcome of a command, said and shown."""
         outcome = self.desk.command(name, SAID_WHY if name == "safe" else "", by=BY_VOICE)
         if isinstance(outcome, Refusal):
             return refusal(outcome.told)
@@ -250,7 +250,7 @@ class Talk:
         return Reply(said, told, name, getattr(outcome, "kinds", ()), outcome=outcome)
 
     def _passing(self) -> Draft | None:
-        """What passes the hold the run is at; None if it is not at one."""
+        """The event that passes the hold the run is at; None if it is not at one."""
         return replies.pass_hold(self.session.state) if self._prompt().kind == "hold" else None
 
     def _next(self, words: str, confidence: float) -> Reply:
@@ -354,7 +354,7 @@ class Talk:
     # Where the run is
 
     def _question(self) -> Question | None:
-        """What waits for a yes; a value offered does not while something else is looked at."""
+        """The question that waits for a yes; a suggestion does not while something else is looked at."""
         if self.desk.ending:
             return _ENDS
         question = self._meet().question
@@ -367,7 +367,7 @@ class Talk:
         return draft[0]
 
     def _meet(self) -> Here:
-        """What is remembered of this step; afresh if the run has come to another."""
+        """The memory of this step; a new one if the run has come to another."""
         place = self._place()
         if place != self._here.place:
             self._here = Here(place)

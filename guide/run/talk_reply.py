@@ -11,7 +11,7 @@ from guide.words.spoken import Grammar
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What to listen for now."""
+    """The grammar to listen for now, and whether a meaning is possible."""
 
     grammar: Grammar
     takes: Takes
@@ -60,7 +60,7 @@ class Question:
 
 @dataclass(slots=True)
 class Here:
-    """What is remembered of one step, and forgotten with it."""
+    """The memory of one step, dropped at the next."""
 
     place: object
     misses: int = 0
@@ -69,10 +69,10 @@ class Here:
     denied: list[Value] = field(default_factory=list)
     question: Question | None = None
     read_out: Draft | None = None
-    """What passes the hold, with the values that were handed out to be said."""
+    """The event that passes the hold, with the values that were given out to be said."""
     told_loud: bool = False
 
 
 def refusal(told: str) -> Reply:
-    """What does not count, said and shown."""
+    """A refusal, said and shown."""
     return Reply(told, told, refused=True)

@@ -62,7 +62,7 @@ def walk_on(state: State) -> None:
 
 
 def known_at(state: State, at: Occurrence) -> Env:
-    """What was known when the walk came to an earlier block of the path."""
+    """The facts known when the walk came to an earlier block of the path."""
     env = Env(state.graph.facts, state.memo)
     for passed in state.path[: state.path.index(at)]:
         answer = state.answers.get(passed)
@@ -151,7 +151,7 @@ def _compute_shown(state: State, node: Node) -> None:
 
 
 _BARE = frozenset(("id", "fact", "text", "say"))
-"""What a block may hold that a person need not stop to read."""
+"""The parts of a block that a person need not stop to read."""
 
 
 def in_passing(state: State, node: Node) -> bool:

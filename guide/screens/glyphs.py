@@ -49,7 +49,7 @@ UNKNOWN = "?"
 
 
 def ascii_only(text: str) -> str:
-    """The text in ASCII alone: accents fall away, fractions are written out."""
+    """The text in ASCII alone: accents are dropped, fractions are written out."""
     if text.isascii():
         return text
     return "".join(char if char.isascii() else _replaced(char) for char in text)

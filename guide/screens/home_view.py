@@ -30,7 +30,7 @@ Picked = str | Path | None
 
 
 class HomeView:
-    """What there is to do, before a run is open."""
+    """The first screen: the choice of what to do, before a run is open."""
 
     def __init__(self, notice: str = "", clock: Callable[[], float] = time.monotonic) -> None:
         self.stage = FIRST
@@ -96,7 +96,7 @@ class HomeView:
         self.message, self.refused = message, refused
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
         if self.reading is not None:
             return self.reading.page()
         made = Page("Hingeside", "reading the jobs" if self.filling else "")

@@ -17,7 +17,7 @@ class KeyHint(NamedTuple):
 
 
 class FittedPicture(Protocol):
-    """What is drawn into the room there is."""
+    """A drawing that fits itself to the room."""
 
     instead: str
     """What to read if nothing could be drawn, once that was tried."""

@@ -87,7 +87,7 @@ class RunView:
         self.watch = Stopwatch(clock)
         self._held = HeldKeys(clock)
         self.picture = self._picture()
-        """What the step draws, if it draws and enough is known."""
+        """The drawing of the step, if it has one and enough is known."""
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
 
@@ -109,12 +109,12 @@ class RunView:
 
     @property
     def shown(self) -> Prompt:
-        """What the desk shows."""
+        """The prompt that the desk shows."""
         return self.desk.shown
 
     @property
     def accepts(self) -> Accepts:
-        """What is accepted now."""
+        """The answers accepted now."""
         return self.desk.accepts
 
     @property
@@ -140,7 +140,7 @@ class RunView:
         return self.accepts.kind == "text" and not self.commanding
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
         state = self.session.state
         door = str(state.about.get("door", ""))
         made = Page(

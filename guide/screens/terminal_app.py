@@ -139,7 +139,7 @@ class HingesideApp(App[int]):
         return KeyScreen()
 
     def compose(self) -> ComposeResult:
-        """The pane, once and for all."""
+        """The one pane."""
         yield self.pane
 
     def on_mount(self) -> None:

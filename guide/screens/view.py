@@ -29,7 +29,7 @@ class View(Protocol):
         """Accept a pasted text as if it were typed."""
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
 
     def fitted(self, offset: int, window: int, more: bool) -> None:
         """Told what was shown: the first line, the lines of one Page Down, whether any are left."""

@@ -1,7 +1,7 @@
 """The sound format of this part, and WAV files in it: WAV to 16 kHz, one channel, 16-bit samples, in frames of 30 ms.
 
 A file is PCM of 8, 16, 24 or 32 bits or 32-bit float, any number of channels, any rate. Its header is read and checked
-here, because a decoder believes it: a rate of 1 Hz, a length of hours, samples that are not numbers. (Multimedia
+here, because a decoder relies on it: a rate of 1 Hz, a length of hours, samples that are not numbers. (Multimedia
 Programming Interface and Data Specifications 1.0, 1991; WAVEFORMATEXTENSIBLE, 2001.) miniaudio then mixes the channels,
 converts the samples and changes the rate. It gets a plain header made from the checked values, never that of the file.
 """

@@ -172,7 +172,7 @@ def _outside(words: Sequence[HeardWord], levels: Sequence[float], loud: float) -
 
 
 _FAR_FROM_RIVALS = 8.0
-"""What has no rival is as far ahead, and nothing counts as further."""
+"""The lead of a hypothesis without a rival, which is also the largest lead."""
 
 
 def _ahead(heard: Hypothesis) -> float:

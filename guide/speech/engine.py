@@ -23,8 +23,8 @@ class HeardWord:
     end: int
     """The last."""
     score: float
-    """How likely its sounds are beside the likeliest sound of each frame, a natural logarithm; 0 if the engine does
-    not tell."""
+    """How likely its sounds are compared with the likeliest sound of each frame [natural logarithm];
+    0 if the engine does not say."""
     probability: float
     """The engine's own confidence in it, 0 to 1."""
 

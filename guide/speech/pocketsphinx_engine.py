@@ -26,7 +26,7 @@ _FEW = "few"
 """The name of the grammar of few sayings."""
 _BEAM = 1e-100
 SILENCE = {"wip": 0.02, "pip": 0.6, "silprob": 4.0}
-"""What a word, a sound and silence between words cost; the same wherever sayings are compared."""
+"""Insertion probabilities of a word and a phone, and that of silence; the same wherever sayings are compared."""
 _NOT_WORDS = ("(NULL)", "<s>", "</s>", "<sil>", "[NOISE]", "[SPEECH]", "[COUGH]", "<unk>")
 _LEAST = 1e-300
 """Scores are given as probabilities, which can come out as 0."""

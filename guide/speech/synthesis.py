@@ -8,7 +8,7 @@ The system's own voice is asked for WAV files. On macOS the program `say` writes
 (by itself it would write AIFF, which needs a reader of its own; so does pyttsx3 there). Elsewhere pyttsx3 (MPL-2.0)
 writes them, and no more of it is used: its own playing cannot be interrupted, and fails without a word if there is no
 device; two files in one of its runs give one; and what it cannot write it does not tell. So each sentence is a run and
-a file of its own, which is looked at before it is believed.
+a file of its own, which is checked before it is used.
 """
 
 import ctypes
@@ -194,7 +194,7 @@ def _by_say(text: str, path: Path) -> None:
 
 
 def _by_pyttsx3() -> Callable[[str, Path], None]:
-    """What writes a sentence as the voice that pyttsx3 finds speaks it. Raises NoVoice."""
+    """A function that writes a sentence with the voice that pyttsx3 finds. Raises NoVoice."""
     try:
         import pyttsx3
 

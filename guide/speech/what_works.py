@@ -74,7 +74,7 @@ NOISE: dict[Name, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Means:
-    """One thing that voice needs."""
+    """One voice feature, and whether it works."""
 
     name: str
     works: bool

@@ -109,7 +109,7 @@ def _aligned(sayings: Sequence[Said], means: Path | None) -> list[list[Stretch]]
 
 @dataclass(frozen=True, slots=True)
 class Occupation:
-    """What frames say of each mean: how many belong to it, in shares, and their sum."""
+    """Sufficient statistics of each mean: the occupation (shares of frames) and the weighted sum of frames."""
 
     frames: npt.NDArray[np.float64]
     """(phones, STREAMS, densities)."""

@@ -96,7 +96,7 @@ def read_cepstra(data: bytes) -> Cepstra:
 
 
 def streams(cepstra: Cepstra) -> Frames:
-    """What the model looks at: the cepstra about their mean, c, their slope over 4 frames, and the bend of that.
+    """The model's features: cepstra less their mean, c, their slope over 4 frames (delta), and the bend (delta-delta).
 
         slope[t] = c[t + 2] - c[t - 2]        bend[t] = slope[t + 1] - slope[t - 1]
 
