@@ -311,7 +311,7 @@ async def test_what_the_machine_cannot_do_is_told_while_the_rest_goes_on(session
         assert at.voice.deaf in at.row
         at.voice.deaf, at.voice.silent = (
             "",
-            "Nothing can be heard: this machine has no loudspeaker.",
+            "Nothing can be said aloud: no loudspeaker found.",
         )
         at.app._look_at_voice()
         assert at.voice.silent in at.row
