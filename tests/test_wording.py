@@ -24,15 +24,15 @@ DOCUMENTS = (
     "procedures/sheets/COPYING.md",
 )
 NOT_YET = (
-    "guide/run",
-    "guide/plain",
-    "guide/screens",
-    "guide/speech",
-    "guide/practice",
-    "guide/words",
-    "guide/drawing",
+    "guide/run/chain.py",
+    "guide/run/events.py",
+    "guide/run/journal.py",
+    "guide/run/practice_results.py",
+    "guide/run/session.py",
+    "guide/run/settings.py",
+    "guide/run/store.py",
 )
-"""Folders whose texts are not read yet."""
+"""Files whose texts are not read yet."""
 MOST_WORDS = 20
 """In a sentence of a finding's title, of its `Do:` line and of a help line."""
 
@@ -109,7 +109,7 @@ ALLOWED = (
     ("procedures/inspect-a-closing-door.yaml", "hold against a pull"),
     ("procedures/find-the-fault.yaml", "It stands for good"),
     ("scenarios/fault-it-waits.yaml", "stands for half a minute"),
-    ("guide/procedure/practice_file.py", "mended"),
+    ("guide/plain/practice.py", '"mend"'),
     ("guide/trade/fastening/screw_withdrawal.py", "holds against being pulled out"),
 )
 
@@ -154,7 +154,7 @@ def texts() -> Iterator[tuple[str, str]]:
     """Each file that is read: its path from the top, and its text in its place."""
     for path in sorted(TOP.glob("guide/**/*.py")):
         name = path.relative_to(TOP).as_posix()
-        if not name.startswith(tuple(f"{folder}/" for folder in NOT_YET)):
+        if name not in NOT_YET:
             yield name, without_code(path.read_text("utf-8"))
     for pattern in ("procedures/**/*.yaml", "scenarios/*.yaml"):
         for path in sorted(TOP.glob(pattern)):

@@ -193,12 +193,12 @@ def voice_wanted(settings: Settings, *, asked: bool = False) -> "OpenVoice | Non
 
         # The built-in engine has an English model alone; other languages come as a folder of the added one.
         engine = settings.engine if settings.language == "en" else "added"
-        own, amiss = own_means(settings.own_voice)
+        own, fault = own_means(settings.own_voice)
         return RunVoice(
             lambda: EarApart(engine, settings.model, own),
             headset=settings.headset == "yes",
             language=LANGUAGES[settings.language],
-            amiss=amiss,
+            fault=fault,
         )
 
     return open_voice

@@ -1,1 +1,1 @@
-"""The run line by line, for a plain terminal, a screen reader or a script."""
+"""A run line by line, for a plain terminal, a screen reader or a script."""

@@ -1,4 +1,4 @@
-"""What a typed line means: a command by its word or its key, words that go with it, or an answer."""
+"""The meaning of a typed line: a command by its word or its key, words that go with it, or an answer."""
 
 from typing import NamedTuple
 
@@ -7,7 +7,7 @@ from guide.run.step import CUT_REPORTS
 from guide.words import ANSWERS, COMMANDS, by_name, by_word
 
 COLON = ":"
-"""Stands before a command where words are asked for."""
+"""The sign before a command while words are asked for."""
 HINTS = {
     "done": "Enter or “done” when it is done.",
     "begin": "This cannot be undone. “begin” when you begin.",
@@ -20,13 +20,13 @@ _ENTER, _LEAVE, _YES, _NO = "done", "cancel", "yes", "no"
 _HERE = {("hold", "yes"): "hold", ("begin", "begin"): "cut"}
 """Words that mean another command at what the run waits for."""
 _WITH_WORDS = ("note", "safe")
-"""Commands that take words behind theirs."""
+"""Commands with words of the person's own after theirs."""
 _LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS) if len(one.key) == 1}
 _LETTERS |= {"y": "yes"}
 
 
 class LineMeaning(NamedTuple):
-    """What was meant."""
+    """The meaning of a line."""
 
     command: str
     """By its name in the lexicon; empty for an answer."""
@@ -35,11 +35,11 @@ class LineMeaning(NamedTuple):
 
 
 class NoCommand(Exception):
-    """What stands behind a colon is no command; the sentence says so."""
+    """The word after a colon is not a command; the sentence says so."""
 
 
 def meant(desk: Desk, text: str) -> LineMeaning:
-    """What a line means where the desk stands. Raises NoCommand."""
+    """The meaning of a line in the desk's situation. Raises NoCommand."""
     text = text.strip()
     if desk.ending:
         found = _command(text)
@@ -56,7 +56,7 @@ def meant(desk: Desk, text: str) -> LineMeaning:
                 return LineMeaning(name, said[len(word) :].removeprefix(COLON).strip())
     found = _command(said)
     if not found and text.startswith(COLON):
-        raise NoCommand(f"“{said[:40]}” is no command; “help” lists them.")
+        raise NoCommand(f"“{said[:40]}” is not a command; “help” lists them.")
     if not text:
         return LineMeaning(_ENTER if kind not in ("measure", "count", "choice") else "", "")
     if not found or (not text.startswith(COLON) and _is_answer(desk, text)):
@@ -65,7 +65,7 @@ def meant(desk: Desk, text: str) -> LineMeaning:
 
 
 def _command(said: str) -> str:
-    """The command of a word or a letter; empty where it is none."""
+    """The command of a word or a letter; empty if it is not one."""
     command = by_word(said)
     if command is not None:
         return command.name

@@ -1,4 +1,4 @@
-"""The line-by-line run: print what the desk shows, read a line, give it to the desk, print what came of it."""
+"""The read-eval-print loop of a run: print what the desk shows, read a line, give it to the desk, print the outcome."""
 
 from collections.abc import Callable
 
@@ -28,7 +28,7 @@ ReadLine = Callable[[], str | None]
 """The next line without its end; None when there are no more."""
 Print = Callable[[str], None]
 KeepDetail = Callable[[str], str]
-"""Keeps the level of detail; gives a sentence where it could not."""
+"""Keeps the level of detail; gives a sentence if it could not."""
 DRAWN_COLUMNS, DRAWN_ROWS = 70, 20
 """The room of a drawing."""
 NO_WATCH = "There is no stopwatch line by line; type the seconds it took."
@@ -45,7 +45,7 @@ def run_plain(
     """Carry a run on until it ends, is paused, or the lines run out. `ascii_only` is for drawings;
     `keep_detail` keeps another level of detail for the runs to come.
 
-    Raises JournalError where an answer cannot be kept; everything acknowledged before is on disk.
+    Raises JournalError if an answer cannot be kept; everything acknowledged before is on disk.
     """
     lines = _Lines(desk, print_line, ascii_only, keep_detail)
     lines.step()
@@ -66,7 +66,7 @@ _PAUSE = by_name("pause").name
 
 
 def _given(desk: Desk, line: str) -> Outcome:
-    """What a line comes to at the desk."""
+    """The outcome of a line at the desk."""
     try:
         command, words = meant(desk, line)
     except NoCommand as error:
@@ -75,7 +75,7 @@ def _given(desk: Desk, line: str) -> Outcome:
 
 
 class _Lines:
-    """Prints what comes of a line."""
+    """Prints the outcome of a line."""
 
     def __init__(
         self, desk: Desk, print_line: Print, ascii_only: bool, keep_detail: KeepDetail | None
@@ -86,12 +86,12 @@ class _Lines:
         self.keep_detail = keep_detail
 
     def step(self, *, why: bool = False) -> None:
-        """What is looked at, or where the run stands."""
+        """What is looked at, or where the run is."""
         for part in rendered(self.desk.shown, self.desk.accepts, self.desk.detail, why=why):
             self.print_line(part)
 
     def take(self, outcome: Outcome) -> None:
-        """Print what came of a line."""
+        """Print the outcome of a line."""
         match outcome:
             case Refusal(told):
                 self.print_line(f"! {told}")
@@ -131,7 +131,7 @@ class _Lines:
         """Every word that may be typed."""
         for command in (*COMMANDS, *ANSWERS[:2]):
             self.print_line(f"  {command.word:<14} {command.meaning}")
-        self.print_line("  Where words are asked for, put a colon before a command, such as :pause")
+        self.print_line("  If words are asked for, put a colon before a command, such as :pause")
 
     def watch(self) -> None:
         """There is none."""

@@ -10,7 +10,7 @@ from guide.run.state import State
 
 
 def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) -> list[str]:
-    """Give a scenario's answers to the run, telling each step.
+    """Give a scenario's answers to the run, and print each step.
 
     Returns the differences from the scenario; empty if there are none.
     """

@@ -22,7 +22,7 @@ def wrapped(text: str, indent: str = "") -> list[str]:
 
 
 def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False) -> list[str]:
-    """What to print for a prompt of which `accepts` is taken. `why` brings the long words, whatever the detail."""
+    """The lines to print for a prompt, with the answers it `accepts` now. `why` adds the long words at any detail."""
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
     full = detail == "full" or why
     for passed in prompt.passed:
@@ -64,7 +64,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
 
 
 def asked(prompt: Prompt, accepts: Accepts) -> list[str]:
-    """What may be answered."""
+    """The lines for the answers and hints."""
     offered = prompt.accepts
     measured = offered.kind in ("measure", "count", "text")
     lines = (
@@ -77,7 +77,7 @@ def asked(prompt: Prompt, accepts: Accepts) -> list[str]:
         change = "“change” gives another answer; " if offered.kind != "nothing" else ""
         return [*lines, *wrapped(f"{answer}{change}“forward” goes on.", "  ")]
     if accepts.suggestion:
-        lines += wrapped(f"Enter takes {accepts.suggestion} ({accepts.suggested_by}).", "  ")
+        lines += wrapped(f"Enter accepts {accepts.suggestion} ({accepts.suggested_by}).", "  ")
     if accepts.kind in HINTS:
         lines += wrapped(HINTS[accepts.kind], "  ")
     elif measured:

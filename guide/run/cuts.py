@@ -1,4 +1,4 @@
-"""Cuts are physical: which of them no longer fits what is known, and what is said of it."""
+"""Cuts cannot be undone: the first one that conflicts with the answers in force, and the message for it."""
 
 from guide.procedure.facts import Value, writing
 from guide.run.rounds import ways_to
@@ -6,9 +6,9 @@ from guide.run.state import CUT_OPEN, STOPPED, Cut, State, block_words, name_of
 
 
 def stopped_by(state: State) -> Cut | None:
-    """The first cut that no longer fits: its basis changed, or the way now taken does without it.
+    """The first cut that no longer fits: its basis changed, or the branch now taken does not have it.
 
-    A fact that is asked again on the way to the cut is not held against it before it is asked.
+    A fact that is asked again on the way to the cut is not compared with it before it is asked.
     """
     passed = set(state.path[:-1])
     for cut in state.cuts:
@@ -21,7 +21,7 @@ def stopped_by(state: State) -> Cut | None:
 
 
 def changes(state: State, cut: Cut, way: set[int] | None = None) -> dict[str, tuple[str, str]]:
-    """What a cut rests on that is now known to be otherwise: fact -> (then, now).
+    """The facts a cut depends on whose value is now another: fact -> (then, now).
 
     `way` holds the nodes between here and the cut, which may still ask.
     """
@@ -43,7 +43,7 @@ def changes(state: State, cut: Cut, way: set[int] | None = None) -> dict[str, tu
 
 
 def look_at_cuts(state: State) -> None:
-    """Stop the run where a cut no longer fits; ask where one was interrupted."""
+    """Stop the run if a cut no longer fits; ask what was drilled if one was interrupted."""
     cut = stopped_by(state)
     if cut is not None:
         state.status = STOPPED

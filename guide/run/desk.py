@@ -1,7 +1,7 @@
-"""The desk of one run: what is looked at, what is being changed, and what every command does.
+"""The desk of one run: the presentation model that all front ends share, with every command of a person.
 
 Each front end translates a key, a line or a word into a command by a table of its own, gives it to the desk, and
-renders what comes of it. The rules of the run itself are those of `step`; nothing here passes them by.
+renders the outcome. The desk keeps what is looked at and what is being changed. Every event goes through `step`.
 """
 
 from collections.abc import Callable, Mapping
@@ -33,17 +33,17 @@ _LOOKED_AT = Accepts("nothing")
 _ANSWERED = ("choice", "measure", "count", "text")
 _NUMBERS = ("1", "2", "3")
 _MOST_TOLD = 40
-"""Characters of a line that are told back."""
+"""The most characters of a typed line that a message quotes."""
 
 
 class Desk:
-    """One run, as the person at it has it before them."""
+    """One run as the person sees it: the place looked at, and what is being entered."""
 
     def __init__(self, session: Session, detail: str = "full") -> None:
         self.session = session
         self.detail = detail
         self.changing = False
-        """Whether the answer looked at is being given anew."""
+        """Whether the answer looked at is being changed."""
         self.purpose = ""
         """NOTE, SAFE or RESOLVE while words are wanted for it."""
         self.how = ""
@@ -57,7 +57,7 @@ class Desk:
         self.supposed: dict[str, Value] = {}
         """An answer that is only marked, for the drawing."""
         self.left = False
-        """Whether the job was put by, or its end was seen."""
+        """Whether the job was paused, or its end was seen."""
         self._at: Occurrence | None = None
         self._of: tuple[object, Occurrence | None] = (None, None)
         self._shown = prompt(session.state)
@@ -66,7 +66,7 @@ class Desk:
 
     @property
     def at(self) -> Occurrence | None:
-        """The earlier block that is looked at; None where the run stands."""
+        """The earlier block that is looked at; None at the run's own place."""
         at = self._at
         return at if at is not None and at in self.session.state.path else None
 
@@ -82,7 +82,7 @@ class Desk:
 
     @property
     def shown(self) -> Prompt:
-        """What is looked at, or where the run stands."""
+        """The occurrence looked at, else that of the run."""
         state, at = self.session.state, self.at
         if self._of[0] is not state or self._of[1] != at:
             self._of, self._shown = (state, at), prompt(state, at)
@@ -90,7 +90,7 @@ class Desk:
 
     @property
     def accepts(self) -> Accepts:
-        """What is taken now: nothing while an earlier block is only looked at."""
+        """The answers accepted now: none while an earlier block is only looked at."""
         return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
 
     # What the person does
@@ -98,7 +98,7 @@ class Desk:
     def command(self, name: str, words: str = "", by: Way = KEYS) -> Outcome:
         """Do a command by its name in the lexicon; `words` are what was given with it.
 
-        Raises JournalError where an event cannot be kept.
+        Raises JournalError if an event cannot be kept.
         """
         does = desk_commands.COMMANDS.get(name)
         if does is None:
@@ -108,14 +108,14 @@ class Desk:
         return self._tried(lambda: does(self, name, words, by), by)
 
     def enter(self, text: str, by: Way = KEYS, swings: Mapping[str, Any] | None = None) -> Outcome:
-        """Take what was typed: words that are wanted, or an answer. `swings` as in `replies.answer`.
+        """Accept what was typed: words that are wanted, or an answer. `swings` as in `replies.answer`.
 
-        Raises JournalError where an event cannot be kept.
+        Raises JournalError if an event cannot be kept.
         """
         return self._tried(lambda: self._entered(text, by, swings), by, text)
 
     def pick(self, number: int, by: Way = KEYS) -> Outcome:
-        """Take one of the answers listed, counted from 0. Raises JournalError as `enter` does."""
+        """Accept one of the answers listed, counted from 0. Raises JournalError as `enter` does."""
         choices = self.accepts.choices
         if number >= len(choices):
             picks = by.tell("{pick}", self.accepts)
@@ -123,7 +123,7 @@ class Desk:
         return self._tried(lambda: self._picked(choices[number].value, by), by)
 
     def look(self, at: Occurrence | None, *, changing: bool = False) -> Look:
-        """Look at a block, or where the run stands."""
+        """Look at a block, or where the run is."""
         state = self.session.state
         self._at = at if at in state.path and at != state.at else None
         self.changing = changing and self.at is not None
@@ -132,9 +132,9 @@ class Desk:
         return Look()
 
     def send(self, draft: Draft, told: str = "") -> Sent:
-        """Send one event; the run is shown where it stands then.
+        """Send one event; the run is shown where it is then.
 
-        Raises Refused where the run does not take it and JournalError where it cannot be kept.
+        Raises Refused if the run does not accept it and JournalError if it cannot be kept.
         """
         self.session.send(draft)
         self.look(None)
@@ -162,7 +162,7 @@ class Desk:
         self.supposed = {}
 
     def not_here(self, name: str, by: Way) -> str:
-        """Why a command is not taken, and what would be."""
+        """Why a command is not accepted, and what would be."""
         instead = by.instead(self.accepts)
         return by.tell(desk_words.NOT_HERE, name=by.names.get(name, name), instead=instead)
 
@@ -223,7 +223,7 @@ class Desk:
         accepts, at = self.accepts, self.at
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
-            text = UNSURE  # a fact knows the numbers of its own answers, and this is none of them
+            text = UNSURE  # a fact knows only the numbers of its own answers
         draft = replies.answer(self.session.state, text, at, swings=swings)
         return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")
 
@@ -239,7 +239,7 @@ class Desk:
 
 
 def _listed(text: str, of: tuple[str, ...]) -> str:
-    """A word of a list, where its number was given."""
+    """The word of a list by its number; any other text unchanged."""
     return of[int(text) - 1] if text in _NUMBERS else text
 
 

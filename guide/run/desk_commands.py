@@ -1,4 +1,4 @@
-"""What each command does at the desk of a run, whatever key, line or word it was given by."""
+"""The commands of the desk: one function for each, the same for a key, a line and a word."""
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING
@@ -146,7 +146,7 @@ def _help(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
 
 
 def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
-    """Draw the opening; where it is drawn already, its other view, or the leaf swung."""
+    """Draw the opening; if it is drawn already, its other view, or the leaf swung."""
     way = SWINGS.get(name, 0)
     if desk.over != DRAWING or desk.drawing is None:
         draws = desk.shown.draws
@@ -173,7 +173,7 @@ def _note(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
 
 
 def safe(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
-    """Stop and make safe: it takes a reason, and a yes after it."""
+    """Stop and make safe: it needs a reason, and a yes after it."""
     state = desk.session.state
     if state.status == ENDED:
         raise Refused(desk_words.ENDED_ALREADY)
@@ -229,4 +229,4 @@ COMMANDS: dict[str, Does] = {
     "cancel": _cancel,
 }
 BESIDE = ("status", "help", "draw", *SWINGS)
-"""Commands about what lies in the place of the step; any other shows the step again."""
+"""Commands for what is shown in place of the step; any other command shows the step again."""

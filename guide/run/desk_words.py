@@ -1,4 +1,4 @@
-"""What the desk says, and how each front end names a command in it: a key, a line, a word to say."""
+"""The messages of the desk, with each command named as a front end names it: by a key, a line or a word to say."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -10,12 +10,12 @@ NUMBERED = 9
 """Answers that a key picks by its number: no key is 10."""
 
 FIRST = "This is the first step."
-LATEST = "This is where the run stands."
-GO_BACK_FIRST = "Go back to the answer you want to change first: {press} {back}."
+LATEST = "This is the step the job is at."
+GO_BACK_FIRST = "First go back to the answer you want to change: {press} {back}."
 CHANGE_FIRST = "{Press} {change} first, then give the new answer."
-NOTHING_ASKED = "Nothing was asked there; {next} to go on where the run stands."
-NEW_ANSWER = "Give the new answer. What rests on it is asked again."
-ENDED_ALREADY = "This run has ended already."
+NOTHING_ASKED = "Nothing was asked there; {next} to return to the job's step."
+NEW_ANSWER = "Give the new answer. What depends on it is asked again."
+ENDED_ALREADY = "This job has already ended."
 WRONG_VALUE = (
     "Go back to the value that is wrong and change it there: {press} {back}, then {press} {change}."
 )
@@ -30,7 +30,7 @@ WRITE_NOTE = "Write the note, then Enter."
 WRITE_WHY = "Stop, make it safe. Write why, for the foreman, then Enter."
 WRITE_WORK = "{how}. Write what was done, then Enter."
 MAKE_SAFE = (
-    "Stop the work, make it safe and hand it to the foreman? The job cannot be taken up again."
+    "Stop the work, make it safe and hand it to the foreman? The job cannot be continued."
     " {Press} {yes} to end it, {no} to go on."
 )
 WAITS = {
@@ -38,30 +38,30 @@ WAITS = {
     "measure": "Answer first: {wanted}.",
     "count": "Answer first: {wanted}.",
     "text": "Answer first: {wanted}.",
-    "report": "Tell first what was drilled: {pick}.",
-    "resolve": "Tell first what became of it: {pick}.",
+    "report": "First say what was drilled: {pick}.",
+    "resolve": "First say what became of it: {pick}.",
     "begin": "This cannot be undone: {press} {cut} when you begin.",
     "hold": "A hold is passed when every value is right: {press} {hold}.",
     "read-back": "Is it right? {Press} {yes} or {no}.",
-    "end": "This ends the job, and it cannot be taken up again: {press} {yes} to end it.",
-    "nothing": "The run cannot go on from here; {press} {safe} to make it safe.",
+    "end": "This ends the job, and it cannot be continued: {press} {yes} to end it.",
+    "nothing": "The job cannot go on from here; {press} {safe} to make it safe.",
 }
-"""By what the run waits for: what is told where a step is called done that is not done with that word."""
-NOT_HERE = "{name} is not taken here; {instead}."
+"""By what the run waits for: what is said if a step is called done that is not done with that word."""
+NOT_HERE = "{name} is not accepted here; {instead}."
 NOT_UNDERSTOOD = "“{text}” is not understood here; {instead}."
-NOT_LISTED = "“{text}” is none of the answers; {pick}."
+NOT_LISTED = "“{text}” is not one of the answers; {pick}."
 _INSTEAD = {
     "done": "{next} when it is done",
     "begin": "{press} {cut} when you begin",
     "hold": "{press} {hold} when every value is right",
     "read-back": "{press} {yes} or {no}",
     "end": "{press} {yes} to end the job",
-    "nothing": "{next} to go on where the run stands",
+    "nothing": "{next} to return to the job's step",
     "choice": "{pick}",
     "report": "{pick}",
     "resolve": "{pick}",
 }
-"""What to do in the place of what is not taken; where a value is asked for, what would be taken."""
+"""What to do instead of what was refused; if a value is asked for, which values are accepted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,11 +95,11 @@ class Way:
         )
 
     def waits(self, accepts: Accepts) -> str:
-        """What the run waits for, where a step was called done that is not done with that word."""
+        """What the run waits for, if a step was called done that is not done with that word."""
         return self.tell(WAITS[accepts.kind], accepts)
 
     def instead(self, accepts: Accepts) -> str:
-        """What would be taken, as the end of a sentence."""
+        """What is accepted instead, as the end of a sentence."""
         sentence = _INSTEAD.get(accepts.kind)
         return self.tell(sentence, accepts) if sentence else accepts.wanted
 
@@ -114,7 +114,7 @@ KEYS = Way(
     "press",
     "press Enter",
     {command.name: command.key_shown for command in _ALL},
-    "press the number of the answer, {numbers}, or mark it with ↓ and then Enter",
+    "press the number of the answer, {numbers}, or highlight it with ↓ and then Enter",
     NUMBERED,
 )
 LINES = Way(

@@ -1,4 +1,4 @@
-"""What may be said at a step: the grammar of what it asks, and what of it can be."""
+"""The spoken grammar of one step, and the refusal of values that are outside its fact's range."""
 
 from collections.abc import Callable, Iterable
 from fractions import Fraction
@@ -22,7 +22,7 @@ _OF_COMMANDS = ("yes", "no", UNSURE)
 """Answers that are commands too, and so have words in every language."""
 
 Takes = Callable[[Meaning], str]
-"""Why a meaning cannot be, in one sentence; empty where it can."""
+"""Why a meaning is impossible here, in one sentence; empty if it is possible."""
 
 
 def grammar_of_fact(
@@ -71,7 +71,7 @@ def offered(fact: Fact, in_language: str = "english") -> tuple[Offered, ...]:
 
 
 def takes(fact: Fact, system: str) -> Takes:
-    """Refuses measures and counts that the fact cannot have, and takes everything else."""
+    """Refuses measures and counts outside the fact's range, and accepts everything else."""
 
     def refusal(meaning: Meaning) -> str:
         value = meaning.value
@@ -108,7 +108,7 @@ def _kind(fact: Fact) -> str:
 
 
 def likely_meant(fact: Fact, heard: Value, system: str, language: Language) -> Value | None:
-    """The likeliest value of the fact that is heard as `heard`: fifteen for fifty; None where there is none."""
+    """The likeliest value of the fact that is misheard as `heard`, such as fifteen for fifty; None if there is none."""
     if isinstance(heard, str):
         return None
     try:
@@ -125,7 +125,7 @@ def likely_meant(fact: Fact, heard: Value, system: str, language: Language) -> V
 
 
 class SpeechListener(Protocol):
-    """Who is told what was heard; called in the voice's own thread."""
+    """Gets what was heard; called in the thread of speech recognition."""
 
     def ready(self) -> None:
         """Listening has begun."""
@@ -137,8 +137,8 @@ class SpeechListener(Protocol):
         """Words with a meaning; `turn` is that of the `listen_for` they were heard under."""
 
     def missed(self, why: str, told: str, confidence: float) -> None:
-        """Something was said, or sounded so, and does not count: a code for why, a sentence, and how surely
-        (0 to 1) it was anything that may be said here."""
+        """Something was said, or sounded so, and does not count: a code for why, a sentence, and the confidence,
+        0 to 1, that it was anything that may be said here."""
 
     def trouble(self, sentence: str) -> None:
         """Listening has ended by itself."""

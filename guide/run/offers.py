@@ -1,4 +1,4 @@
-"""Numbers that the closer's sheet offers where a procedure asks for one."""
+"""Numbers that the closer's sheet suggests for the questions of a procedure."""
 
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, Fact, Value
@@ -8,7 +8,7 @@ from guide.trade.sheet.sheet import Sheet
 
 
 def offered(state: State, fact: Fact) -> Value | None:
-    """The sheet's number for a fact, or None where it has none. It is only ever a suggestion."""
+    """The sheet's number for a fact, or None if it has none. It is only ever a suggestion."""
     if fact.offer is None or state.sheet is None:
         return None
     asking = Fact(

@@ -1,16 +1,16 @@
-"""What may come of a command or a line at the desk of a run: plain values, for each front end to render."""
+"""The outcomes of a command or a line at the desk of a run: plain values, for each front end to render."""
 
 from dataclasses import dataclass
 
 HELP, KNOWN, DRAWING, WHY, DETAIL, WATCH = "help", "known", "drawing", "why", "detail", "watch"
-"""What a `Notice` shows."""
+"""The subjects of a `Notice`."""
 NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
-"""What an `Asks` wants: the words of a note, a reason, what became of a cut; a yes to the end of the job."""
+"""The subjects of an `Asks`: the words of a note, a reason, the resolution of a cut; a yes to the end of the job."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """Events were taken, and are on the disk; the run is shown where it stands now."""
+    """Events were accepted, and are on the disk; the run is shown where it is now."""
 
     kinds: tuple[str, ...]
     told: str = ""

@@ -1,4 +1,4 @@
-"""`prompt(state)`: everything a person is to see and may answer, the same for every front end."""
+"""The prompt of a state: everything a person sees and may answer, the same for every front end."""
 
 from dataclasses import dataclass, field, replace
 
@@ -32,7 +32,7 @@ HAZARD_WORDS = {
     "electrical": ("danger", "Find and switch off what is live before you drill near it."),
     "dust": ("warning", "Wear a dust mask; do not sweep the dust dry."),
 }
-"""The usual caution of each hazard, shown where the step writes none of its own. Common practice; signal
+"""The usual caution of each hazard, shown if the step writes none of its own. Common practice; signal
 words after ANSI Z535.6."""
 
 LIMIT_WORDS = {
@@ -61,7 +61,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Accepts:
-    """What the run waits for."""
+    """The answers that the run waits for."""
 
     kind: str
     """`done choice measure count text begin hold read-back resolve report end nothing`; a time and a
@@ -71,7 +71,7 @@ class Accepts:
     """The kind of measure wanted."""
     choices: tuple[Choice, ...] = ()
     wanted: str = ""
-    """What would be taken, as the end of a sentence."""
+    """The values accepted, as the end of a sentence."""
     suggestion: str = ""
     """A value to confirm: from the schedule, the sheet, or a branch that was left."""
     suggested_by: str = ""
@@ -108,7 +108,7 @@ class Passed:
 
 @dataclass(slots=True)
 class Prompt:
-    """What to show."""
+    """Everything to show for one block."""
 
     kind: str
     """The block's kind, or `stop`, `report`, `fault`, `ended`."""
@@ -127,17 +127,17 @@ class Prompt:
     drawing: str = ""
     """The step's own picture, written in the procedure."""
     draws: Drawn | None = None
-    """This opening, to be drawn by `guide.drawing.for_step` in the room there is; None where the step
+    """This opening, to be drawn by `guide.drawing.for_step` in the room there is; None if the step
     draws none."""
     drawing_says: str = ""
-    """What picture and drawing show, in words."""
+    """Picture and drawing in words."""
     accepts: Accepts = field(default_factory=lambda: Accepts("nothing"))
     commands: tuple[str, ...] = ()
     read_back: list[tuple[str, str]] = field(default_factory=list)
     """Name and value, each read back before it counts."""
     working: list[str] = field(default_factory=list)
     passed: list[Passed] = field(default_factory=list)
-    """What was computed on the way here, since the block before: to be shown above the step."""
+    """The results computed since the block before, to be shown above the step."""
     card: str = ""
     card_lines: list[CardLine] = field(default_factory=list)
     """The steps that a card shows together, this one first; empty for a step by itself."""
@@ -146,7 +146,7 @@ class Prompt:
     view: bool = False
     """Whether this is an earlier block looked at again."""
     limit: str = ""
-    """For a `check`: what the reading is held against."""
+    """For a `check`: what the reading is compared with."""
     answer: str = ""
     """For an earlier block: what was answered."""
 
@@ -156,7 +156,7 @@ _COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
 
 
 def prompt(state: State, at: Occurrence | None = None) -> Prompt:
-    """What to show where the run stands, or for an earlier block of the path (`at`)."""
+    """The prompt of the block the run is at, or of an earlier block of the path (`at`)."""
     if at is not None and at != state.at:
         return _earlier(state, at)
     made = _standing(state)
@@ -226,7 +226,7 @@ def _report(state: State, where: str) -> Prompt:
         where,
         f"{state.why} What was drilled?",
         say="What was drilled?",
-        why="Nobody saw what happened on the ladder since; look at the work and say.",
+        why="The program cannot know what was done since; look at the work and say.",
         accepts=Accepts("report", choices=choices, wanted="all, part or none"),
         commands=("status", "note", "pause", "safe", "help"),
     )
@@ -453,7 +453,7 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
 
 
 def known(state: State) -> list[Known]:
-    """What is known of the opening, in the order it was answered."""
+    """The known facts of the opening, in the order of their answers."""
     found: dict[str, Known] = {}
     for at in state.path:
         answer = state.answers.get(at)
@@ -471,7 +471,7 @@ def known(state: State) -> list[Known]:
 
 
 def done_steps(state: State) -> list[str]:
-    """The steps and holds behind the run, in their short words; a step that is done again stands again."""
+    """The steps and holds passed, in their short words; a step that is done again is listed again."""
     passed = state.path if state.ended else state.path[:-1]
     return [
         block_words(state, at)
@@ -490,7 +490,7 @@ def earlier(state: State, at: Occurrence | None) -> Occurrence | None:
 
 
 def later(state: State, at: Occurrence) -> Occurrence | None:
-    """The block seen after `at`; None where that is where the run stands."""
+    """The block seen after `at`; None if that is where the run is."""
     place = state.path.index(at)
     for occurrence in state.path[place + 1 :]:
         if state.graph.nodes[occurrence[0]].seen:

@@ -1,4 +1,4 @@
-"""Rehearsal: a scenario carried through the real engine, and held against what it expects."""
+"""Rehearsal: a scenario played through the run's own state machine, and its result compared with what it must show."""
 
 from collections import Counter
 from collections.abc import Callable, Iterable
@@ -36,7 +36,7 @@ class Rehearsal:
     """The edges taken, as node index and edge number."""
     session: Session | None = None
     heard: dict[str, int] | None = None
-    """Where it was carried through by voice: how often what was said was heard, missed, and so on."""
+    """If it was carried through by voice: how often what was said was heard, missed, and so on."""
 
     @property
     def met(self) -> bool:
@@ -63,7 +63,7 @@ def rehearse(
 ) -> Rehearsal:
     """Carry a scenario through. What goes otherwise than written is in `differences`.
 
-    `plays` makes who plays it, where that is not by keys.
+    `plays` makes who plays it, if that is not by keys.
     """
     found = Rehearsal(scenario.scenario, graph.name)
     try:
@@ -123,13 +123,13 @@ class Player:
             elif not self.by_itself(state):
                 if following is not None:
                     self.found.differences.append(
-                        f"The run stands at “{label(state.graph, state.at)}”; the next answer is for "
+                        f"The job is at “{label(state.graph, state.at)}”; the next answer is for "
                         f"“{following.at}”."
                     )
                 return
 
     def send(self, draft: replies.Draft) -> None:
-        """Send one event, and tell of it whoever listens: the state before, and after."""
+        """Send one event, and report the state before and after to the observer, if there is one."""
         before = self.session.state
         after = self.session.send(draft)
         if self.tell is not None:
@@ -149,9 +149,9 @@ class Player:
                         self.edges.add((node.index, number))
 
     def fits(self, answer: AnswerShape, state: State) -> bool:
-        """Whether the answer is for where the run stands, or for something earlier or aside.
+        """Whether the answer is for where the run is, or for something earlier or aside.
 
-        A revision waits until the run stands where a person is asked something or cuts.
+        A revision waits until the run is where a person is asked something or cuts.
         """
         if state.status == ENDED:
             return answer.note is not None
@@ -178,7 +178,7 @@ class Player:
         return node.kind in ("ask", "check") and fact in state.supplied and first
 
     def by_itself(self, state: State) -> bool:
-        """Take a step that needs no line; False where there is none."""
+        """Take a step that needs no line; False if there is none."""
         if not self.automatic(state):
             return False
         if state.pending is not None:
@@ -190,7 +190,7 @@ class Player:
         return True
 
     def give(self, answer: AnswerShape) -> bool:
-        """Give one written answer; False where the run must go no further."""
+        """Give one written answer; False if the run must go no further."""
         state = self.session.state
         try:
             for draft in self.drafts(answer, state):
@@ -206,7 +206,7 @@ class Player:
         return True
 
     def drafts(self, answer: AnswerShape, state: State) -> Iterable[replies.Draft]:
-        """The events an answer stands for, each made when the one before it has been taken."""
+        """The events that an answer means, each made after the one before it was accepted."""
         if answer.value is not None:
             yield replies.answer(state, answer.value)
         elif answer.revise is not None:
@@ -242,7 +242,7 @@ class Player:
 
 
 def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
-    """Add to what was found where the run stands, and what of it the scenario expects otherwise."""
+    """Add to what was found where the run is, and what of it the scenario expects otherwise."""
     found.route = state.route()
     found.facts = {name: writing(value) for name, value in state.env.asked.items()}
     found.end = state.ended or "open"
@@ -278,7 +278,7 @@ def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
 
 
 def _stops_as_expected(places: list[str], expected: list[str], state: State) -> list[str]:
-    """Each cut that stopped the run; with what became of it where the scenario says that too."""
+    """Each cut that stopped the run; with what became of it if the scenario says that too."""
     told = {line.partition(" ")[0] for line in expected if " " in line}
     fates = {
         label(state.graph, cut.at): cut.resolution or "unresolved" for cut in reversed(state.cuts)

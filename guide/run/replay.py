@@ -1,4 +1,4 @@
-"""A counter-example of the proof, carried through the real engine before anybody is told of it."""
+"""Replays a counter-example of the proof through the run's own state machine before it is reported."""
 
 from collections.abc import Callable
 from typing import TypeVar
@@ -36,7 +36,7 @@ def replay(graph: Graph, way: list[Stop], code: str, detail: str) -> bool:
 
 
 def waits(state: State, node: Node) -> bool:
-    """Whether the run stands at this node, which is one that a person sees."""
+    """Whether the run is at this node, which is one that a person sees."""
     return node.seen and state.status == STANDING and state.at[0] == node.index
 
 

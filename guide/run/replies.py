@@ -1,4 +1,4 @@
-"""From what a person enters to the event it means; every front end goes through here."""
+"""Answers as events: what a person enters becomes the draft of an event, the same way for every front end."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -24,12 +24,12 @@ def answer(
     confidence: float | None = None,
     swings: Mapping[str, Any] | None = None,
 ) -> Draft:
-    """An answer to the question the run stands at, or a new one to an earlier question (`at`).
+    """An answer to the question the run is at, or a new one to an earlier question (`at`).
 
-    Nothing entered takes what is suggested. A value that was heard, or that is unusual for its fact,
-    becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` how surely, 0 to 1;
+    An empty answer accepts the suggestion. A value that was heard, or that is unusual for its fact,
+    becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` 0 to 1;
     both go into the event, and so do the `swings` that a time is the median of (swings.py). Raises
-    WrongAnswer for what the fact does not take, Refused where nothing is asked.
+    WrongAnswer for what the fact does not accept, Refused if nothing is asked.
     """
     place = at if at is not None else state.at
     node = state.graph.nodes[place[0]]
@@ -91,7 +91,7 @@ def pass_hold(state: State) -> Draft:
 
 
 def resolve(state: State, how: str, note: str) -> Draft:
-    """What became of the cut that stopped the run."""
+    """The resolution of the cut that stopped the run."""
     cut = stopped_by(state)
     at = label(state.graph, cut.at) if cut is not None else ""
     return "cut resolved", {"at": at, "how": how, "note": note}
@@ -113,5 +113,5 @@ def make_safe(state: State, why: str) -> Draft:
 
 
 def note(state: State, text: str) -> Draft:
-    """A note at the place the run stands."""
+    """A note at the place the run is."""
     return "noted", {"at": label(state.graph, state.at), "text": text}

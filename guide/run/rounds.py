@@ -1,7 +1,7 @@
-"""Loops at run time: which try a visit belongs to, and what can still be reached from where.
+"""Loops at run time: the iteration that a visit belongs to, and reachability between visits.
 
-A jump back may begin inside one loop and end inside another. So that no visit is ever counted twice, the
-loops of a run are first made to nest: of two that overlap, one is stretched around the other.
+A jump back may begin inside one loop and end inside another. The loops of a run are therefore first made to nest,
+so that no visit is counted twice: of two that overlap, one is stretched around the other.
 """
 
 from collections.abc import Iterable
@@ -28,7 +28,7 @@ def nest_loops(graph: Graph) -> None:
 
 
 def _stretch(first: Loop, second: Loop) -> bool:
-    """Where two loops overlap in part, stretch a `go` around the other; False where they do not.
+    """Where two loops overlap in part, stretch a `go` around the other; False if they do not.
 
     A `repeat` keeps its range, so that going back from outside gives it all its tries again.
     """
@@ -66,7 +66,7 @@ def _follow(graph: Graph, place: Place, edge: Edge) -> Place:
 
 
 def _fits(graph: Graph, place: Place, start: Occurrence, wanted: Occurrence) -> bool:
-    """Whether a visit is one that a marked place stands for."""
+    """Whether a visit is one of those that a marked place means."""
     if place[0] != wanted[0]:
         return False
     counts = dict(zip(graph.nodes[start[0]].loops, start[1], strict=True))
@@ -79,7 +79,7 @@ def _fits(graph: Graph, place: Place, start: Occurrence, wanted: Occurrence) -> 
 
 
 def ways_to(graph: Graph, start: Occurrence, wanted: Occurrence) -> set[int]:
-    """Every node on some way from one visit to another, whatever the answers; empty where none leads."""
+    """Every node on some way from one visit to another, whatever the answers; empty if none leads."""
     first: Place = (start[0], (SAME,) * len(start[1]))
     came_from: dict[Place, set[Place]] = {first: set()}
     todo = [first]

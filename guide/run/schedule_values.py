@@ -1,4 +1,4 @@
-"""What a schedule says of an opening, held against the facts of a procedure."""
+"""The values a door schedule gives for one opening, checked against the facts of a procedure."""
 
 from collections.abc import Mapping
 

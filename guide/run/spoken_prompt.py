@@ -1,4 +1,4 @@
-"""What is said aloud of a step and of its values: a prompt for the ear."""
+"""The spoken form of a prompt: what is said aloud of a step and of its values."""
 
 from guide import measures
 from guide.measures import Quantity
@@ -85,7 +85,7 @@ def _short(state: State, made: Prompt, language: Language) -> str:
 
 
 def _words_of(state: State, made: Prompt, key: str, shown: str, language: Language) -> str:
-    """Words of the step with its values in words too; as they are shown where it is no step of the procedure."""
+    """Words of the step with its values in words too; as they are shown if it is not a step of the procedure."""
     written: str = state.node.body.get(key, "") if _at_the_step(state, made) else ""
     return fill(written, lambda name: _name_aloud(state, name, language)) if written else shown
 

@@ -1,7 +1,7 @@
-"""What a run's events add up to: answers in force, cuts made, and where the run stands.
+"""The state of a run, which is the fold of its events: answers in force, cuts made, and the place in the procedure.
 
-An occurrence is one visit to a node: the node and how often each loop around it has been gone round.
-Answers belong to occurrences, so that a run stands where a fresh run with the last answers would.
+An occurrence is one visit to a node: the node and the iteration of each loop around it. Answers belong to
+occurrences, so that a run is at the same place as a fresh run with the last answers.
 """
 
 from dataclasses import dataclass, field
@@ -38,7 +38,7 @@ class GivenAnswer:
     heard: bool = False
     """Whether it was heard or doubted and then confirmed, rather than simply keyed."""
     basis: dict[str, str] = field(default_factory=dict)
-    """What its question showed, in exact writing: asked of another mount, the answer is another."""
+    """The values its question showed, in exact writing: for another mount the answer may be another."""
 
 
 @dataclass(slots=True)
@@ -47,7 +47,7 @@ class Cut:
 
     at: Occurrence
     basis: dict[str, str]
-    """The facts it rests on, in their exact writing when it was begun."""
+    """The facts it depends on, in their exact writing when it was begun."""
     begun: int
     """Sequence number of the `cut begun` event."""
     done: bool = False
@@ -68,7 +68,7 @@ class Pending:
 
 @dataclass(slots=True)
 class State:
-    """Where a run stands. Made by `step` alone."""
+    """The place and all facts of a run. Made by `step` alone."""
 
     graph: Graph
     run: str
@@ -77,7 +77,7 @@ class State:
     started: str
     """UTC of the first event."""
     supplied: dict[str, Value]
-    """What the schedule said of the opening: offered where asked, never taken unasked."""
+    """The schedule's values for the opening: suggested at their questions, never used unconfirmed."""
     about: dict[str, Any]
     """Names, door label, app version, as the run began."""
     seq: int = 0
@@ -87,7 +87,7 @@ class State:
     dones: dict[Occurrence, dict[str, str]] = field(default_factory=dict)
     """The basis each `done`, `hold passed` and shown computation was given on."""
     suggestions: dict[Occurrence, Value] = field(default_factory=dict)
-    """Answers from branches that were left: offered again, never taken unasked."""
+    """Answers from branches that were left: suggested again, never used unconfirmed."""
     decided: dict[Occurrence, int] = field(default_factory=dict)
     """The edge last taken at each choice."""
     cuts: list[Cut] = field(default_factory=list)
@@ -100,7 +100,7 @@ class State:
     """The outcome, once ended."""
     ended_why: str = ""
     path: list[Occurrence] = field(default_factory=list)
-    """Every occurrence passed, the one the run stands at last."""
+    """Every occurrence passed, the one the run is at last."""
     env: Env = field(default_factory=lambda: Env({}, {}))
     status: str = STANDING
     why: str = ""
@@ -110,12 +110,12 @@ class State:
 
     @property
     def at(self) -> Occurrence:
-        """The occurrence the run stands at."""
+        """The occurrence the run is at."""
         return self.path[-1]
 
     @property
     def node(self) -> Node:
-        """The node the run stands at."""
+        """The node the run is at."""
         return self.graph.nodes[self.path[-1][0]]
 
     def open_cut(self) -> Cut | None:
@@ -127,7 +127,7 @@ class State:
         return next((c for c in self.cuts if c.unreported and not c.resolution), None)
 
     def known(self, name: str) -> Value | None:
-        """A fact's value where the run stands; None where it is not asked or not computed yet."""
+        """A fact's value where the run is; None if it is not asked or not computed yet."""
         try:
             return self.env[name]
         except (UnknownFact, NeedsWork):
@@ -141,14 +141,14 @@ class State:
 
 
 def label(graph: Graph, occurrence: Occurrence) -> str:
-    """An occurrence in writing: the block's id, with its try numbers where one is not the first."""
+    """An occurrence in writing: the block's id, with its try numbers if one is not the first."""
     index, counts = occurrence
     tail = "" if all(count == 1 for count in counts) else "#" + ".".join(map(str, counts))
     return graph.nodes[index].id + tail
 
 
 def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
-    """Read back what `label` wrote; None where there is no such block or count."""
+    """Read back what `label` wrote; None if there is no such block or count."""
     id_, _, tries = text.partition("#")
     index = graph.index_of(id_)
     if index is None:
@@ -166,19 +166,19 @@ def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
 
 
 def show_fact(state: State, name: str) -> str:
-    """A fact's value for a person, where the run stands."""
+    """A fact's value for a person, where the run is."""
     fact = state.graph.facts[name]
     value = state.known(name)
     return "…" if value is None else fact.show(value, state.units)
 
 
 def name_of(state: State, name: str) -> str:
-    """What a fact is called: its short question without the mark, else its own name."""
+    """The name of a fact for a person: its short question without the mark, else its own name."""
     return state.graph.facts[name].say.rstrip("?") or name.replace("_", " ")
 
 
 def block_words(state: State, at: Occurrence) -> str:
-    """A block in its short words, without a full stop; its label where it has none."""
+    """A block in its short words, without a full stop; its label if it has none."""
     node = state.graph.nodes[at[0]]
     fact = state.graph.facts.get(node.body.get("fact", ""))
     asked = (fact.say or fact.ask) if fact is not None else ""

@@ -1,6 +1,6 @@
-"""`step(state, event)`: one event folded into the state, or refused with a sentence.
+"""The transition function of a run: `step(state, event)` gives the next state, or refuses the event with a sentence.
 
-Nothing is written here; a Session asks `step` first and journals what it accepts.
+It is pure: nothing is written here. A Session calls `step` first and journals what it accepts.
 """
 
 from collections.abc import Callable, Iterable
@@ -32,13 +32,13 @@ from guide.run.state import (
 from guide.run.walk import asked_on, basis_of, known_at, put_back_after_cut, walk_afresh, walk_on
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
-"""What became of a cut whose basis changed."""
+"""The resolutions of a cut whose basis changed."""
 CUT_REPORTS = ("all", "part", "none")
-"""What was drilled when the program ended inside a cut."""
+"""The answers to how much was drilled when the program ended inside a cut."""
 
 
 class Refused(HingesideError):
-    """An event the run does not take as it stands; the message says why. Nothing was written."""
+    """An event that the run does not accept in its state; the message says why. Nothing was written."""
 
     status = FOUND
 
@@ -46,7 +46,7 @@ class Refused(HingesideError):
 def start(event: Event) -> State:
     """The state after a run's first event."""
     if event.kind != "started":
-        raise Refused("A run begins with its start.")
+        raise Refused("The first event of a job must be its start.")
     body = event.body
     graph = Graph.from_json(body["graph"])
     nest_loops(graph)
@@ -71,17 +71,17 @@ def start(event: Event) -> State:
 def step(state: State, event: Event, *, afresh: bool = False) -> State:
     """The state after one more event; the state given is left as it was.
 
-    Raises Refused where the run does not take the event. With `afresh` the walk begins at the start,
-    which must come to the same (tests hold it to that).
+    Raises Refused if the run does not accept the event. With `afresh` the walk begins at the start,
+    which must give the same state (tests check that).
     """
     if event.seq != state.seq + 1 or event.prev_hash != state.last_hash:
         raise Refused("This event does not follow the last one.")
     if state.ended and event.kind not in ("noted", "resumed", "paused"):
-        raise Refused("This run has ended; start a new one.")
+        raise Refused("This job has ended; start a new one.")
     new = _copied(state)
     handler = _HANDLERS.get(event.kind)
     if handler is None:
-        raise Refused(f"“{event.kind}” is not something a running job takes.")
+        raise Refused(f"“{event.kind}” is not accepted while a job is open.")
     again = handler(new, event.body, event)
     _stamp(new, event)
     if again or afresh:
@@ -129,19 +129,19 @@ def _place(state: State, body: dict[str, Any]) -> Occurrence:
 
 
 def _here(state: State, body: dict[str, Any], *kinds: str) -> Node:
-    """The node the run stands at, where the event means it and the block takes such an event."""
+    """The node the run is at, if the event means it and the block accepts such an event."""
     at = _place(state, body)
     if state.status == STOPPED:
-        raise Refused(f"The run is stopped. {state.why} Say first what became of that work.")
+        raise Refused(f"The job is stopped. {state.why} First say what became of that work.")
     if state.status == CUT_OPEN:
-        raise Refused("Say first what was drilled before the interruption.")
+        raise Refused("First say what was drilled before the interruption.")
     if state.status == FAULT:
         raise Refused(state.why)
     if state.status != STANDING or at != state.at:
-        raise Refused(f"The run stands at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
+        raise Refused(f"The job is at “{label(state.graph, state.at)}”, not at “{body['at']}”.")
     _need_no_pending(state)
     if state.node.kind not in kinds:
-        raise Refused(f"“{body['at']}” does not take that; it is a {state.node.kind} block.")
+        raise Refused(f"“{body['at']}” does not accept that; it is a {state.node.kind} block.")
     return state.node
 
 
@@ -151,7 +151,7 @@ def _need_no_pending(state: State) -> None:
 
 
 def _value(fact: Fact, body: dict[str, Any]) -> Value:
-    """The event's value, held against the fact once more: a journal may come from elsewhere."""
+    """The event's value, checked against the fact once more: a journal may come from elsewhere."""
     text = str(body.get("value", ""))
     if fact.options and text not in fact.options and not (fact.unsure and text == UNSURE):
         raise Refused(f"“{text}” is not one of the answers ({', '.join(fact.options)}).")
@@ -164,7 +164,7 @@ def _value(fact: Fact, body: dict[str, Any]) -> Value:
 def _fact_of(state: State, node: Node) -> Fact:
     fact = state.graph.facts.get(node.body.get("fact", ""))
     if fact is None or fact.worked:
-        raise Refused(f"“{node.id}” takes no answer.")
+        raise Refused(f"“{node.id}” does not ask a question.")
     return fact
 
 
@@ -268,7 +268,7 @@ def _cut_resolved(state: State, body: dict[str, Any], event: Event) -> bool:
 
 
 def _cut_reported(state: State, how: str) -> bool:
-    """What was drilled before the interruption, as the person found it."""
+    """How much was drilled before the interruption, as the person found it."""
     cut = state.unreported_cut()
     if cut is None or how not in CUT_REPORTS:
         raise Refused(f"Say what was drilled: {', '.join(CUT_REPORTS)}.")
@@ -285,7 +285,7 @@ def _hold_passed(state: State, body: dict[str, Any], event: Event) -> bool:
     node = _here(state, body, "hold")
     basis = basis_of(state, node)
     if body.get("values") != basis:
-        raise Refused("The values read back are not those of this run; read them back again.")
+        raise Refused("The values read back are not those of this job; read them back again.")
     state.dones[state.at] = basis
     return False
 
@@ -324,7 +324,7 @@ def _ended(state: State, body: dict[str, Any], event: Event) -> bool:
     if outcome == "made-safe":
         state.ended_why = str(body.get("why", ""))
     elif state.status != STANDING or state.node.kind != "end":
-        raise Refused("The run has not come to an end here; make it safe if you must stop.")
+        raise Refused("The job does not end at this step; make it safe if you must stop.")
     elif outcome != state.node.body["outcome"]:
         raise Refused(f"This end is “{state.node.body['outcome']}”.")
     else:

@@ -1,4 +1,4 @@
-"""The opening that a step draws, from what the run knows of it.
+"""The opening that a step draws, from the facts known in the run.
 
 Drawings are imported once a step draws: opening a run does without them.
 """
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 DRAWN_FROM = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 """The facts a drawing looks at; the first two must be known."""
 GIVEN = ("body_along", "body_datum", "shoe_along", "shoe_datum")
-"""Facts that the sheet has too: its holes are drawn only where these are the sheet's."""
+"""Facts that the sheet has too: its holes are drawn only if these are the sheet's."""
 PLAN, ELEVATION = "plan", "elevation"
 STEP = 15
 """Degrees by which the leaf is swung at one go."""
@@ -30,7 +30,7 @@ TOO_LITTLE = "This opening cannot be drawn yet: the mount, and the side the hing
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """What a step draws."""
+    """The drawing of a step."""
 
     view: str
     """PLAN or ELEVATION."""
@@ -60,7 +60,7 @@ class DrawnOpening:
 
 
 def drawn(state: State, view: str) -> Drawn:
-    """This opening as it is known where the run stands."""
+    """This opening as it is known where the run is."""
     return Drawn(view, door_of(state))
 
 
@@ -82,7 +82,7 @@ def swung(door: "DoorFacts", angle: float, way: int) -> float:
 def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorFacts | None":
     """The opening from the facts of `DRAWN_FROM`, as far as they are known, and the run's sheet.
 
-    None where the mount or the knuckles are not known, and where a hinge is known that has no drawing.
+    None if the mount or the knuckles are not known, and if a hinge is known that has no drawing.
     What is `supposed` goes before what is known, as an answer does that is only marked.
     """
     known = {name: state.known(name) for name in DRAWN_FROM} | dict(supposed or {})

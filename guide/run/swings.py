@@ -1,4 +1,4 @@
-"""Several swings timed by stopwatch: which of them count, their median, and the block a swing goes on to."""
+"""Swings timed by stopwatch: rejection of outliers, the median of the rest, and the block a swing goes on to."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
 
 MOST = 5
-"""Swings of which the median is taken; ours."""
+"""The most swings of which the median is used; ours."""
 
 FAR_OFF = 3
 """A time so many times longer or shorter than the median of the others is a slip of the thumb; ours."""
@@ -23,12 +23,12 @@ TOO_SOON = 0.3
 """A press within this of the start [s] is the same press twice; ours."""
 
 _TENTH = Quantity(Fraction(1, 10), "s")
-"""What a thumb on a key can tell apart; used where the fact names no step."""
+"""The resolution of a thumb on a key [s]; used if the fact names no step; ours."""
 
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """What several swings come to."""
+    """The result of several swings."""
 
     value: Quantity
     """Their median, to the step of the fact."""
@@ -38,7 +38,7 @@ class Timed:
     """Those that do not."""
 
     def body(self) -> dict[str, Any]:
-        """What goes into the event beside the value."""
+        """The part of the event beside the value."""
         return {
             "swings": [write(one) for one in self.swings],
             "dropped": [write(one) for one in self.dropped],
@@ -56,7 +56,7 @@ def timed(seconds: Sequence[float], fact: Fact, slips: Sequence[float] = ()) -> 
 
 
 def sifted(seconds: Sequence[float]) -> tuple[list[float], list[float]]:
-    """The times that count and those that do not; all count where there are fewer than three."""
+    """The times that count and those that do not; all count if there are fewer than three."""
     kept: list[float] = []
     dropped: list[float] = []
     for place, one in enumerate(seconds):
@@ -73,7 +73,7 @@ def _quantity(seconds: float, fact: Fact) -> Quantity:
 
 
 def goes_on(state: State) -> Node | None:
-    """The `time` block that goes on with the swing of the one the run stands at, if the run comes to it next."""
+    """The `time` block that goes on with the swing of the one the run is at, if the run comes to it next."""
     wanted = state.node.body.get("same_swing")
     if not wanted or state.node.kind != "time":
         return None

@@ -1,8 +1,8 @@
-"""One run by voice: what was heard becomes events, sayings and commands. It makes no sound and hears none.
+"""The dialogue manager of one run by voice: what was heard becomes events, replies and commands. No sound is used here.
 
-Harmless commands act at once. A measure or a choice that was heard is read back and counts after a yes; where
+Harmless commands act at once. A measure or a choice that was heard is read back and counts after a yes; before
 the work cuts, and at a hold, a lone yes is not enough. After three misses in one step the keys take over, until
-the next step or until “listen” is said. The rules themselves are those of `step`; nothing here passes them by.
+the next step or until “listen” is said. Every event goes through `step`.
 """
 
 from collections.abc import Callable
@@ -30,16 +30,16 @@ __all__ = ["Asked", "Reply", "Talk"]
 MOST_MISSES = 3
 """Misses in one step before the keys take over."""
 SAID_WHY = "said by voice"
-"""The reason for making safe where it was said; a note says more."""
-USE_KEYS = "I do not hear it. Use the keys for this one; say “listen” to go on by voice."
+"""The reason for making safe if it was said; a note says more."""
+USE_KEYS = "That was not understood. Use the keys for this one; say “listen” to go on by voice."
 BY_KEYS = "Use the keys for this one, or say “listen” first."
 LONGER_WORDS = f"That was not caught; say “{by_name('yes').also[0]}” or “{by_name('no').also[0]}”."
-"""Told where yes or no was not caught: one short word gives an ear little to go by."""
+"""Said if yes or no was not caught: one short word gives recognition little evidence."""
 SAID_BESIDE = {
     "note": ("A note is written with the keys.", "Write the note, then Enter."),
     "hush": ("", "Quiet. To stop the work, say “make it safe”."),
 }
-"""What is said and shown at commands that a voice cannot finish, or that are of the voice itself."""
+"""The words said and shown at commands that need the keys, or that control the voice itself."""
 _DECLINED = {one.name: one.says for one in DECLINED}
 _ASKING = ("choice", "measure", "count")
 _TYPED = ("measure", "count", "text")
@@ -55,11 +55,11 @@ class Talk:
         self.deaf = False
         """Whether only “listen” is heard."""
         self.entered = False
-        """Whether something stands on the front end's line, typed or timed, so that “next” enters it."""
+        """Whether there is text on the front end's line, typed or timed, so that “next” enters it."""
         self._language = language(in_language)
         self._here = Here(self._place())
 
-    # What the front end asks and tells
+    # For the front end
 
     @property
     def by_keys(self) -> bool:
@@ -73,12 +73,12 @@ class Talk:
 
     @property
     def offered(self) -> Value | None:
-        """The value that a yes takes: a guess, or what the schedule or the sheet says."""
+        """The value that a yes accepts: a guess, or what the schedule or the sheet says."""
         question = self._question()
         return question.guess if question is not None else None
 
     def asked(self) -> Asked:
-        """What may be said now: to be asked again after every reply, key, or look elsewhere."""
+        """The grammar of what may be said now; call it again after every reply or key."""
         here, made = self._meet(), self._prompt()
         kind, question = made.accepts.kind, self._question()
         if self.deaf:
@@ -130,10 +130,10 @@ class Talk:
     def heard(
         self, meaning: Meaning, words: str, confidence: float, turn: object | None = None
     ) -> Reply:
-        """Take something that was heard, surely enough for the ear.
+        """Accept what was recognised with enough confidence.
 
-        `turn` is that of the `asked` which was listened for: where the run has gone on since, only what changes
-        nothing is still taken.
+        `turn` is that of the `asked` which was listened for: if the run has gone on since, only what changes
+        nothing is still accepted.
         """
         self._meet()
         command = str(meaning.value) if meaning.kind == "command" else ""
@@ -152,7 +152,7 @@ class Talk:
             return refusal(str(error))
 
     def missed(self, why: str, told: str) -> Reply:
-        """Take that something was said and does not count: `why` and `told` as the ear gives them."""
+        """Note that something was said and does not count: `why` and `told` as recognition gives them."""
         here = self._meet()
         if self.deaf or here.by_keys:
             return Reply()
@@ -195,7 +195,7 @@ class Talk:
         return Reply(self.say_step(), f"“{words}”: {shown}. Say yes or no.", sent=("heard",))
 
     def _suggestion(self, made: Prompt) -> Question | None:
-        """What the schedule or the sheet says, as a question; none where yes is an answer of its own."""
+        """The value of the schedule or the sheet as a question; none if yes is an answer of its own."""
         fact = self._fact(made.accepts)
         if fact is None or self.desk.at is not None or not made.accepts.suggestion:
             return None
@@ -216,7 +216,7 @@ class Talk:
             return Reply(self.say_step(), "Listening.", command=name)
         if name == "deaf":
             self.deaf = True
-            return Reply("I listen no longer.", "Not listening; say “listen”, or press V.", name)
+            return Reply("Muted.", "Not listening; say “listen”, or press V.", name)
         if name == "hush":
             return Reply(*SAID_BESIDE[name], command=name, hushes=True)
         if name == "cancel" and (dropped := self._cancel()):
@@ -234,7 +234,7 @@ class Talk:
         return self._at_desk(MEANS.get(name, name), words)
 
     def _at_desk(self, name: str, words: str) -> Reply:
-        """What the desk makes of a command, said and shown."""
+        """The desk's outcome of a command, said and shown."""
         outcome = self.desk.command(name, SAID_WHY if name == "safe" else "", by=BY_VOICE)
         if isinstance(outcome, Refusal):
             return refusal(outcome.told)
@@ -250,7 +250,7 @@ class Talk:
         return Reply(said, told, name, getattr(outcome, "kinds", ()), outcome=outcome)
 
     def _passing(self) -> Draft | None:
-        """What passes the hold the run stands at; None where it stands at none."""
+        """The event that passes the hold the run is at; None if it is not at one."""
         return replies.pass_hold(self.session.state) if self._prompt().kind == "hold" else None
 
     def _next(self, words: str, confidence: float) -> Reply:
@@ -274,22 +274,22 @@ class Talk:
         return Reply(question.asks, question.asks)
 
     def _settle(self, yes: bool, words: str, confidence: float) -> Reply:
-        """Yes or no to a question that is no pending value."""
+        """Yes or no to a question that is not a pending value."""
         here = self._here
         if self.desk.ending:
             reply = self._at_desk("yes" if yes else "no", words)
             return (
                 reply
                 if yes
-                else replace(reply, say=f"Then not. {self.say_step()}", show="Then not.")
+                else replace(reply, say=f"Not done. {self.say_step()}", show="Not done.")
             )
         question, here.question = here.question, None
         assert question is not None
         if question.draft is not None:
             if not yes:
-                return Reply(f"Then not. {self.say_step()}", "Then not.")
+                return Reply(f"Not done. {self.say_step()}", "Not done.")
             sent = self._send(question.draft)
-            return Reply(self.say_step(), "So it is done.", sent=(sent,))
+            return Reply(self.say_step(), "Done.", sent=(sent,))
         assert question.guess is not None
         if not yes:
             here.denied.append(question.guess)
@@ -305,7 +305,7 @@ class Talk:
         self._send(replies.confirm(self.session.state, yes))
         sent = (*before, "confirmed")
         if yes:
-            return Reply(self.say_step(), f"{shown}: that counts.", sent=sent)
+            return Reply(self.say_step(), f"{shown}: entered.", sent=sent)
         if earlier:
             return Reply("The answer stays as it was.", "The answer stays as it was.", sent=sent)
         self._here.denied.append(pending.value)
@@ -313,7 +313,7 @@ class Talk:
         return Reply(asked.say, f"Not {shown}. {asked.show}", sent=sent, refused=True)
 
     def _cancel(self) -> Reply | None:
-        """Drop what was heard and waits for a yes; None where nothing does."""
+        """Drop what was heard and waits for a yes; None if nothing does."""
         if self._here.question is not None:
             self._here.question = None
             return Reply(show="Dropped.", command="cancel")
@@ -325,7 +325,7 @@ class Talk:
     # Misses
 
     def _miss(self) -> Reply | None:
-        """One more; what to say where the keys must take over."""
+        """One more; what to say if the keys must take over."""
         self._here.misses += 1
         if self._here.misses < MOST_MISSES:
             return None
@@ -334,7 +334,7 @@ class Talk:
         return refusal(USE_KEYS)
 
     def _guess(self, denied: Value) -> Reply | None:
-        """After the first no: the value that is taken for the denied one by ear."""
+        """After the first no: the value that is misheard as the denied one."""
         fact = self._fact(self._prompt().accepts)
         if fact is None or len(self._here.denied) > 1:
             return None
@@ -351,10 +351,10 @@ class Talk:
             return refusal("Say it digit by digit.")
         return refusal("Say it again, or by its number, such as “number two”.")
 
-    # Where the run stands
+    # Where the run is
 
     def _question(self) -> Question | None:
-        """What waits for a yes; a value offered does not while something else is looked at."""
+        """The question that waits for a yes; a suggestion does not while something else is looked at."""
         if self.desk.ending:
             return _ENDS
         question = self._meet().question
@@ -367,7 +367,7 @@ class Talk:
         return draft[0]
 
     def _meet(self) -> Here:
-        """What is remembered of this step; afresh where the run has come to another."""
+        """The memory of this step; a new one if the run has come to another."""
         place = self._place()
         if place != self._here.place:
             self._here = Here(place)
@@ -410,4 +410,4 @@ class Talk:
 
 
 _SAYS: dict[str, Callable[[Talk], str]] = {"repeat": Talk.say_step, "why": Talk.say_why}
-"""What is said at commands whose words do not stand in a table."""
+"""What is said at commands whose words are not in a table."""

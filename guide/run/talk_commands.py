@@ -1,4 +1,4 @@
-"""Which command words are listened for in which state: few, so that they stay far apart by ear."""
+"""The command words of each state: few, so that they do not sound alike."""
 
 from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 
@@ -10,7 +10,7 @@ ALWAYS = (
 LOOKING = ("forward", "change", "done")
 """While an earlier block is looked at."""
 DRAWING = ("swing open", "swing shut")
-"""Where something is drawn."""
+"""While something is drawn."""
 HANDED_OVER = ("listen",)
 """While the keys have taken over."""
 _BY_KIND = {
@@ -29,7 +29,7 @@ _BY_KIND = {
 MEANS = {"begin": "yes"}
 """Words that are listened for only to be answered, by the command they are answered as."""
 WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
-"""What is taken by voice while a note or a reason is being typed; the rest would take the line away."""
+"""Commands accepted by voice while a note or a reason is being typed; any other would clear the line."""
 HARMLESS = frozenset(
     [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
     + [one.name for one in DECLINED]
@@ -49,8 +49,8 @@ def commands_at(
 ) -> tuple[str, ...]:
     """The names of the commands to listen for.
 
-    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is given anew where
-    `changing`; `question` where something waits for a yes; `by_keys` where the keys have taken over.
+    `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is changed if
+    `changing`; `question` if something waits for a yes; `by_keys` if the keys have taken over.
     """
     found = [*ALWAYS, *(DRAWING if drawn else ())]
     if question:

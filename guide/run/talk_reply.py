@@ -1,4 +1,4 @@
-"""What a talk hands out, and what it remembers of one step."""
+"""The replies of a talk, and its memory of one step."""
 
 from dataclasses import dataclass, field
 
@@ -11,18 +11,18 @@ from guide.words.spoken import Grammar
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What to listen for now."""
+    """The grammar to listen for now, and whether a meaning is possible."""
 
     grammar: Grammar
     takes: Takes
-    """Why a meaning cannot be, in one sentence; empty where it can."""
+    """Why a meaning is impossible here, in one sentence; empty if it is possible."""
     turn: object
     """To be given to `heard` with what was heard, so that it counts nowhere but where it was asked for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reply:
-    """What came of something heard."""
+    """The reply to something that was heard."""
 
     say: str = ""
     """What to say aloud now."""
@@ -31,20 +31,20 @@ class Reply:
     command: str = ""
     """The command that was heard, by its name in the lexicon; empty for an answer."""
     sent: tuple[str, ...] = ()
-    """The kinds of the events that were taken, in order."""
+    """The kinds of the events that were accepted, in order."""
     refused: bool = False
     """Whether `show` says why it does not count."""
     outcome: Outcome | None = None
-    """What came of it at the desk, for the front end to render."""
+    """The outcome at the desk, for the front end to render."""
     enters: bool = False
-    """Whether the front end must enter what stands on its line."""
+    """Whether the front end must enter the text of its line."""
     hushes: bool = False
     """Whether what is being said aloud must end."""
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Something that waits for a yes and is no pending value: a guess at a value, or an event."""
+    """Something that waits for a yes and is not a pending value: a guess at a value, or an event."""
 
     asks: str
     guess: Value | None = None
@@ -60,7 +60,7 @@ class Question:
 
 @dataclass(slots=True)
 class Here:
-    """What is remembered of one step, and forgotten with it."""
+    """The memory of one step, dropped at the next."""
 
     place: object
     misses: int = 0
@@ -69,10 +69,10 @@ class Here:
     denied: list[Value] = field(default_factory=list)
     question: Question | None = None
     read_out: Draft | None = None
-    """What passes the hold, with the values that were handed out to be said."""
+    """The event that passes the hold, with the values that were given out to be said."""
     told_loud: bool = False
 
 
 def refusal(told: str) -> Reply:
-    """What does not count, said and shown."""
+    """A refusal, said and shown."""
     return Reply(told, told, refused=True)

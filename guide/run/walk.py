@@ -1,7 +1,7 @@
-"""The walk: from the start, or from where the run stands, on through every answer in force.
+"""The walk through the procedure's graph, from the start or from the run's place, by the answers in force.
 
-It stops at the first block that waits for the person. Where a choice turns out otherwise than before,
-what lay on the way left is abandoned: its answers become suggestions. Its cuts remain (cuts.py).
+It stops at the first block that waits for the person. If a choice is now another than before, the answers of the
+branch that was left become suggestions. Its cuts remain (cuts.py).
 """
 
 from guide.procedure.conditions import UnknownFact, facts_of, holds
@@ -17,14 +17,14 @@ LONGEST_WALK = 100_000
 
 
 def walk_afresh(state: State) -> None:
-    """Stand where a fresh run with the answers in force would."""
+    """Set the state to that of a fresh run with the answers in force."""
     state.path = [(0, (1,) * len(state.graph.nodes[0].loops))]
     state.env = Env(state.graph.facts, state.memo)
     walk_on(state)
 
 
 def walk_on(state: State) -> None:
-    """Go on from where the run stands, as far as the answers in force lead."""
+    """Go on from where the run is, as far as the answers in force lead."""
     state.status, state.why, state.work = STANDING, "", None
     graph = state.graph
     while True:
@@ -41,14 +41,14 @@ def walk_on(state: State) -> None:
             state.status = FAULT
             state.why = (
                 f"This procedure has a fault: at “{node.id}” it needs “{error.fact}”, which was never "
-                "asked. Stop here, make the door safe and tell whoever wrote the procedure."
+                "asked. Stop here, make the door safe and tell the person who wrote the procedure."
             )
             return
         except CutUnheld as error:
             state.status = FAULT
             state.why = (
                 f"This procedure has a fault: “{node.id}” cuts before “{error}” has been read back. Do not "
-                "cut. Make the door safe and tell whoever wrote the procedure."
+                "cut. Make the door safe and tell the person who wrote the procedure."
             )
             return
         if edge is None:
@@ -62,7 +62,7 @@ def walk_on(state: State) -> None:
 
 
 def known_at(state: State, at: Occurrence) -> Env:
-    """What was known when the walk came to an earlier block of the path."""
+    """The facts known when the walk came to an earlier block of the path."""
     env = Env(state.graph.facts, state.memo)
     for passed in state.path[: state.path.index(at)]:
         answer = state.answers.get(passed)
@@ -72,7 +72,7 @@ def known_at(state: State, at: Occurrence) -> Env:
 
 
 def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
-    """The edge to take, or None where the run waits here."""
+    """The edge to take, or None if the run waits here."""
     kind = node.kind
     if kind in ("by_case", "when", "repeat"):
         return _decide(state, node, here)
@@ -103,11 +103,11 @@ def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
 
 
 class CutUnheld(LookupError):
-    """A cut rests on a fact that no hold has read back since it was last asked."""
+    """A cut depends on a fact that no hold has read back since it was last asked."""
 
 
 def not_read_back(state: State, cut: Node) -> list[str]:
-    """The facts a cut rests on that were not read back at a hold since they last could change."""
+    """The facts a cut depends on that were not read back at a hold since they last could change."""
     graph = state.graph
     waiting = {name: {name, *graph.inputs_of(name)} for name in cut.shows}
     unread: list[str] = []
@@ -126,7 +126,7 @@ def not_read_back(state: State, cut: Node) -> list[str]:
 
 
 def basis_of(state: State, node: Node) -> dict[str, str]:
-    """What a block rests on now: the exact writing of every fact it shows or reads."""
+    """The basis of a block now: the exact writing of every fact it shows or reads."""
     names = list(node.shows)
     if node.kind == "hold":
         names += [name for name in _worked_from(state.graph, node) if name in state.env]
@@ -136,7 +136,7 @@ def basis_of(state: State, node: Node) -> dict[str, str]:
 def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
     """What a question shows beside its own fact: its answer counts only while that stays so.
 
-    A limit that names a fact is held against the answer anew in any case.
+    A limit that names a fact is compared with the answer anew in any case.
     """
     limit = graph.limits.get(node.index)
     own = {node.body["fact"], *(facts_of(limit) if limit is not None else ())}
@@ -144,21 +144,21 @@ def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
 
 
 def _compute_shown(state: State, node: Node) -> None:
-    """Raise NeedsWork where the block the run waits at shows a value that is not computed yet."""
+    """Raise NeedsWork if the block the run waits at shows a value that is not computed yet."""
     for name in node.shows:
         if name in state.env:
             state.env[name]
 
 
 _BARE = frozenset(("id", "fact", "text", "say"))
-"""What a block may hold that a person need not stop to read."""
+"""The parts of a block that a person need not stop to read."""
 
 
 def in_passing(state: State, node: Node) -> bool:
     """Whether a block shows a computed result that leaves nothing to decide, so that the run does not wait at it.
 
-    It waits where there is no result, where the result carries a caution, and where the block has more to tell
-    than its text: why, what to watch for, a hazard, a tool. It waits, too, where an input was never asked, as in a file
+    It waits if there is no result, if the result carries a caution, and if the block has more to tell
+    than its text: why, what to watch for, a hazard, a tool. It waits, too, if an input was never asked, as in a file
     that `check` would not pass.
     """
     if node.kind != "work" or not node.body.keys() <= _BARE or node.body["fact"] not in state.env:
@@ -168,7 +168,7 @@ def in_passing(state: State, node: Node) -> bool:
 
 
 def _worked_from(graph: Graph, node: Node) -> list[str]:
-    """The worked facts that come from what a hold reads back and that some cut rests on."""
+    """The computed facts that come from what a hold reads back and that some cut depends on."""
     shown = set(node.shows)
     cut_facts = graph.cut_facts()
     return [
@@ -179,7 +179,7 @@ def _worked_from(graph: Graph, node: Node) -> list[str]:
 
 
 def _decide(state: State, node: Node, here: Occurrence) -> Edge:
-    """The edge whose condition holds, noting where the choice has changed."""
+    """The edge whose condition holds, noting if the choice has changed."""
     number = _choice(state, node, here)
     if number is None:
         raise UnknownFact("a branch for this case")
@@ -241,7 +241,7 @@ def abandon(state: State, here: Occurrence, edge: Edge) -> None:
 def put_back_after_cut(state: State) -> None:
     """What was answered and done further on, before this cut, was of another closer in another place: ask again.
 
-    Nothing is, where a run goes forward; there is, where an answer was changed and the cut is made once more.
+    There is none if the run only goes forward; there is if an answer was changed and the cut is made once more.
     """
     passed = set(state.path)
     here = state.at[0]

@@ -27,7 +27,7 @@ def run_app(
 
     A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
     `ascii` None looks at the locale; `record_text` writes the record of a past job;
-    `open_voice` makes the voice, where one is wanted.
+    `open_voice` makes the voice, if one is wanted.
     """
     gc.disable()  # nothing made while starting is garbage; the app takes over once it is up
     try:

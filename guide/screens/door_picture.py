@@ -20,11 +20,11 @@ class DoorPicture:
         self.swinging = swinging
         """Whether a plan keeps its scale and place while the leaf is swung."""
         self.instead = ""
-        """What to read where nothing could be drawn, once that was tried."""
+        """What to read if nothing could be drawn, once that was tried."""
         self._made: dict[tuple[int, int, bool], Drawing] = {}
 
     def lines(self, columns: int, rows: int, ascii_only: bool) -> Sequence[str]:
-        """The drawing in at most that many cells; none where it finds no room or cannot be drawn."""
+        """The drawing in at most that many cells; none if it finds no room or cannot be drawn."""
         from guide.drawing.for_step import drawing_for
 
         room = (columns, rows, ascii_only)

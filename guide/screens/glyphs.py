@@ -1,4 +1,4 @@
-"""What is shown where a terminal has no Unicode."""
+"""ASCII in place of Unicode, for a terminal that has none."""
 
 import unicodedata
 from collections.abc import Mapping
@@ -45,11 +45,11 @@ GLYPHS = {
 """Unicode to ASCII. What drawings are made of is replaced one column for one."""
 
 UNKNOWN = "?"
-"""Stands for a letter that has no ASCII."""
+"""Shown for a letter that has no ASCII."""
 
 
 def ascii_only(text: str) -> str:
-    """The text in ASCII alone: accents fall away, fractions are written out."""
+    """The text in ASCII alone: accents are dropped, fractions are written out."""
     if text.isascii():
         return text
     return "".join(char if char.isascii() else _replaced(char) for char in text)

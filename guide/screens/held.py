@@ -1,4 +1,4 @@
-"""Telling a key that is held down from one that is pressed again: terminals do not say."""
+"""Debouncing: tells a key that is held down from one that is pressed again, which terminals do not report."""
 
 from collections.abc import Callable
 

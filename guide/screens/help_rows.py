@@ -1,15 +1,15 @@
-"""The help page: every key and every word, from the one table of them."""
+"""The help page: every key and every word, from the command table."""
 
 from guide.screens.rows import Row
 from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
 
 _MORE = (
     ("1-9", "Pick the answer of that number"),
-    ("↑ ↓", "Move the mark, or the measure by one step"),
+    ("↑ ↓", "Move the highlight, or the measure by one step"),
     ("Page Up, Page Down", "The rest of a long step"),
     ("← →", "In the drawing: swing the leaf"),
     ("Tab", "From typing to the keys, and back"),
-    ("Ctrl+Q", "Put the job by and close; it is kept"),
+    ("Ctrl+Q", "Pause the job and close; nothing is lost"),
 )
 
 

@@ -30,14 +30,14 @@ Picked = str | Path | None
 
 
 class HomeView:
-    """What there is to do, before a run is open."""
+    """The first screen: the choice of what to do, before a run is open."""
 
     def __init__(self, notice: str = "", clock: Callable[[], float] = time.monotonic) -> None:
         self.stage = FIRST
         self.message = notice
         self.refused = False
         self.request: Request | None = None
-        """What the app is to do; it takes the request away."""
+        """What the app is to do; the request is then removed."""
         self.runs: list[RunSummary] = []
         self.filling = True
         """Whether runs are still being read."""
@@ -96,10 +96,10 @@ class HomeView:
         self.message, self.refused = message, refused
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
         if self.reading is not None:
             return self.reading.page()
-        made = Page("Hingeside", "reading the runs" if self.filling else "")
+        made = Page("Hingeside", "reading the jobs" if self.filling else "")
         if self.helping:
             made.body = help_rows()
         elif self.stage == DOOR:
@@ -131,7 +131,7 @@ class HomeView:
     # Keys
 
     def paste(self, text: str) -> None:
-        """Take a pasted text as if it were typed."""
+        """Accept a pasted text as if it were typed."""
         if self.stage == DOOR:
             self.line.put(text)
 
@@ -237,7 +237,7 @@ class HomeView:
         items.append(Item(f"All unfinished jobs ({len(unfinished)})", OPEN))
         items.append(Item(f"Past jobs ({len(past)})", PAST))
         items.append(Item("Practise on a model door", PRACTISE))
-        return Menu("What is to be done?", items)
+        return Menu("What do you want to do?", items)
 
     def _unfinished(self) -> list[RunSummary]:
         runs = [run for run in self.runs if not run.outcome]

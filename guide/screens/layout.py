@@ -19,7 +19,7 @@ _MOST_VOICE = 3
 _LEAST_DRAWN, _CLEAR_DRAWN = 9, 14
 """Rows below which a step's picture is left out, and rows that it leaves to the words below it."""
 _NARROW_DRAWN, _WIDE_DRAWN = 60, 56
-"""Columns below which a picture takes the place of what is known, and from which it stands beside the
+"""Columns below which a picture takes the place of what is known, and from which it is beside the
 body. All four: looked at on doors of every mount."""
 
 
@@ -49,7 +49,7 @@ def roomy(height: int) -> bool:
 
 
 def side_width(width: int) -> int:
-    """Columns for what is known, its rule included; 0 where the window is narrow."""
+    """Columns for what is known, its rule included; 0 if the window is narrow."""
     if width < _NARROW:
         return 0
     return 26 if width < _WIDE else 36 if width < _WIDEST else 48
@@ -109,7 +109,7 @@ def _body(page: Page, width: int, window: int, ascii_wanted: bool) -> tuple[list
 
 
 def _beside_body(page: Page, width: int, body_width: int) -> int:
-    """Columns for the picture beside a body in so wide a place; 0 where it goes elsewhere."""
+    """Columns for the picture beside a body in so wide a place; 0 if it goes elsewhere."""
     across = width - body_width - 4
     return across if page.picture is not None and page.body and across >= _WIDE_DRAWN else 0
 
@@ -121,7 +121,7 @@ def _with_picture(
     room: tuple[int, int],
     ascii_wanted: bool,
 ) -> list[Line]:
-    """Rows with the picture between them, in so many columns and rows; nothing where it finds no room."""
+    """Rows with the picture between them, in so many columns and rows; nothing if it finds no room."""
     columns, window = room
     before = fit(above, columns, ascii=ascii_wanted)
     after = fit(below, columns, ascii=ascii_wanted)
@@ -129,7 +129,7 @@ def _with_picture(
     free = window - len(before)
     rows = free - len(after)
     if after and rows < _CLEAR_DRAWN:
-        rows = min(free - 1, _CLEAR_DRAWN)  # the last row of the window tells of those below
+        rows = min(free - 1, _CLEAR_DRAWN)  # the last row of the window is for the lines below
     if rows < _LEAST_DRAWN and not alone:
         return []
     lines = [_drawn(line) for line in picture.lines(columns, rows, ascii_wanted)]

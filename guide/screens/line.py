@@ -13,7 +13,7 @@ class TypedLine:
         """Characters before the cursor."""
 
     def put(self, text: str) -> None:
-        """Type or paste at the cursor; what cannot be printed falls away."""
+        """Type or paste at the cursor; what cannot be printed is dropped."""
         kept = "".join(c for c in text.replace("\n", " ") if c.isprintable())
         kept = kept[: LONGEST - len(self.text)]
         self.text = self.text[: self.cursor] + kept + self.text[self.cursor :]

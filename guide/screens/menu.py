@@ -8,7 +8,7 @@ T = TypeVar("T")
 
 
 def stepped_mark(picked: int, down: bool, count: int) -> int:
-    """The mark of a list moved by one; where nothing is marked (-1), on the first or the last."""
+    """The mark of a list moved by one; if nothing is marked (-1), on the first or the last."""
     if picked < 0:
         return 0 if down else count - 1
     return (picked + (1 if down else -1)) % count

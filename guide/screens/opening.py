@@ -1,4 +1,4 @@
-"""Doing what the first screen asks: begin a run, go on with one, show a record."""
+"""The requests of the first screen carried out: begin a run, go on with one, show a record."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -59,7 +59,7 @@ def carry_out(home: HomeView, settings: Settings, record_text: RecordText | None
 
 
 def practice_at(home: HomeView) -> "Practice | None":
-    """Take the first screen's request for a practice door; None where the door cannot be read."""
+    """Take the first screen's request for a practice door; None if the door cannot be read."""
     request, home.request = home.request, None
     if not isinstance(request, Practise):
         return None
@@ -103,7 +103,7 @@ def _set_aside(path: Path, home: HomeView) -> None:
 
 
 def _short_record(state: State, events: list[Event]) -> str:
-    """What is known and what was done, where no fuller record has been handed in."""
+    """What is known and what was done, if no fuller record has been handed in."""
     lines = [state.graph.title, OUTCOME_WORDS.get(state.ended, "Not finished"), ""]
     lines += [f"{fact.question} {fact.value}" for fact in known(state)]
     lines += ["", *state.route(), "", f"{len(events)} events."]

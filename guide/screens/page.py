@@ -1,4 +1,4 @@
-"""What a view wants shown, whatever the size of the window."""
+"""A page: what a view shows, independent of the size of the window."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -17,10 +17,10 @@ class KeyHint(NamedTuple):
 
 
 class FittedPicture(Protocol):
-    """What is drawn into the room there is."""
+    """A drawing that fits itself to the room."""
 
     instead: str
-    """What to read where nothing could be drawn, once that was tried."""
+    """What to read if nothing could be drawn, once that was tried."""
 
     def lines(self, columns: int, rows: int, ascii_only: bool) -> Sequence[str]:
         """At most so many rows of at most so many characters one column wide; none without room."""
@@ -36,18 +36,18 @@ class Page:
     """At the right of the bar."""
     body: list[Row] = field(default_factory=list)
     side: list[Row] = field(default_factory=list)
-    """Beside the body, its heading first; left out where the window is narrow."""
+    """Beside the body, its heading first; left out if the window is narrow."""
     picture: FittedPicture | None = None
-    """Stands beside the body in a wide window, else within it where that leaves room; alone on the page
-    where there is no body."""
+    """Beside the body in a wide window, else within it if that leaves room; alone on the page
+    if there is no body."""
     picture_at: int = 0
-    """The row of the body that the picture stands before."""
+    """The row of the body that the picture is put before."""
     message: Row | None = None
     """Shown at the foot of the body, whatever the body shows."""
     voice: Row | None = None
-    """What the voice does and heard; stands above the typed line whatever the page shows. None without one."""
+    """What the voice does and heard; above the typed line on every page. None without a voice."""
     typed: str | None = None
-    """The text being typed; None where there is no line to type on."""
+    """The text being typed; None if there is no line to type on."""
     cursor: int = 0
     hint: str = ""
     """Beside the typed text, or in its place."""

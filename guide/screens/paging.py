@@ -1,4 +1,4 @@
-"""Going up and down in a body that is longer than the window."""
+"""Scrolling a body that is longer than the window."""
 
 
 class Paging:

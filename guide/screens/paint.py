@@ -32,7 +32,7 @@ STYLES = {
     "notice": Style(color="bright_white", bgcolor="blue", bold=True),
 }
 """How each kind of text looks, in the terminal's own colours; 16 colours have no orange and take their
-nearest. Signal colours after ANSI Z535.4 (red, orange, yellow, blue); the word always stands beside the
+nearest. Signal colours after ANSI Z535.4 (red, orange, yellow, blue); the word is always beside the
 colour, which NO_COLOR takes away."""
 
 

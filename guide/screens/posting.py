@@ -1,4 +1,4 @@
-"""From the voice's thread to the app's own: what is told becomes a message that the app takes in its turn."""
+"""From the thread of speech recognition to that of the app: each report becomes a message in the app's queue."""
 
 from collections.abc import Callable
 
@@ -9,7 +9,7 @@ from guide.words.spoken import Meaning
 
 
 class VoiceTold(Message):
-    """Something the voice told."""
+    """A report from speech recognition."""
 
     def __init__(self, talking: Talking, tell: Callable[[Talking], None]) -> None:
         super().__init__()
@@ -19,7 +19,7 @@ class VoiceTold(Message):
 
 
 class Posting:
-    """Hands on what it is told; its calls are safe in any thread and return at once."""
+    """Posts each report to the app; its calls are safe in any thread and return at once."""
 
     def __init__(self, talking: Talking, post: Callable[[Message], bool]) -> None:
         self._talking = talking

@@ -120,7 +120,7 @@ class PracticeView:
         return made
 
     def _body(self, roomy: bool) -> tuple[list[Row], int]:
-        """The rows, and which of them the picture stands before."""
+        """The rows, and which of them the picture is put before."""
         if self.stage in (HELD, MOVING, STOOD):
             body = self._swing_rows()
             return body, len(body)

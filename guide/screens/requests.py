@@ -1,4 +1,4 @@
-"""What the first screen asks the app to do, once a person has picked it."""
+"""The requests of the first screen to the app."""
 
 from pathlib import Path
 from typing import NamedTuple

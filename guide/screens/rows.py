@@ -27,7 +27,7 @@ class Row(NamedTuple):
     style: str = ""
     """A name in `paint.STYLES`; empty for the terminal's own."""
     mark: str = ""
-    """What stands before the text; the lines below are indented by its width."""
+    """The sign before the text; the lines below are indented by its width."""
     mark_style: str = ""
     key: str = ""
     """The key that a click on the row presses; empty for none."""

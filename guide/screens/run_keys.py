@@ -1,4 +1,4 @@
-"""What each key of the run means, which of them to name along the bottom, and what to say beside the typed line."""
+"""The keys of a run: their commands, the hints along the bottom, and the words beside the typed line."""
 
 from guide.run.desk_words import KEYS, NUMBERED
 from guide.run.prompt import Accepts
@@ -27,12 +27,12 @@ _FIRST = {
     "begin": [KeyHint("y", "Y", "Begin")],
     "hold": [KeyHint("y", "Y", "All right")],
     "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
-    "measure": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
-    "count": [KeyHint("enter", "Enter", "Take"), KeyHint("up", "↑↓", "Step")],
-    "text": [KeyHint("enter", "Enter", "Take")],
+    "measure": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
+    "count": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
+    "text": [KeyHint("enter", "Enter", "Accept")],
 }
 WATCHED = (
-    KeyHint("enter", "Enter", "Take"),
+    KeyHint("enter", "Enter", "Accept"),
     KeyHint("t", "T", "One swing more"),
     KeyHint("tab", "Tab", "Leave the line"),
 )
@@ -64,7 +64,7 @@ def key_hints(
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
-        return [KeyHint("enter", "Enter", "Take"), KeyHint("tab", "Tab", "Leave the line")]
+        return [KeyHint("enter", "Enter", "Accept"), KeyHint("tab", "Tab", "Leave the line")]
     if looking:
         change = [KeyHint("c", "C", "Change")] if changeable else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
@@ -83,7 +83,7 @@ def key_hints(
 
 
 def command_of(key: str, kind: str) -> str:
-    """The command a key means where the run waits for `kind`; empty where it means none."""
+    """The command a key means if the run waits for `kind`; empty if it means none."""
     return _BY_KEY_HERE.get((kind, key)) or YES_OR_NO.get(key) or _BY_KEY.get(key, "")
 
 
@@ -114,7 +114,7 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if looking and accepts.kind == "nothing":
-        return "Enter goes on where the run stands."
+        return "Enter returns to the job's step."
     return {
         "done": "Enter when it is done.",
         "begin": "Cannot be undone. Y when you begin.",

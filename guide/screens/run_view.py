@@ -82,12 +82,12 @@ class RunView:
         self.refused = False
         """Whether the message is a refusal."""
         self.voiced = False
-        """Whether a voice listens, so that the help tells its words."""
+        """Whether a voice listens, so that the help shows its words."""
         self.paging = Paging()
         self.watch = Stopwatch(clock)
         self._held = HeldKeys(clock)
         self.picture = self._picture()
-        """What the step draws, where it draws and enough is known."""
+        """The drawing of the step, if it has one and enough is known."""
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
 
@@ -109,27 +109,27 @@ class RunView:
 
     @property
     def shown(self) -> Prompt:
-        """What the desk shows."""
+        """The prompt that the desk shows."""
         return self.desk.shown
 
     @property
     def accepts(self) -> Accepts:
-        """What is taken now."""
+        """The answers accepted now."""
         return self.desk.accepts
 
     @property
     def at(self) -> Occurrence | None:
-        """The earlier block that is looked at; None where the run stands."""
+        """The earlier block that is looked at; None at the run's own place."""
         return self.desk.at
 
     @property
     def detail(self) -> str:
-        """How much is told of a step."""
+        """How much of a step is shown."""
         return self.desk.detail
 
     @property
     def leaving(self) -> bool:
-        """Whether the person has put the job by or looked at its end."""
+        """Whether the person has paused the job or looked at its end."""
         return self.desk.left
 
     @property
@@ -140,7 +140,7 @@ class RunView:
         return self.accepts.kind == "text" and not self.commanding
 
     def page(self, *, roomy: bool) -> Page:
-        """What to show."""
+        """The page to show."""
         state = self.session.state
         door = str(state.about.get("door", ""))
         made = Page(
@@ -177,7 +177,9 @@ class RunView:
             made.hint = drawing_hint(self.drawing.view, self.drawing.angle)
         elif self.desk.over:
             made.hint = (
-                "Mark an answer with ↑ ↓ to go to it." if self.desk.over == KNOWN and facts else ""
+                "Highlight an answer with ↑ ↓ to go to it."
+                if self.desk.over == KNOWN and facts
+                else ""
             )
         else:
             made.hint = line_hint(self.accepts, self.desk.purpose, looking=self.at is not None)
@@ -191,11 +193,11 @@ class RunView:
         if timing:
             rows += watch_rows(self.watch, self._fact())
         if self.at is not None:
-            rows.insert(0, Row("Looked at again.", "label"))
+            rows.insert(0, Row("Looking back; nothing changes.", "label"))
         return rows
 
     def _picture(self) -> DoorPicture | None:
-        """The step's drawing; where it asks for what is drawn, with the answer that is marked."""
+        """The step's drawing; if it asks for what is drawn, with the answer that is marked."""
         draws = self.shown.draws
         if draws is None:
             return None
@@ -204,7 +206,7 @@ class RunView:
         return None if door is None else DoorPicture(door, draws.view)
 
     def _picture_at(self, roomy: bool) -> int:
-        """The row of the step that its picture stands before: the first of the long words."""
+        """The row of the step that its picture is put before: the first of the long words."""
         if self.picture is None:
             return 0
         rows = step_rows(self.shown, self.detail, long=False, picked=self.picked, roomy=roomy)
@@ -232,12 +234,12 @@ class RunView:
     # Keys
 
     def paste(self, text: str) -> None:
-        """Take a pasted text as if it were typed."""
+        """Accept a pasted text as if it were typed."""
         if self.typing or self.accepts.kind in _MEASURED:
             self.line.put(text)
 
     def press(self, key: str, character: str | None) -> None:
-        """Do what a key means where the run stands."""
+        """Do what a key means where the run is."""
         if self.desk.over:
             self._over_key(key)
             return
@@ -251,7 +253,7 @@ class RunView:
             self._refuse(str(error))
 
     def take(self, outcome: Outcome) -> None:
-        """Show what came of something at the desk."""
+        """Show an outcome of the desk."""
         self.message, self.refused = outcome.told, isinstance(outcome, Refusal)
         match outcome:
             case Sent() | Look():
@@ -262,14 +264,14 @@ class RunView:
                 _BESIDE.get(outcome.what, RunView._lay_over)(self)
 
     def enter_line(self) -> None:
-        """Enter what stands on the line, as its key does; what is refused stays there."""
+        """Enter the text of the line, as its key does; what is refused stays there."""
         try:
             self._submit()
         except JournalError as error:
             self._refuse(str(error))
 
     def renew(self) -> None:
-        """The run has gone on by other means than a key: show where it stands."""
+        """The run has gone on by other means than a key: show where it is."""
         self.message, self.refused = "", False
         self._afresh()
 
@@ -389,7 +391,7 @@ class RunView:
             self._command(command_of("enter", kind))
 
     def _yes_or_no(self, key: str) -> None:
-        """Y or N; where the work cuts it must be a press of its own, after everything was shown."""
+        """Y or N; if the work cuts it must be a press of its own, after everything was shown."""
         kind = self.accepts.kind
         name = command_of(key, kind)
         deliberate = name in CUTTING
@@ -442,7 +444,7 @@ class RunView:
         return self.line.text == self.watch.text(self._fact())
 
     def _timed(self) -> Timed | None:
-        """What the stopwatch has taken where the run stands; a swing that was not finished ends here."""
+        """The readings of the stopwatch where the run is; a swing that was not finished ends here."""
         if self.accepts.measure != "time":
             return None
         if self.watch.running:
@@ -450,14 +452,14 @@ class RunView:
         return self.watch.taken(self._fact())
 
     def _submit(self) -> None:
-        """Enter on the line: what was typed becomes an event, or stays to be mended."""
+        """Enter on the line: what was typed becomes an event, or stays to be corrected."""
         if self.desk.purpose:
             self.take(self.desk.enter(self.line.text))
         else:
             self._answer(self.line.text)
 
     def put_by(self) -> None:
-        """Say in the journal that the job is put by. Raises JournalError where it cannot be kept."""
+        """Write to the journal that the job is paused. Raises JournalError if that cannot be stored."""
         self._command("pause")
 
     # Looking about

@@ -1,4 +1,4 @@
-"""A prompt as rows: the action first, then what keeps it safe, what is answered, and the long words."""
+"""A prompt as rows: the action first, then its cautions, the answers, and the long words."""
 
 from guide.run.desk_words import NUMBERED
 from guide.run.prompt import Known, Prompt
@@ -64,7 +64,7 @@ def _answers(shown: Prompt, picked: int) -> list[Row]:
         unsure = " U: I don't know." if accepts.choices else ""
         rows.append(Row(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}"))
     if accepts.suggestion and not shown.view:
-        rows.append(Row(f"Enter takes {accepts.suggestion} ({accepts.suggested_by}).", "bold"))
+        rows.append(Row(f"Enter accepts {accepts.suggestion} ({accepts.suggested_by}).", "bold"))
     return rows
 
 

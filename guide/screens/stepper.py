@@ -1,4 +1,4 @@
-"""A number moved by one step up or down, so that a measure can be set with two keys."""
+"""A stepper: a measure moved by one step up or down, to be set with two keys."""
 
 from fractions import Fraction
 
@@ -10,7 +10,7 @@ _INCH_STEP = Quantity(Fraction(1, 16), "in")
 
 
 def step_of(fact: Fact, system: str) -> Quantity:
-    """The fact's step where it is in a unit of `system`; otherwise a sixteenth, or one of its unit."""
+    """The fact's step if it is in a unit of `system`; otherwise a sixteenth, or one of its unit."""
     home = measures.home_unit(fact.kind, system)
     if fact.step is not None and fact.step.unit == home:
         return fact.step
@@ -18,9 +18,9 @@ def step_of(fact: Fact, system: str) -> Quantity:
 
 
 def stepped(fact: Fact, text: str, up: bool, system: str, start: Value | None = None) -> str:
-    """The typed number, one step on; `start` where nothing is typed. Stays within the fact's range.
+    """The typed number, one step on; `start` if nothing is typed. Stays within the fact's range.
 
-    Raises WrongAnswer where what is typed is no number.
+    Raises WrongAnswer if what is typed is not a number.
     """
     if fact.kind == "count":
         return _count(fact, text, up, start)
@@ -39,7 +39,7 @@ def stepped(fact: Fact, text: str, up: bool, system: str, start: Value | None = 
 
 
 def _beginning(fact: Fact, start: Value | None, step: Quantity) -> Quantity:
-    """Where the first press stands: what is suggested, the usual, or the least there is."""
+    """The value after the first press: what is suggested, the usual, or the least there is."""
     if isinstance(start, Quantity):
         return start.to(step.unit)
     if fact.usual is not None:

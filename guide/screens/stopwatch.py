@@ -1,7 +1,7 @@
 """The stopwatch of a timed step: the time between presses, never a count of ticks.
 
-One start serves both parts of a swing where the procedure says that they belong together: pressed as the leaf
-is let go, at the mark, and at the click. Up to five swings are taken, and their median counts.
+One start serves both parts of a swing if the procedure says that they belong together: pressed as the leaf
+is let go, at the mark, and at the click. Up to five swings count, by their median.
 """
 
 from collections.abc import Callable
@@ -10,7 +10,7 @@ from guide import measures
 from guide.procedure.facts import Fact
 from guide.run.swings import MOST, TOO_SOON, Timed, timed
 
-ENOUGH = f"{MOST} swings are enough: Enter takes their median."
+ENOUGH = f"{MOST} swings are enough: Enter accepts their median."
 TWICE = "Too soon after the start: not counted, the watch runs on."
 
 
@@ -35,7 +35,7 @@ class Stopwatch:
 
     @property
     def swings(self) -> list[float]:
-        """Every time so far of the part that the run stands at [s], oldest first."""
+        """Every time so far of the part that the run is at [s], oldest first."""
         return [parts[self._part] for parts in self._swings if len(parts) > self._part]
 
     @property
@@ -46,7 +46,7 @@ class Stopwatch:
     def press(self, *blocks: str) -> str:
         """Start, mark or stop; `blocks` are those whose times are the parts of a swing.
 
-        What is to be said of it; empty where it needs no words.
+        What is to be said of it; empty if it needs no words.
         """
         if self._began is None:
             if len(self._swings) >= MOST:
@@ -78,7 +78,7 @@ class Stopwatch:
         return self._clock() - self._began - (self._marks[-1] if self._marks else 0.0)
 
     def taken(self, fact: Fact) -> Timed | None:
-        """What the swings come to where the run stands; None before the first."""
+        """What the swings come to where the run is; None before the first."""
         return (
             timed(self.swings, fact, self._slips if self._part == 0 else ())
             if self.swings
@@ -91,14 +91,14 @@ class Stopwatch:
         return measures.write(found.value) if found is not None else ""
 
     def stand_at(self, block: str) -> None:
-        """The run stands at another block: go on with its part of the swings, or begin anew."""
+        """The run is at another block: go on with its part of the swings, or begin anew."""
         if block in self._blocks and not self.running:
             self._part = self._blocks.index(block)
         else:
             self.reset()
 
     def reset(self) -> None:
-        """Stand still, at nought, with no swing taken."""
+        """Reset to 0, with no swing."""
         self._began, self._marks = None, []
         self._swings, self._slips = [], []
         self._blocks, self._part = (), 0

@@ -1,7 +1,7 @@
-"""A run carried on by voice on the screen: between the voice, the talk and the run view.
+"""A run by voice on the screen: the controller between speech, the talk and the run view.
 
-What was heard goes to the talk, which sends what counts; what comes of it goes to the view, the line of the voice
-and the mouth. Everything here is called on the app's own thread.
+What was recognised goes to the talk, which sends what counts; its reply goes to the view, the line of the voice
+and the loudspeaker. Everything here is called on the app's own thread.
 """
 
 from guide.measures import parse
@@ -21,10 +21,10 @@ from guide.words.spoken import Meaning, language, say
 LISTEN_KEY = by_name("listen").key
 HUSH_KEY = by_name("hush").key
 TALK_AROUND = 0.05
-"""The ear's belief below which something was not said to it. Measured: of 14 sentences that are no answer, in two
-voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
+"""The confidence, 0 to 1, below which something was not said to the program. Measured: of 14 sentences that are not an
+answer, in two voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
 _PERHAPS_TALK = ("nothing", "unsure")
-"""The ear's words for what may have been said to somebody else."""
+"""The codes of recognition for what may have been said to somebody else."""
 HELP_ALOUD = (
     "Say the answer, or "
     + ", ".join(
@@ -49,7 +49,7 @@ class Talking:
         push_to_talk: bool = False,
         in_language: str = "english",
     ) -> None:
-        """With `push_to_talk` the ear is shut until its key opens it, for one saying."""
+        """With `push_to_talk` the microphone is off until its key turns it on, for one saying."""
         self.voice = voice
         self.view = view
         self.talk = Talk(view.desk, in_language)
@@ -72,7 +72,7 @@ class Talking:
     # Beginning and end
 
     def start(self, hears: SpeechListener) -> None:
-        """Begin to listen, and say the step; `hears` is told in the voice's own thread."""
+        """Begin to listen, and say the step; `hears` is called in the thread of speech recognition."""
         self._hears = hears
         self._look()
         self.voice.shut(not self._open)
@@ -84,7 +84,7 @@ class Talking:
         """Listen no longer and be silent."""
         self.voice.close()
 
-    # What the voice tells
+    # Reports of the voice
 
     def ready(self) -> None:
         """Listening has begun."""
@@ -145,7 +145,7 @@ class Talking:
         self._listen()
 
     def keyed(self) -> None:
-        """A key was pressed; where it moved the run or the view, the step is said."""
+        """A key was pressed; if it moved the run or the view, the step is said."""
         self._look()
         if self._where() != self._place:
             self.talk.keyed()
@@ -158,25 +158,27 @@ class Talking:
     def row(self) -> Row:
         """The line of the voice."""
         if self.fault:
-            return voice_row("No ear", None, self.fault, wrong=True)
+            return voice_row("Voice off", None, self.fault, wrong=True)
         hint = self.last or self.voice.deaf or self.voice.silent
         if self.voice.speaking:
             return voice_row("Speaking", None, hint or "Any key ends it.", wrong=self.refused)
         if not self._ready:
-            return voice_row("Ear starts", None, hint)
+            return voice_row("Voice starts", None, hint)
         if not self._open:
             return voice_row(
-                "Ear shut", None, hint or "V opens it for one saying.", wrong=self.refused
+                "Microphone off", None, hint or "V opens it for one answer.", wrong=self.refused
             )
         if self.talk.deaf:
-            return voice_row("Muted", self.voice.level, hint or f"V or “{_LISTEN}” opens the ear.")
+            return voice_row(
+                "Muted", self.voice.level, hint or f"V or “{_LISTEN}” turns listening on."
+            )
         doing = "Hearing" if self._begun else "Listening"
         return voice_row(doing, self.voice.level, hint or "V mutes it.", wrong=self.refused)
 
     # Within
 
     def _told(self) -> None:
-        """One saying is over, which is what push to talk opens the ear for."""
+        """One saying is over, so push-to-talk turns the microphone off."""
         self._begun = False
         if self.push_to_talk:
             self._open = False
@@ -207,14 +209,14 @@ class Talking:
         self._say(said)
 
     def _render(self, reply: Reply) -> None:
-        """Show what came of a command, but for the sentence that stands in the voice's own line."""
+        """Show the outcome of a command, except for the sentence in the voice's own line."""
         assert reply.outcome is not None
         self.view.take(reply.outcome)
         if reply.show and not isinstance(reply.outcome, Refusal):
             self.view.message = ""
 
     def _beside(self, what: str, words: str) -> tuple[str, str] | None:
-        """What to say and to show of what the desk shows; None where the talk has said it."""
+        """What to say and to show of what the desk shows; None if the talk has said it."""
         if what == WATCH:
             return self._watched(words)
         if what == KNOWN:
@@ -222,14 +224,14 @@ class Talking:
         return (HELP_ALOUD, self.last) if what == HELP else None
 
     def _watched(self, words: str) -> tuple[str, str]:
-        """What to say and to show of the stopwatch: nothing is said while it runs, so that the ear is open."""
+        """What to say and to show of the stopwatch: nothing is said while it runs, so that it listens."""
         view, taken = self.view, self._reading()
         if not taken:
             return "", view.message or f"“{words}”: the watch runs."
-        return taken, f"“{words}”: {view.line.text}. “{_NEXT}” takes it."
+        return taken, f"“{words}”: {view.line.text}. “{_NEXT}” accepts it."
 
     def _reading(self) -> str:
-        """What the stopwatch has taken for the step shown, in words: said before “next” takes it."""
+        """The reading of the stopwatch for the step shown, in words: said before “next” accepts it."""
         view = self.view
         if view.watch.running or not view.watch.swings or not view.line.text:
             return ""

@@ -55,7 +55,7 @@ VOICE_IS_OFF = (
 
 
 class KeyScreen(Screen[None]):
-    """The one screen. Takes every key itself, so that letters are commands where nothing is typed."""
+    """The one screen. Gets every key itself, so that letters are commands if nothing is typed."""
 
     ALLOW_SELECT = False
 
@@ -71,7 +71,7 @@ class KeyScreen(Screen[None]):
         self._app().pasted(event.text)
 
     def on_click(self, event: Click) -> None:
-        """Press the key that the clicked place stands for."""
+        """Press the key of the clicked place."""
         self._app().clicked(event.screen_x, event.screen_y)
 
     def on_resize(self, event: Resize) -> None:
@@ -105,9 +105,9 @@ class HingesideApp(App[int]):
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
     ) -> None:
-        """`practice` is opened where there is no session.
+        """`practice` is opened if there is no session.
 
-        `open_voice` makes the voice of a run, where one is wanted; it is called after the first frame."""
+        `open_voice` makes the voice of a run, if one is wanted; it is called after the first frame."""
         super().__init__(ansi_color=True)
         self.animation_level = "none"
         self.settings = settings or Settings()
@@ -123,7 +123,7 @@ class HingesideApp(App[int]):
         self.practice_view: PracticeView | None = None
         """The practice door that is open."""
         self.talking: Talking | None = None
-        """The voice of the run that is open; None where none is wanted."""
+        """The voice of the run that is open; None if none is wanted."""
         self._open_voice = open_voice
         self.view: View = self._first_view(session, notice, practice)
         self._record_text = record_text
@@ -139,7 +139,7 @@ class HingesideApp(App[int]):
         return KeyScreen()
 
     def compose(self) -> ComposeResult:
-        """The pane, once and for all."""
+        """The one pane."""
         yield self.pane
 
     def on_mount(self) -> None:
@@ -157,7 +157,7 @@ class HingesideApp(App[int]):
     # Keys
 
     def pressed(self, key: str, character: str | None) -> None:
-        """A key for the view, and what comes of it."""
+        """A key for the view, and its effect."""
         self._last_key = time.monotonic()
         talking = self.talking
         if talking is None or not talking.key(key):
@@ -177,7 +177,7 @@ class HingesideApp(App[int]):
         self.paint()
 
     def clicked(self, column: int, row: int) -> None:
-        """Press the key that a place on the screen stands for."""
+        """Press the key of a place on the screen."""
         if row < len(self.pane.lines):
             for start, end, key in self.pane.lines[row].keys:
                 if start <= column < end:
@@ -185,7 +185,7 @@ class HingesideApp(App[int]):
                     return
 
     def action_leave(self) -> None:
-        """Put the job by and close; a journal that cannot be written does not hold the person here."""
+        """Pause the job and close; a journal that cannot be written does not keep the app open."""
         if self.run_view is not None:
             try:
                 self.run_view.put_by()
@@ -205,7 +205,7 @@ class HingesideApp(App[int]):
                 self._close_voice()
                 run.session.close()
                 ended = bool(run.session.state.ended)
-                self.view = self._open_home("" if ended else "The job is put by; it is kept.")
+                self.view = self._open_home("" if ended else "The job is paused; nothing is lost.")
                 self.call_after_refresh(self._list_runs)
         elif self.practice_view is not None:
             if self.practice_view.leaving:
@@ -262,7 +262,7 @@ class HingesideApp(App[int]):
     # Voice
 
     def _begin_voice(self) -> None:
-        """Listen and speak, where that is wanted; never before the step is on the screen."""
+        """Listen and speak, if that is wanted; never before the step is on the screen."""
         run = self.run_view
         if run is None or self._open_voice is None or self.talking is not None:
             return

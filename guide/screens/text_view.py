@@ -25,7 +25,7 @@ class TextView:
         return not self.paging.scroll("pagedown" if key == "space" else key) and key in _LEAVING
 
     def page(self) -> Page:
-        """What to show."""
+        """The page to show."""
         rows = [_row(line) for line in self.text.split("\n")]
         keys = [KeyHint("pagedown", "PgDn", "More"), KeyHint("pageup", "PgUp", "Up")]
         return Page(self.title, body=rows, keys=[*keys, KeyHint("enter", "Enter", "Back")])

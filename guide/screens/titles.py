@@ -1,18 +1,18 @@
-"""What the lists of procedures and of practice doors say of each, read without parsing a file."""
+"""The titles of procedures and of practice doors for their lists, read without parsing a file."""
 
 import re
 from pathlib import Path
 
 _TITLE = re.compile(r"^title:[ \t]*(.+?)[ \t]*$", re.MULTILINE)
 PROCEDURE, PRACTICE = "procedure", "practice"
-"""The key that tells what a file is."""
+"""The key by which a procedure is recognised."""
 _COUNTS_ON = re.compile(r"^counts_on:", re.MULTILINE)
 _HEAD = 4000
-"""Characters looked at: the title stands at the beginning."""
+"""Characters read: the title is at the beginning."""
 
 
 def title_in(path: Path, key: str = PROCEDURE) -> str | None:
-    """The title of a file that is told by `key`; None for another kind of file, for what cannot be run by itself
+    """The title of a file of the kind that has `key`; None for another kind of file, for what cannot be run by itself
     (shared facts, a part that other procedures include) and for what cannot be read."""
     try:
         with path.open(encoding="utf-8") as file:

@@ -1,4 +1,4 @@
-"""What the app needs of a voice. The real one is handed in, since speech stands beside screens."""
+"""The protocol of a voice in the app. `guide.speech` fills it; the two parts do not import each other."""
 
 from collections.abc import Callable
 from typing import Protocol
@@ -16,7 +16,7 @@ class Voice(Protocol):
 
     @property
     def deaf(self) -> str:
-        """What is amiss with hearing though listening goes on, in one sentence; empty while nothing is."""
+        """What is wrong with the sound although listening goes on, in one sentence; empty if nothing is."""
 
     @property
     def speaking(self) -> bool:
@@ -33,7 +33,7 @@ class Voice(Protocol):
         """Hear what this grammar allows, and give `turn` back with it."""
 
     def shut(self, closed: bool) -> None:
-        """Shut the ear, or open it."""
+        """Turn the microphone off, or on."""
 
     def say(self, text: str) -> None:
         """Begin to say it aloud; what was being said is cut off."""

@@ -1,4 +1,4 @@
-"""The line that tells what is listening, how loud it is, and what became of what was heard."""
+"""The line of the voice: what it is doing, the level meter, and the last thing heard."""
 
 from guide.screens.rows import Row
 
@@ -13,7 +13,7 @@ def meter(level: float) -> str:
 
 
 def voice_row(doing: str, level: float | None, last: str, *, wrong: bool = False) -> Row:
-    """What the voice is doing, in capitals, its meter where there is one, and the last thing heard."""
+    """What the voice is doing, in capitals, its meter if there is one, and the last thing heard."""
     head = f"{doing.upper()}:" if level is None else f"{doing.upper()} {meter(level)}"
     text = f"{head} {last}".rstrip(" :")
     return Row(text, "error" if wrong else "bold", mark="▌ ", mark_style="rule")

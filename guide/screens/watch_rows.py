@@ -1,4 +1,4 @@
-"""What is shown of the stopwatch: the time in large type, every swing, and what the next press means."""
+"""The rows of the stopwatch: the time in large type, every swing, and what the next press means."""
 
 from guide import measures
 from guide.procedure.facts import Fact

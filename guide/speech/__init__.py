@@ -1,20 +1,21 @@
-"""The ear and the mouth: sound to meaning, words to sound.
+"""Speech recognition by a grammar, and speech synthesis: sound to meaning, words to sound.
 
-No sound or speech library is imported before an ear listens or a mouth speaks; importing any module here
-costs nothing but the standard library. A chain of small parts, each with one subject:
+The names are short: an `Ear` is the chain of recognition, a `Mouth` that of synthesis. No sound or speech library is
+imported before one of them is used; importing any module here costs nothing but the standard library.
+The parts:
 
     audio, microphone   sound from a file or a device, in frames
-    suppressor          what noise is taken away
-    frontend            what else is done to sound, and how loud it is
-    endpoint            where somebody speaks, and whether it has a pitch
-    engine, engines     sound to words, by a grammar (`pocketsphinx_engine`, `vosk_engine` with `vosk_child`)
-    confidence          how far the words are to be believed
-    ear, ear_child      all of these: frames in, what was heard out; and that in a process of its own
-    listener            a source and an ear in a thread
+    suppressor          noise suppression
+    frontend            high-pass filter, level and noise floor
+    endpoint            endpoint detection, and pitch
+    engine, engines     recognisers by a grammar (`pocketsphinx_engine`, `vosk_engine` with `vosk_child`)
+    confidence          confidence measure, by logistic regression
+    ear, ear_child      all of these: frames in, reports out; and that in a process of its own
+    listener            a source of sound and its recognition, in a thread
     synthesis           words to sound by eSpeak NG, or by the system's own voice
-    speaker, mouth      words out, and silence at once when told to
-    run_voice           ear, microphone and mouth of one run
-    rehearse_voice      a scenario spoken into the ear
-    own                 a voice of one's own: the recogniser's model moved towards one person
-    what_works          what of this works on this machine
+    speaker, mouth      speech that can be interrupted at once
+    run_voice           microphone, recognition and synthesis of one run
+    rehearse_voice      a scenario rehearsed with synthetic speech or recordings
+    own                 speaker adaptation: the recogniser's model moved towards one person
+    what_works          which of this works on this machine
 """

@@ -1,9 +1,9 @@
-"""Sound as this part passes it on, and sound files: WAV to 16 kHz, one channel, 16-bit samples, in frames of 30 ms.
+"""The sound format of this part, and WAV files in it: WAV to 16 kHz, one channel, 16-bit samples, in frames of 30 ms.
 
 A file is PCM of 8, 16, 24 or 32 bits or 32-bit float, any number of channels, any rate. Its header is read and checked
-here, because a decoder believes it: a rate of 1 Hz, a length of hours, samples that are not numbers. (Multimedia
+here, because a decoder relies on it: a rate of 1 Hz, a length of hours, samples that are not numbers. (Multimedia
 Programming Interface and Data Specifications 1.0, 1991; WAVEFORMATEXTENSIBLE, 2001.) miniaudio then mixes the channels,
-converts the samples and changes the rate. It is given a plain header made from the checked values, never the file's.
+converts the samples and changes the rate. It gets a plain header made from the checked values, never that of the file.
 """
 
 import math
@@ -78,7 +78,7 @@ class Wav:
         return self.size / (self.bytes_each * self.channels * self.rate)
 
     def frames(self) -> Iterator[bytes]:
-        """The sound, frame by frame, mixed to one channel, in a quiet room where it holds none."""
+        """The sound, frame by frame, mixed to one channel, in a quiet room if it holds none."""
         return map(in_a_room, blocks(self._chunks()))
 
     def _chunks(self) -> Iterator[bytes]:
@@ -142,7 +142,7 @@ class _Checked:
 
 
 def open_wav(path: Path) -> Wav:
-    """Read the header. Raises BadAudio for what is no WAV, is empty, too long, or written in another way."""
+    """Read the header. Raises BadAudio for a file that is not WAV, is empty, too long, or has another encoding."""
     try:
         with path.open("rb") as file:
             found = _header(path, file)
@@ -154,7 +154,7 @@ def open_wav(path: Path) -> Wav:
         raise BadAudio(f"{path} holds no sound; record it again.")
     if found.seconds > LONGEST_SECONDS:
         raise BadAudio(
-            f"{path} lasts {found.seconds / 60:.0f} minutes; at most {LONGEST_SECONDS // 60} are taken: cut it."
+            f"{path} lasts {found.seconds / 60:.0f} minutes; at most {LONGEST_SECONDS // 60} are accepted: cut it."
         )
     if found.is_float and not _all_finite(found):
         raise BadAudio(
@@ -233,8 +233,8 @@ def blocks(chunks: Iterable[bytes]) -> Iterator[bytes]:
 
 
 def in_a_room(frame: bytes) -> bytes:
-    """The frame, or one of a quiet room where there is no sound in it at all: whoever made the recording, or a
-    microphone that shuts itself between words, put nothing there, and not even the noise is known by it."""
+    """The frame, or one of a quiet room if every sample is zero: a noise gate, of a recorder or a microphone, wrote
+    that, and nothing can be learned from it about the noise."""
     return frame if any(frame) else QUIET
 
 

@@ -1,11 +1,13 @@
-"""How far what an engine heard is to be believed: several weak scores put together by logistic functions.
+"""Confidence measure of a hypothesis: several weak scores combined by logistic regression.
 
-No single score tells right from wrong; ten together do. Two questions are asked of a measure or a number: was one
-said at all, which the fit of its sounds tells, and was it this one, which the distance to its rivals tells. One
-function for both answers neither well. Commands are few and far apart, so that one function does for them.
+    p = 1 / (1 + exp(-(bias + sum over scores of weight * (score - mean) / spread)))
 
-The weights are fitted by `tests/campaigns/speech.py` on two of its voices and judged on others. There is a file of
-them, with the thresholds that go with them, for each way of taking noise away.
+No single score separates right from wrong; ten together do. For a measure or a number there are two functions: was one
+said at all, from the acoustic fit, and was it this one, from the distance to its rival hypotheses. One function for
+both answers neither well. Commands are few and do not sound alike, so that one function is enough for them.
+
+`tests/campaigns/speech.py` fits the weights on two of its voices and tests them on others. There is a file of weights,
+with their thresholds, for each kind of noise suppression.
 """
 
 import json
@@ -53,7 +55,7 @@ class Logistic:
 
 @dataclass(frozen=True, slots=True)
 class Weights:
-    """The fitted functions, and the thresholds that go with them."""
+    """The fitted functions and their thresholds."""
 
     words: Logistic
     """That the command or choice heard was said."""
@@ -70,16 +72,16 @@ class Weights:
     value_in_quiet: float
     """The same in a quiet place."""
     quietest: float
-    """Speech must stand as many dB above the noise."""
+    """The least signal-to-noise ratio [dB]."""
     agreed: float
-    """Where speech stands fewer dB above what is left of the noise, as in that of a drill, a measure must come to the
+    """If speech is fewer dB above what is left of the noise, as in that of a drill, a measure must come to the
     same with the noise and without."""
     outside: float
-    """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is no “go
+    """More of the loud sound than this, 0 to 1, must not lie outside the words: “go forward ten meters” is not “go
     forward”."""
 
     def belief(self, scores: Mapping[str, float], kind: str) -> float:
-        """How far, 0 to 1, words with these scores and a meaning of this kind are to be believed."""
+        """The probability, 0 to 1, that words with these scores and a meaning of this kind were said."""
         if scores["loud outside the words"] > self.outside:
             return 0.0
         if kind in ("command", "choice"):
@@ -130,7 +132,7 @@ def read_weights(text: str) -> Weights:
 
 
 def scores(heard: Hypothesis, segment: Segment, grammar: Grammar) -> dict[str, float]:
-    """The scores that belief is made of, for a hypothesis that has a meaning in the grammar."""
+    """The scores of a hypothesis that has a meaning in the grammar: the inputs of the regression."""
     meaning = grammar.parse(heard.text).meaning
     words = heard.words
     spoken = sum(word.frames for word in words)
@@ -170,7 +172,7 @@ def _outside(words: Sequence[HeardWord], levels: Sequence[float], loud: float) -
 
 
 _FAR_FROM_RIVALS = 8.0
-"""What has no rival is as far ahead, and nothing counts as further."""
+"""The lead of a hypothesis without a rival, which is also the largest lead."""
 
 
 def _ahead(heard: Hypothesis) -> float:

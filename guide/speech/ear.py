@@ -1,7 +1,7 @@
-"""The ear: sound in, what was heard out.
+"""The chain of speech recognition: frames of sound in, reports of what was heard out.
 
-It does nothing by itself and holds no rules of the run: whoever feeds it gets reports, and asks the run what they
-mean there. It runs as well over a file as over a microphone in another thread.
+It starts no thread and knows no rules of the run: the caller feeds it frames, gets reports, and asks the run what they
+mean there. It works alike on a file and on a microphone in another thread.
 """
 
 from collections.abc import Callable, Iterator
@@ -32,7 +32,7 @@ class Speaking:
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """Words with a meaning, surely enough."""
+    """Words with a meaning, recognised with enough confidence."""
 
     words: str
     meaning: Meaning
@@ -58,7 +58,7 @@ Report = Speaking | Heard | Missed
 
 
 class Ear:
-    """Listens for what one grammar allows."""
+    """Recognises the phrases of one grammar in a stream of frames."""
 
     def __init__(self, engine: Engine, weights: Weights | None = None) -> None:
         self._engine = engine
@@ -77,7 +77,7 @@ class Ear:
     def listen_for(self, grammar: Grammar, takes: Callable[[Meaning], str] = lambda _: "") -> None:
         """Hear what this grammar allows from now on, and forget what was begun.
 
-        `takes` says in a sentence why a meaning cannot be (a leaf of 90 feet); empty where it can.
+        `takes` gives a sentence if a meaning is impossible here (a leaf of 90 feet), else an empty text.
         """
         self._grammar = grammar
         self._measures = any(part.kind in ("measure", "number") for part in grammar.parts)
@@ -119,7 +119,7 @@ class Ear:
             self._forget()
 
     def close(self) -> None:
-        """Give back what the engine holds."""
+        """Release the engine."""
         self._engine.close()
 
     def _is_all(self) -> bool:

@@ -1,7 +1,7 @@
-"""The process that hears: a command in, what was heard out, both pickled, one for one.
+"""The process of speech recognition: a command in, its reports out, both pickled, one for one.
 
 In: a grammar, a frame of sound as bytes, or None at the end of the sound. Out: the reports on it, or a sentence
-where hearing ends. The first thing that comes out says whether the engine was loaded. Only the process that
+when hearing ends. The first output says whether the engine was loaded. Only the process that
 started this one can write to it, so that what comes in is as trusted as the program itself. Called as
 `python -m guide.speech.ear_child ENGINE [FOLDER [MEANS]]`.
 """
@@ -20,9 +20,9 @@ Answer = list[object] | str
 
 
 def main(arguments: list[str]) -> int:
-    """Hear until the input ends; status 1 where nothing can be heard here."""
+    """Hear until the input ends; status 1 if nothing can be heard here."""
     given, answers = sys.stdin.buffer, sys.stdout.buffer
-    sys.stdout = sys.stderr  # whatever a library prints is no answer
+    sys.stdout = sys.stderr  # whatever a library prints is not an answer
     try:
         ear = Ear(load_engine(*arguments))
         _give(answers, [])

@@ -1,12 +1,12 @@
-"""Where somebody speaks: from a stream of frames to segments of speech.
+"""Endpoint detection: from a stream of frames to segments of speech, a finite-state machine over the frames.
 
-A frame counts as speech where PocketSphinx's voice detector says so and it stands out of the noise around it. The
+A frame counts as speech if PocketSphinx's voice activity detector says so and its level is above the noise floor. The
 detector alone keeps a segment open in the steady noise of a room, and goes on for a tenth of a second after a word;
-the level alone takes every knock for a word.
+the level alone mistakes every knock for a word.
 
-A segment without a pitch is not a voice: air let off, or a board dragged. What tells is the normalised autocorrelation
-of a frame at the periods of a voice, as in any textbook of speech processing. A drill has a pitch as well; other scores
-are for that.
+Sound without pitch is rejected as noise, such as released air or a dragged board. The test is the normalised
+autocorrelation of a frame at the periods of a voice (Rabiner, IEEE Transactions on Acoustics, Speech, and Signal
+Processing 25, 1977). A drill has a pitch as well; the confidence measure rejects it.
 """
 
 from array import array
@@ -24,14 +24,14 @@ if TYPE_CHECKING:
     from pocketsphinx import Vad
 
 AHEAD_SECONDS = 0.18
-"""Quiet after which a segment is worth listening to, though more of it may come. Between the sounds of a word there
+"""Quiet [s] after which a segment is decoded in advance, although it may go on. Between the sounds of a word there
 are up to 0.15 s."""
 PAUSE_SECONDS = 0.27
-"""Quiet that ends a command that was understood."""
+"""Quiet [s] that ends a command that was understood."""
 LONG_PAUSE_SECONDS = 0.39
-"""Quiet that ends anything else: in a measure people pause."""
+"""Quiet [s] that ends anything else: in a measure people pause."""
 LONGEST_SECONDS = 8.0
-"""No answer is as long; what does not end by then is noise."""
+"""The longest segment [s]: no answer is as long, so that anything longer is noise."""
 
 _WINDOW = 10
 """Frames that are looked at for the beginning."""
@@ -41,19 +41,19 @@ _LEAD = 17
 """Frames kept until then, so that the first soft sound is there; and until which the level of the noise is not
 known, so that nothing begins."""
 _QUIET_PLACE_DB = 27.5
-"""Where speech stands out as far, there is no noise to leave in, and to listen twice only takes time."""
+"""If speech is as far above the noise, there is none to leave in, and a second decoding only takes time [dB]."""
 _QUIETEST = 0.05
-"""Part of the frames of a saying that are as quiet as the noise, where there is no room around it to tell the noise
+"""Part of the frames of a saying that are as quiet as the noise, if there is no quiet around it to tell the noise
 by: before “p” and “t” the mouth is shut."""
 _KEPT = int(20.0 / FRAME_SECONDS)
 """Frames kept: two segments, and the wait between them."""
 STANDS_OUT_DB = 6.0
-"""Noise rarely goes as far above its own quietest tenth; the softest sound that ends a word does."""
+"""Speech is at least as far above the noise floor [dB]: noise rarely is, the softest sound that ends a word is."""
 _BELOW_LOUDEST_DB = 33.0
-"""What is so far below the loudest frame of a saying is breath, or the echo of the room."""
+"""A frame so far below the loudest of a saying [dB] is breath, or the echo of the room."""
 
 _DOWN = 4
-"""Every so many samples become one: 4 kHz is enough for a pitch."""
+"""Decimation by this factor, to 4 kHz, which is enough for a pitch."""
 _LONG = FRAME // _DOWN
 """Samples of a frame at that rate."""
 _SHORTEST, _LONGEST = 10, 57
@@ -69,7 +69,7 @@ _LOUD_DB = 12.0
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """Sound in which somebody seems to speak."""
+    """A segment of sound that is probably speech."""
 
     pcm: bytes = field(repr=False)
     first: int
@@ -79,9 +79,9 @@ class Segment:
     levels: tuple[float, ...] = field(repr=False)
     """Level of each frame, in dB over one step of a sample."""
     floor: float
-    """Level of what is left of the noise around it, in dB."""
+    """Level of the noise around it after noise suppression [dB]."""
     snr: float
-    """How far speech stands above the noise as it was, before any was taken away, in dB."""
+    """Signal-to-noise ratio before noise suppression [dB]."""
     endless: bool = False
     """Cut off because it did not end."""
     plain: bytes = field(default=b"", repr=False)
@@ -94,7 +94,7 @@ class Segment:
 
     @property
     def left(self) -> float:
-        """How far speech stands above what is left of the noise, in dB."""
+        """Signal-to-noise ratio after noise suppression [dB]."""
         return _distance(self.levels, self.floor)
 
     @property
@@ -168,7 +168,7 @@ class Segmenter:
         return self._floor.level
 
     def push(self, frame: bytes, plain: bytes = b"") -> Segment | None:
-        """Take the next frame, and the same with its noise; a segment where one ended with it."""
+        """Take the next frame, and the same with its noise; a segment if one ended with it."""
         self._count += 1
         self.ahead = None
         loud = level(samples(frame))
@@ -267,8 +267,8 @@ class Segmenter:
 
 
 def _sounds(frame: bytes) -> float:
-    """The level of a frame in dB; SILENCE_DB where most of it is no sound at all, as where a recording begins or a
-    microphone shuts itself, so that what is left of it tells nothing of the noise."""
+    """The level of a frame in dB; SILENCE_DB if most of its samples are zero, such as at the start of a recording or
+    after a noise gate, because the rest of it then tells nothing of the noise."""
     found = samples(frame)
     return SILENCE_DB if 2 * found.count(0) > len(found) else level(found)
 
@@ -277,7 +277,7 @@ def _distance(levels: Sequence[float], floor: float) -> float:
     """From the noise to the louder of the frames that stand out of it, in dB.
 
     Of all frames, a short word in a long quiet would seem softer than it is. The quietest frames of the saying are
-    no quieter than the noise, so that where it has no room around it the distance comes out too short, never too far.
+    as loud as the noise or louder, so that without quiet around it the distance comes out too short, never too far.
     """
     known = [one for one in levels if one > SILENCE_DB]
     if not known:

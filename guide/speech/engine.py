@@ -1,4 +1,4 @@
-"""What an engine is: sound to words by a grammar, and what it can say of how sure it is."""
+"""The protocol of a recogniser: sound to words by a grammar, with the scores that confidence is computed from."""
 
 from dataclasses import dataclass
 from typing import Protocol
@@ -23,10 +23,10 @@ class HeardWord:
     end: int
     """The last."""
     score: float
-    """How likely its sounds are beside the likeliest sound of each frame, a natural logarithm; 0 where the engine does
-    not tell."""
+    """How likely its sounds are compared with the likeliest sound of each frame [natural logarithm];
+    0 if the engine does not say."""
     probability: float
-    """The engine's own belief in it, 0 to 1."""
+    """The engine's own confidence in it, 0 to 1."""
 
     @property
     def frames(self) -> int:
@@ -36,7 +36,7 @@ class HeardWord:
 
 @dataclass(frozen=True, slots=True)
 class Hypothesis:
-    """What an engine made of a segment."""
+    """The best hypothesis for a segment, with its scores."""
 
     words: tuple[HeardWord, ...]
     frames: int
@@ -44,12 +44,12 @@ class Hypothesis:
     score: float
     """The same of the whole, with what silence and words cost."""
     again: str | None = None
-    """The words that the same sound with its noise comes to; None where it was not listened to."""
+    """The words that the same sound with its noise comes to; None if it was not listened to."""
     ahead: float | None = None
     """How much likelier these words are than the likeliest rival with another value, as a difference of logarithms;
-    None where they have no rival, or the engine does not ask."""
+    None if they have no rival, or the engine does not ask."""
     own: float | None = None
-    """The engine's own belief in all of it, 0 to 1, where that is to be used instead of these scores."""
+    """The engine's own confidence in all of it, 0 to 1, if that is to be used instead of these scores."""
 
     @property
     def text(self) -> str:
@@ -58,7 +58,7 @@ class Hypothesis:
 
 
 class Engine(Protocol):
-    """Something that hears words."""
+    """A recogniser."""
 
     @property
     def name(self) -> str:
@@ -66,16 +66,16 @@ class Engine(Protocol):
 
     @property
     def knows_parts(self) -> bool:
-        """Whether it doubts the first half of a saying, where a grammar would make a whole one of it."""
+        """Whether it doubts the first half of a saying, if a grammar would make a whole one of it."""
 
     def set_grammar(self, grammar: Grammar) -> None:
         """Hear only what this grammar allows from now on."""
 
     def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
-        """The likeliest words in 16 kHz 16-bit sound; None where there are none.
+        """The likeliest words in 16 kHz 16-bit sound; None if there are none.
 
-        `plain` is the same sound before its noise was taken away, for an engine that compares the two.
+        `plain` is the same sound before its noise was suppressed, for an engine that compares the two.
         """
 
     def close(self) -> None:
-        """Give back memory and processes."""
+        """Release memory and processes."""

@@ -1,7 +1,7 @@
-"""What is done to sound before it is listened to, and how loud it is.
+"""The front end of recognition: noise suppression, a high-pass filter, the level of a frame and the noise floor.
 
-Steady noise is taken away (`suppressor.py`). A high-pass at 300 Hz then takes away hum, wind and the hand on the
-microphone; speech keeps what tells its sounds apart.
+Steady noise is removed first (`suppressor.py`). A high-pass filter at 300 Hz then removes hum, wind and handling noise;
+what tells speech sounds apart remains.
 """
 
 import math
@@ -20,21 +20,21 @@ SILENCE_DB = -20.0
 
 
 class FrontEnd:
-    """Everything that is done to a stream of frames before it is listened to."""
+    """Noise suppression and the high-pass filter, over a stream of frames."""
 
     def __init__(self, suppressor: Name | None = None) -> None:
-        """With the best suppressor that works here, where none is named."""
+        """With the best suppressor that works here, if none is named."""
         self._suppressor = open_suppressor(suppressor)
         self._filter = HighPass()
         self._plain_filter = HighPass()
 
     @property
     def suppressor(self) -> Name:
-        """What takes the noise away."""
+        """The name of the noise suppressor."""
         return self._suppressor.name
 
     def push(self, frame: bytes) -> tuple[bytes, bytes]:
-        """The frame, cleaned; and with its noise, only filtered, where something takes the noise away."""
+        """The frame without noise; and, if there is a suppressor, the same only filtered."""
         quieter, before = self._suppressor.push(frame)
         clean = self._filter.push(quieter).tobytes()
         plain = b""
@@ -69,13 +69,13 @@ def level(frame: Sequence[int]) -> float:
 
 
 class Floor:
-    """The level of the noise between words: the quietest tenth of the last seconds."""
+    """The noise floor: the lowest decile of the level over the last seconds."""
 
     def __init__(self, seconds: float = 4.0) -> None:
         self._levels: deque[float] = deque(maxlen=int(seconds * RATE / FRAME))
 
     def push(self, frame_level: float) -> None:
-        """Take the level of the next frame. No sound at all is no noise: so is the ear while the mouth speaks."""
+        """Take the level of the next frame. Frames of zeros, given while the program speaks, are left out."""
         if frame_level > SILENCE_DB:
             self._levels.append(frame_level)
 

@@ -1,8 +1,7 @@
-"""Listening beside everything else: a thread that takes sound, feeds the ear, and hands over what was heard.
+"""The listening thread: it reads sound, feeds the recognition process, and reports what was heard.
 
-The ear has a process of its own, so that no key waits for it. The recogniser holds the whole interpreter while it
-decodes: 0.2 s for a short saying, 0.3 s for four seconds of noise (measured). In a thread of the app, that is how long
-a key would have waited.
+Recognition has a process of its own because the recogniser holds Python's global interpreter lock while it decodes:
+0.2 s for a short saying, 0.3 s for four seconds of noise (measured). In a thread of the app, a key would wait as long.
 """
 
 import math
@@ -26,30 +25,30 @@ class FrameSource(Protocol):
     """Where frames come from, such as a microphone that is open."""
 
     def frames(self) -> Iterator[bytes]:
-        """Frames of 30 ms. Raises NoMicrophone where they cease."""
+        """Frames of 30 ms. Raises NoMicrophone if they cease."""
 
 
 class Hearing(Protocol):
-    """An ear, here or in a process of its own."""
+    """Speech recognition, here or in a process of its own."""
 
     def listen_for(self, grammar: Grammar, takes: Takes = ...) -> None:
-        """Hear what this grammar allows from now on. Raises NoEngine where it cannot."""
+        """Hear what this grammar allows from now on. Raises NoEngine if it cannot."""
 
     def feed(self, frame: bytes) -> Iterator[Report]:
-        """Take the next frame of 30 ms. Raises NoEngine where it cannot."""
+        """Take the next frame of 30 ms. Raises NoEngine if it cannot."""
 
     def finish(self) -> Iterator[Report]:
         """The sound is over: what was still being said."""
 
     def close(self) -> None:
-        """Give back memory and processes."""
+        """Release memory and processes."""
 
 
 class Listener:
     """Listens from `start` until `stop`, and calls `on_report` in its own thread.
 
-    While `shut` is true no sound is listened to, so that the ear does not hear the mouth; it is asked at
-    every frame. The ear is opened in the thread, where its half second delays nobody.
+    While `shut` is true sound is ignored, so that the program's own voice is not recognised; it is called at every
+    frame. Recognition is loaded in the thread, so that its half second delays no key.
     """
 
     def __init__(
@@ -94,7 +93,7 @@ class Listener:
         self._over.set()
 
     def wait(self, seconds: float) -> bool:
-        """Wait for the end; False where it takes longer than `seconds`."""
+        """Wait for the end; False if it takes longer than `seconds`."""
         self._thread.join(seconds)
         return not self._thread.is_alive()
 
@@ -123,7 +122,7 @@ class Listener:
             if wanted is not None:
                 grammar, takes, turn = wanted
                 ear.listen_for(grammar, takes)
-            # Silence in place of our own voice, so that the time of the ear goes on.
+            # Silence in place of our own voice, so that the time of recognition goes on.
             for report in ear.feed(bytes(len(frame)) if shut else in_a_room(frame)):
                 self._on_report(report, turn)
         for report in ear.finish():
@@ -136,7 +135,7 @@ class Listener:
 
 
 FAINT = 4
-"""A peak below as many steps of a sample is no signal: an open microphone has more noise of its own."""
+"""A peak below as many steps of a sample is not a signal: an open microphone has more noise of its own."""
 _FAINTEST = -54.0
 """Decibels below full scale that a meter shows as nothing: a quiet room through a common microphone."""
 
@@ -147,7 +146,7 @@ def loudness(peak: int) -> float:
     return min(1.0, max(0.0, 1 - decibels / _FAINTEST))
 
 
-GONE = "The ear ended by a fault of its own; go on by keys."
+GONE = "Speech recognition ended by a fault of its own; use the keys."
 
 
 class EarApart:
@@ -165,16 +164,16 @@ class EarApart:
         self._answer()
 
     def listen_for(self, grammar: Grammar, takes: Takes = lambda _: "") -> None:
-        """Hear what this grammar allows from now on. Raises NoEngine where the process is gone."""
+        """Hear what this grammar allows from now on. Raises NoEngine if the process is gone."""
         self._takes = takes
         self._ask(grammar)
 
     def feed(self, frame: bytes) -> Iterator[Report]:
-        """Take the next frame of 30 ms. Raises NoEngine where the process is gone."""
+        """Take the next frame of 30 ms. Raises NoEngine if the process is gone."""
         return map(self._held_against, self._ask(frame))
 
     def finish(self) -> Iterator[Report]:
-        """The sound is over: what was still being said. Raises NoEngine where the process is gone."""
+        """The sound is over: what was still being said. Raises NoEngine if the process is gone."""
         return map(self._held_against, self._ask(None))
 
     def close(self) -> None:
@@ -187,7 +186,7 @@ class EarApart:
                 pipe.close()
 
     def _held_against(self, report: Report) -> Report:
-        """A meaning is held against what can be in this process, where the run stands."""
+        """A meaning is checked in this process, where the run is: whether it is possible at this step."""
         if isinstance(report, Heard):
             refusal = self._takes(report.meaning)
             if refusal:

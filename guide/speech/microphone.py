@@ -1,4 +1,4 @@
-"""The microphone, by miniaudio, which needs no library of the system's beside its sound service."""
+"""The microphone, by miniaudio, which needs only the sound service of the system."""
 
 import ctypes
 import queue
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     import miniaudio
 
 SILENT_SECONDS = 2.0
-"""A microphone that sends nothing for as long is gone."""
+"""Seconds without a frame after which a microphone is gone."""
 _HELD = 400
 """Chunks of about 30 ms that wait for a slow reader; older ones are dropped."""
 
@@ -58,7 +58,7 @@ class Microphone:
             self._device.start(receiver)
         except miniaudio.MiniaudioError as error:
             raise NoMicrophone(
-                f"No microphone opens here ({error.args[0]}); plug one in, or go on by keys."
+                f"No microphone found ({error.args[0]}). Plug one in, or use the keys."
             ) from error
         return self
 
@@ -74,7 +74,7 @@ class Microphone:
             self._device = None
 
     def frames(self) -> Iterator[bytes]:
-        """Frames of 30 ms for as long as they are asked for. Raises NoMicrophone where it goes away."""
+        """Frames of 30 ms for as long as they are asked for. Raises NoMicrophone if it goes away."""
         return blocks(self._received())
 
     def _received(self) -> Iterator[bytes]:
@@ -83,7 +83,7 @@ class Microphone:
                 yield self._chunks.get(timeout=SILENT_SECONDS)
             except queue.Empty as error:
                 raise NoMicrophone(
-                    "The microphone has gone; plug it in again, or go on by keys."
+                    "The microphone has gone; plug it in again, or use the keys."
                 ) from error
 
     def _take(self) -> Generator[None, bytes, None]:

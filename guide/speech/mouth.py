@@ -1,7 +1,7 @@
-"""The mouth: says one thing at a time, and is silent at once when told to.
+"""Speech output that can be interrupted (barge-in): one sentence at a time, silent at once.
 
-Silence is the end of the process that speaks: no library has to agree, and no buffer has to run dry.
-A new one is started beside, so that the next sentence does not wait for it.
+To be silent, the process that speaks is ended, so that no library has to stop and no buffer has to empty. A new one
+is started in advance, so that the next sentence does not wait for it.
 """
 
 import json
@@ -29,11 +29,11 @@ class Mouth:
 
     @property
     def speaking(self) -> bool:
-        """Whether something is being said, so that an ear can be kept shut."""
+        """Whether something is being said, so that listening can be suspended."""
         return self._saying > 0
 
     def say(self, text: str) -> None:
-        """Begin to say `text`; what was being said is cut off. Does nothing where there is trouble."""
+        """Begin to say `text`; what was being said is cut off. Does nothing if there is trouble."""
         with self._lock:
             if self.trouble:
                 return
@@ -59,7 +59,7 @@ class Mouth:
     def wait(self, seconds: float = 60.0) -> bool:
         """Wait until the process that speaks has ended or said everything; for tests and scripts.
 
-        False where it took longer than `seconds`.
+        False if it took longer than `seconds`.
         """
         with self._lock:
             process, reader = self._process, self._reader

@@ -1,10 +1,10 @@
 """The built-in engine: PocketSphinx with the US English model that its package carries.
 
-The settings are measured, not guessed. Where silence between words costs as little as here, and each further word
+The settings are measured, not guessed. If silence between words costs as little as here, and each further word
 and sound a little, no short digit is heard in the pause between two others; 1000 states a frame bound the work in
 noise without loss, and a narrower beam for ends of words hears as many right.
-What it comes to is fitted to the sound once more, beside its rivals (`Fits`): those scores compare with each other,
-and tell how far the words are from the likeliest sounds there are.
+The result is scored once more together with its rival hypotheses (`Fits`): those scores can be compared with each
+other, and measure how far the words are from the likeliest sounds.
 Utterances are decoded whole, so that the mean of the whole utterance is taken from it. The second search through the
 lattice (bestpath) is left out: it hears no more right here, and takes up to ten seconds in noise.
 """
@@ -21,12 +21,12 @@ if TYPE_CHECKING:
     from pocketsphinx import Decoder
 
 _KEPT = 12
-"""Compiled grammars kept; a procedure asks for few kinds of answer."""
+"""Compiled grammars kept; a procedure has few kinds of answer."""
 _FEW = "few"
 """The name of the grammar of few sayings."""
 _BEAM = 1e-100
 SILENCE = {"wip": 0.02, "pip": 0.6, "silprob": 4.0}
-"""What a word, a sound and silence between words cost; the same wherever sayings are compared."""
+"""Insertion probabilities of a word and a phone, and that of silence; the same wherever sayings are compared."""
 _NOT_WORDS = ("(NULL)", "<s>", "</s>", "<sil>", "[NOISE]", "[SPEECH]", "[COUGH]", "<unk>")
 _LEAST = 1e-300
 """Scores are given as probabilities, which can come out as 0."""
@@ -36,13 +36,13 @@ Found = tuple[float, list[HeardWord]]
 
 
 class PocketSphinx:
-    """Words by grammar, and their rivals to hold them against."""
+    """Words by grammar, and their rival hypotheses to compare them with."""
 
     name = "built-in"
     knows_parts = True
 
     def __init__(self, own: str = "") -> None:
-        """Load the model: about half a second and 60 MB. Raises NoEngine where the library is missing.
+        """Load the model: about half a second and 60 MB. Raises NoEngine if the library is missing.
 
         `own` is a file of means learned from one person (`speech/own`), used in place of the model's.
         """
@@ -50,7 +50,7 @@ class PocketSphinx:
             from pocketsphinx import Decoder
         except ImportError as error:
             raise NoEngine(
-                "The library that hears words (pocketsphinx) is not installed; "
+                "The library that recognises words (pocketsphinx) is not installed; "
                 "“hingeside voice” says how to get it."
             ) from error
         means = {"mean": own} if own else {}
@@ -99,7 +99,7 @@ class PocketSphinx:
         return self._decoder.lookup_word(word) is not None
 
     def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
-        """The likeliest words; None where nothing of the grammar fits."""
+        """The likeliest words; None if nothing of the grammar fits."""
         if not self._active or not pcm or self._grammar is None:
             return None
         heard = text_of(search(self._decoder, pcm))
@@ -153,8 +153,8 @@ class Fits:
     ) -> tuple[Found | None, float | None]:
         """What was said, by its fit to the sound alone, and how much better it fits than the best of its rivals.
 
-        It is `said`, or what else it may have been, where that fits better both in `pcm` and in `plain`, the same
-        sound with its noise. The second is a difference of logarithms, None where it has no rivals.
+        It is `said`, or what else it may have been, if that fits better both in `pcm` and in `plain`, the same
+        sound with its noise. The second is a difference of logarithms, None if it has no rivals.
         """
         found = self._settled(said, grammar, pcm)
         said = text_of(found)
@@ -209,7 +209,7 @@ def _tree(sayings: Sequence[str]) -> Iterator[tuple[int, int, float, str]]:
 
 
 def search(decoder: "Decoder", pcm: bytes) -> Found | None:
-    """Decode with the search that is active; None where nothing was found."""
+    """Decode with the search that is active; None if nothing was found."""
     # Or it begins with what it took for noise in the utterance before, and the same sound gets another score.
     decoder.reinit_feat()
     decoder.start_utt()

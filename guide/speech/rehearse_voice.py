@@ -1,4 +1,4 @@
-"""Rehearsal by voice: a scenario spoken into the real ear, understood by the grammar, read back, confirmed.
+"""Rehearsal by voice: a scenario spoken to the real recognition chain, parsed by the grammar, read back, confirmed.
 
 Words are made into WAV files by flite if it is installed, whose voices the acoustic model follows best; else by
 eSpeak NG.
@@ -85,7 +85,7 @@ def rehearse_aloud(
 ) -> Rehearsal:
     """Carry a scenario through by voice; what is spoken in it, or with `every` all that can be spoken.
 
-    Recordings lie in `folder`, that of the scenario. Raises NoVoice where words cannot be made into sound.
+    Recordings lie in `folder`, that of the scenario. Raises NoVoice if words cannot be made into sound.
     """
     with tempfile.TemporaryDirectory(prefix="hingeside-said-") as made:
         spoken = sayings or Sayings(Path(made))
@@ -155,7 +155,7 @@ class _Speaker(Player):
         return True
 
     def give(self, answer: AnswerShape) -> bool:
-        """Speak one written answer, where it is spoken; else give it by keys."""
+        """Speak one written answer, if it is spoken; else give it by keys."""
         try:
             if answer.utterances:
                 self._speak_as_written(answer)
@@ -215,7 +215,7 @@ class _Speaker(Player):
     # A person who repeats what is not understood, and says no to what is wrong
 
     def _say_value(self, fact: Fact, value: Value, at: Occurrence | None = None) -> None:
-        """Speak a value until it counts; by keys where those take over."""
+        """Speak a value until it counts; by keys if those take over."""
         place, begun = at or self.session.state.at, self.session.state.seq
         said: Counter[str] = Counter()
         for _ in range(MOST_SAID):
@@ -240,7 +240,7 @@ class _Speaker(Player):
         self._by_keys(value, at)
 
     def _say_report(self, how: str) -> None:
-        """Speak what was drilled, and yes to it; press the key where it is not understood."""
+        """Speak what was drilled, and yes to it; press the key if it is not understood."""
         begun = self.session.state.seq
         for attempt in range(MOST_TRIES):
             self._say(how, attempt)
@@ -252,7 +252,7 @@ class _Speaker(Player):
 
     def _words(self, fact: Fact, value: Value, tries: int) -> str:
         """What to say for a value at each try: its words one after the other, a length in inches and in feet;
-        digit by digit where that is asked for."""
+        digit by digit if that is asked for."""
         if not isinstance(value, str):
             if self.talk.wants_digits:
                 return spelled(value, self._language)
@@ -277,7 +277,7 @@ class _Speaker(Player):
         self.talk.keyed()
 
     def _until_moved(self, command: str) -> None:
-        """Say the word of a command until the run has taken it; press its key where it is not understood."""
+        """Say the word of a command until the run has accepted it; press its key if it is not understood."""
         begun = self.session.state.seq
         for attempt in range(MOST_TRIES):
             if self.talk.by_keys:
@@ -297,7 +297,7 @@ class _Speaker(Player):
         self._hear(self._sayings.wav(words, attempt), words)
 
     def _hear(self, path: Path, words: str = "") -> None:
-        """Play one recording into the ear, and let what was heard have its effect."""
+        """Play one recording to recognition, and carry out what was heard."""
         asked = self.talk.asked()
         if asked.turn != self._turn:
             self._turn = asked.turn

@@ -1,4 +1,4 @@
-"""The voice of a run: microphone, ear and mouth together, for a front end that knows none of them."""
+"""The voice of a run: microphone, recognition and synthesis together, behind the protocol that front ends use."""
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager
@@ -12,14 +12,14 @@ from guide.speech.mouth import Mouth
 from guide.words.spoken import Grammar, Meaning, grammar_for
 
 STOP_WORD = "hush"
-"""The command that is heard while the mouth speaks, where a headset keeps the mouth out of the ear."""
+"""The command that is heard while the program speaks, if a headset keeps its voice out of the microphone."""
 
 DEAD_SECONDS = 3.0
 NO_SIGNAL = "Nothing comes from the microphone; is it muted or not plugged in?"
 
 
 class Speaker(Protocol):
-    """A mouth, or what stands for one."""
+    """Says sentences aloud: a `Mouth`, or another in its place."""
 
     @property
     def speaking(self) -> bool:
@@ -50,25 +50,25 @@ class RunVoice:
         *,
         headset: bool = False,
         language: str = "english",
-        amiss: str = "",
+        fault: str = "",
     ) -> None:
-        """With a `headset`, the word for silence is heard while the mouth speaks; otherwise nothing is.
+        """With a `headset`, the word for silence is heard while the program speaks; otherwise nothing is.
 
-        `amiss` is a sentence about the ear, to be shown while nothing else is.
+        `fault` is a sentence about speech recognition, to be shown while no other is.
         """
         self._open_ear = open_ear
         self._open_source = open_source
         self._mouth: Speaker = mouth or Mouth()
         self._stop = grammar_for("nothing", commands=[STOP_WORD], in_language=language)
         self._headset = headset
-        self._amiss = amiss
+        self._fault = fault
         self._closed = False
         self._spoke = False
         self._wanted: tuple[Grammar, Takes, object] | None = None
         self._listener: Listener | None = None
         self._hears: SpeechListener | None = None
 
-    # The ear
+    # Listening
 
     def start(self, hears: SpeechListener) -> None:
         """Begin to listen; after trouble, begin again."""
@@ -93,7 +93,7 @@ class RunVoice:
             self._listener.listen_for(grammar, takes, turn)
 
     def shut(self, closed: bool) -> None:
-        """Shut the ear, or open it."""
+        """Turn the microphone off, or on."""
         self._closed = closed
 
     @property
@@ -103,9 +103,9 @@ class RunVoice:
 
     @property
     def deaf(self) -> str:
-        """What is amiss with hearing though the microphone opened; empty while nothing is."""
+        """What is wrong with the sound although the microphone opened; empty if nothing is."""
         dead = self._listener is not None and self._listener.dead_seconds >= DEAD_SECONDS
-        return NO_SIGNAL if dead else self._amiss
+        return NO_SIGNAL if dead else self._fault
 
     def stop_listening(self) -> None:
         """Listen no longer."""
@@ -114,7 +114,7 @@ class RunVoice:
             self._listener = None
 
     def _shut(self) -> bool:
-        """Asked at every frame. With a headset, the grammar is changed when the mouth begins and ends."""
+        """Called at every frame. With a headset, the grammar is changed when speech output begins and ends."""
         speaking = self._mouth.speaking
         if self._headset and speaking != self._spoke:
             self._spoke = speaking
@@ -136,7 +136,7 @@ class RunVoice:
         else:
             hears.begins()
 
-    # The mouth
+    # Speaking
 
     def say(self, text: str) -> None:
         """Begin to say it; what was being said is cut off."""

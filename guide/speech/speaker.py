@@ -1,6 +1,6 @@
 """The process that speaks: a line of JSON in, sound out, a line of JSON when it is over.
 
-It stands apart so that it can be ended in the middle of a word. In: {"say": text}. Out: {"said": seconds} or
+It is a process of its own so that it can be ended in the middle of a word. In: {"say": text}. Out: {"said": seconds} or
 {"trouble": sentence}. Called as `python -m guide.speech.speaker [--nowhere]`; with `--nowhere` the sound is
 played in its time, into nothing.
 """
@@ -13,7 +13,7 @@ from typing import Protocol
 
 from guide.speech.synthesis import NoVoice, Synthesiser, SystemVoice, available
 
-NO_DEVICE = "Nothing can be heard: this machine has no loudspeaker that opens; the words stand on the screen."
+NO_DEVICE = "Nothing can be said aloud: no loudspeaker found. The words are on the screen."
 NO_PLAYER = (
     "The library that plays sound (miniaudio) is not installed; "
     "“hingeside voice” says how to get it."
@@ -31,7 +31,7 @@ class Speaks(Protocol):
 
 
 def open_voice() -> Speaks:
-    """The voice to speak with. Raises NoVoice where there is none, with what to do."""
+    """The voice to speak with. Raises NoVoice if there is none, with what to do."""
     if available():
         try:
             return Synthesiser()
@@ -80,7 +80,7 @@ class _Player:
 
 
 def main(arguments: list[str]) -> int:
-    """Speak until the input ends; status 1 where nothing can be said here."""
+    """Speak until the input ends; status 1 if nothing can be said here."""
     try:
         voice = open_voice()
         player = _Player(voice.rate, nowhere="--nowhere" in arguments)

@@ -1,8 +1,8 @@
-"""Steady noise taken away, by whichever library is there.
+"""Noise suppression, by the best library that is installed.
 
-RNNoise, a small recurrent network, hears most right after it; WebRTC's suppressor is there for more kinds of machine.
-Both take parts of speech too, so that a fifth of the sound as it was is mixed back. Only the shared library that the
-package pyrnnoise carries is used, never its Python.
+After RNNoise, a small recurrent neural network, most is understood; WebRTC's suppressor exists for more kinds of
+machine. Both remove parts of speech too, so that a fifth of the original sound is mixed back. Of the package
+pyrnnoise only its shared library is used, never its Python.
 """
 
 import ctypes
@@ -25,7 +25,7 @@ _LIBRARIES = ("librnnoise.so", "rnnoise.dll", "librnnoise.dylib")
 _AT_A_TIME = 480
 """Samples at 48 kHz that RNNoise takes, which is 10 ms."""
 _UP = 3
-"""Its rate over that of the ear."""
+"""The ratio of its sample rate to that of recognition."""
 _TAPS = 97
 """Of the filter between the two rates: flat to 6.6 kHz, where the recogniser ends, and nothing from 8.2 kHz on."""
 _CUTOFF_HZ = 7400.0
@@ -38,7 +38,7 @@ _TEN_MS = 320
 
 
 class Suppressor(Protocol):
-    """Takes steady noise out of a stream of frames."""
+    """Removes steady noise from a stream of frames."""
 
     name: Name
 
@@ -47,7 +47,7 @@ class Suppressor(Protocol):
 
 
 class Nothing:
-    """The sound as it is, where no library is there: the ear hears less well in noise, and works."""
+    """The sound unchanged, if no library is installed: recognition works, less well in noise."""
 
     name: Name = "none"
 
@@ -83,7 +83,7 @@ class RnNoise:
     name: Name = "rnnoise"
 
     def __init__(self) -> None:
-        """Raises OSError where the library is missing or does not load, ImportError without numpy."""
+        """Raises OSError if the library is missing or does not load, ImportError without numpy."""
         import numpy as np  # no sound library before somebody listens
 
         self._np = np
@@ -138,7 +138,7 @@ def suppressor_here() -> Name:
 
 
 def open_suppressor(name: Name | None = None) -> Suppressor:
-    """A fresh one, for one stream; the best there is, where none is named."""
+    """A fresh one, for one stream; the best there is, if none is named."""
     return _KINDS[name or suppressor_here()]()
 
 

@@ -1,4 +1,4 @@
-"""Words to sound: eSpeak NG, by the library that the package espeakng-loader carries or the system has; else a voice
+"""Speech synthesis: eSpeak NG, by the library that the package espeakng-loader carries or the system has; else a voice
 that comes with the system.
 
 The library (GPL-3.0-or-later, used as it is) is called through ctypes and hands over samples; it makes no sound by
@@ -8,7 +8,7 @@ The system's own voice is asked for WAV files. On macOS the program `say` writes
 (by itself it would write AIFF, which needs a reader of its own; so does pyttsx3 there). Elsewhere pyttsx3 (MPL-2.0)
 writes them, and no more of it is used: its own playing cannot be interrupted, and fails without a word if there is no
 device; two files in one of its runs give one; and what it cannot write it does not tell. So each sentence is a run and
-a file of its own, which is looked at before it is believed.
+a file of its own, which is checked before it is used.
 """
 
 import ctypes
@@ -51,7 +51,7 @@ class Synthesiser:
     """One voice. The library holds one at a time for the whole process, so calls are one at a time."""
 
     def __init__(self, voice: str = "en-us") -> None:
-        """Load it. Raises NoVoice where the library or the voice is missing."""
+        """Load it. Raises NoVoice if the library or the voice is missing."""
         self._library = _loaded()
         self._voice = voice
         self.rate = self._library.rate
@@ -87,7 +87,7 @@ class _Library:
         return 0
 
     def choose(self, voice: str) -> None:
-        """Speak with this voice from now on. Raises NoVoice where there is none of the name."""
+        """Speak with this voice from now on. Raises NoVoice if there is none of the name."""
         if self._espeak.espeak_SetVoiceByName(voice.encode()) != 0:
             raise NoVoice(f"eSpeak NG has no voice “{voice}”; its data may be missing.")
 
@@ -132,7 +132,7 @@ def available() -> bool:
 
 
 def _found() -> tuple[str | None, bytes | None]:
-    """Where the library lies, and its data where that is not the usual place."""
+    """The path of the library, and that of its data if it is not the usual one."""
     spec = util.find_spec("espeakng_loader")
     if spec is not None and spec.origin is not None:
         try:
@@ -174,7 +174,7 @@ class SystemVoice:
                 return self._written(text)
             except Exception as error:
                 raise NoVoice(
-                    f"The system's voice gave no sound for a sentence ({error}); the words stand on the screen."
+                    f"The system's voice gave no sound for a sentence ({error}); the words are on the screen."
                 ) from error
 
     def _written(self, text: str) -> tuple[int, bytes]:
@@ -188,13 +188,13 @@ class SystemVoice:
 
 
 def _by_say(text: str, path: Path) -> None:
-    """Write a sentence as macOS speaks it; the text goes in by standard input, so that none is taken for an option."""
+    """Write a sentence as macOS speaks it; the text goes in by standard input, where no word is read as an option."""
     call = ["say", "--file-format=WAVE", f"--data-format={_SAY_FORM}", "-r", str(WORDS_A_MINUTE)]
     subprocess.run([*call, "-o", str(path), "-f", "-"], input=text.encode(), check=True)
 
 
 def _by_pyttsx3() -> Callable[[str, Path], None]:
-    """What writes a sentence as the voice that pyttsx3 finds speaks it. Raises NoVoice."""
+    """A function that writes a sentence with the voice that pyttsx3 finds. Raises NoVoice."""
     try:
         import pyttsx3
 

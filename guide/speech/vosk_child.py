@@ -15,7 +15,7 @@ RATE = 16000
 
 
 def main(arguments: list[str]) -> int:
-    """Answer until the input ends; status 1 where the model does not load."""
+    """Answer until the input ends; status 1 if the model does not load."""
     folder = Path(arguments[0])
     try:
         import vosk
@@ -23,7 +23,7 @@ def main(arguments: list[str]) -> int:
         return _trouble("The library vosk is not installed; install it with “pip install vosk”.")
     vosk.SetLogLevel(-1)
     if not folder.is_dir():
-        return _trouble(f"{folder} is no folder; set the folder of a Vosk model.")
+        return _trouble(f"{folder} is not a folder; set the folder of a Vosk model.")
     try:
         model = vosk.Model(str(folder))
     except Exception as error:

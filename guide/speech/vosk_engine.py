@@ -1,6 +1,6 @@
 """The added engine: Vosk, by a model that the person has put in a folder, in a process of its own.
 
-Its grammar is a list of phrases. Where a step's sayings are too many to list, as those of a length are, the list is
+Its grammar is a list of phrases. If a step has too many sayings to list, such as those of a length, the list is
 that of the single words; the strict parse of what was heard is then the only grammar.
 """
 
@@ -14,7 +14,7 @@ from guide.speech.engine import HeardWord, Hypothesis, NoEngine
 from guide.words.spoken import Grammar
 
 UNKNOWN = ("[unk]", "<unk>", "<UNK>")
-"""What models call speech that is none of the phrases; each has one of them, or none."""
+"""How models name speech outside the phrases (garbage model); each model has one of these names, or none."""
 
 
 class Vosk:
@@ -24,7 +24,7 @@ class Vosk:
     knows_parts = False
 
     def __init__(self, folder: Path) -> None:
-        """Load the model, in up to ten seconds. Raises NoEngine where it does not load."""
+        """Load the model, in up to ten seconds. Raises NoEngine if it does not load."""
         self._process = subprocess.Popen(
             [sys.executable, "-m", "guide.speech.vosk_child", str(folder)],
             stdin=subprocess.PIPE,
@@ -42,7 +42,7 @@ class Vosk:
             raise NoEngine(
                 answer.get(
                     "trouble",
-                    f"{folder} ended by a fault of its own; go on by keys, or set engine=built-in.",
+                    f"{folder} ended by a fault of its own; use the keys, or set engine=built-in.",
                 )
             )
         return answer
@@ -56,17 +56,17 @@ class Vosk:
             self._process.stdin.flush()
         except OSError as error:
             raise NoEngine(
-                "The added recogniser ended by a fault of its own; go on by keys, or set engine=built-in."
+                "The added recogniser ended by a fault of its own; use the keys, or set engine=built-in."
             ) from error
         return self._read()
 
     def set_grammar(self, grammar: Grammar) -> None:
-        """Hear only what this grammar allows. Raises NoEngine where the process is gone."""
+        """Hear only what this grammar allows. Raises NoEngine if the process is gone."""
         phrases = grammar.phrases() or grammar.words()
         self._ask({"phrases": [*phrases, *UNKNOWN]})
 
     def decode(self, pcm: bytes, plain: bytes = b"") -> Hypothesis | None:
-        """The words; None where there are none, or any is unknown. Raises NoEngine."""
+        """The words; None if there are none, or any is unknown. Raises NoEngine."""
         found = self._ask({"bytes": len(pcm)}, pcm)["result"]
         words = tuple(
             HeardWord(

@@ -1,4 +1,4 @@
-"""What of voice works on this machine, and the one command that brings the rest."""
+"""The voice features that work on this machine, and the one command that installs the rest."""
 
 import platform
 import sys
@@ -58,7 +58,7 @@ class Part:
 
 
 PARTS = (
-    Part("pocketsphinx", "pocketsphinx", "hears words", _USUAL, ((3, 11), (3, 12), (3, 13))),
+    Part("pocketsphinx", "pocketsphinx", "recognises words", _USUAL, ((3, 11), (3, 12), (3, 13))),
     Part("miniaudio", "miniaudio", "records, decodes and plays sound", _USUAL),
     Part("espeakng-loader", "espeakng_loader", "speaks", (*_USUAL, _ARM_LINUX)),
     Part("numpy", "numpy", "a voice is learned with", None),
@@ -66,15 +66,15 @@ PARTS = (
 
 
 NOISE: dict[Name, str] = {
-    "rnnoise": "RNNoise takes it away.",
-    "webrtc": "WebRTC's suppressor takes it away; RNNoise, where its package is to be had, hears more right.",
-    "none": "Nothing takes it away here: speak close to the microphone, and use the keys where it is loud.",
+    "rnnoise": "RNNoise reduces it.",
+    "webrtc": "WebRTC's suppressor reduces it; with RNNoise, if its package can be installed, more is understood.",
+    "none": "Nothing reduces it here: speak close to the microphone, and use the keys if it is loud.",
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Means:
-    """One thing that voice needs."""
+    """One voice feature, and whether it works."""
 
     name: str
     works: bool
@@ -101,12 +101,16 @@ def missing() -> Iterator[Means]:
 
 
 def own_voice(name: str) -> Iterator[Means]:
-    """Whether the voice that the settings name holds; nothing where they name none."""
+    """Whether the voice that the settings name holds; nothing if they name none."""
     from guide.speech.own.voice_file import own_means
 
     if name:
         _, amiss = own_means(name)
-        yield Means("your own voice", not amiss, amiss or f"“{name}” is what the ear listens for.")
+        yield Means(
+            "your own voice",
+            not amiss,
+            amiss or f"“{name}” is the voice that speech recognition listens for.",
+        )
 
 
 def _engine() -> Means:

@@ -24,7 +24,7 @@ TO_THE_HOLD = ("wood", "no", "", "36 in", "", "0")
 
 
 def begun(*lines: str) -> Path:
-    """A run of the gym store's door that was put by after these lines; its file."""
+    """A run of the gym store's door that was paused after these lines; its file."""
     done = hingeside("run", GYM_STORE, "--plain", lines=lines)
     assert (done.status, done.err) == (0, "")
     (path,) = runs_folder().glob("*.run")

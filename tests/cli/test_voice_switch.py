@@ -65,6 +65,8 @@ def test_recordings_are_heard_by_the_engine_of_the_settings_unless_the_call_name
     save_settings(Settings(engine="added", model=str(tmp_path / "no-model")))
     by_settings = hingeside("hear", str(quiet), "--for", "command")
     assert by_settings.status == 3
-    assert "no-model is no folder" in by_settings.err or "vosk is not installed" in by_settings.err
+    assert (
+        "no-model is not a folder" in by_settings.err or "vosk is not installed" in by_settings.err
+    )
     named = hingeside("hear", str(quiet), "--for", "command", "--engine", "built-in")
     assert named.status == 0

@@ -21,7 +21,7 @@ TO_THE_BODY = ("", "", "", "", "")
 def printed(
     *lines: str, detail: str = "full", ascii_only: bool = False, mount: str = "regular"
 ) -> list[str]:
-    """What is printed for the last of the lines typed; Enter takes what the schedule says."""
+    """What is printed for the last of the lines typed; Enter accepts what the schedule says."""
     graph = check(CLASSROOM).graph
     assert graph is not None
     supplied: dict[str, Value] = {

@@ -70,13 +70,13 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
         (
             (),
             "marble",
-            "“marble” is none of the answers; type the number of the answer, 1 to 3, or its words.",
+            "“marble” is not one of the answers; type the number of the answer, 1 to 3, or its words.",
         ),
         ((), "", "Answer first: type the number of the answer, 1 to 3, or its words."),
         (
             ("wood",),
             "maybe",
-            "“maybe” is none of the answers; type the number of the answer, 1 or 2",
+            "“maybe” is not one of the answers; type the number of the answer, 1 or 2",
         ),
         (TO_THE_HOLD[:3], "3 in", "out of range"),
         (TO_THE_HOLD[:3], "wide", "wide"),
@@ -85,15 +85,15 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
         (TO_THE_HOLD[:5], "two", "“two” is not a whole number"),
         (TO_THE_HOLD, "ok", "A hold is passed when every value is right: type “yes”."),
         ((*TO_THE_HOLD, "yes"), "done", "This cannot be undone: type “begin” when you begin."),
-        ((), "forward", "This is where the run stands."),
+        ((), "forward", "This is the step the job is at."),
         ((), "back", "This is the first step."),
         (
             WHOLE[:-1],
             "",
-            "This ends the job, and it cannot be taken up again: type “yes” to end it.",
+            "This ends the job, and it cannot be continued: type “yes” to end it.",
         ),
-        ((), "change", "Go back to the answer you want to change first: type “go back”."),
-        ((), ":jump", "“jump” is no command"),
+        ((), "change", "First go back to the answer you want to change: type “go back”."),
+        ((), ":jump", "“jump” is not a command"),
     ],
 )
 def test_what_is_wrong_is_told_and_changes_nothing(
@@ -193,8 +193,8 @@ def test_looking_at_words_a_command_stays_a_command() -> None:
 
 def test_what_was_only_done_has_no_answer_to_change() -> None:
     run = Carried("wood", "no", "", "back", "change", "36 in")
-    assert "! Go back to the answer you want to change first: type “go back”." in run.printed
-    assert "! Nothing was asked there; press Enter to go on where the run stands." in run.printed
+    assert "! First go back to the answer you want to change: type “go back”." in run.printed
+    assert "! Nothing was asked there; press Enter to return to the job's step." in run.printed
 
 
 def test_status_says_what_is_known() -> None:

@@ -139,7 +139,7 @@ def by_line(state: str, line: str) -> str:
         nonlocal before
         typed = next(lines, None)
         if typed is None:
-            found.append(look())  # before the run is put by, as nothing more is typed
+            found.append(look())  # before the run is paused, as nothing more is typed
         else:
             before = (len(session.journal.events()), len(printed))
         return typed

@@ -19,7 +19,7 @@ def kept_session(door: str = "Gym store") -> Session:
 
 
 def kept_run(door: str = "Gym store") -> Path:
-    """The same, put by; its file."""
+    """The same, paused; its file."""
     session = kept_session(door)
     session.send(("paused", {}))
     session.close()

@@ -237,7 +237,7 @@ def test_what_became_of_a_cut_is_written_with_the_keys() -> None:
 def test_after_the_end_only_what_is_harmless_is_left() -> None:
     voice = Voice("gym-store", *TO_THE_CUT, "begin", "done", "done", "done")
     assert voice.session.state.ended
-    assert voice.say("make it safe").show == "This run has ended already."
+    assert voice.say("make it safe").show == "This job has already ended."
     assert voice.say("status").command == "status"
 
 

@@ -22,7 +22,7 @@ def test_a_width_heard_counts_after_a_yes() -> None:
     assert voice.session.state.known("width") is None
     reply = voice.say("yes")
     assert voice.session.state.known("width") == inches("287/8")
-    assert reply.show == "35 7/8 in: that counts."
+    assert reply.show == "35 7/8 in: entered."
     assert reply.sent == ("confirmed",)
 
 

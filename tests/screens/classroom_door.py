@@ -16,7 +16,7 @@ PROCEDURE = Path(__file__).parents[1] / "run" / "procedures" / "classroom-closer
 def begin_classroom(
     mount: str, knuckles: str, opening: str = "100 deg", sheet: str = "generic-a"
 ) -> Session:
-    """A run that knows its door from the schedule: Enter takes what it says."""
+    """A run that knows its door from the schedule: Enter accepts what it says."""
     supplied: dict[str, Value] = {
         "knuckles": knuckles,
         "mount": mount,

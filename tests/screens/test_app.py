@@ -117,7 +117,7 @@ async def test_an_unfinished_job_is_gone_on_with_from_the_first_screen(session: 
         assert "dust sheet" in screen(app)
         await pilot.press("p")
         await pilot.pause()
-        assert "The job is put by" in screen(app)
+        assert "The job is paused" in screen(app)
 
 
 async def test_the_record_of_a_past_job_can_be_read(session: Session) -> None:
@@ -132,7 +132,7 @@ async def test_the_record_of_a_past_job_can_be_read(session: Session) -> None:
         await pilot.press("enter")
         assert "Whose record?" in screen(app)
         await pilot.press("left")
-        assert "What is to be done?" in screen(app)
+        assert "What do you want to do?" in screen(app)
 
 
 async def test_a_run_open_elsewhere_says_so(session: Session) -> None:
@@ -187,7 +187,7 @@ async def test_a_run_that_ended_leads_back_to_the_first_screen(session: Session)
         assert "Made safe" in screen(app)
         await pilot.press("enter")
         await pilot.pause()
-        assert "What is to be done?" in screen(app)
+        assert "What do you want to do?" in screen(app)
 
 
 async def test_the_collector_is_out_of_the_way_of_keys_and_left_as_it_was(session: Session) -> None:

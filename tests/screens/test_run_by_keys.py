@@ -23,7 +23,7 @@ def test_a_whole_run_from_the_first_step_to_the_end(hand: Hand) -> None:
     hand.type("5.5 s")
     assert "colour" in hand.press("y")
     assert "The plate is fitted." in hand.type("Green")
-    assert "cannot be taken up again" in hand.press("enter", "space", "enter")
+    assert "cannot be continued" in hand.press("enter", "space", "enter")
     assert hand.view.session.state.ended == ""
     assert "Finished" in hand.press("y")
     state = hand.view.session.state

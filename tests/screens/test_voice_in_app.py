@@ -13,7 +13,7 @@ from guide.screens.terminal_app import VOICE_IS_OFF, HingesideApp
 from tests.screens.back_door import slow_clock
 from tests.screens.said_voice import NOT_CAUGHT, SaidVoice
 
-GONE = "The microphone has gone; plug it in again, or go on by keys."
+GONE = "The microphone has gone; plug it in again, or use the keys."
 
 
 class Fitter:
@@ -163,14 +163,14 @@ async def test_one_key_mutes_and_opens_the_ear_again(session: Session) -> None:
 
 async def test_push_to_talk_opens_the_ear_for_one_saying(session: Session) -> None:
     async with fitter(session, push_to_talk="yes") as at:
-        assert "EAR SHUT" in at.row
+        assert "MICROPHONE OFF" in at.row
         await at.says("next")
         assert session.state.node.id == "wedge"
         await at.press("v")
         assert "LISTENING" in at.row
         await at.says("next", "next")
         assert session.state.node.id == "sheet-the-floor"
-        assert "EAR SHUT" in at.row
+        assert "MICROPHONE OFF" in at.row
 
 
 async def test_any_key_and_the_word_end_what_is_being_said(session: Session) -> None:
@@ -275,7 +275,7 @@ async def test_a_microphone_that_goes_in_the_middle_of_a_word(session: Session) 
         assert "HEARING" in at.row
         at.voice.hears.trouble(GONE)
         await at.pilot.pause()
-        assert "NO EAR" in at.screen
+        assert "VOICE OFF" in at.screen
         await at.press("enter", "enter", "1")
         assert session.state.env["leaf"] == "steel"
 
@@ -311,7 +311,7 @@ async def test_what_the_machine_cannot_do_is_told_while_the_rest_goes_on(session
         assert at.voice.deaf in at.row
         at.voice.deaf, at.voice.silent = (
             "",
-            "Nothing can be heard: this machine has no loudspeaker.",
+            "Nothing can be said aloud: no loudspeaker found.",
         )
         at.app._look_at_voice()
         assert at.voice.silent in at.row
@@ -357,7 +357,7 @@ async def test_the_voice_is_let_go_of_with_the_run(session: Session) -> None:
         await at.says("pause")
         assert at.voice.closed
         assert at.app.talking is None
-        assert "The job is put by" in at.screen
+        assert "The job is paused" in at.screen
 
 
 async def test_with_voice_off_its_keys_say_how_to_turn_it_on(session: Session) -> None:

@@ -43,7 +43,7 @@ ROOM = frames_of(hiss(2.4, 8))
 BEFORE, AFTER = 10, 14
 """Frames of it before a recording, and at least after it: a little more than the pause that ends a measure."""
 MOST_SAYINGS = 400
-GONE = "The microphone has gone; plug it in again, or go on by keys."
+GONE = "The microphone has gone; plug it in again, or use the keys."
 
 
 class Recordings:
@@ -244,7 +244,7 @@ async def test_a_microphone_pulled_out_leaves_the_keys(tmp_path: Path) -> None:
     async with fitter(session, tmp_path) as at:
         await at.says("next")
         at.source.unplug()
-        while "NO EAR" not in at.screen:
+        while "VOICE OFF" not in at.screen:
             await at.pilot.pause()
         assert "The microphone has gone" in at.screen
         await at.pilot.press("question_mark")

@@ -27,7 +27,7 @@ class Gone:
     def frames(self) -> Iterator[bytes]:
         whole = list(open_wav(self._path).frames())
         yield from whole[: len(whole) // 2]
-        raise NoMicrophone("The microphone has gone; plug it in again, or go on by keys.")
+        raise NoMicrophone("The microphone has gone; plug it in again, or use the keys.")
 
 
 class Sounds:
@@ -76,7 +76,7 @@ def test_a_microphone_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
     path = wav(flite("thirty five and seven eighths inches", tmp_path), tmp_path / "a.wav")
     reports, troubles = listened(Gone(path))
     assert not any(isinstance(one, Heard) for one in reports)
-    assert troubles == ["The microphone has gone; plug it in again, or go on by keys."]
+    assert troubles == ["The microphone has gone; plug it in again, or use the keys."]
 
 
 def test_an_engine_that_does_not_load_is_one_sentence(tmp_path: Path) -> None:
@@ -89,7 +89,7 @@ def test_an_engine_that_does_not_load_is_one_sentence(tmp_path: Path) -> None:
     listener.start()
     assert listener.wait(60)
     assert len(troubles) == 1
-    assert re.search(r"is no folder|vosk is not installed", troubles[0])
+    assert re.search(r"is not a folder|vosk is not installed", troubles[0])
 
 
 def test_an_ear_whose_process_ends_is_one_sentence() -> None:

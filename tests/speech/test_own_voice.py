@@ -223,9 +223,9 @@ def test_recordings_are_known_by_their_names(tmp_path: Path) -> None:
 
 def test_a_recording_with_another_name_is_refused_in_a_sentence(tmp_path: Path) -> None:
     (tmp_path / "good-morning.wav").touch()
-    with pytest.raises(BadAudio, match=r"good-morning\.wav is named by no saying"):
+    with pytest.raises(BadAudio, match=r"good-morning\.wav is not named after a saying"):
         recorded(tmp_path)
-    with pytest.raises(BadAudio, match="is no folder"):
+    with pytest.raises(BadAudio, match="is not a folder"):
         recorded(tmp_path / "nowhere")
 
 

@@ -74,7 +74,7 @@ def test_a_value_whose_yes_was_not_said_does_not_count(
         tmp_path, "{at: how-wide, said: thirty six inches}", "{at: is-solid, value: yes}"
     )
     assert main(["rehearse", str(path)]) == 1
-    assert "stands at “how-wide”; the next answer is for “is-solid”" in capsys.readouterr().out
+    assert "is at “how-wide”; the next answer is for “is-solid”" in capsys.readouterr().out
 
 
 def test_recordings_lie_beside_the_scenario(

@@ -12,7 +12,7 @@ Three steps, each for frames that were aligned with states (`alignment.py`), who
 
        (sum over d, t of g_d(t) / v_d,i x_d x_d') W_i = sum over d, t of g_d(t) / v_d,i o_i(t) x_d
 
-   held to the identity by a part HELD of the diagonal, as little was heard (ridge regression about the identity).
+   regularised towards the identity by a part HELD of the diagonal, because there is little data (ridge regression).
 3. Maximum a posteriori (MAP) estimation of each mean of which frames were heard (Gauvain and Lee, IEEE Transactions on
    Speech and Audio Processing 2, 1994), with tau = WORTH:
 
@@ -84,7 +84,7 @@ def learned(model: Model, sayings: Sequence[Said], path: Path) -> bytes:
 
 
 def understood(engine: Engine, sayings: Sequence[Said]) -> int:
-    """How many of them an engine understands and believes, as the ear would."""
+    """How many of them an engine understands with enough confidence, as in a run."""
     weights = shipped_weights()
     right = 0
     for said in sayings:
@@ -109,7 +109,7 @@ def _aligned(sayings: Sequence[Said], means: Path | None) -> list[list[Stretch]]
 
 @dataclass(frozen=True, slots=True)
 class Occupation:
-    """What frames say of each mean: how many belong to it, in shares, and their sum."""
+    """Sufficient statistics of each mean: the occupation (shares of frames) and the weighted sum of frames."""
 
     frames: npt.NDArray[np.float64]
     """(phones, STREAMS, densities)."""

@@ -48,7 +48,7 @@ class Aligner:
         return Decoder(lm=None, mfclogdir=self._folder.name, loglevel="FATAL", **own)
 
     def align(self, words: str, pcm: bytes) -> list[Stretch]:
-        """The stretches of a saying; none where the words do not fit the sound or are not known."""
+        """The stretches of a saying; none if the words do not fit the sound or are not known."""
         decoder = self._decoder
         if any(decoder.lookup_word(word) is None for word in words.split()):
             return []
@@ -73,13 +73,13 @@ class Aligner:
         return found
 
     def close(self) -> None:
-        """Take the cepstra away."""
+        """Delete the files of cepstra."""
         self._folder.cleanup()
 
     def _hear(self, pcm: bytes) -> Cepstra:
         for old in Path(self._folder.name).iterdir():
             old.unlink()
-        self._decoder.reinit_feat()  # forgets the noise of the saying before, as the ear does
+        self._decoder.reinit_feat()  # forgets the noise of the saying before, as recognition does
         self._decoder.start_utt()
         self._decoder.process_raw(pcm, full_utt=True)
         self._decoder.end_utt()
@@ -96,7 +96,7 @@ def read_cepstra(data: bytes) -> Cepstra:
 
 
 def streams(cepstra: Cepstra) -> Frames:
-    """What the model looks at: the cepstra about their mean, c, their slope over 4 frames, and the bend of that.
+    """The model's features: cepstra less their mean, c, their slope over 4 frames (delta), and the bend (delta-delta).
 
         slope[t] = c[t + 2] - c[t - 2]        bend[t] = slope[t + 1] - slope[t - 1]
 

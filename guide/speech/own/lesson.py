@@ -1,4 +1,4 @@
-"""What a person says to be followed better: each command twice, each digit alone and within a measure.
+"""The lesson for speaker adaptation: each command twice, each digit alone and within a measure.
 
 Measured on a Scottish voice: with the digits alone said twice, 13 of 24 lengths were understood after the lesson, with
 five measures 19, with nine 22: fractions, units, teens and tens are otherwise heard for the first time at a door.
@@ -69,10 +69,10 @@ def lesson() -> tuple[tuple[LessonLine, ...], tuple[LessonLine, ...]]:
 def recorded(folder: Path) -> list[tuple[LessonLine, Path]]:
     """The recordings of a folder, each a WAV file named by its words: `go-back.wav`, `go-back-2.wav`.
 
-    Raises BadAudio for a folder that is not there or a name that is no saying of the lesson.
+    Raises BadAudio for a folder that is not there or a name that is not a saying of the lesson.
     """
     if not folder.is_dir():
-        raise BadAudio(f"{folder} is no folder; name the one that holds the recordings.")
+        raise BadAudio(f"{folder} is not a folder; name the one with the recordings.")
     known = {_plain(one.words): one for part in lesson() for one in part}
     found = []
     for path in sorted(folder.iterdir()):
@@ -81,7 +81,7 @@ def recorded(folder: Path) -> list[tuple[LessonLine, Path]]:
         asked = known.get(_plain(path.stem)) or known.get(_plain(_NUMBERED.sub("", path.stem)))
         if asked is None:
             raise BadAudio(
-                f"{path} is named by no saying of the lesson; name it by its words, such as go-back-2.wav."
+                f"{path} is not named after a saying of the lesson; name it by its words, such as go-back-2.wav."
             )
         found.append((asked, path))
     return found

@@ -30,7 +30,7 @@ _NEEDED = ("-feat 1s_c_d_dd", "-svspec 0-12/13-25/26-38", "-cmn batch", "-model 
 _HEAD_END = b"endhdr\n"
 _UNKNOWN = (
     "The model of the recogniser is of another kind than this program knows; "
-    "no voice can be taught to it, and the ear works without."
+    "no voice can be taught to it; recognition works without one."
 )
 
 
@@ -51,9 +51,9 @@ class Model:
     weights: npt.NDArray[np.uint8]
     """By stream, density and state, in steps of WEIGHT_STEP."""
     head: bytes
-    """What stands before the numbers in the file of means."""
+    """The bytes before the numbers in the file of means."""
     mark: str
-    """Tells this model from any other."""
+    """The identity of this model: the SHA-256 of its file of means."""
 
     def speech(self) -> list[int]:
         """The phones that are neither silence nor noise."""
@@ -109,7 +109,7 @@ def _phones(data: bytes) -> tuple[tuple[str, ...], int, int]:
 
 
 def _numbers(data: bytes) -> tuple[bytes, Means]:
-    """What stands before the numbers, and the numbers."""
+    """The bytes before the numbers, and the numbers."""
     start = data.index(_HEAD_END) + len(_HEAD_END)
     order, phones, streams, densities, *widths = struct.unpack("<7I", data[start : start + 28])
     count = int.from_bytes(data[start + 28 : start + 32], "little")

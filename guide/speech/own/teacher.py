@@ -1,4 +1,4 @@
-"""Hears the lesson: a segment of sound for each saying, from a microphone or from files."""
+"""The lesson recorded: a segment of sound for each saying, from a microphone or from files."""
 
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
@@ -55,16 +55,16 @@ def in_file(path: Path) -> Segment | None:
 
 
 class Teacher:
-    """Says what is amiss with a saying."""
+    """Judges whether a saying can be learned from."""
 
     def __init__(self, engine: Engine) -> None:
         """`engine` is the one that hears without a voice of one's own."""
         self._engine = engine
         self.heard = ""
-        """What the last saying was taken for; empty where it was for nothing."""
+        """What was recognised in the last saying; empty if nothing was."""
 
-    def amiss(self, asked: LessonLine, segment: Segment) -> str:
-        """One sentence where the saying cannot be learned from; empty where it can."""
+    def fault(self, asked: LessonLine, segment: Segment) -> str:
+        """One sentence if the saying cannot be learned from; empty if it can."""
         self.heard = ""
         weights = shipped_weights()
         if segment.endless or segment.snr < weights.quietest:
@@ -108,15 +108,19 @@ def _heard(
         if segment is None:
             tell(f"             say “{asked.words}”; Ctrl-C ends the lesson, and nothing is kept")
             continue
-        amiss = teacher.amiss(asked, segment)
-        if not amiss:
-            tell(f"             heard “{teacher.heard}”" if teacher.heard else "             taken")
+        fault = teacher.fault(asked, segment)
+        if not fault:
+            tell(
+                f"             heard “{teacher.heard}”"
+                if teacher.heard
+                else "             accepted"
+            )
             return segment
         tries += 1
         if tries == _TRIES:
-            tell(f"             {amiss} It is left out.")
+            tell(f"             {fault} It is left out.")
             return None
-        tell(f"             {amiss} Say “{asked.words}” again.")
+        tell(f"             {fault} Say “{asked.words}” again.")
     return None
 
 
@@ -126,11 +130,11 @@ def read_lesson(folder: Path, teacher: Teacher, tell: Tell) -> Rounds:
     for found, taken in zip(in_rounds(recorded(folder)), rounds, strict=True):
         for asked, path in found:
             segment = in_file(path)
-            amiss = (
-                teacher.amiss(asked, segment) if segment is not None else "Nothing is said in it."
+            fault = (
+                teacher.fault(asked, segment) if segment is not None else "Nothing is said in it."
             )
-            if segment is None or amiss:
-                tell(f"{path.name}: {amiss} It is left out.")
+            if segment is None or fault:
+                tell(f"{path.name}: {fault} It is left out.")
             else:
                 taken.append(Said(asked, segment))
     return rounds

@@ -1,4 +1,4 @@
-"""Where voices of one's own are kept, which model each belongs to, and whether one still holds.
+"""Files of adapted voices: where they are kept, which model each belongs to, and whether one is still valid.
 
 A voice is a folder: `means`, the file that the recogniser reads, and `voice.json`, which says of what model it is and
 what it is worth. Both are checked before the recogniser sees them, because a fault in it ends its whole process.
@@ -17,7 +17,7 @@ from guide.files.library import own_folder
 from guide.speech.engine import NoEngine
 
 FORM = 2
-"""Of what is kept. To be raised when the front of the ear changes so much that a voice must be taught again."""
+"""Of the stored form. To be raised if the front end changes so much that a voice must be taught again."""
 _NAME = re.compile(r"[\w-]{1,40}")
 
 
@@ -28,18 +28,18 @@ class BadVoice(HingesideError):
 
 
 def model_folder() -> Path:
-    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine where it is missing."""
+    """Where the recogniser keeps its English model, found without loading it. Raises NoEngine if it is missing."""
     found = util.find_spec("pocketsphinx")
     if found is None or found.origin is None:
         raise NoEngine(
-            "The library that hears words (pocketsphinx) is not installed; "
+            "The library that recognises words (pocketsphinx) is not installed; "
             "“hingeside voice” says how to get it."
         )
     return Path(found.origin).parent / "model" / "en-us" / "en-us"
 
 
 def model_mark(folder: Path) -> str:
-    """What tells this model from any other."""
+    """The identity of this model: the SHA-256 of its file of means."""
     return hashlib.sha256((folder / "means").read_bytes()).hexdigest()
 
 
@@ -53,7 +53,7 @@ def voice_folder(name: str) -> Path:
 
 
 def keep(name: str, means: bytes, model: str, about: Mapping[str, object]) -> Path:
-    """Keep a voice in place of an older one of the name. Raises BadVoice, and OSError where the disk refuses."""
+    """Keep a voice in place of an older one of the name. Raises BadVoice, and OSError if the disk refuses."""
     folder = voice_folder(name)
     folder.mkdir(parents=True, exist_ok=True)
     data = {"form": FORM, "model": model, "means": hashlib.sha256(means).hexdigest(), **about}
@@ -66,7 +66,7 @@ def keep(name: str, means: bytes, model: str, about: Mapping[str, object]) -> Pa
 def means_of(name: str) -> Path:
     """The file of means of a voice that holds. Raises BadVoice."""
     folder = voice_folder(name)
-    again = f"teach it again with “hingeside voice --teach {name}”; until then the ear does without"
+    again = f"teach it again with “hingeside voice --teach {name}”; until then recognition works without it"
     try:
         data = json.loads((folder / "voice.json").read_text("utf-8"))
         means = (folder / "means").read_bytes()
@@ -85,7 +85,7 @@ def means_of(name: str) -> Path:
 
 
 def own_means(name: str) -> tuple[str, str]:
-    """The file of means that a setting names, and one sentence where it cannot be used; both empty for none."""
+    """The file of means that a setting names, and one sentence if it cannot be used; both empty for none."""
     if not name:
         return "", ""
     try:
@@ -95,7 +95,7 @@ def own_means(name: str) -> tuple[str, str]:
 
 
 def forget(name: str) -> bool:
-    """Take a voice away; False where there was none. Raises BadVoice and OSError."""
+    """Delete a voice; False if there was none. Raises BadVoice and OSError."""
     folder = voice_folder(name)
     if not folder.is_dir():
         return False
