@@ -144,8 +144,7 @@ class Proof:
     def _replays(self, node: Node, prop: Property, bad: int, detail: str) -> bool:
         """Whether the counter-example is real. Without an engine at hand, the sets are believed where
         they are exact: where no computed value was taken to be anything its computation may give."""
-        free = sum(1 << level for level in self.flow.model.free_level.values())
-        exact = not self.flow.model.support(bad) & free
+        exact = not self.flow.model.support(bad) & self.flow.model.free_levels
         if self.replay is None:
             return exact
         # A replay shows that a run comes to a stranded block, not with which computed value.

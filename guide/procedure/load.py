@@ -9,6 +9,7 @@ from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
 from guide.procedure.declare import check_using, declare
 from guide.procedure.facts import Fact
+from guide.procedure.formula import settle_kinds
 from guide.text import meant, short
 
 MOST_FILES = 200
@@ -59,6 +60,7 @@ def load(path: Path, text: str | None = None) -> Loaded:
         _take_facts_alone(loaded, path, text)
     else:
         _take(loaded, root, (root_path,))
+    settle_kinds(loaded.facts)
     for name, (source, place) in loaded.declared.items():
         check_using(source, loaded.facts, loaded.facts[name], place)
     _circles(loaded)

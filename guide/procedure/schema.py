@@ -141,7 +141,12 @@ FACT_KINDS = (
     "pressure",
     "text",
     "worked",
+    "sum",
+    "difference",
+    "times",
 )
+COMPUTED_KINDS = ("worked", "sum", "difference", "times")
+"""The kinds of fact that are never asked."""
 
 
 class FactShape(Shape):
@@ -169,6 +174,13 @@ class FactShape(Shape):
     """A few words, kept as they are. E.g. `{longest: 40}`"""
     worked: Line | None = None
     """Computed, never asked: the name of a computation of `hingeside work`. E.g. `spring-size`"""
+    sum: Annotated[list[Line], Field(min_length=2, max_length=12)] | None = None
+    """Computed, never asked: facts of one kind and constants of it, added up. E.g. `[width, -1/8 in]`"""
+    difference: Annotated[list[Line], Field(min_length=2, max_length=2)] | None = None
+    """Computed, never asked: the first less the second, which may be below zero. E.g. `[gap_top,
+    gap_bottom]`"""
+    times: Annotated[list[Line], Field(min_length=2, max_length=2)] | None = None
+    """Computed, never asked: a fact multiplied by a plain number. E.g. `[gap, 2]`"""
     using: dict[FactName, Line] = {}
     """For a computed fact: each input, with the fact or the fixed value that fills it. E.g.
     `{width: width, angle: "= 12 deg"}`"""
@@ -199,9 +211,9 @@ class FactShape(Shape):
             raise ValueError(
                 f"a fact has exactly one kind ({', '.join(FACT_KINDS)}): found {found}"
             )
-        if self.worked is None:
-            if self.using or self.part or self.rounds:
-                raise ValueError("“using”, “rounds” and “part” belong to a worked fact")
+        if self.worked is None and (self.using or self.part or self.rounds):
+            raise ValueError("“using”, “rounds” and “part” belong to a worked fact")
+        if kinds[0] not in COMPUTED_KINDS:
             if self.ask is None:
                 raise ValueError("“ask” is missing: the question as the person reads it")
         elif self.ask or self.unsure or self.schedule or self.sheet:
@@ -352,7 +364,7 @@ class CheckShape(ToldShape):
     """What to do to take the reading. E.g. `Hold a spirit level to the head.`"""
     limit: Limit
     """What the reading must be: a label, labels, a comparison or a range, or a comparison with
-    another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= {width}"` `yes`"""
+    another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= drop"` `"<= drop - 1/16 in"` `yes`"""
     otherwise: OtherwiseShape
     """What follows where the limit is not met."""
 

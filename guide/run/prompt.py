@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from guide.measures import Quantity, show
-from guide.procedure.conditions import Against, Between, Compare
+from guide.procedure.conditions import Against, Between, Compare, moved, said_offset
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
@@ -305,8 +305,20 @@ def _limit(state: State, node: Node) -> str:
         high = limit.high if isinstance(limit.high, Quantity) else limit.low
         return f"from {show(limit.low, state.units)} to {show(high, state.units)}"
     if isinstance(limit, Against):
-        return f"{LIMIT_WORDS[limit.operator]} {show_fact(state, limit.other)}"
+        return f"{LIMIT_WORDS[limit.operator]} {_other_with_offset(state, limit)}"
     return ""
+
+
+def _other_with_offset(state: State, limit: Against) -> str:
+    """The other fact's value; with an offset the number it comes to, and how."""
+    other = state.known(limit.other)
+    shown_other = show_fact(state, limit.other)
+    if limit.offset is None or other is None or isinstance(other, str):
+        return shown_other
+    comes_to = moved(other, limit.offset)
+    number = show(comes_to, state.units) if isinstance(comes_to, Quantity) else str(comes_to)
+    offset = said_offset(limit.offset).strip().replace("- ", "less ").replace("+ ", "and ")
+    return f"{number} ({shown_other} {offset})"
 
 
 def _default_text(state: State, node: Node) -> str:

@@ -135,7 +135,7 @@ NAMES = [
     Fault(
         "fact-unknown", "using: {width: width,", "using: {width: §widht,", "did you mean “width”?"
     ),
-    Fault("fact-unknown", CHECK, 'limit: §">= {seep}", otherwise: {go: tune}', "“sweep”"),
+    Fault("fact-unknown", CHECK, 'limit: §">= seep", otherwise: {go: tune}', "“sweep”"),
     Fault("block-unknown", "{go: tune}", "{go: §tuen}", "did you mean “tune”?"),
     Fault("block-unknown", "{go: tune}", "{go: §by-hand/left}", "did you mean “by-hand”?"),
     Fault("label-unknown", LEFT, "when: {hand: §left}", "it takes lh, rh, unsure"),
@@ -173,7 +173,7 @@ TYPES = [
         "unit-wrong", LEFT, 'when: {width: §"> 36"}', "“36” has no unit; write “36 in” or “36 mm”"
     ),
     Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= 5 deg"', "time"),
-    Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= {width}"', "cannot be compared"),
+    Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= width"', "cannot be compared"),
     Fault(
         "unit-wrong",
         "time: {id: time-it, fact: sweep}",

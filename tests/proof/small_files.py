@@ -311,7 +311,7 @@ class Writer:
         against = other in self.facts and (other in self.known or self.chance(0.3))
         limit: Any = self.test(name)
         if against and self.chance(0.6):
-            limit = f"{self.rng.choice(['<', '<=', '>', '>=', '='])} {{{other}}}"
+            limit = f"{self.rng.choice(['<', '<=', '>', '>=', '='])} {other}"
         made: Block = {
             "id": self.id("check"),
             "fact": name,

@@ -112,7 +112,7 @@ steps:
   - check:
       id: room
       fact: gap
-      limit: "<= {width}"
+      limit: "<= width"
       otherwise: {go: how-wide}
   - end: {id: done, outcome: finished}
 """,
@@ -124,7 +124,7 @@ steps:
   - check:
       id: room
       fact: gap
-      limit: "<= {width}"
+      limit: "<= width"
       otherwise: {go: room}
   - end: {id: done, outcome: finished}
 """,
