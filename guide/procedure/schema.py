@@ -253,9 +253,15 @@ class PictureShape(Shape):
 View = Literal["plan", "elevation"]
 """How an opening is drawn: from above, or the head of the door with its holes."""
 
-HAZARDS = ("drilling", "ladder", "spring", "fire-door", "electrical", "dust")
-Hazard = Literal["drilling", "ladder", "spring", "fire-door", "electrical", "dust"]
 Cautions = Annotated[list[CautionShape], BeforeValidator(_as_list)]
+
+
+class HazardShape(Shape):
+    """Something dangerous that is not known everywhere, with the caution it demands."""
+
+    caution: Annotated[Cautions, Field(min_length=1)]
+    """What a step with this hazard shows where it has no caution of its own, and how grave its own must be. E.g.
+    `{danger: A live cable runs behind this head.}`"""
 
 
 class BlockShape(Shape):
@@ -280,8 +286,9 @@ class ToldShape(BlockShape):
     """How it looks when it is right. E.g. `Every hole is square to the face.`"""
     caution: Cautions = []
     """What the person is warned of. E.g. `{warning: Wear eye protection.}`"""
-    hazards: list[Hazard] = []
-    """What is dangerous here; without a caution of its own the step shows the usual one. E.g.
+    hazards: list[Id] = []
+    """What is dangerous here: `drilling`, `ladder`, `spring`, `fire-door`, `electrical`, `dust`, or a hazard that
+    the file declares; without a caution of its own the step shows the usual one. E.g.
     `[drilling, ladder]`"""
     tools: list[Line] = []
     """What is needed in the hand. E.g. `[drill, tap]`"""
@@ -517,6 +524,9 @@ class FactsFileShape(Shape):
 
     facts: dict[FactName, FactShape]
     """The facts, by name."""
+    hazards: dict[Id, HazardShape] = {}
+    """Hazards of this trade beside those known everywhere, by name. E.g. `{live-cable: {caution: {danger: Switch the
+    cable off first.}}}`"""
     accepted: list[AcceptedShape] = []
     """Findings of the check that may stand, each with its reason."""
 
@@ -539,6 +549,9 @@ class ProcedureShape(Shape):
     mount]`"""
     facts: dict[FactName, FactShape] = {}
     """What a run can know, by name."""
+    hazards: dict[Id, HazardShape] = {}
+    """Hazards of this trade beside those known everywhere, by name. E.g. `{live-cable: {caution: {danger: Switch the
+    cable off first.}}}`"""
     accepted: list[AcceptedShape] = []
     """Findings of the check that may stand, each with its reason."""
     steps: Annotated[list[AnyBlock], Field(min_length=1)]

@@ -22,17 +22,6 @@ from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.walk import basis_of, known_at
 from guide.text import fill
 
-HAZARD_WORDS = {
-    "drilling": ("warning", "Wear eye protection; hold the drill with both hands."),
-    "ladder": ("warning", "Three points on the ladder; keep off the top step."),
-    "spring": ("warning", "The spring is strong: keep fingers clear of the arm and its elbow."),
-    "fire-door": ("caution", "A fire door: change nothing its listing does not allow."),
-    "electrical": ("danger", "Find and switch off what is live before you drill near it."),
-    "dust": ("warning", "Wear a dust mask; do not sweep the dust dry."),
-}
-"""The usual caution of each hazard, shown where the step writes none of its own. Common practice; signal
-words after ANSI Z535.6."""
-
 LIMIT_WORDS = {
     "<=": "at most",
     "<": "less than",
@@ -345,7 +334,8 @@ def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
         for word, text in caution.items()
     ]
     if not own:
-        own = [HAZARD_WORDS[hazard] for hazard in node.body.get("hazards", ())]
+        hazards = [state.graph.hazard(name) for name in node.body.get("hazards", ())]
+        own = [caution for hazard in hazards for caution in hazard.cautions]
     return sorted(own, key=lambda caution: _GRAVITY.index(caution[0]))
 
 

@@ -205,7 +205,9 @@ class Writer:
         offset = self.rng.choice(["", *OFFSETS["length" if name in LENGTHS else "count"]])
         parts = [
             {name: f"{operator} {other}{offset}"}
-            for operator in self.rng.choice([["<", ">="], ["<=", ">"], ["<", "=", ">"], ["<=", ">="]])
+            for operator in self.rng.choice(
+                [["<", ">="], ["<=", ">"], ["<", "=", ">"], ["<=", ">="]]
+            )
         ]
         rest = [{one: "unsure"} for one in sources(name) + sources(other) if one == "gap"]
         last = [{one: "none"} for one in (name, other) if one in WORKED and self.chance(0.8)]
