@@ -33,6 +33,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--all", action="store_true", help="show accepted findings too")
     parser.add_argument(
+        "--accept-edition",
+        action="store_true",
+        help="note each file's edition as checked in, in editions.json beside it",
+    )
+    parser.add_argument(
         "--explain",
         nargs="?",
         const="",
@@ -65,6 +70,11 @@ def run(options: argparse.Namespace) -> int:
         except NotFound as error:
             say(f"hingeside: {error}")
             worst = max(worst, UNKNOWN)
+            continue
+        if options.accept_edition:
+            from guide.cli.accept_edition import accept_edition
+
+            worst = max(worst, accept_edition(name, path))
             continue
         report = check(path, replay=replay)
         if not report.clean:
