@@ -14,7 +14,7 @@ from guide.text import meant, names_in, short
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Given, Input
-from guide.trade.reading import check_value
+from guide.trade.reading import DECIMAL, check_value
 
 LABEL_KINDS = ("choice", "yesno")
 
@@ -307,14 +307,15 @@ def read_fixed(wanted: Input, text: str) -> Value:
             raise WrongAnswer(_no_unit(text, wanted.kind))
         return value
     if wanted.kind == "number":
-        whole, _, decimals = text.partition(".")
-        if not ((whole or "0") + (decimals or "0")).isascii() or not (whole + decimals).isdigit():
+        if not DECIMAL.fullmatch(text):
             raise WrongAnswer(f"“{short(text)}” is not a number; write one such as 0.45.")
         return text
     if wanted.kind == "count":
         if not (text.isascii() and text.isdigit() and len(text) <= 9):
             raise WrongAnswer(f"“{short(text)}” is not a whole number; write one such as 3.")
         return int(text)
+    if wanted.kind == "text":
+        return text
     options = ("yes", "no") if wanted.kind == "yesno" else wanted.options
     if text not in options:
         raise WrongAnswer(f"“{short(text)}” is not one of {', '.join(options)}; write one of them.")
@@ -336,7 +337,7 @@ def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None
                 f"“{wanted.name}” takes {', '.join(options)}, but “{fact.name}” can also be "
                 f"{', '.join(extra) or 'a ' + has}.",
             )
-    elif wanted.kind != has:
+    elif wanted.kind != has and (wanted.kind, has) != ("number", "count"):
         source.fault(
             place,
             "input-wrong",

@@ -73,10 +73,13 @@ def _check_term(source: Source, fact: Fact, term: Fact, spot: Path_) -> None:
     if not has:
         return  # what it comes from is noted there
     if has not in MEASURED and has != "count":
-        message = f"“{term.name}” is a {has}, and only measures and counts are added; take it out."
+        message = f"“{term.name}” has no number; arithmetic takes measures and counts alone."
         source.fault(spot, "kinds-mixed", message)
     elif fact.gives and has != fact.gives:
-        message = f"“{term.name}” is a {has} among terms of {fact.gives}; a {fact.operation} takes facts of one kind."
+        message = (
+            f"“{term.name}” is of the kind {has} among terms of the kind {fact.gives}; "
+            f"a {fact.operation} takes one kind."
+        )
         source.fault(spot, "kinds-mixed", message)
 
 
@@ -123,5 +126,5 @@ def _check_factor(source: Source, fact: Fact, term: str, spot: Path_) -> None:
         )
         source.fault(spot, "arithmetic-wrong", message)
     elif fact.gives == "count" and factor.denominator != 1:
-        message = f"A count is multiplied by a whole number only, and “{short(text)}” is none."
+        message = f"A count is multiplied by a whole number only, not by “{short(text)}”."
         source.fault(spot, "arithmetic-wrong", message)

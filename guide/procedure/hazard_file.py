@@ -44,6 +44,9 @@ def need_hazards(
     """Note each hazard of a block that is not declared."""
     for number, name in enumerate(names):
         if name not in USUAL and name not in known:
-            hint = meant(name, [*USUAL, *known], "declare it under hazards, with its caution.")
+            every = [*USUAL, *known]
+            hint = meant(
+                name, every, f"name one of {', '.join(every)}, or declare it under hazards."
+            )
             message = f"There is no hazard “{short(name)}”; {hint}"
             source.fault((*path, "hazards", number), "hazard-unknown", message)

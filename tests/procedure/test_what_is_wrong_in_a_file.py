@@ -67,7 +67,9 @@ SHAPE = [
     Fault("shape", "unsure: true", "unsure: §perhaps", "write yes or no"),
     Fault("shape", "longest: 40", "longest: §0", "at least 1"),
     Fault("shape", "outcome: finished", "outcome: §done", "finished, refused or made-safe"),
-    Fault("shape", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"),
+    Fault(
+        "hazard-unknown", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"
+    ),
     Fault("shape", "tools: [drill]", "tools: §drill", "“tools” takes a list"),
     Fault("shape", "tools: [drill]", "tools: [§[drill]]", "An entry of “tools”"),
     Fault(
