@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from guide import measures
-from guide.checker.intervals import Ends, Interval, combined, only
+from guide.checker.intervals import Ends, Interval, combined, only, whole_numbers
 from guide.measures import Quantity
 from guide.procedure.arithmetic import weights
 from guide.procedure.conditions import (
@@ -57,12 +57,13 @@ def interval_of(cell: Cell, ends: Interval) -> Interval:
     """Between which numbers the values of a cell lie, for a fact that lies between these ends."""
     if cell.point:
         return Interval(cell.low, cell.low)
-    return Interval(
+    found = Interval(
         ends.low if cell.low is None else cell.low,
         ends.high if cell.high is None else cell.high,
         cell.low is not None,
         cell.high is not None,
     )
+    return whole_numbers(found) if isinstance(cell.sample, int) else found
 
 
 def cuts_of(graph: Graph, ends: Ends) -> dict[str, set[Fraction]]:

@@ -3,6 +3,7 @@
 Numbers are exact and in base units. An end that is not known is None; an open end is not itself a value.
 """
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -60,6 +61,16 @@ class Interval:
 def only(number: Fraction) -> Interval:
     """One number."""
     return Interval(number, number)
+
+
+def whole_numbers(found: Interval) -> Interval:
+    """From the least to the greatest whole number of an interval."""
+    low, high = found.low, found.high
+    if low is not None:
+        low = Fraction(math.floor(low) + 1 if found.low_open else math.ceil(low))
+    if high is not None:
+        high = Fraction(math.ceil(high) - 1 if found.high_open else math.floor(high))
+    return Interval(low, high)
 
 
 def combined(fact: Fact, terms: Mapping[str, Interval]) -> Interval:

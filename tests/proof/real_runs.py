@@ -4,8 +4,9 @@ Two standings go on alike where they are at the same block with the same answers
 of every `repeat` and the same facts read back; each is looked at once. How often a `go` went round is left
 out: the engine counts it only to tell visits apart.
 
-Values tried of a number: every number written in the file that is of its kind, the ends of its range,
-the least difference to either side, and the middle between each two; as far as the fact takes them.
+Values tried of a number: every number written in the file that is of its kind, or that a comparison or a sum
+carries to it, the ends of its range, the least difference to either side, and the middle between each two; as far
+as the fact takes them.
 """
 
 from collections.abc import Iterator
@@ -47,6 +48,9 @@ Broken = tuple[Place, str, str]
 """A block, the property broken there, and what about it: a fact, two branches, an input."""
 LEAST = {"length": Fraction(1, 64), "time": Fraction(1, 10), "angle": Fraction(1, 8)}
 """The difference to either side of a threshold, in base units (inches, seconds, degrees)."""
+
+MANY_MARKS = 8
+"""Numbers of a fact beyond which fewer are tried between each two: one beside the lower, and the middle."""
 
 GAVE_UP = "no way on"
 """What the engine says once it has gone round very often without a stop; it takes seconds to."""
@@ -354,6 +358,8 @@ def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
     for before, after in pairwise(ordered):
         middle = (before + after) / 2
         tried = (before + step, after - step, middle, _on(step, middle))
+        if len(ordered) > MANY_MARKS:
+            tried = tried[:1] + tried[2:3]
         numbers.update(number for number in tried if before < number < after)
     for number in sorted(numbers):
         value = _written(fact, kind, number)

@@ -40,6 +40,7 @@ ASKED: Facts = {
     "outside": {"choice": {"push": "Push side", "pull": "Pull side"}, "ask": "Which is outside?"},
     "hinges": {"count": {"from": "0", "to": "4"}, "ask": "How many hinges are there?"},
     "screws": {"count": {"from": "2", "to": "6"}, "ask": "How many screws are left?"},
+    "leaves": {"count": {"from": "1", "to": "3"}, "ask": "How many leaves are there?"},
     "width": {
         "length": {"from": "8 in", "to": "130 in", "step": "1/4 in"},
         "ask": "How wide is the leaf?",
@@ -69,6 +70,8 @@ WORKED: Facts = {
     "twice": {"times": ["gap", "2"]},
     "fasteners": {"sum": ["hinges", "screws"]},
     "spare": {"difference": ["screws", "hinges"]},
+    "screws_a_leaf": {"difference": ["screws", "leaves"]},
+    "all_hinges": {"times": ["hinges", "3"]},
     "reach_clear": {"worked": "chord", "using": {"width": "clear", "angle": "= 60 deg"}},
     "beyond": {"difference": ["reach", "width"]},
     "size_clear": {"worked": "spring-size", "using": {"width": "clear"}},
@@ -76,6 +79,9 @@ WORKED: Facts = {
 CONSTANTS = {
     "hinges": ["1", "2", "3", "4", "7"],
     "screws": ["1", "2", "3", "4", "6"],
+    "leaves": ["1", "2", "3", "4"],
+    "screws_a_leaf": ["2", "3", "5", "6"],
+    "all_hinges": ["0", "2", "6", "12"],
     "width": ["12 in", "36 in", "914 mm", "48 in", "120 in", "6 in"],
     "gap": ["1/8 in", "3 mm", "1/2 in", "2 in", "3 in"],
     "sweep": ["5 s", "7 s", "1 s", "30 s"],
@@ -104,7 +110,10 @@ LABELS = {
     "either_hand": ["LH", "RH", "LHR", "RHR", "none"],
 }
 LENGTHS = ["width", "gap", "reach", "clear", "room", "twice", "reach_clear", "beyond"]
-COUNTS = ["hinges", "screws", "size", "fasteners", "spare", "size_clear"]
+COUNTS = [
+    *("hinges", "screws", "leaves", "size", "fasteners", "spare", "screws_a_leaf", "all_hinges"),
+    "size_clear",
+]
 OFFSETS = {"length": [" - 1/16 in", " + 3 mm", " + 30 in", " - 90 in"], "count": [" + 1", " - 2"]}
 
 
@@ -411,6 +420,9 @@ class Writer:
 ORDERED = {
     "hinges": ["1", "2", "3", "4", "7"],
     "screws": ["1", "2", "3", "4", "6"],
+    "leaves": ["1", "2", "3", "4"],
+    "screws_a_leaf": ["2", "3", "5", "6"],
+    "all_hinges": ["0", "2", "6", "12"],
     "width": ["6 in", "12 in", "914 mm", "36 in", "48 in", "120 in"],
     "gap": ["3 mm", "1/8 in", "1/2 in", "2 in", "3 in"],
     "sweep": ["1 s", "5 s", "7 s", "30 s"],
@@ -432,9 +444,14 @@ ORDERED = {
 def _facts(rng: random.Random) -> list[str]:
     """Two to four facts to ask, and what can be computed from them."""
     chosen = rng.sample(sorted(ASKED), rng.randint(2, 4))
-    if rng.random() < 0.35:
-        pairs = [["knuckles", "outside"], ["width", "fire"], ["width", "gap"], ["hinges", "screws"]]
+    turn = rng.random()
+    if turn < 0.3:
+        pairs = [["knuckles", "outside"], ["width", "fire"]]
         chosen = [*rng.choice(pairs), *chosen[:2]]
+    elif turn < 0.65:  # few values each, so that every two of them are tried
+        chosen = ["hinges", "screws", *(["leaves"] if rng.random() < 0.4 else chosen[:1])]
+    elif turn < 0.8:
+        chosen = ["width", "gap"]
     chosen = list(dict.fromkeys(chosen))
     possible = [name for name in WORKED if set(sources(name)) <= set(chosen)]
     for name in rng.sample(possible, min(len(possible), 2)):
