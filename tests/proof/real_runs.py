@@ -357,9 +357,9 @@ def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
     numbers = set(ordered)
     for before, after in pairwise(ordered):
         middle = (before + after) / 2
-        tried = (before + step, after - step, middle, _on(step, middle))
+        tried = [before + step, after - step, middle, _on(step, middle)]
         if len(ordered) > MANY_MARKS:
-            tried = tried[:1] + tried[2:3]
+            tried = [before + step, middle]
         numbers.update(number for number in tried if before < number < after)
     for number in sorted(numbers):
         value = _written(fact, kind, number)

@@ -11,11 +11,13 @@ from small_procedures import NOON, give
 from guide.checker import check
 from guide.procedure.facts import writing
 from guide.run import replies
+from guide.run.aloud import step_aloud
 from guide.run.journal import MemoryJournal
 from guide.run.prompt import prompt
 from guide.run.replay import replay
 from guide.run.session import Session
 from guide.run.state import STOPPED, State, label
+from guide.words.spoken import language
 
 COLD_STORE = """\
 procedure: cold-store
@@ -56,7 +58,7 @@ steps:
 """
 
 
-def begin(folder: Path, text: str = COLD_STORE) -> Session:
+def begin(folder: Path, text: str = COLD_STORE, units: str = "inch") -> Session:
     path = folder / "cold-store.yaml"
     path.write_text(text)
     report = check(path, replay=replay)
@@ -65,7 +67,7 @@ def begin(folder: Path, text: str = COLD_STORE) -> Session:
     assert {f.code for f in report.findings} <= unsaid, report.findings
     assert report.proved
     return Session.begin(
-        MemoryJournal(), report.graph, device="bench", units="inch", clock=lambda: NOON
+        MemoryJournal(), report.graph, device="bench", units=units, clock=lambda: NOON
     )
 
 
@@ -177,3 +179,20 @@ def test_the_same_answers_give_the_same_run_after_it_is_opened_again(tmp_path: P
     assert {n: known(again.state, n) for n in ("seal", "seal_left", "lean", "screws")} == {
         n: known(state, n) for n in ("seal", "seal_left", "lean", "screws")
     }
+
+
+@pytest.mark.parametrize(
+    ("units", "said"),
+    [("inch", "minus three sixteenths"), ("metric", "about minus five millim")],
+)
+def test_a_difference_below_zero_is_shown_and_said_with_its_sign(
+    tmp_path: Path, units: str, said: str
+) -> None:
+    """-3/16 in are -4.76 mm."""
+    text = COLD_STORE.replace(
+        "{id: leaning, fact: lean}", "{id: leaning, fact: lean, text: 'It leans {lean}.'}"
+    )
+    session = begin(tmp_path, text, units)
+    state = give(session, *DOOR)
+    assert "-3/16 in" in prompt(state).text or "about -5 mm" in prompt(state).text
+    assert said in step_aloud(state, prompt(state), language("english"))
