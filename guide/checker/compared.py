@@ -6,14 +6,19 @@ decide between themselves is decided.
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
+from typing import TYPE_CHECKING
 
-from guide.checker.domains import Cell, every_comparison, interval_of, offset_of
+from guide.checker.diagram import EVERYTHING, NOTHING
+from guide.checker.domains import Cell, base, every_comparison, interval_of, offset_of
 from guide.checker.intervals import Interval
-from guide.procedure.conditions import Against
+from guide.procedure.conditions import Against, holds
 from guide.procedure.graph import Graph
+
+if TYPE_CHECKING:
+    from guide.checker.model import CaseModel
 
 _TURNED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "=": "="}
 _SAID = ("under", "equal to", "over")
@@ -90,12 +95,65 @@ def pairs_of(graph: Graph) -> dict[frozenset[str], Pair]:
     return {key: Pair(*first[key], tuple(sorted(found))) for key, found in offsets.items()}
 
 
-def pairs_of_cells(
-    cells: list[Cell], ends: Interval, others: list[Cell], other_ends: Interval, pair: Pair
-) -> Iterator[tuple[Cell, Cell, tuple[int, int]]]:
-    """Every two cells of numbers, with the cells in which their difference can lie."""
-    for cell in cells:
-        for other in others:
-            if cell.number and other.number:
-                lands = pair.lands(interval_of(cell, ends), interval_of(other, other_ends))
-                yield cell, other, lands
+# --- as sets of cases ---
+
+
+def stands(model: "CaseModel", condition: Against) -> tuple[int, int]:
+    """The cases in which a comparison holds, and those in which it does not: as the cells of the two facts decide,
+    and otherwise by the one variable that they share."""
+    sets = model.sets
+    known = sets.both(model.known(condition.fact), model.known(condition.other))
+    yes = _by_samples(model, condition) if model.sampled else _by_difference(model, condition)
+    return yes, sets.less(known, yes)
+
+
+def _by_difference(model: "CaseModel", condition: Against) -> int:
+    key = frozenset((condition.fact, condition.other))
+    pair, level = model.pairs[key], model.order_level[key]
+    wanted = pair.wanted(condition)
+    yes = NOTHING
+    for (first, last), cases in _lands(model, pair).items():
+        values = [v for v in range(pair.size) if min(max(v, first), last) in wanted]
+        yes = model.sets.either(yes, model.sets.both(cases, model.sets.values(level, values)))
+    return yes
+
+
+def _lands(model: "CaseModel", pair: Pair) -> dict[tuple[int, int], int]:
+    """The cases in which the difference of two facts can lie in these cells, the first and the last."""
+    found: dict[tuple[int, int], int] = {}
+    ends, other_ends = model.ends[pair.fact], model.ends[pair.other]
+    for cell, other in product(model.cells[pair.fact], model.cells[pair.other]):
+        if cell.number and other.number:
+            lands = pair.lands(interval_of(cell, ends), interval_of(other, other_ends))
+            both = _both(model, pair.fact, cell, pair.other, other)
+            found[lands] = model.sets.either(found.get(lands, NOTHING), both)
+    return found
+
+
+def _both(model: "CaseModel", name: str, cell: Cell, other_name: str, other: Cell) -> int:
+    """The cases in which two facts lie in these cells."""
+    here, there = model.cell_set(name, cell.has), model.cell_set(other_name, other.has)
+    return model.sets.both(here, there)
+
+
+def _by_samples(model: "CaseModel", condition: Against) -> int:
+    found = NOTHING
+    name, other_name = condition.fact, condition.other
+    for cell, other in product(model.cells[name], model.cells[other_name]):
+        if holds(condition, {name: cell.sample, other_name: other.sample}):
+            both = _both(model, name, cell, other_name, other)
+            found = model.sets.either(found, both)
+    return found
+
+
+def stand_so(model: "CaseModel", pair: Pair, place: int) -> int:
+    """Among samples: the cases in which the difference of two facts lies in this cell, or in which there is none."""
+    known = model.sets.both(model.known(pair.fact), model.known(pair.other))
+    found = model.sets.less(EVERYTHING, known)
+    for cell, other in product(model.cells[pair.fact], model.cells[pair.other]):
+        one, two = cell.sample, other.sample
+        words = isinstance(one, str) or isinstance(two, str)
+        if words or pair.place_of(base(one) - base(two)) == place:  # type: ignore[arg-type]
+            both = _both(model, pair.fact, cell, pair.other, other)
+            found = model.sets.either(found, both)
+    return found

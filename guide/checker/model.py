@@ -13,9 +13,9 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 
-from guide.checker.compared import Pair, pairs_of, pairs_of_cells
+from guide.checker.compared import Pair, pairs_of, stand_so, stands
 from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams
-from guide.checker.domains import Cell, base, cells_of, cuts_of, said_cells
+from guide.checker.domains import Cell, cells_of, cuts_of, said_cells
 from guide.checker.intervals import ends_of
 from guide.checker.landing import Landing, landings
 from guide.procedure.conditions import (
@@ -305,7 +305,7 @@ class CaseModel:
         if variable.kind == "free" and variable.name not in self.free_level:
             return self._table(variable.name)[value + 1]
         if variable.pair is not None:
-            return self._stand_so(variable.pair, value)
+            return stand_so(self, variable.pair, value)
         level = next(
             n
             for n, own in enumerate(self.variables)
@@ -344,67 +344,10 @@ class CaseModel:
         if isinstance(condition, IsKnown):
             return Truth(known, sets.less(EVERYTHING, known))
         if isinstance(condition, Against):
-            return self._against(condition)
+            return Truth(*stands(self, condition))
         name = condition.fact
         yes = self.cell_set(name, lambda value: holds(condition, {name: value}))
         return Truth(yes, sets.less(known, yes))
-
-    def _against(self, condition: Against) -> Truth:
-        """Of two facts: as their cells decide, and otherwise by the one variable that they share."""
-        sets = self.sets
-        known = sets.both(self.known(condition.fact), self.known(condition.other))
-        if self.sampled:
-            yes = self._stands_by_samples(condition)
-            return Truth(yes, sets.less(known, yes))
-        key = frozenset((condition.fact, condition.other))
-        pair, level = self.pairs[key], self.order_level[key]
-        wanted = pair.wanted(condition)
-        yes = NOTHING
-        for (first, last), cases in self._lands(pair).items():
-            values = [v for v in range(pair.size) if min(max(v, first), last) in wanted]
-            yes = sets.either(yes, sets.both(cases, sets.values(level, values)))
-        return Truth(yes, sets.less(known, yes))
-
-    def _lands(self, pair: Pair) -> dict[tuple[int, int], int]:
-        """The cases in which the difference of two facts can lie in these cells, the first and the last."""
-        found: dict[tuple[int, int], int] = {}
-        ends = (self.ends[pair.fact], self.ends[pair.other])
-        cells = (self.cells[pair.fact], self.cells[pair.other])
-        for cell, other, lands in pairs_of_cells(cells[0], ends[0], cells[1], ends[1], pair):
-            here, there = self.cell_set(pair.fact, cell.has), self.cell_set(pair.other, other.has)
-            found[lands] = self.sets.either(found.get(lands, NOTHING), self.sets.both(here, there))
-        return found
-
-    def _stands_by_samples(self, condition: Against) -> int:
-        found = NOTHING
-        for cell in self.cells[condition.fact]:
-            here = self.cell_set(condition.fact, cell.has)
-            for other in self.cells[condition.other]:
-                values = {condition.fact: cell.sample, condition.other: other.sample}
-                if holds(condition, values):
-                    both = self.sets.both(here, self.cell_set(condition.other, other.has))
-                    found = self.sets.either(found, both)
-        return found
-
-    def _stand_so(self, pair: Pair, place: int) -> int:
-        """Among samples: the cases in which the difference of two facts lies in this cell, or in which there is
-        none."""
-        found = self.sets.less(
-            EVERYTHING, self.sets.both(self.known(pair.fact), self.known(pair.other))
-        )
-        for cell in self.cells[pair.fact]:
-            for other in self.cells[pair.other]:
-                one, two = cell.sample, other.sample
-                if isinstance(one, str) or isinstance(two, str):
-                    here = True
-                else:
-                    here = pair.place_of(base(one) - base(two)) == place
-                if here:
-                    both = self.sets.both(
-                        self.cell_set(pair.fact, cell.has), self.cell_set(pair.other, other.has)
-                    )
-                    found = self.sets.either(found, both)
-        return found
 
     def out_of_domain(self, name: str) -> list[tuple[str, int]]:
         """For a computed fact: each numeric input, and the cases in which it is past its limits."""
