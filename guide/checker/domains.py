@@ -9,7 +9,9 @@ from fractions import Fraction
 from functools import lru_cache
 
 from guide import measures
+from guide.checker.intervals import Ends, Interval, combined, only, whole_numbers
 from guide.measures import Quantity
+from guide.procedure.arithmetic import weights
 from guide.procedure.conditions import (
     Against,
     All,
@@ -50,14 +52,21 @@ class Cell:
             return number == self.low
         return (self.low is None or number > self.low) and (self.high is None or number < self.high)
 
-    def crosses(self, other: "Cell") -> bool:
-        """Whether a value of this cell can lie on either side of one of the other's; cells between the same
-        thresholds do."""
-        same = (self.low, self.high) == (other.low, other.high)
-        return same and self.number and other.number and not self.point
+
+def interval_of(cell: Cell, ends: Interval) -> Interval:
+    """Between which numbers the values of a cell lie, for a fact that lies between these ends."""
+    if cell.point:
+        return Interval(cell.low, cell.low)
+    found = Interval(
+        ends.low if cell.low is None else cell.low,
+        ends.high if cell.high is None else cell.high,
+        cell.low is not None,
+        cell.high is not None,
+    )
+    return whole_numbers(found) if isinstance(cell.sample, int) else found
 
 
-def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
+def cuts_of(graph: Graph, ends: Ends) -> dict[str, set[Fraction]]:
     """Every constant that a condition compares each fact with, and every limit or threshold of a
     computation it feeds, in base units."""
     found: dict[str, set[Fraction]] = {}
@@ -65,26 +74,65 @@ def cuts_of(graph: Graph) -> dict[str, set[Fraction]]:
         for name, value in _constants(condition):
             found.setdefault(name, set()).add(base(value))
     for fact in graph.facts.values():
-        if fact.worked:
+        if fact.worked and not fact.operation:
             _computation_cuts(found, fact, registry.find(fact.computation))
-    _share_cuts(graph, found)
+    _share_cuts(graph, ends, found)
+    _cut_terms(graph, ends, found)
     return found
 
 
-def _share_cuts(graph: Graph, found: dict[str, set[Fraction]]) -> None:
-    """Cut facts that are compared with each other at the same places, and at the ends of their ranges: then
-    only two values of one cell can compare either way."""
-    pairs = [(c.fact, c.other) for c in every_condition(graph) if isinstance(c, Against)]
-    for name in {name for pair in pairs for name in pair}:
-        ends = (end for end in _ends(graph.facts[name]) if end is not None)
-        found.setdefault(name, set()).update(ends)
-    changed = True
-    while changed:
-        changed = False
-        for first, second in pairs:
-            shared = found.get(first, set()) | found.get(second, set())
-            changed |= shared != found.get(first) or shared != found.get(second)
-            found[first], found[second] = set(shared), set(shared)
+def every_comparison(graph: Graph) -> list[Against]:
+    """Every comparison of two facts, each once."""
+    found: dict[Against, None] = {}
+    todo = list(every_condition(graph))
+    while todo:
+        condition = todo.pop(0)
+        if isinstance(condition, All | AnyOf):
+            todo += condition.parts
+        elif isinstance(condition, Not):
+            todo.append(condition.part)
+        elif isinstance(condition, Against):
+            found[condition] = None
+    return list(found)
+
+
+def offset_of(condition: Against) -> Fraction:
+    """What is added to the other fact, in base units."""
+    return base(condition.offset) if condition.offset is not None else Fraction(0)
+
+
+def _share_cuts(graph: Graph, ends: Ends, found: dict[str, set[Fraction]]) -> None:
+    """Cut facts that are compared at the same places, and at the ends of their ranges: then most pairs of cells
+    stand one way only."""
+    before = {name: set(cuts) for name, cuts in found.items()}
+    for one in every_comparison(graph):
+        offset = offset_of(one)
+        for name, other, sign in ((one.fact, one.other, 1), (one.other, one.fact, -1)):
+            its_ends = (ends[other].low, ends[other].high)
+            shared = before.get(other, set()) | {end for end in its_ends if end is not None}
+            found.setdefault(name, set()).update(cut + sign * offset for cut in shared)
+
+
+def _cut_terms(graph: Graph, ends: Ends, found: dict[str, set[Fraction]]) -> None:
+    """Cut the terms of arithmetic where its own cuts come about, the other terms being at an end."""
+    todo = [fact for fact in graph.facts.values() if fact.operation]
+    while todo:
+        fact = todo.pop()
+        factors, _ = weights(fact)
+        for name, factor in factors.items():
+            if not factor:
+                continue
+            rest = combined(fact, {**ends, name: only(Fraction(0))})
+            fresh = {
+                (cut - end) / factor
+                for cut in found.get(fact.name, ())
+                for end in (rest.low, rest.high)
+                if end is not None
+            }
+            if fresh - found.get(name, set()):
+                found.setdefault(name, set()).update(fresh)
+                if graph.facts[name].operation:
+                    todo.append(graph.facts[name])
 
 
 def _computation_cuts(
@@ -127,8 +175,8 @@ def base(value: Quantity | int) -> Fraction:
     return value.base if isinstance(value, Quantity) else Fraction(value)
 
 
-def cells_of(fact: Fact, cuts: Iterable[Fraction]) -> list[Cell]:
-    """The cells of a fact, `unsure` or `none` last."""
+def cells_of(fact: Fact, cuts: Iterable[Fraction], ends: Interval) -> list[Cell]:
+    """The cells of a fact that lies between some ends, `unsure` or `none` last."""
     tail = []
     if fact.worked:
         tail = [Cell(NONE, "no answer")]
@@ -139,12 +187,12 @@ def cells_of(fact: Fact, cuts: Iterable[Fraction]) -> list[Cell]:
         labels = fact.gives_labels if fact.worked else tuple(fact.options)
         return [*(Cell(label, label) for label in labels), *tail]
     if kind == "count" or kind in MEASURED:
-        return [*_number_cells(fact, kind, sorted(set(cuts))), *tail]
+        return [*_number_cells(fact, kind, sorted(set(cuts)), ends), *tail]
     return [Cell("some words", "any words"), *tail]
 
 
-def _number_cells(fact: Fact, kind: str, cuts: list[Fraction]) -> list[Cell]:
-    low, high = _ends(fact)
+def _number_cells(fact: Fact, kind: str, cuts: list[Fraction], ends: Interval) -> list[Cell]:
+    low, high = ends.low, ends.high
     inside = [c for c in cuts if (low is None or c >= low) and (high is None or c <= high)]
     cells: list[Cell] = []
     edges: list[Fraction | None] = [*inside]
@@ -174,7 +222,8 @@ def _between(
     bottom, open_bottom = (before, True) if before is not None else (low, False)
     top, open_top = (after, True) if after is not None else (high, False)
     if bottom is None:
-        bottom, open_bottom = Fraction(0), False
+        bottom = Fraction(0) if top is None or top > 0 else top - 1000
+        open_bottom = False
     if top is None:
         top, open_top = bottom + 1000, False
     if bottom > top or (bottom == top and (open_bottom or open_top)):
@@ -228,14 +277,6 @@ def _units(kind: str) -> tuple[str, ...]:
             )
         )
     )
-
-
-def _ends(fact: Fact) -> tuple[Fraction | None, Fraction | None]:
-    low, high = fact.low, fact.high
-    if fact.worked:
-        output = registry.find(fact.computation).output
-        low, high = output.low, output.high
-    return (base(low) if low is not None else None, base(high) if high is not None else None)
 
 
 def said_cells(kind: str, cells: list[Cell]) -> str:

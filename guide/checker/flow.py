@@ -74,9 +74,9 @@ class Flow:
             level = model.fact_level[name]
             passage.forget |= 1 << level
             passage.give.append((level, tuple(range(1, self.sets.sizes[level]))))
+            for lost in model.changed_by((name, *model.dependents[name])):
+                passage.forget |= 1 << lost
             for changed in (name, *model.dependents[name]):
-                if changed in model.free_level:
-                    passage.forget |= 1 << model.free_level[changed]
                 if changed in model.bit_level:
                     bit = model.bit_level[changed]
                     passage.forget |= 1 << bit
@@ -154,7 +154,7 @@ class Flow:
         return [
             fact.name
             for fact in facts
-            if fact.worked and fact.gives in ("count", "choice", "yesno")
+            if fact.worked and (fact.operation or fact.gives in ("count", "choice", "yesno"))
         ]
 
     def _computed_at(self, node: Node) -> list[str]:

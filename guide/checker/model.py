@@ -2,17 +2,22 @@
 
 Value 0 of a fact's variable is "not known yet"; value n is its cell n - 1. Beside the facts there are
 - a bit for each fact that a cut depends on: 1 while it has been read back at a hold since it last changed;
-- a free variable for each computed fact whose answer cannot be tabled: any value its computation may give;
+- a free variable for each computed fact whose answer cannot be tabled: any value its computation may give, within
+  what its inputs leave (landing.py);
+- for two facts that are compared, how far the one is above the other (compared.py);
 - a counter for each `repeat`.
 """
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 
+from guide.checker.compared import Pair, pairs_of, stand_so, stands
 from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams
 from guide.checker.domains import Cell, cells_of, cuts_of, said_cells
+from guide.checker.intervals import ends_of
+from guide.checker.landing import Landing, landings
 from guide.procedure.conditions import (
     Against,
     All,
@@ -24,7 +29,7 @@ from guide.procedure.conditions import (
     holds,
     value_kind,
 )
-from guide.procedure.facts import MEASURED, NONE, Value
+from guide.procedure.facts import MEASURED, NONE, Fact, Value
 from guide.procedure.graph import Graph
 from guide.procedure.worked_facts import (
     RUNS_OWN,
@@ -59,9 +64,11 @@ class Variable:
 
     name: str
     kind: str
-    """`fact`, `bit`, `free` or `tries`."""
+    """`fact`, `bit`, `free`, `order` or `tries`."""
     cells: list[Cell] = field(default_factory=list)
     size: int = 2
+    pair: Pair | None = None
+    """Of an `order`: the two facts that are compared."""
 
 
 class CaseModel:
@@ -74,19 +81,27 @@ class CaseModel:
         real case is there."""
         self._tabled: dict[str, bool] = {}
         self._rows_left = SAMPLED_ROWS
-        cuts = cuts_of(graph)
-        self.cells = {name: cells_of(f, cuts.get(name, ())) for name, f in graph.facts.items()}
+        self.ends = ends_of(graph.facts)
+        cuts = cuts_of(graph, self.ends)
+        self.cells = {
+            name: cells_of(fact, cuts.get(name, ()), self.ends[name])
+            for name, fact in graph.facts.items()
+        }
+        self.pairs = {} if sampled else pairs_of(graph)
         self.cut_facts = graph.cut_facts()
         self.variables: list[Variable] = []
         self.fact_level: dict[str, int] = {}
         self.bit_level: dict[str, int] = {}
         self.free_level: dict[str, int] = {}
+        self.order_level: dict[frozenset[str], int] = {}
+        """For two facts that are compared: how far the one is above the other."""
         self.tries_level: dict[int, int] = {}
         self._order()
         self.sets = Diagrams((v.size for v in self.variables), bound)
         self._truths: dict[Condition, Truth] = {}
         self._tables: dict[str, list[int]] = {}
         self._known: dict[str, int] = {}
+        self._landings: dict[str, list[Landing]] = {}
         self._outside: dict[str, list[tuple[str, int]]] = {}
         self._support: dict[int, int] = {NOTHING: 0, EVERYTHING: 0}
         self.dependents: dict[str, list[str]] = {name: [] for name in graph.facts}
@@ -117,6 +132,21 @@ class CaseModel:
                     cells = self.cells[name]
                     self.variables.append(Variable(name, "free", cells, len(cells)))
                 self._add_bit(name)
+        for key, pair in self.pairs.items():
+            self.order_level[key] = len(self.variables)
+            self.variables.append(Variable(pair.said([1]), "order", size=pair.size, pair=pair))
+
+    @property
+    def free_levels(self) -> int:
+        """The mask of the levels that stand for what is only taken to be possible."""
+        levels = (*self.free_level.values(), *self.order_level.values())
+        return sum(1 << level for level in levels)
+
+    def changed_by(self, names: Iterable[str]) -> Iterator[int]:
+        """The levels of free variables that are lost when these facts change."""
+        changed = set(names)
+        yield from (self.free_level[name] for name in changed if name in self.free_level)
+        yield from (level for key, level in self.order_level.items() if key & changed)
 
     def _add_fact(self, name: str) -> None:
         if name in self.fact_level:
@@ -143,14 +173,14 @@ class CaseModel:
         found = self._tabled.get(name)
         if found is None:
             found = self._exact(name)
-            fits = not self._by_rounds(name) and self._rows_of(name) <= self._rows_left
+            fits = not self.by_rounds(name) and self._rows_of(name) <= self._rows_left
             if not found and self.sampled and fits:
                 self._rows_left -= self._rows_of(name)
                 found = True
             self._tabled[name] = found
         return found
 
-    def _by_rounds(self, name: str) -> bool:
+    def by_rounds(self, name: str) -> bool:
         """Whether a computed fact depends on earlier rounds too, which no case contains."""
         return any(self.graph.facts[one].rounds for one in (name, *self.graph.inputs_of(name)))
 
@@ -159,8 +189,10 @@ class CaseModel:
 
     def _exact(self, name: str) -> bool:
         fact = self.graph.facts[name]
-        if self._by_rounds(name) or self._rows_of(name) > MOST_ROWS:
+        if self.by_rounds(name) or self._rows_of(name) > MOST_ROWS:
             return False
+        if fact.operation:
+            return self._exact_formula(fact)
         computation = registry.find(fact.computation)
         if any(one.kind == "sheet" or one.name == RUNS_OWN for one in computation.inputs):
             return False  # what a run brings itself is not among the cases
@@ -176,6 +208,14 @@ class CaseModel:
                 if self.graph.facts[filler].worked and not self.tabled(filler):
                     return False
         return True
+
+    def _exact_formula(self, fact: Fact) -> bool:
+        """Whether arithmetic has one fact in it, whose cells then each lie in one cell of the result."""
+        names = set(fact.input_facts())
+        return len(names) == 1 and all(
+            not self.graph.facts[name].worked or (self.tabled(name) and self._exact(name))
+            for name in names
+        )
 
     def _table(self, name: str) -> list[int]:
         """For a tabled fact: the set of cases for not known, then for each of its cells."""
@@ -241,18 +281,39 @@ class CaseModel:
         if name in self.fact_level:
             return self.sets.values(self.fact_level[name], (n + 1 for n in places))
         if name in self.free_level:
-            chosen = self.sets.values(self.free_level[name], places)
-            return self.sets.both(self.known(name), chosen)
+            return self._free_set(name, places)
         table = self._table(name)
         found = NOTHING
         for place in places:
             found = self.sets.either(found, table[place + 1])
         return found
 
+    def _free_set(self, name: str, places: list[int]) -> int:
+        """The cases in which a free number lies in one of these cells."""
+        level, cells = self.free_level[name], self.cells[name]
+        found = self.landings(name)
+        if not found:
+            return self.sets.both(self.known(name), self.sets.values(level, places))
+        cases = NOTHING
+        for landing in found:
+            values = [v for v in range(len(cells)) if landing.place(v, len(cells) - 1) in places]
+            chosen = self.sets.values(level, values)
+            cases = self.sets.either(cases, self.sets.both(landing.cases, chosen))
+        return cases
+
+    def landings(self, name: str) -> list[Landing]:
+        """Where a free number can lie, by the cells of its inputs; empty where nothing is known of it."""
+        found = self._landings.get(name)
+        if found is None:
+            found = self._landings[name] = landings(self, name)
+        return found
+
     def value_set(self, variable: Variable, value: int) -> int:
         """The cases in which a variable of another model of the same graph has this value."""
         if variable.kind == "free" and variable.name not in self.free_level:
             return self._table(variable.name)[value + 1]
+        if variable.pair is not None:
+            return stand_so(self, variable.pair, value)
         level = next(
             n
             for n, own in enumerate(self.variables)
@@ -291,25 +352,10 @@ class CaseModel:
         if isinstance(condition, IsKnown):
             return Truth(known, sets.less(EVERYTHING, known))
         if isinstance(condition, Against):
-            return self._against(condition)
+            return Truth(*stands(self, condition))
         name = condition.fact
         yes = self.cell_set(name, lambda value: holds(condition, {name: value}))
         return Truth(yes, sets.less(known, yes))
-
-    def _against(self, condition: Against) -> Truth:
-        """Of two facts. Where their values lie in one cell, it counts as one way or the other."""
-        sets = self.sets
-        yes = no = NOTHING
-        for cell in self.cells[condition.fact]:
-            here = self.cell_set(condition.fact, cell.has)
-            for other in self.cells[condition.other]:
-                both = sets.both(here, self.cell_set(condition.other, other.has))
-                ways = {_stands(condition, cell.sample, other.sample)}
-                if not self.sampled and condition.fact != condition.other and cell.crosses(other):
-                    ways = {True, False}
-                yes = sets.either(yes, both) if True in ways else yes
-                no = sets.either(no, both) if False in ways else no
-        return Truth(yes, no)
 
     def out_of_domain(self, name: str) -> list[tuple[str, int]]:
         """For a computed fact: each numeric input, and the cases in which it is past its limits."""
@@ -320,6 +366,8 @@ class CaseModel:
 
     def _out_of_domain(self, name: str) -> Iterator[tuple[str, int]]:
         fact = self.graph.facts[name]
+        if fact.operation:
+            return
         computation = registry.find(fact.computation)
         for wanted in computation.inputs:
             filler = fact.using.get(wanted.name, "=")
@@ -361,6 +409,8 @@ class CaseModel:
     def said(self, level: int, values: list[int]) -> str:
         """One variable of a case, in the trade's words; empty for what a person does not see."""
         variable = self.variables[level]
+        if variable.pair is not None:
+            return variable.pair.said(values)
         if variable.kind not in ("fact", "free"):
             return ""
         name = variable.name.replace("_", " ")
@@ -373,10 +423,6 @@ class CaseModel:
 
     def _cells(self, variable: Variable, cells: list[Cell]) -> str:
         return said_cells(value_kind(self.graph.facts[variable.name]), cells)
-
-
-def _stands(condition: Against, value: Value, other: Value) -> bool:
-    return holds(condition, {condition.fact: value, condition.other: other})
 
 
 def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Value | None:

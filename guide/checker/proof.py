@@ -10,6 +10,7 @@ from dataclasses import replace
 from guide.checker.bounds import conditions_at, facts_needed
 from guide.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
 from guide.checker.flow import Flow, Property
+from guide.checker.landing import anywhere
 from guide.checker.manual import at_block, page_of
 from guide.checker.model import MOST_NODES, CaseModel
 from guide.checker.reach import (
@@ -78,7 +79,9 @@ class Proof:
         except SetsTooLarge:
             self._not_proved(self.looking)
             return
-        self.proved = not any(f.code == "not-proved" for f in self.findings)
+        self.findings += self._resting_on_numbers()
+        open_codes = ("not-proved", "number-unbounded")
+        self.proved = not any(f.code in open_codes for f in self.findings)
 
     def _not_proved(self, node: Node) -> None:
         self.findings.append(
@@ -144,8 +147,7 @@ class Proof:
     def _replays(self, node: Node, prop: Property, bad: int, detail: str) -> bool:
         """Whether the counter-example is real. Without an engine at hand, the sets are believed where
         they are exact: where no computed value was taken to be anything its computation may give."""
-        free = sum(1 << level for level in self.flow.model.free_level.values())
-        exact = not self.flow.model.support(bad) & free
+        exact = not self.flow.model.support(bad) & self.flow.model.free_levels
         if self.replay is None:
             return exact
         # A replay shows that a run comes to a stranded block, not with which computed value.
@@ -314,6 +316,24 @@ class Proof:
                         "correct its when, or take it out."
                     )
                     yield at_block(node, "case-never", message)
+
+    # --- computed numbers ---
+
+    def _resting_on_numbers(self) -> Iterator[Finding]:
+        """Decisions by a computed number of which no range is known: that it can be what they ask for is not proved."""
+        told: set[tuple[str, int, int]] = set()
+        for node in self.graph.nodes:
+            if self.reach.cases[node.index] == NOTHING or _place(node) in told:
+                continue
+            names = [n for c in conditions_at(self.graph, node) for n in facts_needed(c)]
+            for name in dict.fromkeys(names):
+                if name in self.flow.model.free_level and anywhere(self.flow.model, name):
+                    told.add(_place(node))
+                    message = (
+                        f"Not proved: “{node.id.removesuffix('?')}” rests on a computed number, “{name}”, "
+                        "whose range is not known; rehearse every way from here."
+                    )
+                    yield at_block(node, "number-unbounded", message)
 
     # --- no way to an end ---
 

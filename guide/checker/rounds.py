@@ -169,5 +169,4 @@ def _acts_or_asks(node: Node) -> bool:
 
 def _certain(flow: Flow, cases: int) -> bool:
     """Whether cases come, and none of them by a computed value that is only taken to be possible."""
-    free = sum(1 << level for level in flow.model.free_level.values())
-    return cases != NOTHING and not flow.model.support(cases) & free
+    return cases != NOTHING and not flow.model.support(cases) & flow.model.free_levels

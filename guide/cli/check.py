@@ -37,6 +37,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--all", action="store_true", help="show accepted findings too")
     parser.add_argument(
+        "--accept-edition",
+        action="store_true",
+        help="note each file's edition as checked in, in editions.json beside it",
+    )
+    parser.add_argument(
         "--explain",
         nargs="?",
         const="",
@@ -67,6 +72,11 @@ def run(options: argparse.Namespace) -> int:
         except NotFound as error:
             say(f"hingeside: {error}")
             worst = max(worst, UNKNOWN)
+            continue
+        if options.accept_edition:
+            from guide.cli.accept_edition import accept_edition
+
+            worst = max(worst, accept_edition(name, path))
             continue
         report = check(path, replay=replay)
         if not report.clean:
@@ -138,7 +148,9 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
         )
     else:
         what = _counted(_blocks(report), "block")
-        verdict += ", proved" if report.proved else ", not proved"
+        rests = any(f.code == "number-unbounded" for f in report.findings)
+        why = ": rests on a computed number" if rests else ""
+        verdict += ", proved" if report.proved else f", not proved{why}"
     lines.append(f"{printable(name)}: {what}, {verdict}.")
     return "\n".join(lines)
 

@@ -228,7 +228,8 @@ _PLAIN = {
     "list_type": " must be a list; write each entry on its own line after “- ”.",
     "string_too_short": " is empty; write it, or take the key out.",
     "string_too_long": " is too long; at most {max_length} characters fit.",
-    "too_short": " has too few entries; it needs at least {min_length}.",
+    "too_long": " has too many entries; at most {max_length} may stand here.",
+    "too_short": " has too few entries; at least {min_length} must stand here.",
 }
 
 

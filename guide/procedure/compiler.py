@@ -18,6 +18,7 @@ from guide.procedure.conditions import (
     read_limit,
 )
 from guide.procedure.graph import Edge, Graph, Loop, Node
+from guide.procedure.hazard_file import need_hazards
 from guide.procedure.load import Loaded
 from guide.text import meant, names_in, short, stray_brace
 
@@ -153,6 +154,7 @@ class _Compiler:
         self.take_id(source, prefix, shape.id, (*inner, "id"))
         self.starts.setdefault(prefix + shape.id, len(self.nodes))
         self.unfilled(source, shape, inner)
+        need_hazards(source, self.loaded.hazards, getattr(shape, "hazards", ()), inner)
         skip: list[Edge] = []
         yes: Edge | None = None
         if shape.when is not None:
@@ -455,6 +457,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         compiler.limits,
         compiler.untils,
         digest_of(loaded),
+        loaded.hazards,
     )
     return graph, _telling(loaded)
 

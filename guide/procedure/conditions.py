@@ -1,11 +1,13 @@
 """Conditions as data: read from a file, compared exactly, never evaluated as code."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from guide import measures
 from guide.measures import MeasureError, Quantity, home_unit
+from guide.measures.parsing import parse_signed
 from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value, bare
 from guide.text import meant, short
 
@@ -49,11 +51,13 @@ class Between:
 
 @dataclass(frozen=True, slots=True)
 class Against:
-    """A comparison of the fact with another fact; only a `check` has such a limit."""
+    """The fact stands in this order to another fact of its kind, perhaps with something added to that."""
 
     fact: str
     operator: str
     other: str
+    offset: Quantity | int | None = None
+    """What is added to the other fact; below zero where it is taken off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,12 +116,21 @@ def holds(condition: Condition, env: Mapping[str, Value]) -> bool:
             raise UnknownFact(condition.other)
         if isinstance(value, str) or isinstance(other, str):
             return False
-        return compare(value, condition.operator, other)
+        return compare(value, condition.operator, moved(other, condition.offset))
     if isinstance(value, str):
         return False  # `unsure` and `none` are labels: no measure is above or below them
     if isinstance(condition, Between):
         return condition.low <= value <= condition.high  # type: ignore[operator]
     return compare(value, condition.operator, condition.value)
+
+
+def moved(value: Quantity | int, offset: Quantity | int | None) -> Quantity | int:
+    """The value with the offset added, in the value's own unit; exact."""
+    if offset is None:
+        return value
+    if isinstance(value, Quantity) and isinstance(offset, Quantity):
+        return Quantity(value.magnitude + offset.to(value.unit).magnitude, value.unit)
+    return value + offset  # type: ignore[operator]
 
 
 def compare(value: Quantity | int, operator: str, limit: Quantity | int) -> bool:
@@ -156,7 +169,8 @@ def to_json(condition: Condition) -> list[Any]:
     if isinstance(condition, Between):
         return ["between", condition.fact, str(condition.low), str(condition.high)]
     if isinstance(condition, Against):
-        return ["against", condition.fact, condition.operator, condition.other]
+        parts = ["against", condition.fact, condition.operator, condition.other]
+        return parts if condition.offset is None else [*parts, str(condition.offset)]
     if isinstance(condition, IsKnown):
         return ["known", condition.fact]
     if isinstance(condition, Not):
@@ -175,7 +189,7 @@ def from_json(data: list[Any]) -> Condition:
     if kind == "between":
         return Between(data[1], _constant(data[2]), _constant(data[3]))
     if kind == "against":
-        return Against(data[1], data[2], data[3])
+        return Against(data[1], data[2], data[3], _constant(data[4]) if len(data) > 4 else None)
     if kind == "known":
         return IsKnown(data[1])
     if kind == "not":
@@ -185,7 +199,7 @@ def from_json(data: list[Any]) -> Condition:
 
 
 def _constant(text: str) -> Quantity | int:
-    return int(text) if text.isdigit() else measures.parse(text)
+    return int(text) if text.removeprefix("-").isdigit() else parse_signed(text, None)
 
 
 def said(condition: Condition, facts: Mapping[str, Fact]) -> str:
@@ -197,7 +211,7 @@ def said(condition: Condition, facts: Mapping[str, Fact]) -> str:
     if isinstance(condition, Between):
         return f"{condition.fact} {condition.low} to {condition.high}"
     if isinstance(condition, Against):
-        return f"{condition.fact} {condition.operator} {condition.other}"
+        return f"{condition.fact} {condition.operator} {condition.other}{said_offset(condition.offset)}"
     if isinstance(condition, IsKnown):
         return f"{condition.fact} is known"
     if isinstance(condition, Not):
@@ -207,6 +221,14 @@ def said(condition: Condition, facts: Mapping[str, Fact]) -> str:
         f"({said(part, facts)})" if isinstance(part, All | AnyOf) else said(part, facts)
         for part in condition.parts
     )
+
+
+def said_offset(offset: Quantity | int | None) -> str:
+    """An offset behind the name of a fact: ` - 1/16 in`; empty for none."""
+    if offset is None:
+        return ""
+    text = str(offset)
+    return f" - {text[1:]}" if text.startswith("-") else f" + {text}"
 
 
 class WrongCondition(ValueError):
@@ -304,8 +326,11 @@ def read_test(
         return Is(name, (text,))
     for operator in OPERATORS:
         if text.startswith(operator):
-            constant = _read_constant(fact, text[len(operator) :].strip(), path)
-            return Compare(name, operator, constant)
+            rest = text[len(operator) :].strip()
+            named = _AGAINST.fullmatch(rest) if _numeric(fact) else None
+            if named is not None:
+                return _read_against(fact, operator, named, facts, path)
+            return Compare(name, operator, _read_constant(fact, rest, path))
     if " to " in text:
         return _read_between(fact, text, path)
     if value_kind(fact) in ("choice", "yesno"):
@@ -315,6 +340,46 @@ def read_test(
         f"“{short(text)}” does not compare “{name}” with anything; write {example_test(fact)}.",
         path,
     )
+
+
+_AGAINST = re.compile(
+    r"(?P<open>\{)?(?P<other>[a-z][a-z0-9_]*)\}?( *(?P<sign>[+-]) *(?P<offset>[^ +-].*))?"
+)
+"""What a fact may be compared with beside a constant: another fact, and something added or taken off."""
+
+
+def _numeric(fact: Fact) -> bool:
+    return value_kind(fact) in MEASURED or value_kind(fact) == "count"
+
+
+def _read_against(
+    fact: Fact,
+    operator: str,
+    match: re.Match[str],
+    facts: Mapping[str, Fact],
+    path: tuple[str | int, ...],
+) -> Condition:
+    other = fact_named(match["other"], facts, path)
+    if match["open"]:
+        message = (
+            f"Braces show a fact in a text; here write “{operator} {other.name}” without them."
+        )
+        raise WrongCondition("comparison-wrong", message, path)
+    if other.name == fact.name:
+        message = f"“{fact.name}” is compared with itself; name another fact, or a number."
+        raise WrongCondition("comparison-wrong", message, path)
+    if value_kind(other) != value_kind(fact):
+        message = (
+            f"“{fact.name}” is a {value_kind(fact)} and “{other.name}” a "
+            f"{value_kind(other) or 'fact that cannot be read'}, so they cannot be compared."
+        )
+        raise WrongCondition("unit-wrong", message, path)
+    if not match["offset"]:
+        return Against(fact.name, operator, other.name)
+    size = _read_constant(fact, match["offset"].strip(), path)
+    if match["sign"] == "-":
+        size = Quantity(-size.magnitude, size.unit) if isinstance(size, Quantity) else -size
+    return Against(fact.name, operator, other.name, size)
 
 
 def value_kind(fact: Fact) -> str:
@@ -360,7 +425,7 @@ def _read_between(fact: Fact, text: str, path: tuple[str | int, ...]) -> Conditi
     if kind in MEASURED:
         _need_unit(fact, text.rpartition(" to ")[2], path)
         try:
-            low, high = measures.parse_range(text, kind)
+            low, high = _parsed_range(fact, text, kind)
         except MeasureError as error:
             raise WrongCondition("unit-wrong", str(error), path) from error
         return Between(fact.name, low, high)
@@ -374,14 +439,27 @@ def _read_between(fact: Fact, text: str, path: tuple[str | int, ...]) -> Conditi
     return Between(fact.name, low_n, high_n)
 
 
+def _parsed_range(fact: Fact, text: str, kind: str) -> tuple[Quantity, Quantity]:
+    """Two measures, either of which may be below zero where the fact itself may."""
+    first, _, second = text.partition(" to ")
+    if not fact.operation or not (first + second).count("-"):
+        return measures.parse_range(text, kind)
+    low, high = parse_signed(first, kind), parse_signed(second, kind)
+    if low > high:
+        raise MeasureError(f"“{text}” runs backwards; put the smaller number first.")
+    return low, high
+
+
 def _read_constant(fact: Fact, text: str, path: tuple[str | int, ...]) -> Quantity | int:
     kind = value_kind(fact)
     if kind in MEASURED:
         _need_unit(fact, text, path)
         try:
-            return measures.parse(text, kind)
+            return parse_signed(text, kind) if fact.operation else measures.parse(text, kind)
         except MeasureError as error:
             raise WrongCondition("unit-wrong", str(error), path) from error
+    if kind == "count" and fact.operation and text.startswith("-"):
+        return -_read_constant(fact, text[1:], path)  # type: ignore[operator]
     if kind == "count" and text.isascii() and text.isdigit() and len(text) <= 9:
         return int(text)
     raise WrongCondition(
@@ -402,19 +480,5 @@ def _need_unit(fact: Fact, text: str, path: tuple[str | int, ...]) -> None:
 
 
 def read_limit(fact: Fact, value: Any, facts: Mapping[str, Fact]) -> Condition:
-    """The limit of a `check`: a test of its fact, or a comparison with another fact in braces."""
-    if isinstance(value, str):
-        text = value.strip()
-        for operator in OPERATORS:
-            other = text[len(operator) :].strip() if text.startswith(operator) else ""
-            if other.startswith("{") and other.endswith("}"):
-                found = fact_named(other[1:-1], facts, ())
-                if value_kind(found) != value_kind(fact):
-                    raise WrongCondition(
-                        "unit-wrong",
-                        f"“{fact.name}” is a {value_kind(fact)} and “{found.name}” a "
-                        f"{value_kind(found)}, so they cannot be compared.",
-                        (),
-                    )
-                return Against(fact.name, operator, found.name)
+    """The limit of a `check`: a test of its fact."""
     return read_test(fact.name, value, facts, ())

@@ -6,13 +6,15 @@ from guide import measures
 from guide.files.source import Path_, Source
 from guide.measures import MeasureError, Quantity
 from guide.procedure import schema
+from guide.procedure.arithmetic import OPERATIONS
 from guide.procedure.conditions import RESERVED
 from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer, bare
+from guide.procedure.formula import check_formula, take_formula
 from guide.text import meant, names_in, short
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain
-from guide.trade.computation import Input
-from guide.trade.reading import check_value
+from guide.trade.computation import Given, Input
+from guide.trade.reading import DECIMAL, check_value
 
 LABEL_KINDS = ("choice", "yesno")
 
@@ -65,6 +67,8 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         fact.longest = shape.text.longest
     elif kind in MEASURED:
         _ranges(source, fact, getattr(shape, kind), (*path, kind))
+    elif kind in OPERATIONS:
+        take_formula(fact, kind, getattr(shape, kind))
     else:
         fact.computation = shape.worked or ""
         fact.using = dict(shape.using)
@@ -166,7 +170,8 @@ def _gives(source: Source, fact: Fact, path: Path_) -> None:
             )
             return
         fact.gives_labels = output.labels_of(fact.part)
-        fact.gives = "choice" if fact.gives_labels else "text"
+        kind = "count" if fact.part in output.counts else "text"
+        fact.gives = "choice" if fact.gives_labels else kind
         return
     if fact.part:
         source.fault((*path, "part"), "part-wrong", "This answer has no parts; take part out.")
@@ -176,7 +181,9 @@ def _gives(source: Source, fact: Fact, path: Path_) -> None:
 
 def check_using(source: Source, facts: Mapping[str, Fact], fact: Fact, path: Path_) -> None:
     """Note every input of a worked fact, or of a sheet's offer, that is missing, unknown or unfit."""
-    if fact.worked:
+    if fact.operation:
+        check_formula(source, facts, fact, path)
+    elif fact.worked:
         _check_inputs(source, facts, fact.computation, fact.using, path, fact.rounds)
         _check_rounds(source, facts, fact, path)
     if fact.offer is not None:
@@ -280,9 +287,16 @@ def _check_rounds(source: Source, facts: Mapping[str, Fact], fact: Fact, path: P
 def _check_fixed(source: Source, wanted: Input, text: str, place: Path_) -> None:
     try:
         value = read_fixed(wanted, text)
-        check_value(wanted, value == "yes" if wanted.kind == "yesno" else value)
+        check_value(wanted, _as_given(wanted, value))
     except (WrongAnswer, MeasureError, BadInput, OutOfDomain) as error:
         source.fault(place, "input-wrong", str(error))
+
+
+def _as_given(wanted: Input, value: Value) -> Given:
+    """A fixed value as the computation gets it."""
+    if wanted.kind == "number":
+        return float(str(value))
+    return value == "yes" if wanted.kind == "yesno" else value
 
 
 def read_fixed(wanted: Input, text: str) -> Value:
@@ -293,14 +307,15 @@ def read_fixed(wanted: Input, text: str) -> Value:
             raise WrongAnswer(_no_unit(text, wanted.kind))
         return value
     if wanted.kind == "number":
-        whole, _, decimals = text.partition(".")
-        if not ((whole or "0") + (decimals or "0")).isascii() or not (whole + decimals).isdigit():
+        if not DECIMAL.fullmatch(text):
             raise WrongAnswer(f"“{short(text)}” is not a number; write one such as 0.45.")
         return text
     if wanted.kind == "count":
         if not (text.isascii() and text.isdigit() and len(text) <= 9):
             raise WrongAnswer(f"“{short(text)}” is not a whole number; write one such as 3.")
         return int(text)
+    if wanted.kind == "text":
+        return text
     options = ("yes", "no") if wanted.kind == "yesno" else wanted.options
     if text not in options:
         raise WrongAnswer(f"“{short(text)}” is not one of {', '.join(options)}; write one of them.")
@@ -322,7 +337,7 @@ def _check_kind(source: Source, fact: Fact, wanted: Input, place: Path_) -> None
                 f"“{wanted.name}” accepts {', '.join(options)}, but “{fact.name}” can also be "
                 f"{', '.join(extra) or 'a ' + has}.",
             )
-    elif wanted.kind != has:
+    elif wanted.kind != has and (wanted.kind, has) != ("number", "count"):
         source.fault(
             place,
             "input-wrong",

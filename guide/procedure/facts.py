@@ -10,6 +10,7 @@ from typing import Any
 from guide import measures
 from guide.errors import FOUND, HingesideError
 from guide.measures import MeasureError, Quantity
+from guide.measures.parsing import parse_signed
 from guide.text import nearest, printable, short, unseen
 
 Value = Quantity | int | str
@@ -68,12 +69,14 @@ class Fact:
     schedule: bool = False
     computation: str = ""
     """For a worked fact: the name `hingeside work` knows."""
+    operation: str = ""
+    """For a worked fact that is no computation but arithmetic: `sum`, `difference` or `times`."""
     gives: str = ""
     """For a worked fact: the kind of value its computation gives."""
     gives_labels: tuple[str, ...] = ()
     """For a worked fact that gives a label: the labels there are."""
     using: dict[str, str] = field(default_factory=dict)
-    """Input -> fact name, or `= text` for a fixed value."""
+    """Input -> fact name, or `= text` for a fixed value; for arithmetic, the place of a term -> the term."""
     rounds: dict[str, list[str]] = field(default_factory=dict)
     """Input -> asked facts whose answers fill a line of it each time the first of them is answered."""
     optional: tuple[str, ...] = ()
@@ -100,7 +103,7 @@ class Fact:
     def to_json(self) -> dict[str, Any]:
         """The fact as the compiled graph stores it."""
         data: dict[str, Any] = {"name": self.name, "kind": self.kind}
-        for key in ("ask", "say", "find_out", "computation", "gives", "part"):
+        for key in ("ask", "say", "find_out", "computation", "operation", "gives", "part"):
             if getattr(self, key):
                 data[key] = getattr(self, key)
         if self.options:
@@ -135,7 +138,7 @@ class Fact:
     def from_json(data: dict[str, Any]) -> "Fact":
         """Read back what `to_json` wrote."""
         fact = Fact(data["name"], data["kind"])
-        for key in ("ask", "say", "find_out", "computation", "gives", "part"):
+        for key in ("ask", "say", "find_out", "computation", "operation", "gives", "part"):
             setattr(fact, key, data.get(key, ""))
         for label, text, say, also in data.get("options", ()):
             fact.options[label] = Option(label, text, say, tuple(also))
@@ -164,7 +167,7 @@ class Fact:
             return text
         kind = self.gives if self.worked else self.kind
         if kind in MEASURED:
-            return measures.parse(text, kind)
+            return parse_signed(text, kind) if self.operation else measures.parse(text, kind)
         return int(text) if kind == "count" else text
 
     def read(self, text: str, system: str = "inch") -> Value:

@@ -11,6 +11,7 @@ from guide.files.stored_form import STORED_FORM
 from guide.procedure import conditions
 from guide.procedure.conditions import Condition
 from guide.procedure.facts import Fact
+from guide.procedure.hazards import USUAL, Hazard, declared
 
 Range = tuple[int, int]
 """Node indexes, the first included and the last not."""
@@ -126,6 +127,8 @@ class Graph:
     """The `until` of each `repeat`, by node index."""
     digest: str = ""
     """Of every source the graph came from."""
+    hazards: dict[str, Hazard] = field(default_factory=dict)
+    """The hazards that its files declare, beside those known everywhere."""
     _by_id: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
     _inputs_of: dict[str, set[str]] = field(default_factory=dict, compare=False, repr=False)
     _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
@@ -150,6 +153,9 @@ class Graph:
             "loops": [[loop.low, loop.high, loop.at_most] for loop in self.loops],
             "limits": [[i, conditions.to_json(c)] for i, c in self.limits.items()],
             "untils": [[i, conditions.to_json(c)] for i, c in self.untils.items()],
+            "hazards": {
+                name: [list(one) for one in h.cautions] for name, h in self.hazards.items()
+            },
         }
 
     @staticmethod
@@ -169,7 +175,12 @@ class Graph:
             {i: conditions.from_json(c) for i, c in data["limits"]},
             {i: conditions.from_json(c) for i, c in data["untils"]},
             data["digest"],
+            {name: declared((w, t) for w, t in one) for name, one in data["hazards"].items()},
         )
+
+    def hazard(self, name: str) -> Hazard:
+        """A hazard that a block of this procedure names."""
+        return self.hazards.get(name) or USUAL[name]
 
     def cut_facts(self) -> frozenset[str]:
         """Every fact that some cut depends on."""

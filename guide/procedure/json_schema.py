@@ -139,10 +139,11 @@ def _beyond_keys(model: type[BaseModel]) -> Json:
 
 
 def _fact_of(kind: str) -> Json:
-    worked = kind == "worked"
-    others = ("ask", "unsure", "schedule", "sheet") if worked else ("using", "rounds", "part")
+    computed = kind in schema.COMPUTED_KINDS
+    others: tuple[str, ...] = ("ask", "unsure", "schedule", "sheet") if computed else ()
+    others += () if kind == "worked" else ("using", "rounds", "part")
     return {
-        "required": [kind] if worked else [kind, "ask"],
+        "required": [kind] if computed else [kind, "ask"],
         "not": {"anyOf": [{"required": [other]} for other in others]},
     }
 
@@ -174,8 +175,9 @@ def _bare(kind: Any, limits: Json, defs: Json) -> Json:
     if origin is Literal:
         return {"type": "string", "enum": list(get_args(kind))}
     if origin is list:
-        least = {"minItems": limits["min_length"]} if "min_length" in limits else {}
-        return {"type": "array", "items": _of(get_args(kind)[0], None, defs), **least}
+        names = {"min_length": "minItems", "max_length": "maxItems"}
+        counts = {names[key]: value for key, value in limits.items() if key in names}
+        return {"type": "array", "items": _of(get_args(kind)[0], None, defs), **counts}
     if origin is dict:
         return _mapping(kind, limits, defs)
     if kind is bool:

@@ -9,6 +9,9 @@ from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
 from guide.procedure.declarations import check_using, declare
 from guide.procedure.facts import Fact
+from guide.procedure.formula import settle_kinds
+from guide.procedure.hazard_file import take_hazards
+from guide.procedure.hazards import Hazard
 from guide.text import meant, short
 
 MOST_FILES = 200
@@ -24,7 +27,10 @@ class Loaded:
     """Every file read, by its resolved path, the root first."""
     facts: dict[str, Fact] = field(default_factory=dict)
     declared: dict[str, tuple[Source, Path_]] = field(default_factory=dict)
-    """The place at which each fact was declared."""
+    """Where each fact was declared."""
+    hazards: dict[str, Hazard] = field(default_factory=dict)
+    """The hazards that its files declare."""
+    hazard_places: dict[str, tuple[Source, Path_]] = field(default_factory=dict)
     facts_only: bool = False
     """Whether the file holds shared facts and no steps."""
     whole: bool = True
@@ -59,6 +65,7 @@ def load(path: Path, text: str | None = None) -> Loaded:
         _take_facts_alone(loaded, path, text)
     else:
         _take(loaded, root, (root_path,))
+    settle_kinds(loaded.facts)
     for name, (source, place) in loaded.declared.items():
         check_using(source, loaded.facts, loaded.facts[name], place)
     _circles(loaded)
@@ -71,7 +78,7 @@ def _take_facts_alone(loaded: Loaded, path: Path, text: str | None) -> None:
     loaded.root = read_source(path, schema.FactsFileShape, "A facts file", text)
     loaded.sources = {resolved(path): loaded.root}
     if loaded.root.shape is not None:
-        _declare_all(loaded, loaded.root, loaded.root.shape.facts)
+        _declare_all(loaded, loaded.root, loaded.root.shape)
 
 
 def resolve(source: Source, name: str) -> Path | None:
@@ -92,8 +99,8 @@ def _take(loaded: Loaded, source: Source, chain: tuple[Path, ...]) -> None:
     for place, name in enumerate(shape.facts_in):
         inner = _read(loaded, source, name, ("facts_in", place), schema.FactsFileShape)
         if inner is not None and inner.shape is not None:
-            _declare_all(loaded, inner, inner.shape.facts)
-    _declare_all(loaded, source, shape.facts)
+            _declare_all(loaded, inner, inner.shape)
+    _declare_all(loaded, source, shape)
     for name, path in includes_in(shape.steps, ("steps",)):
         target = resolve(source, name)
         if target is not None and target in chain:
@@ -199,8 +206,11 @@ def _is_file(path: Path) -> bool:
         return False
 
 
-def _declare_all(loaded: Loaded, source: Source, shapes: dict[str, schema.FactShape]) -> None:
-    for name, shape in shapes.items():
+def _declare_all(
+    loaded: Loaded, source: Source, file: schema.ProcedureShape | schema.FactsFileShape
+) -> None:
+    take_hazards(loaded.hazards, loaded.hazard_places, source, file.hazards)
+    for name, shape in file.facts.items():
         path: Path_ = ("facts", name)
         if name in loaded.declared:
             first, first_path = loaded.declared[name]

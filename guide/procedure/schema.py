@@ -141,7 +141,12 @@ FACT_KINDS = (
     "pressure",
     "text",
     "worked",
+    "sum",
+    "difference",
+    "times",
 )
+COMPUTED_KINDS = ("worked", "sum", "difference", "times")
+"""The kinds of fact that are never asked."""
 
 
 class FactShape(Shape):
@@ -169,6 +174,13 @@ class FactShape(Shape):
     """A few words, kept as they are. E.g. `{longest: 40}`"""
     worked: Line | None = None
     """Computed, never asked: the name of a computation of `hingeside work`. E.g. `spring-size`"""
+    sum: Annotated[list[Line], Field(min_length=2, max_length=12)] | None = None
+    """Computed, never asked: facts of one kind and constants of it, added up. E.g. `[width, -1/8 in]`"""
+    difference: Annotated[list[Line], Field(min_length=2, max_length=2)] | None = None
+    """Computed, never asked: the first less the second, which may be below zero. E.g. `[gap_top,
+    gap_bottom]`"""
+    times: Annotated[list[Line], Field(min_length=2, max_length=2)] | None = None
+    """Computed, never asked: a fact multiplied by a plain number. E.g. `[gap, 2]`"""
     using: dict[FactName, Line] = {}
     """For a computed fact: each input, with the fact or the fixed value that fills it. E.g.
     `{width: width, angle: "= 12 deg"}`"""
@@ -199,9 +211,9 @@ class FactShape(Shape):
             raise ValueError(
                 f"a fact has exactly one kind ({', '.join(FACT_KINDS)}): found {found}"
             )
-        if self.worked is None:
-            if self.using or self.part or self.rounds:
-                raise ValueError("“using”, “rounds” and “part” belong to a worked fact")
+        if self.worked is None and (self.using or self.part or self.rounds):
+            raise ValueError("“using”, “rounds” and “part” belong to a worked fact")
+        if kinds[0] not in COMPUTED_KINDS:
             if self.ask is None:
                 raise ValueError("“ask” is missing: the question as the person reads it")
         elif self.ask or self.unsure or self.schedule or self.sheet:
@@ -241,9 +253,15 @@ class PictureShape(Shape):
 View = Literal["plan", "elevation"]
 """The drawings of an opening: from above, or the head of the door with its holes."""
 
-HAZARDS = ("drilling", "ladder", "spring", "fire-door", "electrical", "dust")
-Hazard = Literal["drilling", "ladder", "spring", "fire-door", "electrical", "dust"]
 Cautions = Annotated[list[CautionShape], BeforeValidator(_as_list)]
+
+
+class HazardShape(Shape):
+    """Something dangerous that is not known everywhere, with the caution it demands."""
+
+    caution: Annotated[Cautions, Field(min_length=1)]
+    """What a step with this hazard shows where it has no caution of its own, and how grave its own must be. E.g.
+    `{danger: A live cable runs behind this head.}`"""
 
 
 class BlockShape(Shape):
@@ -268,8 +286,9 @@ class ToldShape(BlockShape):
     """The look of the work when it is right. E.g. `Every hole is square to the face.`"""
     caution: Cautions = []
     """The warnings shown to the person. E.g. `{warning: Wear eye protection.}`"""
-    hazards: list[Hazard] = []
-    """The dangers of the step; without a caution of its own it shows the usual one. E.g.
+    hazards: list[Id] = []
+    """What is dangerous here: `drilling`, `ladder`, `spring`, `fire-door`, `electrical`, `dust`, or a hazard that
+    the file declares; without a caution of its own the step shows the usual one. E.g.
     `[drilling, ladder]`"""
     tools: list[Line] = []
     """The tools needed. E.g. `[drill, tap]`"""
@@ -352,7 +371,7 @@ class CheckShape(ToldShape):
     """The instruction for the reading. E.g. `Hold a spirit level to the head.`"""
     limit: Limit
     """The limit that the reading must meet: a label, labels, a comparison or a range, or a comparison with
-    another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= {width}"` `yes`"""
+    another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= drop"` `"<= drop - 1/16 in"` `yes`"""
     otherwise: OtherwiseShape
     """The branch followed if the limit is not met."""
 
@@ -505,6 +524,9 @@ class FactsFileShape(Shape):
 
     facts: dict[FactName, FactShape]
     """The facts, by name."""
+    hazards: dict[Id, HazardShape] = {}
+    """Hazards of this trade beside those known everywhere, by name. E.g. `{live-cable: {caution: {danger: Switch the
+    cable off first.}}}`"""
     accepted: list[AcceptedShape] = []
     """Findings of the check that are accepted, each with its reason."""
 
@@ -527,6 +549,9 @@ class ProcedureShape(Shape):
     mount]`"""
     facts: dict[FactName, FactShape] = {}
     """The facts, by name."""
+    hazards: dict[Id, HazardShape] = {}
+    """Hazards of this trade beside those known everywhere, by name. E.g. `{live-cable: {caution: {danger: Switch the
+    cable off first.}}}`"""
     accepted: list[AcceptedShape] = []
     """Findings of the check that are accepted, each with its reason."""
     steps: Annotated[list[AnyBlock], Field(min_length=1)]

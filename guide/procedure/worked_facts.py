@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from guide.measures import Quantity
+from guide.procedure.arithmetic import work_out_formula
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 
@@ -154,6 +155,9 @@ def work_out(
 
     Sheet and `rules` are the run's own; a computation that takes them gets them beside its inputs.
     """
+    if fact.operation:
+        return {"fact": fact.name, "inputs": dict(inputs), **work_out_formula(fact, inputs)}
+
     from guide.trade import registry
     from guide.trade.answer import BadInput, NoAnswer, OutOfDomain
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from guide.measures import Quantity, show
-from guide.procedure.conditions import Against, Between, Compare
+from guide.procedure.conditions import Against, Between, Compare, moved, said_offset
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
@@ -23,17 +23,6 @@ from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.text import fill
-
-HAZARD_WORDS = {
-    "drilling": ("warning", "Wear eye protection; hold the drill with both hands."),
-    "ladder": ("warning", "Three points on the ladder; keep off the top step."),
-    "spring": ("warning", "The spring is strong: keep fingers clear of the arm and its elbow."),
-    "fire-door": ("caution", "A fire door: change nothing its listing does not allow."),
-    "electrical": ("danger", "Find and switch off what is live before you drill near it."),
-    "dust": ("warning", "Wear a dust mask; do not sweep the dust dry."),
-}
-"""The usual caution of each hazard, shown if the step writes none of its own. Common practice; signal
-words after ANSI Z535.6."""
 
 LIMIT_WORDS = {
     "<=": "at most",
@@ -338,8 +327,20 @@ def _limit(state: State, node: Node) -> str:
         high = limit.high if isinstance(limit.high, Quantity) else limit.low
         return f"from {show(limit.low, state.units)} to {show(high, state.units)}"
     if isinstance(limit, Against):
-        return f"{LIMIT_WORDS[limit.operator]} {show_fact(state, limit.other)}"
+        return f"{LIMIT_WORDS[limit.operator]} {_other_with_offset(state, limit)}"
     return ""
+
+
+def _other_with_offset(state: State, limit: Against) -> str:
+    """The other fact's value; with an offset the number it comes to, and how."""
+    other = state.known(limit.other)
+    shown_other = show_fact(state, limit.other)
+    if limit.offset is None or other is None or isinstance(other, str):
+        return shown_other
+    comes_to = moved(other, limit.offset)
+    number = show(comes_to, state.units) if isinstance(comes_to, Quantity) else str(comes_to)
+    offset = said_offset(limit.offset).strip().replace("- ", "less ").replace("+ ", "and ")
+    return f"{number} ({shown_other} {offset})"
 
 
 def _default_text(state: State, node: Node) -> str:
@@ -366,7 +367,8 @@ def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
         for word, text in caution.items()
     ]
     if not own:
-        own = [HAZARD_WORDS[hazard] for hazard in node.body.get("hazards", ())]
+        hazards = [state.graph.hazard(name) for name in node.body.get("hazards", ())]
+        own = [caution for hazard in hazards for caution in hazard.cautions]
     return sorted(own, key=lambda caution: _GRAVITY.index(caution[0]))
 
 

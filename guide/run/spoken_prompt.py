@@ -2,6 +2,7 @@
 
 from guide import measures
 from guide.measures import Quantity
+from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
 from guide.run.prompt import Passed, Prompt
 from guide.run.state import STANDING, State, occurrence_of
@@ -10,6 +11,7 @@ from guide.words import by_name
 from guide.words.spoken import Language, Unsayable, read_back
 
 ABOUT = "about "
+MINUS = "minus "
 
 
 def value_aloud(fact: Fact, value: Value, language: Language) -> str:
@@ -17,6 +19,10 @@ def value_aloud(fact: Fact, value: Value, language: Language) -> str:
 
     What has no exact words is given as it is written.
     """
+    if isinstance(value, Quantity) and value.magnitude < 0:
+        return MINUS + value_aloud(fact, Quantity(-value.magnitude, value.unit), language)
+    if isinstance(value, int) and value < 0:
+        return MINUS + value_aloud(fact, -value, language)
     if isinstance(value, Quantity | int):
         try:
             return read_back(value, language)
@@ -31,7 +37,7 @@ def known_aloud(fact: Fact, value: Value, system: str, language: Language) -> st
     if not isinstance(value, Quantity):
         return value_aloud(fact, value, language)
     shown = measures.show(value, system)
-    near = measures.parse(shown.removeprefix(ABOUT), value.kind, system)
+    near = parse_signed(shown.removeprefix(ABOUT), value.kind, system)
     said = value_aloud(fact, near, language)
     return ABOUT + said if shown.startswith(ABOUT) else said
 

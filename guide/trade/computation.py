@@ -21,6 +21,19 @@ OTHER_KINDS = ("choice", "yesno", "count", "number", "sheet", "text")
 the computation's own to check. So is the whole of a text, which alone may be given several times
 over: then its lines are what was given, oldest first."""
 
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """Between which numbers an input or an answer lies, both included; None for an end that is not known."""
+
+    low: Limit
+    high: Limit
+
+
+RangedInput: TypeAlias = "Given | Extent"
+Ranged: TypeAlias = "Mapping[str, RangedInput]"
+"""Inputs, each with its value or between which numbers it lies."""
+
 T = TypeVar("T", bound="Given")
 
 
@@ -67,6 +80,8 @@ class Output:
     """The labels of a choice, or the names of the parts of a mapping or of each row."""
     low: Limit = None
     high: Limit = None
+    counts: tuple[str, ...] = ()
+    """For a mapping: the parts that are whole numbers."""
     labels: tuple[tuple[str, tuple[str, ...]], ...] = ()
     """For a mapping: the labels of each part that is a choice, so that a procedure can branch on it."""
 
@@ -90,6 +105,14 @@ class Computation:
     """Where the rule or table comes from; "common practice" where there is nothing to cite."""
     thresholds: tuple[tuple[str, Quantity], ...] = ()
     """Where the answer changes: (input name, value), the value itself on the lower side."""
+    grows_with: tuple[str, ...] = ()
+    """Inputs with which the answer, a measure or a count, never falls."""
+    falls_with: tuple[str, ...] = ()
+    """Inputs with which the answer never grows."""
+    extent: Callable[[Ranged, str], Extent] | None = None
+    """Where the answer does not simply grow or fall: between which numbers it lies, or the named part of it."""
+    always_answers: bool = False
+    """Whether there is an answer wherever every input is within its own limits."""
 
     def input(self, name: str) -> Input | None:
         """The input of that name, or None."""

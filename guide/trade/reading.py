@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 SheetOpener: TypeAlias = "Callable[[str], Sheet]"
 """Finds a sheet by its name or path; raises BadInput with a sentence if there is no such sheet."""
 
-_DECIMAL = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
+DECIMAL = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
+"""A number without a unit, as it is typed or written in a file."""
 
 _YES = ("yes", "y", "true")
 _NO = ("no", "n", "false")
@@ -117,7 +118,7 @@ def _read(wanted: Input, text: str, system: str, open_sheet: "SheetOpener | None
             raise BadInput(f"“{word[:40]}” is not a whole number; write digits, such as 3.")
         return int(word)
     if wanted.kind == "number":
-        if not _DECIMAL.fullmatch(word):
+        if not DECIMAL.fullmatch(word):
             raise BadInput(f"“{word[:40]}” is not a decimal number; write one such as 0.45.")
         return float(word)
     lower = word.lower()

@@ -18,6 +18,7 @@ than there are. There a block may be dead, a condition constant and a standing s
 whatever is told must still be true, and no fault that a run meets may be passed over in silence.
 """
 
+import json
 import re
 from collections import Counter
 from collections.abc import Iterator
@@ -28,7 +29,7 @@ from pathlib import Path
 from guide.checker.check import check
 from guide.checker.model import CaseModel
 from guide.files.findings import ERROR, Finding
-from guide.procedure.conditions import Against, facts_of
+from guide.procedure.conditions import facts_of, to_json
 from guide.procedure.graph import Graph, Node
 from guide.run.replay import replay
 from tests.checker.real_runs import Broken, Explorer, Place, TooMany, Truth, every_condition, place
@@ -99,7 +100,8 @@ def held_against(folder: Path, files: dict[str, str], most: int = 400) -> Verdic
 def _loose(graph: Graph) -> bool:
     untabled = CaseModel(graph).free_level
     return any(
-        isinstance(c, Against) or untabled.keys() & set(facts_of(c)) for c in every_condition(graph)
+        untabled.keys() & set(facts_of(c)) or "against" in json.dumps(to_json(c))
+        for c in every_condition(graph)
     )
 
 

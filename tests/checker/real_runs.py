@@ -4,8 +4,9 @@ Two standings go on alike where they are at the same block with the same answers
 of every `repeat` and the same facts read back; each is looked at once. How often a `go` went round is left
 out: the engine counts it only to tell visits apart.
 
-Values tried of a number: every number written in the file that is of its kind, the ends of its range,
-the least difference to either side, and the middle between each two; as far as the fact takes them.
+Values tried of a number: every number written in the file that is of its kind, or that a comparison or a sum
+carries to it, the ends of its range, the least difference to either side, and the middle between each two; as far
+as the fact takes them.
 """
 
 from collections.abc import Iterator
@@ -16,7 +17,9 @@ from typing import Any
 
 from guide import measures
 from guide.measures import Quantity
+from guide.procedure.arithmetic import weights
 from guide.procedure.conditions import (
+    Against,
     All,
     AnyOf,
     Between,
@@ -45,6 +48,9 @@ Broken = tuple[Place, str, str]
 """A block, the property broken there, and what about it: a fact, two branches, an input."""
 LEAST = {"length": Fraction(1, 64), "time": Fraction(1, 10), "angle": Fraction(1, 8)}
 """The difference to either side of a threshold, in base units (inches, seconds, degrees)."""
+
+MANY_MARKS = 8
+"""Numbers of a fact beyond which fewer are tried between each two: one beside the lower, and the middle."""
 
 GAVE_UP = "no way on"
 """What the engine says once it has gone round very often without a stop; it takes seconds to."""
@@ -248,7 +254,7 @@ class Explorer:
         for name in dict.fromkeys(names):
             for one in (name, *sorted(self.graph.inputs_of(name))):
                 fact = self.graph.facts[one]
-                if not fact.worked:
+                if not fact.worked or fact.operation:
                     continue
                 for wanted in registry.find(fact.computation).inputs:
                     filler = fact.using.get(wanted.name, "=")
@@ -351,7 +357,9 @@ def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
     numbers = set(ordered)
     for before, after in pairwise(ordered):
         middle = (before + after) / 2
-        tried = (before + step, after - step, middle, _on(step, middle))
+        tried = [before + step, after - step, middle, _on(step, middle)]
+        if len(ordered) > MANY_MARKS:
+            tried = [before + step, middle]
         numbers.update(number for number in tried if before < number < after)
     for number in sorted(numbers):
         value = _written(fact, kind, number)
@@ -360,26 +368,85 @@ def _measures(graph: Graph, fact: Fact, kind: str) -> Iterator[Quantity]:
 
 
 def _marks_for(graph: Graph, fact: Fact) -> Iterator[Fraction]:
-    """Numbers the file, or a computation fed by the fact, holds it against."""
-    rivals = {
-        f for c in graph.limits.values() if fact.name in (found := set(facts_of(c))) for f in found
-    }
-    for rival in rivals:
-        other = graph.facts[rival]
-        yield from (_base(end) for end in (other.low, other.high) if end is not None)
+    """Numbers at which something may turn: what the file, or a computation fed by the fact, compares it with."""
+    yield from _marks(graph, fact.name, 0)
+
+
+FARTHEST = 4
+"""Facts that a number is carried through, from where it is written to an asked fact."""
+
+
+def _marks(graph: Graph, name: str, depth: int) -> Iterator[Fraction]:
+    if depth > FARTHEST:
+        return
     for condition in every_condition(graph):
-        for name, constant in _constants(condition):
-            if name == fact.name or name in rivals:
+        for one, constant in _constants(condition):
+            if one == name:
                 yield _base(constant)
+        for against in _comparisons(condition):
+            yield from _marks_against(graph, name, against, depth)
     for worked in graph.facts.values():
-        if worked.worked and fact.name in worked.input_facts():
-            computation = registry.find(worked.computation)
-            for wanted in computation.inputs:
-                if worked.using.get(wanted.name) == fact.name:
-                    yield from (_base(x) for x in (wanted.low, wanted.high) if x is not None)
-            for name, threshold in computation.thresholds:
-                if worked.using.get(name) == fact.name:
-                    yield threshold.base
+        if worked.worked and name in worked.input_facts():
+            yield from _marks_below(graph, name, worked, depth)
+
+
+def _marks_against(graph: Graph, name: str, one: Against, depth: int) -> Iterator[Fraction]:
+    """Numbers of the fact it is compared with, moved by the offset."""
+    offset = _base(one.offset) if one.offset is not None else Fraction(0)
+    for here, other, sign in ((one.fact, one.other, 1), (one.other, one.fact, -1)):
+        if here == name:
+            yield from (number + sign * offset for number in _numbers(graph, other, depth + 2))
+
+
+def _numbers(graph: Graph, name: str, depth: int) -> Iterator[Fraction]:
+    """Some numbers a fact may have: its ends, those of what it is computed from, and its own marks."""
+    fact = graph.facts[name]
+    yield from (_base(end) for end in (fact.low, fact.high) if end is not None)
+    if fact.operation and depth <= FARTHEST:
+        yield from _sums(graph, fact, depth)
+    yield from _marks(graph, name, depth)
+
+
+def _sums(graph: Graph, fact: Fact, depth: int) -> Iterator[Fraction]:
+    factors, added = weights(fact)
+    sums = {added}
+    for name, factor in factors.items():
+        ends = set(_numbers(graph, name, depth + 2))
+        sums = {one + factor * end for one in sums for end in sorted(ends)[:6]}
+    yield from sums
+
+
+def _marks_below(graph: Graph, name: str, worked: Fact, depth: int) -> Iterator[Fraction]:
+    """Numbers of the fact at which what is computed from it comes to one of its own."""
+    if worked.operation:
+        factors, added = weights(worked)
+        if not factors[name]:
+            return
+        rests = {added}
+        for other, factor in factors.items():
+            if other != name:
+                numbers = sorted(set(_numbers(graph, other, depth + 2)))[:6]
+                rests = {rest + factor * number for rest in rests for number in numbers}
+        for mark in _marks(graph, worked.name, depth + 1):
+            yield from ((mark - rest) / factors[name] for rest in rests)
+        return
+    computation = registry.find(worked.computation)
+    for wanted in computation.inputs:
+        if worked.using.get(wanted.name) == name:
+            yield from (_base(x) for x in (wanted.low, wanted.high) if x is not None)
+    for key, threshold in computation.thresholds:
+        if worked.using.get(key) == name:
+            yield threshold.base
+
+
+def _comparisons(condition: Condition) -> Iterator[Against]:
+    if isinstance(condition, All | AnyOf):
+        for part in condition.parts:
+            yield from _comparisons(part)
+    elif isinstance(condition, Not):
+        yield from _comparisons(condition.part)
+    elif isinstance(condition, Against):
+        yield condition
 
 
 def every_condition(graph: Graph) -> Iterator[Condition]:

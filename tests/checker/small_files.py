@@ -40,6 +40,7 @@ ASKED: Facts = {
     "outside": {"choice": {"push": "Push side", "pull": "Pull side"}, "ask": "Which is outside?"},
     "hinges": {"count": {"from": "0", "to": "4"}, "ask": "How many hinges are there?"},
     "screws": {"count": {"from": "2", "to": "6"}, "ask": "How many screws are left?"},
+    "leaves": {"count": {"from": "1", "to": "3"}, "ask": "How many leaves are there?"},
     "width": {
         "length": {"from": "8 in", "to": "130 in", "step": "1/4 in"},
         "ask": "How wide is the leaf?",
@@ -64,16 +65,37 @@ WORKED: Facts = {
     },
     "size": {"worked": "spring-size", "using": {"width": "width", "fire": "fire"}},
     "reach": {"worked": "chord", "using": {"width": "width", "angle": "= 90 deg"}},
+    "clear": {"sum": ["width", "-1/8 in"]},
+    "room": {"difference": ["width", "gap"]},
+    "twice": {"times": ["gap", "2"]},
+    "fasteners": {"sum": ["hinges", "screws"]},
+    "spare": {"difference": ["screws", "hinges"]},
+    "screws_a_leaf": {"difference": ["screws", "leaves"]},
+    "all_hinges": {"times": ["hinges", "3"]},
+    "reach_clear": {"worked": "chord", "using": {"width": "clear", "angle": "= 60 deg"}},
+    "beyond": {"difference": ["reach", "width"]},
+    "size_clear": {"worked": "spring-size", "using": {"width": "clear"}},
 }
 CONSTANTS = {
     "hinges": ["1", "2", "3", "4", "7"],
     "screws": ["1", "2", "3", "4", "6"],
+    "leaves": ["1", "2", "3", "4"],
+    "screws_a_leaf": ["2", "3", "5", "6"],
+    "all_hinges": ["0", "2", "6", "12"],
     "width": ["12 in", "36 in", "914 mm", "48 in", "120 in", "6 in"],
     "gap": ["1/8 in", "3 mm", "1/2 in", "2 in", "3 in"],
     "sweep": ["5 s", "7 s", "1 s", "30 s"],
     "lean": ["1 deg", "2 1/2 deg", "10 deg", "12 deg"],
     "size": ["1", "3", "4", "7"],
     "reach": ["20 in", "60 in", "100 in"],
+    "clear": ["12 in", "36 in", "120 in", "7 7/8 in"],
+    "room": ["7 in", "36 in", "7 7/8 in", "131 in"],
+    "twice": ["1/8 in", "3 mm", "1 in", "4 in"],
+    "fasteners": ["2", "4", "9", "11"],
+    "spare": ["0", "1", "2", "-1", "-3"],
+    "reach_clear": ["12 in", "36 in", "130 in", "140 in"],
+    "beyond": ["0 in", "12 in", "-2 in", "60 in"],
+    "size_clear": ["1", "3", "4", "7"],
 }
 LABELS = {
     "leaf": ["wood", "steel", "glass", "unsure"],
@@ -87,23 +109,30 @@ LABELS = {
     "hand_by_din": ["LH", "RH", "LHR", "RHR", "none"],
     "either_hand": ["LH", "RH", "LHR", "RHR", "none"],
 }
-SAME_KIND = {"width": "gap", "gap": "width", "hinges": "screws", "screws": "hinges"}
-"""Facts that a `check` can hold against each other."""
+LENGTHS = ["width", "gap", "reach", "clear", "room", "twice", "reach_clear", "beyond"]
+COUNTS = [
+    *("hinges", "screws", "leaves", "size", "fasteners", "spare", "screws_a_leaf", "all_hinges"),
+    "size_clear",
+]
+OFFSETS = {"length": [" - 1/16 in", " + 3 mm", " + 30 in", " - 90 in"], "count": [" + 1", " - 2"]}
+
+
+def inputs_of(name: str) -> list[str]:
+    """The facts that a computed fact is computed from."""
+    if name not in WORKED:
+        return []
+    formula = [term for key in ("sum", "difference", "times") for term in WORKED[name].get(key, ())]
+    fillers = [*WORKED[name].get("using", {}).values(), *formula]
+    return [one for one in fillers if one in ASKED or one in WORKED]
 
 
 def sources(name: str) -> list[str]:
     """The asked facts behind a fact; the fact itself where it is asked."""
-    if name not in WORKED:
-        return [name]
-    fillers = [f for f in WORKED[name]["using"].values() if not f.startswith("=")]
-    return [leaf for filler in fillers for leaf in sources(filler)]
+    return [leaf for one in inputs_of(name) for leaf in sources(one)] or [name]
 
 
 def _with_inputs(name: str) -> list[str]:
-    if name not in WORKED:
-        return [name]
-    fillers = [f for f in WORKED[name]["using"].values() if not f.startswith("=")]
-    return [*(one for filler in fillers for one in _with_inputs(filler)), name]
+    return [*(one for filler in inputs_of(name) for one in _with_inputs(filler)), name]
 
 
 @dataclass
@@ -160,10 +189,39 @@ class Writer:
                 return list(labels)
             return self.rng.sample(labels, self.rng.randint(1, max(1, len(labels) - 1)))
         constants = CONSTANTS[name]
+        if self.chance(0.3) and (others := self.alike(name)):
+            return self.comparison(name, self.rng.choice(others))
         if self.chance(0.15):
             low, high = sorted(self.rng.sample(range(len(ORDERED[name])), 2))
             return f"{ORDERED[name][low]} to {ORDERED[name][high]}"
         return f"{self.rng.choice(['>', '>=', '<', '<=', '='])} {self.rng.choice(constants)}"
+
+    def alike(self, name: str) -> list[str]:
+        """The facts of its kind, which it may be compared with: those that are known, or any."""
+        kind = next((kind for kind in (LENGTHS, COUNTS) if name in kind), [])
+        found = [one for one in self.facts if one in kind and one != name]
+        known = [one for one in found if one in self.readable()]
+        return known or (found if self.chance(0.2) else [])
+
+    def comparison(self, name: str, other: str) -> str:
+        """One fact against another, now and then with something added."""
+        offset = self.rng.choice(OFFSETS["length" if name in LENGTHS else "count"])
+        operator = self.rng.choice(["<", "<=", ">", ">=", "="])
+        return f"{operator} {other}{offset if self.chance(0.4) else ''}"
+
+    def against(self, name: str, other: str) -> list[dict[str, Any]]:
+        """Two or three cases by one comparison, which cover every case once or nearly."""
+        offset = self.rng.choice(["", *OFFSETS["length" if name in LENGTHS else "count"]])
+        parts = [
+            {name: f"{operator} {other}{offset}"}
+            for operator in self.rng.choice(
+                [["<", ">="], ["<=", ">"], ["<", "=", ">"], ["<=", ">="]]
+            )
+        ]
+        rest = [{one: "unsure"} for one in sources(name) + sources(other) if one == "gap"]
+        last = [{one: "none"} for one in (name, other) if one in WORKED and self.chance(0.8)]
+        extra = [one for n, one in enumerate([*rest, *last]) if one not in [*rest, *last][:n]]
+        return [{"any": [parts[0], *extra]} if extra else parts[0], *parts[1:]]
 
     def condition(self, depth: int = 0) -> dict[str, Any]:
         """Any condition."""
@@ -200,6 +258,8 @@ class Writer:
                 else:
                     part += [x for x in LABELS[name] if x not in part][:1]
             return [{name: part} for part in parts]
+        if self.chance(0.3) and (others := self.alike(name)):
+            return self.against(name, self.rng.choice(others))
         low, high = sorted(self.rng.sample(range(len(ORDERED[name])), 2))
         first, last = ORDERED[name][low], ORDERED[name][high]
         parts_of: list[dict[str, Any]] = [
@@ -307,11 +367,9 @@ class Writer:
     def make_check(self, depth: int) -> list[Block]:
         """A reading held against a constant, or against another fact."""
         name = self.pick() if self.chance(0.3) else self.asked()
-        other = SAME_KIND.get(name, "")
-        against = other in self.facts and (other in self.known or self.chance(0.3))
         limit: Any = self.test(name)
-        if against and self.chance(0.6):
-            limit = f"{self.rng.choice(['<', '<=', '>', '>=', '='])} {{{other}}}"
+        if self.chance(0.5) and (others := self.alike(name)):
+            limit = self.comparison(name, self.rng.choice(others))
         made: Block = {
             "id": self.id("check"),
             "fact": name,
@@ -362,12 +420,23 @@ class Writer:
 ORDERED = {
     "hinges": ["1", "2", "3", "4", "7"],
     "screws": ["1", "2", "3", "4", "6"],
+    "leaves": ["1", "2", "3", "4"],
+    "screws_a_leaf": ["2", "3", "5", "6"],
+    "all_hinges": ["0", "2", "6", "12"],
     "width": ["6 in", "12 in", "914 mm", "36 in", "48 in", "120 in"],
     "gap": ["3 mm", "1/8 in", "1/2 in", "2 in", "3 in"],
     "sweep": ["1 s", "5 s", "7 s", "30 s"],
     "lean": ["1 deg", "2 1/2 deg", "10 deg", "12 deg"],
     "size": ["1", "3", "4", "7"],
     "reach": ["20 in", "60 in", "100 in"],
+    "clear": ["7 7/8 in", "12 in", "36 in", "120 in"],
+    "room": ["7 in", "7 7/8 in", "36 in", "131 in"],
+    "twice": ["3 mm", "1/8 in", "1 in", "4 in"],
+    "fasteners": ["2", "4", "9", "11"],
+    "spare": ["-3", "-1", "0", "2"],
+    "reach_clear": ["12 in", "36 in", "130 in", "140 in"],
+    "beyond": ["-2 in", "0 in", "12 in", "60 in"],
+    "size_clear": ["1", "3", "4", "7"],
 }
 """Each fact's constants from the least up."""
 
@@ -375,8 +444,14 @@ ORDERED = {
 def _facts(rng: random.Random) -> list[str]:
     """Two to four facts to ask, and what can be computed from them."""
     chosen = rng.sample(sorted(ASKED), rng.randint(2, 4))
-    if rng.random() < 0.35:
-        chosen = [*rng.choice([["knuckles", "outside"], ["width", "fire"]]), *chosen[:2]]
+    turn = rng.random()
+    if turn < 0.3:
+        pairs = [["knuckles", "outside"], ["width", "fire"]]
+        chosen = [*rng.choice(pairs), *chosen[:2]]
+    elif turn < 0.65:  # few values each, so that every two of them are tried
+        chosen = ["hinges", "screws", *(["leaves"] if rng.random() < 0.4 else chosen[:1])]
+    elif turn < 0.8:
+        chosen = ["width", "gap"]
     chosen = list(dict.fromkeys(chosen))
     possible = [name for name in WORKED if set(sources(name)) <= set(chosen)]
     for name in rng.sample(possible, min(len(possible), 2)):

@@ -20,5 +20,5 @@ def files_of(snippet: str) -> dict[str, str]:
 
 
 def _whole(text: str) -> str:
-    part = re.match(r"(facts|facts_in|counts_on|accepted|steps):", text) is not None
+    part = re.match(r"(facts|facts_in|hazards|counts_on|accepted|steps):", text) is not None
     return HEAD + text if part and "\nsteps:" in "\n" + text else text

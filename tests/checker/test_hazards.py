@@ -1,13 +1,16 @@
 """Hazards and cautions: what a step's own words must say for each hazard."""
 
+import json
 from pathlib import Path
 
 import pytest
 
 from guide.checker.check import check
-from guide.checker.rules.cuts import GRAVITY, LEAST
-from guide.procedure import schema
-from guide.run.prompt import HAZARD_WORDS
+from guide.procedure.graph import Graph
+from guide.procedure.hazards import GRAVITY, USUAL
+from guide.run.journal import MemoryJournal
+from guide.run.prompt import prompt
+from guide.run.session import Session
 
 STEP = """\
 procedure: clinic
@@ -28,7 +31,7 @@ def codes(folder: Path, text: str) -> list[str]:
     return [finding.code for finding in check(path).findings]
 
 
-@pytest.mark.parametrize("hazard", schema.HAZARDS)
+@pytest.mark.parametrize("hazard", USUAL)
 @pytest.mark.parametrize("word", GRAVITY)
 def test_a_caution_is_as_grave_as_its_hazard(tmp_path: Path, hazard: str, word: str) -> None:
     enough = GRAVITY.index(word) >= GRAVITY.index("caution" if hazard == "fire-door" else "warning")
@@ -42,12 +45,71 @@ def test_the_gravest_of_several_hazards_decides(tmp_path: Path) -> None:
     ]
 
 
-@pytest.mark.parametrize("hazard", schema.HAZARDS)
+@pytest.mark.parametrize("hazard", USUAL)
 def test_the_usual_caution_that_the_run_shows_is_grave_enough(hazard: str) -> None:
-    word, _ = HAZARD_WORDS[hazard]
-    assert GRAVITY.index(word) >= GRAVITY.index(LEAST[hazard])
+    usual = USUAL[hazard]
+    assert all(GRAVITY.index(word) >= GRAVITY.index(usual.least) for word, _ in usual.cautions)
 
 
 def test_a_step_without_a_caution_of_its_own_is_given_the_usual_one(tmp_path: Path) -> None:
     text = STEP.format(hazard="ladder", word="notice").replace("      caution:", "      # ")
     assert codes(tmp_path, text) == []
+
+
+OWN = """\
+procedure: clinic
+title: The clinic's corridor door
+hazards:
+  live-cable:
+    caution:
+      - {danger: A live cable runs behind this head. Switch it off first.}
+      - {notice: "The ceiling tiles chip."}
+steps:
+  - do: {id: at-work, text: Pull the cable clear., hazards: [live-cable, ladder]}
+  - end: {id: done, outcome: finished}
+"""
+
+
+def test_a_step_with_a_hazard_of_the_file_is_given_the_files_caution(tmp_path: Path) -> None:
+    path = tmp_path / "clinic.yaml"
+    path.write_text(OWN)
+    report = check(path)
+    assert report.findings == []
+    assert report.graph is not None
+    again = Graph.from_json(json.loads(json.dumps(report.graph.to_json())))
+    assert again == report.graph
+    session = Session.begin(MemoryJournal(), again, device="bench")
+    assert prompt(session.state).cautions == [
+        ("danger", "A live cable runs behind this head. Switch it off first."),
+        ("warning", "Three points on the ladder; keep off the top step."),
+        ("notice", "The ceiling tiles chip."),
+    ]
+
+
+@pytest.mark.parametrize("word", GRAVITY)
+def test_a_caution_is_as_grave_as_the_files_own_hazard(tmp_path: Path, word: str) -> None:
+    text = OWN.replace("ladder]", f"ladder], caution: {{{word}: Mind the cable.}}")
+    assert codes(tmp_path, text) == ([] if word == "danger" else ["caution-weak"])
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "code"),
+    [
+        ("[live-cable, ladder]", "[live-cabel, ladder]", "hazard-unknown"),
+        ("  live-cable:\n", "  ladder:\n", "name-reserved"),
+        ("ceiling tiles", "{tiles}", "brace-stray"),
+        (
+            '      - {notice: "The ceiling tiles chip."}',
+            "      - {shout: The tiles chip.}",
+            "key-unknown",
+        ),
+    ],
+)
+def test_what_is_wrong_with_a_hazard_is_told(tmp_path: Path, was: str, now: str, code: str) -> None:
+    assert code in codes(tmp_path, OWN.replace(was, now))
+
+
+def test_a_shared_file_gives_its_hazards_to_every_file_that_names_it(tmp_path: Path) -> None:
+    shared = OWN[OWN.index("hazards:") : OWN.index("steps:")]
+    (tmp_path / "shared.yaml").write_text(f"facts: {{}}\n{shared}")
+    assert codes(tmp_path, OWN.replace(shared, "facts_in: [shared.yaml]\n")) == []

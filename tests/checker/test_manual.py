@@ -21,8 +21,11 @@ from tests.checker.snippets import MARK, ROOT, files_of
 GUIDE = Path(__file__).resolve().parents[2] / "guide"
 READERS = (GUIDE / "files", GUIDE / "procedure", GUIDE / "checker", GUIDE / "trade" / "sheet")
 """Where files are read, and what is wrong with them is told."""
-TOO_LONG_TO_PRINT = {"cannot-read", "not-text", "too-large", "too-deep", "too-many", "not-proved"}
-"""Findings whose examples are made by the tests below."""
+TOO_LONG_TO_PRINT = {
+    *("cannot-read", "not-text", "too-large", "too-deep", "too-many", "not-proved"),
+    *("edition-not-raised", "editions-unreadable"),
+}
+"""Findings whose examples are made by the tests below, and in test_editions.py."""
 GIVES_A_CODE = {
     "Finding",
     "Property",

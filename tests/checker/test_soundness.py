@@ -113,7 +113,7 @@ steps:
   - check:
       id: room
       fact: gap
-      limit: "<= {width}"
+      limit: "<= width"
       otherwise: {go: how-wide}
   - end: {id: done, outcome: finished}
 """,
@@ -125,7 +125,7 @@ steps:
   - check:
       id: room
       fact: gap
-      limit: "<= {width}"
+      limit: "<= width"
       otherwise: {go: room}
   - end: {id: done, outcome: finished}
 """,

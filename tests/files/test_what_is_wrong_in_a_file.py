@@ -68,8 +68,10 @@ SHAPE = [
     Fault("shape", "unsure: true", "unsure: §perhaps", "write yes or no"),
     Fault("shape", "longest: 40", "longest: §0", "at least 1"),
     Fault("shape", "outcome: finished", "outcome: §done", "finished, refused or made-safe"),
-    Fault("shape", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"),
-    Fault("shape", "tools: [drill]", "tools: §drill", "“tools” must be a list"),
+    Fault(
+        "hazard-unknown", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"
+    ),
+    Fault("shape", "tools: [drill]", "tools: §drill", "“tools” takes a list"),
     Fault("shape", "tools: [drill]", "tools: [§[drill]]", "An entry of “tools”"),
     Fault(
         "shape",
@@ -136,7 +138,7 @@ NAMES = [
     Fault(
         "fact-unknown", "using: {width: width,", "using: {width: §widht,", "did you mean “width”?"
     ),
-    Fault("fact-unknown", CHECK, 'limit: §">= {seep}", otherwise: {go: tune}', "“sweep”"),
+    Fault("fact-unknown", CHECK, 'limit: §">= seep", otherwise: {go: tune}', "“sweep”"),
     Fault("block-unknown", "{go: tune}", "{go: §tuen}", "did you mean “tune”?"),
     Fault("block-unknown", "{go: tune}", "{go: §by-hand/left}", "did you mean “by-hand”?"),
     Fault("label-unknown", LEFT, "when: {hand: §left}", "its answers are lh, rh, unsure"),
@@ -174,7 +176,7 @@ TYPES = [
         "unit-wrong", LEFT, 'when: {width: §"> 36"}', "“36” has no unit; write “36 in” or “36 mm”"
     ),
     Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= 5 deg"', "time"),
-    Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= {width}"', "cannot be compared"),
+    Fault("unit-wrong", 'limit: ">= 5 s"', 'limit: §">= width"', "cannot be compared"),
     Fault(
         "unit-wrong",
         "time: {id: time-it, fact: sweep}",

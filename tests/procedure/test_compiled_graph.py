@@ -321,15 +321,17 @@ def test_an_id_stands_for_one_block(tmp_path: Path, steps: str, code: str) -> No
 
 
 def test_a_block_knows_the_facts_it_shows_reads_and_compares(tmp_path: Path) -> None:
-    graph = graph_of(
+    frame = "  frame: {length: {from: 20 in, to: 60 in}, ask: How wide is the opening?}\nsteps:"
+    graph = graph_of_text(
         tmp_path,
-        "  - do: {id: drill, text: 'Drill for {width}.', why: '{width} and {size}.', reads: [hand],"
+        HEAD.replace("steps:", frame)
+        + "  - do: {id: drill, text: 'Drill for {width}.', why: '{width} and {size}.', reads: [hand],"
         " caution: {warning: 'Mind the {label}.'}}\n"
-        "  - check: {id: wide, fact: width, limit: '<= {width}', otherwise: {go: drill}}\n"
-        "  - hold: {id: stop, reads_back: [fire], text: 'With {{braces}}.'}\n",
+        "  - check: {id: wide, fact: width, limit: '<= frame', otherwise: {go: drill}}\n"
+        "  - hold: {id: stop, reads_back: [fire], text: 'With {{braces}}.'}\n" + END,
     )
     assert node(graph, "drill").shows == ("width", "size", "label", "hand")
-    assert node(graph, "wide").shows == ("width",)
+    assert node(graph, "wide").shows == ("width", "frame")
     assert node(graph, "stop").shows == ("fire",)
 
 

@@ -12,6 +12,7 @@ from guide.checker.rules.cuts import (
     hazard_missing,
     reads_without_cut,
 )
+from guide.checker.rules.editions import edition_not_raised
 from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
 from guide.checker.rules.sounds import say_missing, sounds_alike, step_long
 from guide.checker.rules.statements import (
@@ -32,6 +33,7 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     counts_on_unused,
     never_finished,
     sounds_alike,
+    edition_not_raised,
 )
 """The rules that the files of a procedure are checked by."""
 

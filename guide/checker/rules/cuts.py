@@ -6,23 +6,10 @@ from guide.checker.bounds import conditions_at, facts_needed
 from guide.checker.manual import at_block
 from guide.files.findings import Finding
 from guide.procedure.graph import Graph, Node
+from guide.procedure.hazards import GRAVITY
 
 FEWEST_CUTS = 3
 """Of two cuts, neither shows what is usual."""
-
-GRAVITY = ("notice", "caution", "warning", "danger")
-"""Signal words, the mildest first (after ANSI Z535.6, from memory): a notice is not about people; a caution
-is about what can hurt, a warning about what can kill or maim, a danger about what will."""
-
-LEAST = {
-    "drilling": "warning",
-    "ladder": "warning",
-    "spring": "warning",
-    "dust": "warning",
-    "electrical": "warning",
-    "fire-door": "caution",
-}
-"""The mildest signal word that each hazard needs. Common practice."""
 
 
 def reads_without_cut(graph: Graph) -> Iterator[Finding]:
@@ -76,7 +63,7 @@ def caution_weak(graph: Graph) -> Iterator[Finding]:
             continue
         gravest = max(words, key=GRAVITY.index)
         for hazard in node.body.get("hazards", ()):
-            least = LEAST[hazard]
+            least = graph.hazard(hazard).least
             if GRAVITY.index(gravest) < GRAVITY.index(least):
                 message = (
                     f"“{node.id}” has the hazard {hazard}, and its own caution says no more than {gravest}; "

@@ -25,6 +25,10 @@ LARGEST_NEIGHBOUR = 2 * 1024 * 1024
 """Bytes; a larger file is not a procedure."""
 
 
+_COMPARED = re.compile(r"^(?:[<>]=?|=) *([a-z][a-z0-9_]*)")
+"""A fact that another is compared with."""
+
+
 def fact_unused(loaded: Loaded) -> Iterator[Finding]:
     """Each declared fact that no gathered file names and, where it is shared, no file beside them."""
     if not loaded.whole:
@@ -124,6 +128,7 @@ def _gather(node: Node, found: set[str]) -> None:
             _gather(item, found)
     else:
         found.add(node.value)
+        found.update(_COMPARED.findall(node.value))
         if "{" in node.value:
             found.update(names_in(node.value))
 

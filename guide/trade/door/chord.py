@@ -63,4 +63,6 @@ COMPUTATION = Computation(
     output=Output("length"),
     compute=_chord,
     source="geometry; common practice",
+    grows_with=("width", "angle"),
+    always_answers=True,
 )

@@ -11,7 +11,17 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import (
+    Computation,
+    Extent,
+    Given,
+    Input,
+    Output,
+    Ranged,
+    RangedInput,
+    given,
+    needed,
+)
 from guide.trade.door.hinges import HINGE_WORDS, HINGES, STANDARD_TEMPLATE, pivot_offset
 from guide.trade.inputs import WIDTH_INPUT, optional_length
 
@@ -107,6 +117,97 @@ def _cautions(hinge: str, judged_at: Fraction, enough: bool) -> list[str]:
     return cautions
 
 
+# --- between which widths it lies ---
+
+_MANY = 1e-6
+"""What sines may be out by [in]; far below a step."""
+
+
+def _extent(inputs: Ranged, _: str) -> Extent:
+    """Between which widths the answer lies.
+
+    The clear width is the least of its distances to the four corners of the leaf and to the hinge-side stop. For an
+    opening each of them grows with width and gap, falls with the stop and is linear in the thickness; over a range
+    of openings a corner's place is a sine.
+    """
+    hinge = inputs.get("hinge")
+    width, opening = (_ends(inputs.get(name)) for name in ("width", "opening"))
+    thickness = _ends(inputs.get("thickness", USUAL_THICKNESS))
+    stop = _ends(inputs.get("stop", USUAL_STOP))
+    gap = _ends(inputs.get("gap", USUAL_GAP))
+    if not isinstance(hinge, str) or not (width and opening and thickness and stop and gap):
+        return Extent(None, None)
+    low = _distances(hinge, width[0], opening, thickness, stop[1] - gap[0])
+    high = _distances(hinge, width[1], opening, thickness, stop[0] - gap[1])
+    least = max(0.0, min(one for one, _ in low) - _MANY)
+    most = max(0.0, min(one for _, one in high) + _MANY)
+    return Extent(
+        min(_down_to(step, least) for step in _STEPS.values()),
+        max(_down_to(step, most) for step in _STEPS.values()),
+    )
+
+
+def _ends(given: "RangedInput | None") -> tuple[float, float] | None:
+    """The ends of an input [in or deg]; None where one is open."""
+    if isinstance(given, Quantity):
+        return float(given.base), float(given.base)
+    if not isinstance(given, Extent):
+        return None
+    if isinstance(given.low, Quantity) and isinstance(given.high, Quantity):
+        return float(given.low.base), float(given.high.base)
+    return None
+
+
+def _distances(
+    hinge: str,
+    width: float,
+    opening: tuple[float, float],
+    thickness: tuple[float, float],
+    overlap: float,
+) -> list[tuple[float, float]]:
+    """The least and greatest distance [in] to each corner, and to the hinge-side stop."""
+    found = [(width - 2 * overlap,) * 2]
+    for far in (0.0, width):
+        for back in (False, True):
+            places = [
+                place
+                for thick in thickness
+                for place in _places(hinge, width, far, back, opening, thick, overlap)
+            ]
+            found.append((min(places), max(places)))
+    return found
+
+
+def _places(
+    hinge: str,
+    width: float,
+    far: float,
+    back: bool,
+    opening: tuple[float, float],
+    thick: float,
+    overlap: float,
+) -> list[float]:
+    """The distance [in] to one corner at both openings, and where it turns round between them."""
+    offset = pivot_offset(hinge, Fraction(thick))
+    edge = float(offset.edge)
+    u = edge + far
+    v = float(offset.face) - (thick if back else 0.0)
+    angles = [math.radians(one) for one in opening]
+    turned = math.atan2(v, u)
+    angles += [
+        turn
+        for turn in (-turned, math.pi - turned, 2 * math.pi - turned)
+        if angles[0] < turn < angles[1]
+    ]
+    latch_stop = edge + width - overlap
+    return [latch_stop - (u * math.cos(one) - v * math.sin(one)) for one in angles]
+
+
+def _down_to(step: Quantity, inches: float) -> Quantity:
+    steps = math.floor(inches / float(step.base) + _HAIR)
+    return Quantity(steps * step.magnitude, step.unit)
+
+
 COMPUTATION = Computation(
     name="clear-width",
     about="The clear width between the open leaf and the stop, against 32 in.",
@@ -140,4 +241,6 @@ COMPUTATION = Computation(
     output=Output("length"),
     compute=_clear_width,
     source="2010 ADA Standards, 404.2.3; geometry with hinge offsets of our own",
+    extent=_extent,
+    always_answers=True,
 )

@@ -123,4 +123,6 @@ COMPUTATION = Computation(
     output=Output("mass"),
     compute=_door_mass,
     source="densities of common practice",
+    grows_with=("width", "height", "thickness", "hardware"),
+    always_answers=True,
 )

@@ -86,4 +86,6 @@ COMPUTATION = Computation(
     output=Output("force"),
     compute=_pressure_force,
     source=SOURCE,
+    # With the width too: the handle is at most half of it (`read_leaf`), and from there on W W / (W - d) grows.
+    grows_with=("closer_force", "width", "height", "handle", "pressure"),
 )

@@ -4,7 +4,16 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.computation import (
+    Computation,
+    Extent,
+    Given,
+    Input,
+    Output,
+    Ranged,
+    RangedInput,
+    needed,
+)
 from guide.trade.mounts import SIZES
 from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.parts import Screw
@@ -73,6 +82,24 @@ def _mixed(turns: Fraction) -> str:
     return f"{whole} {rest}" if whole else str(rest)
 
 
+def _extent(inputs: Ranged, part: str) -> Extent:
+    """Quarter turns by the sizes alone: a size takes one or more, as many as the sheet says."""
+    start, end = (_sizes(inputs.get(name)) for name in ("from", "to"))
+    if part != "quarter_turns" or start is None or end is None:
+        return Extent(None, None)
+    fewest = max(0, start[0] - end[1], end[0] - start[1])
+    none = start[0] == start[1] == end[0] == end[1]
+    return Extent(fewest, 0 if none else None)
+
+
+def _sizes(given: "RangedInput | None") -> tuple[int, int] | None:
+    if isinstance(given, int):
+        return given, given
+    if isinstance(given, Extent) and isinstance(given.low, int) and isinstance(given.high, int):
+        return given.low, given.high
+    return None
+
+
 COMPUTATION = Computation(
     name="spring-turns",
     about="Turns of the spring screw from one EN size to another.",
@@ -81,7 +108,8 @@ COMPUTATION = Computation(
         Input("from", "count", True, "EN size it is set to", low=SIZES[0], high=SIZES[1]),
         Input("to", "count", True, "EN size wanted", low=SIZES[0], high=SIZES[1]),
     ),
-    output=Output("mapping", ("quarter_turns", "direction")),
+    output=Output("mapping", ("quarter_turns", "direction"), counts=("quarter_turns",)),
     compute=_spring_turns,
     source="the maker's sheet, as its owner copied it",
+    extent=_extent,
 )
