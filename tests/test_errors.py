@@ -15,6 +15,7 @@ from guide.errors import FOUND, NO_DEVICE, UNKNOWN, HingesideError
 NEVER_TOLD = {
     "CutUnheld": "ends the walk before a cut; the run then says which fact was not read back",
     "FieldError": "is made a fault of the sheet, at its key",
+    "NoCommand": "is said at the line it was typed at",
     "NeedsWork": "asks the session for a computation",
     "RefusedError": "is made a MeasureError, once what was written is known as a whole",
     "SetsTooLarge": "ends a proof, which is then told as a finding",

@@ -52,7 +52,7 @@ class Landing:
 
 
 def landings(model: "CaseModel", name: str) -> list[Landing]:
-    """Where a free number lands; empty where nothing is known of it, and for what is no number."""
+    """Where a free number lands; empty where nothing is known of it, and for what has no number."""
     fact = model.graph.facts[name]
     numbers = value_kind(fact) in MEASURED or value_kind(fact) == "count"
     if not numbers or model.by_rounds(name):

@@ -138,7 +138,7 @@ class CaseModel:
 
     @property
     def free_levels(self) -> int:
-        """The mask of the levels that stand for what is only taken to be possible."""
+        """The mask of the levels of what is only assumed to be possible."""
         levels = (*self.free_level.values(), *self.order_level.values())
         return sum(1 << level for level in levels)
 

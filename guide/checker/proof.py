@@ -330,7 +330,7 @@ class Proof:
                 if name in self.flow.model.free_level and anywhere(self.flow.model, name):
                     told.add(_place(node))
                     message = (
-                        f"Not proved: “{node.id.removesuffix('?')}” rests on a computed number, “{name}”, "
+                        f"Not proved: “{node.id.removesuffix('?')}” depends on a computed number, “{name}”, "
                         "whose range is not known; rehearse every way from here."
                     )
                     yield at_block(node, "number-unbounded", message)

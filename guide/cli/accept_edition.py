@@ -27,7 +27,7 @@ def _accept(path: Path) -> tuple[int, str]:
     report = check(path)
     now = edition_of(report.loaded, report.loaded.root)
     if now is None:
-        return FOUND, "only a procedure has an edition, and this file is none that can be read"
+        return FOUND, "only a procedure has an edition, and this file cannot be read as one"
     if not report.sound:
         return FOUND, "something is wrong with it; correct what “hingeside check” finds"
     whole = resolved(path)

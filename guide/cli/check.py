@@ -149,7 +149,7 @@ def _text(name: str, report: "Report", *, everything: bool, told: "set[Finding]"
     else:
         what = _counted(_blocks(report), "block")
         rests = any(f.code == "number-unbounded" for f in report.findings)
-        why = ": rests on a computed number" if rests else ""
+        why = ": depends on a computed number" if rests else ""
         verdict += ", proved" if report.proved else f", not proved{why}"
     lines.append(f"{printable(name)}: {what}, {verdict}.")
     return "\n".join(lines)

@@ -23,7 +23,7 @@ from guide.procedure.load import Loaded
 EDITIONS = "editions.json"
 FORM = 1
 LARGEST = 1024 * 1024
-"""Bytes; a larger file is none of ours."""
+"""Bytes; a larger file was not written by this program."""
 _ASIDE = ("edition", "accepted")
 """Keys whose change needs no new edition."""
 

@@ -70,7 +70,7 @@ class Fact:
     computation: str = ""
     """For a worked fact: the name `hingeside work` knows."""
     operation: str = ""
-    """For a worked fact that is no computation but arithmetic: `sum`, `difference` or `times`."""
+    """For a worked fact that is arithmetic and not a computation: `sum`, `difference` or `times`."""
     gives: str = ""
     """For a worked fact: the kind of value its computation gives."""
     gives_labels: tuple[str, ...] = ()

@@ -25,7 +25,7 @@ def take_formula(fact: Fact, operation: str, terms: list[str]) -> None:
 
 
 def settle_kinds(facts: Mapping[str, Fact]) -> None:
-    """Give each formula the kind of its first fact; none where that fact is no number, or not declared."""
+    """Give each formula the kind of its first fact; empty if that fact has no number, or is not declared."""
     for fact in facts.values():
         if fact.operation:
             fact.gives = _kind(fact, facts, set())
@@ -57,7 +57,7 @@ def check_formula(source: Source, facts: Mapping[str, Fact], fact: Fact, path: P
         if operation == "times" and place == 1:
             _check_factor(source, fact, term, spot)
         elif operation == "times" and term.startswith("="):
-            message = "“times” takes a fact first and then a plain number; write [gap, 2]."
+            message = "“times” needs a fact first and then a plain number; write [gap, 2]."
             source.fault(spot, "arithmetic-wrong", message)
         elif term.startswith("="):
             _check_constant(source, fact, term[1:].strip(), spot)

@@ -7,91 +7,28 @@ renders the outcome. The desk keeps what is looked at and what is being changed.
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from guide.procedure.facts import UNSURE, Value, WrongAnswer
+from guide.procedure.facts import WrongAnswer
 from guide.run import desk_commands, desk_words, replies
+from guide.run.desk_view import DeskView
 from guide.run.desk_words import KEYS, Way
 from guide.run.outcomes import (
     NOTE,
     RESOLVE,
     SAFE,
-    Asks,
-    Look,
     Outcome,
     Refusal,
-    Sent,
 )
-from guide.run.prompt import Accepts, Prompt, prompt
-from guide.run.replies import Draft
-from guide.run.session import Session
-from guide.run.settings import DETAILS
-from guide.run.state import Occurrence
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
-from guide.run.step_drawing import DrawnOpening
 from guide.text import printable
 
-_LOOKED_AT = Accepts("nothing")
 _ANSWERED = ("choice", "measure", "count", "text")
 _NUMBERS = ("1", "2", "3")
 _MOST_TOLD = 40
 """The most characters of a typed line that a message quotes."""
 
 
-class Desk:
-    """One run as the person sees it: the place looked at, and what is being entered."""
-
-    def __init__(self, session: Session, detail: str = "full") -> None:
-        self.session = session
-        self.detail = detail
-        self.changing = False
-        """Whether the answer looked at is being changed."""
-        self.purpose = ""
-        """NOTE, SAFE or RESOLVE while words are wanted for it."""
-        self.how = ""
-        """With RESOLVE: what became of the cut."""
-        self.reason = ""
-        """With SAFE: the reason, once it was given and only a yes is wanted."""
-        self.over = ""
-        """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
-        self.drawing: DrawnOpening | None = None
-        """With DRAWING: what is drawn."""
-        self.supposed: dict[str, Value] = {}
-        """An answer that is only marked, for the drawing."""
-        self.left = False
-        """Whether the job was paused, or its end was seen."""
-        self._at: Occurrence | None = None
-        self._of: tuple[object, Occurrence | None] = (None, None)
-        self._shown = prompt(session.state)
-
-    # What is before the person
-
-    @property
-    def at(self) -> Occurrence | None:
-        """The earlier block that is looked at; None at the run's own place."""
-        at = self._at
-        return at if at is not None and at in self.session.state.path else None
-
-    @property
-    def cards(self) -> bool:
-        """Whether the steps of a card are shown together, and so are done together."""
-        return self.detail == DETAILS[1]
-
-    @property
-    def ending(self) -> bool:
-        """Whether only a yes is wanted to make the job safe and end it."""
-        return self.purpose == SAFE and bool(self.reason)
-
-    @property
-    def shown(self) -> Prompt:
-        """The occurrence looked at, else that of the run."""
-        state, at = self.session.state, self.at
-        if self._of[0] is not state or self._of[1] != at:
-            self._of, self._shown = (state, at), prompt(state, at)
-        return self._shown
-
-    @property
-    def accepts(self) -> Accepts:
-        """The answers accepted now: none while an earlier block is only looked at."""
-        return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
+class Desk(DeskView):
+    """One run, its commands and its answers: what each does is decided here and in `desk_commands`."""
 
     # What the person does
 
@@ -122,24 +59,6 @@ class Desk:
             return Refusal(f"There are {len(choices)} answers; {picks}.")
         return self._tried(lambda: self._picked(choices[number].value, by), by)
 
-    def look(self, at: Occurrence | None, *, changing: bool = False) -> Look:
-        """Look at a block, or where the run is."""
-        state = self.session.state
-        self._at = at if at in state.path and at != state.at else None
-        self.changing = changing and self.at is not None
-        self.leave_words()
-        self.over = ""
-        return Look()
-
-    def send(self, draft: Draft, told: str = "") -> Sent:
-        """Send one event; the run is shown where it is then.
-
-        Raises Refused if the run does not accept it and JournalError if it cannot be kept.
-        """
-        self.session.send(draft)
-        self.look(None)
-        return Sent((draft[0],), told)
-
     # Within
 
     def _tried(self, does: Callable[[], Outcome], by: Way, text: str = "") -> Outcome:
@@ -155,21 +74,6 @@ class Desk:
                 return Refusal(str(wrong))
             said = by.tell(desk_words.NOT_LISTED, accepts, text=_short(text))
             return Refusal(said)
-
-    def leave_words(self) -> None:
-        """Want no words any more."""
-        self.purpose = self.how = self.reason = ""
-        self.supposed = {}
-
-    def not_here(self, name: str, by: Way) -> str:
-        """Why a command is not accepted, and what would be."""
-        instead = by.instead(self.accepts)
-        return by.tell(desk_words.NOT_HERE, name=by.names.get(name, name), instead=instead)
-
-    def wants(self, purpose: str, told: str) -> Asks:
-        """Want words for a purpose."""
-        self.purpose, self.reason = purpose, ""
-        return Asks(purpose, told)
 
     # Answers
 
@@ -202,12 +106,8 @@ class Desk:
 
     def worded(self, text: str, by: Way) -> Outcome:
         """The words that were wanted."""
-        state, at = self.session.state, self.at
         if self.purpose == NOTE:
-            changing = self.changing
-            sent = self.send(replies.note(state, text), desk_words.NOTED)
-            self.look(at, changing=changing)
-            return sent
+            return desk_commands.noted(self, text)
         if self.purpose == SAFE:
             return desk_commands.safe(self, "", text, by)
         return self._resolve(self.how, text, by)
@@ -217,15 +117,6 @@ class Desk:
             self.how = how
             return self.wants(RESOLVE, desk_words.WRITE_WORK.format(how=how.capitalize()))
         return self.send(replies.resolve(self.session.state, how, note), desk_words.RESOLVED)
-
-    def answer(self, text: str, swings: Mapping[str, Any] | None = None) -> Sent:
-        """Answer what is asked, or what is being changed. Raises WrongAnswer and Refused."""
-        accepts, at = self.accepts, self.at
-        last = accepts.choices[-1].value if accepts.kind == "choice" else ""
-        if last == UNSURE and text.strip() == str(len(accepts.choices)):
-            text = UNSURE  # a fact knows only the numbers of its own answers
-        draft = replies.answer(self.session.state, text, at, swings=swings)
-        return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")
 
     def _picked(self, value: str, by: Way) -> Outcome:
         state, kind = self.session.state, self.accepts.kind

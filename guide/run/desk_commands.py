@@ -1,10 +1,10 @@
 """The commands of the desk: one function for each, the same for a key, a line and a word."""
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
+from guide.run.desk_view import DeskView
 from guide.run.desk_words import Way
 from guide.run.outcomes import (
     DETAIL,
@@ -28,14 +28,11 @@ from guide.run.state import ENDED, label
 from guide.run.step import Refused
 from guide.run.step_drawing import PLAN, SWINGS, TOO_LITTLE, DrawnOpening, door_of
 
-if TYPE_CHECKING:
-    from guide.run.desk import Desk
-
-Does = Callable[["Desk", str, str, Way], Outcome]
+Does = Callable[[DeskView, str, str, Way], Outcome]
 """Gets the desk, the command's name, the words that were given with it, and how it was given. May raise Refused."""
 
 
-def done(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def done(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """The step is done; on a card that is shown as one, every step of it. Never a hold, a cut, or an end."""
     shown, kind = desk.shown, desk.accepts.kind
     if desk.ending:
@@ -52,7 +49,7 @@ def done(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     raise Refused(by.waits(desk.accepts))
 
 
-def _steps_done(desk: "Desk", shown: Prompt) -> Sent:
+def _steps_done(desk: DeskView, shown: Prompt) -> Sent:
     session = desk.session
     sent = desk.send(replies.done(session.state)).kinds
     for line in shown.card_lines[1:] if desk.cards else ():
@@ -62,7 +59,7 @@ def _steps_done(desk: "Desk", shown: Prompt) -> Sent:
     return Sent(sent)
 
 
-def _yes_or_no(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _yes_or_no(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """Yes or no to what is read back or asked; never enough for a hold or a cut."""
     state, kind, yes = desk.session.state, desk.accepts.kind, name == "yes"
     if desk.ending:
@@ -82,70 +79,70 @@ def _yes_or_no(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     raise Refused(desk.not_here(name, by))
 
 
-def _hold(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _hold(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if desk.accepts.kind != "hold":
         raise Refused(desk.not_here(name, by))
     return desk.send(replies.pass_hold(desk.session.state), desk_words.HELD)
 
 
-def _cut(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _cut(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if desk.accepts.kind != "begin":
         raise Refused(desk.not_here(name, by))
     return desk.send(replies.begin(desk.session.state), by.tell(desk_words.BEGUN))
 
 
-def _unsure(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _unsure(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if all(choice.value != UNSURE for choice in desk.accepts.choices):
         raise Refused(desk.not_here(name, by))
     return desk.answer(UNSURE)
 
 
-def _watch(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _watch(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if desk.accepts.measure != "time":
         raise Refused(desk.not_here(name, by))
     return Notice(WATCH)
 
 
-def _back(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _back(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     before = earlier(desk.session.state, desk.at)
     if before is None:
         raise Refused(desk_words.FIRST)
     return desk.look(before)
 
 
-def _forward(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _forward(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if desk.at is None:
         raise Refused(desk_words.LATEST)
     return desk.look(later(desk.session.state, desk.at))
 
 
-def _change(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _change(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if desk.at is None or desk.shown.accepts.kind == "nothing":
         raise Refused(by.tell(desk_words.GO_BACK_FIRST))
     desk.look(desk.at, changing=True)
     return Look(desk_words.NEW_ANSWER)
 
 
-def _detail(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _detail(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     desk.detail = DETAILS[(DETAILS.index(desk.detail) + 1) % len(DETAILS)]
     return Notice(DETAIL, f"Detail: {desk.detail}.")
 
 
-def _why(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _why(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return Notice(WHY)
 
 
-def _status(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _status(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     desk.over = KNOWN
     return Notice(KNOWN)
 
 
-def _help(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _help(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     desk.over = HELP
     return Notice(HELP)
 
 
-def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _draw(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """Draw the opening; if it is drawn already, its other view, or the leaf swung."""
     way = SWINGS.get(name, 0)
     if desk.over != DRAWING or desk.drawing is None:
@@ -163,16 +160,24 @@ def _draw(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     return Notice(DRAWING)
 
 
-def _repeat(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _repeat(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return desk.look(desk.at, changing=desk.changing)
 
 
-def _note(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def noted(desk: DeskView, text: str) -> Outcome:
+    """Write a note; the place looked at stays."""
+    at, changing = desk.at, desk.changing
+    sent = desk.send(replies.note(desk.session.state, text), desk_words.NOTED)
+    desk.look(at, changing=changing)
+    return sent
+
+
+def _note(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     asks = desk.wants(NOTE, desk_words.WRITE_NOTE)
-    return desk.worded(words, by) if words.strip() else asks
+    return noted(desk, words) if words.strip() else asks
 
 
-def safe(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def safe(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """Stop and make safe: it needs a reason, and a yes after it."""
     state = desk.session.state
     if state.status == ENDED:
@@ -184,7 +189,7 @@ def safe(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     return Asks(ENDING, by.tell(desk_words.MAKE_SAFE))
 
 
-def _pause(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _pause(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     state = desk.session.state
     kept = state.ended or state.paused
     sent = Sent(()) if kept else desk.send(("paused", {}))
@@ -192,11 +197,11 @@ def _pause(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
     return sent
 
 
-def _resume(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _resume(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     raise Refused(by.tell(desk_words.GOES_ON))
 
 
-def _cancel(desk: "Desk", name: str, words: str, by: Way) -> Outcome:
+def _cancel(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """Leave the words that are wanted, or what lies over the step."""
     told = desk_words.NOTHING_WRITTEN if desk.purpose else ""
     desk.leave_words()

@@ -161,9 +161,12 @@ def in_passing(state: State, node: Node) -> bool:
     than its text: why, what to watch for, a hazard, a tool. It waits, too, if an input was never asked, as in a file
     that `check` would not pass.
     """
-    if node.kind != "work" or not node.body.keys() <= _BARE or node.body["fact"] not in state.env:
+    if node.kind != "work" or not node.body.keys() <= _BARE:
         return False
-    result = state.env.result(state.graph.facts[node.body["fact"]])
+    try:
+        result = state.env.result(state.graph.facts[node.body["fact"]])
+    except (UnknownFact, NeedsWork):
+        return False
     return result.value != NONE and not result.cautions
 
 

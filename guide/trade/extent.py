@@ -1,7 +1,7 @@
 """Between which numbers a computation's answer lies, when its inputs lie between some.
 
 A row of the registry says with which inputs its answer `grows_with` and `falls_with`: then the answer at the corners
-bounds every answer between. Where that is not so simple, the row has a function of its own. A proof over ranges rests
+bounds every answer between. Where that is not so simple, the row has a function of its own. A proof over ranges depends
 on this, so a range may be too wide, and never too narrow.
 """
 

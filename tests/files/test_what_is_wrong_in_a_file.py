@@ -71,7 +71,7 @@ SHAPE = [
     Fault(
         "hazard-unknown", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"
     ),
-    Fault("shape", "tools: [drill]", "tools: §drill", "“tools” takes a list"),
+    Fault("shape", "tools: [drill]", "tools: §drill", "“tools” must be a list"),
     Fault("shape", "tools: [drill]", "tools: [§[drill]]", "An entry of “tools”"),
     Fault(
         "shape",

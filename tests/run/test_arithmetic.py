@@ -43,8 +43,8 @@ steps:
       fact: gap_bottom
       limit: "<= drop - 1/16 in"
       otherwise: {steps: [{end: {id: uncovered, outcome: refused, text: Fetch a longer seal.}}]}
-  - work: {id: leaning, fact: lean}
-  - work: {id: the-screws, fact: screws}
+  - work: {id: leaning, fact: lean, why: A leaf that leans rubs.}
+  - work: {id: the-screws, fact: screws, why: Each hinge takes four.}
   - by_case:
       id: by-lean
       cases:

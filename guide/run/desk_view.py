@@ -1,0 +1,117 @@
+"""What is looked at and what is being entered at the desk of a run: what the commands read and change."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from guide.procedure.facts import UNSURE, Value
+from guide.run import desk_words, replies
+from guide.run.desk_words import Way
+from guide.run.outcomes import SAFE, Asks, Look, Sent
+from guide.run.prompt import Accepts, Prompt, prompt
+from guide.run.replies import Draft
+from guide.run.session import Session
+from guide.run.settings import DETAILS
+from guide.run.state import Occurrence
+from guide.run.step_drawing import DrawnOpening
+
+_LOOKED_AT = Accepts("nothing")
+
+
+class DeskView:
+    """One run as the person sees it: the place looked at, and what is being entered."""
+
+    def __init__(self, session: Session, detail: str = "full") -> None:
+        self.session = session
+        self.detail = detail
+        self.changing = False
+        """Whether the answer looked at is being changed."""
+        self.purpose = ""
+        """NOTE, SAFE or RESOLVE while words are wanted for it."""
+        self.how = ""
+        """With RESOLVE: what became of the cut."""
+        self.reason = ""
+        """With SAFE: the reason, once it was given and only a yes is wanted."""
+        self.over = ""
+        """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
+        self.drawing: DrawnOpening | None = None
+        """With DRAWING: what is drawn."""
+        self.supposed: dict[str, Value] = {}
+        """An answer that is only marked, for the drawing."""
+        self.left = False
+        """Whether the job was paused, or its end was seen."""
+        self._at: Occurrence | None = None
+        self._of: tuple[object, Occurrence | None] = (None, None)
+        self._shown = prompt(session.state)
+
+    # What is before the person
+
+    @property
+    def at(self) -> Occurrence | None:
+        """The earlier block that is looked at; None at the run's own place."""
+        at = self._at
+        return at if at is not None and at in self.session.state.path else None
+
+    @property
+    def cards(self) -> bool:
+        """Whether the steps of a card are shown together, and so are done together."""
+        return self.detail == DETAILS[1]
+
+    @property
+    def ending(self) -> bool:
+        """Whether only a yes is wanted to make the job safe and end it."""
+        return self.purpose == SAFE and bool(self.reason)
+
+    @property
+    def shown(self) -> Prompt:
+        """The occurrence looked at, else that of the run."""
+        state, at = self.session.state, self.at
+        if self._of[0] is not state or self._of[1] != at:
+            self._of, self._shown = (state, at), prompt(state, at)
+        return self._shown
+
+    @property
+    def accepts(self) -> Accepts:
+        """The answers accepted now: none while an earlier block is only looked at."""
+        return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
+
+    def look(self, at: Occurrence | None, *, changing: bool = False) -> Look:
+        """Look at a block, or where the run is."""
+        state = self.session.state
+        self._at = at if at in state.path and at != state.at else None
+        self.changing = changing and self.at is not None
+        self.leave_words()
+        self.over = ""
+        return Look()
+
+    def send(self, draft: Draft, told: str = "") -> Sent:
+        """Send one event; the run is shown where it is then.
+
+        Raises Refused if the run does not accept it and JournalError if it cannot be kept.
+        """
+        self.session.send(draft)
+        self.look(None)
+        return Sent((draft[0],), told)
+
+    def leave_words(self) -> None:
+        """Want no words any more."""
+        self.purpose = self.how = self.reason = ""
+        self.supposed = {}
+
+    def not_here(self, name: str, by: Way) -> str:
+        """Why a command is not accepted, and what would be."""
+        instead = by.instead(self.accepts)
+        return by.tell(desk_words.NOT_HERE, name=by.names.get(name, name), instead=instead)
+
+    def wants(self, purpose: str, told: str) -> Asks:
+        """Want words for a purpose."""
+        self.purpose, self.reason = purpose, ""
+        return Asks(purpose, told)
+
+    def answer(self, text: str, swings: Mapping[str, Any] | None = None) -> Sent:
+        """Answer what is asked, or what is being changed. Raises WrongAnswer and Refused."""
+        accepts, at = self.accepts, self.at
+        last = accepts.choices[-1].value if accepts.kind == "choice" else ""
+        if last == UNSURE and text.strip() == str(len(accepts.choices)):
+            text = UNSURE  # a fact knows only the numbers of its own answers
+        draft = replies.answer(self.session.state, text, at, swings=swings)
+        return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")
