@@ -21,7 +21,7 @@ def test_the_proof_says_what_the_runs_show(tmp_path: Path) -> None:
         assert verdict.wrong == [], f"seed {seed}"
         verdicts.append(verdict)
     compared = [verdict for verdict in verdicts if verdict.outcome == "compared"]
-    assert len(compared) >= 56
+    assert len(compared) >= 50
     for code, (broken, whole, _, _) in totals(compared).items():
         assert broken, f"no file breaks {code}"
         assert whole, f"no file keeps {code}"
