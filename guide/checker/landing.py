@@ -5,11 +5,11 @@ of the variable beyond them counts as the nearest of them. So what the inputs de
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeAlias
+from typing import Protocol, TypeAlias
 
-from guide.checker.diagram import EVERYTHING, NOTHING
+from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams
 from guide.checker.domains import Cell, base, interval_of
 from guide.checker.intervals import (
     Interval,
@@ -20,13 +20,11 @@ from guide.checker.intervals import (
     label_given,
 )
 from guide.procedure.conditions import value_kind
-from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact
+from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value
+from guide.procedure.graph import Graph
 from guide.trade import registry
 from guide.trade.computation import Computation, Input, RangedInput
 from guide.trade.extent import extent_of, has_extent
-
-if TYPE_CHECKING:
-    from guide.checker.model import CaseModel
 
 MOST_COMBINATIONS = 1_500
 """Combinations of cells that are looked at one by one; beyond, a number may be anything in its whole range."""
@@ -51,7 +49,31 @@ class Landing:
         return first if value == none else min(max(value, first), last)
 
 
-def landings(model: "CaseModel", name: str) -> list[Landing]:
+class Cases(Protocol):
+    """What is asked here of the model of all cases (`model.py`)."""
+
+    graph: Graph
+    sets: Diagrams
+
+    @property
+    def ends(self) -> Mapping[str, Interval]:
+        """The interval of each fact."""
+
+    @property
+    def cells(self) -> Mapping[str, Sequence[Cell]]:
+        """The cells of each fact, in order."""
+
+    def known(self, name: str) -> int:
+        """The cases in which a fact has a value."""
+
+    def cell_set(self, name: str, wanted: Callable[[Value], bool]) -> int:
+        """The cases in which a fact has a value of a cell whose sample is wanted."""
+
+    def by_rounds(self, name: str) -> bool:
+        """Whether a computation reads every round of a loop."""
+
+
+def landings(model: Cases, name: str) -> list[Landing]:
     """Where a free number lands; empty where nothing is known of it, and for what has no number."""
     fact = model.graph.facts[name]
     numbers = value_kind(fact) in MEASURED or value_kind(fact) == "count"
@@ -64,14 +86,14 @@ def landings(model: "CaseModel", name: str) -> list[Landing]:
     return [Landing(cases, allowed) for allowed, cases in groups.items()]
 
 
-def anywhere(model: "CaseModel", name: str) -> bool:
+def anywhere(model: Cases, name: str) -> bool:
     """Whether a free number can be anything in some case: nothing is known of its range."""
     fact = model.graph.facts[name]
     numbers = value_kind(fact) in MEASURED or value_kind(fact) == "count"
     return numbers and model.ends[name] == Interval()
 
 
-def _cells_meeting(model: "CaseModel", fact: Fact, found: Interval) -> tuple[int, int]:
+def _cells_meeting(model: Cases, fact: Fact, found: Interval) -> tuple[int, int]:
     """The first and last cell of numbers that some number of the interval lies in."""
     ends = model.ends[fact.name]
     places = [
@@ -85,7 +107,7 @@ def _cells_meeting(model: "CaseModel", fact: Fact, found: Interval) -> tuple[int
 # --- arithmetic ---
 
 
-def _of_formula(model: "CaseModel", fact: Fact) -> Iterator[tuple[int, Allowed]]:
+def _of_formula(model: Cases, fact: Fact) -> Iterator[tuple[int, Allowed]]:
     names = list(dict.fromkeys(fact.input_facts()))
     ways = [_ways_of(model, name) for name in names]
     if math.prod(len(way) for way in ways) > MOST_COMBINATIONS:
@@ -102,7 +124,7 @@ Way = tuple[int, Interval | None]
 """Some cases of one input, and where it lies there; None where it is not known or has no answer."""
 
 
-def _ways_of(model: "CaseModel", name: str) -> list[Way]:
+def _ways_of(model: Cases, name: str) -> list[Way]:
     ends = model.ends[name]
     return [
         (model.cell_set(name, cell.has), interval_of(cell, ends) if cell.number else None)
@@ -110,7 +132,7 @@ def _ways_of(model: "CaseModel", name: str) -> list[Way]:
     ]
 
 
-def _whole(model: "CaseModel", name: str) -> list[Way]:
+def _whole(model: Cases, name: str) -> list[Way]:
     """One way for every number together, and one for none."""
     numbers = model.cell_set(name, lambda value: not isinstance(value, str))
     words = model.cell_set(name, lambda value: isinstance(value, str))
@@ -118,7 +140,7 @@ def _whole(model: "CaseModel", name: str) -> list[Way]:
 
 
 def _combinations(
-    model: "CaseModel", ways: list[list[Way]]
+    model: Cases, ways: list[list[Way]]
 ) -> Iterator[tuple[int, list[Interval | None]]]:
     if not ways:
         yield EVERYTHING, []
@@ -136,7 +158,7 @@ InputWay: TypeAlias = "tuple[int, str, RangedInput | None]"
 """Some cases of one input, its name, and what it is there: empty if left out, None if there can be no answer."""
 
 
-def _of_computation(model: "CaseModel", fact: Fact) -> Iterator[tuple[int, Allowed]]:
+def _of_computation(model: Cases, fact: Fact) -> Iterator[tuple[int, Allowed]]:
     computation = registry.find(fact.computation)
     if not has_extent(computation):
         return
@@ -153,7 +175,7 @@ def _of_computation(model: "CaseModel", fact: Fact) -> Iterator[tuple[int, Allow
 
 
 def _allowed(
-    model: "CaseModel",
+    model: Cases,
     fact: Fact,
     computation: Computation,
     chosen: "list[tuple[str, RangedInput | None]]",
@@ -164,7 +186,7 @@ def _allowed(
 
 
 def _all_given(
-    model: "CaseModel", ways: list[list[InputWay]]
+    model: Cases, ways: list[list[InputWay]]
 ) -> "Iterator[tuple[int, list[tuple[str, RangedInput | None]]]]":
     if not ways:
         yield EVERYTHING, []
@@ -176,7 +198,7 @@ def _all_given(
                 yield both, [(name, one), *chosen]
 
 
-def _given(model: "CaseModel", fact: Fact, wanted: Input, *, one_by_one: bool) -> list[InputWay]:
+def _given(model: Cases, fact: Fact, wanted: Input, *, one_by_one: bool) -> list[InputWay]:
     """What one input can be, and in which cases."""
     filler = fact.using.get(wanted.name)
     if filler is None:
@@ -203,7 +225,7 @@ def _given(model: "CaseModel", fact: Fact, wanted: Input, *, one_by_one: bool) -
     return found if one_by_one else _merged(model, found)
 
 
-def _merged(model: "CaseModel", found: list[InputWay]) -> list[InputWay]:
+def _merged(model: Cases, found: list[InputWay]) -> list[InputWay]:
     """The ways that come to the same, as one."""
     groups: dict[tuple[str, RangedInput | None], int] = {}
     for cases, name, one in found:

@@ -106,7 +106,8 @@ class Session:
         """The state once what goes by itself is done, and the events of that: computations, and their results
         where there is nothing to decide on."""
         events: list[Event] = []
-        while (draft := self._by_itself(state)) is not None:
+        passed: set[int] = set()
+        while (draft := self._by_itself(state, passed)) is not None:
             if len(events) > MOST_WORK:
                 raise Refused("This procedure computes without end; tell whoever wrote it.")
             event = self._event(state, *draft)
@@ -114,14 +115,20 @@ class Session:
             events.append(event)
         return state, events
 
-    def _by_itself(self, state: State) -> Draft | None:
-        """The event that no person is waited for, if there is one."""
+    def _by_itself(self, state: State, passed: set[int]) -> Draft | None:
+        """The event that no person is waited for, if there is one.
+
+        `passed` holds the blocks passed since the last answer: a loop that only computes waits at its second round.
+        """
         if state.status == NEEDS_WORK and state.work is not None:
             name, inputs = state.work
             rules = str(state.about.get("rules", ""))
             fact = state.graph.facts[name]
             return "worked", work_out(fact, inputs, self._sheet_of(state), rules)
-        if state.status == STANDING and state.pending is None and in_passing(state, state.node):
+        index = state.at[0]
+        waits = state.status != STANDING or state.pending is not None or index in passed
+        if not waits and in_passing(state, state.node):
+            passed.add(index)
             return done(state)
         return None
 

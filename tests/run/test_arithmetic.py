@@ -189,9 +189,7 @@ def test_a_difference_below_zero_is_shown_and_said_with_its_sign(
     tmp_path: Path, units: str, said: str
 ) -> None:
     """-3/16 in are -4.76 mm."""
-    text = COLD_STORE.replace(
-        "{id: leaning, fact: lean}", "{id: leaning, fact: lean, text: 'It leans {lean}.'}"
-    )
+    text = COLD_STORE.replace("fact: lean, why", "fact: lean, text: 'It leans {lean}.', why")
     session = begin(tmp_path, text, units)
     state = give(session, *DOOR)
     assert "-3/16 in" in prompt(state).text or "about -5 mm" in prompt(state).text
