@@ -1,6 +1,6 @@
 """Signs that a word processor puts into a comparison, and the same comparison in the signs that are read."""
 
-SIGNS = {"≤": "<=", "≥": ">=", "⩽": "<=", "⩾": ">=", "≦": "<=", "≧": ">=", "=<": "<=", "=>": ">="}
+SIGNS = {"≤": "<=", "≥": ">=", "⩽": "<=", "⩾": ">=", "≦": "<=", "≧": ">="}
 CURLY = "“”„‟‘’‚‛«»"
 
 

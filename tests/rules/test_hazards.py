@@ -16,6 +16,7 @@ steps:
   - do:
       id: at-work
       text: Do the work.
+      tools: [dust sheet]
       hazards: [{hazard}]
       caution: {{{word}: Mind what you do.}}
   - end: {{id: done, outcome: finished}}
@@ -51,3 +52,29 @@ def test_the_usual_caution_that_the_run_shows_is_grave_enough(hazard: str) -> No
 def test_a_step_without_a_caution_of_its_own_is_given_the_usual_one(tmp_path: Path) -> None:
     text = STEP.format(hazard="ladder", word="notice").replace("      caution:", "      # ")
     assert codes(tmp_path, text) == []
+
+
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("text: Drill the pilot holes.", ["cuts-missing"]),
+        ("text: Stop at the mark. Punch every cross.", ["cuts-missing"]),
+        ("text: Tap each hole.", ["cuts-missing"]),
+        ("text: Cut the plate to length.", ["cuts-missing"]),
+        ("text: Do the work.\n      hazards: [drilling]", ["cuts-missing"]),
+        (
+            "text: Do the work.\n      tools: [drill, long bit]\n      hazards: [drilling]",
+            ["cuts-missing"],
+        ),
+        ("text: Drill nothing by guess.", []),
+        ("text: Tap along the head with a magnet in hand.", []),
+        ("text: Cut the paper template along its line.", []),
+        ("text: Look at the drill bits and the saw.", []),
+        ("text: Set the drill down.", []),
+        ("text: Mask up.\n      tools: [eye protection]\n      hazards: [drilling]", []),
+    ],
+)
+def test_a_step_that_cuts_by_its_words_says_so(tmp_path: Path, said: str, found: list[str]) -> None:
+    text = STEP.replace("      text: Do the work.\n      tools: [dust sheet]\n", f"      {said}\n")
+    text = "\n".join(line for line in text.split("\n") if "{" not in line or "end" in line)
+    assert codes(tmp_path, text.format()) == found

@@ -7,8 +7,10 @@ from collections.abc import Callable, Iterator
 
 from guide.checker.rules.cuts import (
     caution_weak,
+    cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
+    cuts_missing,
     hazard_missing,
     reads_without_cut,
 )
@@ -38,8 +40,10 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
     caution_weak,
+    cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
+    cuts_missing,
     finished_refusing,
     hazard_missing,
     limit_contrary,
