@@ -26,6 +26,26 @@ LEAST = {
 """The mildest signal word that each hazard needs. Common practice."""
 
 
+_CURRENT = re.compile(r"\b(cables?|wires?|wiring|mains|circuits?|current|power)\b", re.IGNORECASE)
+_LIVE = re.compile(
+    r"\b(live|switch(ed|es)? (it )?off|isolate[ds]?|dead|disconnect(ed)?)\b", re.IGNORECASE
+)
+
+
+def hazard_unnamed(graph: Graph) -> Iterator[Finding]:
+    """Each step whose words are about a live cable, without the hazard or any caution."""
+    for node in graph.nodes:
+        body = node.body
+        text = body.get("text", "")
+        bare = "electrical" not in body.get("hazards", ()) and not body.get("caution")
+        if node.kind == "do" and bare and _CURRENT.search(text) and _LIVE.search(text):
+            message = (
+                f"“{node.id}” is about a live cable, and warns of nothing; "
+                "add hazards: [electrical], or a caution."
+            )
+            yield at_block(node, "hazard-unnamed", message)
+
+
 _CUTTING = re.compile(
     r"(?:^|[.:;] )(?P<verb>(?:re-?)?(?:drill|punch|saw|rout|mill|chisel)"
     r"|tap (?:the|each|every|all|both|\w+ holes?)\b(?! lightly)|cut)(?= |$)(?P<what>[^.;]*)",
