@@ -13,7 +13,8 @@ from guide.checker.manual import FindingPage, all_codes, at_part, page_of, print
 from guide.checker.proof import Proof
 from guide.checker.reach import Replay
 from guide.checker.rules import FILE_RULES, GRAPH_RULES
-from guide.files.findings import ADVICE, ERROR, WARNING, BadFile, Finding, Mark
+from guide.files.findings import ADVICE, ERROR, WARNING, BadFile, Finding, Mark, resolved
+from guide.files.library import KINDS, shipped_folder
 from guide.files.marks import Map, Node, Seq, Text
 from guide.files.source import Path_, Source
 from guide.procedure import schema
@@ -71,14 +72,27 @@ def check(path: Path, text: str | None = None, replay: Replay | None = None) -> 
         findings += proof.findings
         proved = proof.proved
     if not broken:
-        for file_rule in FILE_RULES:
-            findings += file_rule(loaded)
-        if graph is not None:
-            for graph_rule in GRAPH_RULES:
-                findings += graph_rule(graph)
+        findings += _by_rules(loaded, graph)
     looked = loaded.facts_only or graph is not None
     kept, accepted = sift(loaded, findings, whole=looked and not broken)
     return Report(loaded, graph, sorted(set(kept), key=Finding.place), proved, accepted)
+
+
+def _by_rules(loaded: Loaded, graph: Graph | None) -> Iterator[Finding]:
+    """What the rules find, except in a shipped part that a file of another folder includes: its author
+    cannot change the part, and it is checked by itself."""
+    shipped = resolved(shipped_folder() / KINDS["procedure"])
+    own = resolved(loaded.root.path).parent == shipped
+    others = {
+        source.shown
+        for path, source in loaded.sources.items()
+        if not own and path.parent == shipped
+    }
+    for file_rule in FILE_RULES:
+        yield from (found for found in file_rule(loaded) if found.file not in others)
+    if graph is not None:
+        for graph_rule in GRAPH_RULES:
+            yield from (found for found in graph_rule(graph) if found.file not in others)
 
 
 # --- files that are not procedures ---

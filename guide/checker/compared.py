@@ -6,19 +6,18 @@ decide between themselves is decided.
 """
 
 from bisect import bisect_left
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import Protocol
 
+from guide.checker.cases import Cases
 from guide.checker.diagram import EVERYTHING, NOTHING
 from guide.checker.domains import Cell, base, every_comparison, interval_of, offset_of
 from guide.checker.intervals import Interval
 from guide.procedure.conditions import Against, holds
 from guide.procedure.graph import Graph
-
-if TYPE_CHECKING:
-    from guide.checker.model import CaseModel
 
 _TURNED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "=": "="}
 _SAID = ("under", "equal to", "over")
@@ -98,7 +97,21 @@ def pairs_of(graph: Graph) -> dict[frozenset[str], Pair]:
 # --- as sets of cases ---
 
 
-def stands(model: "CaseModel", condition: Against) -> tuple[int, int]:
+class ComparedCases(Cases, Protocol):
+    """The model of all cases, with a variable for each pair of facts that is compared."""
+
+    sampled: bool
+
+    @property
+    def pairs(self) -> Mapping[frozenset[str], Pair]:
+        """What is compared, by its two facts."""
+
+    @property
+    def order_level(self) -> Mapping[frozenset[str], int]:
+        """The level of the variable of each pair."""
+
+
+def stands(model: ComparedCases, condition: Against) -> tuple[int, int]:
     """The cases in which a comparison holds, and those in which it does not: as the cells of the two facts decide,
     and otherwise by the one variable that they share."""
     sets = model.sets
@@ -107,7 +120,7 @@ def stands(model: "CaseModel", condition: Against) -> tuple[int, int]:
     return yes, sets.less(known, yes)
 
 
-def _by_difference(model: "CaseModel", condition: Against) -> int:
+def _by_difference(model: ComparedCases, condition: Against) -> int:
     key = frozenset((condition.fact, condition.other))
     pair, level = model.pairs[key], model.order_level[key]
     wanted = pair.wanted(condition)
@@ -118,7 +131,7 @@ def _by_difference(model: "CaseModel", condition: Against) -> int:
     return yes
 
 
-def _lands(model: "CaseModel", pair: Pair) -> dict[tuple[int, int], int]:
+def _lands(model: ComparedCases, pair: Pair) -> dict[tuple[int, int], int]:
     """The cases in which the difference of two facts can lie in these cells, the first and the last."""
     found: dict[tuple[int, int], int] = {}
     ends, other_ends = model.ends[pair.fact], model.ends[pair.other]
@@ -130,13 +143,13 @@ def _lands(model: "CaseModel", pair: Pair) -> dict[tuple[int, int], int]:
     return found
 
 
-def _both(model: "CaseModel", name: str, cell: Cell, other_name: str, other: Cell) -> int:
+def _both(model: ComparedCases, name: str, cell: Cell, other_name: str, other: Cell) -> int:
     """The cases in which two facts lie in these cells."""
     here, there = model.cell_set(name, cell.has), model.cell_set(other_name, other.has)
     return model.sets.both(here, there)
 
 
-def _by_samples(model: "CaseModel", condition: Against) -> int:
+def _by_samples(model: ComparedCases, condition: Against) -> int:
     found = NOTHING
     name, other_name = condition.fact, condition.other
     for cell, other in product(model.cells[name], model.cells[other_name]):
@@ -146,7 +159,7 @@ def _by_samples(model: "CaseModel", condition: Against) -> int:
     return found
 
 
-def stand_so(model: "CaseModel", pair: Pair, place: int) -> int:
+def stand_so(model: ComparedCases, pair: Pair, place: int) -> int:
     """Among samples: the cases in which the difference of two facts lies in this cell, or in which there is none."""
     known = model.sets.both(model.known(pair.fact), model.known(pair.other))
     found = model.sets.less(EVERYTHING, known)

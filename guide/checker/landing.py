@@ -5,11 +5,12 @@ of the variable beyond them counts as the nearest of them. So what the inputs de
 """
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Protocol, TypeAlias
+from typing import TypeAlias
 
-from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams
+from guide.checker.cases import Cases
+from guide.checker.diagram import EVERYTHING, NOTHING
 from guide.checker.domains import Cell, base, interval_of
 from guide.checker.intervals import (
     Interval,
@@ -20,8 +21,7 @@ from guide.checker.intervals import (
     label_given,
 )
 from guide.procedure.conditions import value_kind
-from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value
-from guide.procedure.graph import Graph
+from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact
 from guide.trade import registry
 from guide.trade.computation import Computation, Input, RangedInput
 from guide.trade.extent import extent_of, has_extent
@@ -47,30 +47,6 @@ class Landing:
         if first > last or (value == none and may_fail):
             return none
         return first if value == none else min(max(value, first), last)
-
-
-class Cases(Protocol):
-    """What is asked here of the model of all cases (`model.py`)."""
-
-    graph: Graph
-    sets: Diagrams
-
-    @property
-    def ends(self) -> Mapping[str, Interval]:
-        """The interval of each fact."""
-
-    @property
-    def cells(self) -> Mapping[str, Sequence[Cell]]:
-        """The cells of each fact, in order."""
-
-    def known(self, name: str) -> int:
-        """The cases in which a fact has a value."""
-
-    def cell_set(self, name: str, wanted: Callable[[Value], bool]) -> int:
-        """The cases in which a fact has a value of a cell whose sample is wanted."""
-
-    def by_rounds(self, name: str) -> bool:
-        """Whether a computation reads every round of a loop."""
 
 
 def landings(model: Cases, name: str) -> list[Landing]:

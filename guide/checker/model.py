@@ -18,6 +18,7 @@ from guide.checker.diagram import EVERYTHING, NOTHING, Diagrams
 from guide.checker.domains import Cell, cells_of, cuts_of, said_cells
 from guide.checker.intervals import ends_of
 from guide.checker.landing import Landing, landings
+from guide.checker.variable_order import first_asked
 from guide.procedure.conditions import (
     Against,
     All,
@@ -74,7 +75,14 @@ class Variable:
 class CaseModel:
     """Facts, cells and conditions of one graph."""
 
-    def __init__(self, graph: Graph, bound: int = MOST_NODES, *, sampled: bool = False) -> None:
+    def __init__(
+        self,
+        graph: Graph,
+        bound: int = MOST_NODES,
+        *,
+        sampled: bool = False,
+        order: Iterable[str] | None = None,
+    ) -> None:
         self.graph = graph
         self.sampled = sampled
         """Whether each cell has its sample as its only value. Then every case is a real one, though not every
@@ -96,7 +104,7 @@ class CaseModel:
         self.order_level: dict[frozenset[str], int] = {}
         """For two facts that are compared: how far the one is above the other."""
         self.tries_level: dict[int, int] = {}
-        self._order()
+        self._order(first_asked(graph) if order is None else order)
         self.sets = Diagrams((v.size for v in self.variables), bound)
         self._truths: dict[Condition, Truth] = {}
         self._tables: dict[str, list[int]] = {}
@@ -110,21 +118,17 @@ class CaseModel:
             for one in graph.inputs_of(name) if fact.worked else ():
                 self.dependents[one].append(name)
 
-    def _order(self) -> None:
-        """The variable order of the diagrams: that in which facts are first asked, each with its bit beside it."""
-        for node in self.graph.nodes:
-            name = node.body.get("fact", "")
-            fact = self.graph.facts.get(name)
-            if node.kind in ("ask", "time", "check") and fact is not None and not fact.worked:
+    def _order(self, order: Iterable[str]) -> None:
+        """Asked facts in this order, each with its bit beside it, and after a fact the counters of the loops that
+        begin between its first question and the next."""
+        counters = self._counters()
+        for name in ("", *order):
+            if name:
                 self._add_fact(name)
-            for loop in node.loops:
-                tries = self.graph.loops[loop].at_most
-                if tries and loop not in self.tries_level:
-                    self.tries_level[loop] = len(self.variables)
-                    self.variables.append(Variable(f"try {loop}", "tries", size=tries + 1))
-        for name, fact in self.graph.facts.items():
-            if not fact.worked:
-                self._add_fact(name)
+            for loop in counters.get(name, ()):
+                self.tries_level[loop] = len(self.variables)
+                size = self.graph.loops[loop].at_most + 1
+                self.variables.append(Variable(f"try {loop}", "tries", size=size))
         for name, fact in self.graph.facts.items():
             if fact.worked:
                 if not self.tabled(name):
@@ -147,6 +151,23 @@ class CaseModel:
         changed = set(names)
         yield from (self.free_level[name] for name in changed if name in self.free_level)
         yield from (level for key, level in self.order_level.items() if key & changed)
+
+    def _counters(self) -> dict[str, list[int]]:
+        """The loops that count their rounds, by the fact that was last asked for the first time when each begins."""
+        found: dict[str, list[int]] = {}
+        asked: set[str] = set()
+        last = ""
+        for node in self.graph.nodes:
+            name = node.body.get("fact", "")
+            fact = self.graph.facts.get(name)
+            asking = node.kind in ("ask", "time", "check") and fact is not None and not fact.worked
+            if asking and name not in asked:
+                asked.add(name)
+                last = name
+            for loop in node.loops:
+                if self.graph.loops[loop].at_most and all(loop not in ls for ls in found.values()):
+                    found.setdefault(last, []).append(loop)
+        return found
 
     def _add_fact(self, name: str) -> None:
         if name in self.fact_level:

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from guide.checker.bounds import conditions_at, facts_needed
 from guide.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
+from guide.checker.every_way import EveryWay
 from guide.checker.flow import Flow, Property
 from guide.checker.landing import anywhere
 from guide.checker.manual import at_block, page_of
@@ -24,12 +25,18 @@ from guide.checker.reach import (
     way_to,
 )
 from guide.checker.rounds import done_when_over, idle, only_first, passed_over
+from guide.checker.slices import open_properties
+from guide.checker.variable_order import orders
 from guide.files.findings import ERROR, WARNING, Finding
 from guide.measures import Quantity
 from guide.procedure.graph import Graph, Node
 
 MOST_ALIKE = 12
 """Values that are tried for all measures of a way."""
+
+SHARE = 3
+"""The part of the bound that each order of the variables is first given: a good order needs far less than a bad one,
+so that a short look at each costs less than one long look at the wrong one."""
 
 MESSAGES = {
     "case-missing": "No case of “{id}” covers these answers; add one, or widen one.",
@@ -57,41 +64,72 @@ class Proof:
         self.findings: list[Finding] = []
         self.proved = False
         self._samples: Samples | None = None
+        self.sliced = False
+        """Whether the bound was met, so that only slices were looked at."""
         self.looking = graph.nodes[0]
-        try:
-            self.flow = Flow(CaseModel(graph, bound))
-            self.reach = ReachableCases(self.flow)
-        except SetsTooLarge:
-            self._not_proved(graph.nodes[0])
-            return
+        attempts = [(order, bound // SHARE) for order in orders(graph)]
+        for order, room in (*attempts, (None, bound)):
+            try:
+                self._prove(order, room)
+            except SetsTooLarge:
+                self.findings.clear()
+                self._samples = None
+            else:
+                open_codes = ("not-proved", "number-unbounded")
+                self.proved = not any(f.code in open_codes for f in self.findings)
+                return
+        self.sliced = True
+        self._not_proved(self.looking)
+        self.findings += self._by_slices(bound)
+
+    def _prove(self, order: list[str] | None, bound: int) -> None:
+        """Look at every property with the variables in this order. Raises SetsTooLarge past the bound, with the
+        block that was looked at in `looking`."""
+        self.looking = self.graph.nodes[0]
+        self.flow = Flow(CaseModel(self.graph, bound, order=order))
+        self.reach = ReachableCases(self.flow)
         if self.reach.stopped_at is not None:
-            self._not_proved(graph.nodes[self.reach.stopped_at])
-            return
-        try:
-            self.real = self._as_run()
-            self.findings += self._broken()
-            self.looking = graph.nodes[-1]
-            self.findings += self._constant()
-            self.findings += self._dead()
-            self.findings += self._stranded()
-            if all(finding.level != ERROR for finding in self.findings):
-                self.findings += self._rounds()
-        except SetsTooLarge:
-            self._not_proved(self.looking)
-            return
+            self.looking = self.graph.nodes[self.reach.stopped_at]
+            raise SetsTooLarge
+        self.real = self._as_run()
+        self.findings += self._broken()
+        self.looking = self.graph.nodes[-1]
+        self.findings += self._constant()
+        self.findings += self._dead()
+        self.findings += self._stranded()
+        if all(finding.level != ERROR for finding in self.findings):
+            self.findings += self._rounds()
         self.findings += self._resting_on_numbers()
-        open_codes = ("not-proved", "number-unbounded")
-        self.proved = not any(f.code in open_codes for f in self.findings)
+
+    def _by_slices(self, bound: int) -> Iterator[Finding]:
+        """What slices of few variables still show: errors where every case of a slice breaks a property, or where a
+        run does."""
+        told: set[tuple[str, int, int, int | str]] = set()
+        try:
+            self.flow = Flow(CaseModel(self.graph, bound))
+        except SetsTooLarge:
+            yield from self._by_ways()
+            return
+        for found in open_properties(self.graph, self.flow):
+            key = (found.prop.code, *_place(found.node)[1:], found.prop.detail)
+            if key not in told:
+                told.add(key)
+                self.real = found.reach
+                try:
+                    yield self._shown(
+                        found.node, found.prop, found.bad, found.there, certain=found.certain
+                    )
+                except SetsTooLarge:
+                    return
 
     def _not_proved(self, node: Node) -> None:
-        self.findings.append(
-            at_block(
-                node,
-                "not-proved",
-                f"The proof grew past its bound at “{node.id}”, the first block not proved; "
-                "let fewer facts decide at once, or split the procedure.",
-            )
+        found = at_block(
+            node,
+            "not-proved",
+            f"The proof grew past its bound at “{node.id}”, the first block not proved; "
+            "let fewer facts decide at once, or split the procedure.",
         )
+        self.findings.append(replace(found, level=WARNING))
 
     def _as_run(self) -> ReachableCases:
         """The cases that come to each node of a real run, which refuses to go on at some faults."""
@@ -101,6 +139,26 @@ class Proof:
             for node in self.graph.nodes
         )
         return ReachableCases(flow, refusing=True) if refuses else self.reach
+
+    def _by_ways(self) -> Iterator[Finding]:
+        """Where even the conditions make too large sets: what is known and held on no way."""
+        ways = EveryWay(self.graph)
+        for node in self.graph.nodes:
+            bits = ways.sometimes[node.index]
+            if bits is None:
+                continue
+            for name in node.shows:
+                code = "fact-not-known"
+                broken = name != self._asked_at(node) and not ways.knows(bits, name)
+                if node.body.get("cuts") and not broken:
+                    code, broken = "cut-without-hold", not ways.holds(bits, name)
+                if broken:
+                    message = MESSAGES[code].format(id=node.id, detail=name)
+                    yield at_block(node, code, message, f"every case: {name} on no way")
+
+    @staticmethod
+    def _asked_at(node: Node) -> str:
+        return node.body.get("fact", "") if node.kind in ("ask", "time", "check") else ""
 
     # --- properties of one node ---
 
@@ -121,14 +179,17 @@ class Proof:
                     if prop.code != "no-answer-shown" or found.code != "not-proved":
                         yield found
 
-    def _shown(self, node: Node, prop: Property, bad: int, there: int) -> Finding:
+    def _shown(
+        self, node: Node, prop: Property, bad: int, there: int, *, certain: bool = False
+    ) -> Finding:
+        """The finding of a property that these cases break; `certain` is whether nothing more need be shown."""
         case = smallest(self.real, bad, there)
         detail = prop.detail or self._unknown_name(node, bad)
         message = MESSAGES[prop.code].format(id=node.id.removesuffix("?"), detail=detail)
         words = (self.flow.model.said(level, values) for level, values in sorted(case.items()))
         said = ", ".join(filter(None, words)) or "every case"
         example = f"{said}: {_result(prop)}"
-        if not self._replays(node, prop, bad, detail):
+        if not certain and not self._replays(node, prop, bad, detail):
             # A file that checks clean strands nobody: what may be an error is never passed over as advice.
             found = at_block(node, "not-proved", f"Not proved: {message}", example)
             error = page_of(prop.code).level == ERROR
@@ -149,7 +210,7 @@ class Proof:
         they are exact: where no computed value was taken to be anything its computation may give."""
         exact = not self.flow.model.support(bad) & self.flow.model.free_levels
         if self.replay is None:
-            return exact
+            return exact and not self.sliced
         # A replay shows that a run comes to a stranded block, not with which computed value.
         if prop.code != "stranded" or exact:
             way = way_to(self.real, node.index, bad, after=prop.after)
@@ -157,7 +218,7 @@ class Proof:
                 return True
             if prop.code != "stranded" and self._replays_alike(self.replay, way, prop.code, detail):
                 return True
-        sampled = self._sampled_way(node, prop, bad)
+        sampled = None if self.sliced else self._sampled_way(node, prop, bad)
         return sampled is not None and self.replay(self.graph, sampled, prop.code, detail)
 
     def _replays_alike(self, replay: Replay, way: list[Stop], code: str, detail: str) -> bool:

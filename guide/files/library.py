@@ -1,6 +1,7 @@
 """The library of files: shipped ones, the person's own, or a path; `find` looks for all of them."""
 
 import os
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
@@ -108,6 +109,25 @@ def catalogue(kind: str) -> list[Entry]:
             if path.is_file():
                 found.setdefault(path.stem, Entry(path.stem, path, own))
     return sorted(found.values(), key=lambda entry: entry.name)
+
+
+# --- shipped parts ---
+
+SHIPPED = "shipped:"
+"""Begins the name of a file that stands in the shipped procedures, in place of a file of one's own folder."""
+_PART = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*(\.yaml)?")
+
+
+def shipped_part(name: str) -> Path | None:
+    """The shipped procedure file that a name such as `shipped:hang-check` means, whether or not there is one.
+
+    None for a name that is not the plain name of a file: nothing outside the folder can be named.
+    """
+    plain = name.removeprefix(SHIPPED)
+    if not name.startswith(SHIPPED) or _PART.fullmatch(plain) is None:
+        return None
+    file = f"{plain.removesuffix('.yaml')}.yaml"
+    return shipped_folder() / KINDS["procedure"] / file
 
 
 # --- the person's own folders ---

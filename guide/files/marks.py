@@ -13,6 +13,13 @@ from typing import Any
 import yaml
 
 from guide.files.findings import ERROR, MOST, BadFile, Finding, Mark, shown_path
+from guide.files.yaml_faults import (
+    braced_message,
+    cut_by_comment,
+    cut_message,
+    parted_message,
+    syntax_fault,
+)
 from guide.text import all_unseen, made_seen, short, unseen
 
 LARGEST_BYTES = 2 * 1024 * 1024
@@ -23,6 +30,10 @@ MOST_NODES = 150_000
 """Keys, values and lists together; ten thousand steps have half as many."""
 MOST_ENTRIES = 20_000
 """Entries of one list or mapping."""
+MOST_REPAIRS = 20
+"""Lines that are not YAML and are repaired in memory, so that the rest can be checked too."""
+LARGEST_REPAIRED = 200_000
+"""Characters of a file that is read again after a repair; a larger one stops at its first such line."""
 
 
 @dataclass(slots=True)
@@ -54,9 +65,12 @@ Node = Text | Seq | Map
 
 
 class _Builder:
-    def __init__(self, file: str) -> None:
+    def __init__(self, file: str, text: str = "") -> None:
         self.file = file
+        self.text = text
         self.findings: list[Finding] = []
+        self.bare: set[Mark] = set()
+        """Where keys in braces stand that have no value."""
         self.count = 0
 
     def fault(self, mark: Mark, code: str, message: str) -> None:
@@ -71,7 +85,8 @@ class _Builder:
             mark, "too-deep", f"The file nests deeper than {DEEPEST} levels; split it up."
         )
 
-    def node(self, event: Any, events: Iterator[Any], depth: int) -> Node:
+    def node(self, event: Any, events: Iterator[Any], depth: int, key: str = "") -> Node:
+        """What begins with this event; `key` is the key that it is the value of."""
         mark = (event.start_mark.line + 1, event.start_mark.column + 1)
         self.count += 1
         if depth > DEEPEST:
@@ -95,16 +110,20 @@ class _Builder:
             )
         if isinstance(event, yaml.ScalarEvent):
             self.look_at(event.value, mark)
+            end = event.end_mark.index if event.end_mark else 0
+            if not event.style and cut_by_comment(self.text, end, event.value, key):
+                self.fault(mark, "text-cut", cut_message(event.value))
             return Text(event.value, mark)
         if isinstance(event, yaml.SequenceStartEvent):
             seq = Seq(mark)
             for inner in events:
                 if isinstance(inner, yaml.SequenceEndEvent):
                     break
-                seq.items.append(self.node(inner, events, depth + 1))
+                seq.items.append(self.node(inner, events, depth + 1, key))
                 self.not_too_long(mark, len(seq.items))
             return seq
-        return self.mapping(mark, events, depth)
+        found = self.mapping(mark, events, depth, flow=bool(event.flow_style))
+        return self.braced(found) if event.flow_style else found
 
     def not_too_long(self, mark: Mark, entries: int) -> None:
         if entries > MOST_ENTRIES:
@@ -112,13 +131,31 @@ class _Builder:
                 mark, "too-large", f"More than {MOST_ENTRIES} entries are here; split them up."
             )
 
-    def mapping(self, mark: Mark, events: Iterator[Any], depth: int) -> Map:
+    def braced(self, found: Map) -> Node:
+        """A mapping in braces; or the text that a fact's name in braces was meant to be."""
+        ((name, mark),) = found.key_marks.items() if len(found.key_marks) == 1 else (("", (0, 0)),)
+        if mark not in self.bare or not name.isidentifier():
+            return found
+        self.fault(found.mark, "text-parted", braced_message(name))
+        return Text(f"{{{name}}}", found.mark)
+
+    def mapping(self, mark: Mark, events: Iterator[Any], depth: int, *, flow: bool) -> Map:
         found = Map(mark)
         for event in events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
             key = self.node(event, events, depth + 1)
-            value = self.node(next(events), events, depth + 1)
+            following = next(events)
+            value = self.node(
+                following, events, depth + 1, key.value if isinstance(key, Text) else ""
+            )
+            if flow and isinstance(key, Text) and self.without_colon(event, following):
+                self.bare.add(key.mark)
+                last = next(reversed(found.entries.values()), None)
+                if isinstance(last, Text) and key.value:
+                    self.fault(key.mark, "text-parted", parted_message(last.value, key.value))
+                    last.value += f", {key.value}"
+                    continue
             if not isinstance(key, Text):
                 self.fault(
                     key.mark, "key-wrong", "A key must be a word, and this one is a list or map."
@@ -137,6 +174,11 @@ class _Builder:
                 found.key_marks[key.value] = key.mark
                 self.not_too_long(mark, len(found.entries))
         return found
+
+    def without_colon(self, key: Any, value: Any) -> bool:
+        """Whether a key in braces has neither a value nor the colon before one."""
+        empty = isinstance(value, yaml.ScalarEvent) and not value.value and not value.style
+        return empty and ":" not in self.text[key.end_mark.index : value.end_mark.index + 1]
 
     def look_at(self, value: str, mark: Mark) -> None:
         """Note a character nobody can see; a character in the file's own text was noted before."""
@@ -206,22 +248,35 @@ def read_marked(text: str, file: str) -> tuple[Node, list[Finding]]:
         raise builder.stop(mark, "not-text", f"{file} is not text; name a YAML file.")
     for found in all_unseen(text)[:MOST]:
         builder.fault(_mark_of(text, found.start()), "control-character", _unseen_message(found[0]))
-    seen = made_seen(text)
-    try:
-        tree = _tree(builder, seen)
-    except yaml.MarkedYAMLError as error:
-        place = error.problem_mark or error.context_mark
-        mark = (1, 1) if place is None else (place.line + 1, place.column + 1)
-        if "nesting depth" in (error.problem or ""):
-            raise builder.too_deep(mark) from error
-        raise builder.stop(mark, "yaml-syntax", _syntax_message(seen, mark, error)) from error
-    except yaml.YAMLError as error:
-        raise builder.stop(
-            (1, 1), "not-text", f"{file} holds characters that YAML does not allow."
-        ) from error
+    tree, builder = _read_on(builder, made_seen(text))
     if tree is None or (isinstance(tree, Text) and not tree.value.strip()):
         raise builder.stop((1, 1), "empty", f"{file} is empty; write it, or name another file.")
     return tree, builder.findings
+
+
+def _read_on(builder: _Builder, text: str) -> tuple[Node | None, _Builder]:
+    """The tree, if need be of the text with some lines repaired, and the builder with every fault so far."""
+    told = builder.findings
+    lines: set[int] = set()
+    while True:
+        builder = _Builder(builder.file, text)
+        builder.findings = list(told)
+        try:
+            return _tree(builder, text), builder
+        except yaml.MarkedYAMLError as error:
+            fault = syntax_fault(text, error)
+            if "nesting depth" in (error.problem or ""):
+                raise builder.too_deep(fault.mark) from error
+            builder.findings = list(told)
+            again = fault.repaired is None or fault.mark[0] in lines
+            if again or len(lines) >= MOST_REPAIRS or len(text) > LARGEST_REPAIRED:
+                raise builder.stop(fault.mark, "yaml-syntax", fault.message) from error
+            lines.add(fault.mark[0])
+            builder.fault(fault.mark, "yaml-syntax", fault.message)
+            told, text = builder.findings, fault.repaired or ""
+        except yaml.YAMLError as error:
+            message = f"{builder.file} holds characters that YAML does not allow."
+            raise builder.stop((1, 1), "not-text", message) from error
 
 
 def _tree(builder: _Builder, text: str) -> Node | None:
@@ -238,17 +293,6 @@ def _tree(builder: _Builder, text: str) -> Node | None:
             raise builder.stop(mark, "yaml-syntax", "A second document begins here; keep one.")
         tree = builder.node(event, events, 1)
     return tree
-
-
-def _syntax_message(text: str, mark: Mark, error: yaml.MarkedYAMLError) -> str:
-    lines = text.splitlines()
-    line = lines[mark[0] - 1] if mark[0] <= len(lines) else ""
-    if "\t" in line[: len(line) - len(line.lstrip())]:
-        return "A tab is before the text of this line; indent with spaces."
-    problem = error.problem or "something is out of place"
-    begun = error.context_mark
-    where = f"from line {begun.line + 1} on" if begun and begun.line + 1 < mark[0] else "here"
-    return f"This is not YAML ({problem}); look at the indentation, quotes and colons {where}."
 
 
 def _mark_of(text: str, place: int) -> Mark:

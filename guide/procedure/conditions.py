@@ -9,6 +9,7 @@ from guide import measures
 from guide.measures import MeasureError, Quantity, home_unit
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value, bare
+from guide.procedure.odd_signs import plain_signs
 from guide.text import meant, short
 
 RESERVED = ("all", "any", "not", "known")
@@ -337,7 +338,8 @@ def read_test(
         _need_label(fact, text, path)
     raise WrongCondition(
         "comparison-wrong",
-        f"“{short(text)}” does not compare “{name}” with anything; write {example_test(fact)}.",
+        f"“{short(text)}” does not compare “{name}” with anything; "
+        f"write {plain_signs(text) or example_test(fact)}.",
         path,
     )
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
 from guide.files.findings import BadFile, Finding, resolved, shown_path
+from guide.files.library import SHIPPED, shipped_part
 from guide.files.marks import Map
 from guide.files.source import Path_, Source, read_source
 from guide.procedure import schema
@@ -82,7 +83,10 @@ def _take_facts_alone(loaded: Loaded, path: Path, text: str | None) -> None:
 
 
 def resolve(source: Source, name: str) -> Path | None:
-    """The path of an included file; None if the name leaves the file's folder."""
+    """The path of an included file; None where the name leaves the file's folder, or that of the shipped files."""
+    if name.startswith(SHIPPED):
+        part = shipped_part(name)
+        return resolved(part) if part is not None else None
     pure = PurePosixPath(name)
     if pure.is_absolute() or ".." in pure.parts or "\\" in name or "\x00" in name or ":" in name:
         return None
@@ -141,7 +145,8 @@ def _read(
         source.fault(
             path,
             "file-outside",
-            f"“{short(name)}” is not in this file's folder; put it there and write its name alone.",
+            f"“{short(name)}” is not in this file's folder; put it there and write its name alone, "
+            f"or {SHIPPED} and the name of a shipped part.",
         )
     elif target in loaded.sources:
         inner = loaded.sources[target]
@@ -155,9 +160,12 @@ def _read(
             )
         loaded.crowded = True
     elif not _is_file(target):
-        beside = sorted(p.name for p in resolved(source.path).parent.glob("*.yaml"))
-        hint = meant(name, beside, "look at the spelling.")
-        source.fault(path, "file-unknown", f"There is no file “{short(name)}” beside this; {hint}")
+        shipped = name.startswith(SHIPPED)
+        beside = sorted(target.parent.glob("*.yaml"))
+        names = [f"{SHIPPED}{path.stem}" if shipped else path.name for path in beside]
+        hint = meant(name, names, "look at the spelling.")
+        where = "among the shipped ones" if shipped else "beside this"
+        source.fault(path, "file-unknown", f"There is no file “{short(name)}” {where}; {hint}")
     else:
         return _read_file(loaded, source, name, path, target, model)
     loaded.whole = False

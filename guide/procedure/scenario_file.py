@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 from guide.files.source import need_shape, read_source
 from guide.procedure import schema
 
-EVENTS = ("value", "done", "hold", "revise", "note", "resolve", "report", "safe", "yes")
+EVENTS = ("value", "done", "hold", "revise", "note", "resolve", "report", "safe", "yes", "early")
 ALOUD = ("said", "wav")
 """In place of an event: what is spoken, for a rehearsal by voice."""
 _Several = schema.Limit  # one line, or a list of them
@@ -27,6 +27,8 @@ class AnswerShape(schema.Shape):
     safe: schema.Line | None = None
     note: schema.Line | None = None
     yes: schema.YesNo | None = None
+    early: Literal["cut"] | None = None
+    """A cut that the person tries to begin before the run has come to it; the run must refuse."""
     said: _Several | None = None
     """Words that a synthesiser speaks when the scenario is rehearsed, one utterance each."""
     wav: _Several | None = None
@@ -52,6 +54,19 @@ class AnswerShape(schema.Shape):
         return [several] if isinstance(several, str) else list(several or ())
 
 
+class WordsShape(schema.Shape):
+    """Words that the person must have been shown at a block."""
+
+    at: schema.Line
+    has: _Several
+    """A part of what is shown there; a list where there are several."""
+
+    @property
+    def parts(self) -> list[str]:
+        """Each part that must be shown."""
+        return [self.has] if isinstance(self.has, str) else list(self.has)
+
+
 class MustShowShape(schema.Shape):
     """The result that the run must show."""
 
@@ -62,6 +77,8 @@ class MustShowShape(schema.Shape):
     """The answer given at one block, for a fact that was asked more than once."""
     stops: list[schema.Line] = []
     refused: list[schema.Line] = []
+    words: list[WordsShape] = []
+    """What a person must have been shown at a block, in any of its texts."""
 
 
 class ScenarioShape(schema.Shape):

@@ -408,10 +408,11 @@ class RepeatShape(BlockShape):
 
 
 class IncludeShape(BlockShape):
-    """Another file of this folder."""
+    """Another file of this folder, or a shipped part."""
 
     file: Line
-    """The file's name, in the same folder. E.g. `hang-check.yaml`"""
+    """The file's name, in the same folder; or `shipped:` and the name of a shipped part. E.g. `hang-check.yaml`
+    `shipped:hang-check`"""
 
 
 class HoldShape(BlockShape):

@@ -11,6 +11,7 @@ from guide.procedure.scenario_file import AnswerShape, ScenarioShape
 from guide.run import replies
 from guide.run.cuts import stopped_by
 from guide.run.journal import MemoryJournal
+from guide.run.prompt import Prompt, prompt
 from guide.run.schedule_values import WrongDoor, supplied_values
 from guide.run.session import Session
 from guide.run.state import CUT_OPEN, ENDED, FAULT, STOPPED, State, label, occurrence_of
@@ -34,6 +35,8 @@ class Rehearsal:
     differences: list[str] = field(default_factory=list)
     edges: set[tuple[int, int]] = field(default_factory=set)
     """The edges taken, as node index and edge number."""
+    shown: dict[str, list[str]] = field(default_factory=dict)
+    """What was shown at each block whose words the scenario expects."""
     session: Session | None = None
     heard: dict[str, int] | None = None
     """If it was carried through by voice: how often what was said was heard, missed, and so on."""
@@ -138,6 +141,7 @@ class Player:
     def look(self) -> None:
         """Note the edges that the run has taken."""
         state = self.session.state
+        self.note_words(state)
         for here, there in zip(state.path, state.path[1:], strict=False):
             node = state.graph.nodes[here[0]]
             decided = state.decided.get(here)
@@ -147,6 +151,15 @@ class Player:
                 for number, edge in enumerate(node.edges):
                     if edge.target == there[0]:
                         self.edges.add((node.index, number))
+
+    def note_words(self, state: State) -> None:
+        """Remember what is shown where the run stands, if the scenario expects words there."""
+        expect = self.scenario.must_show
+        at = label(state.graph, state.at)
+        if expect is not None and any(words.at == at for words in expect.words):
+            shown = shown_words(prompt(state))
+            if shown not in self.found.shown.setdefault(at, []):
+                self.found.shown[at].append(shown)
 
     def fits(self, answer: AnswerShape, state: State) -> bool:
         """Whether the answer is for where the run is, or for something earlier or aside.
@@ -158,6 +171,8 @@ class Player:
         if answer.revise is not None:
             at = occurrence_of(state.graph, answer.at)
             return at is not None and at in state.answers and not self.automatic(state)
+        if answer.early is not None:
+            return not self.automatic(state)
         if state.status in (STOPPED, CUT_OPEN):
             return True
         return answer.at == label(state.graph, state.at)
@@ -191,6 +206,8 @@ class Player:
 
     def give(self, answer: AnswerShape) -> bool:
         """Give one written answer; False if the run must go no further."""
+        if answer.early is not None:
+            return self.try_early(answer.at)
         state = self.session.state
         try:
             for draft in self.drafts(answer, state):
@@ -204,6 +221,23 @@ class Player:
             self.found.differences.append(f"At “{answer.at}”: {error}")
             return False
         return True
+
+    def try_early(self, at: str) -> bool:
+        """Try to begin a cut that the run has not come to; False where the run lets it begin."""
+        state = self.session.state
+        place = occurrence_of(state.graph, at)
+        if place is None or not state.graph.nodes[place[0]].body.get("cuts"):
+            self.found.differences.append(f"“{at}” does not cut, so it cannot be cut early.")
+            return False
+        if place == state.at:
+            self.found.differences.append(f"The run stands at “{at}” already; that is not early.")
+            return False
+        try:
+            self.send(("cut begun", {"at": at}))
+        except Refused:
+            return True
+        self.found.differences.append(f"“{at}” was begun early, and the run did not refuse it.")
+        return False
 
     def drafts(self, answer: AnswerShape, state: State) -> Iterable[replies.Draft]:
         """The events that an answer means, each made after the one before it was accepted."""
@@ -241,6 +275,16 @@ class Player:
                 self.found.stops.append(place)
 
 
+def shown_words(made: Prompt) -> str:
+    """Everything that a prompt says, in one line."""
+    texts = [made.text, made.say, made.why, made.watch, made.looks_right, made.find_out, made.limit]
+    texts += [text for caution in made.cautions for text in caution]
+    texts += [text for pair in made.read_back for text in pair]
+    texts += [*made.tools, *made.parts, *made.working]
+    texts += [text for choice in made.accepts.choices for text in (choice.text, choice.say)]
+    return " ".join(" ".join(filter(None, texts)).split())
+
+
 def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
     """Add to what was found where the run is, and what of it the scenario expects otherwise."""
     found.route = state.route()
@@ -273,6 +317,11 @@ def conclude(found: Rehearsal, state: State, scenario: ScenarioShape) -> None:
     stops = _stops_as_expected(found.stops, expect.stops, state)
     if Counter(expect.stops) != Counter(stops):
         found.differences.append(f"It was stopped by {stops}, not by {expect.stops}.")
+    for words in expect.words:
+        for part in words.parts:
+            if not any(" ".join(part.split()) in shown for shown in found.shown.get(words.at, ())):
+                said = " / ".join(found.shown.get(words.at, ())) or "nothing"
+                found.differences.append(f"At “{words.at}” it shows {said}; “{part}” was expected.")
     if Counter(expect.refused) != Counter(found.refused):
         found.differences.append(f"It refused {found.refused}, not {expect.refused}.")
 

@@ -1,8 +1,9 @@
 """How the proof grows: generated procedures of 1,000 to 10,000 blocks and 60 facts.
 
 Run by hand: python -m tests.benchmarks.prove_large
-Guards over 8 header facts and the last 12 are proved whole; guards over any fact stop at the stated bound
-and say where. Times are of one run on one machine: read the growth, not the seconds.
+Guards over 8 header facts and the last 12 are proved whole, and so are guards over 10 to 30 random pairs of 60
+facts; guards over any fact stop at the stated bound and say where.
+Times are of one run on one machine: read the growth, not the seconds.
 """
 
 import math
@@ -85,6 +86,57 @@ def generated(blocks: int, pick: Callable[[random.Random, int, int], int], seed:
     return Graph("generated", 1, "Generated", "", facts, nodes, [])
 
 
+def paired(facts: int, blocks: int, pairs: int, seed: int, *, apart: bool = True) -> Graph:
+    """A procedure that asks every fact once and then refuses answers of two facts at once, always of one of these
+    random pairs. `apart` is whether no fact is in two pairs."""
+    rng = random.Random(seed)
+    known = {}
+    for number in range(facts):
+        options = {label: Option(label, label, label) for label in LABELS}
+        known[f"f{number}"] = Fact(f"f{number}", "choice", ask="Which?", options=options)
+    mixed = rng.sample(range(facts), facts)
+    pair = [
+        (mixed[2 * n], mixed[2 * n + 1]) if apart else tuple(rng.sample(range(facts), 2))
+        for n in range(pairs)
+    ]
+    nodes: list[Node] = []
+    waiting: list[Edge] = []
+
+    def add(kind: str, **body: object) -> Node:
+        node = Node(len(nodes), f"b{len(nodes)}", kind, {"id": f"b{len(nodes)}", **body})
+        nodes.append(node)
+        return node
+
+    def joined(kind: str, **body: object) -> Node:
+        node = add(kind, **body)
+        for edge in waiting:
+            edge.target = node.index
+        waiting.clear()
+        return node
+
+    for number in range(facts):
+        ask = joined("ask", fact=f"f{number}")
+        ask.shows = (f"f{number}",)
+        ask.edges.append(Edge(-1, "next"))
+        waiting.append(ask.edges[0])
+    turn = 0
+    while len(nodes) < blocks - 1:
+        first, second = pair[turn % pairs]
+        turn += 1
+        choose = joined("by_case")
+        guard = All(
+            (Is(f"f{first}", (rng.choice(LABELS),)), Is(f"f{second}", (rng.choice(LABELS),)))
+        )
+        for kind, test in (("end", guard), ("do", Not(guard))):
+            step = add(kind, **({"outcome": "refused"} if kind == "end" else {"text": "Do it."}))
+            inside = (step.index, step.index + 1)
+            choose.edges.append(Edge(step.index, kind, test, inside))
+        nodes[-1].edges.append(Edge(-1, "next"))
+        waiting.append(nodes[-1].edges[0])
+    joined("end", outcome="finished")
+    return Graph("paired", 1, "Paired", "", known, nodes, [])
+
+
 def near(rng: random.Random, facts: int, last: int) -> int:
     """One of 8 header facts, or of the last 12 asked."""
     if rng.random() < 0.4:
@@ -134,6 +186,17 @@ def main() -> int:
                 f"{name:<9} {blocks:>6} blocks  {spent:6.2f} s  {len(proof.flow.sets.levels):>8} nodes  "
                 f"{memory:>4} MB so far  proved {proof.proved}  {last}"
             )
+    for apart in (True, False):
+        for pairs in (10, 14, 20, 30):
+            graph = paired(FACTS, 440, pairs, seed=pairs, apart=apart)
+            start = time.perf_counter()
+            proof = Proof(graph)
+            spent = time.perf_counter() - start
+            print(
+                f"{pairs:>2} random pairs {'apart' if apart else 'any  '}  440 blocks  {spent:6.2f} s  "
+                f"{len(proof.flow.sets.levels):>8} nodes  proved {proof.proved}"
+            )
+            worst = max(worst, int(not proof.proved))
     return worst
 
 

@@ -106,8 +106,15 @@ def made_in(folder: Path, slip: Slip, root: str = ROOT) -> Path:
 
 
 def seen_by_checker(root: Path) -> str:
-    """The first finding's code; empty where there is none but advice."""
-    told = [f.code for f in check(root, replay=replay).findings if f.level != ADVICE]
+    """The first finding's code; empty where there is none but advice. A part that the procedure no longer includes
+    is checked by itself, as it is where a whole folder is checked."""
+    report = check(root, replay=replay)
+    found = list(report.findings)
+    gathered = {path.name for path in report.loaded.sources}
+    for name in whole(root.name):
+        if name not in gathered and report.sound:
+            found += check(root.parent / name, replay=replay).findings
+    told = [one.code for one in found if one.level != ADVICE]
     return told[0] if told else ""
 
 

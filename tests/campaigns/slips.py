@@ -14,6 +14,7 @@ import re
 from collections.abc import Callable, Iterator
 from copy import deepcopy
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -425,6 +426,139 @@ def outcomes_wrong(files: Files) -> Iterator[Slip]:
             yield _put("until turned round", files, place, {"not": body["until"]})
 
 
+def words_wrong(files: Files) -> Iterator[Slip]:
+    """Another fact, word or number in what is said; a warning left out."""
+    names = set(facts(files))
+    for (file, path), kind, body in blocks(files):
+        here = (*path, kind)
+        for key in ("text", "say"):
+            place = (file, (*here, key))
+            yield from _texts_wrong(files, place, body.get(key, ""), names)
+        fact = body.get("fact", "")
+        for other in _siblings(fact, names) if kind in ("ask", "time", "check") else ():
+            yield _put("sibling asked for", files, (file, (*here, "fact")), other)
+        for key in ("reads", "reads_back"):
+            for number, _ in enumerate(body.get(key, ())[1:], 1):
+                place = (file, (*here, key, number))
+                yield _put("fact listed twice", files, place, body[key][0])
+        if "hazards" in body and kind == "do" and "cuts" not in body:
+            yield Slip(
+                "warnings dropped", f"{said(files, (file, here))}: no warnings", _bare(file, here)
+            )
+        if "cuts" in body:
+            edit = _without(file, here, "cuts", "reads")
+            yield Slip("cut not said", f"{said(files, (file, here))}: cuts and reads dropped", edit)
+        if "same_swing" in body:
+            yield _drop(
+                "same swing lost", files, (file, (*here, "same_swing")), "same_swing dropped"
+            )
+
+
+def _without(file: str, path: tuple[Any, ...], *keys: str) -> Edit:
+    def edit(f: Files) -> None:
+        for key in keys:
+            at(f, (file, path)).pop(key, None)
+
+    return edit
+
+
+def _bare(file: str, path: tuple[Any, ...]) -> Edit:
+    return _without(file, path, "caution", "hazards")
+
+
+def _siblings(name: str, names: set[str]) -> list[str]:
+    """The facts named alike but for the first word."""
+    rest = name.partition("_")[2]
+    return sorted(n for n in names if rest and n != name and n.partition("_")[2] == rest)
+
+
+OTHER_WORDS = {
+    "left": "right",
+    "right": "left",
+    "faster": "slower",
+    "slower": "faster",
+    "push": "pull",
+    "pull": "push",
+    "above": "below",
+    "inside": "outside",
+    "outside": "inside",
+    "lower": "higher",
+}
+
+
+def _texts_wrong(files: Files, place: Where, text: str, names: set[str]) -> Iterator[Slip]:
+    shown = re.findall(r"\{([a-z_]+)\}", text)
+    for name in dict.fromkeys(shown):
+        for other in _siblings(name, names):
+            wrong = text.replace(f"{{{name}}}", f"{{{other}}}")
+            yield _put("sibling shown", files, place, wrong)
+        for other in dict.fromkeys(shown):
+            if other != name:
+                wrong = text.replace(f"{{{name}}}", f"{{{other}}}", 1)
+                yield _put("fact shown for another", files, place, wrong)
+    for word, other in OTHER_WORDS.items():
+        wrong = re.sub(rf"\b{word}\b", other, text, count=1)
+        if wrong != text:
+            yield _put(f"opposite word in {place[1][-1]}", files, place, wrong)
+    found = re.search(r"\b\d+\b", text)
+    if found:
+        wrong = f"{text[: found.start()]}{int(found[0]) + 3}{text[found.end() :]}"
+        yield _put(f"other number in {place[1][-1]}", files, place, wrong)
+
+
+def declarations_wrong(files: Files) -> Iterator[Slip]:
+    """A fixed value, a range, a unit or an input of another; answers whose words change places."""
+    for where in facts(files).values():
+        fact = at(files, where)
+        file, path = where
+        using = fact.get("using", {})
+        for wanted, filler in using.items():
+            place = (file, (*path, "using", wanted))
+            digits = re.search(r"= (\d\d) (\w+)$", filler)
+            if digits:
+                yield _put("fixed value changed", files, place, f"= {digits[1][::-1]} {digits[2]}")
+            for other in using.values():
+                if (
+                    other != filler
+                    and not other.startswith("=")
+                    and other in using
+                    and wanted == filler
+                ):
+                    yield _put("input of another", files, place, other)
+        for key in ("length", "time", "force", "angle", "mass", "pressure"):
+            if key in fact and "usual" in fact[key]:
+                place = (file, (*path, key, "to"))
+                number, _, unit = fact[key]["to"].rpartition(" ")
+                if number.isdigit():
+                    yield _put("range ten times", files, place, f"{number}0 {unit}")
+                    larger = {"s": "min", "in": "ft"}.get(unit)
+                    if larger:
+                        yield _put("range in another unit", files, place, f"{number} {larger}")
+        options = list(fact.get("choice", ()))
+        for one, other in pairwise(options):
+            yield Slip(
+                "answers' words swapped",
+                f"{said(files, where)}: {one} and {other}",
+                _swap((file, (*path, "choice")), one, other),
+            )
+        computation = fact.get("sheet", {}).get("computation", "")
+        name = path[-1]
+        for other in _siblings(name, set(facts(files))):
+            if computation:
+                place = (file, (*path, "sheet", "computation"))
+                yield _put(
+                    "sheet's number of another", files, place, f"sheet-{other.replace('_', '-')}"
+                )
+
+
+def _swap(where: Where, one: str, other: str) -> Edit:
+    def edit(f: Files) -> None:
+        choice = at(f, where)
+        choice[one], choice[other] = choice[other], choice[one]
+
+    return edit
+
+
 FAMILIES = (
     blocks_dropped,
     branches_dropped,
@@ -436,6 +570,8 @@ FAMILIES = (
     holds_wrong,
     facts_wrong,
     outcomes_wrong,
+    words_wrong,
+    declarations_wrong,
 )
 
 
@@ -443,7 +579,9 @@ OF_FORM = {
     "asked after its use",
     "block misspelt",
     "branch dropped",
+    "cut not said",
     "cuts dropped",
+    "fact listed twice",
     "fact left out of a hold",
     "fact misspelt",
     "file misspelt",

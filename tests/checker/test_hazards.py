@@ -113,3 +113,29 @@ def test_a_shared_file_gives_its_hazards_to_every_file_that_names_it(tmp_path: P
     shared = OWN[OWN.index("hazards:") : OWN.index("steps:")]
     (tmp_path / "shared.yaml").write_text(f"facts: {{}}\n{shared}")
     assert codes(tmp_path, OWN.replace(shared, "facts_in: [shared.yaml]\n")) == []
+
+
+@pytest.mark.parametrize(
+    ("said", "found"),
+    [
+        ("text: Drill the pilot holes.", ["cuts-missing"]),
+        ("text: Stop at the mark. Punch every cross.", ["cuts-missing"]),
+        ("text: Tap each hole.", ["cuts-missing"]),
+        ("text: Cut the plate to length.", ["cuts-missing"]),
+        ("text: Do the work.\n      hazards: [drilling]", ["cuts-missing"]),
+        (
+            "text: Do the work.\n      tools: [drill, long bit]\n      hazards: [drilling]",
+            ["cuts-missing"],
+        ),
+        ("text: Drill nothing by guess.", []),
+        ("text: Tap along the head with a magnet in hand.", []),
+        ("text: Cut the paper template along its line.", []),
+        ("text: Look at the drill bits and the saw.", []),
+        ("text: Set the drill down.", []),
+        ("text: Mask up.\n      tools: [eye protection]\n      hazards: [drilling]", []),
+    ],
+)
+def test_a_step_that_cuts_by_its_words_says_so(tmp_path: Path, said: str, found: list[str]) -> None:
+    text = STEP.replace("      text: Do the work.\n      tools: [dust sheet]\n", f"      {said}\n")
+    text = "\n".join(line for line in text.split("\n") if "{" not in line or "end" in line)
+    assert codes(tmp_path, text.format()) == found

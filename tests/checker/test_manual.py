@@ -215,7 +215,7 @@ def test_after_a_hundred_faults_it_is_said_that_there_are_more(
     assert codes_of(path)[-1] == last
 
 
-@pytest.mark.parametrize(("bound", "found"), [(8, [("not-proved", "advice")]), (10_000, [])])
+@pytest.mark.parametrize(("bound", "found"), [(8, [("not-proved", "warning")]), (10_000, [])])
 def test_past_its_bound_the_proof_claims_nothing(
     tmp_path: Path, bound: int, found: list[tuple[str, str]]
 ) -> None:

@@ -93,7 +93,7 @@ def test_what_is_no_procedure_is_told_in_one_sentence(
 def test_a_brace_left_open_is_told_with_the_line_it_began_on(tmp_path: Path) -> None:
     text = CLOSET_DOOR.replace("which-hand, fact: hand}", "which-hand, fact: hand")
     (one,) = findings(tmp_path, text)
-    assert "from line 21 on" in one.message
+    assert "“{” on line 21 is not closed" in one.message
 
 
 def test_a_file_that_is_not_there_is_an_unknown_file(

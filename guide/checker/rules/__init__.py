@@ -5,15 +5,29 @@ A rule has the name of its finding's code. What reading and compiling a file and
 
 from collections.abc import Callable, Iterator
 
+from guide.checker.rules.contradictions import (
+    fact_repeated,
+    label_against_words,
+    say_against_text,
+    swing_split,
+    when_missing,
+    words_against_fact,
+    words_against_fixed,
+    words_against_label,
+)
 from guide.checker.rules.cuts import (
     caution_weak,
+    cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
+    cuts_missing,
     hazard_missing,
+    hazard_unnamed,
     reads_without_cut,
 )
 from guide.checker.rules.editions import edition_not_raised
 from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
+from guide.checker.rules.siblings import hold_short, input_crossed, part_unused, range_wide
 from guide.checker.rules.sounds import say_missing, sounds_alike, step_long
 from guide.checker.rules.statements import (
     limit_contrary,
@@ -31,7 +45,11 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     fact_unused,
     finished_in_part,
     counts_on_unused,
+    input_crossed,
+    label_against_words,
     never_finished,
+    part_unused,
+    range_wide,
     sounds_alike,
     edition_not_raised,
 )
@@ -40,16 +58,27 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
     caution_weak,
+    cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
+    cuts_missing,
+    fact_repeated,
     finished_refusing,
     hazard_missing,
+    hazard_unnamed,
+    hold_short,
     limit_contrary,
     limit_unsaid,
     reads_without_cut,
+    say_against_text,
     say_missing,
     step_long,
+    swing_split,
     threshold_unsaid,
+    when_missing,
+    words_against_fact,
+    words_against_fixed,
+    words_against_label,
     words_against_limit,
     words_against_when,
 )

@@ -1,5 +1,6 @@
 """Rules of work that cannot be undone: what a cut depends on, and which hazards it warns of."""
 
+import re
 from collections.abc import Iterator
 
 from guide.checker.bounds import conditions_at, facts_needed
@@ -12,6 +13,55 @@ FEWEST_CUTS = 3
 """Of two cuts, neither shows what is usual."""
 
 
+_CURRENT = re.compile(r"\b(cables?|wires?|wiring|mains|circuits?|current|power)\b", re.IGNORECASE)
+_LIVE = re.compile(
+    r"\b(live|switch(ed|es)? (it )?off|isolate[ds]?|dead|disconnect(ed)?)\b", re.IGNORECASE
+)
+
+
+def hazard_unnamed(graph: Graph) -> Iterator[Finding]:
+    """Each step whose words are about a live cable, without the hazard or any caution."""
+    for node in graph.nodes:
+        body = node.body
+        text = body.get("text", "")
+        bare = "electrical" not in body.get("hazards", ()) and not body.get("caution")
+        if node.kind == "do" and bare and _CURRENT.search(text) and _LIVE.search(text):
+            message = (
+                f"“{node.id}” is about a live cable, and warns of nothing; "
+                "add hazards: [electrical], or a caution."
+            )
+            yield at_block(node, "hazard-unnamed", message)
+
+
+_CUTTING = re.compile(
+    r"(?:^|[.:;] )(?P<verb>(?:re-?)?(?:drill|punch|saw|rout|mill|chisel)"
+    r"|tap (?:the|each|every|all|both|\w+ holes?)\b(?! lightly)|cut)(?= |$)(?P<what>[^.;]*)",
+    re.IGNORECASE,
+)
+"""A sentence that begins with work that cannot be undone. “Tap along the head” only knocks."""
+_NOT_THE_DOOR = re.compile(
+    r"\b(nothing|no|none|paper|template|tape|card|string|cord|power|current|supply|off)\b",
+    re.IGNORECASE,
+)
+"""What is refused, or is cut without harm to the door."""
+_CUTTING_TOOLS = re.compile(
+    r"\b(drills?|bits?|taps?|saws?|hole saw|punch|routers?|chisels?|mill|cutters?)\b", re.IGNORECASE
+)
+
+
+def _cutting(node: Node) -> str:
+    """Why a step seems to cut; empty if it does not."""
+    for found in _CUTTING.finditer(node.body["text"]):
+        if not _NOT_THE_DOOR.search(found["what"]):
+            return f"says “{found['verb'].split()[0].lower()}”"
+    tools = node.body.get("tools", ())
+    if "drilling" in node.body.get("hazards", ()) and (
+        not tools or any(_CUTTING_TOOLS.search(tool) for tool in tools)
+    ):
+        return "has the hazard drilling"
+    return ""
+
+
 def reads_without_cut(graph: Graph) -> Iterator[Finding]:
     """Each step with `reads` and without `cuts`."""
     for node in graph.nodes:
@@ -21,6 +71,31 @@ def reads_without_cut(graph: Graph) -> Iterator[Finding]:
                 "add cuts: true, or take reads out."
             )
             yield at_block(node, "reads-without-cut", message)
+
+
+def cut_basis_none(graph: Graph) -> Iterator[Finding]:
+    """Each cut that depends on no fact, so that no hold protects it."""
+    for node in graph.nodes:
+        if node.body.get("cuts") and not node.shows:
+            message = (
+                f"“{node.id}” cuts and depends on no fact, so that no hold is needed before it; "
+                "list under reads what decides where and how it is cut."
+            )
+            yield at_block(node, "cut-basis-none", message)
+
+
+def cuts_missing(graph: Graph) -> Iterator[Finding]:
+    """Each `do` that cuts by its words or by its hazard, and does not say `cuts`."""
+    for node in graph.nodes:
+        told = node.body.get("cuts") or node.body.get("reads")  # the second is a finding itself
+        if node.kind == "do" and not told:
+            reason = _cutting(node)
+            if reason:
+                message = (
+                    f"“{node.id}” {reason}, and does not say that it cuts; "
+                    "add cuts: true and reads, or write the step otherwise."
+                )
+                yield at_block(node, "cuts-missing", message)
 
 
 def cut_basis_short(graph: Graph) -> Iterator[Finding]:

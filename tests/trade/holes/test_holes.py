@@ -329,6 +329,8 @@ def test_a_closer_that_hangs_too_low() -> None:
     """ADA 307.4, exception: a closer may hang to 78 in above the floor (from memory)."""
     parallel = {**CORRIDOR, "mount": "parallel", "hand": "RH", "overlap": "1/2 in"}
     assert "hangs to 75 1/4 in" in cautions(**parallel, height="79 in")
+    assert "hangs to 77 15/16 in" in cautions(**parallel, height="81 11/16 in")
+    assert "hangs" not in cautions(**parallel, height="81 3/4 in")
     assert "hangs" not in cautions(**parallel, height="83 in")
 
 
