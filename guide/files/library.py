@@ -37,6 +37,11 @@ def user_folder() -> Path:
     return own_folder("data")
 
 
+def runs_folder() -> Path:
+    """Where runs are kept, one file each."""
+    return user_folder() / "runs"
+
+
 def folders(kind: str) -> list[Path]:
     """Where files of a kind are looked for: the person's own first."""
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]

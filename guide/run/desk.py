@@ -32,6 +32,7 @@ from guide.text import printable
 _LOOKED_AT = Accepts("nothing")
 _ANSWERED = ("choice", "measure", "count", "text")
 _NUMBERS = ("1", "2", "3")
+_READ_FIRST = ("hold", "begin", "report", "resolve")
 _MOST_TOLD = 40
 """Characters of a line that are told back."""
 
@@ -79,6 +80,12 @@ class Desk:
     def ending(self) -> bool:
         """Whether only a yes is wanted to make the job safe and end it."""
         return self.purpose == SAFE and bool(self.reason)
+
+    @property
+    def read_first(self) -> bool:
+        """Whether a hold or a cut is before the person: nothing that was typed before it was shown is meant for it."""
+        cutting = self.session.state.open_cut() is not None
+        return cutting or self.accepts.kind in _READ_FIRST
 
     @property
     def shown(self) -> Prompt:
