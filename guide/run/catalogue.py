@@ -22,7 +22,7 @@ from guide.run.log.form import (
     BadLine,
     Header,
     Line,
-    chained,
+    chain_of,
     read_header,
     read_line,
     unpacked,
@@ -66,6 +66,8 @@ class RunSummary:
     """The lines after the first, and the digest of the last."""
     problem: str = ""
     """Why the run cannot be read; the other fields are then empty."""
+    missing: str = ""
+    """What this device knows of the run and the file no longer holds, as a sentence."""
     twin: str = ""
     """The name of another file that holds the same run."""
 
@@ -101,27 +103,36 @@ class Catalogue:
             found[name] = (row[:3], RunSummary(runs_folder() / f"{name}{ENDING}", **values))
         return found
 
-    def keep(self, key: Key, summary: RunSummary) -> None:
-        """Keep a line, and what it witnesses."""
+    def keep(self, key: Key, summary: RunSummary, digests: list[str]) -> RunSummary:
+        """Keep a line; `digests` are those of the run's file. Gives the line, with what is missing from the file."""
+        if digests:
+            summary = replace(summary, missing=self.missing(summary.run, digests))
+            if not summary.missing:
+                self.bear_witness(summary.run, digests)
         values = dict(zip([field.name for field in fields(summary)], astuple(summary), strict=True))
         row = (*key, *(values[column] for column in _COLUMNS))
         marks = ", ".join("?" * len(row))
         self._do(f"REPLACE INTO run VALUES ({marks})", row)
-        if summary.run:
-            self._do(
-                "INSERT INTO witness VALUES (?, ?, ?) ON CONFLICT (run) DO UPDATE SET lines = excluded.lines, "
-                "digest = excluded.digest WHERE excluded.lines > lines",
-                (summary.run, summary.lines, summary.digest),
-            )
+        return summary
+
+    def bear_witness(self, run: str, digests: list[str]) -> None:
+        """Remember that a run has come so far."""
+        self._do("REPLACE INTO witness VALUES (?, ?, ?)", (run, len(digests) - 1, digests[-1]))
+
+    def missing(self, run: str, digests: list[str]) -> str:
+        """What is known of a run and its file no longer holds, as a sentence; empty where nothing is missed."""
+        rows = self._rows("SELECT lines, digest FROM witness WHERE run = ?", (run,))
+        if not rows:
+            return ""
+        lines, digest = rows[0]
+        held = len(digests) - 1
+        if lines > held:
+            return f"{lines - held} lines known here are gone"
+        return "" if digests[lines] == digest else "it is not the file that is known here"
 
     def forget(self, name: str) -> None:
         """Drop the line of a file that is gone; what it witnesses stays."""
         self._do("DELETE FROM run WHERE name = ?", (name,))
-
-    def witness(self, run: str) -> tuple[int, str] | None:
-        """How many lines after the first a run is known to have had, and the digest of the last."""
-        rows = self._rows("SELECT lines, digest FROM witness WHERE run = ?", (run,))
-        return rows[0] if rows else None
 
     def _rows(self, question: str, values: tuple[Any, ...] = ()) -> list[Any]:
         if self._db is None:
@@ -170,11 +181,16 @@ class Catalogue:
 
 def note(path: Path) -> None:
     """Bring the catalogue up to date with one run, which has just been let go of."""
-    key = _key(path)
-    if key is not None:
-        with Catalogue() as known:
-            known.keep(key, summary_of(path))
-            known.commit()
+    for _ in read_now([path]):
+        pass
+
+
+def repaired(found: Reading) -> None:
+    """Remember a run as it is now: it has become shorter, and says so itself."""
+    if found.header is not None:
+        with Catalogue() as kept:
+            kept.bear_witness(found.header.run, found.digests)
+            kept.commit()
 
 
 def list_runs() -> list[RunSummary]:
@@ -211,8 +227,7 @@ def read_now(paths: list[Path]) -> Iterator[RunSummary]:
         for path in paths:
             key = _key(path)
             if key is not None:
-                summary = summary_of(path)
-                kept.keep(key, summary)
+                summary = kept.keep(key, *_read(path))
                 kept.commit()
                 yield summary
 
@@ -232,14 +247,7 @@ def missing_lines(found: Reading) -> str:
     if found.header is None:
         return ""
     with Catalogue() as kept:
-        witness = kept.witness(found.header.run)
-    if witness is None:
-        return ""
-    lines, digest = witness
-    held = len(found.digests) - 1
-    if lines > held:
-        return f"{lines - held} lines known here are gone"
-    return "" if found.digests[lines] == digest else "it is not the file that is known here"
+        return kept.missing(found.header.run, found.digests)
 
 
 def _key(path: Path) -> Key | None:
@@ -255,21 +263,26 @@ def _key(path: Path) -> Key | None:
 
 def summary_of(path: Path) -> RunSummary:
     """One line for a run file, whatever state it is in."""
+    return _read(path)[0]
+
+
+def _read(path: Path) -> tuple[RunSummary, list[str]]:
+    """The same, with the digest of each line; none where the file cannot be listed."""
     try:
         data = bytes_of(path)
         lines = data.split(b"\n")[:-1]
-        if chained(lines):
-            kinds = {kind.decode("ascii", "replace") for kind in _KIND.findall(data)}
-            header, first = read_header(lines[0]), read_line(lines[1], graph=False)
-            if kinds <= {*KINDS}:
-                last = read_line(lines[-1], graph=False)
-                return _summary(path, header, (first, last), kinds, _outcome(data))
+        digests = chain_of(lines)
+        kinds = {kind.decode("ascii", "replace") for kind in _KIND.findall(data)}
+        header = read_header(lines[0])
+        ends = read_line(lines[1], graph=False), read_line(lines[-1], graph=False)
+        if kinds <= {*KINDS}:
+            return _summary(path, header, ends, kinds, _outcome(data)), digests
         problem = _problem(path)
     except (BadLine, *MISFITS):
         problem = _problem(path)
     except JournalError as error:
         problem = str(error)
-    return RunSummary(path, path.stem, problem=problem)
+    return RunSummary(path, path.stem, problem=problem), []
 
 
 def _problem(path: Path) -> str:

@@ -114,23 +114,26 @@ def open_run(path: Path, by: str = "") -> Session:
     _need_among_runs(path)
     told = ""
     try:
-        log, state = _opened(path)
+        log, found, state = _opened(path)
     except Damaged as fault:
         if fault.cause != Cause.TORN:
             raise
         told = recover(path, fault, by)
-        log, state = _opened(path)
+        log, found, state = _opened(path)
+    missing = catalogue.missing_lines(found)
     log.when_closed = catalogue.note
     try:
         session = Session.reopen(log, state, device=device_id(), by=by)
-        session.told = told
-        return session
     except BaseException:
         log.close()
         raise
+    session.told = told or (
+        f"{missing[0].upper()}{missing[1:]}; ask who had it." if missing else ""
+    )
+    return session
 
 
-def _opened(path: Path) -> tuple[Log, State]:
+def _opened(path: Path) -> tuple[Log, Reading, State]:
     log, found = Log.open(path)
     try:
         state = _folded(found)
@@ -138,7 +141,7 @@ def _opened(path: Path) -> tuple[Log, State]:
     except BaseException:
         log.close()
         raise
-    return log, state
+    return log, found, state
 
 
 def _looked_at(state: State) -> None:
@@ -215,7 +218,9 @@ def recover(path: Path, fault: Damaged, by: str = "") -> str:
         offset=utc_offset(),
     )
     done = repair(path, fault, said, at)
-    if not done.events:
+    if done.events:
+        catalogue.repaired(read_log(path))
+    else:
         return f"{fault} It is kept aside as {done.aside.name}; nothing of it could be read."
     if fault.cause == Cause.TORN:
         return f"{fault} It was not acknowledged; it is kept aside as {done.aside.name}, and the run goes on."

@@ -259,7 +259,7 @@ class HomeView:
             Item(
                 _named(run),
                 run.path,
-                f"{OUTCOME_WORDS[run.outcome].partition(' and ')[0]}, {_day(run.updated)}{_twin(run)}",
+                f"{OUTCOME_WORDS[run.outcome].partition(' and ')[0]}, {_day(run.updated)}{_beside(run)}",
             )
             for run in self._past()
         ]
@@ -297,12 +297,13 @@ def _named(run: RunSummary) -> str:
 
 def _standing(run: RunSummary) -> str:
     stop = "STOPPED, " if run.stopped else ""
-    return f"{stop}at “{run.step}”, {_day(run.updated)}{_twin(run)}"
+    return f"{stop}at “{run.step}”, {_day(run.updated)}{_beside(run)}"
 
 
-def _twin(run: RunSummary) -> str:
-    """That another file holds the same run, or an earlier state of it."""
-    return f"; also in {run.twin}" if run.twin else ""
+def _beside(run: RunSummary) -> str:
+    """That another file holds the same run or an earlier state of it, and what is missing."""
+    twin = f"; also in {run.twin}" if run.twin else ""
+    return f"{twin}; {run.missing}" if run.missing else twin
 
 
 def _day(utc: str) -> str:

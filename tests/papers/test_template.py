@@ -11,11 +11,10 @@ import pytest
 import yaml
 
 from guide.cli.main import main
-from guide.files.library import find
+from guide.files.library import find, runs_folder
 from guide.measures import parse
 from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
 from guide.procedure.sheet_file import load_sheet
-from guide.run.store import runs_folder
 from guide.trade.answer import NoAnswer
 from tests.papers.read_template import Page, joined, read
 

@@ -403,9 +403,10 @@ def test_a_folder_that_takes_no_locks_is_refused(monkeypatch: pytest.MonkeyPatch
 
     path = kept_run()
     monkeypatch.setattr("filelock.lock_descriptor", no_locks)
-    for use in (lambda: open_run(path), kept_session):
-        with pytest.raises(JournalError, match="cannot lock files"):
-            use()
+    with pytest.raises(JournalError, match="cannot lock files"):
+        open_run(path)
+    with pytest.raises(JournalError, match="cannot lock files"):
+        kept_session()
     assert len(read_run(path)[1]) == 9
 
 

@@ -147,16 +147,18 @@ def plain(data: Any) -> bytes:
     return text.encode("ascii")
 
 
-def chained(lines: list[bytes]) -> bool:
-    """Whether each line has its own digest right and names the one before, without reading what they say."""
-    before = b""
+def chain_of(lines: Iterable[bytes]) -> list[str]:
+    """The digest of each line, without reading what they say. Raises BadLine where one is wrong or does not name the
+    one before it."""
+    digests: list[str] = []
     for raw in lines:
+        before = digests[-1] if digests else ""
         end = _END.fullmatch(raw[-_END_LENGTH:])
-        digest = hashlib.sha256(raw[:-_END_LENGTH]).hexdigest().encode()
-        if end is None or end[1] != digest or b'"prev":"%b"' % before not in raw:
-            return False
-        before = digest
-    return True
+        digest = hashlib.sha256(raw[:-_END_LENGTH]).hexdigest()
+        _need(end is not None and end[1] == digest.encode())
+        _need(b'"prev":"%b"' % before.encode() in raw)
+        digests.append(digest)
+    return digests
 
 
 def _digested(data: dict[str, Any]) -> tuple[bytes, str]:
