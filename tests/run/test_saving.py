@@ -14,7 +14,14 @@ from guide.practice.practice import Practice
 from guide.practice.random_door import random_door
 from guide.practice.score import Score
 from guide.run.practice_results import keep, kept_in
-from guide.run.settings import DETAILS, Settings, load_settings, save_settings, settings_path
+from guide.run.settings import (
+    DETAILS,
+    BadSettings,
+    Settings,
+    load_settings,
+    save_settings,
+    settings_path,
+)
 
 SAVE = (
     "import sys; from guide.run.settings import *; save_settings(Settings(name=sys.argv[1] * 40))"
@@ -39,6 +46,12 @@ def test_settings_that_cannot_be_written_stay_as_they_were(monkeypatch: pytest.M
     with pytest.raises(OSError, match="No space"):
         save_settings(Settings(detail=DETAILS[2]))
     assert load_settings().detail == DETAILS[1]
+
+
+def test_settings_nested_beyond_reason_are_told_in_a_sentence() -> None:
+    settings_path().write_text(f"name = {'[' * 200_000}")
+    with pytest.raises(BadSettings):
+        load_settings()
 
 
 def test_a_result_is_not_glued_to_a_line_that_was_cut_off() -> None:
