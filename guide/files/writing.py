@@ -91,7 +91,10 @@ def write_beside(path: Path, data: bytes) -> None:
         return
     if target.is_dir():
         raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
-    write_in_place(target, data)
+    try:
+        write_in_place(target, data)
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from error
 
 
 def append_line(path: Path, line: str) -> None:
@@ -100,7 +103,8 @@ def append_line(path: Path, line: str) -> None:
     handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o666)
     try:
         size = os.fstat(handle).st_size
-        torn = size > 0 and os.pread(handle, 1, size - 1) != b"\n"
+        os.lseek(handle, max(0, size - 1), os.SEEK_SET)
+        torn = size > 0 and os.read(handle, 1) != b"\n"
         write_all(handle, (b"\n" if torn else b"") + line.encode("utf-8", "replace") + b"\n")
         sync(handle)
     finally:

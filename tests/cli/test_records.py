@@ -239,8 +239,12 @@ def test_an_older_record_stays_until_the_new_one_is_whole(
     assert list(tmp_path.iterdir()) == [wanted]
 
 
-def test_a_record_is_written_where_it_is_wanted(finished: Path, tmp_path: Path) -> None:
+def test_a_record_is_written_where_it_is_wanted(
+    finished: Path, tmp_path: Path, capsys: Printed
+) -> None:
     wanted = tmp_path / "gym-store.txt"
     assert main(["record", finished.stem, "-o", str(wanted)]) == 0
     assert wanted.read_text("utf-8").startswith("RECORD: A closer on the gym store door")
-    assert main(["record", finished.stem, "-o", str(tmp_path / "no-folder" / "x.txt")]) == 3
+    nowhere = tmp_path / "no-folder" / "x.txt"
+    assert main(["record", finished.stem, "-o", str(nowhere)]) == 3
+    assert f"No such file or directory ({nowhere})" in capsys.readouterr().err
