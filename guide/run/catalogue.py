@@ -73,6 +73,11 @@ class RunSummary:
 
 
 _COLUMNS = [field.name for field in fields(RunSummary) if field.name not in ("path", "twin")]
+_BUSY = (
+    *(sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM),
+    *(sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR),
+)
+"""Refusals that say nothing of the catalogue itself: another program has it, or the disk does not take it."""
 _KEYS = ("size", "mtime", "inode")
 """What must be as it was for a line of the catalogue to count."""
 Key = tuple[int, int, int]
@@ -83,7 +88,11 @@ class Catalogue:
 
     def __init__(self, path: Path | None = None) -> None:
         self._path = path or user_folder() / _FILE
-        self._db = self._opened() or self._opened(afresh=True)
+        self._doubtful = False
+        """Whether the file holds what no catalogue of this form does."""
+        self._db = self._opened()
+        if self._doubtful:
+            self._db = self._opened(afresh=True)
 
     def __enter__(self) -> "Catalogue":
         return self
@@ -162,6 +171,7 @@ class Catalogue:
             db = sqlite3.connect(self._path, timeout=PATIENCE)
             (form,) = db.execute("PRAGMA user_version").fetchone()
             if form not in (0, STORED_FORM):
+                self._doubtful = True
                 db.close()
                 return None
             db.execute("PRAGMA synchronous=OFF")
@@ -172,7 +182,8 @@ class Catalogue:
                 db.execute(f"PRAGMA user_version={STORED_FORM}")
                 db.commit()
             db.execute(f"SELECT {', '.join((*_KEYS, *_COLUMNS))} FROM run LIMIT 1")
-        except (sqlite3.Error, OSError):
+        except (sqlite3.Error, OSError) as error:
+            self._doubtful = getattr(error, "sqlite_errorcode", _BUSY[0]) & 0xFF not in _BUSY
             if db is not None:
                 db.close()
             return None

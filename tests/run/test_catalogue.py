@@ -110,7 +110,10 @@ def test_a_catalogue_that_another_program_holds_is_not_waited_for(kept_in: Path)
     give(session, "hold")
     session.close()
     assert list_runs()[0].at == "pilot"
+    assert holder.execute("SELECT count(*) FROM witness").fetchone() == (1,)
     holder.close()
+    path.write_bytes(b"".join(lines_of(path)[:-4]))
+    assert list_runs()[0].missing, "what it witnessed before is kept"
 
 
 def test_a_file_that_is_gone_is_listed_no_more() -> None:
