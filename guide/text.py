@@ -70,6 +70,16 @@ def printable(text: str) -> str:
     return "".join(char if char.isprintable() else "\ufffd" for char in text)
 
 
+LONGEST_NOTE = 2000
+"""Characters of a note, or of the reason why a job is made safe."""
+
+
+def tidy(text: str) -> str:
+    """A person's words as one line: without characters that do not print, and with single blanks for line ends and
+    tabs."""
+    return _UNSEEN.sub("", " ".join(text.split()))
+
+
 # Near spellings, for messages about a word that is not known.
 
 LONGEST_WORD = 60

@@ -13,6 +13,7 @@ import guide
 from guide.errors import FOUND, NO_DEVICE, UNKNOWN, HingesideError
 
 NEVER_TOLD = {
+    "BadLine": "makes a run damaged from there on",
     "CutUnheld": "ends the walk before a cut; the run then says which fact was not read back",
     "FieldError": "is made a fault of the sheet, at its key",
     "NoCommand": "is said at the line it was typed at",

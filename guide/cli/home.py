@@ -3,7 +3,7 @@
 import sys
 
 from guide.cli.messages import Usage
-from guide.cli.record import record_text
+from guide.cli.record_text import record_text
 from guide.cli.voice import voice_wanted
 from guide.run.settings import load_settings
 

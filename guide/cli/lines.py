@@ -6,6 +6,19 @@ from types import FrameType, TracebackType
 from typing import Self
 
 
+def forget_typed(terminal: int) -> None:
+    """Throw away what a terminal holds and nobody has read."""
+    try:
+        import termios  # not on Windows
+    except ImportError:
+        import msvcrt
+
+        while msvcrt.kbhit():  # type: ignore[attr-defined, unused-ignore]
+            msvcrt.getwch()  # type: ignore[attr-defined, unused-ignore]
+        return
+    termios.tcflush(terminal, termios.TCIFLUSH)
+
+
 class TypedLines:
     """Standard input line by line. Ctrl-C ends the lines at the next one, never a write half way."""
 
@@ -31,6 +44,11 @@ class TypedLines:
         self._stopped = True
         if self._waiting:
             raise KeyboardInterrupt
+
+    def forget(self) -> None:
+        """Throw away what was typed before now, where a person types; lines from a file or a pipe are all meant."""
+        if sys.stdin is not None and sys.stdin.isatty():
+            forget_typed(sys.stdin.fileno())
 
     def read(self) -> str | None:
         """The next line without its end; None when there are no more."""

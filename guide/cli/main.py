@@ -121,7 +121,9 @@ def guarded(work: Callable[[], int]) -> int:
 
 
 def _failed(status: int, message: str) -> int:
-    sys.stderr.write(f"hingeside: {message}\n")
+    from guide.cli.messages import say
+
+    say(f"hingeside: {message}")
     return status
 
 

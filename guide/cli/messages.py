@@ -3,6 +3,7 @@
 import sys
 
 from guide.errors import UNKNOWN, HingesideError
+from guide.text import printable
 
 
 class Usage(HingesideError):
@@ -13,4 +14,4 @@ class Usage(HingesideError):
 
 def say(message: str) -> None:
     """A message to the person, beside the result."""
-    sys.stderr.write(message + "\n")
+    sys.stderr.write("\n".join(printable(line) for line in message.split("\n")) + "\n")

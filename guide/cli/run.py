@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
-from guide.cli.record import record_text
+from guide.cli.record_text import record_text
 from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
-from guide.run.journal import Damaged, Journal, JournalError
+from guide.run.journal import Damaged, JournalError
+from guide.run.log.writing import Log
 from guide.run.session import Session
 from guide.run.settings import Settings, keep_detail, load_settings
 from guide.run.store import begin_run, find_run, open_run, recover
@@ -41,7 +42,7 @@ def run(options: argparse.Namespace) -> int:
         if options.procedure is not None or options.door or options.sheet:
             raise Usage("Give --resume the job alone; its procedure, door and sheet are in it.")
         settings = load_settings()
-        return _run_session(options, _resumed(options.resume), None, settings)
+        return _run_session(options, _resumed(options.resume, settings.name), None, settings)
     if options.procedure is None:
         raise Usage("Name a procedure, or --resume JOB.")
     graph = graph_of(find("procedure", options.procedure))
@@ -64,17 +65,20 @@ def run(options: argparse.Namespace) -> int:
     return _run_session(options, session, door, settings)
 
 
-def _resumed(name: str) -> Session:
-    """The run of that name; a damaged one is set aside, and what is sound of it gone on with."""
+def _resumed(name: str, by: str) -> Session:
+    """The run of that name; a damaged one is repaired, and what is sound of it gone on with."""
     path = find_run(name)
     try:
-        return open_run(path)
+        session = open_run(path, by)
     except Damaged as error:
-        sentence = recover(path, error)
+        sentence = recover(path, error, by)
         if not path.is_file():
             raise JournalError(sentence) from error
         say(f"hingeside: {sentence}")
-        return open_run(path)
+        return open_run(path, by)
+    if session.told:
+        say(f"hingeside: {session.told}")
+    return session
 
 
 def _run_session(
@@ -113,7 +117,7 @@ def _carry_on(
     from guide.screens.app import run_app
 
     open_voice = voice_wanted(settings, asked=options.voice)
-    return run_app(session, settings, record_text=record_text, open_voice=open_voice)
+    return run_app(session, settings, session.told, record_text=record_text, open_voice=open_voice)
 
 
 def _plain(session: Session, detail: str) -> int:
@@ -124,10 +128,17 @@ def _plain(session: Session, detail: str) -> int:
     with TypedLines() as lines:
         ascii_only = _only_ascii()
         desk = Desk(session, detail)
-        run_plain(desk, lines.read, print, ascii_only=ascii_only, keep_detail=keep_detail)
+        run_plain(
+            desk,
+            lines.read,
+            print,
+            ascii_only=ascii_only,
+            keep_detail=keep_detail,
+            forget_typed=lines.forget,
+        )
     if session.state.ended:
         _print_record(session)
-    elif isinstance(session.journal, Journal):
+    elif isinstance(session.journal, Log):
         print(f"Line by line: hingeside run --resume {session.journal.path.stem} --plain")
     return DONE
 

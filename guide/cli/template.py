@@ -2,16 +2,18 @@
 
 import argparse
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from guide.cli.messages import Usage, say
 from guide.errors import DONE
 from guide.files.findings import BadFile
 from guide.files.library import NotFound, find
+from guide.files.writing import write_beside
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
 from guide.procedure.sheet_cache import sheet_of
-from guide.run.store import find_run, read_run
+from guide.run.store import find_run, fitting, read_run
 from guide.trade.answer import BadInput
 from guide.trade.computation import Given
 from guide.trade.reading import read_inputs
@@ -37,7 +39,7 @@ def run(options: argparse.Namespace) -> int:
         raise Usage("Say where the template goes: -o FILE.pdf.")
     made_of, paper = read_template(_inputs(options.inputs))
     across, down = pages(made_of, paper)
-    Path(options.output).write_bytes(template_pdf(made_of, paper))
+    write_beside(Path(options.output), template_pdf(made_of, paper))
     say(
         f"{options.output}: {across * down} pages, {across} across and {down} down. Print at 100 percent."
     )
@@ -53,8 +55,9 @@ def _inputs(words: list[str]) -> dict[str, Given]:
         raise Usage(f"Name one run, or give {_NEEDED_TOGETHER}.")
     found: dict[str, Given] = {}
     for name in names:
-        state, _ = read_run(find_run(name))
-        found = inputs_of_run(state)
+        path = find_run(name)
+        state, _ = read_run(path)
+        found = fitting(path, partial(inputs_of_run, state))
     texts: dict[str, str] = {}
     for word in words:
         key, equals, value = word.partition("=")

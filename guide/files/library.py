@@ -38,6 +38,11 @@ def user_folder() -> Path:
     return own_folder("data")
 
 
+def runs_folder() -> Path:
+    """Where runs are kept, one file each."""
+    return user_folder() / "runs"
+
+
 def folders(kind: str) -> list[Path]:
     """The folders in which files of a kind are searched for: the person's own first."""
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]

@@ -13,10 +13,17 @@ from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.prompt import OUTCOME_WORDS
 from guide.run.state import State, block_words, label, name_of, occurrence_of, show_fact
-from guide.text import fill
+from guide.text import fill, printable
 
 KEPT = 2000
 """The longest text of one line in a record."""
+
+
+_ABOUT = (
+    *(("site", "Site"), ("door", "Door"), ("place", "Place")),
+    *(("name", "Installer"), ("firm", "Firm")),
+)
+"""What a run was begun with, and what it is called."""
 
 
 def record_data(state: State, events: list[Event]) -> dict[str, Any]:
@@ -60,7 +67,8 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "timed": swings_data(events),
         "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
         "events": len(events),
-        "last_digest": events[-1].digest() if events else "",
+        "repaired": repairs(events),
+        "last_digest": events[-1].digest if events else "",
     }
 
 
@@ -73,9 +81,10 @@ def record_text(state: State, events: list[Event]) -> str:
         f"Outcome    {OUTCOME_WORDS.get(state.ended, 'Not finished')}"
         + (f": {state.ended_why}" if state.ended_why else ""),
     ]
-    for key, heading in (("door", "Door"), ("name", "Installer"), ("firm", "Firm")):
+    for key, heading in _ABOUT:
         if state.about.get(key):
             lines.append(f"{heading:<10} {state.about[key]}")
+    lines += [f"Repaired   {one['said']}" for one in data["repaired"]]
     lines += [
         f"Procedure  {data['procedure']}, edition {data['edition']}",
         f"Sheet      {data['sheet'] or 'none'}",
@@ -109,10 +118,28 @@ def record_text(state: State, events: list[Event]) -> str:
         lines += [f"  {utc} {_place(state, at)}: {text[:KEPT]}" for utc, at, text in state.notes]
     lines += [
         "",
-        f"{data['events']} events, chained; last digest {data['last_digest'][:16]}.",
+        f"{data['events']} events, chained. Last digest, to compare by record --verify --digest:",
+        f"  {data['last_digest'] or 'none: this run is not kept in a file'}",
         "The maker's sheet, the listing, the local code and the authority having jurisdiction govern.",
     ]
-    return "\n".join(lines) + "\n"
+    return "\n".join(printable(line) for line in lines) + "\n"
+
+
+def repairs(events: list[Event]) -> list[dict[str, Any]]:
+    """What was removed from the run's file, and a sentence on each."""
+    found = []
+    for event in events:
+        if event.kind == "repaired":
+            body = event.body
+            what = "an unfinished line" if body.get("cause") == "torn" else "what was damaged"
+            found.append(
+                {
+                    **body,
+                    "utc": event.utc,
+                    "said": f"{event.utc}: {what} was removed, {body.get('lines')} lines; kept as {body.get('aside')}",
+                }
+            )
+    return found
 
 
 def _steps(state: State) -> list[str]:
@@ -153,11 +180,14 @@ def record_json(state: State, events: list[Event]) -> str:
             "utc": event.utc,
             "kind": event.kind,
             "body": event.body if event.kind != "started" else {"digest": state.graph.digest},
-            "prev_hash": event.prev_hash,
+            "by": event.by,
+            "offset": event.offset,
+            "line_digest": event.digest,
         }
         for event in events
     ]
-    return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+    text = json.dumps(data, ensure_ascii=False, indent=1)
+    return "\n".join(printable(line) for line in text.split("\n")) + "\n"
 
 
 def record_csv(state: State, events: list[Event]) -> str:
@@ -173,7 +203,8 @@ def record_csv(state: State, events: list[Event]) -> str:
 
 
 def _tame(cell: str) -> str:
-    """A cell as text: a spreadsheet computes what begins so, also after blanks."""
+    """A cell as one line of text: a spreadsheet computes what begins so, also after blanks."""
+    cell = printable(cell)
     return f"'{cell}" if cell.lstrip(" \t\r\n\ufeff")[:1] in tuple("=+-@|%") else cell
 
 

@@ -21,7 +21,8 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.prompt import done_steps, known
-from guide.run.state import ENDED
+from guide.run.state import ENDED, State
+from guide.text import printable
 from guide.words import ANSWERS, COMMANDS, by_name
 
 ReadLine = Callable[[], str | None]
@@ -41,15 +42,21 @@ def run_plain(
     *,
     ascii_only: bool = False,
     keep_detail: KeepDetail | None = None,
+    forget_typed: Callable[[], None] | None = None,
 ) -> None:
     """Carry a run on until it ends, is paused, or the lines run out. `ascii_only` is for drawings;
-    `keep_detail` keeps another level of detail for the runs to come.
+    `keep_detail` keeps another level of detail for the runs to come; `forget_typed` throws away what was typed
+    before a hold or a cut was shown.
 
     Raises JournalError if an answer cannot be kept; everything acknowledged before is on disk.
     """
-    lines = _Lines(desk, print_line, ascii_only, keep_detail)
+    lines = _Lines(desk, lambda line: print_line(printable(line)), ascii_only, keep_detail)
     lines.step()
+    shown: State | None = None
     while desk.session.state.status != ENDED:
+        if forget_typed is not None and shown is not desk.session.state and desk.read_first:
+            forget_typed()
+        shown = desk.session.state
         line = read_line()
         if line is None:
             desk.command(_PAUSE)

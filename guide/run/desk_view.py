@@ -15,6 +15,7 @@ from guide.run.state import Occurrence
 from guide.run.step_drawing import DrawnOpening
 
 _LOOKED_AT = Accepts("nothing")
+_READ_FIRST = ("hold", "begin", "report", "resolve")
 
 
 class DeskView:
@@ -60,6 +61,12 @@ class DeskView:
     def ending(self) -> bool:
         """Whether only a yes is wanted to make the job safe and end it."""
         return self.purpose == SAFE and bool(self.reason)
+
+    @property
+    def read_first(self) -> bool:
+        """Whether a hold or a cut is before the person: what was typed before it was shown is not meant for it."""
+        cutting = self.session.state.open_cut() is not None
+        return cutting or self.accepts.kind in _READ_FIRST
 
     @property
     def shown(self) -> Prompt:

@@ -1,7 +1,5 @@
-"""Events: what happened in a run, in order, each chained to the one before it by its digest."""
+"""Events: what happened in a run, in order."""
 
-import hashlib
-import json
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,11 +18,10 @@ KINDS = (
     "hold passed",
     "paused",
     "resumed",
+    "repaired",
     "ended",
 )
 """Every kind that this version knows. A new or renamed one raises STORED_FORM."""
-FIRST_HASH = "0" * 64
-"""What the first event of a run is chained to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,28 +37,9 @@ class Event:
     """ISO 8601, to the millisecond, ending in Z."""
     kind: str
     body: dict[str, Any]
-    prev_hash: str
-    """The digest of the event before this one, or FIRST_HASH."""
-
-    def body_text(self) -> str:
-        """The body in the one writing that is stored and digested."""
-        return canonical(self.body)
-
-    def digest(self) -> str:
-        """SHA-256 over every field, the body in its canonical writing."""
-        return digest_of(
-            (self.id, self.run, self.device, self.seq, self.utc, self.kind),
-            self.body_text(),
-            self.prev_hash,
-        )
-
-
-def canonical(body: dict[str, Any]) -> str:
-    """JSON with sorted keys and no spaces."""
-    return json.dumps(body, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
-
-
-def digest_of(head: tuple[str | int, ...], body_text: str, prev_hash: str) -> str:
-    """The digest of an event from its stored columns."""
-    text = json.dumps([*head, body_text, prev_hash], separators=(",", ":"), ensure_ascii=False)
-    return hashlib.sha256(text.encode()).hexdigest()
+    by: str = ""
+    """The name of the person at the device, from the settings; may be empty."""
+    offset: str = "+00:00"
+    """How far the device's clock was ahead of UTC."""
+    digest: str = ""
+    """The digest of the line of the log that holds it; empty while it is kept in memory only."""

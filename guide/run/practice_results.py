@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from guide.files.library import own_folder
+from guide.files.writing import append_line, why_not
 from guide.practice.practice import Practice
 from guide.practice.score import Score
 from guide.run.settings import BadSettings, load_settings
@@ -28,12 +29,9 @@ def keep(practice: Practice, score: Score) -> str:
             "slams": sum(swung.slammed for swung in practice.swings),
             "minutes": round(practice.spent / 60),
         }
-        path = kept_in()
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("a", encoding="utf-8") as file:
-            file.write(json.dumps(line, ensure_ascii=False) + "\n")
+        append_line(kept_in(), json.dumps(line, ensure_ascii=False))
     except BadSettings as error:
         return f"The result could not be kept: {error}"
     except OSError as error:
-        return f"The result could not be kept: {error.strerror or 'the system refused'}."
+        return f"The result could not be kept: {why_not(error, kept_in())}."
     return ""

@@ -9,6 +9,7 @@ from guide.run.prompt import suggested
 from guide.run.state import Occurrence, State, label
 from guide.run.step import Refused
 from guide.run.walk import basis_of
+from guide.text import LONGEST_NOTE, tidy
 
 Draft = tuple[str, dict[str, Any]]
 """Kind and body of an event to be."""
@@ -94,7 +95,7 @@ def resolve(state: State, how: str, note: str) -> Draft:
     """The resolution of the cut that stopped the run."""
     cut = stopped_by(state)
     at = label(state.graph, cut.at) if cut is not None else ""
-    return "cut resolved", {"at": at, "how": how, "note": note}
+    return "cut resolved", {"at": at, "how": how, "note": _words(note)}
 
 
 def report(state: State, how: str) -> Draft:
@@ -107,11 +108,22 @@ def report(state: State, how: str) -> Draft:
 
 def make_safe(state: State, why: str) -> Draft:
     """Stop, make it safe, hand over to the foreman."""
-    if not why.strip():
+    why = _words(why)
+    if not why:
         raise Refused("Say in a few words why, for the foreman.")
-    return "ended", {"outcome": "made-safe", "why": why.strip()}
+    return "ended", {"outcome": "made-safe", "why": why}
 
 
 def note(state: State, text: str) -> Draft:
-    """A note at the place the run is."""
-    return "noted", {"at": label(state.graph, state.at), "text": text}
+    """A note at the place the run stands."""
+    return "noted", {"at": label(state.graph, state.at), "text": _words(text)}
+
+
+def _words(text: str) -> str:
+    """A person's words as one line that prints. Raises Refused where they are too long."""
+    words = tidy(text)
+    if len(words) > LONGEST_NOTE:
+        raise Refused(
+            f"This has {len(words):,} characters, and {LONGEST_NOTE:,} are kept; write less."
+        )
+    return words

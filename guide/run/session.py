@@ -1,16 +1,16 @@
 """A run in hand: its state beside its journal. An event counts once it is on the disk."""
 
 import uuid
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any, Protocol
 
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Graph
 from guide.procedure.worked_facts import work_out
-from guide.run.events import FIRST_HASH, Event
+from guide.run.events import Event
 from guide.run.replies import Draft, done
-from guide.run.state import NEEDS_WORK, STANDING, State
+from guide.run.state import NEEDS_WORK, STANDING, State, label
 from guide.run.step import Refused, start, step
 from guide.run.walk import in_passing
 
@@ -21,8 +21,8 @@ MOST_WORK = 500
 class Store(Protocol):
     """What a session needs of a journal."""
 
-    def append(self, events: Iterable[Event]) -> None:
-        """Store events, all or none."""
+    def append(self, events: Sequence[Event], at: str) -> None:
+        """Keep events, all or none; `at` is the block at which the run stands then."""
 
     def events(self) -> list[Event]:
         """Every event so far."""
@@ -36,16 +36,30 @@ def utc_now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
+def utc_offset() -> str:
+    """How far the clock of this device is ahead of UTC, such as -05:00."""
+    return datetime.now(UTC).astimezone().isoformat()[-6:]
+
+
 class Session:
     """One open run."""
 
     def __init__(
-        self, journal: Store, state: State, device: str, clock: Callable[[], str] = utc_now
+        self,
+        journal: Store,
+        state: State,
+        device: str,
+        clock: Callable[[], str] = utc_now,
+        by: str = "",
     ) -> None:
         self.journal = journal
         self.state = state
         self.device = device
         self.clock = clock
+        self.by = by
+        """The name of the person at the device."""
+        self.told = ""
+        """What was repaired before the run was gone on with, as a sentence; empty where nothing was."""
         self._sheet: Any = None
 
     @staticmethod
@@ -60,31 +74,42 @@ class Session:
         about: Mapping[str, Any] | None = None,
         clock: Callable[[], str] = utc_now,
     ) -> "Session":
-        """Start a run: its first event holds the compiled graph, the sheet and the units."""
+        """Start a run: its first event holds the compiled graph, the sheet and the units.
+
+        Of `about`, `site`, `door` (its number or label), `place`, `name` and `firm` are on the record.
+        """
+        offset = utc_offset()
         body = {
             "procedure": graph.name,
+            "title": graph.title,
             "graph": graph.to_json(),
             "digest": graph.digest,
             "units": units,
             "sheet": sheet,
             "supplied": {name: writing(value) for name, value in (supplied or {}).items()},
-            "about": dict(about or {}),
+            "about": {"site": "", "door": "", "place": "", **(about or {})},
+            "offset": offset,
         }
+        by = str((about or {}).get("name", ""))
+        run, now = uuid.uuid4().hex, clock()
         first = Event(
-            uuid.uuid4().hex, uuid.uuid4().hex, device, 1, clock(), "started", body, FIRST_HASH
+            *(uuid.uuid4().hex, run, device, 1, now, "started", body), by=by, offset=offset
         )
-        session = Session(journal, start(first), device, clock)
-        state, more = session._settled(session.state)
-        journal.append([first, *more])
-        session.state = state
+        session = Session(journal, start(first), device, clock, by)
+        session._keep([first], *session._settled(session.state, now, offset))
         return session
 
     @staticmethod
     def reopen(
-        journal: Store, state: State, *, device: str, clock: Callable[[], str] = utc_now
+        journal: Store,
+        state: State,
+        *,
+        device: str,
+        clock: Callable[[], str] = utc_now,
+        by: str = "",
     ) -> "Session":
         """Go on with a run from what its journal adds up to; says so in it unless the run has ended."""
-        session = Session(journal, state, device, clock)
+        session = Session(journal, state, device, clock, by)
         if not session.state.ended:
             session.send(("resumed", {}))
         return session
@@ -95,14 +120,16 @@ class Session:
         Raises Refused where the run does not take it and JournalError where it cannot be kept;
         either way the run stands where it stood.
         """
-        kind, body = draft
-        event = self._event(self.state, kind, body)
-        state, more = self._settled(step(self.state, event))
-        self.journal.append([event, *more])
+        now, offset = self.clock(), utc_offset()
+        event = self._event(self.state, draft, now, offset)
+        return self._keep([event], *self._settled(step(self.state, event), now, offset))
+
+    def _keep(self, first: list[Event], state: State, more: list[Event]) -> State:
+        self.journal.append([*first, *more], label(state.graph, state.at))
         self.state = state
         return state
 
-    def _settled(self, state: State) -> tuple[State, list[Event]]:
+    def _settled(self, state: State, now: str, offset: str) -> tuple[State, list[Event]]:
         """The state once what goes by itself is done, and the events of that: computations, and their results
         where there is nothing to decide on."""
         events: list[Event] = []
@@ -110,7 +137,7 @@ class Session:
         while (draft := self._by_itself(state, passed)) is not None:
             if len(events) > MOST_WORK:
                 raise Refused("This procedure computes without end; tell whoever wrote it.")
-            event = self._event(state, *draft)
+            event = self._event(state, draft, now, offset)
             state = step(state, event)
             events.append(event)
         return state, events
@@ -139,17 +166,9 @@ class Session:
             self._sheet = Sheet.from_json(state.sheet)
         return self._sheet
 
-    def _event(self, state: State, kind: str, body: dict[str, Any]) -> Event:
-        return Event(
-            uuid.uuid4().hex,
-            state.run,
-            self.device,
-            state.seq + 1,
-            self.clock(),
-            kind,
-            body,
-            state.last_hash,
-        )
+    def _event(self, state: State, draft: Draft, now: str, offset: str) -> Event:
+        head = (uuid.uuid4().hex, state.run, self.device, state.seq + 1, now)
+        return Event(*head, *draft, by=self.by, offset=offset)
 
     def close(self) -> None:
         """Let go of the journal."""

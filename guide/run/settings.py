@@ -6,6 +6,7 @@ from pathlib import Path
 
 from guide.errors import UNKNOWN, HingesideError
 from guide.files.library import own_folder
+from guide.files.writing import why_not, write_in_place
 from guide.text import meant
 from guide.words.language_file import LANGUAGES
 
@@ -93,7 +94,7 @@ def load_settings(path: Path | None = None) -> Settings:
         return Settings()
     except tomllib.TOMLDecodeError as error:
         raise BadSettings(f"{path} is not right ({error}); mend or delete it.") from error
-    except (OSError, UnicodeDecodeError) as error:
+    except (OSError, UnicodeDecodeError, RecursionError) as error:
         raise BadSettings(f"{path} cannot be read; mend or delete it.") from error
     known = [field.name for field in fields(Settings)]
     for key, value in data.items():
@@ -119,9 +120,7 @@ def save_settings(settings: Settings, path: Path | None = None) -> None:
         clean = "".join(c for c in value if c.isprintable())
         quoted = clean.replace("\\", "\\\\").replace('"', '\\"')
         lines.append(f'{field.name} = "{quoted}"')
-    fresh = path.with_name(path.name + ".new")
-    fresh.write_text("\n".join(lines) + "\n", "utf-8")
-    fresh.replace(path)
+    write_in_place(path, ("\n".join(lines) + "\n").encode("utf-8", "replace"))
 
 
 def keep_detail(detail: str, path: Path | None = None) -> str:
@@ -130,6 +129,6 @@ def keep_detail(detail: str, path: Path | None = None) -> str:
         save_settings(replace(load_settings(path), detail=detail), path)
     except BadSettings as error:
         return f"This holds for this run alone: {error}"
-    except OSError:
-        return f"This holds for this run alone: {path or settings_path()} cannot be written."
+    except OSError as error:
+        return f"This holds for this run alone: {why_not(error, path or settings_path())}."
     return ""

@@ -81,7 +81,6 @@ class State:
     about: dict[str, Any]
     """Names, door label, app version, as the run began."""
     seq: int = 0
-    last_hash: str = ""
     last_utc: str = ""
     answers: dict[Occurrence, GivenAnswer] = field(default_factory=dict)
     dones: dict[Occurrence, dict[str, str]] = field(default_factory=dict)

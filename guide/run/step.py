@@ -14,6 +14,7 @@ from guide.procedure.worked_facts import Env, memo_key, read_worked
 from guide.run.cuts import stopped_by
 from guide.run.events import Event
 from guide.run.rounds import nest_loops
+from guide.run.settings import UNITS
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -30,6 +31,7 @@ from guide.run.state import (
     occurrence_of,
 )
 from guide.run.walk import asked_on, basis_of, known_at, put_back_after_cut, walk_afresh, walk_on
+from guide.text import LONGEST_NOTE
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
 """The resolutions of a cut whose basis changed."""
@@ -43,11 +45,19 @@ class Refused(HingesideError):
     status = FOUND
 
 
+MISFITS = (
+    *(Refused, LookupError, ValueError, StopIteration, TypeError, AttributeError),
+    *(ArithmeticError, RecursionError, AssertionError),
+)
+"""What folding raises for events that are chained and do not make a run."""
+
+
 def start(event: Event) -> State:
     """The state after a run's first event."""
     if event.kind != "started":
         raise Refused("The first event of a job must be its start.")
     body = event.body
+    _need_right_types(body)
     graph = Graph.from_json(body["graph"])
     nest_loops(graph)
     state = State(
@@ -61,11 +71,20 @@ def start(event: Event) -> State:
             for name, text in body.get("supplied", {}).items()
             if name in graph.facts
         },
-        body.get("about", {}),
+        body["about"],
     )
     _stamp(state, event)
     walk_afresh(state)
     return state
+
+
+def _need_right_types(body: dict[str, Any]) -> None:
+    """Raises Refused for a start that this program did not write."""
+    sheet, about = body.get("sheet"), body.get("about")
+    named = sheet is None or (isinstance(sheet, dict) and isinstance(sheet.get("sheet"), str))
+    texts = isinstance(about, dict) and all(isinstance(one, str) for one in about.values())
+    if body.get("units") not in UNITS or not named or not texts:
+        raise Refused("The start of this run is not one that this program writes.")
 
 
 def step(state: State, event: Event, *, afresh: bool = False) -> State:
@@ -74,9 +93,9 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     Raises Refused if the run does not accept the event. With `afresh` the walk begins at the start,
     which must give the same state (tests check that).
     """
-    if event.seq != state.seq + 1 or event.prev_hash != state.last_hash:
+    if event.seq != state.seq + 1 or event.run != state.run:
         raise Refused("This event does not follow the last one.")
-    if state.ended and event.kind not in ("noted", "resumed", "paused"):
+    if state.ended and event.kind not in ("noted", "resumed", "paused", "repaired"):
         raise Refused("This job has ended; start a new one.")
     new = _copied(state)
     handler = _HANDLERS.get(event.kind)
@@ -103,7 +122,7 @@ def fold(events: Iterable[Event], *, afresh: bool = False) -> State:
 
 
 def _stamp(state: State, event: Event) -> None:
-    state.seq, state.last_hash, state.last_utc = event.seq, event.digest(), event.utc
+    state.seq, state.last_utc = event.seq, event.utc
 
 
 def _copied(state: State) -> State:
@@ -302,6 +321,8 @@ def _noted(state: State, body: dict[str, Any], event: Event) -> bool:
     words = str(body.get("text", "")).strip()
     if not words:
         raise Refused("The note is empty; write a few words.")
+    if len(words) > LONGEST_NOTE:
+        raise Refused(f"A note has at most {LONGEST_NOTE:,} characters.")
     state.notes.append((event.utc, str(body.get("at", "")), words))
     return False
 
@@ -317,6 +338,10 @@ def _resumed(state: State, body: dict[str, Any], event: Event) -> bool:
     for cut in state.cuts:
         cut.unreported = not cut.done and not cut.resolution
     return False
+
+
+def _repaired(state: State, body: dict[str, Any], event: Event) -> bool:
+    return False  # what was removed is gone from the run; the record says so
 
 
 def _ended(state: State, body: dict[str, Any], event: Event) -> bool:
@@ -347,6 +372,7 @@ _HANDLERS: dict[str, Callable[[State, dict[str, Any], Event], bool]] = {
     "noted": _noted,
     "paused": _paused,
     "resumed": _resumed,
+    "repaired": _repaired,
     "ended": _ended,
 }
 """Each changes the state given and says whether the walk must begin afresh."""

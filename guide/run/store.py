@@ -1,65 +1,42 @@
-"""The runs of this device: one file each in the person's folder; begun, listed, gone on with.
+"""The runs of this device: one file each in the person's folder; begun, gone on with, read and found.
 
-A file that is damaged is set aside under another name, with what could be read of it saved as a run
-of its own, and the rest goes on.
+A file whose end does not count is repaired before it is gone on with; what is removed is kept beside it, and the run
+itself says so.
 """
 
 import re
 import secrets
-from collections.abc import Mapping
-from dataclasses import dataclass
+import uuid
+from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from guide.errors import UNKNOWN
-from guide.files.library import user_folder
+from guide.files.library import runs_folder, user_folder
+from guide.files.writing import why_not, write_in_place
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
+from guide.run import catalogue
 from guide.run.events import Event
-from guide.run.journal import Damaged, Journal, JournalError, Locked, read_events
-from guide.run.session import Session
-from guide.run.state import STOPPED, State, block_words, label
-from guide.run.step import Refused, fold, start, step
+from guide.run.journal import Cause, Damaged, JournalError, Locked, Misfit, NotARun
+from guide.run.log.reading import ENDING, Reading, read_log
+from guide.run.log.repairing import repair
+from guide.run.log.writing import Log
+from guide.run.prompt import prompt
+from guide.run.session import Session, utc_now, utc_offset
+from guide.run.state import State, label
+from guide.run.step import MISFITS, fold, start, step
+from guide.text import printable
 
-ENDING = ".run"
-_MISFIT = (Refused, KeyError, ValueError, StopIteration, TypeError, IndexError, AttributeError)
-"""What folding raises for events that are chained but do not make a run."""
+T = TypeVar("T")
+_NAMES_TRIED = 20
 
 
 class UnknownRun(JournalError):
     """No run, or more than one, is meant by a name."""
 
     status = UNKNOWN
-
-
-@dataclass(frozen=True, slots=True)
-class RunSummary:
-    """One line of the list of runs."""
-
-    name: str
-    """The file's name without its ending; what `hingeside record` takes."""
-    path: Path
-    title: str
-    door: str
-    """What the person called the door; may be empty."""
-    started: str
-    updated: str
-    """UTC of the first and the last event."""
-    outcome: str
-    """`finished`, `refused`, `made-safe`; empty while the run can go on."""
-    at: str
-    """The block it stands at."""
-    step: str = ""
-    """That block in its short words."""
-    stopped: bool = False
-    problem: str = ""
-    """Why the run cannot be read; the other fields are then empty."""
-
-
-def runs_folder() -> Path:
-    """Where runs are kept."""
-    return user_folder() / "runs"
 
 
 def device_id() -> str:
@@ -74,9 +51,9 @@ def device_id() -> str:
     text = secrets.token_hex(6)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text + "\n", "utf-8")
+        write_in_place(path, f"{text}\n".encode("ascii"))
     except OSError as error:
-        raise JournalError(f"{path.parent} cannot be written; make it writable.") from error
+        raise JournalError(f"{why_not(error, path.parent)}, then start again.") from error
     return text
 
 
@@ -87,55 +64,127 @@ def begin_run(
     sheet: dict[str, Any] | None = None,
     supplied: Mapping[str, Value] | None = None,
     about: Mapping[str, Any] | None = None,
-    folder: Path | None = None,
 ) -> Session:
     """Start a run in a file of its own. Raises JournalError where it cannot be kept."""
-    folder = folder or runs_folder()
+    folder = runs_folder()
     device = device_id()
-    stamp = datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S")
-    path = folder / f"{graph.name}-{stamp}-{secrets.token_hex(2)}{ENDING}"
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise JournalError(f"{folder} cannot be made; runs need a place to be kept.") from error
-    journal: Journal | None = None
+        raise JournalError(f"{why_not(error, folder)}; jobs need a place to be kept.") from error
+    log = _new_log(folder, graph.name)
+    log.when_closed = catalogue.note
     try:
-        journal = Journal(path, create=True)
         return Session.begin(
-            journal, graph, device=device, units=units, sheet=sheet, supplied=supplied, about=about
+            log, graph, device=device, units=units, sheet=sheet, supplied=supplied, about=about
         )
     except BaseException:
-        if journal is not None:
-            journal.close()
-        path.unlink(missing_ok=True)
+        log.close()
         raise
 
 
-def open_run(path: Path) -> Session:
-    """Go on with a run. Raises Locked, Damaged (see `set_aside`), OtherVersion or JournalError."""
-    journal = Journal(path)
+def _new_log(folder: Path, procedure: str) -> Log:
+    """A log under a name that no other run has."""
+    stamp = datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S")
+    tries = [secrets.token_hex(2) for _ in range(_NAMES_TRIED)]
+    for token in tries[1:]:
+        try:
+            return Log.new(folder / f"{procedure}-{stamp}-{token}{ENDING}", own_version())
+        except Locked:
+            continue
+    return Log.new(folder / f"{procedure}-{stamp}-{tries[0]}{ENDING}", own_version())
+
+
+def own_version() -> str:
+    """The version of this installation, as a log names it."""
+    from importlib.metadata import PackageNotFoundError, version  # dear at start-up
+
     try:
-        state = _folded(path, journal.events())
-        return Session.reopen(journal, state, device=device_id())
+        return version("hingeside")
+    except PackageNotFoundError:
+        return "from a folder"
+
+
+def open_run(path: Path, by: str = "") -> Session:
+    """Go on with a run; `by` is who does. A last line that was never finished is removed, and `told` says so.
+
+    Raises NotARun for a file outside the folder of the runs, Locked, Damaged (see `recover`), OtherVersion or
+    JournalError.
+    """
+    _need_among_runs(path)
+    told = ""
+    try:
+        log, found, state = _opened(path)
+    except Damaged as fault:
+        if fault.cause != Cause.TORN:
+            raise
+        told = recover(path, fault, by)
+        log, found, state = _opened(path)
+    missing = catalogue.missing_lines(found)
+    log.when_closed = catalogue.note
+    try:
+        session = Session.reopen(log, state, device=device_id(), by=by)
     except BaseException:
-        journal.close()
+        log.close()
         raise
+    session.told = told or (
+        f"{missing[0].upper()}{missing[1:]}; ask who had it." if missing else ""
+    )
+    return session
+
+
+def _opened(path: Path) -> tuple[Log, Reading, State]:
+    log, found = Log.open(path)
+    try:
+        state = _folded(found)
+        fitting(found.path, lambda: _looked_at(state), found)
+    except BaseException:
+        log.close()
+        raise
+    return log, found, state
+
+
+def _looked_at(state: State) -> None:
+    """What a run in hand needs of its start, asked before it is gone on with."""
+    prompt(state)
+    if state.sheet is not None:
+        from guide.trade.sheet.sheet import Sheet  # only a run with a sheet pays for it
+
+        Sheet.from_json(state.sheet)
 
 
 def read_run(path: Path) -> tuple[State, list[Event]]:
-    """A run's state and events, without going on with it."""
-    events = read_events(path)
-    return _folded(path, events), events
+    """A run's state and events, without a lock and without going on with it. A line that is being written is left out.
+
+    Raises NotARun, Damaged, OtherVersion or JournalError.
+    """
+    found = read_log(path)
+    return state_of(found), found.events
 
 
-def _folded(path: Path, events: list[Event]) -> State:
-    """The state that events add up to. Raises Damaged with those before the first that does not fit."""
+def state_of(found: Reading) -> State:
+    """What the sound lines of a log add up to; a line that is being written is left out. Raises Damaged."""
+    fault = found.fault()
+    if fault is not None and fault.cause != Cause.TORN:
+        raise fault
+    return _folded(found)
+
+
+def _folded(found: Reading) -> State:
+    return fitting(found.path, lambda: fold(found.events), found)
+
+
+def fitting(path: Path, read: Callable[[], T], found: Reading | None = None) -> T:
+    """What is read of a run's events. Raises Misfit where they do not make a run: their writer was not this program."""
     try:
-        return fold(events)
-    except _MISFIT as error:
-        raise Damaged(
-            f"The run file {path.name} does not hold a whole run.", _foldable(events)
-        ) from error
+        return read()
+    except JournalError:
+        raise
+    except MISFITS as error:
+        good = _foldable(found.events) if found is not None else []
+        lines = sum(count <= len(good) for count in found.counts) if found is not None else 0
+        told = f"The run file {printable(path.name)} does not hold a whole run."
+        raise Misfit(told, good, lines, Cause.MISFIT) from error
 
 
 def _foldable(events: list[Event]) -> list[Event]:
@@ -143,89 +192,54 @@ def _foldable(events: list[Event]) -> list[Event]:
     good: list[Event] = []
     try:
         state = start(events[0])
+        prompt(state)
         good.append(events[0])
         for event in events[1:]:
             state = step(state, event)
             good.append(event)
-    except _MISFIT:
+    except MISFITS:
         return good
     return good
 
 
-def set_aside(path: Path, good: list[Event]) -> tuple[Path, Path | None]:
-    """Keep a damaged file under another name; save what could be read of it as a run of its own.
+def recover(path: Path, fault: Damaged, by: str = "") -> str:
+    """Repair a run, and say in one sentence what was done. The run then holds that sentence's facts itself.
 
-    Returns the new name of the damaged file, and the saved run where there is one.
+    Raises NotARun for a file outside the folder of the runs, Locked, and JournalError where it cannot be written.
     """
-    aside = path.with_name(f"{path.stem}.damaged-{secrets.token_hex(2)}")
-    sound = _foldable(good) if good else []
-    saved = path.with_name(f"{path.stem}.saving-{secrets.token_hex(2)}")
-    if sound:
-        _save(saved, sound)
-    try:
-        for left in (path, path.with_name(path.name + "-journal")):
-            if left.exists():
-                left.rename(aside.with_name(aside.name + left.name.removeprefix(path.name)))
-        if sound:
-            saved.rename(path)
-    except OSError as error:
-        raise JournalError(f"{path.parent} cannot be written; make it writable.") from error
-    return aside, path if sound else None
-
-
-def _save(path: Path, events: list[Event]) -> None:
-    """Write events to a new file, or leave none."""
-    try:
-        journal = Journal(path, create=True)
-        try:
-            journal.append(events)
-        finally:
-            journal.close()
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise
-
-
-def recover(path: Path, error: Damaged) -> str:
-    """Set a damaged run aside and say in one sentence what was done."""
-    aside, saved = set_aside(path, error.good)
-    if saved is None:
-        return f"{error} It is kept aside as {aside.name}; nothing of it could be read."
+    _need_among_runs(path)
+    at, run = "", ""
+    if fault.good:
+        state = fold(fault.good)
+        at, run = label(state.graph, state.at), state.run
+    said = Event(
+        *(uuid.uuid4().hex, run, device_id(), len(fault.good) + 1, utc_now(), "repaired", {}),
+        by=by,
+        offset=utc_offset(),
+    )
+    done = repair(path, fault, said, at)
+    if done.events:
+        catalogue.repaired(read_log(path))
+    else:
+        return f"{fault} It is kept aside as {done.aside.name}; nothing of it could be read."
+    if fault.cause == Cause.TORN:
+        return f"{fault} It was not acknowledged; it is kept aside as {done.aside.name}, and the run goes on."
     return (
-        f"{error} It is kept aside as {aside.name}; the {len(read_events(saved))} events before the "
-        "damage are saved, and the run goes on from there."
+        f"{fault} What follows is kept aside as {done.aside.name} and does not count; the {done.events} events "
+        "before the damage are saved, and the run goes on from there."
     )
 
 
-def list_runs(folder: Path | None = None) -> list[RunSummary]:
-    """Every run, the latest first; one that cannot be read is listed with its problem."""
-    folder = folder or runs_folder()
-    if not folder.is_dir():
-        return []
-    found = [summary_of(path) for path in folder.glob(f"*{ENDING}")]
-    return sorted(found, key=lambda run: (run.updated or "9", run.name), reverse=True)
-
-
-def summary_of(path: Path) -> RunSummary:
-    """One line for a run file, whatever state it is in."""
-    try:
-        state, _ = read_run(path)
-    except Locked:
-        return RunSummary(path.stem, path, "", "", "", "", "", "", problem="open in another window")
-    except JournalError as error:
-        return RunSummary(path.stem, path, "", "", "", "", "", "", problem=str(error))
-    return RunSummary(
-        path.stem,
-        path,
-        state.graph.title,
-        str(state.about.get("door", "")),
-        state.started,
-        state.last_utc,
-        state.ended,
-        label(state.graph, state.at),
-        step=block_words(state, state.at),
-        stopped=state.status == STOPPED,
-    )
+def _need_among_runs(path: Path) -> None:
+    """Raises NotARun for a file that no run of this device is in: it can be read, never written."""
+    if path.is_symlink() or path.suffix != ENDING or not path.is_file():
+        raise NotARun(f"{printable(path.name)} is not a run; nothing was changed.")
+    if path.resolve().parent != runs_folder().resolve():
+        read_log(path)  # says what it is, if it is not a run
+        raise NotARun(
+            f"{printable(path.name)} is not in the folder of your jobs ({runs_folder()}), so it can only be read: "
+            "by record, template and record --verify."
+        )
 
 
 def find_run(name: str) -> Path:
@@ -237,10 +251,9 @@ def find_run(name: str) -> Path:
     matches = sorted(folder.glob(f"*{ENDING}")) if folder.is_dir() else []
     exact = [path for path in matches if path.stem == name]
     near = exact or [path for path in matches if path.stem.startswith(name)]
+    said = printable(name[:80])
     if len(near) == 1:
         return near[0]
     if not near:
-        raise UnknownRun(
-            f"There is no run “{name[:80]}”; hingeside shows them on its first screen."
-        )
-    raise UnknownRun(f"“{name[:80]}” begins the names of {len(near)} runs; write more of it.")
+        raise UnknownRun(f"There is no run “{said}”; hingeside shows them on its first screen.")
+    raise UnknownRun(f"“{said}” begins the names of {len(near)} runs; write more of it.")

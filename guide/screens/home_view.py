@@ -1,6 +1,6 @@
 """The first screen: a new job, a job to go on with, a past job to read.
 
-The list of runs is filled in after the screen is up, one run at a time (`add_run`).
+The list of runs is filled in after the screen is up: what the catalogue knows at once, the rest as it is read.
 """
 
 import time
@@ -8,8 +8,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from guide.files.library import catalogue
+from guide.run.catalogue import RunSummary, in_order, summary_of
 from guide.run.prompt import OUTCOME_WORDS
-from guide.run.store import RunSummary, summary_of
 from guide.screens.held import HeldKeys
 from guide.screens.help_rows import help_rows
 from guide.screens.line import TypedLine
@@ -68,9 +68,9 @@ class HomeView:
         """Told what was shown."""
         (self.reading or self).paging.fitted(offset, window, more)
 
-    def add_run(self, run: RunSummary) -> None:
-        """One more run has been read."""
-        self.runs.append(run)
+    def add_runs(self, runs: list[RunSummary]) -> None:
+        """More runs are known."""
+        self.runs = in_order([*self.runs, *runs])
         if self.stage in (FIRST, OPEN, PAST):
             self._renew()
 
@@ -84,7 +84,7 @@ class HomeView:
         """A run file was set aside; what was saved of it is listed as any other run."""
         self.runs = [run for run in self.runs if run.path != path]
         if path.is_file():
-            self.runs.append(summary_of(path))
+            self.runs = in_order([*self.runs, summary_of(path)])
         self._renew()
 
     def read(self, title: str, text: str) -> None:
@@ -240,12 +240,10 @@ class HomeView:
         return Menu("What do you want to do?", items)
 
     def _unfinished(self) -> list[RunSummary]:
-        runs = [run for run in self.runs if not run.outcome]
-        return sorted(runs, key=lambda run: run.updated or run.name, reverse=True)
+        return [run for run in self.runs if not run.outcome]
 
     def _past(self) -> list[RunSummary]:
-        runs = [run for run in self.runs if run.outcome]
-        return sorted(runs, key=lambda run: run.updated, reverse=True)
+        return [run for run in self.runs if run.outcome]
 
     def _open_runs(self) -> Menu[Picked]:
         items: list[Item[Picked]] = [
@@ -261,7 +259,7 @@ class HomeView:
             Item(
                 _named(run),
                 run.path,
-                f"{OUTCOME_WORDS[run.outcome].partition(' and ')[0]}, {_day(run.updated)}",
+                f"{OUTCOME_WORDS[run.outcome].partition(' and ')[0]}, {_day(run.updated)}{_beside(run)}",
             )
             for run in self._past()
         ]
@@ -299,7 +297,13 @@ def _named(run: RunSummary) -> str:
 
 def _standing(run: RunSummary) -> str:
     stop = "STOPPED, " if run.stopped else ""
-    return f"{stop}at “{run.step}”, {_day(run.updated)}"
+    return f"{stop}at “{run.step}”, {_day(run.updated)}{_beside(run)}"
+
+
+def _beside(run: RunSummary) -> str:
+    """That another file holds the same run or an earlier state of it, and what is missing."""
+    twin = f"; also in {run.twin}" if run.twin else ""
+    return f"{twin}; {run.missing}" if run.missing else twin
 
 
 def _day(utc: str) -> str:

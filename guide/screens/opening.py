@@ -1,6 +1,5 @@
 """The requests of the first screen carried out: begin a run, go on with one, show a record."""
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,22 +12,13 @@ from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import State
 from guide.run.step import Refused
-from guide.run.store import ENDING, begin_run, open_run, read_run, recover, runs_folder
+from guide.run.store import begin_run, fitting, open_run, read_run, recover
 from guide.screens.home_view import HomeView
 from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, SetAside
 from guide.screens.view import RecordText
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-
-
-def run_files() -> Iterator[Path]:
-    """Every run file, the one written last first."""
-    folder = runs_folder()
-    if not folder.is_dir():
-        return iter(())
-    found = [(path.stat().st_mtime, path) for path in folder.glob(f"*{ENDING}") if path.is_file()]
-    return iter([path for _, path in sorted(found, reverse=True)])
 
 
 def carry_out(home: HomeView, settings: Settings, record_text: RecordText | None) -> Session | None:
@@ -42,12 +32,13 @@ def carry_out(home: HomeView, settings: Settings, record_text: RecordText | None
             case NewJob():
                 return _begin(request, settings)
             case GoOn(path):
-                return open_run(path)
+                return open_run(path, settings.name)
             case SetAside(path):
-                _set_aside(path, home)
+                _set_aside(path, home, settings.name)
             case ReadRecord(path):
                 state, events = read_run(path)
-                home.read(path.stem, (record_text or _short_record)(state, events))
+                write = record_text or _short_record
+                home.read(path.stem, fitting(path, lambda: write(state, events)))
     except Damaged as error:
         if isinstance(request, GoOn):
             home.offer_set_aside(request.path, str(error))
@@ -94,11 +85,11 @@ def _begin(job: NewJob, settings: Settings) -> Session:
     return begin_run(graph, units=settings.units, sheet=sheet, about=about)
 
 
-def _set_aside(path: Path, home: HomeView) -> None:
+def _set_aside(path: Path, home: HomeView, by: str) -> None:
     try:
-        open_run(path).close()
+        open_run(path, by).close()
     except Damaged as error:
-        home.say(recover(path, error))
+        home.say(recover(path, error, by))
         home.forget(path)
 
 

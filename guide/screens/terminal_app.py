@@ -8,7 +8,7 @@ import os
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from pathlib import Path
+from itertools import islice
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App, ComposeResult
@@ -16,10 +16,10 @@ from textual.binding import Binding, BindingType
 from textual.events import Click, Key, Paste, Resize
 from textual.screen import Screen
 
+from guide.run.catalogue import RunSummary
 from guide.run.journal import JournalError
 from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
-from guide.run.store import summary_of
 from guide.screens.glyphs import wants_ascii
 from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
 from guide.screens.paint import Pane
@@ -42,6 +42,8 @@ TICK = 0.5
 """Seconds between two paintings of a running stopwatch."""
 FRAME = 0.1
 """Seconds between two paintings of a leaf that moves."""
+AT_ONCE = 16
+"""Runs that are read between two looks at the keys; each takes about a millisecond."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
 IDLE = 2.0
@@ -127,7 +129,7 @@ class HingesideApp(App[int]):
         self._open_voice = open_voice
         self.view: View = self._first_view(session, notice, practice)
         self._record_text = record_text
-        self._unread: Iterator[Path] = iter(())
+        self._unread: Iterator[RunSummary] = iter(())
         self._voice_row: Row | None = None
         self._last_key = 0.0
         self._collections = 0
@@ -157,7 +159,9 @@ class HingesideApp(App[int]):
     # Keys
 
     def pressed(self, key: str, character: str | None) -> None:
-        """A key for the view, and its effect."""
+        """A key for the view, and what comes of it."""
+        if too_small(*self.size):
+            return  # nobody can see what it would answer
         self._last_key = time.monotonic()
         talking = self.talking
         if talking is None or not talking.key(key):
@@ -171,6 +175,8 @@ class HingesideApp(App[int]):
 
     def pasted(self, text: str) -> None:
         """A pasted text for the view."""
+        if too_small(*self.size):
+            return
         self.view.paste(text)
         if self.talking is not None:
             self.talking.keyed()
@@ -255,7 +261,7 @@ class HingesideApp(App[int]):
             return
         session = carry_out(home, self.settings, self._record_text)
         if session is not None:
-            self.view = self._open_run(session)
+            self.view = self._open_run(session, session.told)
             self.call_after_refresh(self._begin_voice)
         self.paint()
 
@@ -310,22 +316,25 @@ class HingesideApp(App[int]):
 
     def _list_runs(self) -> None:
         if self.run_view is None and self.practice_view is None:
-            from guide.screens.opening import run_files
+            from guide.run.catalogue import at_once, read_now
 
-            self._unread = run_files()
-            self._read_one()
+            known, unread = at_once()
+            self._unread = read_now(unread)
+            if self.home is not None:
+                self.home.add_runs(known)
+            self._read_some()
 
-    def _read_one(self) -> None:
-        """Read one run for the first screen; keys come in between."""
+    def _read_some(self) -> None:
+        """Read some runs for the first screen; keys come in between."""
         home = self.home
         if home is None or self.view is not home:
             return
-        path = next(self._unread, None)
-        if path is None:
-            home.all_read()
+        runs = list(islice(self._unread, AT_ONCE))
+        if runs:
+            home.add_runs(runs)
+            self.call_later(self._read_some)
         else:
-            home.add_run(summary_of(path))
-            self.call_later(self._read_one)
+            home.all_read()
         self.paint()
 
     def _frame(self) -> None:

@@ -5,19 +5,20 @@ import json
 import os
 import pty
 import signal
-import sqlite3
 import subprocess
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
 
 from guide.cli.main import main
+from guide.files.library import runs_folder
 from guide.run.events import Event
-from guide.run.journal import Journal, read_events
-from guide.run.store import read_run, runs_folder
+from guide.run.log.writing import Log
+from guide.run.store import read_run
 from tests.cli.program import CHECKOUT, COMMAND, hingeside
+from tests.run.kept_runs import tamper
 
 GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
 TO_THE_HOLD = ("wood", "no", "", "36 in", "", "0")
@@ -49,16 +50,15 @@ def test_the_pause_says_how_to_go_on() -> None:
     assert f"hingeside run --resume {path.stem} --plain" in done.out
 
 
-def test_a_damaged_run_is_set_aside_and_its_sound_part_gone_on_with() -> None:
+def test_a_damaged_run_is_repaired_and_its_sound_part_gone_on_with() -> None:
     path = begun(*TO_THE_HOLD)
-    with sqlite3.connect(path) as db:
-        db.execute("UPDATE event SET body = replace(body, 'wood', 'steel') WHERE kind = 'answered'")
+    tamper(path, 2, b'"wood"', b'"steel"')
     checked = hingeside("record", "--verify", str(path))
     assert (checked.status, checked.out) == (1, "")
-    assert "NOT WHOLE" in checked.err
+    assert "BROKEN" in checked.err
     done = hingeside("run", "--resume", str(path), "--plain", lines=("steel",))
     assert done.status == 0
-    assert "It is kept aside as" in done.err
+    assert "What follows is kept aside as" in done.err
     assert done.out.startswith("--- leaf-of") or done.out.startswith("--- fire-door")
     assert hingeside("record", "--verify", str(path)).status == 0
 
@@ -67,25 +67,77 @@ def test_a_file_that_is_no_run_is_told_in_a_sentence() -> None:
     path = begun("wood")
     path.write_bytes(b"not a run at all")
     done = hingeside("run", "--resume", str(path), "--plain")
-    assert (done.status, done.out) == (3, "")
+    assert (done.status, done.out) == (2, "")
     assert done.err.count("\n") == 1
-    assert "nothing of it could be read" in done.err
+    assert "is not a run" in done.err
+    assert path.read_bytes() == b"not a run at all"
+
+
+def in_its_folder(path: Path) -> dict[str, tuple[int, int]]:
+    return {
+        one.name: (one.lstat().st_size, one.lstat().st_mtime_ns) for one in path.parent.iterdir()
+    }
+
+
+def a_document(path: Path) -> Path:
+    path.write_text("Tender for nine closers.")
+    return path
+
+
+def a_database(path: Path) -> Path:
+    path.write_bytes(b"SQLite format 3\0" + bytes(4080))
+    return path
+
+
+def a_pipe(path: Path) -> Path:
+    os.mkfifo(path)
+    return path
+
+
+def a_folder(path: Path) -> Path:
+    path.mkdir()
+    return path
+
+
+def a_link(path: Path) -> Path:
+    path.symlink_to(a_document(path.with_name("tender.docx")))
+    return path
+
+
+NOT_RUNS: dict[str, Callable[[Path], Path]] = {
+    "tender.docx": a_document,
+    "stock.sqlite": a_database,
+    "gate": a_pipe,
+    "drawings": a_folder,
+    "latest.run": a_link,
+    "zero": lambda path: Path("/dev/zero"),
+}
+
+
+@pytest.mark.parametrize("name", NOT_RUNS)
+def test_what_is_not_a_run_is_told_and_left_alone(name: str, tmp_path: Path) -> None:
+    path = NOT_RUNS[name](tmp_path / name)
+    before = in_its_folder(tmp_path / name)
+    for call in (("run", "--resume", str(path), "--plain"), ("record", "--verify", str(path))):
+        done = hingeside(*call)
+        assert (done.status, done.out) == (2, "")
+        assert "not a run" in done.err or "no run" in done.err
+        assert done.err.count("\n") == 1
+    assert in_its_folder(tmp_path / name) == before
 
 
 def test_a_run_that_is_open_elsewhere_is_left_alone() -> None:
     path = begun("wood")
-    before = len(read_events(path))
-    held = Journal(path)
-    for call in (
-        ("run", "--resume", path.stem, "--plain"),
-        ("record", path.stem),
-        ("record", "--verify", str(path)),
-    ):
+    before = len(read_run(path)[1])
+    held, _ = Log.open(path)
+    done = hingeside("run", "--resume", path.stem, "--plain")
+    assert (done.status, done.out) == (3, "")
+    assert "open in another window" in done.err
+    for call in (("record", path.stem), ("record", "--verify", str(path))):
         done = hingeside(*call)
-        assert (done.status, done.out) == (3, "")
-        assert "open in another window" in done.err
+        assert (done.status, done.err) == (0, "")
     held.close()
-    assert len(read_events(path)) == before
+    assert len(read_run(path)[1]) == before
 
 
 def test_with_no_room_left_nothing_acknowledged_is_lost() -> None:
@@ -96,7 +148,7 @@ def test_with_no_room_left_nothing_acknowledged_is_lost() -> None:
     done = hingeside("run", "--resume", path.stem, "--plain", lines=lines, largest_file=room)
     assert done.status == 3
     assert done.err.count("\n") == 1
-    assert "The disk is full or does not answer" in done.err
+    assert "The disk is full" in done.err
     acknowledged = done.out.count("Noted.")
     assert 0 < acknowledged < 150
     assert notes(path) == words[:acknowledged]
@@ -142,26 +194,54 @@ def test_ctrl_c_at_the_prompt_pauses() -> None:
     assert process.returncode == 0
     assert "Paused." in rest
     (path,) = runs_folder().glob("*.run")
-    assert read_events(path)[-1].kind == "paused"
+    assert read_run(path)[1][-1].kind == "paused"
 
 
 def test_ctrl_c_while_an_answer_is_kept_pauses_behind_it(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    append = Journal.append
+    append = Log.append
 
-    def interrupted(journal: Journal, events: Iterable[Event]) -> None:
-        given = list(events)
-        if given[0].kind == "answered":
+    def interrupted(log: Log, events: Sequence[Event], at: str) -> None:
+        if events[0].kind == "answered":
             signal.raise_signal(signal.SIGINT)
-        append(journal, given)
+        append(log, events, at)
 
     monkeypatch.setattr("sys.stdin", io.StringIO("wood\nno\n\n"))
-    monkeypatch.setattr(Journal, "append", interrupted)
+    monkeypatch.setattr(Log, "append", interrupted)
     assert main(["run", GYM_STORE, "--plain"]) == 0
     assert "Paused." in capsys.readouterr().out
     (path,) = runs_folder().glob("*.run")
-    assert [event.kind for event in read_events(path)] == ["started", "answered", "paused"]
+    assert [event.kind for event in read_run(path)[1]] == ["started", "answered", "paused"]
+
+
+def test_a_hold_takes_no_line_that_was_typed_before_it_was_shown() -> None:
+    ours, theirs = pty.openpty()
+    with subprocess.Popen(
+        [*COMMAND, "run", GYM_STORE, "--plain"], stdin=theirs, stdout=theirs, cwd=CHECKOUT
+    ) as process:
+        os.close(theirs)
+        ahead = [*TO_THE_HOLD, "yes", "begin", "done", "", "yes"]
+        os.write(ours, "".join(f"{line}\n" for line in ahead).encode())
+        said = b""
+        while b"--- hold-timber" not in said or not said.endswith(b"> "):
+            said += os.read(ours, 4096)
+        os.write(ours, b"\x04")
+        process.wait()
+    os.close(ours)
+    (path,) = runs_folder().glob("*.run")
+    kinds = [event.kind for event in read_run(path)[1]]
+    assert kinds[-1] == "paused"
+    assert not {"hold passed", "cut begun"} & {*kinds}
+
+
+def test_a_note_is_kept_as_one_line_that_prints_and_no_longer_than_a_page() -> None:
+    lines = ("note hinge\x1b[31m screw\x9b loose\u202e", f"note {'screw ' * 400}", "flush")
+    done = hingeside("run", GYM_STORE, "--plain", lines=lines)
+    assert done.status == 0
+    assert "2,000 are kept; write less." in done.out
+    (path,) = runs_folder().glob("*.run")
+    assert notes(path) == ["hinge[31m screw loose", "flush"]
 
 
 def test_ctrl_d_in_a_terminal_pauses() -> None:
@@ -181,7 +261,7 @@ def test_ctrl_d_in_a_terminal_pauses() -> None:
     os.close(ours)
     assert process.returncode == 0
     (path,) = runs_folder().glob("*.run")
-    assert [event.kind for event in read_events(path)] == ["started", "answered", "paused"]
+    assert [event.kind for event in read_run(path)[1]] == ["started", "answered", "paused"]
 
 
 def test_a_line_that_is_no_text_is_asked_again() -> None:

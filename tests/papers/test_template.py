@@ -11,10 +11,9 @@ import pytest
 import yaml
 
 from guide.cli.main import main
-from guide.files.library import find
+from guide.files.library import find, runs_folder
 from guide.measures import parse
 from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
-from guide.run.store import runs_folder
 from guide.trade.answer import NoAnswer
 from tests.papers.read_template import Page, joined, read
 from tests.trade.shipped_sheets import load_sheet

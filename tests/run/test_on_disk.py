@@ -1,34 +1,34 @@
 """An answer is on the disk before the screen acknowledges it: seen from outside, by strace."""
 
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
-from guide.run.journal import SYNCHRONOUS
 from tests.run.disk_trace import calls, unsynced_acknowledgements
 
 PROCEDURES = Path(__file__).parent / "procedures"
-LOG = ".run-wal"
-"""The write-ahead log, where commits go while a run is open."""
+LOG = ".run"
 NOTES = 4
+WHOLE, NO_SYNC = "writing.sync", "lambda file: None"
 PROGRAM = """
 import sys
-import guide.run.journal as journal
-journal.SYNCHRONOUS = sys.argv.pop(1)
+from guide.files import writing
+writing.sync = eval(sys.argv.pop(1))
 from guide.cli.main import main
 raise SystemExit(main(sys.argv[1:]))
 """
 
 
-def traced(tmp_path: Path, synchronous: str) -> str:
+def traced(tmp_path: Path, sync: str) -> str:
     """The trace of a run that is given a few notes, line by line: each waits for its echo."""
     trace = tmp_path / "trace"
     command = ["strace", "-f", "-y", "-s", "60", "-o", str(trace)]
-    command += ["-e", "trace=read,write,fdatasync,fsync,pwrite64"]
-    command += [sys.executable, "-u", "-c", PROGRAM, synchronous]
+    command += ["-e", "trace=read,write,fdatasync,fsync,pwrite64,rename,renameat,renameat2"]
+    command += [sys.executable, "-u", "-c", PROGRAM, sync]
     command += ["run", str(PROCEDURES / "gym-store.yaml"), "--plain"]
     with subprocess.Popen(
         command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=dict(os.environ)
@@ -48,13 +48,23 @@ def traced(tmp_path: Path, synchronous: str) -> str:
 
 @pytest.mark.needs("strace")
 def test_every_acknowledged_line_was_synced_before(tmp_path: Path) -> None:
-    trace = traced(tmp_path, SYNCHRONOUS)
+    trace = traced(tmp_path, WHOLE)
     assert sum('"Noted.' in call.rest for call in calls(trace)) == NOTES
     assert unsynced_acknowledgements(trace, LOG, '"Noted.') == []
 
 
 @pytest.mark.needs("strace")
-@pytest.mark.parametrize("lowered", ["NORMAL", "OFF"])
-def test_a_journal_that_syncs_less_would_be_found_out(tmp_path: Path, lowered: str) -> None:
-    trace = traced(tmp_path, lowered)
+def test_a_log_that_is_not_synced_would_be_found_out(tmp_path: Path) -> None:
+    trace = traced(tmp_path, NO_SYNC)
     assert len(unsynced_acknowledgements(trace, LOG, '"Noted.')) == NOTES
+
+
+@pytest.mark.needs("strace")
+def test_a_run_has_its_name_only_once_its_first_lines_are_on_the_disk(tmp_path: Path) -> None:
+    """Written and synced under another name, renamed, and then the folder synced."""
+    steps = [
+        match[1]
+        for line in traced(tmp_path, WHOLE).splitlines()
+        if (match := re.search(r"\b(write|fsync|rename\w*)\(.*/runs(/.*\.new|>)", line))
+    ]
+    assert steps == ["write", "fsync", "rename", "fsync"]

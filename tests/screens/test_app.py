@@ -2,18 +2,20 @@
 
 import gc
 import resource
-import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from guide.files.library import runs_folder
 from guide.files.stored_form import STORED_FORM
+from guide.run.catalogue import list_runs
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.state import block_words
-from guide.run.store import list_runs, open_run, read_run, runs_folder
+from guide.run.store import open_run, read_run
 from guide.screens.terminal_app import HingesideApp
+from tests.run.kept_runs import chained_anew, parsed, tamper
 from tests.screens.back_door import begin_back_door, slow_clock
 
 
@@ -64,6 +66,9 @@ async def test_a_resized_window_is_fitted_again(session: Session) -> None:
         await pilot.pause()
         app.paint()
         assert screen(app).startswith("This window is too")
+        await pilot.press("enter", "enter")
+        app.pasted("36 in")
+        assert session.state.seq == 1, "nobody could see what they would have answered"
         await pilot.resize_terminal(40, 12)
         await pilot.pause()
         app.paint()
@@ -147,9 +152,8 @@ async def test_a_run_open_elsewhere_says_so(session: Session) -> None:
 async def test_a_run_of_another_version_is_named_so_and_left_as_it_is(session: Session) -> None:
     session.close()
     (path,) = runs_folder().glob("*.run")
-    with sqlite3.connect(path) as db:
-        db.execute(f"PRAGMA user_version={STORED_FORM + 1}")
-    db.close()
+    header, *lines = parsed(path)
+    chained_anew(path, [{**header, "format": STORED_FORM + 1}, *lines])
     before = path.read_bytes()
     app = app_of(None)
     async with app.run_test(size=(120, 24)) as pilot:
@@ -165,9 +169,9 @@ async def test_a_run_of_another_version_is_named_so_and_left_as_it_is(session: S
 
 
 async def test_a_damaged_run_is_set_aside_on_a_yes(session: Session) -> None:
-    path = list_runs()[0].path if list_runs()[0].problem == "" else session.journal.path  # type: ignore[attr-defined]
     session.close()
-    path.write_bytes(b"not a run at all" * 400)
+    path = list_runs()[0].path
+    tamper(path, 1, b'"started"', b'"startle"')
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()

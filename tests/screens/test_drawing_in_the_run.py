@@ -204,7 +204,8 @@ def test_a_run_that_draws_nothing_loads_no_drawings(tmp_path: Path) -> None:
     begin_back_door(tmp_path).close()
     code = (
         "import sys\n"
-        "from guide.run.store import list_runs, open_run\n"
+        "from guide.run.catalogue import list_runs\n"
+        "from guide.run.store import open_run\n"
         "from guide.screens.run_view import RunView\n"
         "RunView(open_run(list_runs()[0].path)).page(roomy=True)\n"
         "print([name for name in sys.modules if name.startswith('guide.drawing')])"

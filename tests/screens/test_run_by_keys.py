@@ -1,6 +1,6 @@
 """A run carried out with keys alone."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from pathlib import Path
 
 from guide.run.events import Event
@@ -164,7 +164,7 @@ def test_a_refused_answer_stays_on_the_line_to_be_mended(hand: Hand) -> None:
 class FullDisk:
     """A journal whose disk has just run full."""
 
-    def append(self, events: Iterable[Event]) -> None:
+    def append(self, events: Sequence[Event], at: str) -> None:
         """Refuse, as the real one does."""
         raise JournalError("The disk is full, so the last answer was not kept.")
 
