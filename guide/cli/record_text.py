@@ -1,4 +1,4 @@
-"""The record as the front ends show it; `guide.papers` is imported only when a record is wanted, for the start-up time."""
+"""The record as the front ends show it; `guide.papers` is imported only if a record is asked, for the start-up time."""
 
 from guide.run.events import Event
 from guide.run.state import State

@@ -21,7 +21,7 @@ from guide.run.journal import JournalError
 from guide.run.log.form import (
     BadLine,
     Header,
-    Line,
+    LogLine,
     chain_of,
     read_header,
     read_line,
@@ -245,7 +245,7 @@ def read_now(paths: list[Path]) -> Iterator[RunSummary]:
 
 
 def in_order(runs: list[RunSummary]) -> list[RunSummary]:
-    """The latest first. Of two files that hold one run, the longer stands for both and names the other."""
+    """The latest first. Of two files that hold one run, only the longer is listed, and it names the other."""
     longest: dict[str, RunSummary] = {}
     for run in sorted(runs, key=lambda run: (-run.lines, run.name)):
         one = longest.setdefault(run.run or run.name, run)
@@ -311,7 +311,7 @@ def _problem(path: Path) -> str:
 
 
 def _summary(
-    path: Path, header: Header, ends: tuple[Line, Line], kinds: set[str], outcome: str
+    path: Path, header: Header, ends: tuple[LogLine, LogLine], kinds: set[str], outcome: str
 ) -> RunSummary:
     first, last = ends
     body = first.events[0][2]

@@ -136,7 +136,7 @@ class Session:
         passed: set[int] = set()
         while (draft := self._by_itself(state, passed)) is not None:
             if len(events) > MOST_WORK:
-                raise Refused("This procedure computes without end; tell whoever wrote it.")
+                raise Refused("This procedure computes without end; tell its author.")
             event = self._event(state, draft, now, offset)
             state = step(state, event)
             events.append(event)

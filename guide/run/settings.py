@@ -44,11 +44,11 @@ class Settings:
     firm: str = ""
     """The firm's name, for the record."""
     rules: str = "us"
-    """Whose access and fire rules the final readings are held against."""
+    """Whose access and fire rules the final readings are compared with."""
     voice: str = "off"
     """Whether a run listens and speaks."""
     push_to_talk: str = "no"
-    """Whether the ear is shut until a key opens it, for one saying."""
+    """Whether the microphone is off until a key turns it on, for one saying."""
     engine: str = "auto"
     """What hears words: `built-in` comes with the package and knows English, `added` is the one of the folder `model`,
     `auto` is the added one if there is a model, else the built-in one."""
@@ -57,7 +57,7 @@ class Settings:
     headset: str = "no"
     """Whether a headset is worn: “stop” is then heard while the guide speaks."""
     own_voice: str = ""
-    """The name of the voice that was taught to the ear (`voice --teach`); may be empty."""
+    """The name of the voice that was taught (`voice --teach`); may be empty."""
 
 
 ALLOWED = {
@@ -93,9 +93,9 @@ def load_settings(path: Path | None = None) -> Settings:
     except (FileNotFoundError, NotADirectoryError):
         return Settings()
     except tomllib.TOMLDecodeError as error:
-        raise BadSettings(f"{path} is not right ({error}); mend or delete it.") from error
+        raise BadSettings(f"{path} is not right ({error}); correct or delete it.") from error
     except (OSError, UnicodeDecodeError, RecursionError) as error:
-        raise BadSettings(f"{path} cannot be read; mend or delete it.") from error
+        raise BadSettings(f"{path} cannot be read; correct or delete it.") from error
     known = [field.name for field in fields(Settings)]
     for key, value in data.items():
         if key not in known:
@@ -124,7 +124,7 @@ def save_settings(settings: Settings, path: Path | None = None) -> None:
 
 
 def keep_detail(detail: str, path: Path | None = None) -> str:
-    """Keep how much is told of a step, for the runs to come; what could not be kept as one sentence, else ""."""
+    """Keep how much of a step is shown, for the runs to come; what could not be kept as one sentence, else ""."""
     try:
         save_settings(replace(load_settings(path), detail=detail), path)
     except BadSettings as error:

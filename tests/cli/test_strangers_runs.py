@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from guide.cli.main import main
-from guide.run.log.form import Line, event_line, read_header, read_line
+from guide.run.log.form import LogLine, event_line, read_header, read_line
 from tests.run.kept_runs import kept_session, lines_of, path_of
 from tests.run.small_procedures import give
 
@@ -38,7 +38,7 @@ def parts_of(data: Any, way: tuple[str | int, ...] = ()) -> Iterator[tuple[str |
         yield from parts_of(value, (*way, key))
 
 
-def changed(lines: list[Line], place: Place, odd: Any) -> list[Line]:
+def changed(lines: list[LogLine], place: Place, odd: Any) -> list[LogLine]:
     """The lines with another thing at one place."""
     number, way = place
     made = deepcopy(lines)

@@ -55,7 +55,7 @@ EventParts = tuple[str, str, dict[str, Any]]
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class LogLine:
     """A line after the first."""
 
     n: int
@@ -78,7 +78,7 @@ def header_line(run: str, device: str, program: str) -> tuple[bytes, str]:
     return _digested(data | {"run": run, "device": device, "program": program})
 
 
-def event_line(line: Line) -> tuple[bytes, str]:
+def event_line(line: LogLine) -> tuple[bytes, str]:
     """A line in writing, its end of line with it, and its digest. Raises ValueError for what JSON cannot hold."""
     events = [[id_, kind, _packed(kind, body)] for id_, kind, body in line.events]
     data = {
@@ -115,7 +115,7 @@ def read_header(raw: bytes) -> Header:
     return Header(data["run"], data["device"], data["program"], digest)
 
 
-def read_line(raw: bytes, *, graph: bool = True) -> Line:
+def read_line(raw: bytes, *, graph: bool = True) -> LogLine:
     """A line after the first, without its end of line; with `graph` False a graph stays compressed. Raises BadLine."""
     data, digest = _read(raw)
     _need(set(data) == {"n", "prev", "at", "by", "device", "utc", "offset", "events"})
@@ -125,7 +125,7 @@ def read_line(raw: bytes, *, graph: bool = True) -> Line:
     _need(isinstance(data["n"], int) and isinstance(data["events"], list) and data["events"] != [])
     events = tuple(_event(one, graph=graph) for one in data["events"])
     del data["events"]
-    return Line(**data, events=events, digest=digest)
+    return LogLine(**data, events=events, digest=digest)
 
 
 def _event(data: Any, *, graph: bool) -> EventParts:

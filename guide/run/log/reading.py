@@ -14,7 +14,7 @@ from guide.run.log.form import (
     MARK,
     BadLine,
     Header,
-    Line,
+    LogLine,
     format_of,
     read_header,
     read_line,
@@ -145,7 +145,7 @@ def _read_lines(found: Reading) -> None:
         _add(found, line.digest, start)
 
 
-def _follows(found: Reading, line: Line) -> bool:
+def _follows(found: Reading, line: LogLine) -> bool:
     """Whether the line is the next one; the first after the header begins the run, and no other does."""
     starts = [place for place, (_, kind, _) in enumerate(line.events) if kind == "started"]
     return (
@@ -156,7 +156,7 @@ def _follows(found: Reading, line: Line) -> bool:
     )
 
 
-def _events(found: Reading, line: Line) -> list[Event]:
+def _events(found: Reading, line: LogLine) -> list[Event]:
     assert found.header is not None  # only then are there lines
     run, first = found.header.run, len(found.events) + 1
     return [
@@ -176,7 +176,7 @@ def _add(found: Reading, digest: str, end: int) -> None:
     found.counts.append(len(found.events))
 
 
-def _need_known(found: Reading, line: Line) -> None:
+def _need_known(found: Reading, line: LogLine) -> None:
     """Raises OtherVersion for an event of a kind that this version does not know, or another form of graph."""
     for event in found.events[-len(line.events) :]:
         if event.kind not in KINDS:

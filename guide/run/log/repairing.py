@@ -8,7 +8,7 @@ from pathlib import Path
 from guide.files import writing
 from guide.run.events import Event
 from guide.run.journal import Damaged, JournalError
-from guide.run.log.form import Line, event_line
+from guide.run.log.form import LogLine, event_line
 from guide.run.log.lock import RunLock
 from guide.run.log.reading import Reading, read_log
 
@@ -62,7 +62,7 @@ def _shortened(found: Reading, lines: int, fault: Damaged, said: Event, at: str)
         "bytes": len(removed),
         "lines": removed.count(b"\n") + (not removed.endswith(b"\n")),
     }
-    line = Line(
+    line = LogLine(
         *(lines, found.digests[lines - 1], at, said.by, said.device, said.utc, said.offset),
         ((said.id, said.kind, body),),
     )

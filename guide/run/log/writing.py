@@ -13,7 +13,7 @@ from guide.run.log.form import (
     EVENTS_AT_MOST,
     FILE_AT_MOST,
     LINE_AT_MOST,
-    Line,
+    LogLine,
     event_line,
     header_line,
 )
@@ -91,7 +91,7 @@ class Log:
         if not self._lines:
             head, previous = header_line(first.run, first.device, self._program)
         parts = tuple((event.id, event.kind, event.body) for event in events)
-        line = Line(
+        line = LogLine(
             max(self._lines, 1),
             *(previous, at, first.by, first.device, first.utc, first.offset, parts),
         )
