@@ -65,6 +65,8 @@ def _verb(arguments: list[str]) -> int:
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         return guarded(lambda: _called(module, arguments))
     if arguments and arguments[0] in ("--version", "-V"):
+        from guide.files.stored_form import own_version
+
         print(f"hingeside {own_version()}")
         return DONE
     if arguments and arguments[0] in ("--help", "-h"):
@@ -125,19 +127,6 @@ def _failed(status: int, message: str) -> int:
 
     say(f"hingeside: {message}")
     return status
-
-
-def own_version() -> str:
-    """The version of this installation."""
-    from importlib.metadata import (  # dear at start-up, and seldom wanted
-        PackageNotFoundError,
-        version,
-    )
-
-    try:
-        return version("hingeside")
-    except PackageNotFoundError:
-        return "from a folder"
 
 
 def _help() -> str:

@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 
 from guide.errors import UNKNOWN
 from guide.files.library import runs_folder, user_folder
+from guide.files.stored_form import own_version
 from guide.files.writing import why_not, write_in_place
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
@@ -93,16 +94,6 @@ def _new_log(folder: Path, procedure: str) -> Log:
         except Locked:
             continue
     return Log.new(folder / f"{procedure}-{stamp}-{tries[0]}{ENDING}", own_version())
-
-
-def own_version() -> str:
-    """The version of this installation, as a log names it."""
-    from importlib.metadata import PackageNotFoundError, version  # dear at start-up
-
-    try:
-        return version("hingeside")
-    except PackageNotFoundError:
-        return "from a folder"
 
 
 def open_run(path: Path, by: str = "") -> Session:
