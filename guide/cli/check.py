@@ -5,8 +5,8 @@ import json
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
-from guide.cli.main import own_version
 from guide.errors import DONE, FOUND, UNKNOWN
+from guide.files.stored_form import own_version
 
 if TYPE_CHECKING:
     from pathlib import Path

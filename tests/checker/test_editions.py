@@ -60,7 +60,7 @@ def test_nothing_is_said_where_no_edition_was_checked_in(bakery: Path) -> None:
 @pytest.mark.parametrize(
     ("file", "was", "now", "line"),
     [
-        ("bakery.yaml", "Mark for", "Drill for", 2),
+        ("bakery.yaml", "Mark for", "Measure for", 2),
         ("bakery.yaml", "outcome: finished", "outcome: finished, text: Sweep up.", 2),
         (
             "bakery.yaml",
@@ -101,7 +101,7 @@ def test_a_raised_edition_is_accepted_and_then_stands(
     bakery: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     accept(bakery)
-    change(bakery, "Mark for", "Drill for")
+    change(bakery, "Mark for", "Measure for")
     assert accept(bakery) == 1
     assert "not accepted: words or blocks are not those of edition 2" in capsys.readouterr().out
     change(bakery, "edition: 2", "edition: 3")

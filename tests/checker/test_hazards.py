@@ -19,6 +19,7 @@ steps:
   - do:
       id: at-work
       text: Do the work.
+      tools: [dust sheet]
       hazards: [{hazard}]
       caution: {{{word}: Mind what you do.}}
   - end: {{id: done, outcome: finished}}
