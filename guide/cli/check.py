@@ -4,8 +4,8 @@ import argparse
 import json
 from typing import TYPE_CHECKING, Any
 
-from guide.cli.main import own_version
 from guide.errors import DONE, FOUND, UNKNOWN
+from guide.files.stored_form import own_version
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -1,4 +1,4 @@
-"""The one number for the form of everything that is stored of a procedure, a sheet or a run; and the program's version."""
+"""The one number for the form of all that is stored of a procedure, a sheet or a run; and the program's version."""
 
 STORED_FORM = 6
 """Raise it by 1 with every change to what is stored: a key or word of a compiled graph or of a sheet (`to_json`), the
