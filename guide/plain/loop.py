@@ -20,7 +20,7 @@ from guide.run.outcomes import (
     Refusal,
     Sent,
 )
-from guide.run.prompt import done_steps, known
+from guide.run.overview import done_steps, known
 from guide.run.state import ENDED, State
 from guide.text import printable
 from guide.words import ANSWERS, COMMANDS, by_name

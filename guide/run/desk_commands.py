@@ -22,7 +22,8 @@ from guide.run.outcomes import (
     Outcome,
     Sent,
 )
-from guide.run.prompt import Prompt, earlier, later
+from guide.run.overview import earlier, later
+from guide.run.prompt import Prompt
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
 from guide.run.step import Refused

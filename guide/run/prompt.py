@@ -14,7 +14,6 @@ from guide.run.state import (
     STOPPED,
     Occurrence,
     State,
-    block_words,
     label,
     name_of,
     show_fact,
@@ -72,17 +71,6 @@ class CardLine:
 
     at: str
     text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """One thing known of the opening."""
-
-    at: str
-    """Where it was answered, so that it can be changed; empty for a computed one."""
-    fact: str
-    question: str
-    value: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -452,49 +440,3 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     made.card_lines = []
     made.progress = at[0] / max(1, len(state.graph.nodes) - 1)
     return made
-
-
-def known(state: State) -> list[Known]:
-    """The known facts of the opening, in the order of their answers."""
-    found: dict[str, Known] = {}
-    for at in state.path:
-        answer = state.answers.get(at)
-        if answer is None:
-            continue
-        fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
-        found.pop(fact.name, None)
-        found[fact.name] = Known(
-            label(state.graph, at),
-            fact.name,
-            fact.say or fact.ask,
-            fact.show(answer.value, state.units),
-        )
-    return list(found.values())
-
-
-def done_steps(state: State) -> list[str]:
-    """The steps and holds passed, in their short words; a step that is done again is listed again."""
-    passed = state.path if state.ended else state.path[:-1]
-    return [
-        block_words(state, at)
-        for at in passed
-        if state.graph.nodes[at[0]].kind in ("do", "hold") and at in state.dones
-    ]
-
-
-def earlier(state: State, at: Occurrence | None) -> Occurrence | None:
-    """The block seen before `at` on the path, for `back`; None at the beginning."""
-    place = state.path.index(at) if at is not None and at in state.path else len(state.path) - 1
-    for occurrence in reversed(state.path[:place]):
-        if state.graph.nodes[occurrence[0]].seen:
-            return occurrence
-    return None
-
-
-def later(state: State, at: Occurrence) -> Occurrence | None:
-    """The block seen after `at`; None if that is where the run is."""
-    place = state.path.index(at)
-    for occurrence in state.path[place + 1 :]:
-        if state.graph.nodes[occurrence[0]].seen:
-            return None if occurrence == state.at else occurrence
-    return None

@@ -7,7 +7,8 @@ from guide.checker.graph_cache import graph_of
 from guide.files.findings import BadFile
 from guide.run.events import Event
 from guide.run.journal import Damaged, JournalError
-from guide.run.prompt import OUTCOME_WORDS, known
+from guide.run.overview import known
+from guide.run.prompt import OUTCOME_WORDS
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import State

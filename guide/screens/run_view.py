@@ -26,7 +26,8 @@ from guide.run.outcomes import (
     Refusal,
     Sent,
 )
-from guide.run.prompt import Accepts, Prompt, done_steps, known, suggested
+from guide.run.overview import done_steps, known
+from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.session import Session
 from guide.run.state import ENDED, Occurrence, occurrence_of
 from guide.run.step_drawing import DRAWN_FROM, door_of

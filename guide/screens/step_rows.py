@@ -1,7 +1,8 @@
 """A prompt as rows: the action first, then its cautions, the answers, and the long words."""
 
 from guide.run.desk_words import NUMBERED
-from guide.run.prompt import Known, Prompt
+from guide.run.overview import Known
+from guide.run.prompt import Prompt
 from guide.screens.rows import Row
 
 CHOOSING = ("choice", "report", "resolve", "read-back")

@@ -7,7 +7,7 @@ and the loudspeaker. Everything here is called on the app's own thread.
 from guide.measures import parse
 from guide.run.listening import SpeechListener
 from guide.run.outcomes import HELP, KNOWN, WATCH, Notice, Refusal
-from guide.run.prompt import known
+from guide.run.overview import known
 from guide.run.spoken_prompt import known_aloud
 from guide.run.talk import Reply, Talk
 from guide.run.talk_commands import WHILE_WRITING

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from guide.run.events import Event
 from guide.run.journal import JournalError
-from guide.run.prompt import known
+from guide.run.overview import known
 from guide.run.session import Session
 from guide.run.store import open_run, read_run
 from tests.screens.back_door import Hand, begin_back_door
