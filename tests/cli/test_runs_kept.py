@@ -4,6 +4,7 @@ import io
 import json
 import os
 import pty
+import select
 import signal
 import subprocess
 import sys
@@ -17,7 +18,7 @@ from guide.files.library import runs_folder
 from guide.run.events import Event
 from guide.run.log.writing import Log
 from guide.run.store import read_run
-from tests.cli.program import CHECKOUT, COMMAND, hingeside
+from tests.cli.program import CHECKOUT, COMMAND, PATIENCE, hingeside
 from tests.run.kept_runs import tamper
 
 GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
@@ -215,6 +216,15 @@ def test_ctrl_c_while_an_answer_is_kept_pauses_behind_it(
     assert [event.kind for event in read_run(path)[1]] == ["started", "answered", "paused"]
 
 
+def wait_for(terminal: int, shown: bytes) -> None:
+    """Read the terminal until this was shown and a line is awaited; it fails if nothing more comes."""
+    said = b""
+    while shown not in said or not said.endswith(b"Answer: "):
+        ready, _, _ = select.select([terminal], [], [], PATIENCE)
+        assert ready, said.decode()
+        said += os.read(terminal, 4096)
+
+
 def test_a_hold_takes_no_line_that_was_typed_before_it_was_shown() -> None:
     ours, theirs = pty.openpty()
     with subprocess.Popen(
@@ -223,9 +233,7 @@ def test_a_hold_takes_no_line_that_was_typed_before_it_was_shown() -> None:
         os.close(theirs)
         ahead = [*TO_THE_HOLD, "yes", "begin", "done", "", "yes"]
         os.write(ours, "".join(f"{line}\n" for line in ahead).encode())
-        said = b""
-        while b"--- hold-timber" not in said or not said.endswith(b"> "):
-            said += os.read(ours, 4096)
+        wait_for(ours, b"--- hold-timber")
         os.write(ours, b"\x04")
         process.wait()
     os.close(ours)
@@ -250,12 +258,9 @@ def test_ctrl_d_in_a_terminal_pauses() -> None:
         [*COMMAND, "run", GYM_STORE, "--plain"], stdin=theirs, stdout=theirs, cwd=CHECKOUT
     ) as process:
         os.close(theirs)
-        said = b""
-        while not said.endswith(b"Answer: "):
-            said += os.read(ours, 4096)
+        wait_for(ours, b"")
         os.write(ours, b"wood\n")
-        while b"fire-door" not in said or not said.endswith(b"Answer: "):
-            said += os.read(ours, 4096)
+        wait_for(ours, b"fire-door")
         os.write(ours, b"\x04")
         process.wait()
     os.close(ours)
