@@ -609,6 +609,17 @@ TURNED_ROUND = {"threshold flipped", "until turned round"}
 
 HELD_TO = OF_FORM | TURNED_ROUND
 """The kinds that the checker is held to."""
+OF_WORDS = {
+    "answers' words swapped",
+    "cut not said",
+    "fact shown for another",
+    "opposite word in say",
+    "opposite word in text",
+    "other number in text",
+    "sibling shown",
+    "warnings dropped",
+}
+"""The kinds that change words alone: no route of a scenario is another for them."""
 
 
 def slips(seed: int, most: int, root: str = ROOT) -> list[Slip]:

@@ -7,7 +7,7 @@ from guide.checker.check import check
 from guide.run.replay import replay
 from tests.campaigns.fuzz import Lot, given
 from tests.campaigns.mutants import made_in, seen_by_checker, seen_by_runs, seen_by_scenarios
-from tests.campaigns.slips import HELD_TO, ROOT, SHIPPED, shipped, slips, texts
+from tests.campaigns.slips import HELD_TO, OF_WORDS, ROOT, SHIPPED, shipped, slips, texts
 
 SLIPS = slips(seed=3, most=1)
 """One of each kind."""
@@ -31,7 +31,7 @@ def test_the_checker_alone_sees_nearly_every_slip_that_it_is_held_to(tmp_path: P
 
 
 def test_the_scenarios_alone_see_most_slips(tmp_path: Path) -> None:
-    some = SLIPS[::5]
+    some = [slip for slip in SLIPS if slip.kind not in OF_WORDS][::6]
     unseen = [slip.said for slip in some if not seen_by_runs(made_in(tmp_path, slip))]
     assert len(unseen) <= len(some) // 3, unseen
 

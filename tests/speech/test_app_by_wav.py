@@ -251,6 +251,7 @@ async def test_a_microphone_pulled_out_leaves_the_keys(tmp_path: Path) -> None:
         assert "Keys and words" in at.screen
 
 
+@pytest.mark.whole
 async def test_the_whole_job_is_carried_through_by_recordings(tmp_path: Path) -> None:
     """One thickness is said wrong, read back, denied, and said right."""
     scenario, session = demo()

@@ -97,6 +97,7 @@ def understood(own: str) -> int:
     return right
 
 
+@pytest.mark.whole
 def test_lengths_that_stand_in_no_lesson_are_understood_after_it(at_home: Path) -> None:
     own, amiss = own_means("morag")
     assert amiss == ""

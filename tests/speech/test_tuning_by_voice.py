@@ -130,6 +130,7 @@ def readings(session: Session) -> dict[str, str]:
     return {body["at"]: body["value"] for body in events}
 
 
+@pytest.mark.whole
 async def test_a_slamming_office_door_is_tuned_by_voice_alone_as_it_is_by_keys(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -67,10 +67,10 @@ def apart(one: float, other: float) -> float:
     return abs((one - other + 180) % 360 - 180)
 
 
-def test_elbow_angle_and_ratio_on_10_000_random_closers() -> None:
+def test_elbow_angle_and_ratio_on_2_000_random_closers() -> None:
     worst = {"elbow": 0.0, "angle": 0.0, "ratio": 0.0}
     counted = 0
-    for geometry, other, rng in closers(10_000, SEED):
+    for geometry, other, rng in closers(2_000, SEED):
         arm = Arm(geometry)
         lock = arm.lock()
         end = 180.0 if lock is None else min(180.0, lock.deg)
@@ -89,7 +89,7 @@ def test_elbow_angle_and_ratio_on_10_000_random_closers() -> None:
             rate = sense * other.rate(theta)
             assert at.ratio is not None
             worst["ratio"] = max(worst["ratio"], abs(at.ratio - rate) / max(abs(rate), 0.01))
-    assert counted > 6_000
+    assert counted > 1_200
     assert worst["elbow"] < 1e-9, worst
     assert worst["angle"] < 1e-9, worst
     assert worst["ratio"] < 1e-7, worst
