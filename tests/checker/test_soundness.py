@@ -68,8 +68,8 @@ SEEDS = (
     596,
     599,
 )
-"""Some of the files 500 to 599, the quick ones, which break and keep every property; `python -m tests.campaigns.soundness`
-compares thousands."""
+"""The quick ones of the files 500 to 599, which break and keep every property;
+`python -m tests.campaigns.soundness` compares thousands."""
 FEWER_STANDINGS = 300
 """Files with more runs than this are left to the campaign."""
 
