@@ -11,7 +11,7 @@ from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.rehearse_voice import Sayings, rehearse_aloud
 from tests.trade.shipped_sheets import load_sheet
 
-pytestmark = pytest.mark.needs("flite")
+pytestmark = [pytest.mark.needs("flite"), pytest.mark.whole]
 
 FEW_BY_KEYS = 4
 """Steps, of 86, that the keys may take over because the ear is not sure enough."""
