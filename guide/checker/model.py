@@ -448,8 +448,7 @@ class CaseModel:
 
 def computed(graph: Graph, name: str, asked: dict[str, Value], memo: Memo) -> Value | None:
     """A computed fact's value for these answers; None if an input it needs is not known."""
-    env = Env(graph.facts, memo)
-    env.asked = asked
+    env = Env(graph.facts, memo, asked)
     while True:
         try:
             return env[name]

@@ -45,12 +45,18 @@ class NeedsWork(LookupError):
 
 
 class Env(Mapping[str, Value]):
-    """The environment at one point of a run: the values of asked facts, and worked ones through the memo."""
+    """The environment at one point of a run: the values of asked facts, and worked ones through the memo.
 
-    def __init__(self, facts: Mapping[str, Fact], memo: Memo) -> None:
+    A worked value is kept until the next answer: conditions read the same few at every step.
+    """
+
+    def __init__(
+        self, facts: Mapping[str, Fact], memo: Memo, asked: dict[str, Value] | None = None
+    ) -> None:
         self.facts = facts
         self.memo = memo
-        self.asked: dict[str, Value] = {}
+        self.asked: dict[str, Value] = {} if asked is None else asked
+        self._worked: dict[str, Value] = {}
         self.taken: dict[Hashable, tuple[str, Value]] = {}
         """Every answer on the way here, by the visit at which it was given, oldest first; only of
         facts that some computed fact reads round by round."""
@@ -61,21 +67,27 @@ class Env(Mapping[str, Value]):
     def take(self, visit: Hashable, name: str, value: Value) -> None:
         """An answer, at the visit at which it was given."""
         self.asked[name] = value
+        self._worked.clear()
         if name in self._in_rounds:
             self.taken[visit] = (name, value)
 
     def as_known_to(self, other: "Env") -> None:
         """Know every answer that the other knows."""
         self.asked, self.taken = dict(other.asked), dict(other.taken)
+        self._worked.clear()
 
     def __getitem__(self, name: str) -> Value:
         value = self.asked.get(name)
+        if value is None:
+            value = self._worked.get(name)
         if value is not None:
             return value
         fact = self.facts.get(name)
         if fact is None or not fact.worked:
             raise UnknownFact(name)
-        return self.result(fact).value
+        value = self.result(fact).value
+        self._worked[name] = value
+        return value
 
     def __contains__(self, name: object) -> bool:
         if name in self.asked:

@@ -12,7 +12,7 @@ from guide.run.cuts import in_force, look_at_cuts
 from guide.run.rounds import arrive
 from guide.run.state import FAULT, NEEDS_WORK, STANDING, Occurrence, State
 
-LONGEST_WALK = 100_000
+LONGEST_WALK = 30_000
 """Nodes in one walk; a procedure that goes round more often than this is at fault."""
 
 
