@@ -258,6 +258,15 @@ def _turns_written(turns: Fraction) -> str:
     return " ".join(str(one) for one in (whole, part) if one) or "0"
 
 
+def _signed_turns(text: str) -> Fraction | None:
+    found = _turns(text.removeprefix("-"))
+    return -found if found is not None and text.startswith("-") else found
+
+
+def _signed_turns_written(turns: Fraction) -> str:
+    return f"-{_turns_written(-turns)}" if turns < 0 else _turns_written(turns)
+
+
 Words: TypeAlias = Annotated[str, Prose(2000)]
 """A sentence or a few."""
 Line: TypeAlias = Annotated[str, Prose(400)]
@@ -288,6 +297,11 @@ Turns: TypeAlias = Annotated[
     Fraction, Form(_turns, _turns_written, "write turns as 4, 2.5 or 2 1/2", "turns-wrong")
 ]
 """Full turns of a screw, as `2 1/2`."""
+SignedTurns: TypeAlias = Annotated[
+    Fraction,
+    Form(_signed_turns, _signed_turns_written, "write turns as 4, 2 1/2 or -1 1/2", "turns-wrong"),
+]
+"""Full turns of a screw either way, as `-1 1/2`."""
 Length: TypeAlias = Annotated[Quantity, Measure("length")]
 SomeLength: TypeAlias = Annotated[Quantity, Measure("length", some=True)]
 """A length that is more than nothing."""

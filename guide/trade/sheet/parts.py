@@ -21,6 +21,7 @@ from guide.trade.sheet.kinds import (
     Offset,
     OneOf,
     RodLength,
+    SignedTurns,
     SomeLength,
     Turns,
     Whole,
@@ -42,8 +43,25 @@ HOLE_KINDS = ("screw", "through-bolt", "extra")
 """What goes into a hole: the screw or bolt that door and frame call for, always a through-bolt, or an
 extra screw where the shoe bears on something that steps."""
 
+PACKED_KINDS = ("machine", "wood", "self-drilling", "through-bolt", "rivet-nut")
+"""What holds a part: a machine screw in a tapped hole, a wood screw, a screw that drills its own hole, a bolt
+through leaf or frame with its sleeve nut, or a machine screw in a rivet nut."""
+
+ACCESSORY_KINDS = ("drop-plate", "soffit-plate", "bracket", "packer", "extra-screws")
+"""A plate that brings the body up or down, a plate under a narrow or stepped soffit, a bracket that carries the
+shoe past what is on the head, a packer that brings the shoe level beside a blade stop, more screws for the shoe."""
+
+CARRIED = ("body", "shoe")
+"""What an accessory carries."""
+
+HOLED = ("leaf", "frame face", "soffit")
+"""What a hole goes into; the frame's face is that of its head."""
+
 NO_TURN = Quantity(Fraction(0), "deg")
 """The preset of an arm that has none."""
+
+NO_SHIFT = Quantity(Fraction(0), "in")
+"""An accessory that leaves its part where the range has it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +77,22 @@ class Hole:
     """From the part's screw line, above zero downward with the pinion's arm end up; under a
     soffit, above zero away from the leaf [length]."""
     kind: Annotated[str, OneOf(HOLE_KINDS)] = "screw"
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+
+
+@dataclass(frozen=True, slots=True)
+class PackedScrew:
+    """One kind of screw that the maker packs for a part, or names for it."""
+
+    kind: Annotated[str, OneOf(PACKED_KINDS)]
+    size: Line
+    """Its thread or number, as M6x1 or No. 14."""
+    length: SomeLength | None = None
+    """Under its head [length]; None if the sheet is silent."""
+    hole: SomeLength | None = None
+    """The hole of a rivet nut, or of a bolt's sleeve [length]; None if the sheet is silent."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -81,6 +115,8 @@ class SheetBody:
     thread: Line
     """Of its machine screws, as 1/4-20."""
     holes: Annotated[tuple[Hole, ...], AtLeast(1, "hole")]
+    packed: tuple[PackedScrew, ...] = ()
+    """The screws that come with it, or that the sheet names; empty if the sheet is silent."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -94,6 +130,8 @@ class SheetShoe:
     thread: Line
     """Of its machine screws, as 1/4-20."""
     holes: Annotated[tuple[Hole, ...], AtLeast(1, "hole")]
+    packed: tuple[PackedScrew, ...] = ()
+    """The screws that come with it, or that the sheet names; empty if the sheet is silent."""
 
     def __post_init__(self) -> None:
         check_fields(self)
@@ -232,17 +270,65 @@ class ChartRow:
 
 
 @dataclass(frozen=True, slots=True)
+class SpringSetting:
+    """One line of the sheet's table of spring turns: for an EN size, a width of leaf, or an accessible door."""
+
+    turns: SignedTurns
+    """From the factory's setting, above zero stronger, in quarters."""
+    size: Whole | None = None
+    """The EN size that these turns give."""
+    max_width: Length | None = None
+    """The widest leaf they are for, inclusive [length]."""
+    accessible: YesNo = False
+    """Whether they are for a door that must open with little force."""
+    mount: Mount | None = None
+    """None if the line is for every mount."""
+
+    def __post_init__(self) -> None:
+        check_fields(self)
+        told = (self.size is not None, self.max_width is not None, self.accessible)
+        if sum(told) != 1:
+            raise FieldError(
+                "turns",
+                "A line of spring turns is for one of three: a size, a max_width, or accessible: yes.",
+            )
+
+
+@dataclass(frozen=True, slots=True)
 class Accessory:
     """A part the maker has beside the closer, such as a drop plate or a packer for a blade stop."""
 
     name: Line
     when: Words
     """Where it is wanted, a sentence."""
+    kind: Annotated[str, OneOf(ACCESSORY_KINDS)]
+    carries: Annotated[str, OneOf(CARRIED)]
+    """The part that goes on it."""
+    into: Annotated[str, OneOf(HOLED)]
+    """What its own holes go into."""
     mount: Mount | None = None
     """None if it goes with every mount."""
+    shift_along: Offset = NO_SHIFT
+    """Where it puts the part's reference point along the door, from where the range has it, above zero
+    toward the latch edge [length]."""
+    shift_down: Offset = NO_SHIFT
+    """The same down, above zero downward as the part hangs; under a soffit away from the leaf [length]."""
+    thickness: SomeLength | None = None
+    """How far it brings the part off the face [length]; None if the sheet is silent."""
+    thread: Line | None = None
+    """Of the screws that hold it; the part's own if left out."""
+    holes: tuple[Hole, ...] = ()
+    """Its own holes, from the part's reference point as it puts it. A plate or bracket that has none is
+    not copied yet; a packer has none, because the part's screws go through it."""
 
     def __post_init__(self) -> None:
         check_fields(self)
+        _named_once(self.name, self.holes)
+
+    @property
+    def copied(self) -> bool:
+        """Whether its dimensions are on the sheet, so that holes can be set out with it."""
+        return bool(self.holes) or (self.kind == "packer" and self.thickness is not None)
 
     @property
     def told(self) -> str:

@@ -13,7 +13,7 @@ from guide.text import either
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, SIZES
 from guide.trade.sheet.codec import FieldError, check_fields, from_plain, to_plain
-from guide.trade.sheet.kinds import AtLeast, EnSizes, Name, OneOf, Turns, Words, YesNo
+from guide.trade.sheet.kinds import AtLeast, EnSizes, Name, OneOf, Turns, Whole, Words, YesNo
 from guide.trade.sheet.parts import (
     Accessory,
     ChartRow,
@@ -22,6 +22,7 @@ from guide.trade.sheet.parts import (
     SheetBody,
     SheetMount,
     SheetShoe,
+    SpringSetting,
 )
 
 UNIT_SYSTEMS = ("inch", "metric")
@@ -46,6 +47,10 @@ class Sheet:
     """The sheet's own size chart; empty if it has none. All lines name a mount, or none."""
     turns_per_size: Turns | None = None
     """Full turns of the spring screw for one EN size, in quarters; None if not stated."""
+    factory_size: Whole | None = None
+    """The EN size at which the spring leaves the factory; None if not stated."""
+    spring_settings: tuple[SpringSetting, ...] = ()
+    """The sheet's table of spring turns; empty if it has none."""
     through_bolts: Words | None = None
     """Where the maker wants through-bolts, a sentence; None if the sheet is silent."""
     body: SheetBody | None = None
