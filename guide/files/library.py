@@ -43,6 +43,12 @@ def runs_folder() -> Path:
     return user_folder() / "runs"
 
 
+def papers_folder() -> Path:
+    """Where records and templates made from a run in hand go; it need not exist yet."""
+    home = os.environ.get("HINGESIDE_HOME")
+    return Path(home) / "papers" if home else platformdirs.user_documents_path() / "Hingeside"
+
+
 def folders(kind: str) -> list[Path]:
     """The folders in which files of a kind are searched for: the person's own first."""
     return [user_folder() / KINDS[kind], shipped_folder() / KINDS[kind]]

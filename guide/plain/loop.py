@@ -11,6 +11,7 @@ from guide.run.outcomes import (
     DRAWING,
     HELP,
     KNOWN,
+    PAPERS,
     WATCH,
     WHY,
     Asks,
@@ -144,6 +145,12 @@ class _Lines:
         """There is none."""
         self.print_line(f"! {NO_WATCH}")
 
+    def papers(self) -> None:
+        """Write record and template, and say where."""
+        from guide.papers.papers_folder import put_papers
+
+        self._say(put_papers(self.desk.session))
+
     def draw(self) -> None:
         """What the desk draws."""
         from guide.drawing.for_step import drawing_for
@@ -170,4 +177,5 @@ _SHOWS: dict[str, Callable[[_Lines], None]] = {
     HELP: _Lines.help,
     WATCH: _Lines.watch,
     DRAWING: _Lines.draw,
+    PAPERS: _Lines.papers,
 }

@@ -13,6 +13,7 @@ from guide.run.outcomes import (
     HELP,
     KNOWN,
     NOTE,
+    PAPERS,
     SAFE,
     WATCH,
     WHY,
@@ -138,6 +139,10 @@ def _status(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return Notice(KNOWN)
 
 
+def _papers(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    return Notice(PAPERS)
+
+
 def _help(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     desk.over = HELP
     return Notice(HELP)
@@ -228,6 +233,7 @@ COMMANDS: dict[str, Does] = {
     "draw": _draw,
     **dict.fromkeys(SWINGS, _draw),
     "repeat": _repeat,
+    "papers": _papers,
     "note": _note,
     "safe": safe,
     "pause": _pause,

@@ -3,7 +3,19 @@
 from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
 
 ALWAYS = (
-    *("back", "why", "detail", "status", "draw", "note", "pause", "safe", "repeat", "help"),
+    *(
+        "back",
+        "why",
+        "detail",
+        "status",
+        "draw",
+        "note",
+        "papers",
+        "pause",
+        "safe",
+        "repeat",
+        "help",
+    ),
     *("deaf", "hush", "cancel"),
     *(one.name for one in DECLINED),
 )

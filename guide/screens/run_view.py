@@ -17,6 +17,7 @@ from guide.run.outcomes import (
     ENDING,
     HELP,
     KNOWN,
+    PAPERS,
     WATCH,
     WHY,
     Asks,
@@ -476,6 +477,11 @@ class RunView:
             self.line.set(self.watch.text(self._fact()))
         self.picture = self._picture()
 
+    def _put_papers(self) -> None:
+        from guide.papers.papers_folder import put_papers
+
+        self.message = put_papers(self.session)
+
     def _turn_long(self) -> None:
         self.long = not self.long
 
@@ -487,5 +493,6 @@ _BESIDE: dict[str, Callable[[RunView], None]] = {
     WHY: RunView._turn_long,
     DETAIL: RunView._as_detailed,
     WATCH: RunView._stopwatch,
+    PAPERS: RunView._put_papers,
 }
 """What is shown with the step; anything else lies over it."""

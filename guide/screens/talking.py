@@ -6,7 +6,7 @@ and the loudspeaker. Everything here is called on the app's own thread.
 
 from guide.measures import parse
 from guide.run.listening import SpeechListener
-from guide.run.outcomes import HELP, KNOWN, WATCH, Notice, Refusal
+from guide.run.outcomes import HELP, KNOWN, PAPERS, WATCH, Notice, Refusal
 from guide.run.overview import known
 from guide.run.spoken_prompt import known_aloud
 from guide.run.talk import Reply, Talk
@@ -25,6 +25,7 @@ TALK_AROUND = 0.05
 answer, in two voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
 _PERHAPS_TALK = ("nothing", "unsure")
 """The codes of recognition for what may have been said to somebody else."""
+PAPERS_ALOUD = "The screen says where the papers are."
 HELP_ALOUD = (
     "Say the answer, or "
     + ", ".join(
@@ -221,6 +222,8 @@ class Talking:
             return self._watched(words)
         if what == KNOWN:
             return self._known_aloud(), self.last
+        if what == PAPERS:
+            return PAPERS_ALOUD, self.last
         return (HELP_ALOUD, self.last) if what == HELP else None
 
     def _watched(self, words: str) -> tuple[str, str]:

@@ -24,6 +24,7 @@ EVERYWHERE = {
     "why": STAYS,
     "detail": STAYS,
     "status": STAYS,
+    "papers": STAYS,
     "draw": REFUSED,  # neither mount nor hinge side is known of this door
     "note": "wants note",
     "pause": "paused; leaves",
@@ -36,8 +37,12 @@ EVERYWHERE = {
     "cut": REFUSED,
 }
 """What comes of a command where the table below says nothing else."""
-LOOKED = dict.fromkeys(("why", "detail", "status", "repeat", "help"), "looks at what-leaf")
-CHANGED = dict.fromkeys(("why", "detail", "status", "repeat", "help"), "changes what-leaf")
+LOOKED = dict.fromkeys(
+    ("why", "detail", "status", "papers", "repeat", "help"), "looks at what-leaf"
+)
+CHANGED = dict.fromkeys(
+    ("why", "detail", "status", "papers", "repeat", "help"), "changes what-leaf"
+)
 TABLE: dict[str, dict[str, str]] = {
     "card": {"done": "done done done", "back": REFUSED},
     "choice": {"back": "looks at sheet", "unsure": "answered"},

@@ -29,6 +29,7 @@ SAID_FOR = {
     "tell me why": "why",
     "status": "status",
     "make a note": "note",
+    "make the template": "papers",
     "pause": "pause",
     "make it safe": "safe",
     "repeat": "repeat",

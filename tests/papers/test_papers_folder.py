@@ -1,0 +1,44 @@
+"""The papers of a job in hand: written to one folder, and told with the place."""
+
+from pathlib import Path
+
+import pytest
+
+from guide.files.library import papers_folder
+from guide.papers.papers_folder import put_papers
+from guide.run.journal import MemoryJournal
+from guide.run.session import Session
+from tests.run.shipped_runs import carried_shipped
+
+
+def play(name: str) -> Session:
+    """A shipped scenario at its end."""
+    state = carried_shipped(name)[1][-1].state
+    return Session(MemoryJournal(), state, "this device")
+
+
+def test_a_job_with_a_sheet_leaves_record_and_template() -> None:
+    session = play("demo")
+    told = put_papers(session)
+    written = sorted(path.name for path in papers_folder().iterdir())
+    stem = f"fit-surface-closer-demo-{session.state.run[:6]}"
+    assert written == [f"{stem}-record.txt", f"{stem}-template.pdf"]
+    assert str(papers_folder() / f"{stem}-template.pdf") in told
+    assert "printed at 100 percent" in told
+    assert (papers_folder() / f"{stem}-template.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_without_a_sheet_the_record_alone_is_written_and_the_reason_said() -> None:
+    told = put_papers(play("kitchen-after-punching"))
+    assert [path.suffix for path in papers_folder().iterdir()] == [".txt"]
+    assert "No template: " in told
+    assert "no sheet" in told
+
+
+def test_a_folder_that_cannot_be_made_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "papers").write_text("a file in its way")
+    monkeypatch.setenv("HINGESIDE_HOME", str(tmp_path))
+    told = put_papers(play("demo"))
+    assert told.startswith("Nothing is written: ")
