@@ -143,8 +143,12 @@ class CaseModel:
     @property
     def free_levels(self) -> int:
         """The mask of the levels of what is only assumed to be possible."""
-        levels = (*self.free_level.values(), *self.order_level.values())
-        return sum(1 << level for level in levels)
+        return self.order_levels | sum(1 << level for level in self.free_level.values())
+
+    @property
+    def order_levels(self) -> int:
+        """The mask of the levels of facts that are compared with each other."""
+        return sum(1 << level for level in self.order_level.values())
 
     def changed_by(self, names: Iterable[str]) -> Iterator[int]:
         """The levels of free variables that are lost when these facts change."""

@@ -218,6 +218,10 @@ class Proof:
                 return True
             if prop.code != "stranded" and self._replays_alike(self.replay, way, prop.code, detail):
                 return True
+        # A sampled way comes to the cells of two facts, not to which of the two is the greater.
+        by_cells = prop.code in ("stranded", "done-when-over")
+        if by_cells and self.flow.model.support(bad) & self.flow.model.order_levels:
+            return False
         sampled = None if self.sliced else self._sampled_way(node, prop, bad)
         return sampled is not None and self.replay(self.graph, sampled, prop.code, detail)
 

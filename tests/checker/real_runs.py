@@ -318,10 +318,19 @@ class Explorer:
         return found
 
     def lost_beside(self, told: set[int]) -> int:
-        """How many of the lost standings never lead past one of these nodes."""
+        """How many of the lost standings neither lead past one of these nodes nor come from there."""
         lost = self.truth.lost
         near = {key for key, passed in lost.items() if passed & told}
-        return len(set(lost) - self._leading_to(near))
+        return len(set(lost) - self._leading_to(near) - self._led_to(near))
+
+    def _led_to(self, wanted: set[Any]) -> set[Any]:
+        found = set(wanted)
+        todo = list(found)
+        while todo:
+            for key in set(self.ways.get(todo.pop(), ())) - found:
+                found.add(key)
+                todo.append(key)
+        return found
 
 
 def conditions_at(graph: Graph, node: Node) -> list[Condition]:
