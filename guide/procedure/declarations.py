@@ -170,8 +170,7 @@ def _gives(source: Source, fact: Fact, path: Path_) -> None:
             )
             return
         fact.gives_labels = output.labels_of(fact.part)
-        kind = "count" if fact.part in output.counts else "text"
-        fact.gives = "choice" if fact.gives_labels else kind
+        fact.gives = output.kind_of(fact.part)
         return
     if fact.part:
         source.fault((*path, "part"), "part-wrong", "This answer has no parts; take part out.")

@@ -167,7 +167,7 @@ class Fact:
             return text
         kind = self.gives if self.worked else self.kind
         if kind in MEASURED:
-            return parse_signed(text, kind) if self.operation else measures.parse(text, kind)
+            return parse_signed(text, kind) if self.worked else measures.parse(text, kind)
         return int(text) if kind == "count" else text
 
     def read(self, text: str, system: str = "inch") -> Value:

@@ -1,5 +1,6 @@
 """A procedure file with all that it includes: files read, facts declared, findings collected."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
@@ -218,8 +219,7 @@ def _declare_all(
     loaded: Loaded, source: Source, file: schema.ProcedureShape | schema.FactsFileShape
 ) -> None:
     take_hazards(loaded.hazards, loaded.hazard_places, source, file.hazards)
-    for name, shape in file.facts.items():
-        path: Path_ = ("facts", name)
+    for name, shape, path in _each_fact(file):
         if name in loaded.declared:
             first, first_path = loaded.declared[name]
             if (first, first_path) != (source, path):
@@ -234,6 +234,18 @@ def _declare_all(
             continue
         loaded.facts[name] = declare(source, name, shape, path)
         loaded.declared[name] = (source, path)
+
+
+def _each_fact(
+    file: schema.ProcedureShape | schema.FactsFileShape,
+) -> Iterator[tuple[str, schema.FactShape, Path_]]:
+    """Every fact with its name and place; one with `parts` is a fact for each of them."""
+    for name, shape in file.facts.items():
+        if not shape.parts:
+            yield name, shape, ("facts", name)
+        for part in shape.parts:
+            single = shape.model_copy(update={"part": part, "parts": []})
+            yield part, single, ("facts", name)
 
 
 def includes_in(blocks: list[schema.AnyBlock], path: Path_) -> list[tuple[str, Path_]]:

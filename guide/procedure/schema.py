@@ -189,6 +189,9 @@ class FactShape(Shape):
     line of it. A round begins with each answer to the first. E.g. `{reading: [swing_seen, sweep]}`"""
     part: FactName | None = None
     """For a computed fact whose answer has several parts: the one that is meant. E.g. `din`"""
+    parts: list[FactName] = []
+    """For a computed fact whose answer has several parts: those that become facts of their own, each by the name of its
+    part. E.g. `[body_along, body_across]`"""
     ask: Line | None = None
     """The question as the person reads it. E.g. `How wide is the leaf?`"""
     say: Line | None = None
@@ -211,8 +214,10 @@ class FactShape(Shape):
             raise ValueError(
                 f"a fact has exactly one kind ({', '.join(FACT_KINDS)}): found {found}"
             )
-        if self.worked is None and (self.using or self.part or self.rounds):
-            raise ValueError("“using”, “rounds” and “part” belong to a worked fact")
+        if self.worked is None and (self.using or self.part or self.parts or self.rounds):
+            raise ValueError("“using”, “rounds”, “part” and “parts” belong to a worked fact")
+        if self.part and self.parts:
+            raise ValueError("a worked fact has “part” or “parts”, not both")
         if kinds[0] not in COMPUTED_KINDS:
             if self.ask is None:
                 raise ValueError("“ask” is missing: the question as the person reads it")

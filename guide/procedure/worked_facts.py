@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 RUNS_OWN = "rules"
 """The input that a run fills with its setting, as it does a sheet: whose rules hold."""
 
+RUNS_UNITS = "units"
+"""The input that a run fills with its units: they change how an answer is written, not what it is."""
+
 Memo = dict[str, "Worked"]
 """Results by `fact|input=writing|...`."""
 
@@ -162,10 +165,11 @@ def work_out(
     inputs: Mapping[str, str],
     sheet: "Sheet | None",
     rules: str = "",
+    units: str = "",
 ) -> dict[str, Any]:
     """Compute a worked fact: the body of its `worked` event.
 
-    Sheet and `rules` are the run's own; a computation that takes them gets them beside its inputs.
+    Sheet, `rules` and `units` are the run's own; a computation that takes them gets them beside its inputs.
     """
     if fact.operation:
         return {"fact": fact.name, "inputs": dict(inputs), **work_out_formula(fact, inputs)}
@@ -182,6 +186,8 @@ def work_out(
     texts = dict(inputs)
     if rules and computation.input(RUNS_OWN) is not None:
         texts.setdefault(RUNS_OWN, rules)
+    if units and computation.input(RUNS_UNITS) is not None:
+        texts.setdefault(RUNS_UNITS, units)
     if sheet_input is not None and sheet is not None:
         texts["sheet"] = sheet.sheet
     elif sheet_input is not None and sheet_input.required:

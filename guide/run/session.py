@@ -151,7 +151,7 @@ class Session:
             name, inputs = state.work
             rules = str(state.about.get("rules", ""))
             fact = state.graph.facts[name]
-            return "worked", work_out(fact, inputs, self._sheet_of(state), rules)
+            return "worked", work_out(fact, inputs, self._sheet_of(state), rules, state.units)
         index = state.at[0]
         waits = state.status != STANDING or state.pending is not None or index in passed
         if not waits and in_passing(state, state.node):

@@ -84,10 +84,18 @@ class Output:
     """For a mapping: the parts that are whole numbers."""
     labels: tuple[tuple[str, tuple[str, ...]], ...] = ()
     """For a mapping: the labels of each part that is a choice, so that a procedure can branch on it."""
+    measures: tuple[tuple[str, str], ...] = ()
+    """For a mapping: the kind of each part that is a measure, such as "length"."""
 
     def labels_of(self, part: str) -> tuple[str, ...]:
         """The labels a part can have; empty unless it is a choice."""
         return dict(self.labels).get(part, ())
+
+    def kind_of(self, part: str) -> str:
+        """The kind of a part of a mapping: a choice, a count, a measure or else a text."""
+        if self.labels_of(part):
+            return "choice"
+        return "count" if part in self.counts else dict(self.measures).get(part, "text")
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,6 +51,7 @@ _FOLDERS = {
     "linkage": "arm",
     "moments": "arm",
     "size-and-force": "size",
+    "setting-out": "holes",
     "holes": "holes",
     "template-suits": "holes",
     "sixteenth": "holes",

@@ -24,7 +24,7 @@ from tests.trade.harbour_closer import SWEEP
         ("sheet-body-along", ("regular", "110 deg"), "6 1/2 in", "opening to 130 deg"),
         ("sheet-body-datum", ("regular", "90 deg"), "2 1/8 in", "from the underside of the stop."),
         ("sheet-shoe-along", ("parallel", "90 deg"), "9 3/8 in", "from the hinge pin centre."),
-        ("sheet-shoe-datum", ("parallel", "180 deg"), "7/8 in", "from the top of the leaf."),
+        ("sheet-shoe-datum", ("parallel", "180 deg"), "7/8 in", "from the push face of the leaf."),
     ],
 )
 def test_every_number_says_from_where(

@@ -1,0 +1,145 @@
+"""The words of a setting-out: the only ones there are, for prompts, drill steps, `work holes`, template and record."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from guide.measures import Quantity, write
+from guide.trade.holes.fixing import Fixing, drill_words, hole_words
+from guide.trade.holes.layout import ReferencePoint, to_mark
+from guide.trade.holes.placed_hole import PlacedHole
+from guide.trade.holes.set_out import SettingOut
+from guide.trade.mounts import MOUNT_WORDS
+
+_OTHER_WAY = {"down": "up", "up": "down", "out": "in"}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One hole in words."""
+
+    hole: PlacedHole
+    along: Quantity
+    """To what a mark is given to."""
+    along_from: str
+    across: Quantity
+    """Never below zero; `direction` says which way."""
+    across_from: str
+    direction: str
+    drill: str
+    """What it takes, short: "No. 7 to tap 1/4-20"."""
+    text: str
+    """The whole in one sentence."""
+    say: str
+    """The same, spoken short."""
+
+
+def rows(so: SettingOut, group: str | None, units: str) -> tuple[Row, ...]:
+    """The holes of a group of `GROUPS`, or all of them, in words. NoAnswer if nothing may be marked."""
+    layout = so.check()
+    found = so.holes if group is None else so.group(group)
+    return tuple(_row(hole, layout.along_from, units) for hole in found)
+
+
+def _row(hole: PlacedHole, along_from: str, units: str) -> Row:
+    across, way = second(hole.line, hole.across)
+    along, up = to_mark(hole.along, units), to_mark(across, units)
+    drill = hole_words(hole.fixing, units)
+    name = hole.name[0].upper() + hole.name[1:]
+    extra = f" ({hole.only_if})" if hole.only_if else ""
+    text = (
+        f"{name}{extra}, {hole.part}: {write(along)} along from the {along_from}, {write(up)} {way} from"
+        f" the {hole.line.across_from}; {drill}."
+    )
+    say = f"{name}: {write(along)} along, {write(up)} {way}."
+    return Row(hole, along, along_from, up, hole.line.across_from, way, drill, text, say)
+
+
+def second(line: ReferencePoint, across: Fraction) -> tuple[Fraction, str]:
+    """The second number, never below zero, and which way it runs."""
+    way = line.direction
+    return (across, way) if across >= 0 else (-across, _OTHER_WAY[way])
+
+
+def place_words(so: SettingOut, line: ReferencePoint, units: str) -> str:
+    """Where a part's reference point is: "7 in along from the hinge edge, 2 in down from the top of the leaf"."""
+    along_from = so.check().along_from
+    along, up = write(to_mark(line.along, units)), write(to_mark(line.across, units))
+    return f"{along} along from the {along_from}, {up} {line.direction} from the {line.across_from}"
+
+
+def row_that_covers(so: SettingOut) -> str:
+    """The sheet's row in words, and that it covers a smaller opening; empty without a sheet."""
+    if so.row is None or so.opening.mount is None or so.opening.angle is None:
+        return ""
+    row = f"{MOUNT_WORDS[so.opening.mount]}, row to {so.row.up_to}"
+    if so.row.up_to == so.opening.angle:
+        return row
+    return f"{row}, which covers an opening of {so.opening.angle}"
+
+
+def carried_over(so: SettingOut, units: str) -> str:
+    """How the line along is got to where the marks go, and what was taken off; empty if it is in view."""
+    line = so.along
+    if line is None or not line.carried:
+        return ""
+    if not line.offset:
+        return line.carried
+    way = "toward the latch" if line.offset > 0 else "toward the jamb"
+    by = write(to_mark(abs(line.offset), units))
+    return (
+        f"{line.carried} The {line.name} is {by} {way} from the {line.sheet_line} that the sheet"
+        " measures from; that is allowed for."
+    )
+
+
+def drill_sentence(so: SettingOut, part: str, units: str) -> str:
+    """What to drill in leaf, frame face or soffit, one sentence without its full stop; empty if no holes go there.
+
+    Holes that are drilled only in some case are counted apart. Where only the paper shows the holes, none is counted.
+    """
+    holes = [one for one in so.holes if one.part == part]
+    if not holes:
+        here = part in dict(so.fixings) and so.refusal == "go-on"
+        return drill_words(so.fixing(part), None, units) if here else ""
+    found: dict[tuple[Fixing, str], int] = {}
+    for hole in holes:
+        key = (hole.fixing, hole.only_if)
+        found[key] = found.get(key, 0) + 1
+    sentences = []
+    for (fixing, only_if), count in found.items():
+        if only_if:
+            sentences.append(f"{count} more {only_if}")
+        else:
+            sentences.append(drill_words(fixing, count, units))
+    return "; ".join(sentences)
+
+
+def sure_holes(so: SettingOut, part: str) -> int:
+    """How many holes go into leaf, frame face or soffit, those not counted that are drilled only in some case."""
+    return sum(1 for one in so.holes if one.part == part and not one.only_if)
+
+
+def holding(so: SettingOut, part: str) -> str:
+    """What holds the screws there, a phrase; empty if no holes go there or it is not known."""
+    return so.fixing(part).holds
+
+
+def basis(so: SettingOut, group: str) -> tuple[str, ...]:
+    """What marks, holds and cuts of a group depend on, by the names of the setting-out's inputs and answers."""
+    common = ["mount", "knuckles", "hinge", "opening", "source", "accessory"]
+    holes = so.group(group)
+    of = {one.line.of for one in holes} or {group} & {"body", "shoe"}
+    numbers = [
+        f"{part}_{way}" for part in ("body", "shoe") if part in of for way in ("along", "across")
+    ]
+    parts = {one.part for one in holes}
+    drills = [
+        name
+        for part, name in (
+            ("leaf", "fixing_leaf"),
+            ("frame face", "fixing_frame"),
+            ("soffit", "fixing_soffit"),
+        )
+        if part in parts
+    ]
+    return (*common, *numbers, *drills)

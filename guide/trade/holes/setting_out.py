@@ -1,0 +1,175 @@
+"""`setting-out`: every answer about the holes of one opening, as the parts of one answer."""
+
+from collections.abc import Mapping
+
+from guide.trade.answer import Answer, Result
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet
+from guide.trade.door.handing import SIDES
+from guide.trade.holes.advice import PART_LABELS
+from guide.trade.holes.fixing import KINDS
+from guide.trade.holes.inputs import UNITS_INPUT
+from guide.trade.holes.layout import BODY_ON, SHOE_ON, ReferencePoint, to_mark
+from guide.trade.holes.opening import (
+    NUMBERS,
+    OPENING_INPUTS,
+    TEMPLATES,
+    TYPED_INPUTS,
+    opening_of,
+    typed_of,
+)
+from guide.trade.holes.rows import (
+    carried_over,
+    drill_sentence,
+    holding,
+    place_words,
+    row_that_covers,
+    rows,
+    sure_holes,
+)
+from guide.trade.holes.set_out import REFUSALS, SOURCES, SettingOut, set_out
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.parts import ACCESSORY_KINDS, SIDES_OF_BODY
+
+STRAIGHT_ON = "straight-on"
+"""Body or shoe without an accessory under it."""
+CARRIES = (STRAIGHT_ON, *ACCESSORY_KINDS)
+
+_GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
+"""The names of parts of the answer, and of what the holes go into."""
+_LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
+_DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
+
+
+def setting_out_of(inputs: Mapping[str, Given]) -> tuple[SettingOut, str]:
+    """The setting-out of a computation's inputs, and the units of the job."""
+    sheet = given_sheet(inputs)
+    units = given(inputs, "units", str) or ("inch" if sheet is None else sheet.units)
+    paper = given(inputs, "template", str)
+    return set_out(opening_of(inputs), sheet, typed_of(inputs), paper, units), units
+
+
+def _setting_out(inputs: Mapping[str, Given]) -> Answer:
+    so, units = setting_out_of(inputs)
+    return Answer(_parts(so, units), _working(so, units), so.cautions)
+
+
+def _parts(so: SettingOut, units: str) -> dict[str, Result]:
+    mount = so.opening.mount
+    shown = so.layout
+    body, shoe = so.body, so.shoe
+    found: dict[str, Result] = {
+        "source": so.source,
+        "refusal": so.refusal,
+        "why": so.why or None,
+        "to_ask": ", ".join(so.to_ask) or None,
+        "accessory": _carried(so, None),
+        "body_accessory": _carried(so, "body"),
+        "shoe_accessory": _carried(so, "shoe"),
+        "accessory_name": ", ".join(one.name for one in so.accessories.found) or None,
+        "row": row_that_covers(so) or None,
+        "along_line": None if shown is None else _LINE_LABELS[shown.along_from],
+        "datum_line": None if shown is None else _DATUM_LABELS[shown.datum],
+        "carried": carried_over(so, units) or None,
+        "body_on": None if mount is None else PART_LABELS[BODY_ON[mount]],
+        "shoe_on": None if mount is None else PART_LABELS[SHOE_ON[mount]],
+        "hinges_on_your": so.hinges,
+        "valves_toward": so.valves_toward,
+        "preset": so.preset,
+    }
+    for of, line in (("body", body), ("shoe", shoe)):
+        found |= _numbers(so, of, line, units)
+    for name, part in _GROUPS.items():
+        found[f"holes_{name}"] = sure_holes(so, part) if so.holes else None
+        found[f"fixing_{name}"] = so.fixing(part).kind
+        found[f"drill_{name}"] = drill_sentence(so, part, units) or None
+        found[f"holds_{name}"] = holding(so, part) or None
+    return found
+
+
+def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
+    shown = None if line is None or so.refusal != "go-on" else line
+    return {
+        f"{of}_along": None if shown is None else to_mark(shown.along, units),
+        f"{of}_across": None if shown is None else to_mark(shown.across, units),
+        f"{of}_along_from": None if shown is None or so.along is None else so.along.name,
+        f"{of}_across_from": None if shown is None else shown.across_from,
+        f"{of}_direction": None if shown is None else shown.direction,
+        f"{of}_place": None if shown is None else place_words(so, shown, units),
+    }
+
+
+def _carried(so: SettingOut, of: str | None) -> str:
+    """The kind of accessory under body or shoe, or under either."""
+    kinds = [one.kind for one in so.accessories.found if of in (None, one.carries)]
+    kinds += [
+        one.kind
+        for one in so.accessories.needs
+        if of in (None, one.carries) and so.accessories.missing and one.kind not in kinds
+    ]
+    return kinds[0] if kinds else STRAIGHT_ON
+
+
+def _working(so: SettingOut, units: str) -> tuple[str, ...]:
+    if so.refusal != "go-on":
+        return (so.why,)
+    found = [row_that_covers(so), carried_over(so, units)]
+    if so.layout is not None and so.body is not None and so.shoe is not None:
+        found += [f"Body: {place_words(so, so.body, units)}."]
+        found += [f"Shoe: {place_words(so, so.shoe, units)}."]
+        found += [one.text for one in rows(so, None, units)]
+    for name, part in _GROUPS.items():
+        words = drill_sentence(so, part, units)
+        found.append(f"{name.capitalize()}: {words}." if words else "")
+    return tuple(one for one in found if one)
+
+
+_LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("source", SOURCES),
+    ("refusal", REFUSALS),
+    ("accessory", CARRIES),
+    ("body_accessory", CARRIES),
+    ("shoe_accessory", CARRIES),
+    ("along_line", tuple(_LINE_LABELS.values())),
+    ("datum_line", tuple(_DATUM_LABELS.values())),
+    ("body_on", ("leaf", "frame")),
+    ("shoe_on", tuple(PART_LABELS.values())),
+    ("hinges_on_your", SIDES),
+    ("valves_toward", SIDES_OF_BODY),
+    ("body_direction", ("down", "up")),
+    ("shoe_direction", ("down", "up", "out")),
+    *((f"fixing_{name}", KINDS) for name in _GROUPS),
+)
+_COUNTS = tuple(f"holes_{name}" for name in _GROUPS)
+_LENGTHS = NUMBERS
+_TEXTS = (
+    *("why", "to_ask", "accessory_name", "row", "carried", "preset"),
+    *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
+    *(f"{what}_{name}" for what in ("drill", "holds") for name in _GROUPS),
+)
+
+COMPUTATION = Computation(
+    name="setting-out",
+    about="Where every hole goes and what it takes, by the sheet, the paper or typed numbers.",
+    inputs=(
+        Input(SHEET_INPUT.name, "sheet", False, SHEET_INPUT.about),
+        *OPENING_INPUTS,
+        Input(
+            "template",
+            "choice",
+            False,
+            "what is at hand beside the sheet: the paper from the box, its numbers, or neither",
+            TEMPLATES,
+        ),
+        *TYPED_INPUTS,
+        UNITS_INPUT,
+    ),
+    output=Output(
+        "mapping",
+        (*(name for name, _ in _LABELS), *_COUNTS, *_LENGTHS, *_TEXTS),
+        counts=_COUNTS,
+        labels=_LABELS,
+        measures=tuple((name, "length") for name in _LENGTHS),
+    ),
+    compute=_setting_out,
+    source="the maker's sheet, as its owner copied it; plane geometry; common practice",
+)
