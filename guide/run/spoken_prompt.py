@@ -5,7 +5,7 @@ from guide.measures import Quantity
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
 from guide.run.prompt import Passed, Prompt
-from guide.run.state import STANDING, State, occurrence_of
+from guide.run.state import HIDDEN, STANDING, State, occurrence_of
 from guide.text import fill
 from guide.words import by_name
 from guide.words.spoken import Language, Unsayable, read_back
@@ -102,6 +102,8 @@ def _at_the_step(state: State, made: Prompt) -> bool:
 
 def _name_aloud(state: State, name: str, language: Language) -> str:
     fact = state.graph.facts[name]
+    if name in state.hidden:
+        return HIDDEN
     if name not in state.env:
         return "not known yet"
     return known_aloud(fact, state.env[name], state.units, language)

@@ -248,6 +248,7 @@ class Talking:
                 state.graph.facts[one.fact], state.env[one.fact], state.units, self._language
             )
             for one in latest
+            if one.fact not in state.hidden
         ]
         return ". ".join(said) + "." if said else "Nothing is known yet."
 
