@@ -166,7 +166,7 @@ def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
 # --- facts and blocks in their short words ---
 
 
-HIDDEN = "hidden until you have measured"
+HIDDEN = "hidden for now"
 """What is shown in place of a value while a question is answered blind."""
 
 
