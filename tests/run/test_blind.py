@@ -170,3 +170,11 @@ def test_the_voice_neither_says_nor_offers_them(session: Session) -> None:
     assert said[0] == "Body mark along?"
     assert not tells(" ".join(said))
     assert talk.offered is None
+
+
+def test_a_move_is_said_in_words(session: Session) -> None:
+    give(session, "7 3/4 in", *NUMBERS[1:], "done")
+    body = session.state.graph.nodes[session.state.at[0]].body
+    assert body["text"] == "Body: {move_body}. Shoe: {move_shoe}."
+    talk = Talk(Desk(session))
+    assert "Body: move it a quarter inch toward the hinge." in talk.say_why()
