@@ -119,7 +119,9 @@ def _print(
         print(json.dumps(data, ensure_ascii=False, allow_nan=False))
         return
     rows = answer.value
-    if _listed(rows):
+    if answer.headline:
+        print(answer.headline)
+    elif _listed(rows):
         print("\n".join(_shown(row) for row in rows))
     elif not (answer.working and isinstance(rows, Mapping) and any(map(_listed, rows.values()))):
         print(_shown(rows))  # the working shows lists within an answer line by line

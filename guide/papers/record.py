@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+from dataclasses import replace
 from typing import Any
 
 from guide.papers.heard import heard_data, heard_lines
@@ -65,6 +66,7 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "heard": heard_data(state, events),
         "rules": rules_data(state),
         "timed": swings_data(events),
+        "not_blind": [event.body["at"] for event in events if event.body.get("looked")],
         "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
         "events": len(events),
         "repaired": repairs(events),
@@ -73,7 +75,8 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
 
 
 def record_text(state: State, events: list[Event]) -> str:
-    """The record to be read: plain lines, no wider than a page."""
+    """The record to be read: plain lines, no wider than a page. A paper hides nothing."""
+    state = replace(state, hidden=frozenset())
     data = record_data(state, events)
     lines = [
         f"RECORD: {data['title']}",
@@ -111,6 +114,9 @@ def record_text(state: State, events: list[Event]) -> str:
     lines += rules_lines(state)
     lines += swings_lines(events)
     lines += heard_lines(state, events, KEPT)
+    if data["not_blind"]:
+        lines += ["", "Not measured blind: the numbers were looked at first"]
+        lines += [f"  {_place(state, at)}" for at in data["not_blind"]]
     lines += ["", "What was done"]
     lines += _steps(state)
     if state.notes:

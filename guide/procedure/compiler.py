@@ -23,6 +23,8 @@ from guide.procedure.load import Loaded
 from guide.text import meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
+LISTED_KEYS = ("reads", "reads_back", "depends_on", "blind")
+"""The keys that list facts a block depends on, shown or not."""
 UNFILLED_KEYS = ("tools", "parts", "card")
 """Texts that are shown as written; the sentence of a picture too."""
 DRAWN_NEEDS = ("mount", "knuckles")
@@ -103,7 +105,7 @@ class _Compiler:
         return False
 
     def shown_facts(self, source: Source, path: Path_, body: dict[str, Any]) -> tuple[str, ...]:
-        """The facts a block's texts and its `reads` name, each once, in order."""
+        """The facts that a block's texts and its lists name, each once, in order."""
         found: dict[str, None] = {}
         texts = [(body[key], (*path, key)) for key in TEXT_KEYS if key in body]
         texts += [
@@ -119,7 +121,7 @@ class _Compiler:
             for name in names_in(text):
                 if self.need_fact(source, name, place):
                     found[name] = None
-        for key in ("reads", "reads_back"):
+        for key in LISTED_KEYS:
             for number, name in enumerate(body.get(key, ())):
                 if self.need_fact(source, name, (*path, key, number)):
                     found[name] = None

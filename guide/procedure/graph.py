@@ -182,6 +182,16 @@ class Graph:
         """A hazard that a block of this procedure names."""
         return self.hazards.get(name) or USUAL[name]
 
+    def hidden_at(self, node: Node) -> frozenset[str]:
+        """The facts whose values are not shown while this question waits for its answer: those it names under
+        `blind`, its own, which was perhaps answered in an earlier round, and whatever is computed from them.
+        Empty unless the question is blind."""
+        blind = node.body.get("blind")
+        if not blind:
+            return frozenset()
+        told = {*blind, node.body["fact"]}
+        return frozenset(n for n in self.facts if n in told or told & self.inputs_of(n))
+
     def cut_facts(self) -> frozenset[str]:
         """Every fact that some cut depends on."""
         if self._cut_facts is None:

@@ -321,6 +321,16 @@ class DoShape(ToldShape):
     """Whether this cannot be undone; it must come after a hold. E.g. `true`"""
     reads: list[FactName] = []
     """For a cut: facts it depends on beside those it shows. E.g. `[mount, opening]`"""
+    depends_on: list[FactName] = []
+    """For a step that cuts nothing: facts it depends on beside those it shows; it is due again when one of them
+    changes. E.g. `[mount, hinge]`"""
+
+    @model_validator(mode="after")
+    def one_list(self) -> "DoShape":
+        """A cut has its own list, which a hold must read back."""
+        if self.cuts and self.depends_on:
+            raise ValueError("a cut lists what it depends on under “reads”, not “depends_on”")
+        return self
 
 
 class AskShape(ToldShape):
@@ -328,6 +338,12 @@ class AskShape(ToldShape):
 
     fact: FactName
     """The fact that is asked for. E.g. `width`"""
+    depends_on: list[FactName] = []
+    """Facts the answer depends on beside those the question shows; it is asked again when one of them changes.
+    E.g. `[mount, hinge]`"""
+    blind: list[FactName] = []
+    """Facts whose values are not shown, drawn or said while this question waits, so that a tape is read and not the
+    screen; the answer depends on them. E.g. `[body_along]`"""
 
 
 class WorkShape(ToldShape):

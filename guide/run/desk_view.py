@@ -7,7 +7,7 @@ from guide.procedure.facts import UNSURE, Value
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
-from guide.run.prompt import Accepts, Prompt, prompt
+from guide.run.prompt import Accepts, Prompt, gives_away, prompt
 from guide.run.replies import Draft
 from guide.run.session import Session
 from guide.run.settings import DETAILS
@@ -41,6 +41,7 @@ class DeskView:
         self.left = False
         """Whether the job was paused, or its end was seen."""
         self._at: Occurrence | None = None
+        self._looked_from: Occurrence | None = None
         self._of: tuple[object, Occurrence | None] = (None, None)
         self._shown = prompt(session.state)
 
@@ -77,6 +78,12 @@ class DeskView:
         return self._shown
 
     @property
+    def looked(self) -> bool:
+        """Whether an answer given now is not blind: what its question hides was looked at since the run came to it,
+        or an earlier answer is being changed."""
+        return self.at is not None or self._looked_from == self.session.state.at
+
+    @property
     def accepts(self) -> Accepts:
         """The answers accepted now: none while an earlier block is only looked at."""
         return self.shown.accepts if self.at is None or self.changing else _LOOKED_AT
@@ -85,6 +92,8 @@ class DeskView:
         """Look at a block, or where the run is."""
         state = self.session.state
         self._at = at if at in state.path and at != state.at else None
+        if self._at is not None and gives_away(state, self._at):
+            self._looked_from = state.at
         self.changing = changing and self.at is not None
         self.leave_words()
         self.over = ""
@@ -120,5 +129,5 @@ class DeskView:
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
             text = UNSURE  # a fact knows only the numbers of its own answers
-        draft = replies.answer(self.session.state, text, at, swings=swings)
+        draft = replies.answer(self.session.state, text, at, swings=swings, looked=self.looked)
         return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from guide.run.state import Occurrence, State, block_words, label
+from guide.run.state import HIDDEN, Occurrence, State, block_words, label
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ def known(state: State) -> list[Known]:
             label(state.graph, at),
             fact.name,
             fact.say or fact.ask,
-            fact.show(answer.value, state.units),
+            HIDDEN if fact.name in state.hidden else fact.show(answer.value, state.units),
         )
     return list(found.values())
 

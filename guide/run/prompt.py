@@ -298,12 +298,33 @@ def _passed(state: State, at: Occurrence) -> list[Passed]:
             continue
         if not in_passing(state, node):
             break
+        name = node.body["fact"]
+        if name in state.hidden:
+            continue
         where = label(state.graph, occurrence)
         result = Prompt(node.kind, where, _text(state, node, "text"), _text(state, node, "say"))
-        _show_work(state, state.graph.facts[node.body["fact"]], result)
+        _show_work(state, state.graph.facts[name], result)
+        if _worked_with_hidden(state, name):
+            result.working = []
         say = result.say or result.text
         found.insert(0, Passed(where, result.text, say, tuple(result.working)))
     return found
+
+
+def gives_away(state: State, at: Occurrence) -> bool:
+    """Whether an earlier block shows or draws what the question the run is at hides."""
+    node = state.graph.nodes[at[0]]
+    return bool(state.hidden) and ("draws" in node.body or not state.hidden.isdisjoint(node.shows))
+
+
+def _worked_with_hidden(state: State, name: str) -> bool:
+    """Whether a computed fact is one part of an answer that has a hidden part too, so that the working names both."""
+    facts = state.graph.facts
+    fact = facts[name]
+    return any(
+        other.worked and (other.computation, other.using) == (fact.computation, fact.using)
+        for other in (facts[one] for one in state.hidden)
+    )
 
 
 def _limit(state: State, node: Node) -> str:
@@ -376,7 +397,9 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
 
 
 def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, str]:
-    """A value to offer for confirmation, and who offers it."""
+    """A value to offer for confirmation, and who offers it; none where a person measures blind."""
+    if state.graph.nodes[at[0]].body.get("blind"):
+        return None, ""
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
     if fact.name in state.supplied:
@@ -425,7 +448,7 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     """An earlier block, looked at again: what was said there, and the way to change it."""
     node = state.graph.nodes[at[0]]
     if at in state.path:
-        state = replace(state, env=known_at(state, at))
+        state = replace(state, env=known_at(state, at), hidden=frozenset())
     made = _block(state, node, at)
     made.view = True
     answer = state.answers.get(at)

@@ -24,12 +24,14 @@ def answer(
     words: str = "",
     confidence: float | None = None,
     swings: Mapping[str, Any] | None = None,
+    looked: bool = False,
 ) -> Draft:
     """An answer to the question the run is at, or a new one to an earlier question (`at`).
 
     An empty answer accepts the suggestion. A value that was heard, or that is unusual for its fact,
     becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` 0 to 1;
-    both go into the event, and so do the `swings` that a time is the median of (swings.py). Raises
+    both go into the event, and so do the `swings` that a time is the median of (swings.py). `looked`
+    says that the values a blind question hides were looked at before it was answered. Raises
     WrongAnswer for what the fact does not accept, Refused if nothing is asked.
     """
     place = at if at is not None else state.at
@@ -44,6 +46,7 @@ def answer(
         value = fact.read(text, state.units)
     where = label(state.graph, place)
     doubt = fact.doubt(value)
+    beside = {**(swings or {}), **({"looked": True} if looked and node.body.get("blind") else {})}
     if heard or doubt:
         body: dict[str, Any] = {
             "at": where,
@@ -55,8 +58,8 @@ def answer(
             body["words"] = words
         if confidence is not None:
             body["confidence"] = round(confidence, 3)
-        return "heard", {**body, **(swings or {})}
-    body = {"at": where, "value": writing(value), **(swings or {})}
+        return "heard", {**body, **beside}
+    body = {"at": where, "value": writing(value), **beside}
     if place in state.answers and place in state.path:
         return "revised", body
     return ("timed" if node.kind == "time" else "answered"), body

@@ -1,14 +1,16 @@
 """The spoken form of a prompt: what is said aloud of a step and of its values."""
 
+import re
+
 from guide import measures
 from guide.measures import Quantity
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
 from guide.run.prompt import Passed, Prompt
-from guide.run.state import STANDING, State, occurrence_of
+from guide.run.state import HIDDEN, STANDING, State, occurrence_of
 from guide.text import fill
 from guide.words import by_name
-from guide.words.spoken import Language, Unsayable, read_back
+from guide.words.spoken import Language, Unsayable, read_back, say
 
 ABOUT = "about "
 MINUS = "minus "
@@ -29,7 +31,21 @@ def value_aloud(fact: Fact, value: Value, language: Language) -> str:
         except Unsayable:
             return str(value)
     option = fact.options.get(value)
-    return (option.say or option.text) if option is not None else fact.show(value)
+    if option is not None:
+        return option.say or option.text
+    shown = fact.show(value)
+    return _LENGTH.sub(lambda m: _length_aloud(m[0], language), shown) if fact.worked else shown
+
+
+_LENGTH = re.compile(r"(?<![\w./])\d+(?:[ .]\d+)?(?:/\d+)? (?:in|mm)\b")
+"""A length within a computed sentence."""
+
+
+def _length_aloud(text: str, language: Language) -> str:
+    try:
+        return say(measures.parse(text, "length"), language)
+    except Unsayable:
+        return text
 
 
 def known_aloud(fact: Fact, value: Value, system: str, language: Language) -> str:
@@ -102,6 +118,8 @@ def _at_the_step(state: State, made: Prompt) -> bool:
 
 def _name_aloud(state: State, name: str, language: Language) -> str:
     fact = state.graph.facts[name]
+    if name in state.hidden:
+        return HIDDEN
     if name not in state.env:
         return "not known yet"
     return known_aloud(fact, state.env[name], state.units, language)

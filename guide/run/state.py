@@ -102,6 +102,8 @@ class State:
     """Every occurrence passed, the one the run is at last."""
     env: Env = field(default_factory=lambda: Env({}, {}))
     status: str = STANDING
+    hidden: frozenset[str] = frozenset()
+    """The facts whose values are not shown now, because the question the run is at is answered blind."""
     why: str = ""
     """For a stop or a fault: what changed or what is wrong."""
     work: tuple[str, dict[str, str]] | None = None
@@ -164,8 +166,14 @@ def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
 # --- facts and blocks in their short words ---
 
 
+HIDDEN = "hidden for now"
+"""What is shown in place of a value while a question is answered blind."""
+
+
 def show_fact(state: State, name: str) -> str:
     """A fact's value for a person, where the run is."""
+    if name in state.hidden:
+        return HIDDEN
     fact = state.graph.facts[name]
     value = state.known(name)
     return "…" if value is None else fact.show(value, state.units)

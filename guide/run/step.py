@@ -108,7 +108,7 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     else:
         walk_on(new)
     if new.ended:
-        new.status, new.why = ENDED, ""
+        new.status, new.why, new.hidden = ENDED, "", frozenset()
     return new
 
 

@@ -25,6 +25,7 @@ STEP = 15
 """Degrees by which the leaf is swung at one go."""
 SWINGS = {"swing open": 1, "swing shut": -1}
 """Which way a command swings the leaf."""
+NOT_WHILE_BLIND = "The drawing comes back once you have measured."
 TOO_LITTLE = "This opening cannot be drawn yet: the mount, and the side the hinges are on, must be known first."
 
 
@@ -82,9 +83,12 @@ def swung(door: "DoorFacts", angle: float, way: int) -> float:
 def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorFacts | None":
     """The opening from the facts of `DRAWN_FROM`, as far as they are known, and the run's sheet.
 
-    None if the mount or the knuckles are not known, and if a hinge is known that has no drawing.
+    None if the mount or the knuckles are not known, if a hinge is known that has no drawing, and while a
+    question is answered blind: where the holes are is what the person is to find with a tape.
     What is `supposed` goes before what is known, as an answer does that is only marked.
     """
+    if state.hidden:
+        return None
     known = {name: state.known(name) for name in DRAWN_FROM} | dict(supposed or {})
     mount, knuckles, hinge, opening = (known[name] for name in DRAWN_FROM[:4])
     if mount is None or knuckles is None:

@@ -185,7 +185,13 @@ class Talk:
 
     def _answer(self, text: str, words: str, confidence: float) -> Draft:
         return replies.answer(
-            self.session.state, text, self.desk.at, heard=True, words=words, confidence=confidence
+            self.session.state,
+            text,
+            self.desk.at,
+            heard=True,
+            words=words,
+            confidence=confidence,
+            looked=self.desk.looked,
         )
 
     def _read_back(self, words: str) -> Reply:

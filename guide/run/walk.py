@@ -26,6 +26,7 @@ def walk_afresh(state: State) -> None:
 def walk_on(state: State) -> None:
     """Go on from where the run is, as far as the answers in force lead."""
     state.status, state.why, state.work = STANDING, "", None
+    state.hidden = frozenset()
     graph = state.graph
     while True:
         here = state.path[-1]
@@ -59,6 +60,8 @@ def walk_on(state: State) -> None:
             return
         state.path.append(arrive(graph, node, here, edge))
     look_at_cuts(state)
+    if state.status == STANDING:
+        state.hidden = graph.hidden_at(node)
 
 
 def known_at(state: State, at: Occurrence) -> Env:
@@ -134,7 +137,7 @@ def basis_of(state: State, node: Node) -> dict[str, str]:
 
 
 def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
-    """What a question shows beside its own fact: its answer counts only while that stays so.
+    """What a question shows, hides or depends on beside its own fact: its answer counts only while that stays so.
 
     A limit that names a fact is compared with the answer anew in any case.
     """

@@ -242,9 +242,9 @@ class Talking:
         return f"{say(taken, self._language)}."
 
     def _known_aloud(self) -> str:
-        """The latest of what is known, in words; the screen shows all of it."""
+        """The latest of what is known and not hidden, in words; the screen shows all of it."""
         state = self.view.session.state
-        latest = known(state)[-MOST_KNOWN:]
+        latest = [one for one in known(state) if one.fact not in state.hidden][-MOST_KNOWN:]
         said = [
             f"{one.question.rstrip('?')}: "
             + known_aloud(

@@ -27,6 +27,8 @@ class Answer:
     """How it was reached, one sentence a line, in order."""
     cautions: tuple[str, ...] = ()
     """What the fitter must bear in mind when using it."""
+    headline: str = ""
+    """The value in words, where it does not speak for itself; empty where it does."""
 
     def __post_init__(self) -> None:
         if isinstance(self.value, Mapping):

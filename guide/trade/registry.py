@@ -59,6 +59,7 @@ _FOLDERS = {
     "shoe-part": "holes",
     "hinges-in-front": "holes",
     "marks": "holes",
+    "mark-moves": "holes",
     "swing": "swing",
     "tune": "tuning",
     "tune-next": "tuning",

@@ -40,6 +40,7 @@ def test_one_event_at_a_time_comes_to_the_same_as_beginning_afresh(
         assert state.dones == session.state.dones
         assert state.suggestions == session.state.suggestions
         assert state.cuts == session.state.cuts
+        assert state.hidden == session.state.hidden
 
 
 @given(RUNS)

@@ -5,6 +5,7 @@ A rule has the name of its finding's code. What reading and compiling a file and
 
 from collections.abc import Callable, Iterator
 
+from guide.checker.rules.blind import blind_shown
 from guide.checker.rules.contradictions import (
     fact_repeated,
     label_against_words,
@@ -57,6 +58,7 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
 
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
+    blind_shown,
     caution_weak,
     cut_basis_none,
     cut_basis_odd,

@@ -9,6 +9,7 @@ from guide.checker.every_way import EveryWay
 from guide.checker.manual import at_block, at_part
 from guide.files.findings import Finding
 from guide.measures import Quantity, parse
+from guide.procedure.compiler import LISTED_KEYS
 from guide.procedure.conditions import All, Condition, Is, facts_of
 from guide.procedure.facts import Fact, Option
 from guide.procedure.graph import Graph, Node
@@ -281,7 +282,7 @@ def fact_repeated(graph: Graph) -> Iterator[Finding]:
     """Each text that shows one fact twice, and each list that names one twice."""
     for node in graph.nodes:
         lists = [names_in(node.body.get(key, "")) for key in ("text", "say")]
-        lists += [list(node.body.get(key, ())) for key in ("reads", "reads_back")]
+        lists += [list(node.body.get(key, ())) for key in LISTED_KEYS]
         for names in lists:
             twice = next((name for name in names if names.count(name) > 1), "")
             if twice:

@@ -1,5 +1,8 @@
-"""Marks read back against where they should be: what is off, by how much and which way, and which classic
+"""Marks read back, compared with where they should be: which to move, how far and which way, and which classic
 mistake would explain it. Lengths in inches.
+
+No sentence names the place wanted: the marks are measured again after they were moved, and a tape is read best by
+somebody who has not just been told what it should say.
 
 `check_lines` compares the reference lines of body and shoe; `marks` is the computation that uses it.
 """
@@ -30,12 +33,25 @@ Told = Callable[[Fraction], str]
 """Writes a length [in] for the fitter."""
 
 _WAYS = {
-    "along": ("toward the latch", "toward the hinge"),
-    "down": ("too low", "too high"),
-    "up": ("too high", "too low"),
-    "out": ("too far out from the leaf", "too near to the leaf"),
+    "along": ("toward the hinge", "toward the latch"),
+    "down": ("up", "down"),
+    "up": ("down", "up"),
+    "out": ("nearer to the leaf", "out from the leaf"),
 }
-"""Which way a mark is off, reading too much and too little."""
+"""Which way to move a mark that reads too much, and one that reads too little."""
+
+LEAVE = "leave it"
+"""What to do with a mark that is right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """What puts one number of one mark right."""
+
+    of: str
+    """"body" or "shoe"."""
+    words: str
+    """How far and which way: "1/4 in toward the hinge"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +62,13 @@ class Checked:
     """One of `VERDICTS`."""
     sentences: tuple[str, ...]
     """One for every mark, then one for every mistake that would explain what is off."""
+    moves: tuple[Move, ...] = ()
+    """Of the marks that are off, in the order they were read."""
+
+    def correction(self, of: str) -> str:
+        """What to do with the mark of body or shoe: "move it 1/4 in toward the hinge and 1/8 in up"."""
+        ways = " and ".join(move.words for move in self.moves if move.of == of)
+        return f"move it {ways}" if ways else LEAVE
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +90,7 @@ def check_lines(
 ) -> Checked:
     """The reference lines that were read back: "body_along", "body_datum", "shoe_along", "shoe_datum".
 
-    `others` are the sheet's other rows for this mount. Lines that were not read are left out.
+    `others` are the sheet's other rows for this mount. KeyError if one was not read.
     """
     marks = []
     for line in (layout.body, layout.shoe):
@@ -75,12 +98,11 @@ def check_lines(
             (f"{line.of}_along", "along", line.along),
             (f"{line.of}_datum", line.direction, line.across),
         ):
-            if key in read:
-                words = "along" if direction == "along" else f"{direction} from the datum"
-                if direction == "out":
-                    words = "out from the leaf"
-                name = f"{line.of.capitalize()} {words}"
-                marks.append(Mark(name, line.of, direction, wanted, read[key], wanted))
+            words = "along" if direction == "along" else f"{direction} from the datum"
+            if direction == "out":
+                words = "out from the leaf"
+            name = f"{line.of.capitalize()} {words}"
+            marks.append(Mark(name, line.of, direction, wanted, read[key], wanted))
     slips = [
         *datum_slips(datums, marks, tolerance),
         *_swapped(layout),
@@ -95,7 +117,8 @@ def _judged(
     marks: Sequence[Mark], slips: Sequence[Slip], told: Told, tolerance: Fraction
 ) -> Checked:
     off = [one for one in marks if abs(one.off) > tolerance]
-    sentences = [_how_far(one, told, tolerance) for one in marks]
+    sentences = [_correction(one, told, tolerance) for one in marks]
+    moves = tuple(Move(one.of, _move(one, told)) for one in off)
     if not off:
         return Checked("right", tuple(sentences))
     named = classic(off, slips, tolerance)
@@ -103,18 +126,18 @@ def _judged(
         which = " and ".join(one.name[0].lower() + one.name[1:] for one in explained)
         perhaps = "Or else" if place else "It looks"
         sentences.append(f"{perhaps} as if {slip.says}: {which}.")
-    return Checked(named[0][0].label if named else "off", tuple(sentences))
+    return Checked(named[0][0].label if named else "off", tuple(sentences), moves)
 
 
-def _how_far(mark: Mark, told: Told, tolerance: Fraction) -> str:
+def _correction(mark: Mark, told: Told, tolerance: Fraction) -> str:
     start = f"{mark.name}: read {told(mark.read)}"
-    if mark.off == 0:
-        return f"{start}, right."
-    way = _WAYS[mark.direction][0 if mark.off > 0 else 1]
-    by = f"{told(abs(mark.off))} {way}"
-    if abs(mark.off) <= tolerance:
-        return f"{start}, within {told(tolerance)} of {told(mark.wanted)}."
-    return f"{start}, should be {told(mark.wanted)}: {by}."
+    if abs(mark.off) > tolerance:
+        return f"{start}; move it {_move(mark, told)}."
+    return f"{start}, right." if mark.off == 0 else f"{start}, right within {told(tolerance)}."
+
+
+def _move(mark: Mark, told: Told) -> str:
+    return f"{told(abs(mark.off))} {_WAYS[mark.direction][0 if mark.off > 0 else 1]}"
 
 
 def _swapped(layout: Layout) -> list[Slip]:

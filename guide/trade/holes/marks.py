@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from guide.measures import Quantity, write
-from guide.trade.answer import Answer, BadInput
+from guide.trade.answer import Answer, BadInput, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
 from guide.trade.holes.inputs import (
@@ -23,7 +23,7 @@ from guide.trade.holes.inputs import (
     thickness_of,
 )
 from guide.trade.holes.layout import Layout, lines_of, measured_from, numbers_of, to_mark
-from guide.trade.holes.mark_check import POSITION, VERDICTS, Rows, check_lines
+from guide.trade.holes.mark_check import LEAVE, POSITION, VERDICTS, Checked, Rows, check_lines
 from guide.trade.holes.marking_mistakes import Datums
 from guide.trade.inputs import optional_length
 
@@ -37,42 +37,71 @@ LINES = {
 
 
 def _marks(inputs: Mapping[str, Given]) -> Answer:
-    edge = pivot_offset(needed(inputs, "hinge", str), thickness_of(inputs)).edge
-    layout, others = _wanted(inputs, edge)
-    read = {}
-    for key in LINES:
-        value = given(inputs, f"{key}_read", Quantity)
-        if value is not None:
-            read[key] = value
-    if not read:
-        raise BadInput(
-            "Read at least one mark back, as body_along_read=, body_datum_read=, shoe_along_read= or"
-            " shoe_datum_read=."
-        )
-    system = _system(inputs)
-    tolerance = inches_of(inputs, "tolerance")
-    datums = Datums(
-        layout.along_from,
-        layout.datum,
-        edge,
-        inches_of(inputs, "overlap"),
-        inches_of(inputs, "width"),
-    )
-    checked = check_lines(
-        layout,
-        {key: value.base for key, value in read.items()},
-        datums,
-        lambda inches: write(to_mark(inches, system)),
-        system,
-        others,
-        POSITION if tolerance is None else tolerance,
-    )
-    measured = f"Along from the {layout.along_from}, up and down from the {layout.datum}."
+    layout, checked, working = checked_marks(inputs)
     return Answer(
         checked.verdict,
-        (measured, *checked.sentences),
-        tuple(_cautions(inputs, layout, read, checked.verdict)),
+        (*working, *checked.sentences),
+        tuple(_cautions(inputs, layout, checked.verdict)),
+        _headline(checked),
     )
+
+
+def _headline(checked: Checked) -> str:
+    """The verdict and what to do, for the first line."""
+    corrections = {of: checked.correction(of) for of in ("body", "shoe")}
+    moved = [f"{of}, {words}" for of, words in corrections.items() if words != LEAVE]
+    return f"{checked.verdict}: {'; '.join(moved)}" if moved else checked.verdict
+
+
+def checked_marks(inputs: Mapping[str, Given]) -> tuple[Layout, Checked, tuple[str, ...]]:
+    """Where the lines should be, what the check found, and from which lines was measured.
+
+    NoAnswer unless all four lines were read back: three right marks make no right hole pattern.
+    """
+    read = _readings(inputs)
+    edge = pivot_offset(needed(inputs, "hinge", str), thickness_of(inputs)).edge
+    by_numbers, others = _wanted(inputs, edge)
+    read_from = given(inputs, "read_from", str)
+    seen = by_numbers.along_from if read_from is None else ALONG_WORDS[read_from]
+
+    def as_read(layout: Layout) -> Layout:
+        return measured_from(layout, seen, layout.datum, edge)
+
+    layout = as_read(by_numbers)
+    system = _system(inputs)
+    tolerance = inches_of(inputs, "tolerance")
+    overlap, width = inches_of(inputs, "overlap"), inches_of(inputs, "width")
+    checked = check_lines(
+        layout,
+        read,
+        Datums(layout.along_from, layout.datum, edge, overlap, width),
+        lambda inches: write(to_mark(inches, system)),
+        system,
+        [replace(one, layout=as_read(one.layout)) for one in others],
+        POSITION if tolerance is None else tolerance,
+    )
+    measured = [f"Along from the {layout.along_from}, up and down from the {layout.datum}."]
+    if layout.along_from != by_numbers.along_from:
+        measured.append(_carried(by_numbers.along_from, edge, system))
+    return layout, checked, tuple(measured)
+
+
+def _readings(inputs: Mapping[str, Given]) -> dict[str, Fraction]:
+    """What was read back [in]; NoAnswer names what was not."""
+    read = {key: inches_of(inputs, f"{key}_read") for key in LINES}
+    missing = [f"{key}_read=" for key, value in read.items() if value is None]
+    if missing:
+        raise NoAnswer(
+            f"All four must be read back before anything is punched: still missing {', '.join(missing)}."
+        )
+    return {key: value for key, value in read.items() if value is not None}
+
+
+def _carried(numbers_from: str, edge: Fraction, system: str) -> str:
+    """How the line that is seen was allowed for."""
+    away = write(to_mark(abs(edge), system))
+    way = "nearer to" if edge > 0 else "farther from"
+    return f"The numbers are from the {numbers_from}; the hinge edge is {away} {way} the latch: allowed for."
 
 
 def _wanted(inputs: Mapping[str, Given], edge: Fraction) -> tuple[Layout, list[Rows]]:
@@ -147,19 +176,10 @@ def _system(inputs: Mapping[str, Given]) -> str:
     return "inch" if needed(inputs, "body_along", Quantity).unit in ("in", "ft") else "metric"
 
 
-def _cautions(
-    inputs: Mapping[str, Given], layout: Layout, read: Mapping[str, Quantity], verdict: str
-) -> list[str]:
+def _cautions(inputs: Mapping[str, Given], layout: Layout, verdict: str) -> list[str]:
     found = []
     if verdict != "right":
-        found.append("Mark again and read back before anything is punched.")
-    missing = [
-        key.replace("_datum", ", second number").replace("_", " ")
-        for key in LINES
-        if key not in read
-    ]
-    if missing:
-        found.append(f"Not read back: {'; '.join(missing)}.")
+        found.append("Move the marks and read all four back before anything is punched.")
     if layout.mount == "parallel":
         found.append("A parallel arm is touchy: keep both marks on their lines.")
     hinge = needed(inputs, "hinge", str)
@@ -172,41 +192,52 @@ def _number(name: str, about: str) -> Input:
     return optional_length(name, about, Fraction(0), Fraction(120))
 
 
+INPUTS = (
+    replace(SHEET_INPUT, required=False),
+    MOUNT_INPUT,
+    HINGE_INPUT,
+    replace(RANGE_INPUT, required=False, about=f"{RANGE_INPUT.about}; goes with a sheet"),
+    THICKNESS_INPUT,
+    WIDTH_INPUT,
+    OVERLAP_INPUT,
+    Input(
+        "along_from",
+        "choice",
+        False,
+        "from where along is measured, by numbers and tape; the sheet's if left out",
+        tuple(ALONG_WORDS),
+    ),
+    Input(
+        "read_from",
+        "choice",
+        False,
+        "from where along the tape was hooked, if not where the numbers start: on a push side"
+        " the hinge edge, since the pin is not seen there",
+        tuple(ALONG_WORDS),
+    ),
+    Input(
+        "datum",
+        "choice",
+        False,
+        "from where up and down was measured; the sheet's if left out",
+        tuple(DATUM_WORDS),
+    ),
+    *(_number(key, f"{what}, by the sheet; wins over it") for key, what in LINES.items()),
+    *(_number(f"{key}_read", f"{what}, read back") for key, what in LINES.items()),
+    optional_length(
+        "tolerance",
+        "how far a mark may be out; 1/16 in if left out",
+        Fraction(1, 64),
+        Fraction(1, 4),
+    ),
+    UNITS_INPUT,
+)
+"""What says where the marks should be, and what was read back."""
+
 COMPUTATION = Computation(
     name="marks",
-    about="Whether the marks read back are right, which is off, and the classic mistakes by name.",
-    inputs=(
-        replace(SHEET_INPUT, required=False),
-        MOUNT_INPUT,
-        HINGE_INPUT,
-        replace(RANGE_INPUT, required=False, about=f"{RANGE_INPUT.about}; goes with a sheet"),
-        THICKNESS_INPUT,
-        WIDTH_INPUT,
-        OVERLAP_INPUT,
-        Input(
-            "along_from",
-            "choice",
-            False,
-            "from where along was measured; the sheet's if left out",
-            tuple(ALONG_WORDS),
-        ),
-        Input(
-            "datum",
-            "choice",
-            False,
-            "from where up and down was measured; the sheet's if left out",
-            tuple(DATUM_WORDS),
-        ),
-        *(_number(key, f"{what}, by the sheet; wins over it") for key, what in LINES.items()),
-        *(_number(f"{key}_read", f"{what}, read back") for key, what in LINES.items()),
-        optional_length(
-            "tolerance",
-            "how far a mark may be out; 1/16 in if left out",
-            Fraction(1, 64),
-            Fraction(1, 4),
-        ),
-        UNITS_INPUT,
-    ),
+    about="Whether the marks read back are right, how to move each that is off, and the classic mistakes by name.",
+    inputs=INPUTS,
     output=Output("choice", VERDICTS),
     compute=_marks,
     source="the maker's sheet, as its owner copied it; tolerances are common practice",

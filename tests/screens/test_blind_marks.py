@@ -1,0 +1,121 @@
+"""A mark is measured blind in the app: the number wanted is nowhere on the screen, whatever is opened, nor said."""
+
+from collections.abc import Iterator
+
+import pytest
+from textual.pilot import Pilot
+
+from guide.run import replies
+from guide.run.session import Session
+from guide.run.state import label
+from guide.screens.terminal_app import HingesideApp
+from tests.run.cinema_marks import (
+    MARKED,
+    MEASURED,
+    NUMBERS,
+    READ,
+    TO_MEASURING,
+    at,
+    begin_cinema,
+    tells,
+)
+from tests.run.small_procedures import give
+from tests.screens.test_app import app_of, painted
+from tests.screens.test_voice_in_app import fitter
+
+OPENED = ("s", "question_mark", "g", "w", "d", "up", "down", "pagedown", "pageup")
+"""What may be opened or pressed at a question of a measure: known, help, drawing, why, detail, steps, paging."""
+SIZES = [(80, 24), (200, 60), (40, 12)]
+
+
+@pytest.fixture
+def session() -> Iterator[Session]:
+    """The cinema's door, marked, and the first mark to be measured."""
+    begun = begin_cinema()
+    give(begun, *TO_MEASURING)
+    yield begun
+    begun.close()
+
+
+async def opened(app: HingesideApp, pilot: Pilot[int], key: str) -> str:
+    """What the terminal shows once a key was pressed; the key that closes it again is pressed after."""
+    await pilot.press(key)
+    await pilot.pause()
+    shown = painted(app)
+    await pilot.press("escape")
+    await pilot.pause()
+    return shown
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_number_wanted_is_nowhere_on_the_screen(
+    session: Session, size: tuple[int, int]
+) -> None:
+    app = app_of(session)
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        for read in READ:
+            assert at(session.state) in MEASURED
+            shown = [painted(app)]
+            shown += [await opened(app, pilot, key) for key in OPENED]
+            assert not [line for one in shown for line in one.split("\n") if tells(line)]
+            await pilot.press(*(_KEYS.get(sign, sign) for sign in read), "enter")
+            await pilot.pause()
+        assert at(session.state) == "before-punching"
+        assert tells(painted(app)) or size == (40, 12), "they come back once all is measured"
+
+
+_KEYS = {" ": "space", "/": "slash"}
+
+
+async def test_the_side_panel_names_what_is_hidden_and_shows_it_after(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(120, 50)) as pilot:
+        await pilot.pause()
+        assert painted(app).count("hidden") == 4
+        await pilot.press("left")
+        await pilot.pause()
+        assert "13 in along" in painted(app), "looking back is allowed"
+        await pilot.press("right")
+        await pilot.pause()
+        assert not tells(painted(app))
+
+
+async def test_a_mount_that_is_changed_makes_marks_and_measurings_due_again(
+    session: Session,
+) -> None:
+    give(session, *NUMBERS)
+    mount = next(
+        one for one in session.state.path if label(session.state.graph, one) == "which-mount"
+    )
+    session.send(replies.answer(session.state, "parallel", mount))
+    app = app_of(session)
+    due = []
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        for read in ("", "", *READ):
+            due.append(at(session.state))
+            assert not (due[-1] in MEASURED and tells(painted(app)))
+            await pilot.press(*(_KEYS.get(sign, sign) for sign in read), "enter")
+            await pilot.pause()
+    assert due == [*MARKED, *MEASURED]
+
+
+async def test_nothing_that_is_said_gives_it_away(session: Session) -> None:
+    async with fitter(session) as here:
+        await here.says("repeat", "why", "status")
+        assert len(here.voice.said) >= 4
+        assert not tells(" ".join(here.voice.said))
+        assert not tells(here.screen)
+
+
+async def test_by_voice_too_the_marks_are_due_again_with_another_mount(session: Session) -> None:
+    give(session, *NUMBERS)
+    async with fitter(session) as here:
+        assert "How is the closer mounted?" in await here.press("s", "down", "down", "enter")
+        await here.press("c")
+        await here.says("parallel arm", "yes")
+        assert at(session.state) == MARKED[0]
+        await here.says("next", "next")
+        assert at(session.state) == MEASURED[0]
+        assert not tells(here.voice.said[-1])
