@@ -95,6 +95,18 @@ class Fact:
         """Whether the value is a Quantity."""
         return self.kind in MEASURED
 
+    def question(self, system: str) -> str:
+        """The question, its measures in the units of `system`."""
+        return measures.with_quantities(self.ask, system)
+
+    def short_question(self, system: str) -> str:
+        """The short form of the question."""
+        return measures.with_quantities(self.say or self.ask, system)
+
+    def how_to_find_out(self, system: str) -> str:
+        """How to find out what is asked."""
+        return measures.with_quantities(self.find_out, system)
+
     def input_facts(self) -> list[str]:
         """The facts a worked fact is computed from."""
         used = [name for name in self.using.values() if not name.startswith("=")]
