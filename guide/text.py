@@ -14,7 +14,7 @@ LIMIT = "limit"
 
 _PIECE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
 _NAME = re.compile(r"[a-z][a-z0-9_]*\Z")
-_QUANTITY = re.compile(r"(?:at most |at least )?[0-9.½¼¾⅛⅜⅝⅞]")
+_QUANTITY = re.compile(r"(?:[Aa]t most |[Aa]t least )?[0-9.½¼¾⅛⅜⅝⅞]")
 
 
 def is_quantity(inner: str) -> bool:

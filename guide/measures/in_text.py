@@ -32,8 +32,9 @@ class Written(NamedTuple):
 @lru_cache(maxsize=512)
 def read_written(inner: str) -> Written:
     """What stands between two braces, such as `at most 5 lbf`; MeasureError if it is not a measure with its unit."""
-    bound = next((one for one in (AT_MOST, AT_LEAST) if inner.startswith(one)), "")
-    return Written(bound, parse(inner.removeprefix(bound), None))
+    small = inner[:1].lower() + inner[1:]
+    bound = next((one for one in (AT_MOST, AT_LEAST) if small.startswith(one)), "")
+    return Written(bound, parse(small.removeprefix(bound), None))
 
 
 _FINE: dict[str, Fraction] = {
@@ -104,7 +105,7 @@ def shown_in(inner: str, system: str) -> str:
     bound, quantity = read_written(inner)
     if not bound:
         return in_units(quantity, system)
-    return f"{bound}{bound_in_units(quantity, bound, system)}"
+    return f"{inner[: len(bound)]}{bound_in_units(quantity, bound, system)}"
 
 
 def with_quantities(text: str, system: str) -> str:

@@ -44,6 +44,8 @@ def answer(
         value = fact.read(text, state.units)
     where = label(state.graph, place)
     doubt = fact.doubt(value)
+    if text.strip() and not heard and not doubt:
+        doubt = fact.doubt_of_unit(text, value, (str(node.body.get("text", "")),), state.units)
     if heard or doubt:
         body: dict[str, Any] = {
             "at": where,

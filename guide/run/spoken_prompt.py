@@ -112,9 +112,9 @@ def _filled_aloud(state: State, text: str, node: Node, language: Language) -> st
 
 def _measures_aloud(shown: str, language: Language) -> str:
     """What is shown of a measure or a limit, with its numbers in words: `5 lbf (22 N)` is five pounds, 22 newtons."""
-    bound = next((one for one in (AT_MOST, AT_LEAST) if shown.startswith(one)), "")
-    parts = shown.removeprefix(bound).removesuffix(")").split(" (")
-    return bound + ", ".join(_measure_aloud(part, language) for part in parts)
+    bound = next((one for one in (AT_MOST, AT_LEAST) if shown.lower().startswith(one)), "")
+    parts = shown[len(bound) :].removesuffix(")").split(" (")
+    return shown[: len(bound)] + ", ".join(_measure_aloud(part, language) for part in parts)
 
 
 def _measure_aloud(shown: str, language: Language) -> str:
