@@ -6,14 +6,38 @@ This module imports the standard library only, and every part may import it.
 import re
 from collections.abc import Callable, Iterable
 
-# Templates: `{width}` is replaced by a fact's value; `{{` and `}}` are braces.
+# Templates: `{width}` is replaced by a fact's value, `{1/16 in}` and `{at most 5 lbf}` by the measure in the units of
+# who reads it, and `{limit}` by the limit of a check; `{{` and `}}` are braces.
+
+LIMIT = "limit"
+"""In braces: the limit of the check that the text belongs to. No fact can be called so."""
 
 _PIECE = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
 _NAME = re.compile(r"[a-z][a-z0-9_]*\Z")
+_QUANTITY = re.compile(r"(?:[Aa]t most |[Aa]t least )?[0-9.½¼¾⅛⅜⅝⅞]")
+
+
+def is_quantity(inner: str) -> bool:
+    """Whether what stands between two braces is meant as a measure."""
+    return _QUANTITY.match(inner) is not None
 
 
 def names_in(text: str) -> list[str]:
-    """Every name in braces, in order, whether or not it is a fact."""
+    """Every name in braces, in order, whether or not it is a fact; neither measures nor `{limit}`."""
+    return [one for one in _inners(text) if not is_quantity(one) and one != LIMIT]
+
+
+def quantities_in(text: str) -> list[str]:
+    """Every measure in braces, in order, as it is written."""
+    return [one for one in _inners(text) if is_quantity(one)]
+
+
+def has_limit(text: str) -> bool:
+    """Whether the limit of a check is shown in the text."""
+    return LIMIT in _inners(text)
+
+
+def _inners(text: str) -> list[str]:
     return [match[1] for match in _PIECE.finditer(text) if match[1] is not None]
 
 
@@ -22,13 +46,13 @@ def stray_brace(text: str) -> str:
     for match in _PIECE.finditer(text):
         if match[0] in ("{", "}"):
             return f"a lone “{match[0]}”; write “{match[0] * 2}” for a brace"
-        if match[1] is not None and not _NAME.match(match[1]):
+        if match[1] is not None and not _NAME.match(match[1]) and not is_quantity(match[1]):
             return f"“{match[0]}”, which is not a fact's name; write “{{{{” for a brace"
     return ""
 
 
 def fill(text: str, show: Callable[[str], str]) -> str:
-    """The text with each name in braces replaced by what `show` gives for it."""
+    """The text with what stands in each pair of braces replaced by what `show` gives for it."""
 
     def piece(match: re.Match[str]) -> str:
         if match[1] is not None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from guide.measures import without_braces
 from guide.procedure.conditions import Condition, said
 from guide.procedure.graph import Graph, Node
 from guide.text import printable
@@ -121,9 +122,9 @@ def _text(graph: Graph, node: Node) -> str:
         return f"read back {', '.join(name.replace('_', ' ') for name in node.shows)}"
     fact = graph.facts.get(body.get("fact", ""))
     if "text" in body:
-        return str(body["text"])
+        return without_braces(str(body["text"]))
     if fact is not None:
-        return fact.ask or fact.name.replace("_", " ")
+        return without_braces(fact.ask) or fact.name.replace("_", " ")
     return str(body.get("outcome", ""))
 
 

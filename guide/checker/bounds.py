@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from guide import measures
-from guide.measures import MeasureError, Quantity
+from guide.measures import MeasureError, Quantity, without_braces
 from guide.procedure.conditions import (
     All,
     AnyOf,
@@ -19,6 +19,7 @@ from guide.procedure.conditions import (
 )
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Graph, Node
+from guide.text import LIMIT
 
 UPPER, LOWER = "at most", "at least"
 Number = Quantity | int
@@ -160,9 +161,21 @@ def words_of(node: Node) -> list[str]:
     """The texts that a person is shown or told at a block."""
     body = node.body
     found = [body[key] for key in ("text", "say", "why", "watch", "looks_right") if key in body]
-    return found + [text for caution in body.get("caution", ()) for text in caution.values()]
+    found += [text for caution in body.get("caution", ()) for text in caution.values()]
+    return [without_braces(text) for text in found]
+
+
+def words_at_limit(graph: Graph, node: Node, limit: Condition) -> list[str]:
+    """The texts at a check with its limit, as they stand where `{limit}` is shown, and the question of its fact."""
+    number = ""
+    if isinstance(limit, Compare):
+        number = str(limit.value)
+    elif isinstance(limit, Between):
+        number = f"{limit.low} to {limit.high}"
+    own = [text.replace(f"{{{LIMIT}}}", number) for text in words_of(node)]
+    return own + asking_words(graph.facts[node.body["fact"]])
 
 
 def asking_words(fact: Fact) -> list[str]:
     """The texts that a person is shown when a fact is asked for."""
-    return [text for text in (fact.ask, fact.say, fact.find_out) if text]
+    return [without_braces(text) for text in (fact.ask, fact.say, fact.find_out) if text]

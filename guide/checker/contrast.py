@@ -3,6 +3,8 @@
 import re
 from functools import cache
 
+from guide.measures import without_braces
+
 OPPOSITES = (
     ("left", "right"),
     ("faster", "slower"),
@@ -56,7 +58,7 @@ NUMBERS = {
 @cache
 def words(text: str) -> tuple[str, ...]:
     """The words of a text in lower case, without names in braces; numbers in figures."""
-    bare = _BRACED.sub(" ", text)
+    bare = _BRACED.sub(" ", without_braces(text))
     found = (word.lower().removesuffix("'s") for word in _WORD.findall(bare))
     return tuple(NUMBERS.get(word, word) for word in found)
 
@@ -65,7 +67,9 @@ def words(text: str) -> tuple[str, ...]:
 def in_figures(text: str) -> str:
     """The text with its number words in figures, as in “12 degrees”."""
     return re.sub(
-        r"[A-Za-z]+", lambda found: NUMBERS.get(found[0].lower(), found[0]), _BRACED.sub(" ", text)
+        r"[A-Za-z]+",
+        lambda found: NUMBERS.get(found[0].lower(), found[0]),
+        _BRACED.sub(" ", without_braces(text)),
     )
 
 

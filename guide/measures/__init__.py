@@ -5,6 +5,7 @@ This part imports the standard library and `guide.text` only; every other part m
 """
 
 from guide.measures.errors import MeasureError
+from guide.measures.in_text import in_units, shown_in, with_quantities, without_braces
 from guide.measures.parsing import parse
 from guide.measures.quantity import Quantity, write
 from guide.measures.ranges import parse_range
@@ -18,13 +19,17 @@ __all__ = [
     "freed",
     "held",
     "home_unit",
+    "in_units",
     "misread",
     "nearest",
     "on_step",
     "parse",
     "parse_range",
     "show",
+    "shown_in",
     "to_json",
     "units_of",
+    "with_quantities",
+    "without_braces",
     "write",
 ]

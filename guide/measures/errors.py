@@ -1,5 +1,6 @@
 """The error raised for a measure that cannot be understood: what was wrong, and what to write instead."""
 
+import re
 from collections.abc import Callable
 
 from guide.errors import UNKNOWN, HingesideError
@@ -75,12 +76,21 @@ def refusal(
     text: str, refused: RefusedError, readable: Callable[[str], bool], otherwise: str
 ) -> MeasureError:
     """The error for `text`: suggests the readable ideas, or `otherwise` if there are none."""
-    ideas = dict.fromkeys(idea for idea in refused.ideas if idea.isprintable())
+    ideas = dict.fromkeys(_with_signs(idea) for idea in refused.ideas if idea.isprintable())
     usable = tuple(idea for idea in ideas if readable(idea))
     why = f"{quoted(text)} {refused.why}"
     if usable:
         return MeasureError(f"{why}; write {' or '.join(usable)}.", usable, why=why, meant=usable)
     return MeasureError(f"{why}; write a measure such as {otherwise}.", (otherwise,), why=why)
+
+
+_SIGNS: dict[str, str] = {"pa": "Pa", "n": "N", "n m": "N m", "nm": "N m", "inwater": "inH2O"}
+_SMALL_SIGN = re.compile(r"(?<=\d) ?(pa|n m|nm|n|inwater)\Z")
+"""Signs of units as they are after the text was brought to small letters."""
+
+
+def _with_signs(idea: str) -> str:
+    return _SMALL_SIGN.sub(lambda found: f" {_SIGNS[found[1]]}", idea)
 
 
 def quoted(text: str) -> str:

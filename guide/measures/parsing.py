@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from guide.measures.errors import RefusedError, example, quoted, refusal
+from guide.measures.foreign_units import about_written, converted, foreign_unit
 from guide.measures.quantity import Quantity, number
 from guide.measures.typed_numbers import (
     NUMBER,
@@ -22,6 +23,7 @@ from guide.measures.typed_numbers import (
     with_points,
 )
 from guide.measures.units import check_kind, check_system, home_unit, unit_named, units_of
+from guide.text import nearest
 
 SPELLINGS: dict[str, tuple[str, ...]] = {
     "in": ("in", "ins", "inch", "inches", '"'),
@@ -93,8 +95,12 @@ def unit_spelled(text: str, kind: str | None) -> str | None:
     """
     if not _UNIT_TEXT.fullmatch(text):
         return None
-    symbol = _SYMBOL_OF.get(" ".join(part for part in _PARTED.split(text) if part))
+    symbol = _SYMBOL_OF.get(_parted_words(text))
     return "lbf" if symbol == "lb" and kind == "force" else symbol
+
+
+def _parted_words(text: str) -> str:
+    return " ".join(part for part in _PARTED.split(text) if part)
 
 
 _LONGEST = 120
@@ -128,7 +134,7 @@ def read(text: str, kind: str | None, system: str) -> ParsedMeasure:
     if foreign_digits(plain):
         raise RefusedError("has figures other than 0 to 9", in_plain_digits(plain))
     if plain.startswith(("-", "−")):
-        raise RefusedError("is below zero, and a measure here cannot be", plain[1:].strip())
+        raise RefusedError("is below zero, and a measure here cannot be")
     parts = _parts(with_points(plain, system), kind, system)
     if len(parts) == 1:
         unit = _unit(parts[0], kind, system, alone=True) if parts[0].after else None
@@ -159,13 +165,8 @@ def _parts(text: str, kind: str | None, system: str) -> list[_Piece]:
 def _unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> str:
     """The unit written after a number, of the kind wanted; `alone` when nothing else was."""
     unit = unit_spelled(part.after, kind)
-    wanted = _home(kind, system)
     if unit is None:
-        known = ", ".join(units_of(kind or "length"))
-        raise RefusedError(
-            f"has {quoted(part.after)} where a unit such as {known} belongs",
-            f"{part.number.text} {wanted}" if alone else "",
-        )
+        raise _not_a_unit(part, kind, system, alone=alone)
     found = unit_named(unit).kind
     if kind is not None and found != kind:
         # 5 m for five minutes is the commonest slip. Any other number is not the same one of another kind:
@@ -176,6 +177,45 @@ def _unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> str:
             f"{part.number.text} min" if alone and minutes else "",
         )
     return unit
+
+
+def _not_a_unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> RefusedError:
+    """Why what is written after a number is no unit here.
+
+    What another unit comes to is said, and offered. The same number in a unit that was not written is never offered,
+    unless only the spelling of the unit was wrong.
+    """
+    word = _parted_words(part.after)
+    foreign = foreign_unit(word)
+    if foreign is not None and foreign.kind == (kind or foreign.kind):
+        near = converted(part.number.value, foreign, system) if alone else None
+        if near is None:
+            return RefusedError("has a unit that is not used here")
+        shown = about_written(near[0], exactly=near[1])
+        return RefusedError(f"has a unit that is not used here, and is {shown}", str(near[0]))
+    if foreign is not None:
+        return RefusedError(f"is a measure of {foreign.kind}, and one of {kind} is wanted")
+    known = ", ".join(units_of(kind or "length"))
+    nothing = not any(character.isalpha() for character in word)
+    spelled = _home(kind, system) if nothing else _misspelled(word, kind)
+    return RefusedError(
+        f"has {quoted(part.after)} where a unit such as {known} belongs",
+        f"{part.number.text} {spelled}" if spelled and alone else "",
+    )
+
+
+SHORTEST_GUESSED = 4
+"""Letters. A unit's sign of fewer is never taken for another one: kN is not a slip for N."""
+
+
+def _misspelled(word: str, kind: str | None) -> str:
+    """The spelled-out unit of the kind that a word is a typing error of; empty if none is near."""
+    if len(word) < SHORTEST_GUESSED:
+        return ""
+    symbols = units_of(kind) if kind else tuple(SPELLINGS)
+    known = [one for s in symbols for one in SPELLINGS[s] if len(one) >= SHORTEST_GUESSED]
+    near = nearest(word, [one for one in known if one[0] == word[0]])
+    return near if abs(len(near) - len(word)) <= 1 else ""
 
 
 def _compound(parts: list[_Piece], kind: str | None, system: str) -> ParsedMeasure:

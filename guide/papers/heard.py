@@ -44,7 +44,7 @@ def _row(state: State, event: Event) -> dict[str, Any]:
     return {
         "utc": event.utc,
         "at": body["at"],
-        "question": fact.ask or fact.name.replace("_", " "),
+        "question": fact.question(state.units) or fact.name.replace("_", " "),
         "words": body.get("words", ""),
         "confidence": body.get("confidence"),
         "value": body["value"],

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from guide.papers.heard import heard_data, heard_lines
@@ -13,7 +14,8 @@ from guide.procedure.facts import writing
 from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.prompt import OUTCOME_WORDS
-from guide.run.state import State, block_words, label, name_of, occurrence_of, show_fact
+from guide.run.state import State, label, occurrence_of
+from guide.run.texts import block_words, name_of, show_fact, show_piece
 from guide.text import fill, printable
 
 KEPT = 2000
@@ -34,7 +36,7 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         value = state.known(name)
         if value is not None:
             facts[name] = {
-                "question": fact.ask or name.replace("_", " "),
+                "question": fact.question(state.units) or name.replace("_", " "),
                 "value": writing(value),
                 "shown": fact.show(value, state.units),
                 "computed": fact.worked,
@@ -157,7 +159,8 @@ def _steps(state: State) -> list[str]:
             continue
         text = node.body.get("text", "") or node.id
         done = state.dones.get(at, {})
-        said = fill(text, lambda name, done=done: _then(state, name, done))  # type: ignore[misc]
+        then = partial(_then, done=done)
+        said = fill(text, partial(show_piece, state, node=node, of_fact=then))
         mark = {"do": "done", "hold": "read back", "end": "end"}[node.kind]
         lines.append(f"  [{mark}] {said}")
     return lines
@@ -169,7 +172,7 @@ def _place(state: State, at: str) -> str:
     return at if found is None else block_words(state, found)
 
 
-def _then(state: State, name: str, done: dict[str, str]) -> str:
+def _then(state: State, name: str, *, done: dict[str, str]) -> str:
     """A fact as it was when the step was done."""
     if name in done:
         fact = state.graph.facts[name]

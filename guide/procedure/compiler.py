@@ -10,6 +10,7 @@ from typing import Any
 from guide.files.findings import Finding
 from guide.files.source import Path_, Source
 from guide.procedure import conditions, schema
+from guide.procedure.braces import check_quantities
 from guide.procedure.conditions import (
     Condition,
     WrongCondition,
@@ -20,7 +21,7 @@ from guide.procedure.conditions import (
 from guide.procedure.graph import Edge, Graph, Loop, Node
 from guide.procedure.hazard_file import need_hazards
 from guide.procedure.load import Loaded
-from guide.text import meant, names_in, short, stray_brace
+from guide.text import LIMIT, has_limit, meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
 LISTED_KEYS = ("reads", "reads_back", "depends_on", "blind")
@@ -118,6 +119,7 @@ class _Compiler:
             if stray:
                 source.fault(place, "brace-stray", f"This text holds {stray}.")
                 continue
+            check_quantities(source, text, place)
             for name in names_in(text):
                 if self.need_fact(source, name, place):
                     found[name] = None
@@ -190,6 +192,8 @@ class _Compiler:
 
     def unfilled(self, source: Source, shape: schema.BlockShape, path: Path_) -> None:
         """Note a fact in braces in a text that is shown as written."""
+        if not isinstance(shape, schema.CheckShape):
+            self.no_limit(source, shape, path)
         texts: list[tuple[str, Path_]] = []
         for key in UNFILLED_KEYS:
             value = getattr(shape, key, None) or []
@@ -203,6 +207,17 @@ class _Compiler:
                 if name in self.facts:
                     message = f"“{{{name}}}” is not filled in here; show it in text or say."
                     source.fault(place, "brace-stray", message)
+
+    def no_limit(self, source: Source, shape: schema.BlockShape, path: Path_) -> None:
+        """Note `{limit}` in the texts of a block that has no limit with a number."""
+        texts = [(getattr(shape, key, None) or "", (*path, key)) for key in TEXT_KEYS]
+        for number, caution in enumerate(getattr(shape, "caution", ())):
+            told = caution.model_dump(exclude_none=True)
+            texts += [(text, (*path, "caution", number, word)) for word, text in told.items()]
+        for text, place in texts:
+            if has_limit(text):
+                message = f"“{{{LIMIT}}}” is filled in only in a check whose limit has a number; write the words."
+                source.fault(place, "brace-stray", message)
 
     def plain_step(
         self, source: Source, shape: schema.BlockShape, path: Path_, prefix: str, kind: str
@@ -270,6 +285,8 @@ class _Compiler:
             except WrongCondition as error:
                 source.fault((*path, "limit", *error.path), error.code, str(error))
         node = self.node(source, path, prefix, "check", _body(shape, "otherwise"))
+        if not isinstance(limit, conditions.Compare | conditions.Between | conditions.Against):
+            self.no_limit(source, shape, path)
         if limit is not None:
             self.limits[node.index] = limit
             extra = tuple(n for n in conditions.facts_of(limit) if n not in node.shows)

@@ -7,10 +7,11 @@ from guide.files.source import Path_, Source
 from guide.measures import MeasureError, Quantity
 from guide.procedure import schema
 from guide.procedure.arithmetic import OPERATIONS
+from guide.procedure.braces import check_quantities
 from guide.procedure.conditions import RESERVED
 from guide.procedure.facts import MEASURED, Fact, Option, SheetOffer, Value, WrongAnswer, bare
 from guide.procedure.formula import check_formula, take_formula
-from guide.text import meant, names_in, short
+from guide.text import LIMIT, has_limit, meant, names_in, short
 from guide.trade import registry
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Given, Input
@@ -31,7 +32,7 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         unsure=shape.unsure,
         schedule=shape.schedule,
     )
-    if name in (*RESERVED, "unsure", "none"):
+    if name in (*RESERVED, "unsure", "none", LIMIT):
         source.fault(
             path, "name-reserved", f"“{name}” has a meaning of its own here; rename it.", key=True
         )
@@ -79,9 +80,11 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         fact.offer = SheetOffer(shape.sheet.computation, dict(shape.sheet.using))
     _words(source, fact, (*path, kind))
     for key in ("ask", "say", "find_out"):
-        for braced in names_in(getattr(shape, key) or ""):
+        said = getattr(shape, key) or ""
+        for braced in [*names_in(said), *([LIMIT] if has_limit(said) else [])]:
             message = f"“{{{short(braced)}}}” is not filled in here; write the words themselves."
             source.fault((*path, key), "brace-stray", message)
+        check_quantities(source, said, (*path, key))
     return fact
 
 

@@ -4,12 +4,14 @@ A value is a label (choice and yes/no facts), a whole number (count), a Quantity
 text. In files and journals every value is its exact writing.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 from guide import measures
 from guide.errors import FOUND, HingesideError
 from guide.measures import MeasureError, Quantity
+from guide.measures.mentioned import unit_asked_for
 from guide.measures.parsing import parse_signed
 from guide.text import nearest, printable, short, unseen
 
@@ -94,6 +96,18 @@ class Fact:
     def measured(self) -> bool:
         """Whether the value is a Quantity."""
         return self.kind in MEASURED
+
+    def question(self, system: str) -> str:
+        """The question, its measures in the units of `system`."""
+        return measures.with_quantities(self.ask, system)
+
+    def short_question(self, system: str) -> str:
+        """The short form of the question."""
+        return measures.with_quantities(self.say or self.ask, system)
+
+    def how_to_find_out(self, system: str) -> str:
+        """How to find out what is asked."""
+        return measures.with_quantities(self.find_out, system)
 
     def input_facts(self) -> list[str]:
         """The facts a worked fact is computed from."""
@@ -261,6 +275,20 @@ class Fact:
         if low <= value <= high:
             return ""
         return f"{value} is unusual here{self._did_you_mean(value)}; is it right?"
+
+    def doubt_of_unit(self, typed: str, value: Value, asked: Iterable[str], system: str) -> str:
+        """A question to put before a number without a unit counts, where the question names a unit of the other system;
+        empty if it does not. `asked` are further words of the question."""
+        if not isinstance(value, Quantity) or not bare(typed):
+            return ""
+        for words in (self.ask, self.say, *asked):
+            named = unit_asked_for(words, self.kind)
+            if named is not None and system not in named[1].systems:
+                return (
+                    f"The question names {named[0].lower()}, and “{_quoted(typed.strip())}” without a unit is "
+                    f"{value} here; is it {value}?"
+                )
+        return ""
 
     def _did_you_mean(self, quantity: Quantity) -> str:
         usual = self.usual

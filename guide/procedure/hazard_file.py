@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 
 from guide.files.source import Path_, Source
 from guide.procedure import schema
+from guide.procedure.braces import check_quantities
 from guide.procedure.hazards import USUAL, Hazard, declared
-from guide.text import meant, names_in, short
+from guide.text import LIMIT, has_limit, meant, names_in, short
 
 
 def take_hazards(
@@ -32,7 +33,8 @@ def take_hazards(
 def _cautions(source: Source, shape: schema.HazardShape, path: Path_) -> Iterable[tuple[str, str]]:
     for number, caution in enumerate(shape.caution):
         for word, text in caution.model_dump(exclude_none=True).items():
-            for name in names_in(text):
+            check_quantities(source, text, (*path, "caution", number, word))
+            for name in [*names_in(text), *([LIMIT] if has_limit(text) else [])]:
                 message = f"“{{{short(name)}}}” is not filled in here; write the words themselves."
                 source.fault((*path, "caution", number, word), "brace-stray", message)
             yield word, text

@@ -193,9 +193,10 @@ class FactShape(Shape):
     """For a computed fact whose answer has several parts: those that become facts of their own, each by the name of its
     part. E.g. `[body_along, body_across]`"""
     ask: Line | None = None
-    """The question as the person reads it. E.g. `How wide is the leaf?`"""
+    """The question as the person reads it; `{at most 15 lbf}` shows a measure in the units of the job. E.g. `How wide
+    is the leaf?`"""
     say: Line | None = None
-    """The short form of the question, spoken. E.g. `How wide?`"""
+    """The short form of the question, spoken; it names no unit. E.g. `How wide?`"""
     unsure: YesNo = False
     """Whether “I don't know” may be answered; cases see it as `unsure`. E.g. `true`"""
     find_out: Words | None = None
@@ -312,8 +313,8 @@ class DoShape(ToldShape):
     """One action."""
 
     text: Line
-    """One action, imperative, under about 20 words; `{width}` shows a fact. E.g. `Start all screws
-    by hand, then tighten.`"""
+    """One action, imperative, under about 20 words; `{width}` shows a fact, and `{1/16 in}` a measure in the units of
+    the job. E.g. `Start all screws by hand, then tighten.`"""
     card: Line | None = None
     """Neighbouring steps with the same card are shown together to a practised fitter. E.g.
     `Mounting the body`"""
@@ -389,7 +390,7 @@ class CheckShape(ToldShape):
     fact: FactName
     """The reading, asked here unless it is computed. E.g. `sweep`"""
     text: Line | None = None
-    """The instruction for the reading. E.g. `Hold a spirit level to the head.`"""
+    """The instruction for the reading; `{limit}` shows the limit. E.g. `Hold a spirit level to the head.`"""
     limit: Limit
     """The limit that the reading must meet: a label, labels, a comparison or a range, or a comparison with
     another fact. E.g. `">= 5 s"` `5 s to 7 s` `"<= drop"` `"<= drop - 1/16 in"` `yes`"""

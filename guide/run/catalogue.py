@@ -30,7 +30,7 @@ from guide.run.log.form import (
 from guide.run.log.reading import ENDING, Reading, bytes_of, read_log
 from guide.run.state import STOPPED
 from guide.run.step import MISFITS, fold
-from guide.text import fill, printable
+from guide.text import fill, is_quantity, printable
 
 _OUTCOMES = ("finished", "refused", "made-safe")
 PATIENCE = 0.2
@@ -345,6 +345,11 @@ def _stopped(path: Path) -> bool:
     return fold(read_log(path).events).status == STOPPED
 
 
+def _left_open(inner: str) -> str:
+    """A measure as it is written in the procedure; a fact is not known here."""
+    return inner if is_quantity(inner) else "…"
+
+
 @lru_cache(maxsize=64)
 def _words(sha256: str, packed: str) -> dict[str, str]:
     """Each block of a compressed graph in its short words, by its id; a value in them is left open."""
@@ -355,5 +360,5 @@ def _words(sha256: str, packed: str) -> dict[str, str]:
     words = {}
     for id_, _, body, *_ in graph["nodes"]:
         said = body.get("say") or facts.get(body.get("fact", "")) or body.get("text") or id_
-        words[id_] = fill(said, lambda _: "…").rstrip(".")
+        words[id_] = fill(said, _left_open).rstrip(".")
     return words

@@ -2,7 +2,8 @@
 
 from guide.procedure.facts import Value, writing
 from guide.run.rounds import ways_to
-from guide.run.state import CUT_OPEN, STOPPED, Cut, State, block_words, name_of
+from guide.run.state import CUT_OPEN, STOPPED, Cut, State
+from guide.run.texts import block_words, name_of
 
 
 def stopped_by(state: State) -> Cut | None:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from guide.procedure.facts import UNSURE, Value
+from guide.procedure.facts import UNSURE, Value, bare
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
@@ -130,4 +130,12 @@ class DeskView:
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
             text = UNSURE  # a fact knows only the numbers of its own answers
         draft = replies.answer(self.session.state, text, at, swings=swings, looked=self.looked)
-        return self.send(draft, desk_words.CHANGED if draft[0] == "revised" else "")
+        changed = desk_words.CHANGED if draft[0] == "revised" else ""
+        unit = self._unit_added(text, draft) if accepts.kind == "measure" else ""
+        return self.send(draft, " ".join(filter(None, (changed, unit))))
+
+    def _unit_added(self, text: str, draft: Draft) -> str:
+        """The value with the unit it was given, where a number was typed without one."""
+        if draft[0] == "heard" or not text.strip() or not bare(text):
+            return ""
+        return desk_words.ACCEPTED_AS.format(value=draft[1]["value"])

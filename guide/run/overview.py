@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from guide.run.state import HIDDEN, Occurrence, State, block_words, label
+from guide.run.state import HIDDEN, Occurrence, State, label
+from guide.run.texts import block_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +29,7 @@ def known(state: State) -> list[Known]:
         found[fact.name] = Known(
             label(state.graph, at),
             fact.name,
-            fact.say or fact.ask,
+            fact.short_question(state.units),
             HIDDEN if fact.name in state.hidden else fact.show(answer.value, state.units),
         )
     return list(found.values())

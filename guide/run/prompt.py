@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass, field, replace
 
-from guide.measures import Quantity, show
-from guide.procedure.conditions import Against, Between, Compare, moved, said_offset
+from guide.measures import with_quantities
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
@@ -15,21 +14,11 @@ from guide.run.state import (
     Occurrence,
     State,
     label,
-    name_of,
-    show_fact,
 )
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
+from guide.run.texts import filled, limit_in_words, name_of, show_fact
 from guide.run.walk import basis_of, in_passing, known_at
-from guide.text import fill
-
-LIMIT_WORDS = {
-    "<=": "at most",
-    "<": "less than",
-    ">=": "at least",
-    ">": "more than",
-    "=": "exactly",
-}
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -215,7 +204,8 @@ def _read_back(state: State) -> Prompt:
     node = state.graph.nodes[pending.at[0]]
     fact = state.graph.facts[node.body["fact"]]
     value = fact.show(pending.value, state.units)
-    text = pending.doubt or f"{fact.ask} {value}. Is that right?"
+    asked = fact.question(state.units)
+    text = pending.doubt or f"{asked} {value}. Is that right?"
     return Prompt(
         "read-back",
         label(state.graph, pending.at),
@@ -231,23 +221,25 @@ def _read_back(state: State) -> Prompt:
             wanted="yes or no",
         ),
         commands=("note", "pause", "safe", "help"),
-        read_back=[((fact.say or fact.ask).rstrip("?"), value)],
+        read_back=[(fact.short_question(state.units).rstrip("?"), value)],
     )
 
 
 def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     body = node.body
     fact = state.graph.facts.get(body.get("fact", ""))
-    text = _text(state, node, "text") or (fact.ask if fact else "") or _default_text(state, node)
+    asked = fact.question(state.units) if fact else ""
+    short = fact.short_question(state.units) if fact and fact.say else ""
+    text = _text(state, node, "text") or asked or _default_text(state, node)
     made = Prompt(
         node.kind,
         label(state.graph, at),
         text,
-        say=_text(state, node, "say") or (fact.say if fact else "") or text,
+        say=_text(state, node, "say") or short or text,
         why=_text(state, node, "why"),
         watch=_text(state, node, "watch"),
         looks_right=_text(state, node, "looks_right"),
-        find_out=fact.find_out if fact else "",
+        find_out=fact.how_to_find_out(state.units) if fact else "",
         cautions=_cautions(state, node),
         tools=list(body.get("tools", ())),
         parts=list(body.get("parts", ())),
@@ -262,7 +254,7 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         made.drawing_says = f"{made.drawing_says} {says(made.draws)}".strip()
     if node.kind in ("ask", "time", "check") and fact is not None:
         made.accepts = _asked(state, fact, at)
-        made.limit = _limit(state, node)
+        made.limit = limit_in_words(state, node)
     elif node.kind == "work" and fact is not None:
         _show_work(state, fact, made)
         made.accepts = Accepts("done", fact.name)
@@ -327,31 +319,6 @@ def _worked_with_hidden(state: State, name: str) -> bool:
     )
 
 
-def _limit(state: State, node: Node) -> str:
-    """The limit of a measured check, for a person; a yes or no speaks for itself."""
-    limit = state.graph.limits.get(node.index)
-    if isinstance(limit, Compare) and isinstance(limit.value, Quantity):
-        return f"{LIMIT_WORDS[limit.operator]} {show(limit.value, state.units)}"
-    if isinstance(limit, Between) and isinstance(limit.low, Quantity):
-        high = limit.high if isinstance(limit.high, Quantity) else limit.low
-        return f"from {show(limit.low, state.units)} to {show(high, state.units)}"
-    if isinstance(limit, Against):
-        return f"{LIMIT_WORDS[limit.operator]} {_other_with_offset(state, limit)}"
-    return ""
-
-
-def _other_with_offset(state: State, limit: Against) -> str:
-    """The other fact's value; with an offset the number it comes to, and how."""
-    other = state.known(limit.other)
-    shown_other = show_fact(state, limit.other)
-    if limit.offset is None or other is None or isinstance(other, str):
-        return shown_other
-    comes_to = moved(other, limit.offset)
-    number = show(comes_to, state.units) if isinstance(comes_to, Quantity) else str(comes_to)
-    offset = said_offset(limit.offset).strip().replace("- ", "less ").replace("+ ", "and ")
-    return f"{number} ({shown_other} {offset})"
-
-
 def _default_text(state: State, node: Node) -> str:
     if node.kind == "hold":
         return "Hold. Read these back before anything is cut."
@@ -366,18 +333,22 @@ def _default_text(state: State, node: Node) -> str:
 
 def _text(state: State, node: Node, key: str) -> str:
     text = node.body.get(key, "")
-    return fill(text, lambda name: show_fact(state, name)) if text else ""
+    return filled(state, text, node) if text else ""
 
 
 def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
     own = [
-        (word, fill(text, lambda name: show_fact(state, name)))
+        (word, filled(state, text, node))
         for caution in node.body.get("caution", ())
         for word, text in caution.items()
     ]
     if not own:
         hazards = [state.graph.hazard(name) for name in node.body.get("hazards", ())]
-        own = [caution for hazard in hazards for caution in hazard.cautions]
+        own = [
+            (word, with_quantities(text, state.units))
+            for hazard in hazards
+            for word, text in hazard.cautions
+        ]
     return sorted(own, key=lambda caution: _GRAVITY.index(caution[0]))
 
 

@@ -47,6 +47,8 @@ def answer(
     where = label(state.graph, place)
     doubt = fact.doubt(value)
     beside = {**(swings or {}), **({"looked": True} if looked and node.body.get("blind") else {})}
+    if text.strip() and not heard and not doubt:
+        doubt = fact.doubt_of_unit(text, value, (str(node.body.get("text", "")),), state.units)
     if heard or doubt:
         body: dict[str, Any] = {
             "at": where,

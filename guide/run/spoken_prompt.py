@@ -3,12 +3,15 @@
 import re
 
 from guide import measures
-from guide.measures import Quantity
+from guide.measures import MeasureError, Quantity, parse
+from guide.measures.in_text import AT_LEAST, AT_MOST
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
+from guide.procedure.graph import Node
 from guide.run.prompt import Passed, Prompt
 from guide.run.state import HIDDEN, STANDING, State, occurrence_of
-from guide.text import fill
+from guide.run.texts import show_piece
+from guide.text import LIMIT, fill, is_quantity
 from guide.words import by_name
 from guide.words.spoken import Language, Unsayable, read_back, say
 
@@ -83,7 +86,7 @@ def _passed_aloud(state: State, passed: Passed, language: Language) -> str:
     assert at is not None  # it is on the path
     body = state.graph.nodes[at[0]].body
     written: str = body.get("say") or body.get("text", "")
-    return fill(written, lambda name: _name_aloud(state, name, language)) or passed.say
+    return _filled_aloud(state, written, state.graph.nodes[at[0]], language) or passed.say
 
 
 def why_aloud(state: State, made: Prompt, language: Language) -> str:
@@ -109,7 +112,32 @@ def _short(state: State, made: Prompt, language: Language) -> str:
 def _words_of(state: State, made: Prompt, key: str, shown: str, language: Language) -> str:
     """Words of the step with its values in words too; as they are shown if it is not a step of the procedure."""
     written: str = state.node.body.get(key, "") if _at_the_step(state, made) else ""
-    return fill(written, lambda name: _name_aloud(state, name, language)) if written else shown
+    return _filled_aloud(state, written, state.node, language) if written else shown
+
+
+def _filled_aloud(state: State, text: str, node: Node, language: Language) -> str:
+    """A text with its facts, measures and limit in words."""
+
+    def piece(inner: str) -> str:
+        if inner == LIMIT or is_quantity(inner):
+            return _measures_aloud(show_piece(state, inner, node), language)
+        return _name_aloud(state, inner, language)
+
+    return fill(text, piece)
+
+
+def _measures_aloud(shown: str, language: Language) -> str:
+    """What is shown of a measure or a limit, with its numbers in words: `5 lbf (22 N)` is five pounds, 22 newtons."""
+    bound = next((one for one in (AT_MOST, AT_LEAST) if shown.lower().startswith(one)), "")
+    parts = shown[len(bound) :].removesuffix(")").split(" (")
+    return shown[: len(bound)] + ", ".join(_measure_aloud(part, language) for part in parts)
+
+
+def _measure_aloud(shown: str, language: Language) -> str:
+    try:
+        return read_back(parse(shown, None), language)
+    except (MeasureError, Unsayable):
+        return shown
 
 
 def _at_the_step(state: State, made: Prompt) -> bool:

@@ -11,7 +11,6 @@ from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph, Node
 from guide.procedure.worked_facts import Env, Memo, NeedsWork
-from guide.text import fill
 
 Occurrence = tuple[int, tuple[int, ...]]
 """Node index, and the count of each loop in `node.loops`, from 1."""
@@ -163,31 +162,5 @@ def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
     return index, tuple(int(part) for part in parts)
 
 
-# --- facts and blocks in their short words ---
-
-
 HIDDEN = "hidden for now"
 """What is shown in place of a value while a question is answered blind."""
-
-
-def show_fact(state: State, name: str) -> str:
-    """A fact's value for a person, where the run is."""
-    if name in state.hidden:
-        return HIDDEN
-    fact = state.graph.facts[name]
-    value = state.known(name)
-    return "…" if value is None else fact.show(value, state.units)
-
-
-def name_of(state: State, name: str) -> str:
-    """The name of a fact for a person: its short question without the mark, else its own name."""
-    return state.graph.facts[name].say.rstrip("?") or name.replace("_", " ")
-
-
-def block_words(state: State, at: Occurrence) -> str:
-    """A block in its short words, without a full stop; its label if it has none."""
-    node = state.graph.nodes[at[0]]
-    fact = state.graph.facts.get(node.body.get("fact", ""))
-    asked = (fact.say or fact.ask) if fact is not None else ""
-    words = node.body.get("say") or asked or node.body.get("text") or label(state.graph, at)
-    return fill(words, lambda name: show_fact(state, name)).rstrip(".")

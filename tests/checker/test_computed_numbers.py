@@ -136,7 +136,7 @@ steps:
   - ask: {id: which-mount, fact: mount}
   - ask: {id: how-far, fact: opening}
   - work: {id: where, fact: moved}
-  - do: {id: far, when: {moved: "> 9 in"}, text: Mark beyond 9 in with the long rule.}
+  - do: {id: far, when: {moved: "> 9 in"}, text: "Mark beyond {9 in} with the long rule."}
   - end: {id: done, outcome: finished}
 """
     assert codes(tmp_path, text) == ["number-unbounded"]

@@ -273,10 +273,13 @@ def test_a_measure_without_its_unit_is_told_from_one_with_it(text: str, without:
     [
         ("44 kg", "from 1 in to 3 in is accepted"),
         ("50 lb", "from 1 in to 3 in is accepted"),
-        ("1.5 rad", "write 1.5 in."),
+        ("4 thou", "and is 0.004 in; from 1 in to 3 in is accepted"),
+        ("15 decimetres", "from 1 in to 3 in is accepted"),
+        ("2000 thou", "has a unit that is not used here, and is 2 in; write 2 in."),
+        ("1.5 rad", "from 1 in to 3 in is accepted"),
         ("50 rad", "from 1 in to 3 in is accepted"),
         ("abc", "from 1 in to 3 in is accepted"),
-        ("-3", "write 3."),
+        ("-3", "from 1 in to 3 in is accepted"),
         ("-30", "from 1 in to 3 in is accepted"),
     ],
 )

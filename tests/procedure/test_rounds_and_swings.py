@@ -16,7 +16,7 @@ facts:
   let_go: {choice: {latches: It latches, high: It stops high}, ask: What does it do?}
   sweep: {time: {from: 1 s, to: 20 s}, ask: Seconds to the mark?}
   last: {time: {from: 1 s, to: 6 s}, ask: Seconds to shut?}
-  push: {force: {from: 2 lbf, to: 20 lbf}, ask: Pounds to open?}
+  push: {force: {from: 2 lbf, to: 20 lbf}, ask: Force to open?}
   width: {length: {from: 30 in, to: 40 in}, ask: How wide is the leaf?}
   next:
     worked: tune-next
@@ -71,7 +71,7 @@ FAULTS = [
         "input-wrong",
         "also needs reading",
     ),
-    ("ask: Pounds to open?", "ask: Pounds?, rounds: {a: [b]}", "shape", "belong to a worked fact"),
+    ("ask: Force to open?", "ask: Force?, rounds: {a: [b]}", "shape", "belong to a worked fact"),
     ("same_swing: shut", "same_swing: shutt", "block-unknown", "did you mean “shut”?"),
     ("same_swing: shut", "same_swing: force", "block-unknown", "No time block “force” follows"),
     (

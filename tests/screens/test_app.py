@@ -12,8 +12,8 @@ from guide.files.stored_form import STORED_FORM
 from guide.run.catalogue import list_runs
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
-from guide.run.state import block_words
 from guide.run.store import open_run, read_run
+from guide.run.texts import block_words
 from guide.screens.terminal_app import HingesideApp
 from tests.run.kept_runs import chained_anew, parsed, tamper
 from tests.screens.back_door import begin_back_door, slow_clock

@@ -37,6 +37,7 @@ from guide.checker.rules.statements import (
     words_against_limit,
     words_against_when,
 )
+from guide.checker.rules.units import question_of_one_system, unit_of_one_system
 from guide.checker.rules.unused import answer_unused, counts_on_unused, fact_unused
 from guide.files.findings import Finding
 from guide.procedure.graph import Graph
@@ -50,6 +51,7 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     label_against_words,
     never_finished,
     part_unused,
+    question_of_one_system,
     range_wide,
     sounds_alike,
     edition_not_raised,
@@ -77,6 +79,7 @@ GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     step_long,
     swing_split,
     threshold_unsaid,
+    unit_of_one_system,
     when_missing,
     words_against_fact,
     words_against_fixed,

@@ -13,6 +13,7 @@ from guide.checker.bounds import (
     numbers,
     said_in,
     sides,
+    words_at_limit,
     words_of,
 )
 from guide.checker.manual import at_block
@@ -24,7 +25,7 @@ from guide.procedure.graph import Graph, Node
 def limit_unsaid(graph: Graph) -> Iterator[Finding]:
     """Each check with a number in its limit that neither its own words nor its fact's name."""
     for node, limit in _limits(graph):
-        words = [*words_of(node), *asking_words(graph.facts[node.body["fact"]])]
+        words = words_at_limit(graph, node, limit)
         for name, number in numbers(limit):
             if not _named(graph, words, name, number):
                 message = (
@@ -66,7 +67,7 @@ def threshold_unsaid(graph: Graph) -> Iterator[Finding]:
 def words_against_limit(graph: Graph) -> Iterator[Finding]:
     """Each check and each repeat whose own words bound a number of it the other way, and none its way."""
     for node, limit in _limits(graph):
-        words = [*words_of(node), *asking_words(graph.facts[node.body["fact"]])]
+        words = words_at_limit(graph, node, limit)
         yield from _against(graph, node, limit, words)
     for node in graph.nodes:
         if node.kind == "repeat" and node.index in graph.untils:
