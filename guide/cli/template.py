@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
     say(
         f"{options.output}: {across * down} pages, {across} across and {down} down. Print at 100 percent."
     )
-    if "invented" in made_of.sheet.about.casefold():
+    if made_of.invented:
         say(INVENTED)
     return DONE
 

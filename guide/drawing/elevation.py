@@ -4,17 +4,17 @@ The soffit is drawn folded up: out from the leaf is upward there, like on a pape
 """
 
 from dataclasses import dataclass
-from fractions import Fraction
 from string import ascii_uppercase
 
-from guide.drawing.facing import ON, Facing, facing_for, other_side
+from guide.drawing.facing import ON, STANDS, Facing, other_side
 from guide.drawing.scene import Area, Circle, Dimension, Label, Point, Polyline, Scene, Shape
 from guide.measures import write
-from guide.trade.door.hinges import USUAL_THICKNESS, pivot_offset
-from guide.trade.holes.layout import FRAME, SOFFIT, PlacedHole, ReferencePoint, lay_out, to_mark
+from guide.trade.door.hinges import HINGE_WORDS, pivot_offset
+from guide.trade.holes.layout import SOFFIT, Layout, ReferencePoint, to_mark
+from guide.trade.holes.places import Place, places
+from guide.trade.holes.rows import place_words, row_that_covers, rows
+from guide.trade.holes.set_out import SettingOut
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet.parts import OpeningRange
-from guide.trade.sheet.sheet import Sheet
 
 _GAP = 0.125
 """Between leaf and frame (common practice)."""
@@ -34,87 +34,76 @@ _BEYOND = 3.0
 class ElevationOf:
     """Everything an elevation is drawn from."""
 
-    sheet: Sheet
-    mount: str
-    found: OpeningRange
-    """The range of the mount that reaches the opening."""
-    knuckles: str
-    """The side the hinge knuckles are on, seen from the pull side."""
-    hinge: str = "butt"
-    thickness: Fraction = USUAL_THICKNESS
+    setting_out: SettingOut
     units: str = "inch"
     """The units of the numbers, "inch" or "metric"."""
-    overlap: float | None = None
-    """Top of the leaf above the underside of the stop [in]; a usual one is drawn if it is not known."""
     listed: bool = True
     """Whether every hole has a letter and its own two numbers beneath."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Places:
-    """The affine mapping from the numbers of a layout to the drawing [in]: hinge pin centre at x 0, stop at y 0."""
+class _Start:
+    """Where the two lines that are measured from cross, the hinge pin centre at x 0 and the stop at y 0 [in]."""
 
     facing: Facing
-    start: float
-    """From the pin centre to where along is measured from."""
+    along: float
+    """From the pin centre to where along is measured from, toward the latch."""
     datum: float
-    """The height of the datum up and down is measured from."""
+    """The height of the line up and down is measured from."""
 
-    def at(self, part: str, along: Fraction, across: Fraction) -> Point:
-        x = self.facing.along * (self.start + float(along))
-        if part == SOFFIT:
-            return x, float(across)
-        return x, self.datum + (float(across) if part == FRAME else -float(across))
+    @property
+    def x(self) -> float:
+        """The line that along is measured from, in the drawing."""
+        return self.facing.along * self.along
 
-    def line(self, line: ReferencePoint) -> Point:
-        return self.at(line.part, line.along, line.across)
-
-    def hole(self, hole: PlacedHole) -> Point:
-        return self.at(hole.line.part, hole.along, hole.across)
+    def at(self, place: Place) -> Point:
+        """A place of the setting-out in the drawing."""
+        return self.x + float(place[0]), self.datum + float(place[1])
 
 
 def elevation(of: ElevationOf) -> Scene:
     """The head of the door from the side the body is on.
 
-    NoAnswer if the sheet has no such mount or gives no holes.
+    NoAnswer if nothing may be marked, or the sheet gives no holes.
     """
-    layout = lay_out(of.sheet, of.mount, of.found)
-    facing = facing_for(of.mount, of.knuckles)
-    edge = float(pivot_offset(of.hinge, of.thickness).edge)
-    top = _USUAL_OVERLAP if of.overlap is None else of.overlap
-    places = _Places(
+    so = of.setting_out
+    so.drilled()
+    layout, placed, opening = so.check(), places(so), so.opening
+    facing = Facing(STANDS[layout.mount], placed.hinges)
+    edge = float(pivot_offset(opening.hinge or "butt", opening.usual_thickness).edge)
+    top = _USUAL_OVERLAP if opening.overlap is None else float(opening.overlap)
+    start = _Start(
         facing,
         edge if layout.along_from == "hinge edge" else 0.0,
         top if layout.datum == "top of the leaf" else 0.0,
     )
-    body, shoe = places.line(layout.body), places.line(layout.shoe)
-    box = _body_box(of, facing, body)
-    holes = [places.hole(hole) for hole in layout.holes]
+    body, shoe = start.at(placed.body), start.at(placed.shoe)
+    box = tuple(start.at(corner) for corner in placed.outline)
+    holes = [start.at(place) for _, place in placed.holes]
     drawn = [*box, *holes, body, shoe]
     far = max(facing.along * x for x, _ in drawn) + _BEYOND
     foot = min(y for _, y in drawn) - 0.5
     head = max([_FACE + top, *(y + 0.8 for _, y in drawn)])
     shapes: list[Shape] = [
         *_door(facing, edge, top, (foot - 2 * _BETWEEN, head), far),
-        *_datums(places, layout.along_from, layout.datum, (foot - 2 * _BETWEEN, head), far),
-        *_body(of, facing, box, body),
+        *_datums(start, layout, (foot - 2 * _BETWEEN, head), far),
+        *_body(box, body),
         *(Circle("hole", hole, 0.14) for hole in holes),
     ]
     for number, (line, place) in enumerate(((layout.body, body), (layout.shoe, shoe)), start=1):
         along, across = (write(to_mark(n, of.units)) for n in (line.along, line.across))
         level = foot - _BETWEEN * (number - 0.5)
-        start = facing.along * places.start
-        shapes.append(Dimension((start, level), (place[0], level), f"{line.of} {along}"))
+        shapes.append(Dimension((start.x, level), (place[0], level), f"{line.of} {along}"))
         beside = facing.along * (far - (0.5 if number == 1 else 2.0))
-        base = 0.0 if line.part == SOFFIT else places.datum
+        base = 0.0 if line.part == SOFFIT else start.datum
         shapes.append(
             Dimension((beside, base), (beside, place[1]), f"{line.of} {across}", "_ab"[number])
         )
     if layout.shoe.part == SOFFIT:
         shapes.append(Label(((shoe[0], head - 0.4), shoe), ("soffit, folded up", "soffit"), "hole"))
-    shapes += _lettered(of, layout.holes, holes)
+    shapes += _lettered(of, holes)
     return Scene(
-        says=_says(of, facing, layout.body, layout.shoe, layout.along_from),
+        says=_says(of, facing, layout),
         shapes=tuple(shapes),
         above=f"head of the door, from the {facing.stands} side",
         below=f"hinges on your {facing.hinges}, latch on your {other_side(facing.hinges)}",
@@ -145,21 +134,7 @@ def _door(
     ]
 
 
-def _body_box(of: ElevationOf, facing: Facing, pinion: Point) -> tuple[Point, ...]:
-    """The corners of the body, its valve end last; empty if the sheet does not give them."""
-    body = of.sheet.body
-    if body is None:
-        return ()
-    toward_latch = 1.0 if of.sheet.mount(of.mount).valves_toward == "latch" else -1.0
-    way = facing.along * toward_latch
-    valves = pinion[0] + way * float(body.valve_end.base)
-    other = pinion[0] - way * float(body.other_end.base)
-    half = float(body.height.base) / 2
-    low, high = pinion[1] - half, pinion[1] + half
-    return (other, low), (other, high), (valves, high), (valves, low)
-
-
-def _body(of: ElevationOf, facing: Facing, box: tuple[Point, ...], pinion: Point) -> list[Shape]:
+def _body(box: tuple[Point, ...], pinion: Point) -> list[Shape]:
     if not box:
         return []
     valves = box[2][0]
@@ -174,51 +149,52 @@ def _body(of: ElevationOf, facing: Facing, box: tuple[Point, ...], pinion: Point
     ]
 
 
-def _datums(
-    places: _Places, along_from: str, datum: str, height: tuple[float, float], far: float
-) -> list[Shape]:
-    x = places.facing.along * places.start
-    across = places.facing.along * far
+def _datums(start: _Start, layout: Layout, height: tuple[float, float], far: float) -> list[Shape]:
+    x = start.x
+    across = start.facing.along * far
     return [
         Polyline("datum", ((x, height[0]), (x, height[1]))),
-        Polyline("datum", ((x, places.datum), (across, places.datum))),
+        Polyline("datum", ((x, start.datum), (across, start.datum))),
         Label(
             tuple((x, height[0] + up) for up in (0.0, 0.6, 1.2, 1.8)),
-            (along_from,),
+            (layout.along_from,),
             "datum",
             "Z",
         ),
         Label(
-            tuple((x + (across - x) * share, places.datum) for share in (1.0, 0.9, 0.8, 0.1, 0.2)),
-            (datum,),
+            tuple((x + (across - x) * share, start.datum) for share in (1.0, 0.9, 0.8, 0.1, 0.2)),
+            (layout.datum,),
             "datum",
             "Y",
         ),
     ]
 
 
-def _lettered(of: ElevationOf, holes: tuple[PlacedHole, ...], places: list[Point]) -> list[Shape]:
+def _lettered(of: ElevationOf, places: list[Point]) -> list[Shape]:
     if not of.listed:
         return []
     shapes: list[Shape] = []
-    for letter, hole, place in zip(ascii_uppercase, holes, places, strict=False):
-        along, across = (write(to_mark(n, of.units)) for n in (hole.along, hole.across))
-        text = f"{hole.name}: {along} along, {across} {hole.line.direction}; {hole.drill}"
+    listed = rows(of.setting_out, None, of.units)
+    for letter, row, place in zip(ascii_uppercase, listed, places, strict=False):
+        text = f"{row.hole.name}: {write(row.along)} along, {write(row.across)} {row.direction}; {row.drill}"
         shapes.append(Label((place,), (text,), "hole", letter, explained=True))
     return shapes
 
 
-def _says(
-    of: ElevationOf, facing: Facing, body: ReferencePoint, shoe: ReferencePoint, along_from: str
-) -> str:
-    def told(line: ReferencePoint) -> str:
-        along, across = (write(to_mark(n, of.units)) for n in (line.along, line.across))
-        return (
-            f"the {line.of} {ON[line.part]}, {along} along from the {along_from} and {across}"
-            f" {line.direction} from the {line.across_from}"
-        )
+def _says(of: ElevationOf, facing: Facing, layout: Layout) -> str:
+    so = of.setting_out
 
+    def told(line: ReferencePoint) -> str:
+        on = so.accessories.of(line.of)
+        carried = "" if on is None or on.kind == "extra-screws" else f" on the {on.name}"
+        return f"the {line.of} {ON[line.part]}{carried}, {place_words(so, line, of.units)}"
+
+    valves = ""
+    if so.valves_toward is not None:
+        valves = f", valves toward the {so.valves_toward} on your {facing.side(so.valves_toward)}"
+    what = row_that_covers(so) or MOUNT_WORDS[layout.mount]
+    hinge = HINGE_WORDS[so.opening.hinge or "butt"]
     return (
-        f"Head of the door from the {facing.stands} side, {MOUNT_WORDS[of.mount]}, hinges on your"
-        f" {facing.hinges}: {told(body)}; {told(shoe)}."
+        f"Head of the door from the {facing.stands} side, {what}, {hinge}, hinges on your"
+        f" {facing.hinges}{valves}: {told(layout.body)}; {told(layout.shoe)}."
     )

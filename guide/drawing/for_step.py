@@ -13,7 +13,8 @@ from guide.trade.arm.inputs import outline_of
 from guide.trade.arm.sheet_geometry import Opening, sheet_geometry
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.door.hinges import USUAL_THICKNESS
-from guide.trade.holes.layout import numbers_of
+from guide.trade.holes.opening import Opening as HoleOpening
+from guide.trade.holes.set_out import SettingOut, set_out
 from guide.trade.sheet.sheet import Sheet
 
 USUAL_STOP_DEPTH = Fraction(3, 2)
@@ -48,9 +49,22 @@ class DoorFacts:
     stop_depth: Fraction = USUAL_STOP_DEPTH
     frame_proud: Fraction = Fraction(0)
     units: str = "inch"
-    given: tuple[Fraction | None, ...] = ()
-    """Body along, body from the datum, shoe along, shoe from the datum, as given for this
-    opening; None for one that was not given."""
+    setting_out: SettingOut | None = None
+    """Where the holes go; worked out from the other facts if it is left out."""
+
+    @property
+    def holes(self) -> SettingOut:
+        """Where the holes go."""
+        if self.setting_out is not None:
+            return self.setting_out
+        opening = HoleOpening(
+            self.mount,
+            self.knuckles,
+            hinge=self.hinge,
+            angle=self.opening,
+            thickness=self.thickness,
+        )
+        return set_out(opening, self.sheet, units=self.units)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,32 +119,15 @@ def scene_for(
 ) -> Scene:
     """The scene that `drawing_for` shows, with as much of the leaf as is clear in that many cells.
 
-    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without a sheet, and if the
-    numbers given are not those of the sheet.
+    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without a sheet, and if nothing may
+    be marked.
     """
     if view == "elevation":
         if facts.sheet is None:
             raise NoAnswer(
                 "There is no sheet here to draw the holes from: go by the paper from the box or the maker's sheet."
             )
-        found = facts.sheet.range_for(facts.mount, facts.opening)
-        if any(a not in (None, b) for a, b in zip(facts.given, numbers_of(found), strict=False)):
-            raise NoAnswer(
-                f"The numbers given for this opening are not those of the sheet {facts.sheet.sheet}, so"
-                " its holes are not drawn: go by the numbers."
-            )
-        return elevation(
-            ElevationOf(
-                sheet=facts.sheet,
-                mount=facts.mount,
-                found=found,
-                knuckles=facts.knuckles,
-                hinge=facts.hinge,
-                thickness=facts.thickness,
-                units=facts.units,
-                listed=rows >= _LIST_ROWS,
-            )
-        )
+        return elevation(ElevationOf(facts.holes, facts.units, listed=rows >= _LIST_ROWS))
     opening = float(facts.opening.base)
     of = plan_of(facts)
     if swinging:
@@ -147,16 +144,21 @@ def plan_of(facts: DoorFacts) -> PlanOf:
     """Everything the plan of that opening is drawn from. NoAnswer as in `scene_for`."""
     opening = Opening(facts.hinge, facts.thickness, facts.stop_depth, facts.frame_proud)
     sheet = facts.sheet
-    usual = PlanOf(usual_geometry(facts.mount, opening), facts.knuckles, facts.hinge, facts.width)
+    usual = PlanOf(
+        usual_geometry(facts.mount, opening),
+        facts.knuckles,
+        facts.hinge,
+        facts.width,
+        valves_toward=facts.holes.valves_toward,
+    )
     if sheet is None:
         return usual
     mount = sheet.mount(facts.mount)
     if mount.arm is None or sheet.body is None:
-        return replace(usual, outline=outline_of(sheet, mount), valves_toward=mount.valves_toward)
+        return replace(usual, outline=outline_of(sheet, mount))
     found = sheet.range_for(facts.mount, facts.opening)
     return replace(
         usual,
         geometry=sheet_geometry(sheet, facts.mount, found, opening),
         outline=outline_of(sheet, mount),
-        valves_toward=mount.valves_toward,
     )

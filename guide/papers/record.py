@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any
 
 from guide.papers.heard import heard_data, heard_lines
+from guide.papers.holes import holes_data, holes_lines
 from guide.papers.rules import rules_data, rules_lines
 from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
@@ -65,6 +66,7 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
             }
             for cut in state.cuts
         ],
+        "holes": holes_data(state),
         "heard": heard_data(state, events),
         "rules": rules_data(state),
         "timed": swings_data(events),
@@ -104,6 +106,7 @@ def record_text(state: State, events: list[Event]) -> str:
     if computed:
         lines += ["", "What was computed"]
         lines += [f"  {name.replace('_', ' ')}: {fact['shown']}" for name, fact in computed]
+    lines += holes_lines(state)
     if state.cuts:
         lines += ["", "What was cut"]
         for cut in state.cuts:

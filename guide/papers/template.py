@@ -6,10 +6,11 @@ every hole is a cross-hair with its drill. The same input gives the same bytes.
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from fractions import Fraction
 
 from fpdf import FPDF
 
-from guide.measures import Quantity, write
+from guide.measures import write
 from guide.papers.template_tiles import (
     FOOT,
     HEAD,
@@ -23,19 +24,12 @@ from guide.papers.template_tiles import (
     register_marks,
     tile,
 )
-from guide.trade.answer import NoAnswer
-from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE
-from guide.trade.holes.layout import (
-    SOFFIT,
-    Layout,
-    PlacedHole,
-    hinges_in_front,
-    lay_out,
-    seen,
-    to_mark,
-)
+from guide.trade.door.hinges import HINGE_WORDS
+from guide.trade.holes.layout import SOFFIT
+from guide.trade.holes.places import Place, Places, places
+from guide.trade.holes.rows import Row, carried_over, drill_sentence, row_that_covers, rows
+from guide.trade.holes.set_out import SettingOut
 from guide.trade.mounts import MOUNT_WORDS
-from guide.trade.sheet.sheet import Sheet
 
 MM = 25.4
 CAUTION = "The maker's own sheet governs. Before drilling, measure the check bars and compare all numbers with it."
@@ -54,44 +48,40 @@ _MADE = datetime(2000, 1, 1, tzinfo=UTC)
 class TemplateOf:
     """The inputs of a template."""
 
-    sheet: Sheet
-    mount: str
-    knuckles: str
-    """The side the hinge knuckles are on, seen from the pull side."""
-    hinge: str
-    opening: Quantity
-    """The opening angle wanted, which selects the sheet's range [angle]."""
-    hand: str = ""
-    """LH, RH, LHR or RHR where it is known."""
-    units: str = ""
-    """"inch" or "metric"; the sheet's own where empty."""
-    special: bool = False
-    """Whether the sheet was copied from the special template for this hinge."""
+    setting_out: SettingOut
+    units: str
+    """"inch" or "metric"."""
+
+    @property
+    def name(self) -> str:
+        """What the numbers are from."""
+        sheet = self.setting_out.sheet
+        return "typed numbers" if sheet is None else sheet.sheet
+
+    @property
+    def invented(self) -> bool:
+        """Whether the sheet is for practice only."""
+        sheet = self.setting_out.sheet
+        return sheet is not None and "invented" in sheet.about.casefold()
 
 
 def template_pdf(of: TemplateOf, paper: str = "letter") -> bytes:
     """The template as a PDF on "letter" or "a4".
 
-    NoAnswer if the sheet has no such mount, range or holes, or where a standard template does not
-    suit the hinge. KeyError for another paper.
+    NoAnswer if nothing may be marked, or the sheet gives no holes. KeyError for another paper.
     """
-    if of.hinge not in STANDARD_TEMPLATE and not of.special:
-        raise NoAnswer(
-            f"A standard template does not suit {HINGE_WORDS[of.hinge]}: get the maker's special one,"
-            " copy it as a sheet, and say special=yes."
-        )
     drawing = _Drawing(of)
     tiling = tile(drawing.whole, paper)
     pdf = FPDF(unit="mm", format=tiling.page)
     pdf.set_creation_date(_MADE)
     pdf.set_auto_page_break(False)
     pdf.set_margin(0)
-    pdf.set_title(_plain(f"Template: {of.sheet.sheet}, {MOUNT_WORDS[of.mount]}"))
+    pdf.set_title(_plain(f"Template: {of.name}, {MOUNT_WORDS[drawing.layout.mount]}"))
     marks = register_marks(tiling)
     for number, one in enumerate(tiling.tiles, start=1):
         pdf.add_page()
         page = _Page(pdf, tiling, one)
-        _title(page, of, f"Page {number} of {len(tiling.tiles)}")
+        _title(page, drawing, f"Page {number} of {len(tiling.tiles)}")
         _check_bars(page)
         drawing.draw(page)
         for name, mark in marks.items():
@@ -139,13 +129,13 @@ class _Drawing:
 
     def __init__(self, of: TemplateOf) -> None:
         self.of = of
-        found = of.sheet.range_for(of.mount, of.opening)
-        self.layout: Layout = lay_out(of.sheet, of.mount, found)
-        self.units = of.units or of.sheet.units
-        self.hinges = hinges_in_front(of.mount, of.knuckles)
-        self.soffit_up = _soffit_up(self.layout)
-        self.holes = [(hole, self._place(hole)) for hole in self.layout.holes]
-        points = [place for _, place in self.holes] + [(0.0, 0.0), (0.0, self.soffit_up)]
+        of.setting_out.drilled()
+        self.layout = of.setting_out.check()
+        self.places: Places = places(of.setting_out)
+        self.fold = _mm(self.places.fold)
+        placed = [_point(place) for _, place in self.places.holes]
+        self.holes = [*zip(rows(of.setting_out, None, of.units), placed, strict=True)]
+        points = [*placed, *map(_point, self.places.outline), (0.0, 0.0), (0.0, self.fold)]
         xs, ys = [x for x, _ in points], [y for _, y in points]
         self.whole: Box = (
             min(xs) - _AROUND,
@@ -154,53 +144,36 @@ class _Drawing:
             max(ys) + _AROUND,
         )
 
-    def _place(self, hole: PlacedHole) -> tuple[float, float]:
-        right, up = seen(hole, self.hinges)
-        lift = self.soffit_up if hole.line.part == SOFFIT else 0.0
-        return float(right) * MM, float(up) * MM + lift
-
     def draw(self, page: _Page) -> None:
         left, bottom, right, top = self.whole
         page.pdf.set_dash_pattern(dash=6, gap=2)
         page.line((0.0, bottom), (0.0, top), 0.4)
         page.line((left, 0.0), (right, 0.0), 0.4)
-        if self.soffit_up:
-            page.line((left, self.soffit_up), (right, self.soffit_up), 0.4)
+        if self.fold:
+            page.line((left, self.fold), (right, self.fold), 0.4)
         page.pdf.set_dash_pattern()
         self._name_datums(page)
         self._outline(page)
-        for hole, place in self.holes:
+        for row, place in self.holes:
             if holds(page.tile.box, place):
-                self._hole(page, hole, place)
+                self._hole(page, row, place)
 
     def _outline(self, page: _Page) -> None:
         """The body's outline and its valve end, so that a paper laid the wrong way round is seen."""
-        body = self.of.sheet.body
-        if body is None:
+        if not self.places.outline:
             return
-        pinion, half = self.layout.body, body.height.base / 2
-        way = 1 if self.of.sheet.mount(self.of.mount).valves_toward == "latch" else -1
-        ends = (pinion.along - way * body.other_end.base, pinion.along + way * body.valve_end.base)
-        sides = (pinion.across - half, pinion.across + half)
-        (x0, y0), (x1, y1) = (
-            self._place(PlacedHole("corner", pinion, "screw", "", along, across))
-            for along, across in zip(ends, sides, strict=True)
-        )
+        corners = [_point(place) for place in self.places.outline]
         page.pdf.set_dash_pattern(dash=1, gap=1)
-        for start, end in (
-            ((x0, y0), (x1, y0)),
-            ((x1, y0), (x1, y1)),
-            ((x1, y1), (x0, y1)),
-            ((x0, y1), (x0, y0)),
-        ):
+        for start, end in zip(corners, [*corners[1:], corners[0]], strict=True):
             page.line(start, end, 0.15)
         page.pdf.set_dash_pattern()
+        (x0, y0), _, (x1, y1), _ = corners
         inside = x1 + 1.5 if x1 < x0 else x1 - 14.0
         page.words("VALVES", (inside, max(y0, y1) - 3.0), 7)
 
     def _name_datums(self, page: _Page) -> None:
         left, bottom, right, _ = self.whole
-        toward_latch = 1.0 if self.hinges == "left" else -1.0
+        toward_latch = 1.0 if self.places.hinges == "left" else -1.0
         hinge_line = f"HINGE LINE: {self.layout.along_from}"
         page.words(hinge_line, (1.5 if toward_latch > 0 else -58.0, bottom + 2.0), 8)
         across = right * 0.55 if toward_latch > 0 else left * 0.75
@@ -209,58 +182,67 @@ class _Drawing:
         if self.layout.shoe.part == SOFFIT:
             page.words(
                 "Fold here: above it lies under the soffit, out from the push face of the leaf",
-                (across, self.soffit_up + 4.5),
+                (across, self.fold + 4.5),
                 6,
             )
 
-    def _hole(self, page: _Page, hole: PlacedHole, place: tuple[float, float]) -> None:
+    def _hole(self, page: _Page, row: Row, place: tuple[float, float]) -> None:
         x, y = page.at(place)
         page.pdf.set_line_width(0.15)
         page.pdf.line(x - _ARM, y, x + _ARM, y)
         page.pdf.line(x, y - _ARM, x, y + _ARM)
         page.pdf.circle(x, y, 1.6)
-        along, across = (write(to_mark(n, self.units)) for n in (hole.along, hole.across))
-        kind = "" if hole.kind == "screw" else f" ({hole.kind})"
         lines = (
-            f"{hole.name}{kind}",
-            hole.drill,
-            f"{along} along, {across} {hole.line.direction}",
+            row.hole.name,
+            *([row.hole.only_if] if row.hole.only_if else []),
+            row.drill,
+            f"{write(row.along)} along, {write(row.across)} {row.direction}",
         )
-        for number, text in enumerate(lines):
-            page.words(text, (place[0] + 1.2, place[1] + 7.5 - 2.7 * number), 7)
+        for number, text in enumerate(reversed(lines)):
+            page.words(text, (place[0] + 1.2, place[1] + 2.1 + 2.7 * number), 7)
 
 
-def _soffit_up(layout: Layout) -> float:
-    """The height of the soffit's own line above the datum line [mm]. The underside of the stop begins
-    at the push face of the leaf, so the two are one line there; from the top of the leaf they are not."""
-    if layout.shoe.part != SOFFIT or layout.datum == "underside of the stop":
-        return 0.0
-    return 1.5 * MM
+def _mm(inches: Fraction) -> float:
+    return float(inches) * MM
 
 
-def _title(page: _Page, of: TemplateOf, number: str) -> None:
-    hinges = hinges_in_front(of.mount, of.knuckles)
-    big = MOUNT_WORDS[of.mount].upper()
-    big = f"{of.hand}  {big}" if of.hand else f"{big}, HINGES {hinges.upper()}"
-    found = of.sheet.range_for(of.mount, of.opening)
-    side = "pull" if of.mount == "regular" else "push"
-    lines = [
-        f"Lay it on the {side} side, facing you: hinges on your {hinges}.",
-        f"{of.sheet.sheet}, opening to {found.up_to}, {HINGE_WORDS[of.hinge]}",
-        CAUTION,
-    ]
-    if "invented" in of.sheet.about.casefold():
-        lines.insert(0, INVENTED)
+def _point(place: Place) -> tuple[float, float]:
+    return _mm(place[0]), _mm(place[1])
+
+
+def _title(page: _Page, drawing: _Drawing, number: str) -> None:
+    of, so = drawing.of, drawing.of.setting_out
+    mount, hinges = drawing.layout.mount, drawing.places.hinges
+    big = MOUNT_WORDS[mount].upper()
+    big = f"{so.opening.hand}  {big}" if so.opening.hand else f"{big}, HINGES {hinges.upper()}"
     pdf, (wide, _) = page.pdf, page.tiling.page
     pdf.set_font("helvetica", "B", 24)
     pdf.text(MARGIN, MARGIN + 9, _plain(big))
     pdf.set_font("helvetica", size=9)
     place = f"{number}: row {page.tile.down + 1}, column {page.tile.across + 1}"
     pdf.text(wide - MARGIN - pdf.get_string_width(place), MARGIN + 9, place)
-    for row, text in enumerate(lines):
-        pdf.set_font("helvetica", "B" if text == INVENTED else "", 9)
-        _fit_size(pdf, text, wide - 2 * MARGIN, 9)
-        pdf.text(MARGIN, MARGIN + 18 + 5 * row, _plain(text))
+    for row, text in enumerate(_head_lines(of, hinges)):
+        pdf.set_font("helvetica", "B" if text == INVENTED else "", 7)
+        _fit_size(pdf, text, wide - 2 * MARGIN, 7)
+        pdf.text(MARGIN, MARGIN + 15 + 3.4 * row, _plain(text))
+
+
+def _head_lines(of: TemplateOf, hinges: str) -> list[str]:
+    """What the paper is for, how it is laid, and what to drill."""
+    so = of.setting_out
+    side = "pull" if so.opening.mount == "regular" else "push"
+    on = HINGE_WORDS[so.opening.hinge or "butt"]
+    lines = [INVENTED] if of.invented else []
+    lines += [
+        f"Lay it on the {side} side, facing you: hinges on your {hinges}.",
+        f"{of.name}, {row_that_covers(so) or MOUNT_WORDS[so.check().mount]}; {on}",
+    ]
+    lines += [f"{one}." for one in carried_over(so, of.units).removesuffix(".").split(". ") if one]
+    for part in ("leaf", "frame face", "soffit"):
+        words = drill_sentence(so, part, of.units)
+        lines += [f"{part.capitalize()}: {words}."] if words else []
+    lines += [one.told for one in so.accessories.found]
+    return [*lines, CAUTION]
 
 
 def _fit_size(pdf: FPDF, text: str, room: float, size: float) -> None:

@@ -2,21 +2,21 @@
 
 from collections.abc import Mapping
 
-from guide.measures import Quantity
 from guide.papers.template import TemplateOf, pages
 from guide.papers.template_tiles import PAPERS
+from guide.run.run_opening import values_of
 from guide.run.state import State
 from guide.trade.answer import Answer, BadInput
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.holes.inputs import (
-    HAND_INPUT,
     HINGE_INPUT,
-    KNUCKLES_INPUT,
     MOUNT_INPUT,
     RANGE_INPUT,
     UNITS_INPUT,
     knuckles_of,
 )
+from guide.trade.holes.opening import OPENING_INPUTS, opening_of
+from guide.trade.holes.set_out import set_out
 from guide.trade.reading import check_value, name_problems
 from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.sheet import Sheet
@@ -35,27 +35,11 @@ def read_template(inputs: Mapping[str, Given]) -> tuple[TemplateOf, str]:
     for wanted in TEMPLATE.inputs:
         if wanted.name in inputs:
             check_value(wanted, inputs[wanted.name])
-    made_of = TemplateOf(
-        sheet=needed(inputs, "sheet", Sheet),
-        mount=needed(inputs, "mount", str),
-        knuckles=knuckles_of(inputs),
-        hinge=needed(inputs, "hinge", str),
-        opening=needed(inputs, "range", Quantity),
-        hand=given(inputs, "hand", str) or "",
-        units=given(inputs, "units", str) or "",
-        special=given(inputs, "special", bool) or False,
-    )
+    knuckles_of(inputs)
+    sheet = needed(inputs, "sheet", Sheet)
+    units = given(inputs, "units", str) or sheet.units
+    made_of = TemplateOf(set_out(opening_of(inputs), sheet, units=units), units)
     return made_of, given(inputs, "paper", str) or USUAL_PAPER
-
-
-_OF_A_RUN = {
-    "mount": "mount",
-    "hinge": "hinge",
-    "range": "opening",
-    "knuckles": "knuckles",
-    "hand": "hand",
-}
-"""Input to the fact of a run that holds it."""
 
 
 def inputs_of_run(state: State) -> dict[str, Given]:
@@ -65,12 +49,10 @@ def inputs_of_run(state: State) -> dict[str, Given]:
             f"The run {state.run} has no sheet; give sheet=, mount= and the rest yourself."
         )
     found: dict[str, Given] = {"sheet": Sheet.from_json(state.sheet), "units": state.units}
-    for name, fact in _OF_A_RUN.items():
-        value = state.known(fact) if fact in state.graph.facts else None
-        wanted = TEMPLATE.input(name)
-        if value is None or wanted is None or (wanted.options and value not in wanted.options):
-            continue  # not answered yet, or answered "I don't know"
-        found[name] = value
+    for name, value in values_of(state).items():
+        key = "range" if name == "opening" else name
+        if TEMPLATE.input(key) is not None:
+            found[key] = value
     return found
 
 
@@ -85,12 +67,10 @@ TEMPLATE = Computation(
     inputs=(
         SHEET_INPUT,
         MOUNT_INPUT,
-        HAND_INPUT,
-        KNUCKLES_INPUT,
         HINGE_INPUT,
         RANGE_INPUT,
+        *(one for one in OPENING_INPUTS if one.name not in ("mount", "hinge", "opening")),
         UNITS_INPUT,
-        Input("special", "yesno", False, "whether the sheet is of the special template"),
         Input("paper", "choice", False, "the paper; letter if left out", tuple(PAPERS)),
     ),
     output=Output("mapping", ("across", "down")),

@@ -11,7 +11,7 @@ PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 
 MARGIN = 12.0
 """The margin that printers leave white all round [mm]; common practice."""
-HEAD, FOOT = 38.0, 24.0
+HEAD, FOOT = 46.0, 24.0
 """Above and below the drawing on every page: title and caution; check bars [mm]."""
 OVERLAP = 20.0
 """The overlap of neighboring pages [mm]."""

@@ -18,8 +18,6 @@ if TYPE_CHECKING:
 
 DRAWN_FROM = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 """The facts a drawing looks at; the first two must be known."""
-GIVEN = ("body_along", "body_datum", "shoe_along", "shoe_datum")
-"""Facts that the sheet has too: its holes are drawn only if these are the sheet's."""
 PLAN, ELEVATION = "plan", "elevation"
 STEP = 15
 """Degrees by which the leaf is swung at one go."""
@@ -94,6 +92,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     if mount is None or knuckles is None:
         return None
     from guide.drawing.for_step import SQUARE, USUAL_WIDTH, DoorFacts
+    from guide.run.run_opening import setting_out_of_run
     from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
     from guide.trade.mounts import MOUNTS
     from guide.trade.sheet.sheet import Sheet
@@ -113,7 +112,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
         width=USUAL_WIDTH if width is None else float(width),
         thickness=USUAL_THICKNESS if thickness is None else thickness,
         units=state.units,
-        given=tuple(_inches(state.known(name)) for name in GIVEN),
+        setting_out=setting_out_of_run(state, supposed),
     )
 
 

@@ -3,7 +3,6 @@
 import re
 import unicodedata
 from dataclasses import replace
-from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -12,6 +11,8 @@ from guide.drawing.for_step import DoorFacts, drawing_for, scene_for
 from guide.drawing.scene import Area, Label, Scene
 from guide.drawing.text import render_text
 from guide.measures import parse
+from guide.trade.holes.opening import Opening, Typed
+from guide.trade.holes.set_out import set_out
 from tests.drawing.doors import BOTH, MOUNTS, school_door
 
 SIZES = [(40, 10), (40, 18), (60, 14), (80, 18), (120, 30), (160, 40)]
@@ -140,10 +141,13 @@ def test_a_leaf_is_shortened_only_where_the_whole_would_be_too_small() -> None:
     assert leaf_parts == [1, 2]
 
 
-def test_holes_are_not_drawn_where_this_opening_was_given_other_numbers() -> None:
+def test_holes_are_not_drawn_where_the_typed_numbers_contradict_the_sheet() -> None:
     door = school_door("regular", "left")
-    as_the_sheet = replace(door, given=(None, Fraction(3, 2), Fraction(13), None))
+    opening = Opening("regular", "left", hinge="butt", angle=door.opening)
+    same = Typed(body_across=parse("1 1/2 in"), shoe_along=parse("13 in"))
+    as_the_sheet = replace(door, setting_out=set_out(opening, door.sheet, same))
     assert drawing_for(as_the_sheet, 70, 20, view="elevation").lines
-    another = drawing_for(replace(door, given=(Fraction(8),)), 70, 20, view="elevation")
+    other = set_out(opening, door.sheet, Typed(body_along=parse("8 in")))
+    another = drawing_for(replace(door, setting_out=other), 70, 20, view="elevation")
     assert another.lines == ()
-    assert "go by the numbers" in another.says
+    assert "8 in was typed for the body along the door" in another.says

@@ -15,6 +15,8 @@ from guide.files.library import find, runs_folder
 from guide.measures import parse
 from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
 from guide.trade.answer import NoAnswer
+from guide.trade.holes.opening import Opening
+from guide.trade.holes.set_out import set_out
 from tests.papers.read_template import Page, joined, read
 from tests.trade.shipped_sheets import load_sheet
 
@@ -29,7 +31,9 @@ PLACES = {
 
 
 def made(sheet: str, mount: str, knuckles: str, opening: str, hinge: str = "butt") -> TemplateOf:
-    return TemplateOf(load_sheet(find("sheet", sheet)), mount, knuckles, hinge, parse(opening))
+    closer = load_sheet(find("sheet", sheet))
+    door = Opening(mount, knuckles, hinge=hinge, angle=parse(opening))
+    return TemplateOf(set_out(door, closer, units=closer.units), closer.units)
 
 
 def mm(text: str) -> float:
@@ -41,7 +45,8 @@ def mm(text: str) -> float:
 
 
 def expected(sheet: str, mount: str, up_to: str, hinges: str) -> list[tuple[float, float]]:
-    """Every hole [mm] right of the hinge line and above the datum line, from the file's raw numbers.
+    """Every hole [mm] right of the hinge line and above the datum line, from the file's raw numbers. On the push side
+    the hinge line is the hinge edge, on butts 1/16 in nearer than the pin centre.
 
     Down a leaf is below the line, up a frame above it, out under a soffit above the fold. Down on a part is
     down on every mount; under a soffit it is further from the leaf. The valve end is toward the hinge or
@@ -51,11 +56,13 @@ def expected(sheet: str, mount: str, up_to: str, hinges: str) -> list[tuple[floa
     on = next(one for one in raw["mounts"] if one["mount"] == mount)
     numbers = next(one for one in on["ranges"] if one["up_to"] == up_to)
     found = []
+    hidden = mount != "regular" and on["along_from"] == "hinge pin centre"
+    nearer = mm("1/16 in") if hidden else 0.0
     for part, place in zip(("body", "shoe"), PLACES[mount], strict=True):
         along, across = mm(numbers[f"{part}_along"]), mm(numbers[f"{part}_datum"])
         way = -1 if part == "body" and on["valves_toward"] == "hinge" else 1
         for hole in raw[part]["holes"]:
-            x, down = along + way * mm(hole["along"]), mm(hole["down"])
+            x, down = along - nearer + way * mm(hole["along"]), mm(hole["down"])
             y = {"leaf": -(across + down), "frame": across - down, "soffit": across + down}[place]
             found.append((x if hinges == "left" else -x, y))
     return found
@@ -138,7 +145,9 @@ def test_every_page_has_the_check_bars_the_caution_and_what_it_is_for(paper: str
         assert {"4 in", "100 mm", CAUTION, INVENTED} <= set(page.words)
         assert "PARALLEL ARM, HINGES RIGHT" in page.words
         assert any(word.startswith(f"Page {number} of {len(pages)}") for word in page.words)
-        assert any(word.startswith("generic-b, opening to 100 deg") for word in page.words)
+        assert any(
+            word.startswith("generic-b, parallel arm, row to 100 deg") for word in page.words
+        )
 
 
 def test_pages_that_overlap_share_their_register_marks() -> None:
@@ -157,10 +166,12 @@ def test_a_hole_says_its_drill_and_its_two_numbers() -> None:
         for word in page.words
     }
     # Top jamb to 100 deg: body 7 in along and 1 1/4 in up, so its upper valve-end hole is at 7 - 2 3/4 and
-    # 1 1/4 + 3/4; 1/4-20 at 75 percent of thread is a No. 7 drill (Machinery's Handbook).
-    assert {"body valve end upper", "No. 7 to tap 1/4-20", "4 1/4 in along, 2 in up"} <= words
+    # 1 1/4 + 3/4, and from the hinge edge 1/16 in less; 1/4-20 at 75 percent of thread is a No. 7 drill
+    # (Machinery's Handbook).
+    drill = "No. 7 to tap 1/4-20 in metal"
+    assert {"body valve end upper", drill, "4 3/16 in along, 2 in up"} <= words
     assert "STOP LINE: underside of the stop" in words
-    assert "HINGE LINE: hinge pin centre" in words
+    assert "HINGE LINE: hinge edge" in words
 
 
 def test_the_same_door_is_the_same_file() -> None:
@@ -169,7 +180,7 @@ def test_the_same_door_is_the_same_file() -> None:
 
 
 def test_a_hinge_that_needs_the_special_template_is_refused() -> None:
-    with pytest.raises(NoAnswer, match="swing-clear hinges: get the maker's special one"):
+    with pytest.raises(NoAnswer, match="swing-clear hinges: get the maker's special template"):
         template_pdf(made("generic-a", "regular", "left", "100 deg", "swing-clear"))
 
 

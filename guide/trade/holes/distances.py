@@ -8,7 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.trade.holes.layout import FRAME, LEAF, SOFFIT, Layout, PlacedHole
+from guide.trade.holes.layout import FRAME, LEAF, SOFFIT, Layout
+from guide.trade.holes.placed_hole import PlacedHole
 
 EDGE = Fraction(3, 8)
 """Least from a hole's centre to the edge of what it goes into (common practice)."""
@@ -51,9 +52,9 @@ class Surroundings:
     soffit: Fraction | None = None
     """Width of the soffit, out from the leaf's push face."""
     reinforced: tuple[Fraction | None, Fraction | None] = (None, None)
-    """Where the reinforcement under the body begins and ends, along from the sheet's own start."""
+    """Where the reinforcement under the body begins and ends, along from where the layout measures."""
     hardware: tuple[Fraction | None, Fraction | None] = (None, None)
-    """Where other hardware on the head begins and ends, along from the sheet's own start."""
+    """Where other hardware on the head begins and ends, along from where the layout measures."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,10 @@ def distances(layout: Layout, hole: PlacedHole, around: Surroundings) -> tuple[N
 
 
 def too_near(
-    layout: Layout, around: Surroundings, told: Callable[[Fraction], str]
+    layout: Layout,
+    holes: tuple[PlacedHole, ...],
+    around: Surroundings,
+    told: Callable[[Fraction], str],
 ) -> tuple[str, ...]:
     """A sentence for every limit that a hole is too near to, with the nearest hole named.
 
@@ -94,25 +98,32 @@ def too_near(
     """
     return tuple(
         _sentence(near, hole, told)
-        for near, hole in _nearest(layout, around)
+        for near, hole in _nearest(layout, holes, around)
         if near.distance < near.least
     )
 
 
-def how_near(layout: Layout, around: Surroundings, told: Callable[[Fraction], str]) -> str:
+def how_near(
+    layout: Layout,
+    holes: tuple[PlacedHole, ...],
+    around: Surroundings,
+    told: Callable[[Fraction], str],
+) -> str:
     """One sentence: how far the nearest hole is from each thing that is known, where it is far enough."""
     clear = [
         f"{told(near.distance)} from {near.what} ({hole.name})"
-        for near, hole in _nearest(layout, around)
+        for near, hole in _nearest(layout, holes, around)
         if near.distance >= near.least
     ]
     return f"Nearest holes: {'; '.join(clear)}." if clear else ""
 
 
-def _nearest(layout: Layout, around: Surroundings) -> list[tuple[Near, PlacedHole]]:
+def _nearest(
+    layout: Layout, holes: tuple[PlacedHole, ...], around: Surroundings
+) -> list[tuple[Near, PlacedHole]]:
     """Each limit with the hole that is nearest to it."""
     worst: dict[str, tuple[Near, PlacedHole]] = {}
-    for hole in layout.holes:
+    for hole in holes:
         for near in distances(layout, hole, around):
             if near.what not in worst or near.distance < worst[near.what][0].distance:
                 worst[near.what] = near, hole

@@ -133,7 +133,7 @@ def fixing_for(
     except NoAnswer as reason:
         return Fixing("nothing", holds=str(reason))
     if found is None:
-        return Fixing("not-known", screws.thread)
+        return _not_known(screws, units)
     kind = "rivet-nut" if found.fastener == "threaded-insert" else found.fastener
     kind = "through-bolt" if bolted and part == LEAF else _as_packed(kind, material, screws)
     works: dict[str, Callable[[Fastening, Screws, str], Fixing]] = {
@@ -150,6 +150,15 @@ def fixing_for(
         holds=_holds(kind, material, part),
         source="the closer's sheet" if screws.thread or screws.packed else "common practice",
     )
+
+
+def _not_known(screws: Screws, units: str) -> Fixing:
+    """Leaf or frame are not known yet: the drill if it is metal with a plate."""
+    thread = _thread(screws, "machine-screw")
+    if thread is None:
+        return Fixing("not-known", screws.thread)
+    drill = nearest_drill(hole_for_percent(thread, Fraction(USUAL_PERCENT)), _series(thread, units))
+    return Fixing("not-known", thread.name, drill.name, thread.name)
 
 
 def _fastening(opening: Opening, part: str, material: Material, units: str) -> Fastening | None:
@@ -352,7 +361,7 @@ _HOW: dict[str, Callable[[Fixing, str], str]] = {
 }
 
 
-def hole_words(fixing: Fixing, units: str) -> str:
+def hole_words(fixing: Fixing) -> str:
     """What one hole takes, short: "No. 7 to tap 1/4-20", "9/32 in right through"."""
     if fixing.kind == "machine-screw":
         return (
@@ -368,6 +377,8 @@ def hole_words(fixing: Fixing, units: str) -> str:
         return f"self-drilling {fixing.screw}"
     if fixing.kind == "ready":
         return "there already"
+    if fixing.tap:
+        return f"{fixing.drill} to tap {fixing.tap} in metal"
     return f"for {fixing.screw}" if fixing.screw else "drill not known"
 
 

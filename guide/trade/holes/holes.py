@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from guide.trade.answer import Answer, BadInput, NoAnswer, Result
-from guide.trade.computation import Computation, Given, Input, Output, given
-from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
+from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.door.hinges import HINGE_WORDS, pivot_offset
 from guide.trade.holes.advice import shift_sentences, template_words
 from guide.trade.holes.distances import (
     HEADROOM,
@@ -21,93 +21,86 @@ from guide.trade.holes.distances import (
 from guide.trade.holes.inputs import (
     ALONG_WORDS,
     DATUM_WORDS,
-    HAND_INPUT,
     HINGE_INPUT,
-    KNUCKLES_INPUT,
     MOUNT_INPUT,
-    OVERLAP_INPUT,
     RANGE_INPUT,
     SHEET_INPUT,
-    THICKNESS_INPUT,
     UNITS_INPUT,
-    WIDTH_INPUT,
     HoleRequest,
     inches_of,
     knuckles_of,
     read_request,
 )
-from guide.trade.holes.layout import (
-    Layout,
-    PlacedHole,
-    hinges_in_front,
-    lay_out,
-    measured_from,
-    other_way_up,
-    to_mark,
-)
+from guide.trade.holes.layout import Layout, other_way_up, to_mark
+from guide.trade.holes.opening import OPENING_INPUTS, opening_of
+from guide.trade.holes.rows import Row, carried_over, drill_sentence, row_that_covers, rows
+from guide.trade.holes.set_out import SettingOut, set_out
 from guide.trade.inputs import optional_length
+from guide.trade.sheet.sheet import Sheet
 
 _GOVERNS = "The maker's own sheet governs: compare these numbers with it before drilling."
 
 
 def _holes(inputs: Mapping[str, Given]) -> Answer:
     request = read_request(inputs)
-    special = given(inputs, "special", bool) or False
-    hinges = hinges_in_front(request.mount, knuckles_of(inputs))
-    if request.hinge == "centre-pivot" and not special:
-        raise NoAnswer(
-            f"A centre-hung leaf needs the maker's special template. {template_words(request)} Copy"
-            " the special template as a sheet and say special=yes."
-        )
+    knuckles_of(inputs)
+    so = set_out(
+        opening_of(inputs),
+        needed(inputs, "sheet", Sheet),
+        units=request.system,
+        lines=_lines(inputs),
+    )
+    _say_what_a_template_does(so, request)
+    layout, placed = so.check(), so.drilled()
     edge = pivot_offset(request.hinge, request.thickness).edge
-    around = _surroundings(inputs, edge)
-    by_sheet = lay_out(request.sheet, request.mount, request.found)
-    layout = measured_from(by_sheet, *_start(inputs, by_sheet), edge, around.overlap)
-    notes = [_facing(request, hinges), _datums(by_sheet, request, edge)]
-    cautions = [_GOVERNS]
-    if request.hinge not in STANDARD_TEMPLATE and not special:
-        notes.append(template_words(request))
-        cautions.insert(
-            0,
-            f"Get the maker's special template for {HINGE_WORDS[request.hinge]};"
-            " do not drill from a standard sheet.",
-        )
-    nearest = how_near(by_sheet, around, request.told)
-    if nearest:
-        notes.append(nearest)
+    around = _surroundings(inputs, edge, so)
+    found = rows(so, None, request.system)
+    notes = [_facing(request, so), _datums(so, request, edge), carried_over(so, request.system)]
+    notes += [_drills(so, request, part) for part in ("leaf", "frame face", "soffit")]
+    notes.append(how_near(layout, placed, around, request.told))
     notes += shift_sentences(request)
-    notes.append("The drills are for metal; solid wood takes lead holes.")
     if request.sheet.through_bolts:
         notes.append(request.sheet.through_bolts)
-    for part in request.sheet.accessories_for(request.mount):
-        notes.append(part.told)
-    cautions += too_near(by_sheet, around, request.told)
-    cautions += _body_cautions(request, by_sheet, around)
-    rows = [
-        _row(request, layout, hole, distances(by_sheet, exact, around))
-        for hole, exact in zip(layout.holes, by_sheet.holes, strict=True)
-    ]
-    working = (*(_in_words(request, layout, hole) for hole in layout.holes), *notes)
-    return Answer({"holes": rows, "notes": notes}, working, tuple(cautions))
+    notes += [part.told for part in request.sheet.accessories_for(request.mount)]
+    notes = [note for note in notes if note]
+    cautions = [_GOVERNS, *so.cautions, *too_near(layout, placed, around, request.told)]
+    cautions += _body_cautions(request, so, layout, around)
+    value = [_row(request, row, distances(layout, row.hole, around)) for row in found]
+    working = (*(row.text for row in found), *notes)
+    return Answer({"holes": value, "notes": notes}, working, tuple(cautions))
 
 
-def _start(inputs: Mapping[str, Given], layout: Layout) -> tuple[str, str]:
-    """The datums wanted, along and up or down; the sheet's where none was."""
+def _say_what_a_template_does(so: SettingOut, request: HoleRequest) -> None:
+    """NoAnswer with what a standard template would do on a hinge that it does not suit."""
+    if so.refusal == "needs-special":
+        raise NoAnswer(f"{so.why} {template_words(request)}")
+
+
+def _lines(inputs: Mapping[str, Given]) -> tuple[str | None, str | None]:
+    """The lines asked for, along and up or down; those in view where none was."""
     along, datum = given(inputs, "along_from", str), given(inputs, "datum", str)
     return (
-        layout.along_from if along is None else ALONG_WORDS[along],
-        layout.datum if datum is None else DATUM_WORDS[datum],
+        None if along is None else ALONG_WORDS[along],
+        None if datum is None else DATUM_WORDS[datum],
     )
 
 
-def _surroundings(inputs: Mapping[str, Given], edge: Fraction) -> Surroundings:
+def _drills(so: SettingOut, request: HoleRequest, part: str) -> str:
+    words = drill_sentence(so, part, request.system)
+    return f"{part[:1].upper()}{part[1:]}: {words}." if words else ""
+
+
+def _surroundings(inputs: Mapping[str, Given], edge: Fraction, so: SettingOut) -> Surroundings:
+    """What is known around the holes, along from where the setting-out measures."""
+    moved = Fraction(0) if so.along is None else so.along.offset
+
     def pair(start: str, end: str) -> tuple[Fraction | None, Fraction | None]:
         first, last = inches_of(inputs, start), inches_of(inputs, end)
         if first is not None and last is not None and first >= last:
             raise BadInput(
                 f"{start} must be nearer to the hinge than {end}; change them over, or measure again."
             )
-        return first, last
+        return _less(first, moved), _less(last, moved)
 
     hardware = pair("hardware_from", "hardware_to")
     if (hardware[0] is None) != (hardware[1] is None):
@@ -120,77 +113,65 @@ def _surroundings(inputs: Mapping[str, Given], edge: Fraction) -> Surroundings:
         top_rail=inches_of(inputs, "top_rail"),
         glass=inches_of(inputs, "glass"),
         frame_face=inches_of(inputs, "frame_face"),
-        soffit=inches_of(inputs, "soffit"),
+        soffit=inches_of(inputs, "soffit_width"),
         reinforced=pair("reinforced_from", "reinforced_to"),
         hardware=hardware,
     )
 
 
-def _row(
-    request: HoleRequest, layout: Layout, hole: PlacedHole, near: tuple[Near, ...]
-) -> dict[str, Result]:
-    across, direction = _second(hole)
+def _less(length: Fraction | None, moved: Fraction) -> Fraction | None:
+    return None if length is None else length - moved
+
+
+def _row(request: HoleRequest, row: Row, near: tuple[Near, ...]) -> dict[str, Result]:
     clear: dict[str, Result] = {one.what: to_mark(one.distance, request.system) for one in near}
     return {
-        "name": hole.name,
-        "part": hole.line.part,
-        "kind": hole.kind,
-        "drill": hole.drill,
-        "along": to_mark(hole.along, request.system),
-        "along_from": layout.along_from,
-        "across": to_mark(across, request.system),
-        "across_from": hole.line.across_from,
-        "direction": direction,
+        "name": row.hole.name,
+        "of": row.hole.of,
+        "part": row.hole.part,
+        "kind": row.hole.kind,
+        "only_if": row.hole.only_if or None,
+        "fixing": row.hole.fixing.kind,
+        "drill": row.drill,
+        "holds": row.hole.fixing.holds or None,
+        "along": row.along,
+        "along_from": row.along_from,
+        "across": row.across,
+        "across_from": row.across_from,
+        "direction": row.direction,
         "clear": clear,
     }
 
 
-_OTHER_WAY = {"down": "up", "up": "down", "out": "in"}
-
-
-def _second(hole: PlacedHole) -> tuple[Fraction, str]:
-    """The second number, never below zero, and which way it runs."""
-    way = hole.line.direction
-    return (hole.across, way) if hole.across >= 0 else (-hole.across, _OTHER_WAY[way])
-
-
-def _in_words(request: HoleRequest, layout: Layout, hole: PlacedHole) -> str:
-    across, direction = _second(hole)
-    name = hole.name[0].upper() + hole.name[1:]
-    extra = " (extra)" if hole.kind == "extra" else ""
-    along = f"{request.told(hole.along)} along from the {layout.along_from}"
-    second = f"{request.told(across)} {direction} from the {hole.line.across_from}"
-    return f"{name}{extra}, {hole.line.part}: {along}, {second}; {hole.drill}."
-
-
-def _facing(request: HoleRequest, hinges: str) -> str:
+def _facing(request: HoleRequest, so: SettingOut) -> str:
     side = "pull" if request.mount == "regular" else "push"
-    to = "right" if hinges == "left" else "left"
+    to = "right" if so.hinges == "left" else "left"
     return (
-        f"{request.words}: stand on the {side} side, hinges on your {hinges}; every number along runs"
-        f" to your {to}, and the valves point to the"
-        f" {request.sheet.mount(request.mount).valves_toward} edge."
+        f"{request.sheet.sheet}, {row_that_covers(so)}: stand on the {side} side, hinges on your {so.hinges};"
+        f" every number along runs to your {to}, and the valves point to the {so.valves_toward} edge."
     )
 
 
-def _datums(by_sheet: Layout, request: HoleRequest, edge: Fraction) -> str:
+def _datums(so: SettingOut, request: HoleRequest, edge: Fraction) -> str:
+    if so.by_sheet is None:
+        return ""
     way = "toward the latch" if edge >= 0 else "toward the hinge jamb"
     return (
-        f"The sheet measures along from the {by_sheet.along_from} and up or down from the"
-        f" {by_sheet.datum}; on {HINGE_WORDS[request.hinge]} the hinge edge is"
+        f"The sheet measures along from the {so.by_sheet.along_from} and up or down from the"
+        f" {so.by_sheet.datum}; on {HINGE_WORDS[request.hinge]} the hinge edge is"
         f" {request.told(abs(edge))} {way} from the pivot."
     )
 
 
-def _body_cautions(request: HoleRequest, layout: Layout, around: Surroundings) -> list[str]:
+def _body_cautions(
+    request: HoleRequest, so: SettingOut, layout: Layout, around: Surroundings
+) -> list[str]:
     body = request.sheet.body
     if body is None:
         return []
     found = []
     ends = body.valve_end.base, body.other_end.base
-    hinge, latch = (
-        ends if request.sheet.mount(request.mount).valves_toward == "hinge" else ends[::-1]
-    )
+    hinge, latch = ends if so.valves_toward == "hinge" else ends[::-1]
     past = body_past_hinge_edge(layout, hinge, around)
     if past is not None:
         found.append(
@@ -229,24 +210,9 @@ COMPUTATION = Computation(
     inputs=(
         SHEET_INPUT,
         MOUNT_INPUT,
-        HAND_INPUT,
-        KNUCKLES_INPUT,
         HINGE_INPUT,
         RANGE_INPUT,
-        Input(
-            "special",
-            "yesno",
-            False,
-            "whether the sheet is the maker's special template for this hinge",
-        ),
-        THICKNESS_INPUT,
-        WIDTH_INPUT,
-        OVERLAP_INPUT,
-        optional_length("height", "height of the leaf", Fraction(36), Fraction(192)),
-        optional_length("top_rail", "height of the leaf's top rail", *_ANYWHERE),
-        optional_length("glass", "from the top of the leaf down to the glass", *_ANYWHERE),
-        optional_length("frame_face", "height of the face of the frame's head", *_ANYWHERE),
-        optional_length("soffit", "width of the soffit, out from the leaf", *_ANYWHERE),
+        *(one for one in OPENING_INPUTS if one.name not in ("mount", "hinge", "opening")),
         _along("reinforced_from", "start of the reinforcement under the body"),
         _along("reinforced_to", "end of the reinforcement under the body"),
         _along("hardware_from", "start of other hardware on the head"),
@@ -255,14 +221,14 @@ COMPUTATION = Computation(
             "along_from",
             "choice",
             False,
-            "measure along from the pin centre or the hinge edge; the sheet's if left out",
+            "measure along from the pin centre or the hinge edge; the line in view if left out",
             tuple(ALONG_WORDS),
         ),
         Input(
             "datum",
             "choice",
             False,
-            "measure up and down from the stop or the top of the leaf; the sheet's if left out",
+            "measure up and down from the stop or the top of the leaf; the line in view if left out",
             tuple(DATUM_WORDS),
         ),
         UNITS_INPUT,

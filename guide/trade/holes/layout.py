@@ -1,8 +1,8 @@
-"""Where every hole of a closer's sheet goes on one opening.
+"""The reference points of body and shoe on one opening, from datums named in words.
 
 Lengths in inches, exact; nothing is rounded here. Along the door is counted from the hinge side toward
 the latch; the second number down a leaf, up a frame's face, or out from the leaf under a soffit. So
-both hands have the same numbers, and `seen` turns them to left and right.
+both hands have the same numbers, and `places` turns them to left and right.
 
 The body is turned end for end for the other hand, which puts its valves on the same side of the
 pinion and its pattern upside down; `check_holes` of a sheet sees to it that the pattern is the same
@@ -11,14 +11,10 @@ either way up. The shoe is not turned. Down on a sheet is down as the part hangs
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
 
 from guide.measures import Quantity, nearest
-from guide.trade.answer import BadInput, NoAnswer
-from guide.trade.fastening.drills import INCH, METRIC, nearest_drill
-from guide.trade.fastening.threads import THREADS, USUAL_PERCENT, hole_for_percent, thread_named
-from guide.trade.sheet.parts import Hole, OpeningRange, SheetBody
-from guide.trade.sheet.sheet import Sheet
+from guide.trade.answer import BadInput
+from guide.trade.sheet.parts import OpeningRange, SheetBody
 
 LEAF, FRAME, SOFFIT = "leaf", "frame face", "soffit"
 PARTS = (LEAF, FRAME, SOFFIT)
@@ -62,24 +58,8 @@ class ReferencePoint:
 
 
 @dataclass(frozen=True, slots=True)
-class PlacedHole:
-    """One hole on this opening."""
-
-    name: str
-    """The part and what its drawing calls the hole: "body valve end upper"."""
-    line: ReferencePoint
-    """The part's reference point; it names datum and direction."""
-    kind: str
-    """One of `sheet.parts.HOLE_KINDS`."""
-    drill: str
-    """What to drill it with, in metal."""
-    along: Fraction
-    across: Fraction
-
-
-@dataclass(frozen=True, slots=True)
 class Layout:
-    """Every hole of one mount and opening range."""
+    """The reference points of body and shoe, for one mount and opening range."""
 
     mount: str
     along_from: str
@@ -88,14 +68,12 @@ class Layout:
     """"underside of the stop" or "top of the leaf"."""
     body: ReferencePoint
     shoe: ReferencePoint
-    holes: tuple[PlacedHole, ...]
-    """The body's, then the shoe's, in the sheet's order; empty for a part whose holes are not known."""
 
 
 def lines_of(
     mount: str, along_from: str, datum: str, numbers: tuple[Fraction, Fraction, Fraction, Fraction]
 ) -> Layout:
-    """A layout without holes, from body along and across, shoe along and across [in]."""
+    """The reference points from body along and across, shoe along and across [in]."""
     body_along, body_across, shoe_along, shoe_across = numbers
     shoe_on = SHOE_ON[mount]
     return Layout(
@@ -106,7 +84,6 @@ def lines_of(
         ReferencePoint(
             "shoe", shoe_on, shoe_along, shoe_across, PUSH_FACE if shoe_on == SOFFIT else datum
         ),
-        (),
     )
 
 
@@ -118,59 +95,6 @@ def numbers_of(found: OpeningRange) -> tuple[Fraction, Fraction, Fraction, Fract
         found.shoe_along.base,
         found.shoe_datum.base,
     )
-
-
-def lay_out(sheet: Sheet, mount: str, found: OpeningRange) -> Layout:
-    """Every hole of the sheet on that mount and range.
-
-    NoAnswer if the sheet has no such mount, or gives the holes of neither body nor shoe.
-    """
-    on = sheet.mount(mount)
-    layout = lines_of(mount, on.along_from, on.datum, numbers_of(found))
-    holes: list[PlacedHole] = []
-    if sheet.body is not None:
-        toward_latch = 1 if on.valves_toward == "latch" else -1
-        holes += [
-            _placed(layout.body, hole, toward_latch, sheet.body.thread) for hole in sheet.body.holes
-        ]
-    if sheet.shoe is not None:
-        holes += [_placed(layout.shoe, hole, 1, sheet.shoe.thread) for hole in sheet.shoe.holes]
-    if not holes:
-        raise NoAnswer(
-            f"The sheet {sheet.sheet} gives no holes: copy them from the maker's sheet, or mark from"
-            " the paper in the box."
-        )
-    return replace(layout, holes=tuple(holes))
-
-
-def _placed(line: ReferencePoint, hole: Hole, toward_latch: int, thread: str) -> PlacedHole:
-    down = -1 if line.direction == "up" else 1
-    return PlacedHole(
-        f"{line.of} {hole.name}",
-        line,
-        hole.kind,
-        drill_for(hole.kind, thread),
-        line.along + toward_latch * hole.along.base,
-        line.across + down * hole.down.base,
-    )
-
-
-@lru_cache(
-    maxsize=64
-)  # asked for every hole of a pattern, and looked for among all drills there are
-def drill_for(kind: str, thread: str) -> str:
-    """What to drill a hole of that kind with in metal: "No. 7 to tap 1/4-20", "1/4 in right through".
-
-    A thread that is in no table here is only named.
-    """
-    if thread not in THREADS:
-        return f"for {thread}"
-    screw = thread_named(thread)
-    series = METRIC if screw.metric else INCH
-    if kind == "through-bolt":
-        return f"{nearest_drill(screw.major, series).name} right through"
-    hole = hole_for_percent(screw, Fraction(USUAL_PERCENT))
-    return f"{nearest_drill(hole, series).name} to tap {thread}"
 
 
 def measured_from(
@@ -204,19 +128,7 @@ def measured_from(
             across_from=datum,
         )
 
-    body, shoe = moved(layout.body), moved(layout.shoe)
-    holes = []
-    for hole in layout.holes:
-        old, new = hole.line, body if hole.line.of == "body" else shoe
-        holes.append(
-            replace(
-                hole,
-                line=new,
-                along=hole.along + new.along - old.along,
-                across=hole.across + new.across - old.across,
-            )
-        )
-    return Layout(layout.mount, along_from, datum, body, shoe, tuple(holes))
+    return Layout(layout.mount, along_from, datum, moved(layout.body), moved(layout.shoe))
 
 
 def _sense(line: ReferencePoint) -> int:
@@ -247,13 +159,6 @@ def hinges_in_front(mount: str, knuckles: str) -> str:
     if mount == "regular":
         return knuckles
     return "left" if knuckles == "right" else "right"
-
-
-def seen(hole: PlacedHole, hinges: str) -> tuple[Fraction, Fraction]:
-    """To the right and up [in] from the two datums, facing the work with the hinges on that side; under
-    a soffit to the right and out from the leaf."""
-    right = hole.along if hinges == "left" else -hole.along
-    return right, -hole.across if hole.line.direction == "down" else hole.across
 
 
 def to_mark(inches: Fraction, system: str) -> Quantity:

@@ -43,7 +43,7 @@ def rows(so: SettingOut, group: str | None, units: str) -> tuple[Row, ...]:
 def _row(hole: PlacedHole, along_from: str, units: str) -> Row:
     across, way = second(hole.line, hole.across)
     along, up = to_mark(hole.along, units), to_mark(across, units)
-    drill = hole_words(hole.fixing, units)
+    drill = hole_words(hole.fixing)
     name = hole.name[0].upper() + hole.name[1:]
     extra = f" ({hole.only_if})" if hole.only_if else ""
     text = (

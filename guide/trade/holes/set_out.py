@@ -120,6 +120,17 @@ class SettingOut:
             return tuple(one for one in self.holes if one.part == _PART_OF_GROUP[name])
         return tuple(one for one in self.holes if one.line.of == name)
 
+    def drilled(self) -> tuple[PlacedHole, ...]:
+        """The holes. NoAnswer if nothing may be marked, or the sheet gives none."""
+        self.check()
+        if not self.holes:
+            name = "" if self.sheet is None else f" {self.sheet.sheet}"
+            raise NoAnswer(
+                f"The sheet{name} gives no holes: copy them from the maker's sheet, or mark from the"
+                " paper in the box."
+            )
+        return self.holes
+
     def check(self) -> Layout:
         """The reference lines. NoAnswer with the reason why nothing may be marked."""
         if self.refusal != "go-on" or self.layout is None:

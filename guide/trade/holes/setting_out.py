@@ -40,6 +40,15 @@ _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
 
 
+TEMPLATE_INPUT = Input(
+    "template",
+    "choice",
+    False,
+    "what is at hand beside the sheet: the paper from the box, its numbers, or neither",
+    TEMPLATES,
+)
+
+
 def setting_out_of(inputs: Mapping[str, Given]) -> tuple[SettingOut, str]:
     """The setting-out of a computation's inputs, and the units of the job."""
     sheet = given_sheet(inputs)
@@ -153,13 +162,7 @@ COMPUTATION = Computation(
     inputs=(
         Input(SHEET_INPUT.name, "sheet", False, SHEET_INPUT.about),
         *OPENING_INPUTS,
-        Input(
-            "template",
-            "choice",
-            False,
-            "what is at hand beside the sheet: the paper from the box, its numbers, or neither",
-            TEMPLATES,
-        ),
+        TEMPLATE_INPUT,
         *TYPED_INPUTS,
         UNITS_INPUT,
     ),

@@ -1,0 +1,54 @@
+"""The opening of a run, from what is known in it: facts have the names of the setting-out's inputs."""
+
+from collections.abc import Mapping
+
+from guide.measures import Quantity
+from guide.procedure.facts import Value
+from guide.run.state import State
+from guide.trade.computation import Given, Input
+from guide.trade.holes.opening import OPENING_INPUTS, TYPED_INPUTS, opening_of, typed_of
+from guide.trade.holes.set_out import SettingOut, set_out
+from guide.trade.holes.setting_out import TEMPLATE_INPUT
+from guide.trade.sheet.sheet import Sheet
+
+READ = (*OPENING_INPUTS, TEMPLATE_INPUT, *TYPED_INPUTS)
+"""What is read of a run."""
+
+
+def values_of(state: State, supposed: Mapping[str, Value] | None = None) -> dict[str, Given]:
+    """The inputs of the setting-out that a run knows. What is `supposed` goes before what is known, as an answer does
+    that is only marked."""
+    found: dict[str, Given] = {}
+    for wanted in READ:
+        name = wanted.name
+        value = (supposed or {}).get(name)
+        if value is None:
+            value = state.known(name) if name in state.graph.facts else None
+        given = _given(wanted, value)
+        if given is not None:
+            found[name] = given
+    return found
+
+
+def _given(wanted: Input, value: Value | None) -> "Given | None":
+    """A fact's value as the input takes it; None if it is not known, or means something else there."""
+    if wanted.kind == "choice":
+        return value if isinstance(value, str) and value in wanted.options else None
+    if wanted.kind == "yesno":
+        return value == "yes" if value in ("yes", "no") else None
+    fits = isinstance(value, Quantity) and value.kind == wanted.kind
+    return value if fits else None
+
+
+def setting_out_of_run(state: State, supposed: Mapping[str, Value] | None = None) -> SettingOut:
+    """The setting-out of the opening as it is known where the run is."""
+    values = values_of(state, supposed)
+    sheet = None if state.sheet is None else Sheet.from_json(state.sheet)
+    paper = values.get(TEMPLATE_INPUT.name)
+    return set_out(
+        opening_of(values),
+        sheet,
+        typed_of(values),
+        paper if isinstance(paper, str) else None,
+        state.units,
+    )
