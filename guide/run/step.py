@@ -30,7 +30,15 @@ from guide.run.state import (
     label,
     occurrence_of,
 )
-from guide.run.walk import asked_on, basis_of, known_at, put_back_after_cut, walk_afresh, walk_on
+from guide.run.walk import (
+    asked_on,
+    basis_of,
+    known_at,
+    measure_again,
+    put_back_after_cut,
+    walk_afresh,
+    walk_on,
+)
 from guide.text import LONGEST_NOTE
 
 RESOLUTIONS = ("remade", "plugged", "abandoned")
@@ -247,7 +255,10 @@ def _done(state: State, body: dict[str, Any], event: Event) -> bool:
         if cut is None:
             raise Refused(f"“{body['at']}” cuts: say first that you begin.")
         cut.done = True
-    state.dones[state.at] = basis_of(state, node)
+    basis = basis_of(state, node)
+    if state.dones.get(state.at, basis) != basis:
+        measure_again(state)
+    state.dones[state.at] = basis
     return False
 
 

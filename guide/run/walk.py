@@ -244,6 +244,14 @@ def abandon(state: State, here: Occurrence, edge: Edge) -> None:
         del state.decided[occurrence]
 
 
+def measure_again(state: State) -> None:
+    """What was measured blind further on, before this step was done anew, was measured of a mark that is gone."""
+    passed = set(state.path)
+    for occurrence in [o for o in state.answers if o[0] > state.at[0] and o not in passed]:
+        if state.graph.nodes[occurrence[0]].body.get("blind"):
+            del state.answers[occurrence]
+
+
 def put_back_after_cut(state: State) -> None:
     """What was answered and done further on, before this cut, was of another closer in another place: ask again.
 

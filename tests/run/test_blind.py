@@ -178,3 +178,22 @@ def test_a_move_is_said_in_words(session: Session) -> None:
     assert body["text"] == "Body: {move_body}. Shoe: {move_shoe}."
     talk = Talk(Desk(session))
     assert "Body: move it a quarter inch toward the hinge." in talk.say_why()
+
+
+def test_a_mark_that_was_made_for_another_mount_in_between_is_measured_anew(
+    session: Session,
+) -> None:
+    """Regular, marked and measured; parallel, marked; regular again: the old marks are rubbed out."""
+    give(session, *NUMBERS)
+    mount = session.state.path[1]
+    session.send(replies.answer(session.state, "parallel", mount))
+    give(session, "done", "done")
+    assert due_after(session, "which-mount", "regular") == [*MARKED, *MEASURED]
+
+
+def test_a_mount_that_is_changed_and_changed_back_at_once_makes_nothing_due(
+    session: Session,
+) -> None:
+    give(session, *NUMBERS)
+    session.send(replies.answer(session.state, "parallel", session.state.path[1]))
+    assert due_after(session, "which-mount", "regular") == []
