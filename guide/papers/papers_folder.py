@@ -46,5 +46,5 @@ def _template(state: State, path: Path) -> str:
     write_beside(path, pdf)
     many = across * down
     sheets = "1 page" if many == 1 else f"{many} pages"
-    never = f" {INVENTED}" if "invented" in made_of.sheet.about.casefold() else ""
+    never = f" {INVENTED}" if made_of.invented else ""
     return f"Template: {path}, {sheets}, to be printed at 100 percent.{never}"

@@ -145,7 +145,7 @@ def fixing_for(
     }
     return replace(
         works[kind](found, screws, units),
-        first_face=face,
+        first_face=face if part == LEAF else "",
         longer=screws.longer,
         holds=_holds(kind, material, part),
         source="the closer's sheet" if screws.thread or screws.packed else "common practice",
@@ -308,18 +308,22 @@ def _of(fixing: Fixing) -> str:
     return f" {fixing.screw}" if fixing.screw else ""
 
 
+def _first(fixing: Fixing) -> str:
+    return f", {fixing.first_face} first" if fixing.first_face else ""
+
+
 def _tapped_words(fixing: Fixing, units: str) -> str:
     screw = fixing.screw or _IN_THE_BOX
     drill = f"{fixing.drill} drill" if fixing.drill else f"tap drill for {screw}"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
-    return f", {drill}{deep}, tap {fixing.tap or 'the same'}, {fixing.first_face} first"
+    return f", {drill}{deep}, tap {fixing.tap or 'the same'}{_first(fixing)}"
 
 
 def _wood_words(fixing: Fixing, units: str) -> str:
     harder = f" ({fixing.second_drill} in hard wood)" if fixing.second_drill else ""
     drill = f"{fixing.drill} drill{harder}" if fixing.drill else "pilot as the sheet says"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
-    return f", {drill}{deep}, for wood screws {fixing.screw}, {fixing.first_face} first"
+    return f", {drill}{deep}, for wood screws {fixing.screw}{_first(fixing)}"
 
 
 def _bolt_words(fixing: Fixing, units: str) -> str:

@@ -8,7 +8,7 @@ from guide.trade.door.handing import SIDES
 from guide.trade.holes.advice import PART_LABELS
 from guide.trade.holes.fixing import KINDS
 from guide.trade.holes.inputs import UNITS_INPUT
-from guide.trade.holes.layout import BODY_ON, SHOE_ON, ReferencePoint, to_mark
+from guide.trade.holes.layout import BODY_ON, SHOE_ON, SOFFIT, ReferencePoint, to_mark
 from guide.trade.holes.opening import (
     NUMBERS,
     OPENING_INPUTS,
@@ -36,6 +36,8 @@ CARRIES = (STRAIGHT_ON, *ACCESSORY_KINDS)
 
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
+_OF_A_GROUP = ("holes", "fixing", "drill", "holds")
+"""What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
 
@@ -92,7 +94,8 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
         found[f"holds_{name}"] = holding(so, part) or None
-    return found
+    head = "soffit" if mount is not None and SHOE_ON[mount] == SOFFIT else "frame"
+    return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
@@ -146,14 +149,14 @@ _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("valves_toward", SIDES_OF_BODY),
     ("body_direction", ("down", "up")),
     ("shoe_direction", ("down", "up", "out")),
-    *((f"fixing_{name}", KINDS) for name in _GROUPS),
+    *((f"fixing_{name}", KINDS) for name in (*_GROUPS, "head")),
 )
-_COUNTS = tuple(f"holes_{name}" for name in _GROUPS)
+_COUNTS = tuple(f"holes_{name}" for name in (*_GROUPS, "head"))
 _LENGTHS = NUMBERS
 _TEXTS = (
     *("why", "to_ask", "accessory_name", "row", "carried", "preset"),
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
-    *(f"{what}_{name}" for what in ("drill", "holds") for name in _GROUPS),
+    *(f"{what}_{name}" for what in ("drill", "holds") for name in (*_GROUPS, "head")),
 )
 
 COMPUTATION = Computation(
