@@ -214,7 +214,8 @@ def opening_of(values: Mapping[str, Given]) -> Opening:
         leaf=Material(
             leaf,
             core.get(leaf or ""),
-            None if prep is None else prep == "reinforced",
+            # What is behind a wood face is asked where the holes fall, and says more than a preparation.
+            None if prep is None or leaf == "wood" else prep == "reinforced",
             prep,
         ),
         frame=Material(

@@ -380,6 +380,7 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None) -> SettingOut:
         ("mount-not-known", _unknown(so)),
         ("needs-special", _special(so, so.opening.hinge)),
         ("needs-template", "" if so.source == "paper" else so.accessories.missing),
+        ("not-on-sheet", _beyond(so)),
         ("needs-overlap", so.why if so.refusal == "needs-overlap" and so.source != "paper" else ""),
         ("needs-source", _no_source(so, typed)),
     ):
@@ -389,6 +390,25 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None) -> SettingOut:
                 stopped, layout=None, along=None, body_line=None, shoe_line=None, holes=()
             )
     return replace(so, refusal="go-on", why="")
+
+
+MOST_ALONG = Fraction(120)
+"""The furthest along or across that is believed [in]; ours."""
+
+
+def _beyond(so: SettingOut) -> str:
+    """A sentence on a reference point that lies past the hinge edge, behind the stop or off the door."""
+    if so.layout is None:
+        return ""
+    for line in (so.layout.body, so.layout.shoe):
+        if not 0 <= line.along <= MOST_ALONG:
+            return f"The {line.of} would be off the leaf along the door: check the numbers against the paper."
+        if not 0 <= line.across <= MOST_ALONG:
+            return (
+                f"The {line.of} would be on the wrong side of the {line.across_from}: check the numbers against"
+                " the paper, and which line it measures from."
+            )
+    return ""
 
 
 def _unknown(so: SettingOut) -> str:

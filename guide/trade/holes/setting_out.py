@@ -1,9 +1,20 @@
 """`setting-out`: every answer about the holes of one opening, as the parts of one answer."""
 
 from collections.abc import Mapping
+from fractions import Fraction
 
+from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
-from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet
+from guide.trade.computation import (
+    Computation,
+    Extent,
+    Given,
+    Input,
+    Output,
+    Ranged,
+    given,
+    given_sheet,
+)
 from guide.trade.door.handing import SIDES
 from guide.trade.holes.advice import PART_LABELS
 from guide.trade.holes.fixing import KINDS
@@ -26,7 +37,7 @@ from guide.trade.holes.rows import (
     rows,
     sure_holes,
 )
-from guide.trade.holes.set_out import REFUSALS, SOURCES, SettingOut, set_out
+from guide.trade.holes.set_out import MOST_ALONG, REFUSALS, SOURCES, SettingOut, set_out
 from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.parts import ACCESSORY_KINDS, SIDES_OF_BODY
 
@@ -72,6 +83,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "source": so.source,
         "refusal": so.refusal,
         "why": so.why or None,
+        "sheet_loaded": "no" if so.sheet is None else "yes",
         "to_ask": ", ".join(so.to_ask) or None,
         "accessory": _carried(so, None),
         "body_accessory": _carried(so, "body"),
@@ -138,6 +150,7 @@ def _working(so: SettingOut, units: str) -> tuple[str, ...]:
 _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("source", SOURCES),
     ("refusal", REFUSALS),
+    ("sheet_loaded", ("yes", "no")),
     ("accessory", CARRIES),
     ("body_accessory", CARRIES),
     ("shoe_accessory", CARRIES),
@@ -159,6 +172,14 @@ _TEXTS = (
     *(f"{what}_{name}" for what in ("drill", "holds") for name in (*_GROUPS, "head")),
 )
 
+
+def _extent(inputs: Ranged, part: str) -> Extent:
+    """Every length of the answer is on the door; anything else is refused."""
+    if part in _LENGTHS:
+        return Extent(Quantity(Fraction(0), "in"), Quantity(MOST_ALONG, "in"))
+    return Extent(None, None)
+
+
 COMPUTATION = Computation(
     name="setting-out",
     about="Where every hole goes and what it takes, by the sheet, the paper or typed numbers.",
@@ -177,5 +198,6 @@ COMPUTATION = Computation(
         measures=tuple((name, "length") for name in _LENGTHS),
     ),
     compute=_setting_out,
+    extent=_extent,
     source="the maker's sheet, as its owner copied it; plane geometry; common practice",
 )
