@@ -374,21 +374,22 @@ def _one(
 def _judged(so: SettingOut, typed: Typed, paper: str | None) -> SettingOut:
     """With the first thing that stands in the way, what is still to be asked, and cautions."""
     so = replace(so, to_ask=_to_ask(so, typed, paper), cautions=_cautions(so))
+    if so.source == "paper" and (so.accessories.missing or not _suits(so)):
+        so = _without_numbers(
+            so
+        )  # the paper knows the accessory or the hinge; the sheet's numbers do not
     for refusal, why in (
         ("clash", so.clashes[0].sentence if so.clashes else ""),
         ("not-on-sheet", so.why if so.refusal == "not-on-sheet" else ""),
         ("mount-not-known", _unknown(so)),
-        ("needs-special", _special(so, so.opening.hinge)),
+        ("needs-special", _special(so)),
         ("needs-template", "" if so.source == "paper" else so.accessories.missing),
         ("not-on-sheet", _beyond(so)),
         ("needs-overlap", so.why if so.refusal == "needs-overlap" and so.source != "paper" else ""),
         ("needs-source", _no_source(so, typed)),
     ):
         if why:
-            stopped = replace(so, refusal=refusal, why=why)
-            return replace(
-                stopped, layout=None, along=None, body_line=None, shoe_line=None, holes=()
-            )
+            return replace(_without_numbers(so), refusal=refusal, why=why)
     return replace(so, refusal="go-on", why="")
 
 
@@ -411,6 +412,15 @@ def _beyond(so: SettingOut) -> str:
     return ""
 
 
+def _without_numbers(so: SettingOut) -> SettingOut:
+    return replace(so, layout=None, along=None, body_line=None, shoe_line=None, holes=())
+
+
+def _suits(so: SettingOut) -> bool:
+    """Whether the sheet's numbers are for the hinge."""
+    return so.opening.special or so.opening.hinge in (None, *STANDARD_TEMPLATE)
+
+
 def _unknown(so: SettingOut) -> str:
     missing = []
     if so.opening.mount is None:
@@ -422,8 +432,9 @@ def _unknown(so: SettingOut) -> str:
     return ""
 
 
-def _special(so: SettingOut, hinge: str | None) -> str:
-    if so.source != "sheet" or so.opening.special or hinge is None or hinge in STANDARD_TEMPLATE:
+def _special(so: SettingOut) -> str:
+    hinge = so.opening.hinge
+    if so.source != "sheet" or hinge is None or _suits(so):
         return ""
     return (
         f"The sheet's numbers do not suit {HINGE_WORDS[hinge]}: get the maker's special template for"
