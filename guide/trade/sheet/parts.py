@@ -31,6 +31,9 @@ from guide.trade.sheet.kinds import (
     written_turns,
 )
 
+UNITS_OF = {"inch": ("in", "ft"), "metric": ("mm", "cm", "m")}
+"""The units of length in each system a sheet may be written in."""
+
 DATUMS = ("underside of the stop", "top of the leaf")
 ALONG_FROM = ("hinge edge", "hinge pin centre")
 SIDES_OF_BODY = ("hinge", "latch")
@@ -52,6 +55,9 @@ through leaf or frame with its sleeve nut, or a machine screw in a rivet nut."""
 ACCESSORY_KINDS = ("drop-plate", "soffit-plate", "bracket", "packer", "extra-screws")
 """A plate that brings the body up or down, a plate under a narrow or stepped soffit, a bracket that carries the
 shoe past what is on the head, a packer that brings the shoe level beside a blade stop, more screws for the shoe."""
+
+THREADED = ("machine", "through-bolt", "rivet-nut")
+"""The kinds of screw whose size is a thread."""
 
 HELD_IN_A_HOLE = ("through-bolt", "rivet-nut")
 """The kinds of screw that need a hole of a size of their own."""

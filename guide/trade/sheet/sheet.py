@@ -26,6 +26,7 @@ from guide.trade.sheet.kinds import (
 )
 from guide.trade.sheet.parts import (
     QUARTERS,
+    UNITS_OF,
     Accessory,
     ChartRow,
     OpeningRange,
@@ -37,7 +38,7 @@ from guide.trade.sheet.parts import (
 )
 from guide.trade.sheet.spring_settings import check_spring_settings
 
-UNIT_SYSTEMS = ("inch", "metric")
+UNIT_SYSTEMS = tuple(UNITS_OF)
 
 
 @dataclass(frozen=True, slots=True)
