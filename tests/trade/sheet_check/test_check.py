@@ -524,7 +524,7 @@ def test_turns_are_told_as_people_write_them() -> None:
 
 def test_a_body_plainly_longer_at_one_end_is_not_a_slip() -> None:
     longer = with_body(A, lambda body: replace(body, valve_end=parse("4 1/8 in")))
-    assert check_sheet(longer) == ()
+    assert "body-ends" not in {one.code for one in check_sheet(longer)}
 
 
 def test_a_plate_for_the_shoe_may_have_a_hole_in_its_middle_line() -> None:
