@@ -40,7 +40,7 @@ def run(options: argparse.Namespace) -> int:
     output = _output(options.name, options.output)
     draft = Draft.of(output.with_name(f"{output.name}.draft"))
     if draft.answers:
-        print(f"Taken up from {draft.path}: {len(draft.answers)} answers.")
+        print(f"Taken up from {draft.path}: answers so far: {len(draft.answers)}.")
     for line in INTRODUCTION:
         print(line)
     draft.answers.setdefault(("sheet",), options.name)
@@ -74,8 +74,13 @@ def _output(name: str, output: str | None) -> Path:
     except UnreadableError as error:
         raise Usage(str(error)) from error
     if output is not None:
-        return Path(output)
+        return _yaml(output)
     return user_folder() / "procedures" / "sheets" / f"{name}.yaml"
+
+
+def _yaml(path: str) -> Path:
+    """The path with the ending by which a file is found as a sheet."""
+    return Path(path) if path.endswith((".yaml", ".yml")) else Path(f"{path}.yaml")
 
 
 def _free(output: Path, dialogue: "SheetDialogue") -> Path:
@@ -87,7 +92,7 @@ def _free(output: Path, dialogue: "SheetDialogue") -> Path:
         if typed.casefold() in ("yes", "y"):
             return output
         if typed and typed.casefold() not in ("no", "n"):
-            output = Path(typed)
+            output = _yaml(typed)
     return output
 
 
@@ -102,7 +107,8 @@ def _paused(options: argparse.Namespace, draft: Path, answers: int) -> str:
     again = f"hingeside sheet new {options.name}"
     if options.output is not None:
         again += f" -o {options.output}"
-    return f"Paused: {answers} answers are kept in {draft}. To continue: {again}"
+    kept = "1 answer is" if answers == 1 else f"{answers} answers are"
+    return f"Paused: {kept} kept in {draft}. To continue: {again}"
 
 
 def _written(target: Path, sheet: Sheet) -> Iterator[str]:

@@ -167,10 +167,12 @@ def _asked(question: Question, before: str | None) -> str:
         words += f": {', '.join(numbered)}"
     elif question.unit:
         words += f" [{question.unit}]"
-    if question.example and not question.options:
+    if question.yes_or_no:
+        parts.append("yes or no")
+    elif question.example and not question.options:
         parts.append(f"such as {question.example}")
     if before:
         parts.append(f"Enter for {before}")
     if not question.needed:
-        parts.append(f"{'-' if before else 'Enter'} if the paper has none")
+        parts.append(f"{'-' if before else 'Enter'} if none")
     return printable(words + (f" ({'; '.join(parts)})" if parts else ""))

@@ -4,20 +4,23 @@ The answers are texts by their place on the sheet. From them alone follows what 
 whole sheet as plain data (`codec`), so that any answer can be taken back or changed in its place.
 """
 
+import json
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field, replace
+from functools import lru_cache
 from typing import Any, TypeAlias, get_args
 
 from guide.errors import FOUND, HingesideError
-from guide.plain.sheet_questions import Around, Words, asked
+from guide.plain.sheet_questions import WORDS, Around, Words, asked
 from guide.text import either, tidy
-from guide.trade.sheet.codec import BadSheetError, Field, Path, from_plain
+from guide.trade.sheet.codec import BadSheetError, Field, Path, SheetFault, from_plain
 from guide.trade.sheet.kinds import Kind, Measure, Name, OneOf, Span, UnreadableError, Whole, YesNo
 from guide.trade.sheet.sheet import Sheet
 
 Answers: TypeAlias = "dict[Path, str]"
 """Texts by their place, in the order in which they were given; empty where the paper has nothing."""
 
+_CLASSES = {owner.__name__: owner for owner in WORDS}
 _YES_NO: Kind = get_args(YesNo)[1]
 _WHOLE: Kind = get_args(Whole)[1]
 NAME: Kind = get_args(Name)[1]
@@ -57,6 +60,11 @@ class Question:
         if isinstance(self.kind, Measure | Span):
             return "mm" if self.units == "metric" else "in"
         return ""
+
+    @property
+    def yes_or_no(self) -> bool:
+        """Whether it is answered with yes or no."""
+        return self.kind is _YES_NO
 
     @property
     def example(self) -> str:
@@ -209,11 +217,19 @@ def _part_of(one: Field) -> type[Any]:
 
 def _agree(owner: type[Any], data: Mapping[str, Any], path: Path) -> None:
     """Raise _DoNotAgree if the lines of a part contradict each other."""
+    fault = _fault(owner.__name__, json.dumps(data))
+    if fault is not None:
+        raise _DoNotAgree(Wrong((*path, *fault.path), fault.message))
+
+
+@lru_cache(maxsize=1024)
+def _fault(owner: str, data: str) -> SheetFault | None:
+    """What is wrong with a part; looked at again with every answer, and worked out once."""
     try:
-        from_plain(owner, dict(data))
+        from_plain(_CLASSES[owner], json.loads(data))
     except BadSheetError as error:
-        fault = error.faults[0]
-        raise _DoNotAgree(Wrong((*path, *fault.path), fault.message)) from None
+        return error.faults[0]
+    return None
 
 
 _FIRST = ("sheet", "about", "units", "sizes", "adjustable")

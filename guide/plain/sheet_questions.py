@@ -65,7 +65,25 @@ class Words:
     """Its text if another answer decides it; None if it must be asked."""
 
 
-def _spring_line(around: Around) -> bool:
+def _in_first_line(table: str, key: str) -> Callable[[Around], bool]:
+    """Whether the column is on the paper, by the first line of its table; asked in the first line itself."""
+
+    def wanted(around: Around) -> bool:
+        lines = [line for line in around[1][table] if "accessible" not in line]
+        return not lines or key in lines[0]
+
+    return wanted
+
+
+_SPRING_SIZES = _in_first_line("spring_settings", "size")
+_SPRING_WIDTHS = _in_first_line("spring_settings", "max_width")
+
+
+def _spring_width(around: Around) -> bool:
+    return "size" not in around[0] and _SPRING_WIDTHS(around)
+
+
+def _spring_accessible(around: Around) -> bool:
     return not {"size", "max_width"} & around[0].keys()
 
 
@@ -188,19 +206,24 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
     },
     SpringSetting: {
-        "size": Words("EN size", "The line's first column, if the table goes by size.", "4"),
+        "size": Words(
+            "EN size",
+            "The line's first column, if the table goes by size.",
+            "4",
+            wanted=_SPRING_SIZES,
+        ),
         "max_width": Words(
             "Widest leaf",
             "The line's first column, if the table goes by width of the leaf.",
             "42 in",
             "1100 mm",
-            wanted=lambda around: "size" not in around[0],
+            wanted=_spring_width,
         ),
         "accessible": Words(
             "Is it for an accessible door, that must open with little force",
             "A line of its own: “accessible”, “barrier-free” or “reduced opening force”.",
             "yes",
-            wanted=_spring_line,
+            wanted=_spring_accessible,
         ),
         "turns": Words(
             "Full turns from the factory's setting, weaker with a minus",
@@ -208,7 +231,9 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "-2 1/2",
         ),
         "mount": Words(
-            "Mount it is for", "In the heading of the table, if there is one for each mount."
+            "Mount it is for",
+            "In the heading of the table, if there is one for each mount.",
+            wanted=_in_first_line("spring_settings", "mount"),
         ),
     },
     SheetBody: {
@@ -429,7 +454,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "Widest leaf", "The line's width, this much included.", "42 in", "1100 mm"
         ),
         "size": Words("EN size", "The line's size.", "4"),
-        "mount": Words("Mount it is for", "In the heading of the chart, if it tells mounts apart."),
+        "mount": Words(
+            "Mount it is for",
+            "In the heading of the chart, if it tells mounts apart.",
+            wanted=_in_first_line("chart", "mount"),
+        ),
     },
     Accessory: {
         "name": Words("Name", "In the list of accessories.", "drop plate"),

@@ -3,11 +3,10 @@
 from typing import Any
 
 from guide.plain.sheet_paper import Answers, Question, next_of
-from guide.trade.sheet.codec import Path
 
 
 def on_paper(data: Any, question: Question) -> str:
-    """The answer that a paper with this data gives: a number, a count, or yes and no for a part; empty if silent."""
+    """The answer that a paper with this data gives: a number, a count, or yes for a part; empty if it is silent."""
     found = data
     for step in question.path:
         found = found.get(step) if isinstance(found, dict) else found[step]
@@ -18,11 +17,14 @@ def on_paper(data: Any, question: Question) -> str:
     return "yes" if isinstance(found, dict) else str(found)
 
 
-def lines_for(data: Any, until: Path = ()) -> list[str]:
-    """The lines for a whole sheet after its name, or for what comes before one place."""
+def answers_for(data: Any) -> Answers:
+    """The answers for the whole sheet, in the order in which they are asked."""
     answers: Answers = {("sheet",): data["sheet"]}
-    lines: list[str] = []
-    while isinstance(question := next_of(answers), Question) and question.path != until:
-        lines.append(on_paper(data, question))
-        answers[question.path] = question.read(lines[-1])
-    return lines
+    while isinstance(question := next_of(answers), Question):
+        answers[question.path] = question.read(on_paper(data, question))
+    return answers
+
+
+def lines_for(data: Any) -> list[str]:
+    """The lines that are typed for the sheet; its name is on the command line."""
+    return list(answers_for(data).values())[1:]
