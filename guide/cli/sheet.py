@@ -41,7 +41,7 @@ def run(options: argparse.Namespace) -> int:
     draft = Draft.of(output.with_name(f"{output.name}.draft"))
     if draft.answers:
         print(f"Taken up from {draft.path}: answers so far: {len(draft.answers)}.")
-    for line in INTRODUCTION:
+    for line in wrapped(INTRODUCTION):
         print(line)
     draft.answers.setdefault(("sheet",), options.name)
     if options.units is not None:

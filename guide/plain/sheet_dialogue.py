@@ -11,7 +11,14 @@ from typing import Any
 from guide.plain.loop import Print, ReadLine
 from guide.plain.render import wrapped
 from guide.plain.sheet_draft import Draft
-from guide.plain.sheet_paper import NotAnAnswer, Question, Wrong, next_of, question_at
+from guide.plain.sheet_paper import (
+    NotAnAnswer,
+    Question,
+    Wrong,
+    answered,
+    next_of,
+    question_at,
+)
 from guide.text import printable
 from guide.trade.sheet.codec import Path
 from guide.trade.sheet.sheet import Sheet
@@ -19,11 +26,16 @@ from guide.trade.sheet_check.finding import SheetFinding
 
 Check = Callable[[Sheet], "tuple[SheetFinding, ...]"]
 
-INTRODUCTION = (
-    "Have the maker's sheet in front of you. Type each number as it is on the paper, then Enter.",
-    "“?” says where on the paper it is. “back” takes the last answer back. “stop” pauses.",
-    "Enter alone: the paper does not have it. Every answer is kept at once.",
-)
+INTRODUCTION = """\
+Have the maker's sheet in front of you. Type each number as it is on the paper, then Enter.
+Enter alone: what is shown, or the paper does not have it. Every answer is kept at once.
+?          where on the paper it is
+back       take the last answer back
+list       the last answers with their numbers; “list all” has all of them
+change 12  answer number 12 again
+stop       pause; start again the same way to continue"""
+LISTED = 15
+"""Answers that “list” shows."""
 
 
 class Ended(Exception):
@@ -77,13 +89,11 @@ class SheetDialogue:
             typed = self.line()
             if typed == "?":
                 self._help(question)
-            elif typed.casefold() == "back":
-                self.slips += 1
-                if self.draft.take_back_last():
-                    self.draft.keep()
-                    self._place = None
+            elif typed.casefold() in ("list", "list all"):
+                self._list(LISTED if typed.casefold() == "list" else None)
+            elif typed.casefold() == "back" or typed.casefold().startswith("change "):
+                if self._again(typed.casefold()):
                     return
-                self.show("  This is the first question.")
             elif self._answered(question, typed, before):
                 return
 
@@ -96,6 +106,31 @@ class SheetDialogue:
             for line in wrapped(f"! {printable(str(error))}"):
                 self.show(f"  {line}")
             return False
+        return True
+
+    def _list(self, most: int | None) -> None:
+        rows = list(enumerate(answered(self.draft.answers), start=1))
+        for number, one in rows[-most:] if most else rows:
+            text = self.draft.answers[one.path] or "(none)"
+            place = f"{one.place}, {one.path[-1]}" if one.place else str(one.path[-1])
+            self.show(printable(f"  {number:>4}  {place.replace('_', ' ')}: {text}"))
+
+    def _again(self, typed: str) -> bool:
+        """Take an answer back, the last one or that of a number; whether there is one."""
+        rows = answered(self.draft.answers)
+        number = typed.removeprefix("change ").strip()
+        if typed == "back":
+            if not self.draft.take_back_last():
+                self.show("  This is the first question.")
+                return False
+        elif number.isdecimal() and 0 < int(number) <= len(rows):
+            self.draft.take_back_one(rows[int(number) - 1].path)
+        else:
+            self.show(f"  Type the number of an answer, 1 to {len(rows)}; “list” shows them.")
+            return False
+        self.slips += 1
+        self._place = None
+        self.draft.keep()
         return True
 
     def _give(self, path: Path, text: str) -> None:
@@ -158,12 +193,18 @@ class SheetDialogue:
                 return changed
 
 
+def _left_out(question: Question) -> str:
+    if question.usual and (question.options or question.yes_or_no):
+        return f"for {question.usual}"
+    return "if none"
+
+
 def _asked(question: Question, before: str | None) -> str:
     """The question as it is shown: the words, the choices or the unit with an example, and what Enter does."""
     words = question.words.ask
     parts = []
     if question.options:
-        numbered = (f"{number} {one}" for number, one in enumerate(question.options, start=1))
+        numbered = (f"{number} {one}" for number, one in question.options)
         words += f": {', '.join(numbered)}"
     elif question.unit:
         words += f" [{question.unit}]"
@@ -174,5 +215,5 @@ def _asked(question: Question, before: str | None) -> str:
     if before:
         parts.append(f"Enter for {before}")
     if not question.needed:
-        parts.append(f"{'-' if before else 'Enter'} if none")
+        parts.append(f"{'-' if before else 'Enter'} {_left_out(question)}")
     return printable(words + (f" ({'; '.join(parts)})" if parts else ""))

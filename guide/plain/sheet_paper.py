@@ -5,7 +5,9 @@ whole sheet as plain data (`codec`), so that any answer can be taken back or cha
 """
 
 import json
+import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import MISSING, dataclass, field, replace
 from functools import lru_cache
 from typing import Any, TypeAlias, get_args
@@ -14,7 +16,17 @@ from guide.errors import FOUND, HingesideError
 from guide.plain.sheet_questions import WORDS, Around, Words, asked
 from guide.text import either, tidy
 from guide.trade.sheet.codec import BadSheetError, Field, Path, SheetFault, from_plain
-from guide.trade.sheet.kinds import Kind, Measure, Name, OneOf, Span, UnreadableError, Whole, YesNo
+from guide.trade.sheet.kinds import (
+    EnSizes,
+    Kind,
+    Measure,
+    Name,
+    OneOf,
+    Span,
+    UnreadableError,
+    Whole,
+    YesNo,
+)
 from guide.trade.sheet.sheet import Sheet
 
 Answers: TypeAlias = "dict[Path, str]"
@@ -23,6 +35,9 @@ Answers: TypeAlias = "dict[Path, str]"
 _CLASSES = {owner.__name__: owner for owner in WORDS}
 _YES_NO: Kind = get_args(YesNo)[1]
 _WHOLE: Kind = get_args(Whole)[1]
+_SIZES: Kind = get_args(EnSizes)[1]
+_DASH = re.compile(r"([\d)a-z])\s*[-–]\s*(\d)")
+"""Between two ends, as papers write it."""
 NAME: Kind = get_args(Name)[1]
 """What a sheet can be called."""
 _LONGER = {"y": "yes", "n": "no"}
@@ -47,8 +62,10 @@ class Question:
     """Whether it must be answered."""
     units: str
     """"inch" or "metric"; empty if not known yet."""
-    options: tuple[str, ...] = ()
-    """The words to choose from, which are numbered from 1."""
+    options: tuple[tuple[int, str], ...] = ()
+    """The words to choose from with their numbers; those of other entries are left out."""
+    usual: str = ""
+    """What the sheet has if it is left out; empty if nothing."""
     least: int | None = None
     """Of a count of entries, the fewest."""
 
@@ -78,11 +95,12 @@ class Question:
             if self.needed:
                 raise NotAnAnswer("The sheet needs this one; type it, or “?” to see where it is.")
             return ""
-        if self.options and text.isdecimal() and 0 < int(text) <= len(self.options):
-            text = self.options[int(text) - 1]
+        text = {str(number): option for number, option in self.options}.get(text, text)
+        if isinstance(self.kind, Span) or self.kind is _SIZES:
+            text = _DASH.sub(r"\1 to \2", text)
         if self.kind is _YES_NO:
             text = _LONGER.get(text.casefold(), text.casefold())
-        key = self.words.ask
+        key = str(self.path[-1])
         try:
             value = self.kind.read(key, self._with_unit(text))
             self.kind.check(key, value)
@@ -92,8 +110,9 @@ class Question:
             raise NotAnAnswer(
                 f"A sheet has {self.least} to {self.words.most} of them; count again."
             )
-        if self.options and text not in self.options:
-            raise NotAnAnswer(f"Here it is {either(self.options)}; choose one of them.")
+        options = [option for _, option in self.options]
+        if options and text not in options:
+            raise NotAnAnswer(f"Here it is {either(options)}; choose one of them.")
         return self.kind.write(value)
 
     def _with_unit(self, text: str) -> str:
@@ -134,10 +153,17 @@ def next_of(answers: Mapping[Path, str]) -> "Question | Wrong | dict[str, Any]":
         return error.wrong
 
 
+def answered(answers: Mapping[Path, str]) -> list[Question]:
+    """The questions that have an answer, in the order of the paper, as far as the answers go together."""
+    copy = _Copy(answers)
+    with suppress(_Missing, _DoNotAgree):
+        copy.sheet()
+    return copy.answered
+
+
 def question_at(answers: Mapping[Path, str], path: Path) -> Question | None:
     """The question of that place; None if none is asked there."""
-    found = next_of({at: text for at, text in answers.items() if at != path})
-    return found if isinstance(found, Question) and found.path == path else None
+    return next((one for one in answered(answers) if one.path == path), None)
 
 
 @dataclass(slots=True)
@@ -145,6 +171,8 @@ class _Copy:
     """Walks through the classes of a sheet by the answers."""
 
     answers: Mapping[Path, str]
+    answered: list[Question] = field(default_factory=list)
+    """Those that have an answer, in the order of the paper."""
     _seen: dict[str, Any] = field(default_factory=dict)
 
     def sheet(self) -> dict[str, Any]:
@@ -190,14 +218,15 @@ class _Copy:
         self, one: Field, kind: Kind, words: Words, path: Path, place: str, within: Around
     ) -> str:
         question = self._question(path, kind, words, place, needed=one.default is MISSING)
-        options = kind.allowed if isinstance(kind, OneOf) else ()
+        options = tuple(enumerate(kind.allowed, start=1)) if isinstance(kind, OneOf) else ()
         if words.once:
             used = [row[one.key] for row in within[1][str(path[-3])]]
-            options = tuple(option for option in options if option not in used)
+            options = tuple(option for option in options if option[1] not in used)
         elif one.key == "mount":
             mounts = [row["mount"] for row in self._seen.get("mounts", ())]
-            options = tuple(option for option in options if option in mounts) or options
-        return self._answer(replace(question, options=options))
+            options = tuple(option for option in options if option[1] in mounts) or options
+        usual = "" if one.default in (MISSING, None) else kind.write(one.default)
+        return self._answer(replace(question, options=options, usual=usual))
 
     def _question(
         self, path: Path, kind: Kind, words: Words, place: str, *, needed: bool = False
@@ -207,6 +236,7 @@ class _Copy:
     def _answer(self, question: Question) -> str:
         if question.path not in self.answers:
             raise _Missing(question)
+        self.answered.append(question)
         return self.answers[question.path]
 
 

@@ -307,14 +307,14 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "valve end upper",
         ),
         "along": Words(
-            "Along the door",
+            "Along, minus away from the valves, or of the shoe from the latch edge",
             "From the pinion, or from the shoe's pivot. Of the body above zero toward the valves; of a"
             " shoe and what carries it above zero toward the latch edge. The other way with a minus.",
             "-4 3/4 in",
             "-70 mm",
         ),
         "down": Words(
-            "Down from the screw line",
+            "Down from the screw line, upward with a minus",
             "From the middle row of screws. Above zero downward, and under a soffit away from the leaf."
             " Upward with a minus.",
             "3/4 in",

@@ -45,6 +45,8 @@ ALONG = ("body", "holes", 3, "along")
         (("mounts", 0, "datum"), "2", "top of the leaf"),
         (("mounts", 0, "datum"), "top of the leaf", "top of the leaf"),
         (("adjustable",), "Y", "yes"),
+        (("sizes",), "1-6", "1 to 6"),
+        (("mounts", 0, "arm", "forearm"), "8 in – 12 1/4 in", "8 in to 12 1/4 in"),
         (("spring_settings", 0, "turns"), "-2.5", "-2 1/2"),
         (("body", "packed"), "", ""),
         (("body", "packed"), "-", ""),
@@ -70,7 +72,7 @@ def test_a_bare_number_is_in_the_units_of_the_paper() -> None:
         (("mounts",), "0", "A sheet has 1 to 3 of them"),
         (("screws",), "9", "A sheet has 0 to 5 of them"),
         (("adjustable",), "perhaps", "write yes or no"),
-        (("sizes",), "6-1", "write the sizes as “1 to 6”"),
+        (("sizes",), "six", "write the sizes as “1 to 6”"),
     ],
 )
 def test_an_answer_that_is_none_says_what_to_type(path: Path, typed: str, says: str) -> None:
@@ -107,7 +109,7 @@ def test_a_mount_or_a_screw_that_is_copied_is_not_offered_again() -> None:
     second = next_of(answers)
     assert isinstance(second, Question)
     assert second.path == ("mounts", 1, "mount")
-    assert second.options == ("top-jamb", "parallel")
+    assert second.options == ((2, "top-jamb"), (3, "parallel"))
 
 
 @pytest.mark.parametrize(
