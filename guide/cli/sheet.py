@@ -122,11 +122,13 @@ def _written(target: Path, sheet: Sheet) -> Iterator[str]:
     if sheet.body is None or sheet.shoe is None:
         yield "The paper gave no holes, so nothing can be printed."
         return
+    own = target.parent == user_folder() / "procedures" / "sheets"
+    named = target.stem if own else f'"{target}"'
     for mount in sheet.mounts:
         yield f"{MOUNT_WORDS[mount.mount].capitalize()}:"
         for hand in HANDS:
             yield (
-                f'  hingeside template sheet="{target}" mount={mount.mount} hand={hand} hinge=butt'
+                f"  hingeside template sheet={named} mount={mount.mount} hand={hand} hinge=butt"
                 f' range="{mount.ranges[0].up_to}" -o {sheet.sheet}-{mount.mount}-{hand}.pdf'
             )
         if len(mount.ranges) > 1:

@@ -53,7 +53,7 @@ class Draft:
             "before": _written(self.before),
         }
         self.path.parent.mkdir(parents=True, exist_ok=True)
-        write_beside(self.path, json.dumps(data, ensure_ascii=False, indent=0).encode())
+        write_beside(self.path, json.dumps(data, ensure_ascii=False).encode())
 
     def give(self, place: Place, text: str) -> None:
         """Put an answer in its place, as the last one given."""
