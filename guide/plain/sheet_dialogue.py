@@ -76,7 +76,7 @@ class SheetDialogue:
                     return found, findings
 
     def _ask(self, question: Question) -> None:
-        """Ask until it is answered, or the last answer is taken back."""
+        """Ask until it is answered, or another answer is to be given again."""
         place = question.place or "The sheet"
         if place != self._place:
             self._place = place

@@ -434,7 +434,7 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "20 mm",
         ),
         "forearm": Words(
-            "Forearm as set", _TABLE + "elbow to shoe, if it is told.", "8 1/8 in", "206 mm"
+            "Forearm as set", _TABLE + "elbow to shoe, if the paper has it.", "8 1/8 in", "206 mm"
         ),
     },
     Screw: {

@@ -9,8 +9,7 @@ import pytest
 
 from guide.trade.sheet.sheet import Sheet
 from tests.cli.program import CHECKOUT, COMMAND, hingeside
-from tests.plain.paper_answers import lines_for
-from tests.plain.test_sheet_dialogue import small_paper
+from tests.plain.paper_answers import lines_for, small_paper
 from tests.trade.shipped_sheets import load_sheet
 
 LINES = lines_for(small_paper())

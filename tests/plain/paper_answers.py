@@ -1,8 +1,10 @@
 """What a person types who copies a sheet from its paper: here the paper is the data of a sheet."""
 
+import copy
 from typing import Any
 
 from guide.plain.sheet_paper import Answers, Question, next_of
+from tests.trade.shipped_sheets import raw
 
 
 def on_paper(data: Any, question: Question) -> str:
@@ -28,3 +30,15 @@ def answers_for(data: Any) -> Answers:
 def lines_for(data: Any) -> list[str]:
     """The lines that are typed for the sheet; its name is on the command line."""
     return list(answers_for(data).values())[1:]
+
+
+def small_paper() -> dict[str, Any]:
+    """The paper of generic-b without its parallel arm, chart, accessories, and screws in the box."""
+    data = copy.deepcopy(raw("generic-b"))
+    for key in ("chart", "accessories"):
+        del data[key]
+    data["mounts"].pop()
+    data["body"]["holes"] = [hole for hole in data["body"]["holes"] if "kind" not in hole]
+    for part in ("body", "shoe"):
+        del data[part]["packed"]
+    return dict(data)

@@ -1,9 +1,8 @@
 """A sheet copied line by line: what is shown, what is kept, and how a slip is put right."""
 
-import copy
+import os
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -12,26 +11,18 @@ from guide.plain.sheet_draft import BadDraft, Draft
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check import check_sheet
 from guide.trade.sheet_check.finding import SheetFinding
-from tests.plain.paper_answers import answers_for
-from tests.trade.shipped_sheets import raw
-
-
-def small_paper() -> dict[str, Any]:
-    """The paper of generic-b without its parallel arm, chart, accessories, and screws in the box."""
-    data = copy.deepcopy(raw("generic-b"))
-    for key in ("chart", "accessories"):
-        del data[key]
-    data["mounts"].pop()
-    data["body"]["holes"] = [hole for hole in data["body"]["holes"] if "kind" not in hole]
-    for part in ("body", "shoe"):
-        del data[part]["packed"]
-    return dict(data)
-
+from tests.plain.paper_answers import answers_for, small_paper
 
 SMALL = answers_for(small_paper())
 SHEET = Sheet.from_json(small_paper())
 LINES = list(SMALL.values())[1:]
 PLACES = list(SMALL)[1:]
+
+
+@pytest.fixture(autouse=True)
+def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whether a draft outlives a flat battery is tested with what writes it."""
+    monkeypatch.setattr(os, "fsync", lambda _: None)
 
 
 class Paper:

@@ -78,7 +78,7 @@ HOLED = ("leaf", "frame face", "soffit")
 """What a hole goes into; the frame's face is that of its head."""
 
 QUARTERS = 4
-"""Turns of the spring screw are told in quarters."""
+"""Turns of the spring screw are counted in quarters."""
 
 NO_TURN = Quantity(Fraction(0), "deg")
 """The preset of an arm that has none."""

@@ -77,7 +77,7 @@ def _table(sheet: Sheet) -> Iterator[SheetFinding]:
             yield SheetFinding(
                 "spring-table",
                 path,
-                f"{written_turns(row.turns)} turns are no whole sizes at {written_turns(per_size)} turns"
+                f"{written_turns(row.turns)} turns do not make whole sizes at {written_turns(per_size)} turns"
                 f" a size; {look_at('turns')}",
                 advice=True,
             )

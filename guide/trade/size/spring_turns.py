@@ -192,7 +192,7 @@ def _silent(sheet: Sheet) -> NoAnswer:
 
 
 def _presets(sheet: Sheet, mount: str | None) -> Iterator[str]:
-    """What the arm is preset by, which the spring's setting is told with."""
+    """How the arm is preset, which goes with the spring's setting."""
     for one in sheet.mounts:
         if one.mount == mount and one.preset != NO_PRESET:
             yield f"Preset of the arm on a {MOUNT_WORDS[one.mount]}, by the sheet: {one.preset}"

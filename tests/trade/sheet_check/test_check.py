@@ -297,7 +297,7 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
         with_row(A, 2, turns=Fraction(4)),
         "spring-table",
         "turns",
-        "4 turns are no whole sizes at 5 turns a size",
+        "4 turns do not make whole sizes at 5 turns a size",
     ),
     (
         "accessible -10 written 10",
