@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
         print(f"Taken up from {draft.path}: answers so far: {len(draft.answers)}.")
     for line in wrapped(INTRODUCTION):
         print(line)
-    draft.answers.setdefault(("sheet",), options.name)
+    draft.answers[("sheet",)] = options.name
     if options.units is not None:
         draft.answers[("units",)] = options.units
     with TypedLines("  > ") as lines:

@@ -19,7 +19,7 @@ from guide.plain.sheet_paper import (
     next_of,
     question_at,
 )
-from guide.text import printable
+from guide.text import printable, short
 from guide.trade.sheet.codec import Path
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.finding import SheetFinding
@@ -111,7 +111,7 @@ class SheetDialogue:
     def _list(self, most: int | None) -> None:
         rows = list(enumerate(answered(self.draft.answers), start=1))
         for number, one in rows[-most:] if most else rows:
-            text = self.draft.answers[one.path] or "(none)"
+            text = short(self.draft.answers[one.path]) or "(none)"
             place = f"{one.place}, {one.path[-1]}" if one.place else str(one.path[-1])
             self.show(printable(f"  {number:>4}  {place.replace('_', ' ')}: {text}"))
 
@@ -213,7 +213,7 @@ def _asked(question: Question, before: str | None) -> str:
     elif question.example and not question.options:
         parts.append(f"such as {question.example}")
     if before:
-        parts.append(f"Enter for {before}")
+        parts.append(f"Enter for {short(before)}")
     if not question.needed:
         parts.append(f"{'-' if before else 'Enter'} {_left_out(question)}")
     return printable(words + (f" ({'; '.join(parts)})" if parts else ""))

@@ -36,7 +36,7 @@ class Draft:
             data = json.loads(path.read_text("utf-8"))
         except FileNotFoundError:
             return Draft(path)
-        except ValueError:
+        except (ValueError, RecursionError):
             raise _bad(path) from None
         if not (isinstance(data, dict) and data.get("sheet_draft") == _FORM):
             raise _bad(path)

@@ -234,10 +234,13 @@ class _Copy:
         return Question(path, kind, words, place, needed, self._seen.get("units", ""))
 
     def _answer(self, question: Question) -> str:
-        if question.path not in self.answers:
-            raise _Missing(question)
+        """The answer. _Missing if there is none, or one that does not suit: a draft may be of an older program."""
+        try:
+            text = question.read(self.answers[question.path])
+        except (KeyError, NotAnAnswer):
+            raise _Missing(question) from None
         self.answered.append(question)
-        return self.answers[question.path]
+        return text
 
 
 def _part_of(one: Field) -> type[Any]:

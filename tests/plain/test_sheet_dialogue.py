@@ -167,8 +167,20 @@ def test_after_an_end_everything_is_there_again(tmp_path: Path, stop: list[str])
             assert Sheet.from_json(paper.dialogue.whole()[0]) == SHEET
 
 
+def test_an_answer_of_a_draft_that_no_longer_suits_is_asked_again(tmp_path: Path) -> None:
+    paper = Paper(tmp_path, LINES)
+    paper.dialogue.whole()
+    at = ("body", "holes")
+    paper.draft.answers[at] = "several"
+    paper.draft.answers["mounts", 1, "mount"] = "regular"
+    paper.draft.keep()
+    again = Paper(tmp_path, ["4", "top-jamb"])
+    assert Sheet.from_json(again.dialogue.whole()[0]) == SHEET
+
+
 @pytest.mark.parametrize(
-    "text", ["", "[]", "{}", '{"sheet_draft": 1, "answers": [["sizes", 3]], "before": []}']
+    "text",
+    ["", "[" * 100_000, "[]", "{}", '{"sheet_draft": 1, "answers": [["sizes", 3]], "before": []}'],
 )
 def test_a_file_that_is_no_draft_is_refused(tmp_path: Path, text: str) -> None:
     path = tmp_path / "harbour.yaml.draft"
