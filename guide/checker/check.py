@@ -126,7 +126,9 @@ def findings_of(kind: str, path: Path, text: str | None) -> list[Finding]:
     except BadFile as error:
         return error.findings
     return [
-        Finding(source.shown, *source.mark(found.path), "sheet-geometry", ERROR, found.message)
+        Finding(source.shown, *source.mark(found.path), "sheet-unlikely", ADVICE, found.message)
+        if found.advice
+        else Finding(source.shown, *source.mark(found.path), "sheet-geometry", ERROR, found.message)
         for found in check_sheet(sheet)
     ]
 

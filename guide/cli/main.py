@@ -24,6 +24,7 @@ VERBS = {
     "practice": "tune a model door, and read a debrief",
     "record": "write the record of a job, or check that it was not altered",
     "template": "write the full-size template of the holes, as a PDF",
+    "sheet": "copy a maker's sheet number by number into a file",
     "hear": "show what is understood in sound files",
     "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",

@@ -1,6 +1,7 @@
 """Reads a closer's sheet from its file; each fault is a finding with its line and column."""
 
 from pathlib import Path
+from typing import Any
 
 from guide.files.findings import BadFile
 from guide.files.marks import plain
@@ -22,6 +23,18 @@ def read_sheet(path: Path, text: str | None = None) -> tuple[Source, Sheet]:
     if source.findings:
         raise BadFile(source.findings)
     return source, sheet
+
+
+HEAD = "# Copied from the maker's sheet. Compare every number with the paper before anything is drilled.\n"
+
+
+def written_sheet(data: dict[str, Any]) -> str:
+    """The text of a sheet's file: plain data (`codec`), each row on a line of its own."""
+    import yaml  # only a sheet that is written needs it
+
+    return HEAD + yaml.safe_dump(
+        data, allow_unicode=True, sort_keys=False, default_flow_style=None, width=1000
+    )
 
 
 def _note(source: Source, error: BadSheetError) -> None:

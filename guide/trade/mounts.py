@@ -5,5 +5,11 @@ MOUNTS = ("regular", "top-jamb", "parallel")
 MOUNT_WORDS = {"regular": "regular arm", "top-jamb": "top jamb", "parallel": "parallel arm"}
 """What a fitter calls each mount."""
 
+BODY_INTO = {"regular": "leaf", "top-jamb": "frame face", "parallel": "leaf"}
+"""What the body is fixed to on each mount."""
+
+SHOE_INTO = {"regular": "frame face", "top-jamb": "leaf", "parallel": "soffit"}
+"""What the shoe is fixed to on each mount."""
+
 SIZES = (1, 7)
 """The weakest and strongest EN size there is (EN 1154, table 1)."""

@@ -117,7 +117,7 @@ def matters(clean: Sheet, slipped: Sheet) -> bool:
     """Whether the slip changes what is drilled, fitted, set or chosen, by more than is allowed."""
     before, after = dict(leaves(clean.to_json())), dict(leaves(slipped.to_json()))
     return any(
-        size_of((value, after[path]), path)
+        size_of((value, after.get(path)), path)
         for path, value in before.items()
         if path not in after or after[path] != value
     )

@@ -172,7 +172,7 @@ def _as_written(text: str, signed: bool) -> Quantity | None:
     over, slash, under = numbers[-1].partition("/")
     whole = numbers[0] if len(numbers) == 2 else "0"
     digits = over + under + whole
-    if not (digits.isdecimal() and digits.isascii() and over) or len(digits) > 10:
+    if not (digits.isdecimal() and digits.isascii() and over and whole) or len(digits) > 10:
         return None
     if not slash:
         magnitude = Fraction(int(over)) if len(numbers) == 1 else None
@@ -263,7 +263,8 @@ def _signed_turns(text: str) -> Fraction | None:
     return -found if found is not None and text.startswith("-") else found
 
 
-def _signed_turns_written(turns: Fraction) -> str:
+def written_turns(turns: Fraction) -> str:
+    """Turns as a sheet has them, such as “-1 1/2”."""
     return f"-{_turns_written(-turns)}" if turns < 0 else _turns_written(turns)
 
 
@@ -299,7 +300,7 @@ Turns: TypeAlias = Annotated[
 """Full turns of a screw, as `2 1/2`."""
 SignedTurns: TypeAlias = Annotated[
     Fraction,
-    Form(_signed_turns, _signed_turns_written, "write turns as 4, 2 1/2 or -1 1/2", "turns-wrong"),
+    Form(_signed_turns, written_turns, "write turns as 4, 2 1/2 or -1 1/2", "turns-wrong"),
 ]
 """Full turns of a screw either way, as `-1 1/2`."""
 Length: TypeAlias = Annotated[Quantity, Measure("length")]

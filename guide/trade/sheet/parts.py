@@ -10,7 +10,8 @@ from itertools import pairwise
 from typing import Annotated
 
 from guide.measures import Quantity
-from guide.trade.mounts import SIZES
+from guide.text import either
+from guide.trade.mounts import BODY_INTO, MOUNT_WORDS, SHOE_INTO, SIZES
 from guide.trade.sheet.codec import FieldError, check_fields
 from guide.trade.sheet.kinds import (
     Angle,
@@ -27,7 +28,11 @@ from guide.trade.sheet.kinds import (
     Whole,
     Words,
     YesNo,
+    written_turns,
 )
+
+UNITS_OF = {"inch": ("in", "ft"), "metric": ("mm", "cm", "m")}
+"""The units of length in each system a sheet may be written in."""
 
 DATUMS = ("underside of the stop", "top of the leaf")
 ALONG_FROM = ("hinge edge", "hinge pin centre")
@@ -51,14 +56,35 @@ ACCESSORY_KINDS = ("drop-plate", "soffit-plate", "bracket", "packer", "extra-scr
 """A plate that brings the body up or down, a plate under a narrow or stepped soffit, a bracket that carries the
 shoe past what is on the head, a packer that brings the shoe level beside a blade stop, more screws for the shoe."""
 
+THREADED = ("machine", "through-bolt", "rivet-nut")
+"""The kinds of screw whose size is a thread."""
+
+HELD_IN_A_HOLE = ("through-bolt", "rivet-nut")
+"""The kinds of screw that need a hole of a size of their own."""
+
 CARRIED = ("body", "shoe")
 """What an accessory carries."""
+
+CARRIES = {
+    "drop-plate": "body",
+    "soffit-plate": "shoe",
+    "bracket": "shoe",
+    "packer": "shoe",
+    "extra-screws": "shoe",
+}
+"""What each kind of accessory carries."""
 
 HOLED = ("leaf", "frame face", "soffit")
 """What a hole goes into; the frame's face is that of its head."""
 
+QUARTERS = 4
+"""Turns of the spring screw are counted in quarters."""
+
 NO_TURN = Quantity(Fraction(0), "deg")
 """The preset of an arm that has none."""
+
+NO_PRESET = "none"
+"""What a mount's sheet says if nothing is preset."""
 
 NO_SHIFT = Quantity(Fraction(0), "in")
 """An accessory that leaves its part where the range has it."""
@@ -96,6 +122,12 @@ class PackedScrew:
 
     def __post_init__(self) -> None:
         check_fields(self)
+        if self.hole is not None and self.kind not in HELD_IN_A_HOLE:
+            raise FieldError(
+                "hole",
+                f"A {self.kind} screw has no hole of its own size; leave hole away, or write the kind"
+                f" as {either(HELD_IN_A_HOLE)}.",
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +153,7 @@ class SheetBody:
     def __post_init__(self) -> None:
         check_fields(self)
         _named_once("body", self.holes)
+        _packed_once("body", self.packed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +169,7 @@ class SheetShoe:
     def __post_init__(self) -> None:
         check_fields(self)
         _named_once("shoe", self.holes)
+        _packed_once("shoe", self.packed)
 
 
 def _named_once(part: str, holes: tuple[Hole, ...]) -> None:
@@ -143,6 +177,15 @@ def _named_once(part: str, holes: tuple[Hole, ...]) -> None:
     for name in names:
         if names.count(name) > 1:
             raise ValueError(f"The {part} has two holes named {name}; name each once.")
+
+
+def _packed_once(part: str, packed: tuple[PackedScrew, ...]) -> None:
+    kinds = [one.kind for one in packed]
+    for kind in kinds:
+        if kinds.count(kind) > 1:
+            raise FieldError(
+                "packed", f"The {part} has {kind} screws twice; write each kind of screw once."
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +251,7 @@ class SheetMount:
     """The end of the body with the valves points there."""
     arm_rests: Line
     """How the arm lies when the door is closed, a sentence."""
-    preset: Line = "none"
+    preset: Line = NO_PRESET
     """How the arm is preloaded when it is connected, a sentence."""
     arm: SheetArm | None = None
     """The arm's own dimensions; None if the owner has not copied them."""
@@ -286,6 +329,11 @@ class SpringSetting:
 
     def __post_init__(self) -> None:
         check_fields(self)
+        if (self.turns * QUARTERS).denominator != 1:
+            raise FieldError(
+                "turns",
+                f"The table has {written_turns(self.turns)} turns; write quarter turns, such as 2 1/2.",
+            )
         told = (self.size is not None, self.max_width is not None, self.accessible)
         if sum(told) != 1:
             raise FieldError(
@@ -324,6 +372,50 @@ class Accessory:
     def __post_init__(self) -> None:
         check_fields(self)
         _named_once(self.name, self.holes)
+        if self.carries != CARRIES[self.kind]:
+            raise FieldError(
+                "carries",
+                f"A {self.kind} carries the {CARRIES[self.kind]}, not the {self.carries}: see the"
+                f" {self.name}.",
+            )
+        if self.mount is not None and self.into not in self.goes_into(self.mount):
+            raise FieldError("into", self._not_into(self.mount))
+        self._check_dimensions()
+
+    def _check_dimensions(self) -> None:
+        if self.kind == "packer" and self.holes:
+            raise FieldError(
+                "holes", f"The shoe's screws go through the {self.name}; leave its holes away."
+            )
+        moves = self.shift_along.base or self.shift_down.base or self.thickness is not None
+        if self.kind == "extra-screws" and moves:
+            raise FieldError(
+                "kind",
+                f"Extra screws leave the shoe where it is, and the {self.name} moves it; write the"
+                " kind of part that it is.",
+            )
+
+    def goes_into(self, mount: str) -> tuple[str, ...]:
+        """What its holes can go into on that mount: what its part is fixed to. A bracket can also bring the shoe of
+        a parallel arm from the soffit to the frame's face."""
+        usual = (BODY_INTO if self.carries == "body" else SHOE_INTO)[mount]
+        if self.kind == "bracket" and usual == "soffit":
+            return (usual, "frame face")
+        return (usual,)
+
+    def check_beside(self, mount: str) -> None:
+        """Raise FieldError if it cannot go with that mount of the sheet."""
+        if self.into not in self.goes_into(mount):
+            raise FieldError(
+                "accessories",
+                f"{self._not_into(mount)[:-1]}, and it is said to go with every mount; name the mount.",
+            )
+
+    def _not_into(self, mount: str) -> str:
+        return (
+            f"On a {MOUNT_WORDS[mount]} the {self.carries} goes to the"
+            f" {either(self.goes_into(mount))}, and the {self.name} into the {self.into}."
+        )
 
     @property
     def copied(self) -> bool:

@@ -13,8 +13,20 @@ from guide.text import either
 from guide.trade.answer import NoAnswer
 from guide.trade.mounts import MOUNT_WORDS, SIZES
 from guide.trade.sheet.codec import FieldError, check_fields, from_plain, to_plain
-from guide.trade.sheet.kinds import AtLeast, EnSizes, Name, OneOf, Turns, Whole, Words, YesNo
+from guide.trade.sheet.kinds import (
+    AtLeast,
+    EnSizes,
+    Name,
+    OneOf,
+    Turns,
+    Whole,
+    Words,
+    YesNo,
+    written_turns,
+)
 from guide.trade.sheet.parts import (
+    QUARTERS,
+    UNITS_OF,
     Accessory,
     ChartRow,
     OpeningRange,
@@ -24,8 +36,9 @@ from guide.trade.sheet.parts import (
     SheetShoe,
     SpringSetting,
 )
+from guide.trade.sheet.spring_settings import check_spring_settings
 
-UNIT_SYSTEMS = ("inch", "metric")
+UNIT_SYSTEMS = tuple(UNITS_OF)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +76,7 @@ class Sheet:
     def __post_init__(self) -> None:
         check_fields(self)
         self._check_sizes()
+        self._check_spring()
         _once("mounts", "mount", [one.mount for one in self.mounts])
         _once("screws", "screw", [one.name for one in self.screws])
         self._check_chart()
@@ -74,6 +88,8 @@ class Sheet:
                     f"The {part.name} goes with a {MOUNT_WORDS[part.mount]}, which the sheet"
                     f" {self.sheet} does not have.",
                 )
+            for mount in has if part.mount is None else ():
+                part.check_beside(mount)
 
     def _check_sizes(self) -> None:
         low, high = self.sizes
@@ -90,12 +106,23 @@ class Sheet:
             raise FieldError(
                 "sizes", f"The sheet {self.sheet} runs from EN size {low} to {high}: {rule}."
             )
+
+    def _check_spring(self) -> None:
+        low, high = self.sizes
+        if self.factory_size is not None and not low <= self.factory_size <= high:
+            raise FieldError(
+                "factory_size",
+                f"The spring of {self.sheet} leaves the factory at EN size {self.factory_size},"
+                f" outside its own {low} to {high}.",
+            )
+        if self.spring_settings:
+            check_spring_settings(self.sheet, self.sizes, self.factory_size, self.spring_settings)
         if self.turns_per_size is None:
             return
-        if self.turns_per_size <= 0 or (self.turns_per_size * 4).denominator != 1:
+        if self.turns_per_size <= 0 or (self.turns_per_size * QUARTERS).denominator != 1:
             raise FieldError(
                 "turns_per_size",
-                f"The sheet {self.sheet} gives {self.turns_per_size} turns for a size;"
+                f"The sheet {self.sheet} gives {written_turns(self.turns_per_size)} turns for a size;"
                 " write quarter turns, such as 2 1/2.",
             )
         if not self.adjustable:

@@ -20,6 +20,7 @@ from guide.trade.sheet.parts import OpeningRange, SheetArm, SheetBody, SheetMoun
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named
 
+_SIXTEENTH = Quantity(Fraction(1, 16), "in")
 REST_TOLERANCE = 0.09
 """How far a forearm may be from the one that makes the arm rest as said [in]: rounding, thrice."""
 RATIO_TOLERANCE = 0.08
@@ -125,7 +126,8 @@ def _rest(sheet: Sheet, cases: list[_Case]) -> Iterator[SheetFinding]:
 
 def _not_at_rest(case: _Case, path: Path, what: str, value: Quantity) -> SheetFinding:
     forearm = Quantity(Fraction(case.geometry.forearm), "in")
-    shown = write(nearest(forearm, Quantity(Fraction(1, 16), "in")))
+    step = Quantity(Fraction(1), "mm") if case.arm.main.unit == "mm" else _SIXTEENTH
+    shown = write(nearest(forearm, step))
     return SheetFinding(
         "arm-rest",
         path,

@@ -19,6 +19,8 @@ class SheetFinding:
     """Of the number most likely mistyped."""
     message: str
     """What is wrong, and the number to compare with the maker's sheet."""
+    advice: bool = False
+    """Whether a sheet copied rightly may say so too; else the numbers cannot be right."""
 
 
 def at_mount(sheet_mounts: Sequence[SheetMount], mount: SheetMount, *keys: str | int) -> Path:

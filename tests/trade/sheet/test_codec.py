@@ -12,12 +12,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from guide.measures import Quantity
+from guide.trade.mounts import BODY_INTO, SHOE_INTO
 from guide.trade.sheet.codec import MOST, BadSheetError, fields_of, from_plain, to_plain
 from guide.trade.sheet.kinds import Angle
 from guide.trade.sheet.parts import (
     ALONG_FROM,
+    CARRIES,
     DATUMS,
+    HELD_IN_A_HOLE,
     HOLE_KINDS,
+    NO_SHIFT,
+    PACKED_KINDS,
     RESTS,
     SCREWS,
     SIDES_OF_BODY,
@@ -26,11 +31,13 @@ from guide.trade.sheet.parts import (
     ChartRow,
     Hole,
     OpeningRange,
+    PackedScrew,
     Screw,
     SheetArm,
     SheetBody,
     SheetMount,
     SheetShoe,
+    SpringSetting,
 )
 from guide.trade.sheet.sheet import Sheet
 from tests.trade.shipped_sheets import SHEETS, raw, shipped
@@ -71,6 +78,23 @@ def named_once(rows: st.SearchStrategy[Any], key: str, most: int) -> st.SearchSt
 HOLES = named_once(
     st.builds(Hole, PHRASES, OFFSETS, OFFSETS, st.sampled_from(HOLE_KINDS)), "name", 4
 )
+
+
+@st.composite
+def packed(draw: st.DrawFn) -> tuple[PackedScrew, ...]:
+    """Screws of each kind once at most, a hole only where the kind has one."""
+    return tuple(
+        PackedScrew(
+            kind,
+            draw(PHRASES),
+            draw(st.none() | LENGTHS),
+            draw(st.none() | LENGTHS) if kind in HELD_IN_A_HOLE else None,
+        )
+        for kind in PACKED_KINDS
+        if draw(st.booleans())
+    )
+
+
 RODS = st.tuples(LENGTHS, LENGTHS).map(lambda ends: tuple(sorted(ends)))
 RANGES = st.lists(
     st.builds(OpeningRange, ANGLES, LENGTHS, LENGTHS, LENGTHS, LENGTHS, st.none() | LENGTHS),
@@ -107,6 +131,46 @@ SCREW_ROWS = st.builds(
 
 
 @st.composite
+def accessories(draw: st.DrawFn, mount: str) -> Accessory:
+    """Any part beside the closer, for that mount."""
+    kind = draw(st.sampled_from(sorted(CARRIES)))
+    moves = kind != "extra-screws"
+    into = (BODY_INTO if CARRIES[kind] == "body" else SHOE_INTO)[mount]
+    return Accessory(
+        name=draw(PHRASES),
+        when=draw(PHRASES),
+        kind=kind,
+        carries=CARRIES[kind],
+        into=into,
+        mount=mount,
+        shift_along=draw(OFFSETS) if moves else NO_SHIFT,
+        shift_down=draw(OFFSETS) if moves else NO_SHIFT,
+        thickness=draw(st.none() | LENGTHS) if moves else None,
+        thread=draw(st.none() | PHRASES),
+        holes=() if kind == "packer" else draw(st.just(()) | HOLES),
+    )
+
+
+@st.composite
+def spring_settings(draw: st.DrawFn, low: int, high: int) -> tuple[SpringSetting, ...]:
+    """No table, one by width, or one by size, perhaps with a line for accessible doors."""
+    lines: list[SpringSetting] = []
+    turns = Fraction(draw(st.integers(-80, 0)), 4)
+    by_size = draw(st.booleans())
+    width = draw(LENGTHS)
+    for size in range(low, high + 1):
+        if by_size:
+            lines.append(SpringSetting(turns, size=size))
+        else:
+            wider = Quantity(width.magnitude + size - low, width.unit)
+            lines.append(SpringSetting(turns, max_width=wider))
+        turns += Fraction(draw(st.integers(1, 40)), 4)
+    if draw(st.booleans()):
+        lines.append(SpringSetting(Fraction(-5, 2), accessible=True))
+    return draw(st.sampled_from([(), tuple(lines)]))
+
+
+@st.composite
 def sheets(draw: st.DrawFn) -> Sheet:
     """Any sheet that can be, its chart of one line: more must rise."""
     low = draw(st.integers(1, 7))
@@ -131,12 +195,13 @@ def sheets(draw: st.DrawFn) -> Sheet:
         through_bolts=draw(st.none() | PHRASES),
         body=draw(
             st.none()
-            | st.builds(SheetBody, LENGTHS, LENGTHS, LENGTHS, LENGTHS, LENGTHS, PHRASES, HOLES)
+            | st.builds(
+                SheetBody, LENGTHS, LENGTHS, LENGTHS, LENGTHS, LENGTHS, PHRASES, HOLES, packed()
+            )
         ),
-        shoe=draw(st.none() | st.builds(SheetShoe, PHRASES, HOLES)),
-        accessories=tuple(
-            draw(st.lists(st.builds(Accessory, PHRASES, PHRASES, of_mount), max_size=3))
-        ),
+        shoe=draw(st.none() | st.builds(SheetShoe, PHRASES, HOLES, packed())),
+        spring_settings=draw(spring_settings(low, high)) if adjustable else (),
+        accessories=tuple(draw(accessories(name)) for name in names if draw(st.booleans())),
     )
 
 
@@ -237,8 +302,8 @@ def test_every_fault_is_found_at_once() -> None:
             "key-unknown",
             (
                 "The key “colour” is not known; write a key known here: sheet, about, units, sizes,"
-                " adjustable, mounts, screws, chart, turns_per_size, through_bolts, body, shoe,"
-                " accessories."
+                " adjustable, mounts, screws, chart, turns_per_size, factory_size, spring_settings,"
+                " through_bolts, body, shoe, accessories."
             ),
         ),
         ("about", "key-missing", "“about” is missing at the top of the file; write it."),

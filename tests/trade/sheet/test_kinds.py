@@ -60,6 +60,7 @@ def test_what_is_not_a_length_is_refused(written: str, says: str) -> None:
 
 def test_behind_the_line() -> None:
     assert OFFSET.read("along", "-2 3/4 in") == Quantity(Fraction(-11, 4), "in")
+    assert OFFSET.read("along", "- 3/4 in") == Quantity(Fraction(-3, 4), "in")
     assert OFFSET.read("along", "minus 70 mm") == Quantity(Fraction(-70), "mm")
 
 

@@ -1,15 +1,19 @@
 """Where the sheet puts body and shoe, and how far the spring screw turns."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from guide.measures import parse
-from guide.trade.answer import NoAnswer, OutOfDomain
+from guide.trade.answer import BadInput, NoAnswer, OutOfDomain
+from guide.trade.computation import Given
 from guide.trade.registry import run
+from guide.trade.sheet.parts import SpringSetting
 from guide.trade.sheet.sheet import Sheet
 from tests.trade.harbour_closer import SWEEP
+from tests.trade.shipped_sheets import answer
 
 
 @pytest.mark.parametrize(
@@ -91,6 +95,95 @@ def test_a_spring_is_never_turned_on_a_guess(harbour: Sheet) -> None:
     ]:
         with pytest.raises(NoAnswer, match=says):
             run("spring-turns", {"sheet": sheet, "from": 3, "to": end})
+
+
+def worked(**texts: str) -> tuple[str, str]:
+    """Quarter turns with their direction, and the first line of the working."""
+    found = answer("spring-turns", **texts)
+    assert isinstance(found.value, Mapping)
+    return f"{found.value['quarter_turns']} {found.value['direction']}", found.working[0]
+
+
+def test_turns_from_the_factory_by_the_width_of_the_leaf() -> None:
+    """Size 3 as it leaves the factory; 42 in (1067 mm) needs size 4, 5 turns further."""
+    assert worked(sheet="generic-a", width="41 in") == (
+        "20 stronger",
+        "For a leaf to 42 in: 5 full turns stronger from the factory's setting, EN size 3.",
+    )
+    assert worked(sheet="generic-a", width="36 in")[0] == "0 none"
+    assert worked(sheet="generic-a", width="34 in", accessible="yes") == (
+        "40 weaker",
+        "For an accessible door: 10 full turns weaker from the factory's setting, EN size 3.",
+    )
+    assert worked(sheet="generic-a", **{"from": "5"}, accessible="yes") == (
+        "80 weaker",
+        (
+            "EN size 5 is 10 full turns stronger from the factory's setting, and an accessible door"
+            " 10 full turns weaker: 20 full turns weaker."
+        ),
+    )
+    with pytest.raises(NoAnswer, match="end at a leaf of 54 in, and this one is 60 in"):
+        worked(sheet="generic-a", width="60 in")
+
+
+def test_turns_from_the_factory_by_size_and_by_the_chart() -> None:
+    assert worked(sheet="generic-b", to="5")[0] == "32 stronger"
+    assert worked(sheet="generic-b", to="2", **{"from": "3"})[0] == "16 weaker"
+    assert worked(sheet="generic-b", width="900 mm", mount="parallel") == (
+        "16 stronger",
+        (
+            "For a leaf 900 mm wide, EN size 4 by the chart: 4 full turns stronger from the factory's"
+            " setting, EN size 3."
+        ),
+    )
+    with pytest.raises(BadInput, match="goes by mount; give mount= as well"):
+        worked(sheet="generic-b", width="900 mm")
+    with pytest.raises(NoAnswer, match="have no line for accessible doors"):
+        worked(sheet="generic-b", accessible="yes")
+
+
+def test_with_the_turns_comes_the_preset_of_the_arm() -> None:
+    told = answer("spring-turns", sheet="generic-a", to="4", mount="parallel").working
+    assert told[1].startswith(
+        "Preset of the arm on a parallel arm, by the sheet: Turn the pinion 15"
+    )
+    assert len(answer("spring-turns", sheet="generic-a", to="4", mount="regular").working) == 1
+
+
+def test_the_spring_is_set_to_one_thing_at_a_time() -> None:
+    several: list[dict[str, str]] = [
+        {},
+        {"to": "3", "width": "36 in"},
+        {"to": "3", "accessible": "yes"},
+    ]
+    for texts in several:
+        with pytest.raises(BadInput, match="needs one of three: to="):
+            worked(sheet="generic-a", **texts)
+
+
+def test_without_a_factory_setting_the_size_it_is_at_must_be_given(harbour: Sheet) -> None:
+    with pytest.raises(NoAnswer, match="give the EN size it is set to now, as from="):
+        run("spring-turns", {"sheet": harbour, "to": 4})
+    table = (SpringSetting(Fraction(2), max_width=parse("48 in")),)
+    by_width = replace(harbour, spring_settings=table, turns_per_size=None)
+    with pytest.raises(NoAnswer, match="leave from= away to count from the factory's setting"):
+        run("spring-turns", {"sheet": by_width, "from": 3, "width": parse("40 in")})
+
+
+def test_a_table_by_mount_needs_the_mount(harbour: Sheet) -> None:
+    rows = tuple(
+        SpringSetting(turns, max_width=parse("48 in"), mount=mount)
+        for turns, mount in ((Fraction(2), "regular"), (Fraction(4), "parallel"))
+    )
+    sheet = replace(harbour, spring_settings=rows)
+    leaf: dict[str, Given] = {"sheet": sheet, "width": parse("40 in")}
+    with pytest.raises(BadInput, match="go by mount; give mount= as well"):
+        run("spring-turns", leaf)
+    for mount, quarters in (("regular", 8), ("parallel", 16)):
+        value = run("spring-turns", {**leaf, "mount": mount}).value
+        assert value == {"quarter_turns": quarters, "direction": "stronger"}
+    with pytest.raises(NoAnswer, match="has no top jamb mounting"):
+        run("spring-turns", {**leaf, "mount": "top-jamb"})
 
 
 def test_a_quarter_turn_a_size_is_whole_quarters(harbour: Sheet) -> None:

@@ -10,7 +10,15 @@ import pytest
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
 from guide.trade.sheet.codec import BadSheetError, fields_of
-from guide.trade.sheet.parts import Accessory, ChartRow, Screw
+from guide.trade.sheet.parts import (
+    Accessory,
+    ChartRow,
+    Hole,
+    PackedScrew,
+    Screw,
+    SheetShoe,
+    SpringSetting,
+)
 from guide.trade.sheet.sheet import Sheet
 from tests.trade.harbour_closer import (
     CHART_BY_MOUNT,
@@ -132,11 +140,108 @@ def test_a_record_without_a_field_names_it_where_it_is_needed(harbour: Sheet) ->
 
 
 def test_accessories_go_with_a_mount_of_the_sheet_or_with_all(harbour: Sheet) -> None:
-    plate = Accessory("drop plate", "Where the top rail is low.")
-    packer = Accessory("packer", "Where the stop is a blade.", "parallel")
+    plate = Accessory("drop plate", "If the top rail is low.", "drop-plate", "body", "leaf")
+    packer = Accessory("packer", "If the stop is a blade.", "packer", "shoe", "soffit", "parallel")
     sheet = replace(harbour, accessories=(plate, packer))
     assert Sheet.from_json(sheet.to_json()) == sheet
     assert sheet.accessories_for("regular") == (plate,)
     assert sheet.accessories_for("parallel") == (plate, packer)
     with pytest.raises(ValueError, match="The packer goes with a top jamb, which"):
-        replace(harbour, accessories=(replace(packer, mount="top-jamb"),))
+        replace(harbour, accessories=(replace(packer, mount="top-jamb", into="leaf"),))
+    with pytest.raises(ValueError, match="On a regular arm the shoe goes to the frame face, and"):
+        replace(harbour, accessories=(replace(packer, mount=None),))
+
+
+def test_what_an_accessory_is_decides_what_it_carries_and_where_its_holes_go() -> None:
+    bracket = Accessory(
+        "bar bracket", "If a bar is there.", "bracket", "shoe", "soffit", "parallel"
+    )
+    assert replace(bracket, into="frame face").goes_into("parallel") == ("soffit", "frame face")
+    bolted = (Hole("tail", parse("0 in"), parse("1 in")),)
+    wrongs: list[tuple[Callable[[], Accessory], str]] = [
+        (lambda: replace(bracket, carries="body"), "A bracket carries the shoe, not the body"),
+        (lambda: replace(bracket, into="leaf"), "goes to the soffit or frame face, and the bar"),
+        (
+            lambda: replace(bracket, kind="soffit-plate", into="frame face"),
+            "goes to the soffit, and",
+        ),
+        (
+            lambda: replace(bracket, kind="packer", holes=bolted),
+            "screws go through the bar bracket",
+        ),
+        (lambda: replace(bracket, kind="extra-screws", thickness=parse("1 in")), "leave the shoe"),
+        (lambda: replace(bracket, holes=bolted * 2), "two holes named tail"),
+    ]
+    for wrong, says in wrongs:
+        with pytest.raises(ValueError, match=says):
+            wrong()
+
+
+def test_a_screw_has_a_hole_of_its_own_only_where_its_kind_needs_one() -> None:
+    assert PackedScrew("rivet-nut", "M6x1", hole=parse("9 mm")).hole == parse("9 mm")
+    with pytest.raises(ValueError, match="leave hole away, or write the kind as through-bolt or"):
+        PackedScrew("wood", "No. 14", hole=parse("5 mm"))
+    bolt = PackedScrew("through-bolt", "1/4-20")
+    hole = Hole("tail", parse("0 in"), parse("1 in"))
+    with pytest.raises(ValueError, match="The shoe has through-bolt screws twice"):
+        SheetShoe("1/4-20", (hole,), (bolt, replace(bolt, hole=parse("3/8 in"))))
+
+
+TURNS_BY_SIZE = tuple(SpringSetting(Fraction(4 * size - 12), size=size) for size in (2, 3, 4, 5))
+TURNS_BY_WIDTH = (
+    SpringSetting(Fraction(0), max_width=parse("36 in")),
+    SpringSetting(Fraction(5, 2), max_width=parse("48 in")),
+)
+ACCESSIBLE = SpringSetting(Fraction(-3), accessible=True)
+
+
+@pytest.mark.parametrize("table", [TURNS_BY_SIZE, TURNS_BY_WIDTH, (*TURNS_BY_WIDTH, ACCESSIBLE)])
+def test_a_table_of_spring_turns_by_size_or_by_width(
+    harbour: Sheet, table: tuple[SpringSetting, ...]
+) -> None:
+    sheet = replace(harbour, factory_size=3, spring_settings=table)
+    assert Sheet.from_json(json.loads(json.dumps(sheet.to_json()))) == sheet
+
+
+@pytest.mark.parametrize(
+    ("table", "says"),
+    [
+        (
+            TURNS_BY_SIZE[::-1],
+            "must rise, a quarter turn a size at least: 4 for size 4 comes after 8",
+        ),
+        (TURNS_BY_WIDTH[::-1], "0 for a leaf to 36 in comes after 2 1/2 for a leaf to 48 in"),
+        ((*TURNS_BY_SIZE, *TURNS_BY_WIDTH), "by size on some lines and by width on others"),
+        ((ACCESSIBLE, ACCESSIBLE), "have two lines for accessible doors"),
+        ((SpringSetting(Fraction(20), size=7),), "have EN size 7, outside its own 2 to 5"),
+        (
+            (SpringSetting(Fraction(1), size=3),),
+            "leaves the factory at EN size 3, and its table has 1",
+        ),
+        ((SpringSetting(Fraction(1), size=2),), "above that size turns are above zero, below it"),
+        (
+            (TURNS_BY_WIDTH[0], replace(TURNS_BY_WIDTH[1], mount="regular")),
+            "name a mount on some lines only",
+        ),
+    ],
+)
+def test_a_table_of_spring_turns_that_contradicts_itself(
+    harbour: Sheet, table: tuple[SpringSetting, ...], says: str
+) -> None:
+    with pytest.raises(ValueError, match=says):
+        replace(harbour, factory_size=3, spring_settings=table)
+
+
+def test_a_line_of_spring_turns_is_for_one_thing_and_in_quarters() -> None:
+    with pytest.raises(ValueError, match="for one of three: a size, a max_width, or accessible"):
+        SpringSetting(Fraction(1), size=3, accessible=True)
+    with pytest.raises(ValueError, match="write quarter turns, such as 2 1/2"):
+        SpringSetting(Fraction(1, 3), size=3)
+
+
+def test_a_fixed_spring_has_no_table_and_its_factory_size_is_its_own(harbour: Sheet) -> None:
+    fixed = replace(harbour, sizes=(3, 3), adjustable=False, turns_per_size=None)
+    with pytest.raises(ValueError, match="has a fixed spring, so it has no spring turns"):
+        replace(fixed, spring_settings=TURNS_BY_WIDTH)
+    with pytest.raises(ValueError, match="leaves the factory at EN size 6, outside its own 2 to 5"):
+        replace(harbour, factory_size=6)

@@ -3,12 +3,21 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from guide.measures import Quantity, parse
 from guide.measures.parsing import parse_signed
-from guide.trade.sheet.parts import Hole, OpeningRange, SheetArm, SheetBody, SheetMount
+from guide.trade.sheet.parts import (
+    Hole,
+    OpeningRange,
+    PackedScrew,
+    SheetArm,
+    SheetBody,
+    SheetMount,
+)
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check import check_sheet
 from tests.trade.arm.test_linkage import shipped
@@ -69,10 +78,47 @@ def test_nothing_is_said_against_a_shipped_sheet(name: str) -> None:
 
 
 def test_a_sheet_without_arms_is_checked_for_the_rest() -> None:
-    assert check_sheet(harbour_closer()) == ()
+    assert all(one.advice for one in check_sheet(harbour_closer()))
+    assert {one.code for one in check_sheet(harbour_closer())} == {
+        "datum-hidden",
+        "along-from-differs",
+    }
 
 
 A, B = shipped("generic-a"), shipped("generic-b")
+assert A.shoe is not None
+assert B.shoe is not None
+
+
+def with_screw(sheet: Sheet, name: str, **values: Any) -> Sheet:
+    return replace(
+        sheet,
+        screws=tuple(replace(one, **values) if one.name == name else one for one in sheet.screws),
+    )
+
+
+def with_packed(sheet: Sheet, kind: str, **values: Any) -> Sheet:
+    """One kind of the screws packed for the body, changed."""
+    assert sheet.body is not None
+    packed = tuple(replace(one, **values) if one.kind == kind else one for one in sheet.body.packed)
+    return replace(sheet, body=replace(sheet.body, packed=packed))
+
+
+def with_row(sheet: Sheet, place: int, turns: Fraction) -> Sheet:
+    """One line of the table of spring turns, changed; the others left out, since turns must rise."""
+    return replace(sheet, spring_settings=(replace(sheet.spring_settings[place], turns=turns),))
+
+
+def with_accessory(sheet: Sheet, place: int, **values: Any) -> Sheet:
+    parts = list(sheet.accessories)
+    parts[place] = replace(parts[place], **values)
+    return replace(sheet, accessories=tuple(parts))
+
+
+def moved(holes: tuple[Hole, ...], place: int, along: str) -> tuple[Hole, ...]:
+    changed = replace(holes[place], along=parse_signed(along, "length"))
+    return (*holes[:place], changed, *holes[place + 1 :])
+
 
 SLIPS: list[tuple[str, Sheet, str, str, str]] = [
     # what was slipped, the sheet, and of the finding: code, last key of its path, words
@@ -221,9 +267,182 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
     (
         "sizes 1 to 6 written 1 to 5",
         replace(A, sizes=(1, 5)),
+        "spring-table",
+        "turns",
+        "15 turns from EN size 3, at 5 turns a size, is past the sizes 1 to 5",
+    ),
+    (
+        "turns 12 written 2",
+        with_screw(B, "spring", turns=Fraction(2)),
         "spring-turns",
         "turns",
-        "needs 20 turns, and it has 25",
+        "From EN size 2 to 5 at 4 turns a size the spring screw needs 12 turns, and it has 2",
+    ),
+    (
+        "turns 25 written 5",
+        replace(with_screw(A, "spring", turns=Fraction(5)), turns_per_size=None),
+        "spring-table",
+        "turns",
+        "The table of spring turns needs 25 turns of the screw, and it has 5",
+    ),
+    (
+        "turns from the factory 8 written 80",
+        with_row(B, 3, turns=Fraction(80)),
+        "spring-table",
+        "turns",
+        "size 5 is 8 turns away and not 80",
+    ),
+    (
+        "turns from the factory 5 written 4",
+        with_row(A, 2, turns=Fraction(4)),
+        "spring-table",
+        "turns",
+        "4 turns do not make whole sizes at 5 turns a size",
+    ),
+    (
+        "accessible -10 written 10",
+        replace(
+            A,
+            spring_settings=(
+                *A.spring_settings[:5],
+                replace(A.spring_settings[5], turns=Fraction(10)),
+            ),
+        ),
+        "spring-table",
+        "turns",
+        "A door that must open with little force has the weakest spring of the table",
+    ),
+    (
+        "sizes 2 to 5 written 2 to 6",
+        replace(B, sizes=(2, 6)),
+        "spring-table",
+        "sizes",
+        "goes from EN size 2 to 5, and the closer from 2 to 6",
+    ),
+    (
+        "units inch written metric",
+        replace(A, units="metric"),
+        "units-differ",
+        "units",
+        "The sheet says metric, and .* lengths are not in mm, cm or m",
+    ),
+    (
+        "a number in mm among inches",
+        with_range(A, "regular", 0, body_datum="38 mm"),
+        "units-differ",
+        "body_datum",
+        "The sheet says inch, and this is 38 mm",
+    ),
+    (
+        "top jamb's datum stop written leaf",
+        with_mount(A, "top-jamb", lambda mount: replace(mount, datum="top of the leaf")),
+        "datum-hidden",
+        "datum",
+        "Top jamb: with the door closed the top of the leaf is out of sight",
+    ),
+    (
+        "parallel arm's datum stop written leaf",
+        with_mount(B, "parallel", lambda mount: replace(mount, datum="top of the leaf")),
+        "datum-hidden",
+        "datum",
+        "nothing can be laid or measured from there; look again at datum, usually the underside",
+    ),
+    (
+        "top jamb's hinge pin centre written hinge edge",
+        with_mount(A, "top-jamb", lambda mount: replace(mount, along_from="hinge edge")),
+        "along-from-differs",
+        "along_from",
+        "Top jamb: the distances along are from the hinge edge, and on the other mounts not",
+    ),
+    (
+        "latch valve clockwise written anticlockwise",
+        with_screw(A, "latch", slower="anticlockwise"),
+        "valve-differs",
+        "slower",
+        "The latch valve is slower anticlockwise, and the others the other way",
+    ),
+    (
+        "shoe thread 1/4-20 written 1/4-28",
+        replace(A, shoe=replace(A.shoe, thread="1/4-28", packed=())),
+        "thread-differs",
+        "thread",
+        "The shoe's screws are 1/4-28 and the body's 1/4-20, which do not go into one tapped hole",
+    ),
+    (
+        "packed M6x1 written M8x1",
+        replace(B, shoe=replace(B.shoe, packed=(PackedScrew("machine", "M8x1"),))),
+        "thread-differs",
+        "size",
+        "The shoe's machine screws are M8x1, and its thread is M6x1",
+    ),
+    (
+        "wood screw No. 14 written No. 4",
+        with_packed(A, "wood", size="No. 4"),
+        "screw-unlikely",
+        "size",
+        "The body's wood screws are No. 4; a closer's are No. 8 to No. 18",
+    ),
+    (
+        "wood screw 60 mm written 6 mm",
+        with_packed(B, "wood", length=parse("6 mm")),
+        "screw-unlikely",
+        "length",
+        "The body's wood screws are 6 mm long; look again at length, 6 mm",
+    ),
+    (
+        "hole of the bolt's sleeve 10 mm written 1 mm",
+        with_packed(B, "through-bolt", hole=parse("1 mm")),
+        "screw-unlikely",
+        "hole",
+        "The hole for the body's through-bolt screws, 1 mm, does not suit M6x1",
+    ),
+    (
+        "leaf 30 in written 3 in",
+        replace(
+            A,
+            spring_settings=(
+                replace(A.spring_settings[0], max_width=parse("3 in")),
+                *A.spring_settings[1:],
+            ),
+        ),
+        "spring-table",
+        "max_width",
+        "The table of spring turns has a line for a leaf to 3 in",
+    ),
+    (
+        "bracket's thread M5x0.8 written M5x08",
+        with_accessory(B, 1, thread="M5x08"),
+        "thread-unknown",
+        "thread",
+        "The coordinator bracket's screws are M5x08",
+    ),
+    (
+        "body's end 3 1/2 in written 3 5/8 in",
+        with_body(A, lambda body: replace(body, valve_end=parse("3 5/8 in"))),
+        "body-ends",
+        "other_end",
+        "The body reaches 3/4 in past its holes at the other end and 7/8 in at the other",
+    ),
+    (
+        "plate's hole 2 1/4 in written 2 1/2 in",
+        with_accessory(A, 0, holes=moved(A.accessories[0].holes, 0, along="2 1/2 in")),
+        "hole-out-of-line",
+        "along",
+        "The hole valve end upper of the drop plate is in line with no other",
+    ),
+    (
+        "bracket's hole 45 mm written 54 mm",
+        with_accessory(B, 1, holes=moved(B.accessories[1].holes, 1, along="54 mm")),
+        "mirror",
+        "along",
+        "For the other hand the coordinator bracket has no hole for latch side",
+    ),
+    (
+        "drop 20 mm written 200 mm",
+        with_accessory(B, 0, shift_down=parse("200 mm")),
+        "accessory-far",
+        "shift_down",
+        "The drop plate would bring the body 200 mm away",
     ),
     (
         "chart 950 mm written 1020 mm",
@@ -285,3 +504,30 @@ def test_one_range_unlike_its_neighbours() -> None:
     found = [one for one in check_sheet(odd) if one.code == "power-unlike"]
     assert [one.path for one in found] == [("mounts", 0, "ranges", 2, "body_along")]
     assert "less power than is usual on this mount" in found[0].message
+
+
+def test_a_screw_with_turns_to_spare_is_as_it_should_be() -> None:
+    """A spring of 2 1/2 turns between its ends whose screw has 12 in all."""
+    spare = replace(
+        with_screw(B, "spring", turns=Fraction(12)),
+        turns_per_size=Fraction(1, 2),
+        spring_settings=(),
+    )
+    assert check_sheet(spare) == ()
+
+
+def test_turns_are_told_as_people_write_them() -> None:
+    short = replace(with_screw(B, "spring", turns=Fraction(5, 2)), turns_per_size=Fraction(3, 2))
+    told = next(one.message for one in check_sheet(short) if one.code == "spring-turns")
+    assert "at 1 1/2 turns a size the spring screw needs 4 1/2 turns, and it has 2 1/2;" in told
+
+
+def test_a_body_plainly_longer_at_one_end_is_not_a_slip() -> None:
+    longer = with_body(A, lambda body: replace(body, valve_end=parse("4 1/8 in")))
+    assert "body-ends" not in {one.code for one in check_sheet(longer)}
+
+
+def test_a_plate_for_the_shoe_may_have_a_hole_in_its_middle_line() -> None:
+    bracket = A.accessories[2]
+    assert [hole.name for hole in bracket.holes] == ["hinge side", "latch side", "tail"]
+    assert check_sheet(replace(A, accessories=(bracket,))) == ()

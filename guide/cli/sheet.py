@@ -1,0 +1,136 @@
+"""`hingeside sheet new NAME [-o FILE] [--units inch|metric]`"""
+
+import argparse
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from guide.cli.lines import TypedLines
+from guide.cli.messages import Usage, say
+from guide.errors import DONE, FOUND
+from guide.files.library import user_folder
+from guide.files.writing import write_beside
+from guide.plain.render import wrapped
+from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.sheet.kinds import UnreadableError
+from guide.trade.sheet.sheet import UNIT_SYSTEMS, Sheet
+
+if TYPE_CHECKING:
+    from guide.plain.sheet_dialogue import SheetDialogue
+
+HANDS = ("LH", "RH")
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the options of the verb."""
+    parser.add_argument("action", choices=("new",), metavar="new", help="copy a sheet")
+    parser.add_argument("name", metavar="NAME", help="the sheet's name, as back-door-4000")
+    parser.add_argument(
+        "-o", "--output", metavar="FILE", help="the file; if left out, among your own sheets"
+    )
+    parser.add_argument("--units", choices=UNIT_SYSTEMS, help="as the paper is written")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Ask for the sheet, check it, and write it; a sheet that is not whole stays a draft."""
+    from guide.plain.sheet_dialogue import INTRODUCTION, Ended, SheetDialogue
+    from guide.plain.sheet_draft import Draft
+    from guide.trade.sheet_check.check import check_sheet
+
+    output = _output(options.name, options.output)
+    draft = Draft.of(output.with_name(f"{output.name}.draft"))
+    if draft.answers:
+        print(f"Taken up from {draft.path}: answers so far: {len(draft.answers)}.")
+    for line in wrapped(INTRODUCTION):
+        print(line)
+    draft.answers[("sheet",)] = options.name
+    if options.units is not None:
+        draft.answers[("units",)] = options.units
+    with TypedLines("  > ") as lines:
+        dialogue = SheetDialogue(draft, lines.read, print, check_sheet)
+        try:
+            data, findings = dialogue.whole()
+            target = _free(output, dialogue)
+        except Ended:
+            draft.keep()
+            say(_paused(options, draft.path, len(draft.answers)))
+            return DONE
+    _write(target, data)
+    draft.path.unlink(missing_ok=True)
+    for line in _written(target, Sheet.from_json(data)):
+        print(line)
+    wrong = sum(not one.advice for one in findings)
+    if wrong:
+        say(f"{wrong} findings are left as they are: hingeside check {target}")
+    return FOUND if wrong else DONE
+
+
+def _output(name: str, output: str | None) -> Path:
+    """The file to write. Raises Usage for a name that no sheet can have."""
+    from guide.plain.sheet_paper import NAME
+
+    try:
+        NAME.read("NAME", name)
+    except UnreadableError as error:
+        raise Usage(str(error)) from error
+    if output is not None:
+        return _yaml(output)
+    return user_folder() / "procedures" / "sheets" / f"{name}.yaml"
+
+
+def _yaml(path: str) -> Path:
+    """The path with the ending by which a file is found as a sheet."""
+    return Path(path) if path.endswith((".yaml", ".yml")) else Path(f"{path}.yaml")
+
+
+def _free(output: Path, dialogue: "SheetDialogue") -> Path:
+    """The file to write, after the person said what is to become of one that is there. Raises Ended."""
+    while output.exists():
+        print()
+        print(f"{output} is there already. Write over it (yes), or type the path of another file:")
+        typed = dialogue.line()
+        if typed.casefold() in ("yes", "y"):
+            return output
+        if typed and typed.casefold() not in ("no", "n"):
+            output = _yaml(typed)
+    return output
+
+
+def _write(target: Path, data: dict[str, Any]) -> None:
+    from guide.procedure.sheet_file import written_sheet
+
+    target.parent.mkdir(parents=True, exist_ok=True)
+    write_beside(target, written_sheet(data).encode())
+
+
+def _paused(options: argparse.Namespace, draft: Path, answers: int) -> str:
+    again = f"hingeside sheet new {options.name}"
+    if options.output is not None:
+        again += f" -o {options.output}"
+    kept = "1 answer is" if answers == 1 else f"{answers} answers are"
+    return f"Paused: {kept} kept in {draft}. To continue: {again}"
+
+
+def _written(target: Path, sheet: Sheet) -> Iterator[str]:
+    """Where the sheet is, and how to lay it on the paper at full size."""
+    yield ""
+    yield f"Written: {target}"
+    yield from wrapped(
+        "Now compare it with the paper: read every number back aloud, and print each mount at full size"
+        " (100 percent) and lay it on the paper's own template. The holes must meet."
+    )
+    if sheet.body is None or sheet.shoe is None:
+        yield "The paper gave no holes, so nothing can be printed."
+        return
+    own = target.parent == user_folder() / "procedures" / "sheets"
+    named = target.stem if own else f'"{target}"'
+    for mount in sheet.mounts:
+        yield f"{MOUNT_WORDS[mount.mount].capitalize()}:"
+        for hand in HANDS:
+            yield (
+                f"  hingeside template sheet={named} mount={mount.mount} hand={hand} hinge=butt"
+                f' range="{mount.ranges[0].up_to}" -o {sheet.sheet}-{mount.mount}-{hand}.pdf'
+            )
+        if len(mount.ranges) > 1:
+            others = ", ".join(f'range="{one.up_to}"' for one in mount.ranges[1:])
+            yield f"  and the other rows: {others}"

@@ -1,0 +1,518 @@
+"""What is asked to copy a maker's sheet: the words of each field, in the order of the paper.
+
+The fields themselves, their kinds and which may be left out come from the sheet's classes (`codec.fields_of`); this
+table has the words, and what follows from another answer so that it need not be asked.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+from guide.trade.mounts import BODY_INTO, MOUNTS, SHOE_INTO
+from guide.trade.sheet.codec import Field, fields_of
+from guide.trade.sheet.parts import (
+    CARRIES,
+    HELD_IN_A_HOLE,
+    PACKED_KINDS,
+    SCREWS,
+    Accessory,
+    ChartRow,
+    Hole,
+    OpeningRange,
+    PackedScrew,
+    Screw,
+    SheetArm,
+    SheetBody,
+    SheetMount,
+    SheetShoe,
+    SpringSetting,
+)
+from guide.trade.sheet.sheet import Sheet
+
+Around: TypeAlias = "tuple[Mapping[str, Any], ...]"
+"""What is answered so far: of the part that is being copied, then of the part around it, and so on to the sheet."""
+
+
+def _always(around: Around) -> bool:
+    return True
+
+
+def _not_known(around: Around) -> str | None:
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """How one field is asked."""
+
+    ask: str
+    """What it is, as a line begins with it; of a list, what is counted."""
+    where: str
+    """Where on the paper it is found, and what it means, for “?”."""
+    inch: str = ""
+    """An example, from a sheet in inches."""
+    metric: str = ""
+    """The same from a metric one; empty if the other serves."""
+    entry: str = ""
+    """Of a part or a list, what one of them is called."""
+    most: int = 60
+    """Of a list, the most entries that any paper has."""
+    once: bool = False
+    """Whether no other entry of the list can have the same."""
+    wanted: Callable[[Around], bool] = _always
+    """Whether it is asked, after what is answered already."""
+    follows: Callable[[Around], str | None] = _not_known
+    """Its text if another answer decides it; None if it must be asked."""
+
+
+def _in_first_line(table: str, key: str) -> Callable[[Around], bool]:
+    """Whether the column is on the paper, by the first line of its table; asked in the first line itself."""
+
+    def wanted(around: Around) -> bool:
+        lines = [line for line in around[1][table] if "accessible" not in line]
+        return not lines or key in lines[0]
+
+    return wanted
+
+
+_SPRING_SIZES = _in_first_line("spring_settings", "size")
+_SPRING_WIDTHS = _in_first_line("spring_settings", "max_width")
+
+
+def _spring_width(around: Around) -> bool:
+    return "size" not in around[0] and _SPRING_WIDTHS(around)
+
+
+def _spring_accessible(around: Around) -> bool:
+    return not {"size", "max_width"} & around[0].keys()
+
+
+def _has_sizes(around: Around) -> bool:
+    return bool(around[0].get("adjustable") == "yes")
+
+
+def _not_parallel(around: Around) -> bool:
+    return bool(around[1].get("mount") != "parallel")
+
+
+def _moves(around: Around) -> bool:
+    return bool(around[0].get("kind") != "extra-screws")
+
+
+def _carries(around: Around) -> str | None:
+    return CARRIES[around[0]["kind"]]
+
+
+def _into(around: Around) -> str | None:
+    """What the holes of an accessory go into, but for a bracket under a soffit, which may go to the frame's face."""
+    part = around[0]
+    where = BODY_INTO if part["carries"] == "body" else SHOE_INTO
+    mounts = [part["mount"]] if "mount" in part else [one["mount"] for one in around[1]["mounts"]]
+    found = {where[one] for one in mounts}
+    if len(found) > 1 or (part["kind"] == "bracket" and "soffit" in found):
+        return None
+    return found.pop()
+
+
+_OUT = "In the drawing of the side, "
+_FRONT = "In the drawing of the front, "
+_TABLE = "In the table of dimensions of this mount, in the row for this opening angle: "
+_SCREWS_LIST = "In the list of the screws that come in the box: "
+
+WORDS: Mapping[type[Any], Mapping[str, Words]] = {
+    Sheet: {
+        "sheet": Words(
+            "Name of the sheet",
+            "Your own name for it, as the maker's number in small letters; the file is called so.",
+            "back-door-4000",
+        ),
+        "about": Words(
+            "What closer it is",
+            "The title of the paper: model, date and number of the edition, and where you keep it.",
+            "Model 4000, paper of May 2021, copied for the school.",
+        ),
+        "units": Words("Units of the paper", "Inches or millimetres, as the drawings have them."),
+        "sizes": Words(
+            "EN sizes",
+            "On the title or beside the chart: weakest and strongest, or one number if it is fixed.",
+            "1 to 6",
+        ),
+        "adjustable": Words(
+            "Is the spring set with a screw",
+            "Beside the sizes: “adjustable”, or a section on the spring's screw.",
+            "yes",
+        ),
+        "turns_per_size": Words(
+            "Full turns of the spring screw for one size",
+            "In the section on the spring. A table of turns, if there is one, is asked for below.",
+            "5",
+            wanted=_has_sizes,
+        ),
+        "factory_size": Words(
+            "EN size as it leaves the factory",
+            "In the section on the spring, or on the label of the box: “preset to size …”.",
+            "3",
+        ),
+        "spring_settings": Words(
+            "Lines in the table of spring turns",
+            "In the section on the spring: turns from the factory's setting by size, by width of the"
+            " leaf, and perhaps for accessible doors. Count its lines.",
+            "6",
+            entry="Spring turns, line",
+            wanted=_has_sizes,
+        ),
+        "body": Words(
+            "Does the paper give the body's dimensions and holes",
+            "A drawing of the body alone, with its screw holes.",
+            "yes",
+            entry="Body",
+        ),
+        "shoe": Words(
+            "Does the paper give the shoe's holes",
+            "A drawing of the shoe at the end of the arm, with its screw holes.",
+            "yes",
+            entry="Shoe",
+        ),
+        "mounts": Words(
+            "Ways of mounting on the paper",
+            "Each has a drawing and a table of its own: regular arm, top jamb, parallel arm.",
+            "3",
+            entry="Mount",
+            most=len(MOUNTS),
+        ),
+        "screws": Words(
+            "Adjusting screws on the paper",
+            "In the section on adjusting: the valves, and the spring's screw. Count them.",
+            "4",
+            entry="Adjusting screw",
+            most=len(SCREWS),
+        ),
+        "through_bolts": Words(
+            "Where the maker wants through-bolts",
+            "In the notes on fastening, a sentence.",
+            "On doors with no reinforcement.",
+        ),
+        "chart": Words(
+            "Lines in the size chart",
+            "The table of leaf widths and sizes. Count its lines, over all mounts if it tells them apart.",
+            "4",
+            entry="Size chart, line",
+        ),
+        "accessories": Words(
+            "Plates, brackets and packers on the paper",
+            "The list of parts that are ordered besides: drop plate, soffit plate, brackets, packers.",
+            "2",
+            entry="Accessory",
+        ),
+    },
+    SpringSetting: {
+        "size": Words(
+            "EN size",
+            "The line's first column, if the table goes by size.",
+            "4",
+            wanted=_SPRING_SIZES,
+        ),
+        "max_width": Words(
+            "Widest leaf",
+            "The line's first column, if the table goes by width of the leaf.",
+            "42 in",
+            "1100 mm",
+            wanted=_spring_width,
+        ),
+        "accessible": Words(
+            "Is it for an accessible door, that must open with little force",
+            "A line of its own: “accessible”, “barrier-free” or “reduced opening force”.",
+            "yes",
+            wanted=_spring_accessible,
+        ),
+        "turns": Words(
+            "Full turns from the factory's setting, weaker with a minus",
+            "The line's last column; clockwise or not is asked with the screw.",
+            "-2 1/2",
+        ),
+        "mount": Words(
+            "Mount it is for",
+            "In the heading of the table, if there is one for each mount.",
+            wanted=_in_first_line("spring_settings", "mount"),
+        ),
+    },
+    SheetBody: {
+        "pinion_out": Words(
+            "From the face it is screwed to, to the pinion's axis",
+            _OUT + "from the door to the middle of the shaft that the arm sits on.",
+            "1 1/8 in",
+            "29 mm",
+        ),
+        "valve_end": Words(
+            "From the pinion to the end with the valves",
+            _FRONT + "to the end of the body or its cover.",
+            "3 1/2 in",
+            "90 mm",
+        ),
+        "other_end": Words(
+            "From the pinion to the other end",
+            _FRONT + "to the end of the body or its cover.",
+            "5 1/2 in",
+            "140 mm",
+        ),
+        "projects": Words(
+            "How far it stands out from the face",
+            _OUT + "with its cover.",
+            "2 1/8 in",
+            "55 mm",
+        ),
+        "height": Words(
+            "Height, from its top to its underside", _FRONT + "with its cover.", "2 1/2 in", "60 mm"
+        ),
+        "thread": Words(
+            "Thread of its machine screws",
+            "In the list of screws or beside the holes.",
+            "1/4-20",
+            "M6x1",
+        ),
+        "holes": Words(
+            "Screw holes in the body",
+            "In the drawing of the body; count each circle, also those for extra screws.",
+            "4",
+            entry="hole",
+        ),
+        "packed": Words(
+            "Kinds of screw in the box for the body",
+            _SCREWS_LIST + "machine, wood, self-drilling, through-bolt, rivet nut.",
+            "2",
+            entry="screws in the box, kind",
+            most=len(PACKED_KINDS),
+        ),
+    },
+    SheetShoe: {
+        "thread": Words(
+            "Thread of its machine screws",
+            "In the list of screws or beside the holes.",
+            "1/4-20",
+            "M6x1",
+        ),
+        "holes": Words("Screw holes in the shoe", "In the drawing of the shoe.", "2", entry="hole"),
+        "packed": Words(
+            "Kinds of screw in the box for the shoe",
+            _SCREWS_LIST + "machine, wood, self-drilling, through-bolt, rivet nut.",
+            "2",
+            entry="screws in the box, kind",
+            most=len(PACKED_KINDS),
+        ),
+    },
+    Hole: {
+        "name": Words(
+            "Name for it, a few words",
+            "Your own, by its place; the drawings show it.",
+            "valve end upper",
+        ),
+        "along": Words(
+            "Along, minus away from the valves, or of the shoe from the latch edge",
+            "From the pinion, or from the shoe's pivot. Of the body above zero toward the valves; of a"
+            " shoe and what carries it above zero toward the latch edge. The other way with a minus.",
+            "-4 3/4 in",
+            "-70 mm",
+        ),
+        "down": Words(
+            "Down from the screw line, upward with a minus",
+            "From the middle row of screws. Above zero downward, and under a soffit away from the leaf."
+            " Upward with a minus.",
+            "3/4 in",
+            "18 mm",
+        ),
+        "kind": Words("What goes into it", "A note beside the hole; usually a screw."),
+    },
+    PackedScrew: {
+        "kind": Words("Kind", _SCREWS_LIST + "what it goes into tells the kind.", once=True),
+        "size": Words("Thread or number", _SCREWS_LIST + "its first number.", "No. 14", "M6x1"),
+        "length": Words("Length", _SCREWS_LIST + "its last number.", "2 1/2 in", "60 mm"),
+        "hole": Words(
+            "Hole for the sleeve or the rivet nut",
+            "Beside the bolt or nut, or in the drill table.",
+            "3/8 in",
+            "9 mm",
+            wanted=lambda around: around[0].get("kind") in HELD_IN_A_HOLE,
+        ),
+    },
+    SheetMount: {
+        "mount": Words(
+            "Which it is",
+            "The heading. Regular arm: body on the leaf, pull side. Top jamb: body on the frame, push"
+            " side. Parallel arm: body on the leaf, push side, shoe under the head.",
+            once=True,
+        ),
+        "datum": Words(
+            "From where up and down is measured",
+            "In the drawing, the line from which the heights start.",
+        ),
+        "along_from": Words(
+            "From where along the door is measured",
+            "In the drawing, the line from which the distances along start.",
+        ),
+        "valves_toward": Words(
+            "Edge that the valves point to", "In the drawing, the end with the valves."
+        ),
+        "arm_rests": Words(
+            "How the arm lies when the door is closed, a sentence",
+            "In the steps for fitting the arm.",
+            "The forearm stands square to the frame.",
+        ),
+        "preset": Words(
+            "How the arm is preset before it is joined, a sentence",
+            "In the steps for fitting the arm: “turn the shaft … before …”.",
+            "Turn the pinion 15 degrees, the way opening turns it.",
+        ),
+        "arm": Words(
+            "Does the paper give the arm's lengths",
+            "In the drawing of the arm, or in the list of parts.",
+            "yes",
+            entry="arm",
+        ),
+        "ranges": Words(
+            "Rows in its table of opening angles",
+            "The table of dimensions by opening angle. Count its rows.",
+            "3",
+            entry="row",
+        ),
+    },
+    SheetArm: {
+        "main": Words(
+            "Main arm, from pinion to elbow",
+            "Between the centres.",
+            "9 1/2 in",
+            "241 mm",
+        ),
+        "forearm": Words(
+            "Forearm, from elbow to shoe, shortest to longest",
+            "Between the centres; one length if it does not adjust.",
+            "8 in to 12 1/4 in",
+            "200 mm to 310 mm",
+        ),
+        "rests": Words(
+            "How it rests with the door closed",
+            "In the drawing from above. Regular arm and top jamb usually the first way, parallel the second.",
+        ),
+        "shoe_out": Words(
+            "From the face under the shoe to the shoe's pivot",
+            "In the drawing from above.",
+            "3/4 in",
+            "19 mm",
+            wanted=_not_parallel,
+        ),
+        "preset_turn": Words(
+            "Angle that the pinion is turned before the arm goes on",
+            "In the steps for fitting the arm; nothing if there is no preset.",
+            "15 deg",
+        ),
+    },
+    OpeningRange: {
+        "up_to": Words("Opens up to", _TABLE + "its largest angle.", "100 deg"),
+        "body_along": Words(
+            "Body, along the door",
+            _TABLE + "from the line along to the pinion.",
+            "7 1/2 in",
+            "189 mm",
+        ),
+        "body_datum": Words(
+            "Body, up or down",
+            _TABLE + "from the line up and down to the middle row of the body's screws.",
+            "1 1/2 in",
+            "40 mm",
+        ),
+        "shoe_along": Words(
+            "Shoe, along the door",
+            _TABLE + "from the line along to the shoe's pivot.",
+            "13 in",
+            "329 mm",
+        ),
+        "shoe_datum": Words(
+            "Shoe, up or down (parallel arm: how far out from the leaf)",
+            _TABLE
+            + "from the line up and down to the shoe's screws; on a parallel arm from the push face of the"
+            " leaf, under the head.",
+            "3/4 in",
+            "20 mm",
+        ),
+        "forearm": Words(
+            "Forearm as set", _TABLE + "elbow to shoe, if the paper has it.", "8 1/8 in", "206 mm"
+        ),
+    },
+    Screw: {
+        "name": Words("Which it is", "In the section on adjusting.", once=True),
+        "where": Words(
+            "Where it is on the body", "In the drawing of the body.", "valve end of the body"
+        ),
+        "slower": Words(
+            "Turn that makes it slower or firmer, or the spring weaker",
+            "An arrow at the screw. If the paper does not say, read the label.",
+        ),
+        "turns": Words("Full turns from end to end", "Beside the screw.", "4"),
+        "has_stop": Words("Does it stop before it comes out", "A warning beside the screw.", "yes"),
+    },
+    ChartRow: {
+        "max_width": Words(
+            "Widest leaf", "The line's width, this much included.", "42 in", "1100 mm"
+        ),
+        "size": Words("EN size", "The line's size.", "4"),
+        "mount": Words(
+            "Mount it is for",
+            "In the heading of the chart, if it tells mounts apart.",
+            wanted=_in_first_line("chart", "mount"),
+        ),
+    },
+    Accessory: {
+        "name": Words("Name", "In the list of accessories.", "drop plate"),
+        "kind": Words(
+            "Kind",
+            "A drop plate brings the body down; a soffit plate is for a narrow head; a bracket carries"
+            " the shoe past a bar; a packer brings the shoe level.",
+        ),
+        "mount": Words("Mount it goes with", "Beside its name, or in its drawing."),
+        "carries": Words("What it carries", "In its drawing.", follows=_carries),
+        "into": Words("What its own holes go into", "In its drawing.", follows=_into),
+        "when": Words(
+            "When it is wanted, a sentence",
+            "Beside its name.",
+            "Where the top rail is lower than 3 in.",
+            "Where the top rail is lower than 90 mm.",
+        ),
+        "shift_along": Words(
+            "How far it brings the part along the door",
+            "In its drawing, from where the part is without it. Above zero toward the latch edge.",
+            "1/2 in",
+            "12 mm",
+            wanted=_moves,
+        ),
+        "shift_down": Words(
+            "How far it brings the part down",
+            "In its drawing, from where the part is without it; under a soffit away from the leaf.",
+            "3/4 in",
+            "20 mm",
+            wanted=_moves,
+        ),
+        "thickness": Words(
+            "How far it brings the part off the face",
+            "In its drawing, its thickness.",
+            "1/4 in",
+            "6 mm",
+            wanted=_moves,
+        ),
+        "thread": Words("Thread of its own screws", "In the list of screws.", "1/4-20", "M6x1"),
+        "holes": Words(
+            "Its own screw holes",
+            "In its drawing; not those for the part that it carries.",
+            "4",
+            entry="hole",
+            wanted=lambda around: around[0].get("kind") != "packer",
+        ),
+    },
+}
+"""Class and field, in the order in which a paper has them."""
+
+
+def asked(owner: type[Any]) -> tuple[tuple[Field, Words], ...]:
+    """The fields of a class in the order of the paper, with their words. KeyError if one has none."""
+    words = WORDS[owner]
+    order = {key: place for place, key in enumerate(words)}
+    fields = sorted(fields_of(owner), key=lambda field: order[field.key])
+    return tuple((field, words[field.key]) for field in fields)
