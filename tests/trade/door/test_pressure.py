@@ -114,12 +114,12 @@ def test_a_force_over_a_limit_is_said(closer: str, caution: str | None) -> None:
 
 
 def test_the_load_at_the_latch_is_the_sum_of_what_resists() -> None:
-    """8 Pa on 1 m by 2 m is 8 N m; 12 N at 1 m is 12 N m; a seal of 1 N m on top."""
+    """8 Pa that push 1 m by 2 m open are 8 N m; 12 N at 1 m is 12 N m; a seal of 1 N m on top."""
     answer = worked(
         "latch-load",
         width="1 m",
         height="2 m",
-        pressure="8 Pa",
+        pressure="-8 Pa",
         latch_force="12 N",
         seal="1 N m",
         closing="26 N m",
@@ -134,7 +134,7 @@ def test_a_closer_too_weak_for_the_latch_is_said_first() -> None:
         "latch-load",
         width="914 mm",
         height="2134 mm",
-        pressure="8 Pa",
+        pressure="-8 Pa",
         latch_force="12 N",
         seal="1 N m",
         closing="18 N m",
