@@ -15,7 +15,7 @@ from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
 from guide.trade.computation import Computation, Given
 from guide.trade.reading import check_value
-from guide.trade.shown import system_of
+from guide.trade.shown import spoken_system
 
 if TYPE_CHECKING:
     import argparse
@@ -119,11 +119,15 @@ def _print(
         print(json.dumps(data, ensure_ascii=False, allow_nan=False))
         return
     _print_value(computation.name, answer)
-    system = system_of(values)
+    system = spoken_system(values)
+
+    def told(line: str) -> str:
+        return with_conversions(line, system) if system else line
+
     for line in answer.working:
-        print(f"  {with_conversions(line, system)}")
+        print(f"  {told(line)}")
     for caution in answer.cautions:
-        print(f"  ! {with_conversions(caution, system)}")
+        print(f"  ! {told(caution)}")
     print(f"  Source: {computation.source}")
 
 

@@ -33,14 +33,12 @@ _AFTER: dict[str, str] = {
     "pressure-limit": "across the leaf, holding it shut",
     "latch-load": "to overcome at the latch",
     "thread-percent": "percent of a full thread",
-    "thread-engagement": "threads hold",
+    "thread-engagement": "threads in the steel",
     "sixteenth": "percent of the power at the latch",
 }
 """What follows the number of a computation that gives one."""
 _BEFORE: dict[str, str] = {"spring-size": "EN size", "door-mass": "about"}
 _YES_NO: dict[tuple[str, bool], str] = {
-    ("force_due", True): "measure the opening force next",
-    ("force_due", False): "no opening force is due",
     ("latched", True): "it latches",
     ("latched", False): "it does not latch",
     ("assembles", True): "the arm goes together",
@@ -58,7 +56,8 @@ def headline(name: str, value: Result) -> str:
         whole = _WHOLE.get(name)
         return whole(value) if whole else "; ".join(_part(key, one) for key, one in value.items())
     if isinstance(value, str):
-        return _CHOICES.get((name, value), value.replace("-", " "))
+        said = value.replace("-", " ")
+        return _CHOICES.get((name, value), f"Not right: {said}." if name == "marks" else said)
     before, after = _BEFORE.get(name, ""), _AFTER.get(name, "")
     return " ".join(filter(None, (before, shown(value), after)))
 
@@ -140,6 +139,17 @@ def _swing(parts: Parts) -> str:
     return "; ".join([*said, latches, f"{shown(parts['open_force'])} to open"])
 
 
+def _pull(parts: Parts) -> str:
+    pull, margin = f"{shown(parts['pull'])} on each screw", parts["margin"]
+    return pull if margin is None else f"{pull}; it holds {shown(margin)} times that"
+
+
+def _next(parts: Parts) -> str:
+    """What to turn, and whether the force is to be measured after it."""
+    said = str(parts.get("turn") or parts["next"]).replace("-", " ")
+    return f"{said} Then measure the opening force." if parts.get("force_due") == "yes" else said
+
+
 def _moment(parts: Parts) -> str:
     opened, closing = shown(parts["angle"]), shown(parts["closing"])
     return f"at {opened}: closes with {closing}, takes {shown(parts['opening'])} to open"
@@ -152,6 +162,9 @@ _WHOLE: dict[str, Callable[[Parts], str]] = {
     "lead-hole": _drill,
     "swing": _swing,
     "moments": _moment,
+    "screw-pull": _pull,
+    "tune-next": _next,
+    "backcheck": _next,
 }
 """The answers of several parts that are said as one."""
 IN_THE_WORKING = ("fasteners", "linkage")

@@ -147,7 +147,13 @@ def plan_of(facts: DoorFacts) -> PlanOf:
     """Everything the plan of that opening is drawn from. NoAnswer as in `scene_for`."""
     opening = Opening(facts.hinge, facts.thickness, facts.stop_depth, facts.frame_proud)
     sheet = facts.sheet
-    usual = PlanOf(usual_geometry(facts.mount, opening), facts.knuckles, facts.hinge, facts.width)
+    usual = PlanOf(
+        usual_geometry(facts.mount, opening),
+        facts.knuckles,
+        facts.hinge,
+        facts.width,
+        units=facts.units,
+    )
     if sheet is None:
         return usual
     mount = sheet.mount(facts.mount)

@@ -63,18 +63,22 @@ def with_conversions(text: str, system: str) -> str:
     """The text with each measure that only people of the other system understand followed by what it comes to.
 
     `32 in is required` is for one who works in metric `32 in (813 mm) is required`. A measure that stands beside one
-    of its kind in `system` is left as it is.
+    of its kind in `system` is left as it is, and so is what is bored: a drill of 9/64 in is not one of 3.6 mm.
     """
 
     def converted(match: re.Match[str]) -> str:
         unit = UNITS[_SYMBOLS[match[1]]]
-        if system in unit.systems or _has_own(text, match, unit, system):
+        bored = unit.kind == "length" and _BORED.search(text) is not None
+        if system in unit.systems or bored or _has_own(text, match, unit, system):
             return match[0]
         try:
             measure = parse(match[0].replace("-", " "), unit.kind)
         except MeasureError:
             return match[0]
-        return f"{match[0]} ({_fine(measure, system)})"
+        before = text[: match.start()]
+        shown = _fine(measure, system)
+        inside = before.count("(") > before.count(")")
+        return f"{match[0]}, {shown}" if inside else f"{match[0]} ({shown})"
 
     return _MEASURE.sub(converted, text)
 
@@ -92,14 +96,20 @@ def _has_own(text: str, match: re.Match[str], unit: Unit, system: str) -> bool:
     )
 
 
+_SHORT = 10
+"""Millimetres."""
 _BESIDE = 24
 """Characters before a bracket in which the measure that it converts stands."""
 
 
+_BORED = re.compile(r"\b(drill|pilot|lead hole|a hole of|tap|screw|pitch|gauge)\b", re.IGNORECASE)
+
+
 def _fine(measure: Quantity, system: str) -> str:
-    """A measure converted as a rule's text prints it: a force to a tenth of a newton."""
-    if home_unit(measure.kind, system) == "N":
-        return write(nearest(measure, Quantity(Fraction(1, 10), "N")))
+    """A measure converted as a rule's text prints it: a force to a tenth of a newton, a gap to a tenth of a mm."""
+    home = home_unit(measure.kind, system)
+    if home == "N" or (home == "mm" and measure.to("mm").magnitude < _SHORT):
+        return write(nearest(measure, Quantity(Fraction(1, 10), home)))
     return in_units(measure, system)
 
 

@@ -49,9 +49,12 @@ def rounded(q: Quantity) -> str:
 
 
 def system_of(inputs: Mapping[str, Given]) -> str:
-    """The system that the inputs speak: that of `units`, else of the first measure in a unit of one system, else of
-    the sheet; inch where nothing says.
-    """
+    """The system that the inputs speak (`spoken_system`); inch where nothing says."""
+    return spoken_system(inputs) or "inch"
+
+
+def spoken_system(inputs: Mapping[str, Given]) -> str:
+    """That of `units`, of the first measure in a unit of one system, or of the sheet; empty where nothing says."""
     named = inputs.get("units")
     if isinstance(named, str):
         return named
@@ -61,7 +64,7 @@ def system_of(inputs: Mapping[str, Given]) -> str:
     for value in inputs.values():
         if not isinstance(value, Quantity | str | int | float):
             return value.units
-    return "inch"
+    return ""
 
 
 def length(inches: float, system: str) -> str:

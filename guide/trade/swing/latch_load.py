@@ -47,18 +47,19 @@ def _latch_load(inputs: Mapping[str, Given]) -> Answer:
     unit = "lbf ft" if width.unit in ("in", "ft") else "N m"
     resists = sum((part.base for part in parts.values()), Fraction(0))
     total = Quantity(max(Fraction(0), resists), "N m")
-    # Up to the next hundredth: a load must never be told smaller than it is.
-    load = Quantity(Fraction(math.ceil(total.to(unit).magnitude * 100), 100), unit)
-    named = ", ".join(f"{name} {_two_places(part, unit)}" for name, part in parts.items())
+    # Up to the next tenth: a load must never be told smaller than it is.
+    load = Quantity(Fraction(math.ceil(total.to(unit).magnitude * 10), 10), unit)
+    named = ", ".join(f"{name} {_one_place(part, unit)}" for name, part in parts.items())
     working = [f"{named}: {write(load)} to overcome at the latch."]
     cautions = ["Seal, latch bolt and hinge drag differ from door to door: the swing decides."]
     closing = given(inputs, "closing", Quantity)
     if closing is not None:
+        gives = _one_place(closing, unit)
         spare = Quantity(closing.to(unit).magnitude - load.magnitude, unit)
         if spare.magnitude > 0:
-            working.append(f"The closer gives {write(closing)}: {_two_places(spare, unit)} spare.")
+            working.append(f"The closer gives {gives}: {_one_place(spare, unit)} spare.")
         else:
-            working.append(f"The closer gives {write(closing)}: not enough.")
+            working.append(f"The closer gives {gives}: not enough.")
             cautions.insert(
                 0,
                 "The door will not latch by the closer alone: lessen the air, the seal or the"
@@ -67,8 +68,8 @@ def _latch_load(inputs: Mapping[str, Given]) -> Answer:
     return Answer(load, tuple(working), tuple(cautions))
 
 
-def _two_places(moment: Quantity, unit: str) -> str:
-    return f"{decimal(moment.to(unit).magnitude, 2)} {unit}"
+def _one_place(moment: Quantity, unit: str) -> str:
+    return f"{decimal(moment.to(unit).magnitude, 1)} {unit}"
 
 
 def _moment(name: str, about: str) -> Input:
