@@ -78,7 +78,7 @@ _SQUARE_METRES_PER_FOOT = Fraction("0.3048") ** 2
 
 
 def _by_area(kilograms: Fraction, unit: str) -> str:
-    """A mass for each square metre [kg], as it is told: for a square foot in pounds."""
+    """A mass for each square metre [kg], as it is written: for a square foot in pounds."""
     if unit == "kg":
         return f"{decimal(kilograms, 1)} kg"
     a_foot = Quantity(kilograms * _SQUARE_METRES_PER_FOOT, "kg").to("lb")

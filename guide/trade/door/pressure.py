@@ -87,7 +87,7 @@ _EACH = {
     "inH2O": Quantity(Fraction(1, 10), "inH2O"),
     "Pa": Quantity(Fraction(10), "Pa"),
 }
-"""The pressure for which the force is told: about what a door sees."""
+"""The pressure for which the force is given: about what a door sees."""
 
 
 def shown(quantity: Quantity) -> str:
