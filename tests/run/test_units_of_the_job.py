@@ -118,7 +118,7 @@ def test_what_is_spoken_speaks_the_units_of_the_job(tmp_path: Path) -> None:
         ("inch", "Mark one sixteenth inch off.", "Indoors at most five pounds."),
         (
             "metric",
-            "Mark one point five millimetres off.",
+            "Mark one point five millimeters off.",
             "Indoors at most five pounds, twenty two newtons.",
         ),
     ):
