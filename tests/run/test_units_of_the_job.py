@@ -7,6 +7,7 @@ import pytest
 from guide.checker.check import check
 from guide.procedure.graph import Graph
 from guide.run import replies
+from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.prompt import prompt
 from guide.run.session import Session
@@ -151,6 +152,13 @@ def test_a_number_without_a_unit_is_asked_about_where_the_question_names_another
     assert prompt(session.state).at == "light"
     kind, body = replies.answer(session.state, "6 lbf")
     assert (kind, body["value"]) == ("answered", "6 lbf")
+
+
+def test_a_number_without_a_unit_is_echoed_with_the_one_it_was_given(tmp_path: Path) -> None:
+    desk = Desk(begin(clinic(tmp_path), "metric"))
+    assert desk.answer("915").told == "Accepted as 915 mm."
+    desk = Desk(begin(clinic(tmp_path), "inch"))
+    assert desk.answer("36 in").told == ""
 
 
 @pytest.mark.parametrize("typed", ["4", "4 lbf", "18 N"])
