@@ -6,21 +6,21 @@ import sys
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, TypeGuard
 
+from guide.cli import work_words
 from guide.cli.messages import Usage, say
 from guide.errors import DONE, FOUND
 from guide.measures import Quantity, to_json
+from guide.measures.mentioned import with_conversions
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
 from guide.trade.computation import Computation, Given
 from guide.trade.reading import check_value
+from guide.trade.shown import spoken_system
 
 if TYPE_CHECKING:
     import argparse
 
     from guide.trade.sheet.sheet import Sheet
-
-FINEST_SHOWN = 1024
-"""A measure with a larger number below the line is shown to two decimals; JSON has it exactly."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -118,18 +118,32 @@ def _print(
         }
         print(json.dumps(data, ensure_ascii=False, allow_nan=False))
         return
-    rows = answer.value
+    _print_value(computation.name, answer)
+    system = spoken_system(values)
+
+    def told(line: str) -> str:
+        return with_conversions(line, system) if system else line
+
+    for line in answer.working:
+        print(f"  {told(line)}")
+    for caution in answer.cautions:
+        print(f"  ! {told(caution)}")
+    print(f"  Source: {computation.source}")
+
+
+def _print_value(name: str, answer: Answer) -> None:
+    """The first line, or a line for each row; nothing if the working tells it line by line."""
+    value = answer.value
     if answer.headline:
         print(answer.headline)
-    elif _listed(rows):
-        print("\n".join(_shown(row) for row in rows))
-    elif not (answer.working and isinstance(rows, Mapping) and any(map(_listed, rows.values()))):
-        print(_shown(rows))  # the working shows lists within an answer line by line
-    for line in answer.working:
-        print(f"  {line}")
-    for caution in answer.cautions:
-        print(f"  ! {caution}")
-    print(f"  Source: {computation.source}")
+    elif _listed(value):
+        print("\n".join(work_words.row(name, one) for one in value))
+    elif not (answer.working and isinstance(value, Mapping) and _told_below(name, value)):
+        print(work_words.headline(name, value))
+
+
+def _told_below(name: str, value: Mapping[str, Result]) -> bool:
+    return name in work_words.IN_THE_WORKING or any(map(_listed, value.values()))
 
 
 def _input_json(value: Given) -> object:
@@ -140,22 +154,6 @@ def _input_json(value: Given) -> object:
 
 def _listed(value: object) -> TypeGuard[Sequence[Result]]:
     return isinstance(value, Sequence) and not isinstance(value, str)
-
-
-def _shown(value: Result) -> str:
-    if value is None:
-        return "(not known)"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, float):
-        return f"{value:.3f}"
-    if isinstance(value, Quantity) and value.magnitude.denominator > FINEST_SHOWN:
-        return f"{float(value.magnitude):.2f} {value.unit}"
-    if isinstance(value, Mapping):
-        return ", ".join(f"{name} {_shown(part)}" for name, part in value.items())
-    if _listed(value):
-        return " ".join(_shown(part) for part in value)
-    return str(value)
 
 
 def _sheet(name: str) -> "Sheet":

@@ -150,6 +150,7 @@ def plan_of(facts: DoorFacts) -> PlanOf:
         facts.hinge,
         facts.width,
         valves_toward=facts.holes.valves_toward,
+        units=facts.units,
     )
     if sheet is None:
         return usual

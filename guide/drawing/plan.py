@@ -11,6 +11,7 @@ from guide.trade.arm.geometry import Arm, Geometry, Position
 from guide.trade.door.hinges import HINGE_WORDS
 from guide.trade.holes.layout import BODY_ON, SHOE_ON
 from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.shown import length
 
 _GAP = 0.125
 """Between leaf and jamb (common practice)."""
@@ -48,6 +49,9 @@ class PlanOf:
     """If less than `width`, the leaf is drawn that long with a break in it."""
     room_to_deg: float = 0.0
     """The picture keeps room for the leaf open this far, so that it does not move while the leaf is swung."""
+
+    units: str = "inch"
+    """The units of the sentence, "inch" or "metric"."""
 
     @property
     def shown_width(self) -> float:
@@ -267,7 +271,7 @@ def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:
     if at is None:
         shoe = "the arm cannot be put together here"
     elif deg == 0:
-        shoe += f" {geometry.shoe_along:.1f} inches from the hinge axis"
+        shoe += f" {length(geometry.shoe_along, of.units)} from the hinge axis"
     return (
         f"{MOUNT_WORDS[geometry.mount].capitalize()} from above, the leaf {opened}: you stand on the"
         f" {facing.stands} side with the hinges on your {facing.hinges}; the body is"

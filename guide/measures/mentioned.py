@@ -2,9 +2,14 @@
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
-from guide.measures.parsing import SPELLINGS
-from guide.measures.units import UNITS, Unit
+from guide.measures.errors import MeasureError
+from guide.measures.in_text import in_units
+from guide.measures.parsing import SPELLINGS, parse
+from guide.measures.quantity import Quantity, write
+from guide.measures.showing import nearest
+from guide.measures.units import UNITS, Unit, home_unit
 
 _BRACED = re.compile(r"\{[^{}]*\}")
 _MARKS = ('"', "'")
@@ -52,6 +57,60 @@ def units_named(text: str) -> Iterator[tuple[str, Unit]]:
     """Each spelled-out unit of one system, as it is written, such as “Pounds”."""
     for match in _SPELLED_OUT.finditer(text):
         yield match[1], UNITS[_SYMBOLS[match[1].lower()]]
+
+
+def with_conversions(text: str, system: str) -> str:
+    """The text with each measure that only people of the other system understand followed by what it comes to.
+
+    `32 in is required` is for one who works in metric `32 in (813 mm) is required`. A measure that stands beside one
+    of its kind in `system` is left as it is, and so is what is bored: a drill of 9/64 in is not one of 3.6 mm.
+    """
+
+    def converted(match: re.Match[str]) -> str:
+        unit = UNITS[_SYMBOLS[match[1]]]
+        bored = unit.kind == "length" and _BORED.search(text) is not None
+        if system in unit.systems or bored or _has_own(text, match, unit, system):
+            return match[0]
+        try:
+            measure = parse(match[0].replace("-", " "), unit.kind)
+        except MeasureError:
+            return match[0]
+        before = text[: match.start()]
+        shown = _fine(measure, system)
+        inside = before.count("(") > before.count(")")
+        return f"{match[0]}, {shown}" if inside else f"{match[0]} ({shown})"
+
+    return _MEASURE.sub(converted, text)
+
+
+def _has_own(text: str, match: re.Match[str], unit: Unit, system: str) -> bool:
+    """Whether a measure of the kind in `system` stands in brackets after it, or it stands in brackets after one."""
+    after, before = text[match.end() :], text[: match.start()]
+    near = [after[2:].partition(")")[0]] if after.startswith(" (") else []
+    if before.endswith(" ("):
+        near.append(before[:-2][-_BESIDE:])
+    return any(
+        other.kind == unit.kind and system in other.systems
+        for part in near
+        for _, other in measures_named(part)
+    )
+
+
+_SHORT = 10
+"""Millimetres."""
+_BESIDE = 24
+"""Characters before a bracket in which the measure that it converts stands."""
+
+
+_BORED = re.compile(r"\b(drill|pilot|lead hole|a hole of|tap|screw|pitch|gauge)\b", re.IGNORECASE)
+
+
+def _fine(measure: Quantity, system: str) -> str:
+    """A measure converted as a rule's text prints it: a force to a tenth of a newton, a gap to a tenth of a mm."""
+    home = home_unit(measure.kind, system)
+    if home == "N" or (home == "mm" and measure.to("mm").magnitude < _SHORT):
+        return write(nearest(measure, Quantity(Fraction(1, 10), home)))
+    return in_units(measure, system)
 
 
 def unit_asked_for(text: str, kind: str) -> tuple[str, Unit] | None:

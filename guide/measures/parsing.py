@@ -180,7 +180,7 @@ def _unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> str:
 
 
 def _not_a_unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> RefusedError:
-    """Why what is written after a number is no unit here.
+    """Why what is written after a number is not understood as a unit.
 
     What another unit comes to is said, and offered. The same number in a unit that was not written is never offered,
     unless only the spelling of the unit was wrong.

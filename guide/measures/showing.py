@@ -46,7 +46,7 @@ _STEPS: dict[str, Fraction] = {
     "in": Fraction(1, 16),
     "mm": Fraction(1),
     "deg": Fraction(1, 10),
-    "lbf": Fraction(1, 2),
+    "lbf": Fraction(1, 10),
     "N": Fraction(1),
     "s": Fraction(1, 10),
     "lb": Fraction(1),
@@ -63,8 +63,8 @@ def show(q: Quantity, system: str, step: Quantity | None = None) -> str:
 
     In a unit of that system it is written exactly. Otherwise it is converted to the home unit and
     rounded to the nearest `step` (when None, a usual one for the unit), with "about " before it
-    if that changed the value. A fraction no person could use, of a denominator above 1024, is
-    rounded in the same way. ValueError for another system, TypeError for a step of another kind.
+    if that changed the value. A fraction no person could use, such as 29 227/275 lbf, is rounded in
+    the same way. ValueError for another system, TypeError for a step of another kind.
     """
     check_system(system)
     if system in unit_named(q.unit).systems and not _beyond_reading(q):
@@ -88,8 +88,14 @@ def to_json(q: Quantity) -> dict[str, int | float | str]:
 
 
 def _beyond_reading(q: Quantity) -> bool:
+    """A fraction that nobody typed, such as 29 227/275 lbf; 1/3 in and 5 1/3 lbf may have been."""
     inches = q.unit == "in"
-    return q.magnitude.denominator > FINEST_INCH and "/" in number(q.magnitude, inches=inches)
+    finest = FINEST_INCH if inches else _FINEST_TYPED
+    return q.magnitude.denominator > finest and "/" in number(q.magnitude, inches=inches)
+
+
+_FINEST_TYPED = 16
+"""The largest number below the line that people write of other units than inches."""
 
 
 def misread(q: Quantity, usual: tuple[Quantity, Quantity]) -> Quantity | None:

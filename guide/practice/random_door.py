@@ -40,7 +40,7 @@ _MOST = 400
 """Doors drawn at most; a seed usually needs fewer than ten."""
 
 _FAULTS: dict[str, Callable[[random.Random], HiddenCause]] = {
-    AIR: lambda rng: HiddenCause(AIR, rng.uniform(25, 60), rng.choice((2.0, None))),
+    AIR: lambda rng: HiddenCause(AIR, -rng.uniform(25, 60), rng.choice((-2.0, None))),
     SEAL: lambda rng: HiddenCause(SEAL, rng.uniform(25, 50), 0.8),
     HINGE: lambda rng: HiddenCause(HINGE, rng.uniform(9, 16), 0.3),
     STRIKE: lambda rng: HiddenCause(STRIKE, rng.uniform(90, 180), 6.0),
@@ -87,7 +87,7 @@ def _drawn(rng: random.Random, seed: int) -> PracticeDoor:
         geometry=usual_geometry(mount),
         size=min(float(high), max(float(low), size)),
         valves=valves,
-        pressure=rng.uniform(-3, 5),
+        pressure=-rng.uniform(-3, 5),
         seal=rng.uniform(0, 2),
         latch_force=rng.uniform(3, 14),
         hinge_drag=rng.uniform(0.1, 0.8),

@@ -75,9 +75,9 @@ def _closer(at: PracticeDoor, faults: Iterable[HiddenCause]) -> tuple[str, ...]:
 
 
 def _paper(door: SwingingDoor) -> str:
-    if door.pressure >= BLOWS:
-        return "The paper is blown the way the leaf opens: air pushes the leaf open."
     if door.pressure <= -BLOWS:
+        return "The paper is blown the way the leaf opens: air pushes the leaf open."
+    if door.pressure >= BLOWS:
         return "The paper is drawn the way the leaf shuts: air sucks the leaf shut."
     return "The paper hangs all but still."
 

@@ -317,9 +317,11 @@ class Fact:
         return f"a whole number from {self.low} to {self.high} is wanted"
 
     def show(self, value: Value, system: str = "inch") -> str:
-        """The value for a person, in the run's units."""
+        """The value for a person, in the run's units; what was typed in others follows in brackets."""
         if isinstance(value, Quantity):
-            return measures.show(value, system)
+            shown = measures.show(value, system)
+            typed = not self.worked and value.unit not in shown.split()
+            return f"{shown} ({value})" if typed else shown
         if value == UNSURE and self.unsure:
             return "not known"
         if value == NONE and self.worked:

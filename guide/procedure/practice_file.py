@@ -63,6 +63,7 @@ class LeafShape(schema.Shape):
     """The resistance of the latch bolt going over the strike."""
     seal: schema.Line = "0.5 N m"
     air: schema.Line = "0 Pa"
+    """Above zero it holds the leaf shut, below zero it pushes the leaf open."""
     hinges: schema.Line = "0.3 N m"
 
 

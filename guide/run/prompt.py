@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from guide.measures import with_quantities
+from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
@@ -388,13 +389,13 @@ def _show_work(state: State, fact: Fact, made: Prompt) -> None:
     result = state.env.result(fact)
     value = fact.show(result.value, state.units)
     if result.value == NONE:
-        made.text = f"{made.text} No answer: {result.reason}".strip()
+        made.text = f"{made.text} No answer: {with_conversions(result.reason, state.units)}".strip()
         made.say = made.say or "There is no answer."
     elif not made.text:
         made.text = f"{fact.name.replace('_', ' ').capitalize()}: {value}"
         made.say = made.text
-    made.working = list(result.working)
-    made.cautions += [("notice", sentence) for sentence in result.cautions]
+    made.working = [with_conversions(one, state.units) for one in result.working]
+    made.cautions += [("notice", with_conversions(one, state.units)) for one in result.cautions]
 
 
 def _card(state: State, node: Node, at: Occurrence) -> list[CardLine]:

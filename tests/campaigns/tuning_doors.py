@@ -72,7 +72,7 @@ def make(kind: str, rng: random.Random) -> Hidden:
         geometry=usual_geometry(mount),
         size=min(6.0, max(1.0, size)),
         valves=valves,
-        pressure=pressure,
+        pressure=-pressure,
         seal=seal,
         latch_force=latch_force,
         hinge_drag=rng.uniform(0, 1),

@@ -44,6 +44,7 @@ def test_the_limit_in_braces_names_the_limit(tmp_path: Path) -> None:
         "Opens with {at most 5 lbf}.",
         "Opens with 5 lbf, which is 22 N.",
         "Opens within {limit}, in 90 in harder weather.",
+        "Opens with {limit}; one in three does not.",
         "At most {limit}; No. 14 screws, 1/4-20 thread.",
     ],
 )

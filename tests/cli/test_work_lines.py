@@ -23,4 +23,4 @@ def test_holes_are_told_one_a_line_and_not_all_in_one(capsys: pytest.CaptureFixt
 def test_an_answer_of_named_parts_is_told_before_its_working(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    assert lines_of(capsys, "handing", "knuckles=left")[0] == "hand (not known), din left"
+    assert lines_of(capsys, "handing", "knuckles=left")[0] == "hand not known, DIN left"

@@ -67,7 +67,7 @@ def test_only_a_length_has_feet() -> None:
         (q("91.1", "cm"), "metric", "91.1 cm"),
         (q("3", "ft"), "inch", "3 ft"),
         (q("5", "lbf"), "metric", "about 22 N"),
-        (q("22", "N"), "inch", "about 5 lbf"),
+        (q("22", "N"), "inch", "about 4.9 lbf"),
         (q("12.34", "deg"), "inch", "12.34 deg"),
         (q("5.25", "s"), "metric", "5.25 s"),
         (q("2", "min"), "metric", "2 min"),
@@ -93,6 +93,9 @@ def test_a_computed_fraction_nobody_could_use_is_rounded() -> None:
     chord = Quantity(Fraction(7.526), "in")
     assert show(chord, "inch") == "about 7 1/2 in"
     assert show(q("1/3", "in"), "inch") == "1/3 in"
+    assert show(Quantity(29 + Fraction(227, 275), "lbf"), "inch") == "about 29.8 lbf"
+    assert show(Quantity(295 + Fraction(35, 127), "N"), "metric") == "about 295 N"
+    assert show(q("16/3", "lbf"), "inch") == "5 1/3 lbf"
 
 
 def test_json_keeps_the_exact_writing() -> None:

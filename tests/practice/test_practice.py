@@ -87,7 +87,7 @@ def test_delayed_action_makes_it_wait_until_it_is_closed_off() -> None:
         (LEAKS, "closer", "Oil hangs under the body"),
         (PROUD, "frame", "Bright metal on the lip"),
         (HiddenCause("seal", 40.0, 0.8), "frame", "gripped hard"),
-        (HiddenCause("air", 45.0), "air", "pushes the leaf open"),
+        (HiddenCause("air", -45.0), "air", "pushes the leaf open"),
     ],
 )
 def test_the_eye_finds_what_can_be_seen_and_only_at_its_place(
@@ -124,7 +124,7 @@ def test_a_leak_grows_with_every_swing() -> None:
 
 
 def test_what_is_put_right_is_gone_and_what_cannot_be_stays() -> None:
-    practice = Practice(office(PROUD, HiddenCause("air", 45.0)))
+    practice = Practice(office(PROUD, HiddenCause("air", -45.0)))
     assert "set back" in practice.put_right("strike")[0]
     assert "must stay" in practice.put_right("air")[0]
     assert "Nothing to free" in practice.put_right("hinge")[0]

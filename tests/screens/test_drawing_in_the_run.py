@@ -104,7 +104,7 @@ def test_a_wide_window_has_the_drawing_beside_the_words_and_what_is_known(
 
 def test_the_sentence_of_the_drawing_is_among_the_long_words(at_the_body: Open) -> None:
     shown = at_the_body(width=120, height=50).look()
-    assert "the shoe is on the frame head 13.0 inches from the hinge axis" in " ".join(
+    assert "the shoe is on the frame head 13 in from the hinge axis" in " ".join(
         line.split("│")[0].strip() for line in shown.split("\n")
     )
 

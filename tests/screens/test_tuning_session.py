@@ -88,7 +88,7 @@ async def test_a_slamming_office_door_is_tuned_by_keys_until_it_is_done() -> Non
 
 
 async def test_the_spring_is_turned_where_it_will_not_latch_and_the_force_is_asked_again() -> None:
-    door = DoorToTune(replace(office_door(size=2.0), latch_force=25.0, pressure=10.0, seal=2.0))
+    door = DoorToTune(replace(office_door(size=2.0), latch_force=25.0, pressure=-10.0, seal=2.0))
     session, _ = await carried(door, exterior="yes")
     assert session.state.route()[-1] == "tuned"
     springs = [said for said in door.turned if said.startswith("Spring")]
@@ -99,7 +99,7 @@ async def test_the_spring_is_turned_where_it_will_not_latch_and_the_force_is_ask
 
 async def test_a_door_that_no_screw_can_cure_is_sent_to_the_fault_finder() -> None:
     """No spring that opens with 15 lbf latches it against 70 Pa, wherever the latch valve stands."""
-    door = DoorToTune(replace(office_door(size=3.0), latch_force=60.0, pressure=70.0, seal=3.0))
+    door = DoorToTune(replace(office_door(size=3.0), latch_force=60.0, pressure=-70.0, seal=3.0))
     session, seen = await carried(door, exterior="yes")
     assert door.tests <= 8
     assert session.state.node.id in ("eight-tests", "find-the-fault")

@@ -11,7 +11,8 @@ from guide.procedure.facts import MEASURED, Fact
 from guide.procedure.graph import Graph, Node
 from guide.procedure.load import Loaded
 
-_WORD = re.compile(r"[A-Za-z]+")
+_WORD = re.compile(r"\b[A-Za-z]+\b(?! in\b)")
+"""“One in three” is not an inch."""
 
 
 def unit_of_one_system(graph: Graph) -> Iterator[Finding]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from guide.measures import Quantity, write
+from guide.measures import Quantity
 from guide.trade.answer import BadInput
 from guide.trade.arm.clearance import BodyOutline
 from guide.trade.arm.geometry import Geometry
@@ -17,6 +17,7 @@ from guide.trade.arm.sheet_geometry import Opening, arm_of, sheet_geometry
 from guide.trade.computation import Given, Input, given, given_sheet
 from guide.trade.door.hinges import HINGE_WORDS, HINGES, STANDARD_TEMPLATE
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
+from guide.trade.shown import length, system_of
 
 if TYPE_CHECKING:
     from guide.trade.sheet.parts import SheetMount
@@ -158,8 +159,11 @@ def _from_sheet(
     mount = sheet.mount(name)
     _, arm = arm_of(sheet, name)
     read_for = f"{sheet.sheet}, {MOUNT_WORDS[name]}, opening to {found.up_to}"
-    places = f"pinion {geometry.pinion_along:.3f} in and shoe {geometry.shoe_along:.3f} in"
-    arms = f"main arm {write(arm.main)}, forearm {geometry.forearm:.3f} in"
+    system = system_of(inputs)
+    along = [length(one, system) for one in (geometry.pinion_along, geometry.shoe_along)]
+    places = f"pinion {along[0]} and shoe {along[1]}"
+    main, fore = length(float(arm.main.base), system), length(geometry.forearm, system)
+    arms = f"main arm {main}, forearm {fore}"
     hung = HINGE_WORDS[opening.hinge]
     working = [f"{read_for}, on {hung}: {places} from the hinge axis, {arms}."]
     if changed:

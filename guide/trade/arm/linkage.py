@@ -5,10 +5,11 @@ from fractions import Fraction
 
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
-from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
+from guide.trade.arm.clearance import ARM_CLEAR, arm_meets, body_meets_wall, over_centre, rack_ends
 from guide.trade.arm.geometry import RESERVE_DEG, Arm, Position
 from guide.trade.arm.inputs import GEOMETRY_INPUTS, ArmDescription, read_geometry
 from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.shown import length, system_of
 
 AT_INPUT = Input(
     "at",
@@ -22,7 +23,7 @@ AT_INPUT = Input(
 _PARTS = ("assembles", "elbow_in", "arm_deg", "turn_deg", "ratio", "reach_deg")
 
 
-def stops(described: ArmDescription, deg: float) -> tuple[str, ...]:
+def stops(described: ArmDescription, deg: float, system: str) -> tuple[str, ...]:
     """A sentence for everything that stops or spoils the arm on the way to `deg`, or near it."""
     arm = Arm(described.geometry)
     found = []
@@ -42,7 +43,9 @@ def stops(described: ArmDescription, deg: float) -> tuple[str, ...]:
         found.append(f"The pinion may run out of travel at {rack:.1f} deg: ask the maker.")
     meets = arm_meets(arm)
     if meets is not None and deg >= meets:
-        found.append(f"The arm comes within 1/4 in of frame or leaf at {meets:.1f} deg.")
+        found.append(
+            f"The arm comes within {length(ARM_CLEAR, system)} of frame or leaf at {meets:.1f} deg."
+        )
     wall = body_meets_wall(described.geometry, described.outline)
     if wall is not None and deg >= wall:
         found.append(f"The body meets a wall flush with the frame at {wall:.1f} deg.")
@@ -52,11 +55,12 @@ def stops(described: ArmDescription, deg: float) -> tuple[str, ...]:
 def _linkage(inputs: Mapping[str, Given]) -> Answer:
     described = read_geometry(inputs)
     opening = needed(inputs, "at", Quantity)
+    system = system_of(inputs)
     deg = float(opening.to("deg").magnitude)
     arm = Arm(described.geometry)
     at = arm.at(deg)
     if at is None:
-        raise NoAnswer(_apart(described, opening), {"assembles": False})
+        raise NoAnswer(_apart(described, opening, system), {"assembles": False})
     lock = arm.lock()
     return Answer(
         {
@@ -67,23 +71,25 @@ def _linkage(inputs: Mapping[str, Given]) -> Answer:
             "ratio": at.ratio,
             "reach_deg": None if lock is None else lock.deg,
         },
-        (*described.working, *_working(at, opening)),
-        (*described.cautions, *stops(described, deg)),
+        (*described.working, *_working(at, opening, system)),
+        (*described.cautions, *stops(described, deg, system)),
     )
 
 
-def _apart(described: ArmDescription, opening: Quantity) -> str:
+def _apart(described: ArmDescription, opening: Quantity, system: str) -> str:
     geometry = described.geometry
     return (
-        f"With the leaf open {write(opening)} a main arm of {geometry.main_arm:.3f} in and a forearm"
-        f" of {geometry.forearm:.3f} in cannot join pinion and shoe: check these lengths and the two"
-        " places along the door."
+        f"With the leaf open {write(opening)} a main arm of {length(geometry.main_arm, system)} and a forearm of"
+        f" {length(geometry.forearm, system)} cannot join pinion and shoe: check these lengths and the two places along"
+        " the door."
     )
 
 
-def _working(at: Position, opening: Quantity) -> tuple[str, ...]:
+def _working(at: Position, opening: Quantity, system: str) -> tuple[str, ...]:
     x, y = at.elbow
-    place = f"elbow {x:.2f} in along the frame and {y:.2f} in toward the pull side"
+    side = "pull side" if y >= 0 else "push side"
+    along, out = length(x, system), length(abs(y), system)
+    place = f"elbow {along} along the frame and {out} toward the {side}"
     lines = [f"Open {write(opening)}: {place}, from the hinge axis."]
     if at.turn_deg is not None:
         lines.append(f"Opening has turned the pinion {at.turn_deg:.1f} deg.")

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.measures import Quantity
+from guide.measures import Quantity, home_unit
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.inputs import GEOMETRY_INPUTS, read_geometry
@@ -21,6 +21,7 @@ from guide.trade.arm.spring import Spring, spring_of
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.en_1154 import DEMANDS
 from guide.trade.mounts import SIZES
+from guide.trade.shown import demanded, moment, system_of
 
 EVERY_DEGREE = range(181)
 """0 to 180 deg."""
@@ -80,7 +81,7 @@ def handle_force(curve: Curve, lever: float) -> float | None:
     return None if most is None else most / lever
 
 
-def short_of_en(curve: Curve, size: int) -> tuple[str, ...]:
+def short_of_en(curve: Curve, size: int, system: str = "metric") -> tuple[str, ...]:
     """A phrase for each column of EN 1154 table 1 (from memory) that the curve misses at that size.
 
     Empty if it meets them all; columns beyond the arm's lock are left out.
@@ -94,10 +95,12 @@ def short_of_en(curve: Curve, size: int) -> tuple[str, ...]:
     ):
         has = least_closing(curve, low, high)
         if has is not None and has < least:
-            found.append(f"{name} {has:.1f} N m, below {least:g} N m")
+            found.append(f"{name} {moment(has, system)}, below {demanded(least, system)}")
     most = most_opening(curve, 0, 60)
     if most is not None and most > demand.open_0_60_most:
-        found.append(f"opening {most:.1f} N m, above {demand.open_0_60_most:g} N m")
+        found.append(
+            f"opening {moment(most, system)}, above {demanded(demand.open_0_60_most, system)}"
+        )
     if spring_of(size).efficiency < demand.efficiency_least:
         found.append(f"efficiency below {demand.efficiency_least:.0%}")
     return tuple(found)
@@ -107,14 +110,16 @@ _ANSWER_STEP = 1_000_000
 """Moments are given to a millionth of a N m."""
 
 
-def newton_metres(value: float) -> Quantity:
-    """A moment [N m] as a measure."""
-    return Quantity(Fraction(round(value * _ANSWER_STEP), _ANSWER_STEP), "N m")
+def moment_in(value: float, system: str) -> Quantity:
+    """A moment [N m] as a measure in the unit of `system`."""
+    exact = Quantity(Fraction(round(value * _ANSWER_STEP), _ANSWER_STEP), "N m")
+    return exact.to(home_unit("moment", system))
 
 
 def _moments(inputs: Mapping[str, Given]) -> Answer:
     size = needed(inputs, "size", int)
     described = read_geometry(inputs)
+    system = system_of(inputs)
     arm = Arm(described.geometry)
     curve = moments(arm, spring_of(size), preset=math.radians(described.preset_deg))
     if not curve:
@@ -122,8 +127,8 @@ def _moments(inputs: Mapping[str, Given]) -> Answer:
     rows = [
         {
             "angle": Quantity(Fraction(row.angle), "deg"),
-            "closing": newton_metres(row.closing),
-            "opening": newton_metres(row.opening),
+            "closing": moment_in(row.closing, system),
+            "opening": moment_in(row.opening, system),
         }
         for row in curve
     ]
@@ -132,19 +137,20 @@ def _moments(inputs: Mapping[str, Given]) -> Answer:
     if last < 180:
         cautions.append(f"The arm locks: nothing is worked past {last:g} deg.")
     cautions += [
-        f"By EN 1154 size {size} (from memory): {one}." for one in short_of_en(curve, size)
+        f"By EN 1154 size {size} (from memory): {one}." for one in short_of_en(curve, size, system)
     ]
-    working = (*described.working, f"EN size {size}: {_summary(curve)}.")
-    return Answer(rows, working, (*described.cautions, *cautions, *stops(described, last)))
+    working = (*described.working, f"EN size {size}: {_summary(curve, system)}.")
+    return Answer(rows, working, (*described.cautions, *cautions, *stops(described, last, system)))
 
 
-def _summary(curve: Curve) -> str:
+def _summary(curve: Curve, system: str) -> str:
     latch, sweep = least_closing(curve, 0, 4), least_closing(curve, 88, 92)
     most = most_opening(curve, 0, 60)
-    parts = [f"closing {latch:.1f} N m at least from 0 to 4 deg"]
+    parts = [] if latch is None else [f"closing {moment(latch, system)} at least from 0 to 4 deg"]
     if sweep is not None:
-        parts.append(f"{sweep:.1f} N m from 88 to 92 deg")
-    return ", ".join(parts) + f"; opening {most:.1f} N m at most to 60 deg"
+        parts.append(f"{moment(sweep, system)} from 88 to 92 deg")
+    opening = "" if most is None else f"; opening {moment(most, system)} at most to 60 deg"
+    return ", ".join(parts) + opening
 
 
 COMPUTATION = Computation(

@@ -9,7 +9,9 @@ import math
 from collections.abc import Mapping
 from fractions import Fraction
 
-from guide.measures import Quantity, write
+from guide.measures import Quantity, in_units, write
+from guide.measures.in_text import AT_LEAST, bound_in_units
+from guide.measures.units import unit_named
 from guide.trade.answer import Answer
 from guide.trade.computation import (
     Computation,
@@ -76,7 +78,8 @@ def _clear_width(inputs: Mapping[str, Given]) -> Answer:
     thickness = given(inputs, "thickness", Quantity) or USUAL_THICKNESS
     stop = given(inputs, "stop", Quantity) or USUAL_STOP
     gap = given(inputs, "gap", Quantity) or USUAL_GAP
-    step = _STEPS["inch" if width.unit in ("in", "ft") else "metric"]
+    system = unit_named(width.unit).systems[0]
+    step = _STEPS[system]
 
     def clear_at(angle: Fraction) -> Quantity:
         inches = clear_width(width, hinge, float(angle), thickness, stop, gap)
@@ -88,15 +91,15 @@ def _clear_width(inputs: Mapping[str, Given]) -> Answer:
     judged = clear_at(judged_at)
     working = [
         (
-            f"Leaf {write(width)} wide, {write(thickness)} thick, on {HINGE_WORDS[hinge]}; stop"
-            f" {write(stop)}, gap {write(gap)}: {write(found)} clear at {write(opening)}."
+            f"Leaf {write(width)} wide, {in_units(thickness, system)} thick, on {HINGE_WORDS[hinge]}; stop"
+            f" {in_units(stop, system)}, gap {in_units(gap, system)}: {write(found)} clear at {write(opening)}."
         )
     ]
     if opening.base > SQUARE:
         working.append(f"The standard measures at 90 degrees: {write(judged)} clear.")
     enough = judged >= LEAST_CLEAR_WIDTH
     working.append(
-        f"{write(LEAST_CLEAR_WIDTH)} is required by the 2010 ADA Standards, 404.2.3:"
+        f"{bound_in_units(LEAST_CLEAR_WIDTH, AT_LEAST, system)} is required by the 2010 ADA Standards, 404.2.3:"
         f" {'met' if enough else 'not met'}."
     )
     return Answer(found, tuple(working), tuple(_cautions(hinge, judged_at, enough)))

@@ -73,6 +73,18 @@ def leaf_mass(width: Quantity, height: Quantity, thickness: Quantity, built: str
     return Quantity(wide * high * (construction.faces + construction.core * thick), "kg")
 
 
+_AREA = {"lb": "each square foot", "kg": "each square metre"}
+_SQUARE_METRES_PER_FOOT = Fraction("0.3048") ** 2
+
+
+def _by_area(kilograms: Fraction, unit: str) -> str:
+    """A mass for each square metre [kg], as it is written: for a square foot in pounds."""
+    if unit == "kg":
+        return f"{decimal(kilograms, 1)} kg"
+    a_foot = Quantity(kilograms * _SQUARE_METRES_PER_FOOT, "kg").to("lb")
+    return f"{decimal(a_foot.magnitude, 1)} lb"
+
+
 def _door_mass(inputs: Mapping[str, Given]) -> Answer:
     width, height, thickness = (
         needed(inputs, name, Quantity) for name in ("width", "height", "thickness")
@@ -86,11 +98,11 @@ def _door_mass(inputs: Mapping[str, Given]) -> Answer:
     whole = math.ceil(Quantity(bare.base + hardware.base, "kg").to(unit).magnitude)
     mass = Quantity(Fraction(whole), unit)
     by_thickness = construction.core * thickness.to("m").magnitude
+    faces, core = (_by_area(one, unit) for one in (construction.faces, by_thickness))
     working = [
         (
             f"{write(width)} by {write(height)} of {construction.words}, {write(thickness)} thick:"
-            f" faces {decimal(construction.faces, 1)} kg and core {decimal(by_thickness, 1)} kg for"
-            f" each square metre, {decimal(bare.to(unit).magnitude, 1)} {unit}."
+            f" faces {faces} and core {core} for {_AREA[unit]}, {decimal(bare.to(unit).magnitude, 1)} {unit}."
         )
     ]
     if hardware.magnitude:

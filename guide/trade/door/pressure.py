@@ -7,6 +7,8 @@ International Building Code 909.6.2, equation 9-1:
 F in all at the handle, Fdc for the closer alone, W width and A area of the leaf, dP pressure
 difference across it, d from the handle to the latch edge. K = 5.2 for lbf, ft and inches of water
 (rounded: 5.202), 1 for N, m and Pa. The unit of the forces decides; everything is exact.
+
+One sign everywhere, that of the equation: a pressure above zero holds the leaf shut, one below zero pushes it open.
 """
 
 from collections.abc import Mapping
@@ -14,9 +16,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from guide.measures import Quantity, write
-from guide.trade.answer import OutOfDomain, about
+from guide.trade.answer import OutOfDomain
 from guide.trade.computation import Given, Input, needed
 from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
+from guide.trade.shown import rounded
 
 
 class UnitSystem(NamedTuple):
@@ -73,16 +76,24 @@ WHO_GOVERNS = "The local code and the smoke-control design govern; judge with th
 
 def factor_sentence(leaf: PressedLeaf, units: UnitSystem) -> str:
     """The leaf, and the force at the handle for one unit of pressure."""
-    factor = about(leaf.force_a_pressure(units), 3)
+    tenth = Quantity(leaf.force_a_pressure(units) * _EACH[units.pressure].magnitude, units.force)
     return (
         f"Leaf {write(leaf.width)} by {write(leaf.height)}, handle {write(leaf.handle)} from the"
-        f" latch edge: {factor} {units.force} at the handle for each {units.pressure}."
+        f" latch edge: {shown(tenth)} at the handle for each {_EACH[units.pressure]}."
     )
 
 
+_EACH = {
+    "inH2O": Quantity(Fraction(1, 10), "inH2O"),
+    "Pa": Quantity(Fraction(10), "Pa"),
+}
+"""The pressure for which the force is given: about what a door sees."""
+
+
 def shown(quantity: Quantity) -> str:
-    """To three decimals, "about" before it if that is rounded."""
-    return f"{about(quantity.magnitude, 3)} {quantity.unit}"
+    """Rounded to what can be measured, "about" before it if that changed it."""
+    said = rounded(quantity)
+    return said if said == write(quantity) else f"about {said}"
 
 
 def force_input(name: str, about_it: str) -> Input:
@@ -98,6 +109,8 @@ def force_input(name: str, about_it: str) -> Input:
 
 
 PRESSURE_LOW, PRESSURE_HIGH = Quantity(Fraction(0), "Pa"), Quantity(Fraction(4), "inH2O")
+PRESSURE_SIGN = "air pressure that holds the leaf shut; below zero, pushes it open"
+"""The sign of a pressure, in the words of an input."""
 
 CLOSER_FORCE_INPUT = force_input("closer_force", "force at the handle to overcome the closer alone")
 LEAF_INPUTS = (

@@ -6,7 +6,9 @@ International Building Code 909.6.2, equation 9-1 (`pressure`): F = Fdc + K W A 
 from collections.abc import Mapping
 from fractions import Fraction
 
-from guide.measures import Quantity, write
+from guide.measures import Quantity
+from guide.measures.in_text import AT_MOST, bound_in_units
+from guide.measures.units import unit_named
 from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Input, Output, needed
 from guide.trade.door.pressure import (
@@ -57,15 +59,20 @@ def _pressure_force(inputs: Mapping[str, Given]) -> Answer:
     cautions = []
     if total > EXIT_LIMIT:
         cautions.append(
-            f"Over {write(EXIT_LIMIT)}, the usual limit to set an exit or fire door in motion: call"
+            f"Over {_limit(EXIT_LIMIT, total)}, the usual limit to set an exit or fire door in motion: call"
             " the foreman, the pressure has to come down."
         )
     elif total > ACCESS_LIMIT:
         cautions.append(
-            f"Over {write(ACCESS_LIMIT)}, the limit for an interior door that is not a fire door"
+            f"Over {_limit(ACCESS_LIMIT, total)}, the limit for an interior door that is not a fire door"
             " (2010 ADA Standards, 404.2.9)."
         )
     return Answer(total, working, (*cautions, WHO_GOVERNS))
+
+
+def _limit(limit: Quantity, force: Quantity) -> str:
+    """A limit in its own unit, and in that of the force."""
+    return bound_in_units(limit, AT_MOST, unit_named(force.unit).systems[0])
 
 
 COMPUTATION = Computation(
@@ -78,7 +85,7 @@ COMPUTATION = Computation(
             "pressure",
             "pressure",
             True,
-            "pressure difference holding the leaf shut",
+            "air pressure that holds the leaf shut",
             low=PRESSURE_LOW,
             high=PRESSURE_HIGH,
         ),

@@ -16,6 +16,7 @@ from fractions import Fraction
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, Result, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.shown import rounded
 
 WANTED_MARGIN = 4
 """What a screw holds over what pulls on it, at least; a figure of ours."""
@@ -40,7 +41,7 @@ def _screw_pull(inputs: Mapping[str, Given]) -> Answer:
     working = [
         (
             f"{write(moment)} over {write(pattern)}, shared by {screws}:"
-            f" {decimal(pull.magnitude, 1)} {unit} on each screw."
+            f" {rounded(pull)} on each screw."
         )
     ]
     cautions = ["The arm's own push, wind and slamming come on top."]

@@ -7,7 +7,8 @@ gravity, D the screw's shank diameter [in].
 from collections.abc import Mapping
 from fractions import Fraction
 
-from guide.measures import Quantity, write
+from guide.measures import Quantity, home_unit, write
+from guide.measures.units import unit_named
 from guide.trade.answer import Answer, about, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.fastening.wood_screws import (
@@ -18,6 +19,7 @@ from guide.trade.fastening.wood_screws import (
     read_gravity,
     refuse_unless_solid,
 )
+from guide.trade.shown import rounded
 
 LEAST_PENETRATION_DIAMETERS = 6
 """Thread in the wood, in shank diameters; National Design Specification (from memory)."""
@@ -42,7 +44,7 @@ def _screw_withdrawal(inputs: Mapping[str, Given]) -> Answer:
     working = [
         (
             f"2850 x {decimal(gravity, 6)} x {decimal(gravity, 6)} x {decimal(shank, 3)} in:"
-            f" {about(per_inch, 1)} lb for each inch of thread in the wood."
+            f" {about(per_inch, 1)} lbf for each inch of thread in the wood."
         )
     ]
     cautions = [
@@ -52,10 +54,9 @@ def _screw_withdrawal(inputs: Mapping[str, Given]) -> Answer:
     if penetration is None:
         working.append("The answer is for 1 in of thread; give penetration= for the whole screw.")
         return Answer(Quantity(per_inch, "lbf"), tuple(working), tuple(cautions))
-    load = Quantity(per_inch * penetration.base, "lbf")
-    working.append(
-        f"With {write(penetration)} of thread in the wood: {about(load.magnitude, 1)} lb."
-    )
+    unit = home_unit("force", unit_named(penetration.unit).systems[0])
+    load = Quantity(per_inch * penetration.base, "lbf").to(unit)
+    working.append(f"With {write(penetration)} of thread in the wood: about {rounded(load)}.")
     least = Quantity(LEAST_PENETRATION_DIAMETERS * shank, "in")
     if penetration < least:
         cautions.append(

@@ -24,9 +24,10 @@ def _tap_drill(inputs: Mapping[str, Given]) -> Answer:
     hole = hole_for_percent(thread, Fraction(wanted))
     drill = nearest_drill(hole, METRIC if thread.metric else INCH)
     percent = percent_of_thread(thread, drill.size)
+    named = dict.fromkeys((drill.name, size_words(drill.size)))
     working = (
         f"{thread.name} at {wanted} percent of a full thread: a hole of {size_words(hole)}.",
-        f"Nearest drill: {drill.name}, {size_words(drill.size)}, {decimal(percent, 1)} percent.",
+        f"Nearest drill: {', '.join(named)}, {decimal(percent, 1)} percent.",
     )
     value: dict[str, Result] = {
         "drill": drill.name,

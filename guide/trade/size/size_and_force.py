@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from guide.measures import Quantity, write
+from guide.measures.in_text import AT_MOST, bound_in_units
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.arm.geometry import Arm
 from guide.trade.arm.inputs import GEOMETRY_INPUTS, read_geometry
@@ -24,6 +25,7 @@ from guide.trade.computation import Computation, Given, Input, Output, given, gi
 from guide.trade.en_1154 import DEMANDS, size_by_width
 from guide.trade.inputs import WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, SIZES
+from guide.trade.shown import demanded, force, length, moment, system_of
 
 ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
 """Greatest opening force of an interior door, 2010 ADA Standards 404.2.9."""
@@ -35,6 +37,7 @@ CHOICES = ("both", "one-or-the-other", "force-only", "closing-only", "neither")
 """What the sizes can do: one does both; some do one and some the other; only the force can be met;
 only the closing; nothing."""
 
+_COUNT = {1: "counts", 2: "count"}
 _SHARED = ("mount", "sheet", "range", "hinge")
 
 
@@ -87,12 +90,16 @@ def choose(found: list[Setting], closing: float, force: float) -> str:
 def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     width = needed(inputs, "width", Quantity)
     limit = given(inputs, "limit", Quantity) or ACCESS_LIMIT
+    system = system_of({"width": width})
     lever = float((width.base - BACKSET.base) * Fraction("0.0254"))
     sheet = given_sheet(inputs)
     if sheet is None:
         mount = given(inputs, "mount", str) or "regular"
         arm, preset, sizes = Arm(usual_geometry(mount)), 0.0, SIZES
         first = f"No sheet: a usual {MOUNT_WORDS[mount]}, invented, is used instead."
+        unused = [name for name in ("range", "hinge") if name in inputs]
+        if unused:
+            first += f" {' and '.join(unused).capitalize()} {_COUNT[len(unused)]} only with a sheet: left out here."
     else:
         shared = {name: inputs[name] for name in _SHARED if name in inputs}
         described = read_geometry(shared)
@@ -107,35 +114,36 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     most = float(limit.base)
     answer = choose(found, least, most)
     asks = (
-        f"A leaf {write(width)} wide is EN size {wanted}: closing {least:g} N m at least from 0 to"
-        f" 4 deg (from memory). Its handle is {lever:.3f} m from the hinges."
+        f"A leaf {write(width)} wide is EN size {wanted}: closing {demanded(least, system)} at least from 0 to"
+        f" 4 deg (from memory). Its handle is {length(float(width.base - BACKSET.base), system)} from the hinges."
     )
-    working = (first, asks, *_weighed(found, least, most, limit, lever))
+    working = (first, asks, *_weighed(found, least, most, limit, lever, system))
     return Answer(answer, working, _cautions(answer))
 
 
 def _weighed(
-    found: list[Setting], least: float, most: float, limit: Quantity, lever: float
+    found: list[Setting], least: float, most: float, limit: Quantity, lever: float, system: str
 ) -> list[str]:
     lines = []
+    within = bound_in_units(limit, AT_MOST, system)
     light = _pick(found, lambda one: one.force <= most, last=True)
     strong = _pick(found, lambda one: one.closing >= least, last=False)
     if light is None:
         weakest = found[0]
         lines.append(
-            f"Even EN size {weakest.size:g} takes {_force(weakest.force)} to open, above {limit}."
+            f"Even EN size {weakest.size:g} takes {force(weakest.force, system)} to open, above {within}."
         )
     else:
         lines.append(
-            f"Within {limit}: EN size {light.size:g} at most, which closes with {light.closing:.1f}"
-            f" N m, {_share(light.closing, least)}."
+            f"Within {within}: EN size {light.size:g} at most, which closes with"
+            f" {moment(light.closing, system)}, {_share(light.closing, least)}."
         )
     if strong is None:
-        lines.append(f"No size of this arm closes with {least:g} N m.")
+        lines.append(f"No size of this arm closes with {demanded(least, system)}.")
     else:
         lines.append(
-            f"To close with {least:g} N m: EN size {strong.size:g} at least, which takes"
-            f" {_force(strong.force)} to open."
+            f"To close with {demanded(least, system)}: EN size {strong.size:g} at least, which takes"
+            f" {force(strong.force, system)} to open."
         )
     lines.append(
         f"Both at once would need a closer that gives back {least / (most * lever):.0%} of the"
@@ -153,10 +161,6 @@ def _pick(found: list[Setting], holds: Callable[[Setting], bool], *, last: bool)
 
 def _share(closing: float, least: float) -> str:
     return "enough" if closing >= least else f"{closing / least:.0%} of what EN 1154 asks"
-
-
-def _force(newtons: float) -> str:
-    return f"{newtons:.0f} N ({newtons / float(Quantity(Fraction(1), 'lbf').base):.1f} lbf)"
 
 
 def _cautions(answer: str) -> tuple[str, ...]:

@@ -2,10 +2,10 @@
 
 Statics, moment = force x arm about the hinge, with the leaf almost closed:
 
-    M = dP W² H / 2 + M(seal) + F(bolt) W + M(hinges)
+    M = -dP W² H / 2 + M(seal) + F(bolt) W + M(hinges)
 
-A pressure difference dP that pushes the leaf open acts at the middle of its width W, over the height H; the latch bolt
-at the latch edge, with an arm of the whole width. Common practice.
+A pressure difference dP below zero pushes the leaf open, one above zero helps to shut it. It acts at the middle of the
+width W, over the height H; the latch bolt at the latch edge, with an arm of the whole width. Common practice.
 """
 
 import math
@@ -15,16 +15,17 @@ from fractions import Fraction
 from guide.measures import Quantity, write
 from guide.trade.answer import Answer, decimal
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
-from guide.trade.door.pressure import PRESSURE_HIGH, PRESSURE_LOW
+from guide.trade.door.pressure import PRESSURE_HIGH, PRESSURE_LOW, PRESSURE_SIGN
 from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 
 _NO_FORCE, _NO_MOMENT = Quantity(Fraction(0), "N"), Quantity(Fraction(0), "N m")
 
 
 def air_moment(width: Quantity, height: Quantity, pressure: Quantity) -> Quantity:
-    """Moment about the hinge [N m] of a pressure difference over the whole leaf; exact."""
+    """Moment about the hinge [N m] with which a pressure difference over the whole leaf pushes it open; exact, and
+    below zero where it holds the leaf shut."""
     wide, high = (one.to("m").magnitude for one in (width, height))
-    return Quantity(pressure.base * wide**2 * high / 2, "N m")
+    return Quantity(-pressure.base * wide**2 * high / 2, "N m")
 
 
 def latch_bolt_moment(width: Quantity, force: Quantity) -> Quantity:
@@ -44,19 +45,21 @@ def _latch_load(inputs: Mapping[str, Given]) -> Answer:
         "hinges": given(inputs, "hinge_drag", Quantity) or _NO_MOMENT,
     }
     unit = "lbf ft" if width.unit in ("in", "ft") else "N m"
-    total = Quantity(sum((part.base for part in parts.values()), Fraction(0)), "N m")
-    # Up to the next hundredth: a load must never be told smaller than it is.
-    load = Quantity(Fraction(math.ceil(total.to(unit).magnitude * 100), 100), unit)
-    named = ", ".join(f"{name} {_two_places(part, unit)}" for name, part in parts.items())
+    resists = sum((part.base for part in parts.values()), Fraction(0))
+    total = Quantity(max(Fraction(0), resists), "N m")
+    # Up to the next tenth: a load must never be told smaller than it is.
+    load = Quantity(Fraction(math.ceil(total.to(unit).magnitude * 10), 10), unit)
+    named = ", ".join(f"{name} {_one_place(part, unit)}" for name, part in parts.items())
     working = [f"{named}: {write(load)} to overcome at the latch."]
     cautions = ["Seal, latch bolt and hinge drag differ from door to door: the swing decides."]
     closing = given(inputs, "closing", Quantity)
     if closing is not None:
+        gives = _one_place(closing, unit)
         spare = Quantity(closing.to(unit).magnitude - load.magnitude, unit)
         if spare.magnitude > 0:
-            working.append(f"The closer gives {write(closing)}: {_two_places(spare, unit)} spare.")
+            working.append(f"The closer gives {gives}: {_one_place(spare, unit)} spare.")
         else:
-            working.append(f"The closer gives {write(closing)}: not enough.")
+            working.append(f"The closer gives {gives}: not enough.")
             cautions.insert(
                 0,
                 "The door will not latch by the closer alone: lessen the air, the seal or the"
@@ -65,8 +68,8 @@ def _latch_load(inputs: Mapping[str, Given]) -> Answer:
     return Answer(load, tuple(working), tuple(cautions))
 
 
-def _two_places(moment: Quantity, unit: str) -> str:
-    return f"{decimal(moment.to(unit).magnitude, 2)} {unit}"
+def _one_place(moment: Quantity, unit: str) -> str:
+    return f"{decimal(moment.to(unit).magnitude, 1)} {unit}"
 
 
 def _moment(name: str, about: str) -> Input:
@@ -83,9 +86,10 @@ COMPUTATION = Computation(
             "pressure",
             "pressure",
             False,
-            "pressure difference that pushes the leaf open; none if left out",
-            low=PRESSURE_LOW,
+            f"{PRESSURE_SIGN}; none if left out",
+            low=Quantity(-PRESSURE_HIGH.magnitude, PRESSURE_HIGH.unit),
             high=PRESSURE_HIGH,
+            signed=True,
         ),
         _moment("seal", "moment about the hinge to press the seals; none if left out"),
         Input(

@@ -55,7 +55,7 @@ class SwingingDoor:
     """EN size the spring is set to, 1 to 7."""
     valves: Valves = field(default_factory=Valves)
     pressure: float = 0.0
-    """Across the leaf [Pa]; above zero it pushes the leaf open."""
+    """Across the leaf [Pa]; above zero it holds the leaf shut, below zero it pushes the leaf open."""
     seal: float = 0.0
     """What the seal resists with when almost shut [N m]."""
     latch_force: float = 0.0
@@ -78,7 +78,7 @@ class SwingingDoor:
 
     def air(self, deg: float) -> float:
         """The moment with which air pushes the leaf open [N m]."""
-        return self.pressure * self.width**2 * self.height / 2 / (1 + (deg / _AIR_FADES) ** 2)
+        return -self.pressure * self.width**2 * self.height / 2 / (1 + (deg / _AIR_FADES) ** 2)
 
     def seal_at(self, deg: float) -> float:
         """What the seal resists with at that opening [N m]."""

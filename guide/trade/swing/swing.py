@@ -3,12 +3,16 @@
 from collections.abc import Mapping
 from fractions import Fraction
 
-from guide.measures import Quantity, write
+from guide.measures import Quantity
+from guide.measures.units import unit_named
 from guide.trade.answer import Answer, OutOfDomain
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.door.pressure import PRESSURE_SIGN
 from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS, SIZES
+from guide.trade.shown import METRES_PER_INCH, length, rounded, speed
+from guide.trade.shown import force as force_text
 from guide.trade.swing.model import (
     CAUTION,
     SLAM_SPEED,
@@ -80,7 +84,9 @@ def _swing(inputs: Mapping[str, Given]) -> Answer:
         "edge_speed": round(closing.edge_speed, 4),
         "open_force": force,
     }
-    return Answer(value, _working(door, closing, mount, force), _cautions(door, closing))
+    system = unit_named(force.unit).systems[0]
+    working = _working(door, closing, mount, force)
+    return Answer(value, working, _cautions(door, closing, system))
 
 
 def _force(newtons: float, length_unit: str) -> Quantity:
@@ -94,35 +100,38 @@ def _rounded(seconds: float | None) -> float | None:
 
 
 def _working(door: SwingingDoor, closing: Closing, mount: str, force: Quantity) -> tuple[str, ...]:
+    system = unit_named(force.unit).systems[0]
+    push = force_text(USUAL_PUSH, system)
+    reach = length(door.lever / METRES_PER_INCH, system)
     opened = push_open(door, USUAL_PUSH, 60.0)
     if closing.latched:
-        end = f"It shuts at {closing.edge_speed:.2f} m/s at the latch edge."
+        end = f"It shuts at {speed(closing.edge_speed, system)} at the latch edge."
     else:
         end = f"It stops {closing.stopped_at:.1f} deg from shut."
-    pushed = (
-        f"Pushed with {USUAL_PUSH:g} N to 60 deg and let go, it swings to {opened.peak:.0f} deg."
-    )
+    pushed = f"Pushed with {push} to 60 deg and let go, it swings to {opened.peak:.0f} deg."
     if opened.peak < 1:
-        pushed = f"A push of {USUAL_PUSH:g} N does not open it."
+        pushed = f"A push of {push} does not open it."
     return (
         (
             f"A usual {MOUNT_WORDS[mount]}, invented, at EN size {door.size:g}; valve zones turn with"
             " the pinion."
         ),
         end,
-        f"It takes {write(force)} at the handle to open, {door.lever:.3f} m from the hinges.",
+        f"It takes {rounded(force)} at the handle to open, {reach} from the hinges.",
         pushed,
     )
 
 
-def _cautions(door: SwingingDoor, closing: Closing) -> tuple[str, ...]:
+def _cautions(door: SwingingDoor, closing: Closing, system: str) -> tuple[str, ...]:
     lines = [CAUTION]
     if closing.edge_speed > SLAM_SPEED:
-        lines.append(f"It slams: over {SLAM_SPEED} m/s at the latch edge, a limit of ours.")
+        lines.append(
+            f"It slams: over {speed(SLAM_SPEED, system)} at the latch edge, a limit of ours."
+        )
     if closing.latched:
         short = [start for start in (45.0, 10.0) if not close(door, start).latched]
         lines += [f"Let go from {start:g} deg it does not latch." for start in short]
-    if door.pressure > 0:
+    if door.pressure < 0:
         lines.append("Air pushes it open: judge with the air handling running.")
     return tuple(lines)
 
@@ -161,7 +170,7 @@ COMPUTATION = Computation(
             "pressure",
             "pressure",
             False,
-            "air pressure that pushes the leaf open; below zero, shut; none if left out",
+            f"{PRESSURE_SIGN}; none if left out",
             low=Quantity(Fraction(-200), "Pa"),
             high=Quantity(Fraction(200), "Pa"),
             signed=True,

@@ -212,7 +212,7 @@ def _unit_door(leaf: NominalLeaf, size: float) -> SwingingDoor:
     """With one unit of each load."""
     geometry = usual_geometry(leaf.mount)
     return SwingingDoor(
-        leaf.width, leaf.height, 1.0, geometry, size, pressure=1.0, seal=1.0, latch_force=1.0
+        leaf.width, leaf.height, 1.0, geometry, size, pressure=-1.0, seal=1.0, latch_force=1.0
     )
 
 
@@ -241,6 +241,6 @@ def force_with(leaf: NominalLeaf, size: float, acts: Loads) -> float:
 
 
 def air_by_force(leaf: NominalLeaf, size: float, force: float, hinge: float, seal: float) -> float:
-    """The pressure with which it takes `force` [N] to open [Pa]; `hinge` and `seal` as in `Loads`."""
+    """The air of `Loads` with which it takes `force` [N] to open [Pa]; `hinge` and `seal` as there."""
     moment = force * (leaf.width - BACKSET) - hinge
     return max([(spring + seal * s - moment) / a for spring, a, s in _opening(leaf, size)])

@@ -1,5 +1,6 @@
 """Air pressure on a leaf: IBC 909.6.2, equation 9-1, both ways round, and the load at the latch."""
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 import pytest
@@ -114,12 +115,12 @@ def test_a_force_over_a_limit_is_said(closer: str, caution: str | None) -> None:
 
 
 def test_the_load_at_the_latch_is_the_sum_of_what_resists() -> None:
-    """8 Pa on 1 m by 2 m is 8 N m; 12 N at 1 m is 12 N m; a seal of 1 N m on top."""
+    """8 Pa that push 1 m by 2 m open are 8 N m; 12 N at 1 m is 12 N m; a seal of 1 N m on top."""
     answer = worked(
         "latch-load",
         width="1 m",
         height="2 m",
-        pressure="8 Pa",
+        pressure="-8 Pa",
         latch_force="12 N",
         seal="1 N m",
         closing="26 N m",
@@ -134,7 +135,7 @@ def test_a_closer_too_weak_for_the_latch_is_said_first() -> None:
         "latch-load",
         width="914 mm",
         height="2134 mm",
-        pressure="8 Pa",
+        pressure="-8 Pa",
         latch_force="12 N",
         seal="1 N m",
         closing="18 N m",
@@ -146,3 +147,31 @@ def test_a_closer_too_weak_for_the_latch_is_said_first() -> None:
 def test_a_leaf_in_inches_has_its_load_in_pound_feet() -> None:
     load = worked("latch-load", width="36 in", height="84 in", latch_force="2 lbf").value
     assert load == parse("6 lbf ft")
+
+
+def test_pressure_has_one_sign_everywhere() -> None:
+    """Air that holds the leaf shut makes it heavier to open and easier to latch, and air that pushes it open the
+    other way round, in every computation that takes a pressure."""
+    leaf = {"width": "36 in", "height": "84 in"}
+    swing = {**leaf, "mass": "110 lb", "mount": "regular", "size": "3", "sweep": "1", "latch": "1"}
+
+    def force(pressure: str) -> object:
+        value = worked("swing", **swing, pressure=pressure).value
+        assert isinstance(value, Mapping)
+        return value["open_force"]
+
+    still, shut, opens = (force(one) for one in ("0 Pa", "8 Pa", "-8 Pa"))
+    assert isinstance(still, Quantity)
+    assert isinstance(shut, Quantity)
+    assert isinstance(opens, Quantity)
+    assert opens < still < shut
+    seal = {**leaf, "seal": "5 lbf ft"}
+    loads = [worked("latch-load", **seal, pressure=one).value for one in ("8 Pa", "0 Pa", "-8 Pa")]
+    assert loads == sorted(loads, key=lambda one: one.base if isinstance(one, Quantity) else 0)
+    handle = {**leaf, "closer_force": "5 lbf", "handle": "3 in"}
+    assert worked("pressure-force", **handle, pressure="8 Pa").value != parse("5 lbf")
+
+
+def test_air_that_holds_the_leaf_shut_never_makes_a_load_below_none() -> None:
+    answer = worked("latch-load", width="36 in", height="84 in", pressure="30 Pa")
+    assert answer.value == parse("0 lbf ft")

@@ -25,7 +25,7 @@ def random_door(rng: random.Random) -> SwingingDoor:
         valves=Valves(
             rng.uniform(0.3, 4), rng.uniform(0.3, 4), delay=rng.choice((None, None, 0.4, 1.5))
         ),
-        pressure=rng.uniform(-10, 15),
+        pressure=-rng.uniform(-10, 15),
         seal=rng.uniform(0, 5),
         latch_force=rng.uniform(0, 25),
         hinge_drag=rng.uniform(0, 2),

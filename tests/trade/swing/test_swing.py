@@ -48,7 +48,7 @@ def with_valves(**turns: float) -> SwingingDoor:
         pytest.param(with_valves(latch=1.0), 6.1073, 1.8720, 0.0765, id="latch a quarter slower"),
         pytest.param(with_valves(latch=1.5), 5.8104, 1.2495, 0.1127, id="latch a quarter faster"),
         pytest.param(with_valves(latch=3.25), 5.5549, 0.5671, 0.2847, id="latch wide open, a slam"),
-        pytest.param(replace(CLINIC, pressure=8.0), 5.9459, 1.6909, 0.0596, id="8 Pa against it"),
+        pytest.param(replace(CLINIC, pressure=-8.0), 5.9459, 1.6909, 0.0596, id="8 Pa against it"),
         pytest.param(with_valves(delay=0.5), 14.8591, 1.5007, 0.0931, id="delayed action on"),
         pytest.param(replace(CLINIC, geometry=TOP_JAMB), 5.3917, 1.3684, 0.0940, id="top jamb"),
         pytest.param(replace(CLINIC, geometry=PARALLEL), 4.7693, 0.9547, 0.1212, id="parallel"),
@@ -72,7 +72,7 @@ def test_reference_closings(door: SwingingDoor, first: float, last: float, edge:
 @pytest.mark.parametrize(
     ("door", "stops"),
     [
-        (replace(CLINIC, size=2, pressure=8.0, latch_force=20.0, seal=3.0), 0.64),
+        (replace(CLINIC, size=2, pressure=-8.0, latch_force=20.0, seal=3.0), 0.64),
         (replace(CLINIC, size=1, mass=25.0, width=0.762), 0.54),
     ],
 )
@@ -101,7 +101,7 @@ def test_backcheck_open_too_far_lets_it_hit_the_stop() -> None:
 def test_reference_opening_forces() -> None:
     """N at the handle, 2 3/4 in from the latch edge."""
     assert opening_force(CLINIC) == pytest.approx(35.15, abs=0.02)
-    assert opening_force(replace(CLINIC, pressure=8.0)) == pytest.approx(33.42, abs=0.02)
+    assert opening_force(replace(CLINIC, pressure=-8.0)) == pytest.approx(33.42, abs=0.02)
     assert opening_force(replace(CLINIC, geometry=PARALLEL)) == pytest.approx(25.28, abs=0.02)
 
 
@@ -125,7 +125,7 @@ def test_from_ten_degrees_a_door_may_stop_that_latches_from_ninety() -> None:
         mass=90.0,
         geometry=usual_geometry("top-jamb"),
         size=2,
-        pressure=15.0,
+        pressure=-15.0,
         valves=Valves(latch=3.0),
         ports=Ports(),
     )

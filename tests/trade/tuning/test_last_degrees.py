@@ -31,7 +31,7 @@ def lobby_door(valves: Valves, acts: Loads, size: float = 2.0) -> SwingingDoor:
         geometry,
         size,
         valves,
-        pressure=acts.air,
+        pressure=-acts.air,
         seal=acts.seal,
         latch_force=acts.latch,
         hinge_drag=acts.hinge,
