@@ -65,10 +65,21 @@ def _spring_turns(inputs: Mapping[str, Given]) -> Answer:
     )
     direction = "stronger" if turns > 0 else "weaker" if turns < 0 else "none"
     return Answer(
-        {"quarter_turns": int(abs(turns) * QUARTERS), "direction": direction},
+        {
+            "quarter_turns": int(abs(turns) * QUARTERS),
+            "direction": direction,
+            "in_words": f"{_times(turns)} from {_start(sheet, start)}",
+        },
         (*working, *_presets(sheet, mount)),
         (_which_way(sheet, direction), "Stop where the screw turns stiff, whatever the count."),
     )
+
+
+def _start(sheet: Sheet, start: int | None) -> str:
+    if start is not None:
+        return f"EN size {start}"
+    at = "" if sheet.factory_size is None else f", EN size {sheet.factory_size}"
+    return f"the factory's setting{at}"
 
 
 def _goal(sheet: Sheet, inputs: Mapping[str, Given], mount: str | None) -> _Goal:
@@ -222,14 +233,20 @@ def _turn(screw: Screw, direction: str) -> str | None:
     return "clockwise" if screw.slower == "anticlockwise" else "anticlockwise"
 
 
+MOST_QUARTERS = 24_000
+"""A sheet has turns below 1,000 in its form of writing, for one size or from the factory's setting."""
+
+
 def _extent(inputs: Ranged, part: str) -> Extent:
     """Quarter turns by the sizes alone: a size takes one or more, as many as the sheet says."""
     start, end = (_sizes(inputs.get(name)) for name in ("from", "to"))
-    if part != "quarter_turns" or start is None or end is None:
+    if part != "quarter_turns":
         return Extent(None, None)
+    if start is None or end is None:
+        return Extent(0, MOST_QUARTERS)
     fewest = max(0, start[0] - end[1], end[0] - start[1])
     none = start[0] == start[1] == end[0] == end[1]
-    return Extent(fewest, 0 if none else None)
+    return Extent(fewest, 0 if none else MOST_QUARTERS)
 
 
 def _sizes(given: "RangedInput | None") -> tuple[int, int] | None:
@@ -265,7 +282,7 @@ COMPUTATION = Computation(
             "mount", "choice", False, "how the closer is mounted, if the sheet goes by it", MOUNTS
         ),
     ),
-    output=Output("mapping", ("quarter_turns", "direction"), counts=("quarter_turns",)),
+    output=Output("mapping", ("quarter_turns", "direction", "in_words"), counts=("quarter_turns",)),
     compute=_spring_turns,
     source="the maker's sheet, as its owner copied it",
     extent=_extent,
