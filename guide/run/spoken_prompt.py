@@ -4,6 +4,7 @@ from guide import measures
 from guide.measures import Quantity
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
+from guide.run.hole_lines import HoleLine
 from guide.run.prompt import Passed, Prompt
 from guide.run.state import STANDING, State, occurrence_of
 from guide.text import fill
@@ -47,7 +48,8 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
     if state.pending is not None and made.kind == "read-back":
         return _pending_aloud(state, language)
     passed = [_sentence(_passed_aloud(state, one, language)) for one in made.passed]
-    said = " ".join([*passed, _sentence(_short(state, made, language))])
+    holes = [_sentence(_hole_aloud(one, language)) for one in made.holes]
+    said = " ".join([*passed, _sentence(_short(state, made, language)), *holes])
     if made.kind == "hold" and not made.view:
         values = [
             _sentence(f"{name}: {_name_aloud(state, fact, language)}")
@@ -59,6 +61,21 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
     if made.accepts.kind == "end" and not made.view:
         return f"{said} Say “{by_name('yes').word}” to end the job."
     return said
+
+
+def _hole_aloud(line: HoleLine, language: Language) -> str:
+    """A hole's name and its two numbers in words; any other line as it is written."""
+    if not line.name:
+        return line.text
+    numbers = [f"{_length_aloud(length, language)} {way}" for length, way in line.places]
+    return f"{line.name}: {', '.join(numbers)}"
+
+
+def _length_aloud(length: Quantity, language: Language) -> str:
+    try:
+        return read_back(length, language)
+    except Unsayable:
+        return str(length)
 
 
 def _passed_aloud(state: State, passed: Passed, language: Language) -> str:
