@@ -19,6 +19,8 @@ class HoleLine:
     """The hole's name, to be spoken; empty for a line on all of them."""
     places: tuple[tuple[Quantity, str], ...] = ()
     """Its two numbers, each with the way it runs."""
+    only_if: str = ""
+    """When it is drilled at all; empty if always."""
 
 
 def hole_lines(state: State, group: str) -> list[HoleLine]:
@@ -34,4 +36,4 @@ def _shown(line: "Line") -> HoleLine:
     if row is None:
         return HoleLine(line.text)
     places = ((row.along, "along"), (row.across, row.direction))
-    return HoleLine(line.text, row.hole.name, places)
+    return HoleLine(line.text, row.hole.name, places, row.hole.only_if)

@@ -68,7 +68,8 @@ def _hole_aloud(line: HoleLine, language: Language) -> str:
     if not line.name:
         return line.text
     numbers = [f"{_length_aloud(length, language)} {way}" for length, way in line.places]
-    return f"{line.name}: {', '.join(numbers)}"
+    only_if = [line.only_if] if line.only_if else []
+    return f"{line.name}: {', '.join([*numbers, *only_if])}"
 
 
 def _length_aloud(length: Quantity, language: Language) -> str:

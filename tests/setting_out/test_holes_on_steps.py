@@ -48,7 +48,7 @@ def begun(folder: Path, *answers: str) -> Session:
 
 
 BODY = [
-    "Along from the hinge pin centre, down from the top of the leaf:",
+    "Along from the hinge pin centre, down from the top of the leaf.",
     "Body valve end upper: 4 3/4 in along, 3/4 in down",
     "Body valve end middle: 4 3/4 in along, 1 1/2 in down (only if the sheet wants more screws)",
     "Body valve end lower: 4 3/4 in along, 2 1/4 in down",
@@ -70,7 +70,8 @@ def test_a_step_lists_its_holes_in_the_app_and_line_by_line(tmp_path: Path) -> N
 def test_spoken_each_hole_has_its_numbers_in_words(tmp_path: Path) -> None:
     state = begun(tmp_path, *CLASSROOM).state
     said = step_aloud(state, prompt(state), language("english"))
-    assert "ody valve end upper: four and three quarter inches along, three quarter" in said
+    assert "Body valve end upper: four and three quarters inches along, three quarters" in said
+    assert "one and a half inches down, only if the sheet wants more screws." in said
 
 
 def test_another_hand_makes_the_marks_due_again(tmp_path: Path) -> None:

@@ -76,7 +76,7 @@ def lines(so: SettingOut, group: str, units: str) -> tuple[Line, ...]:
     if not found:
         return ()
     first = found[0]
-    start = f"Along from the {first.along_from}, {first.direction} from the {first.across_from}:"
+    start = f"Along from the {first.along_from}, {first.direction} from the {first.across_from}."
     sentences = [
         drill_sentence(so, part, units) for part in dict.fromkeys(one.hole.part for one in found)
     ]
