@@ -127,7 +127,7 @@ def fixing_for(
     material = opening.leaf if part == LEAF else opening.frame
     face = "pull face" if opening.mount == "regular" else "push face"
     if material.preparation == "tapped":
-        return Fixing("ready", screws.thread, first_face=face, holds="the holes that are there")
+        return Fixing("ready", screws.thread, first_face=face, holds="the tapped holes that are there")
     try:
         found = _fastening(opening, part, material, units)
     except NoAnswer as reason:

@@ -77,10 +77,19 @@ def lines(so: SettingOut, group: str, units: str) -> tuple[Line, ...]:
         return ()
     first = found[0]
     start = f"Along from the {first.along_from}, {first.direction} from the {first.across_from}."
-    sentences = [
-        drill_sentence(so, part, units) for part in dict.fromkeys(one.hole.part for one in found)
+    ends = [
+        Line(sentence)
+        for part in dict.fromkeys(one.hole.part for one in found)
+        for sentence in _drill_and_hold(so, part, units)
     ]
-    return (Line(start), *(_line(row) for row in found), *(Line(f"{one}.") for one in sentences))
+    return (Line(start), *(_line(row) for row in found), *ends)
+
+
+def _drill_and_hold(so: SettingOut, part: str, units: str) -> tuple[str, ...]:
+    """What to drill, and what holds there; without the second if it is not known."""
+    holds = holding(so, part)
+    drill = f"{drill_sentence(so, part, units)}."
+    return (drill, f"It holds by {holds}.") if holds else (drill,)
 
 
 def _line(row: Row) -> Line:
