@@ -14,7 +14,7 @@ from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
 from guide.trade.holes.accessories import NO_ACCESSORY, Chosen, choose, needs
 from guide.trade.holes.clashes import Clash, opening_clashes, sheet_clashes
 from guide.trade.holes.distances import Surroundings, too_near
-from guide.trade.holes.fixing import KINDS, Fixing, Screws, fixing_for
+from guide.trade.holes.fixing import KIND_WORDS, KINDS, Fixing, Screws, fixing_for
 from guide.trade.holes.inputs import knuckles_of_hand
 from guide.trade.holes.layout import (
     BODY_ON,
@@ -471,7 +471,7 @@ def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
         packed = _packed_for(so, part)
         if fixing.drilled and packed and not any(_same_kind(one, fixing.kind) for one in packed):
             found.append(
-                f"The box has no {fixing.kind.replace('-', ' ')}s for the {part}: get them before drilling."
+                f"The box has no {KIND_WORDS[fixing.kind]} for the {part}: get them before drilling."
             )
     if so.sheet is not None and so.sheet.through_bolts:
         found.append(so.sheet.through_bolts)
