@@ -91,7 +91,6 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     from guide.run.run_opening import setting_out_of_run
     from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
     from guide.trade.mounts import MOUNTS
-    from guide.trade.sheet.sheet import Sheet
 
     hinge = hinge or "butt"
     if mount not in MOUNTS or knuckles not in ("left", "right") or hinge not in HINGES:
@@ -106,7 +105,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
         str(knuckles),
         str(hinge),
         opening=opening,
-        sheet=None if state.sheet is None else Sheet.from_json(state.sheet),
+        sheet=so.sheet,
         width=USUAL_WIDTH if width is None else float(width),
         thickness=USUAL_THICKNESS if thickness is None else thickness,
         stop_depth=USUAL_STOP_DEPTH if depth is None else depth,
