@@ -35,6 +35,8 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
     else:
         lines += wrapped(prompt.say if detail == "spoken" and prompt.say else prompt.text)
+    for hole in prompt.holes:
+        lines += wrapped(hole.text, "    ")
     for name, value in prompt.read_back:
         lines += wrapped(f"{name}: {value}", "    ")
     if prompt.limit:

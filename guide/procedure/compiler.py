@@ -129,7 +129,28 @@ class _Compiler:
                     found[name] = None
         if "fact" in body and self.need_fact(source, body["fact"], (*path, "fact")):
             found[body["fact"]] = None
+        if "holes" in body:
+            found.update(dict.fromkeys(self.hole_facts(source, path, body["holes"])))
         return tuple(found)
+
+    def hole_facts(self, source: Source, path: Path_, group: str) -> list[str]:
+        """The facts that say where a group of holes goes and what it takes: a step that lists the holes shows them."""
+        from guide.trade.holes.rows import basis  # only a procedure that lists holes needs it
+
+        parts = basis(group)
+        found = [
+            name
+            for name, fact in self.facts.items()
+            if fact.computation == "setting-out" and fact.part in parts
+        ]
+        missing = set(parts) - {self.facts[name].part for name in found}
+        if missing:
+            message = (
+                f"“holes: {group}” depends on {', '.join(sorted(missing))} of setting-out;"
+                " declare them under parts."
+            )
+            source.fault((*path, "holes"), "fact-unknown", message)
+        return found
 
     def blocks(
         self, source: Source, blocks: list[schema.AnyBlock], path: Path_, prefix: str

@@ -259,6 +259,9 @@ class PictureShape(Shape):
 View = Literal["plan", "elevation"]
 """The drawings of an opening: from above, or the head of the door with its holes."""
 
+HoleGroup = Literal["leaf", "frame", "soffit", "body", "shoe"]
+"""The holes of a closer, by what they go into or what they hold."""
+
 Cautions = Annotated[list[CautionShape], BeforeValidator(_as_list)]
 
 
@@ -318,6 +321,9 @@ class DoShape(ToldShape):
     card: Line | None = None
     """Neighbouring steps with the same card are shown together to a practised fitter. E.g.
     `Mounting the body`"""
+    holes: HoleGroup | None = None
+    """The holes that the step lists, each with its two numbers, and what to drill them with, by the setting-out. E.g.
+    `leaf`"""
     cuts: YesNo = False
     """Whether this cannot be undone; it must come after a hold. E.g. `true`"""
     reads: list[FactName] = []
@@ -447,6 +453,8 @@ class HoldShape(BlockShape):
     """The text above them. E.g. `Hold. Read these back before anything is drilled.`"""
     say: Line | None = None
     """The short words, spoken. E.g. `Read these back.`"""
+    holes: HoleGroup | None = None
+    """The holes that are listed beside them. E.g. `leaf`"""
     draws: View | None = None
     """This opening drawn from what is known of it: from above, or the head of the door with its holes.
     E.g. `elevation`"""

@@ -7,6 +7,7 @@ from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.run.cuts import shown, stopped_by
+from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -102,6 +103,8 @@ class Prompt:
     commands: tuple[str, ...] = ()
     read_back: list[tuple[str, str]] = field(default_factory=list)
     """Name and value, each read back before it counts."""
+    holes: list[HoleLine] = field(default_factory=list)
+    """The holes that the step lists, from where they are measured first and what to drill last."""
     working: list[str] = field(default_factory=list)
     passed: list[Passed] = field(default_factory=list)
     """The results computed since the block before, to be shown above the step."""
@@ -251,6 +254,8 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         commands=_COMMANDS,
         card=body.get("card", ""),
     )
+    if "holes" in body:
+        made.holes = hole_lines(state, body["holes"])
     if made.draws is not None:
         made.drawing_says = f"{made.drawing_says} {says(made.draws)}".strip()
     if node.kind in ("ask", "time", "check") and fact is not None:

@@ -280,6 +280,7 @@ def shown_words(made: Prompt) -> str:
     texts = [made.text, made.say, made.why, made.watch, made.looks_right, made.find_out, made.limit]
     texts += [text for caution in made.cautions for text in caution]
     texts += [text for pair in made.read_back for text in pair]
+    texts += [one.text for one in made.holes]
     texts += [*made.tools, *made.parts, *made.working]
     texts += [text for choice in made.accepts.choices for text in (choice.text, choice.say)]
     return " ".join(" ".join(filter(None, texts)).split())

@@ -3,14 +3,16 @@
 from collections.abc import Mapping
 
 from guide.measures import Quantity
+from guide.procedure.declarations import read_fixed
 from guide.procedure.facts import Value
 from guide.run.state import State
 from guide.trade.computation import Given, Input
 from guide.trade.holes.opening import OPENING_INPUTS, TYPED_INPUTS, opening_of, typed_of
 from guide.trade.holes.set_out import SettingOut, set_out
-from guide.trade.holes.setting_out import TEMPLATE_INPUT
+from guide.trade.holes.setting_out import COMPUTATION, TEMPLATE_INPUT
 from guide.trade.sheet.sheet import Sheet
 
+SETTING_OUT = COMPUTATION.name
 READ = (*OPENING_INPUTS, TEMPLATE_INPUT, *TYPED_INPUTS)
 """What is read of a run."""
 
@@ -19,15 +21,30 @@ def values_of(state: State, supposed: Mapping[str, Value] | None = None) -> dict
     """The inputs of the setting-out that a run knows. What is `supposed` goes before what is known, as an answer does
     that is only marked."""
     found: dict[str, Given] = {}
+    fillers = fillers_of(state)
     for wanted in READ:
-        name = wanted.name
-        value = (supposed or {}).get(name)
-        if value is None:
-            value = state.known(name) if name in state.graph.facts else None
+        filler = fillers.get(wanted.name)
+        if filler is None:
+            continue
+        if filler.startswith("="):
+            value: Value | None = read_fixed(wanted, filler[1:].strip())
+        else:
+            value = (supposed or {}).get(filler)
+            if value is None and filler in state.graph.facts:
+                value = state.known(filler)
         given = _given(wanted, value)
         if given is not None:
-            found[name] = given
+            found[wanted.name] = given
     return found
+
+
+def fillers_of(state: State) -> dict[str, str]:
+    """Input of the setting-out to the fact that fills it, as the procedure's own setting-out has it; a procedure that
+    has none may still have facts of those names."""
+    for fact in state.graph.facts.values():
+        if fact.computation == SETTING_OUT:
+            return fact.using
+    return {one.name: one.name for one in READ}
 
 
 def _given(wanted: Input, value: Value | None) -> "Given | None":

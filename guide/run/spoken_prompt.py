@@ -8,6 +8,7 @@ from guide.measures.in_text import AT_LEAST, AT_MOST
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
 from guide.procedure.graph import Node
+from guide.run.hole_lines import HoleLine
 from guide.run.prompt import Passed, Prompt
 from guide.run.state import HIDDEN, STANDING, State, occurrence_of
 from guide.run.texts import show_piece
@@ -66,7 +67,8 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
     if state.pending is not None and made.kind == "read-back":
         return _pending_aloud(state, language)
     passed = [_sentence(_passed_aloud(state, one, language)) for one in made.passed]
-    said = " ".join([*passed, _sentence(_short(state, made, language))])
+    holes = [_sentence(_hole_aloud(one, language)) for one in made.holes]
+    said = " ".join([*passed, _sentence(_short(state, made, language)), *holes])
     if made.kind == "hold" and not made.view:
         values = [
             _sentence(f"{name}: {_name_aloud(state, fact, language)}")
@@ -78,6 +80,22 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
     if made.accepts.kind == "end" and not made.view:
         return f"{said} Say “{by_name('yes').word}” to end the job."
     return said
+
+
+def _hole_aloud(line: HoleLine, language: Language) -> str:
+    """A hole's name and its two numbers in words; any other line as it is written."""
+    if not line.name:
+        return line.text
+    numbers = [f"{_length_aloud(length, language)} {way}" for length, way in line.places]
+    only_if = [line.only_if] if line.only_if else []
+    return f"{line.name}: {', '.join([*numbers, *only_if])}"
+
+
+def _length_aloud(length: Quantity, language: Language) -> str:
+    try:
+        return read_back(length, language)
+    except Unsayable:
+        return str(length)
 
 
 def _passed_aloud(state: State, passed: Passed, language: Language) -> str:

@@ -91,11 +91,10 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     mount, knuckles, hinge, opening = (known[name] for name in DRAWN_FROM[:4])
     if mount is None or knuckles is None:
         return None
-    from guide.drawing.for_step import SQUARE, USUAL_WIDTH, DoorFacts
+    from guide.drawing.for_step import SQUARE, USUAL_STOP_DEPTH, USUAL_WIDTH, DoorFacts
     from guide.run.run_opening import setting_out_of_run
     from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
     from guide.trade.mounts import MOUNTS
-    from guide.trade.sheet.sheet import Sheet
 
     hinge = hinge or "butt"
     if mount not in MOUNTS or knuckles not in ("left", "right") or hinge not in HINGES:
@@ -103,16 +102,20 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     width, thickness = _inches(known["width"]), _inches(known["thickness"])
     if not isinstance(opening, Quantity) or opening.kind != "angle":
         opening = SQUARE
+    so = setting_out_of_run(state, supposed)
+    depth, proud = so.opening.stop_depth, so.opening.frame_proud
     return DoorFacts(
         str(mount),
         str(knuckles),
         str(hinge),
         opening=opening,
-        sheet=None if state.sheet is None else Sheet.from_json(state.sheet),
+        sheet=so.sheet,
         width=USUAL_WIDTH if width is None else float(width),
         thickness=USUAL_THICKNESS if thickness is None else thickness,
+        stop_depth=USUAL_STOP_DEPTH if depth is None else depth,
+        frame_proud=Fraction(0) if proud is None else proud,
         units=state.units,
-        setting_out=setting_out_of_run(state, supposed),
+        setting_out=so,
     )
 
 

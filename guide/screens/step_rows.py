@@ -25,6 +25,7 @@ def step_rows(
         rows.append(Row())
     if shown.limit:
         rows.append(Row(f"Limit: {shown.limit}."))
+    rows += [Row(one.text, mark="  - " if one.name else "  ") for one in shown.holes]
     rows += [Row(f"{name}: {value}", mark="  - ") for name, value in shown.read_back]
     if shown.read_back and shown.accepts.choices and roomy:
         rows.append(Row())

@@ -1,4 +1,4 @@
-"""Template, drawing, `work holes` and setting-out of every mount, hand, hinge and accessory: alike, or refused alike."""
+"""Template, drawing, `work holes` and setting-out of every mount, hand, hinge and accessory agree, or refuse alike."""
 
 from itertools import product
 from typing import Any

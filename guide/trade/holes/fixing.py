@@ -45,6 +45,15 @@ KINDS = (
 )
 """What holds. "ready": the holes are there already. "nothing": leaf or frame holds no screw."""
 
+KIND_WORDS = {
+    "machine-screw": "machine screws",
+    "wood-screw": "wood screws",
+    "through-bolt": "through-bolts",
+    "rivet-nut": "rivet nuts",
+    "self-drilling": "self-drilling screws",
+}
+"""What a fitter calls each that is drilled for."""
+
 _FROM_PACKED = {
     "machine": "machine-screw",
     "wood": "wood-screw",
@@ -93,13 +102,7 @@ class Fixing:
     @property
     def drilled(self) -> bool:
         """Whether anything is drilled for it."""
-        return self.kind in (
-            "machine-screw",
-            "wood-screw",
-            "through-bolt",
-            "rivet-nut",
-            "self-drilling",
-        )
+        return self.kind in KIND_WORDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +130,9 @@ def fixing_for(
     material = opening.leaf if part == LEAF else opening.frame
     face = "pull face" if opening.mount == "regular" else "push face"
     if material.preparation == "tapped":
-        return Fixing("ready", screws.thread, first_face=face, holds="the holes that are there")
+        return Fixing(
+            "ready", screws.thread, first_face=face, holds="the tapped holes that are there"
+        )
     try:
         found = _fastening(opening, part, material, units)
     except NoAnswer as reason:

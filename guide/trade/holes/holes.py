@@ -1,6 +1,7 @@
 """`holes`: every hole of a closer's sheet on one opening, from datums named in words."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from guide.trade.answer import Answer, BadInput, NoAnswer, Result
@@ -34,7 +35,7 @@ from guide.trade.holes.inputs import (
 from guide.trade.holes.layout import Layout, other_way_up, to_mark
 from guide.trade.holes.opening import OPENING_INPUTS, opening_of
 from guide.trade.holes.rows import Row, carried_over, drill_sentence, row_that_covers, rows
-from guide.trade.holes.set_out import SettingOut, set_out
+from guide.trade.holes.set_out import SettingOut, set_out, surroundings
 from guide.trade.inputs import optional_length
 from guide.trade.sheet.sheet import Sheet
 
@@ -53,21 +54,19 @@ def _holes(inputs: Mapping[str, Given]) -> Answer:
     _say_what_a_template_does(so, request)
     layout, placed = so.check(), so.drilled()
     edge = pivot_offset(request.hinge, request.thickness).edge
-    around = _surroundings(inputs, edge, so)
+    around = _surroundings(inputs, so)
     found = rows(so, None, request.system)
     notes = [_facing(request, so), _datums(so, request, edge), carried_over(so, request.system)]
     notes += [_drills(so, request, part) for part in ("leaf", "frame face", "soffit")]
     notes.append(how_near(layout, placed, around, request.told))
     notes += shift_sentences(request)
-    if request.sheet.through_bolts:
-        notes.append(request.sheet.through_bolts)
     notes += [part.told for part in request.sheet.accessories_for(request.mount)]
     notes = [note for note in notes if note]
     cautions = [_GOVERNS, *so.cautions, *too_near(layout, placed, around, request.told)]
     cautions += _body_cautions(request, so, layout, around)
     value = [_row(request, row, distances(layout, row.hole, around)) for row in found]
     working = (*(row.text for row in found), *notes)
-    return Answer({"holes": value, "notes": notes}, working, tuple(cautions))
+    return Answer({"holes": value, "notes": notes}, working, tuple(dict.fromkeys(cautions)))
 
 
 def _say_what_a_template_does(so: SettingOut, request: HoleRequest) -> None:
@@ -90,7 +89,7 @@ def _drills(so: SettingOut, request: HoleRequest, part: str) -> str:
     return f"{part[:1].upper()}{part[1:]}: {words}." if words else ""
 
 
-def _surroundings(inputs: Mapping[str, Given], edge: Fraction, so: SettingOut) -> Surroundings:
+def _surroundings(inputs: Mapping[str, Given], so: SettingOut) -> Surroundings:
     """What is known around the holes, along from where the setting-out measures."""
     moved = Fraction(0) if so.along is None else so.along.offset
 
@@ -105,15 +104,8 @@ def _surroundings(inputs: Mapping[str, Given], edge: Fraction, so: SettingOut) -
     hardware = pair("hardware_from", "hardware_to")
     if (hardware[0] is None) != (hardware[1] is None):
         raise BadInput("hardware_from and hardware_to go together; give both.")
-    return Surroundings(
-        edge=edge,
-        width=inches_of(inputs, "width"),
-        height=inches_of(inputs, "height"),
-        overlap=inches_of(inputs, "overlap"),
-        top_rail=inches_of(inputs, "top_rail"),
-        glass=inches_of(inputs, "glass"),
-        frame_face=inches_of(inputs, "frame_face"),
-        soffit=inches_of(inputs, "soffit_width"),
+    return replace(
+        surroundings(so.opening),
         reinforced=pair("reinforced_from", "reinforced_to"),
         hardware=hardware,
     )
@@ -134,6 +126,7 @@ def _row(request: HoleRequest, row: Row, near: tuple[Near, ...]) -> dict[str, Re
         "fixing": row.hole.fixing.kind,
         "drill": row.drill,
         "holds": row.hole.fixing.holds or None,
+        "fixing_by": row.hole.fixing.source or None,
         "along": row.along,
         "along_from": row.along_from,
         "across": row.across,

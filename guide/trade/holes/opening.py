@@ -58,7 +58,6 @@ class Opening:
     thickness: Fraction | None = None
     overlap: Fraction | None = None
     """Top of the leaf above the underside of the stop."""
-    reveal: Fraction | None = None
     stop_depth: Fraction | None = None
     frame_proud: Fraction | None = None
     top_rail: Fraction | None = None
@@ -147,7 +146,6 @@ OPENING_INPUTS = (
     optional_length(
         "overlap", "top of the leaf above the underside of the stop", Fraction(0), Fraction(2)
     ),
-    _length("reveal", "depth of the reveal"),
     _length("stop_depth", "frame's push face beyond the leaf's"),
     _length("frame_proud", "frame's pull face proud of the leaf's"),
     _length("top_rail", "height of the leaf's top rail"),
@@ -196,7 +194,7 @@ def opening_of(values: Mapping[str, Given]) -> Opening:
     lengths = {
         name: None if (value := given(values, name, Quantity)) is None else value.base
         for name in (
-            *("width", "height", "thickness", "overlap", "reveal", "stop_depth", "frame_proud"),
+            *("width", "height", "thickness", "overlap", "stop_depth", "frame_proud"),
             *("top_rail", "glass", "frame_face", "soffit_width"),
         )
     }

@@ -29,8 +29,6 @@ class Row:
     """What it takes, short: "No. 7 to tap 1/4-20"."""
     text: str
     """The whole in one sentence."""
-    say: str
-    """The same, spoken short."""
 
 
 def rows(so: SettingOut, group: str | None, units: str) -> tuple[Row, ...]:
@@ -50,8 +48,60 @@ def _row(hole: PlacedHole, along_from: str, units: str) -> Row:
         f"{name}{extra}, {hole.part}: {write(along)} along from the {along_from}, {write(up)} {way} from"
         f" the {hole.line.across_from}; {drill}."
     )
-    say = f"{name}: {write(along)} along, {write(up)} {way}."
-    return Row(hole, along, along_from, up, hole.line.across_from, way, drill, text, say)
+    return Row(hole, along, along_from, up, hole.line.across_from, way, drill, text)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a list of holes on a step."""
+
+    text: str
+    hole: Row | None = None
+    """The hole it is about; None for a line on all of them."""
+
+
+def lines(so: SettingOut, group: str, units: str) -> tuple[Line, ...]:
+    """The holes of a group as a step lists them: from where, each hole, then what to drill.
+
+    One line with the reason if nothing may be marked; none where no holes go, or only the paper shows them.
+    """
+    if so.refusal != "go-on":
+        return (Line(so.why),)
+    if so.layout is None:
+        parts = [_PARTS[group]] if group in _PARTS else []
+        return tuple(
+            Line(f"{words}.") for part in parts if (words := drill_sentence(so, part, units))
+        )
+    found = rows(so, group, units)
+    if not found:
+        return ()
+    first = found[0]
+    start = f"Along from the {first.along_from}, {first.direction} from the {first.across_from}."
+    ends = [
+        Line(sentence)
+        for part in dict.fromkeys(one.hole.part for one in found)
+        for sentence in _drill_and_hold(so, part, units)
+    ]
+    return (Line(start), *(_line(row) for row in found), *ends)
+
+
+def _drill_and_hold(so: SettingOut, part: str, units: str) -> tuple[str, ...]:
+    """What to drill, and what holds there; without the second if it is not known."""
+    holds = holding(so, part)
+    drill = f"{drill_sentence(so, part, units)}."
+    return (drill, f"It holds by {holds}.") if holds else (drill,)
+
+
+def _line(row: Row) -> Line:
+    name = row.hole.name[0].upper() + row.hole.name[1:]
+    only_if = f" ({row.hole.only_if})" if row.hole.only_if else ""
+    return Line(
+        f"{name}: {write(row.along)} along, {write(row.across)} {row.direction}{only_if}", row
+    )
+
+
+_PARTS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
+"""Groups by what the holes go into, as the layout names it."""
 
 
 def second(line: ReferencePoint, across: Fraction) -> tuple[Fraction, str]:
@@ -124,22 +174,12 @@ def holding(so: SettingOut, part: str) -> str:
     return so.fixing(part).holds
 
 
-def basis(so: SettingOut, group: str) -> tuple[str, ...]:
-    """What marks, holds and cuts of a group depend on, by the names of the setting-out's inputs and answers."""
-    common = ["mount", "knuckles", "hinge", "opening", "source", "accessory"]
-    holes = so.group(group)
-    of = {one.line.of for one in holes} or {group} & {"body", "shoe"}
-    numbers = [
-        f"{part}_{way}" for part in ("body", "shoe") if part in of for way in ("along", "across")
-    ]
-    parts = {one.part for one in holes}
-    drills = [
-        name
-        for part, name in (
-            ("leaf", "fixing_leaf"),
-            ("frame face", "fixing_frame"),
-            ("soffit", "fixing_soffit"),
-        )
-        if part in parts
-    ]
-    return (*common, *numbers, *drills)
+def basis(group: str) -> tuple[str, ...]:
+    """What marks, holds and cuts of a group depend on: the parts of the answer of `setting-out` that say all of it.
+
+    A change of sheet, mount, hand, hinge, opening or accessory changes one of them.
+    """
+    if group in ("body", "shoe"):
+        return (f"{group}_place", f"{group}_accessory", "hinges_on_your")
+    both = ("body_place", "shoe_place", "body_accessory", "shoe_accessory", "hinges_on_your")
+    return (*both, f"drill_{group}")

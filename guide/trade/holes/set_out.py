@@ -6,13 +6,15 @@ what is here. Lengths in inches, exact; nothing is rounded.
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 
-from guide.measures import Quantity
+from guide.measures import write
 from guide.trade.answer import NoAnswer
 from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
 from guide.trade.holes.accessories import NO_ACCESSORY, Chosen, choose, needs
 from guide.trade.holes.clashes import Clash, opening_clashes, sheet_clashes
-from guide.trade.holes.fixing import KINDS, Fixing, Screws, fixing_for
+from guide.trade.holes.distances import Surroundings, too_near
+from guide.trade.holes.fixing import KIND_WORDS, KINDS, Fixing, Screws, fixing_for
 from guide.trade.holes.inputs import knuckles_of_hand
 from guide.trade.holes.layout import (
     BODY_ON,
@@ -23,10 +25,11 @@ from guide.trade.holes.layout import (
     lines_of,
     measured_from,
     numbers_of,
+    to_mark,
 )
 from guide.trade.holes.opening import Opening, Typed
 from guide.trade.holes.placed_hole import PlacedHole
-from guide.trade.holes.visible_lines import Line, across_line, along_line, visible_lines
+from guide.trade.holes.visible_lines import Line, along_line, visible_lines
 from guide.trade.sheet.parts import Accessory, Hole, OpeningRange, SheetBody, SheetShoe
 from guide.trade.sheet.sheet import Sheet
 
@@ -76,8 +79,7 @@ class SettingOut:
     layout: Layout | None = None
     """The same places from the lines that the fitter sees."""
     along: Line | None = None
-    body_line: Line | None = None
-    shoe_line: Line | None = None
+    """The line that along is measured from, and how it is carried over."""
     holes: tuple[PlacedHole, ...] = ()
     """Every hole to be drilled, from the lines of `layout`; empty if the sheet gives none, or something stops it."""
     fixings: tuple[tuple[str, Fixing], ...] = ()
@@ -165,7 +167,7 @@ def set_out(
     so = _with_accessories(so)
     so = _with_lines(so, lines)
     so = _with_holes(so, units)
-    return _judged(so, typed, paper)
+    return _judged(so, typed, paper, units)
 
 
 def _source(sheet: Sheet | None, typed: Typed, paper: str | None) -> str:
@@ -272,16 +274,7 @@ def _with_lines(so: SettingOut, asked: tuple[str | None, str | None]) -> Setting
     hinge = so.opening.hinge or "butt"
     edge = pivot_offset(hinge, so.opening.usual_thickness).edge
     layout = measured_from(own, along, up, edge, overlap)
-    raised = Fraction(0)
-    if up != own.datum and overlap is not None:
-        raised = overlap if up == "top of the leaf" else -overlap
-    return replace(
-        so,
-        layout=layout,
-        along=along_line(layout, own, edge),
-        body_line=across_line(layout.body, layout, own, raised),
-        shoe_line=across_line(layout.shoe, layout, own, raised),
-    )
+    return replace(so, layout=layout, along=along_line(layout, own, edge))
 
 
 def _with_holes(so: SettingOut, units: str) -> SettingOut:
@@ -371,9 +364,9 @@ def _one(
     )
 
 
-def _judged(so: SettingOut, typed: Typed, paper: str | None) -> SettingOut:
+def _judged(so: SettingOut, typed: Typed, paper: str | None, units: str) -> SettingOut:
     """With the first thing that stands in the way, what is still to be asked, and cautions."""
-    so = replace(so, to_ask=_to_ask(so, typed, paper), cautions=_cautions(so))
+    so = replace(so, to_ask=_to_ask(so, typed, paper))
     if so.source == "paper" and (so.accessories.missing or not _suits(so)):
         so = _without_numbers(
             so
@@ -389,8 +382,10 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None) -> SettingOut:
         ("needs-source", _no_source(so, typed)),
     ):
         if why:
-            return replace(_without_numbers(so), refusal=refusal, why=why)
-    return replace(so, refusal="go-on", why="")
+            stopped = replace(_without_numbers(so), refusal=refusal, why=why)
+            return replace(stopped, cautions=_cautions(stopped, units))
+    so = replace(so, refusal="go-on", why="")
+    return replace(so, cautions=_cautions(so, units))
 
 
 MOST_ALONG = Fraction(120)
@@ -413,7 +408,7 @@ def _beyond(so: SettingOut) -> str:
 
 
 def _without_numbers(so: SettingOut) -> SettingOut:
-    return replace(so, layout=None, along=None, body_line=None, shoe_line=None, holes=())
+    return replace(so, layout=None, along=None, holes=())
 
 
 def _suits(so: SettingOut) -> bool:
@@ -473,7 +468,7 @@ def _to_ask(so: SettingOut, typed: Typed, paper: str | None) -> tuple[str, ...]:
     return tuple(asked)
 
 
-def _cautions(so: SettingOut) -> tuple[str, ...]:
+def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
     found = []
     if so.row is not None and so.opening.angle is not None and so.row.up_to != so.opening.angle:
         found.append(
@@ -496,9 +491,32 @@ def _cautions(so: SettingOut) -> tuple[str, ...]:
         packed = _packed_for(so, part)
         if fixing.drilled and packed and not any(_same_kind(one, fixing.kind) for one in packed):
             found.append(
-                f"The box has no {fixing.kind.replace('-', ' ')}s for the {part}: get them before drilling."
+                f"The box has no {KIND_WORDS[fixing.kind]} for the {part}: get them before drilling."
             )
+    if so.sheet is not None and so.sheet.through_bolts:
+        found.append(so.sheet.through_bolts)
+    if so.layout is not None:
+        told = partial(_told, units=units)
+        found += too_near(so.layout, so.holes, surroundings(so.opening), told)
     return tuple(found)
+
+
+def surroundings(opening: Opening) -> Surroundings:
+    """What is known around the holes of an opening."""
+    return Surroundings(
+        edge=pivot_offset(opening.hinge or "butt", opening.usual_thickness).edge,
+        width=opening.width,
+        height=opening.height,
+        overlap=opening.overlap,
+        top_rail=opening.top_rail,
+        glass=opening.glass,
+        frame_face=opening.frame_face,
+        soffit=opening.soffit_width,
+    )
+
+
+def _told(inches: Fraction, units: str) -> str:
+    return write(to_mark(inches, units))
 
 
 def _goes_on(accessory: Accessory) -> str:
@@ -521,8 +539,3 @@ def _packed_for(so: SettingOut, part: str) -> tuple[str, ...]:
 
 def _same_kind(packed: str, kind: str) -> bool:
     return kind in (packed, f"{packed}-screw")
-
-
-def length(inches: Fraction, units: str) -> Quantity:
-    """A length [in] in the units of the job, exact."""
-    return Quantity(inches, "in") if units == "inch" else Quantity(inches, "in").to("mm")

@@ -7,7 +7,7 @@ measured from the hinge edge, which shows when the leaf is opened, and up and do
 from dataclasses import dataclass
 from fractions import Fraction
 
-from guide.trade.holes.layout import PUSH_FACE, Layout, ReferencePoint
+from guide.trade.holes.layout import Layout
 
 PIN, EDGE = "hinge pin centre", "hinge edge"
 STOP, TOP = "underside of the stop", "top of the leaf"
@@ -47,11 +47,3 @@ def along_line(shown: Layout, by_sheet: Layout, edge: Fraction) -> Line:
             " the mark to frame or soffit with a square."
         )
     return Line(name, offset, own, carried)
-
-
-def across_line(line: ReferencePoint, shown: Layout, by_sheet: Layout, up: Fraction) -> Line:
-    """The line the second number of a part is measured from; `up` is how far the shown datum lies above the
-    sheet's [in]."""
-    if line.across_from == PUSH_FACE:
-        return Line(PUSH_FACE, Fraction(0), PUSH_FACE, "Shut the leaf: out from its push face.")
-    return Line(shown.datum, up, by_sheet.datum, "")

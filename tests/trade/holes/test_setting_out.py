@@ -1,11 +1,21 @@
 """The setting-out of one opening: what is asked, what stops it, which accessory it needs, what its holes take."""
 
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from guide.measures import parse
-from tests.trade.shipped_sheets import answer
+from guide.trade.answer import NoAnswer
+from guide.trade.holes.layout import LEAF
+from guide.trade.holes.opening import Material, Opening
+from guide.trade.holes.places import places
+from guide.trade.holes.rows import drill_sentence
+from guide.trade.holes.set_out import SettingOut, set_out
+from guide.trade.sheet.parts import PackedScrew
+from guide.trade.sheet.sheet import Sheet
+from tests.trade.shipped_sheets import answer, shipped
 
 CLASSROOM = {
     "sheet": "generic-a",
@@ -194,3 +204,100 @@ def test_a_line_that_is_hidden_needs_the_overlap() -> None:
     measured = parts(**door | numbers, overlap="1/2 in")
     assert measured["body_across"] == parse("2 in")
     assert measured["shoe_across"] == parse("3 1/4 in")
+
+
+def by_the_top(name: str) -> Sheet:
+    """The sheet with its parallel arm measured from the top of the leaf."""
+    sheet = shipped(name)
+    mounts = tuple(
+        replace(one, datum="top of the leaf") if one.mount == "parallel" else one
+        for one in sheet.mounts
+    )
+    return replace(sheet, mounts=mounts, accessories=())
+
+
+def test_a_parallel_arm_measured_from_the_hidden_top_of_the_leaf() -> None:
+    door = Opening("parallel", "left", hinge="butt", angle=parse("100 deg"))
+    refused = set_out(door, by_the_top("generic-a"))
+    assert refused.refusal == "needs-overlap"
+    with pytest.raises(
+        NoAnswer, match="measure how far the top of the leaf is above the underside"
+    ):
+        places(refused)
+    known = places(set_out(replace(door, overlap=Fraction(1, 2)), by_the_top("generic-a")))
+    # 2 in down from the top is 1 1/2 in down from the stop, where the paper is folded for the soffit.
+    assert known.body[1] == -Fraction(3, 2)
+    assert known.fold == 0
+    assert known.shoe[1] == Fraction(13, 4)
+
+
+PACKED = (
+    PackedScrew("self-drilling", "No. 12", parse("1 in")),
+    PackedScrew("through-bolt", "1/4-20", hole=parse("7/16 in")),
+    PackedScrew("wood", "No. 12", parse("1 1/4 in")),
+)
+
+
+def with_packed(leaf: Material) -> SettingOut:
+    sheet = shipped("generic-a")
+    assert sheet.body is not None
+    packs = replace(sheet, body=replace(sheet.body, packed=PACKED))
+    door = Opening(
+        *("regular", "left"),
+        hinge="butt",
+        angle=parse("100 deg"),
+        thickness=Fraction(7, 4),
+        leaf=leaf,
+    )
+    return set_out(door, packs)
+
+
+@pytest.mark.parametrize(
+    ("leaf", "words"),
+    [
+        (
+            Material("steel", None, True),
+            "4 holes for self-drilling screws No. 12: punch each centre, drill no pilot",
+        ),
+        # The sheet's own sleeve, 7/16 in, and not the usual 3/8 in.
+        (Material("steel", "foam"), "7/16 in from the push face for the sleeve"),
+        # No. 12: root 0.171 in, 70 percent 0.120 in; no deeper than the screw is long.
+        (
+            Material("wood", "solid-wood"),
+            "4 holes, 1/8 in drill (5/32 in in hard wood), 1 1/4 in deep",
+        ),
+    ],
+)
+def test_the_screws_that_the_sheet_packs_are_used(leaf: Material, words: str) -> None:
+    assert words in drill_sentence(with_packed(leaf), LEAF, "inch")
+
+
+def test_screws_that_the_box_lacks_are_named_before_drilling() -> None:
+    sheet = shipped("generic-a")
+    assert sheet.body is not None
+    only = replace(sheet, body=replace(sheet.body, packed=PACKED[:1]))
+    leaf = Material("wood", "mineral")
+    door = Opening("regular", "left", angle=parse("100 deg"), thickness=Fraction(7, 4), leaf=leaf)
+    told = " ".join(set_out(door, only).cautions)
+    assert "The box has no through-bolts for the leaf: get them before drilling." in told
+
+
+def test_a_packer_makes_the_shoes_screws_longer() -> None:
+    found = parts(**CLASSROOM | {"mount": "parallel", "soffit": "blade"})
+    assert found["drill_soffit"].endswith("push face first, screws 5/8 in longer")
+
+
+def test_two_accessories_under_one_shoe_need_their_own_template() -> None:
+    found = parts(
+        **CLASSROOM | {"mount": "parallel", "soffit": "blade", "head_item": "coordinator"}
+    )
+    assert found["refusal"] == "needs-template"
+    assert "coordinator bracket and packer for a blade stop at once" in found["why"]
+
+
+def test_what_a_paper_is_needed_for_gets_no_number_from_the_sheet() -> None:
+    paper = {"template": "paper", "hinge": "swing-clear"}
+    found = parts(**CLASSROOM | paper)
+    assert found["refusal"] == "go-on"
+    assert found["body_along"] is None
+    assert found["drill_leaf"].startswith("Every hole, No. 7 drill")
