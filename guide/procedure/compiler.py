@@ -138,19 +138,19 @@ class _Compiler:
         from guide.trade.holes.rows import basis  # only a procedure that lists holes needs it
 
         parts = basis(group)
-        found = [
-            name
+        found = {
+            fact.part if fact.computation == "setting-out" else name: name
             for name, fact in self.facts.items()
-            if fact.computation == "setting-out" and fact.part in parts
-        ]
-        missing = set(parts) - {self.facts[name].part for name in found}
+            if name in parts or (fact.computation == "setting-out" and fact.part in parts)
+        }
+        missing = set(parts) - set(found)
         if missing:
             message = (
                 f"“holes: {group}” depends on {', '.join(sorted(missing))} of setting-out;"
                 " declare them under parts."
             )
             source.fault((*path, "holes"), "fact-unknown", message)
-        return found
+        return list(found.values())
 
     def blocks(
         self, source: Source, blocks: list[schema.AnyBlock], path: Path_, prefix: str

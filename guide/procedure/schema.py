@@ -259,7 +259,7 @@ class PictureShape(Shape):
 View = Literal["plan", "elevation"]
 """The drawings of an opening: from above, or the head of the door with its holes."""
 
-HoleGroup = Literal["leaf", "frame", "soffit", "body", "shoe"]
+HoleGroup = Literal["leaf", "head", "frame", "soffit", "body", "shoe"]
 """The holes of a closer, by what they go into or what they hold."""
 
 Cautions = Annotated[list[CautionShape], BeforeValidator(_as_list)]

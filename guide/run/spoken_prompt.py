@@ -86,16 +86,9 @@ def _hole_aloud(line: HoleLine, language: Language) -> str:
     """A hole's name and its two numbers in words; any other line as it is written."""
     if not line.name:
         return line.text
-    numbers = [f"{_length_aloud(length, language)} {way}" for length, way in line.places]
+    numbers = [f"{_length_aloud(str(length), language)} {way}" for length, way in line.places]
     only_if = [line.only_if] if line.only_if else []
     return f"{line.name}: {', '.join([*numbers, *only_if])}"
-
-
-def _length_aloud(length: Quantity, language: Language) -> str:
-    try:
-        return read_back(length, language)
-    except Unsayable:
-        return str(length)
 
 
 def _passed_aloud(state: State, passed: Passed, language: Language) -> str:

@@ -68,7 +68,7 @@ def lines(so: SettingOut, group: str, units: str) -> tuple[Line, ...]:
     if so.refusal != "go-on":
         return (Line(so.why),)
     if so.layout is None:
-        parts = [_PARTS[group]] if group in _PARTS else []
+        parts = _PARTS.get(group, ())
         return tuple(
             Line(f"{words}.") for part in parts if (words := drill_sentence(so, part, units))
         )
@@ -100,7 +100,12 @@ def _line(row: Row) -> Line:
     )
 
 
-_PARTS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
+_PARTS = {
+    "leaf": ("leaf",),
+    "head": ("frame face", "soffit"),
+    "frame": ("frame face",),
+    "soffit": ("soffit",),
+}
 """Groups by what the holes go into, as the layout names it."""
 
 

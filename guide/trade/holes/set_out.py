@@ -18,6 +18,7 @@ from guide.trade.holes.fixing import KIND_WORDS, KINDS, Fixing, Screws, fixing_f
 from guide.trade.holes.inputs import knuckles_of_hand
 from guide.trade.holes.layout import (
     BODY_ON,
+    LEAF,
     SHOE_ON,
     Layout,
     ReferencePoint,
@@ -54,8 +55,8 @@ needs-template: an accessory without dimensions, so only the template packed wit
 is hidden, so the overlap of leaf and stop must be measured. needs-source: neither sheet, paper nor all numbers.
 """
 
-GROUPS = ("leaf", "frame", "soffit", "body", "shoe")
-"""What holes can be listed by: what they go into, or what they hold."""
+GROUPS = ("leaf", "head", "frame", "soffit", "body", "shoe")
+"""What holes can be listed by: what they go into, or what they hold. The head is the frame's, its face or its soffit."""
 
 _PART_OF_GROUP = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 
@@ -118,6 +119,8 @@ class SettingOut:
 
     def group(self, name: str) -> tuple[PlacedHole, ...]:
         """The holes of a group of `GROUPS`."""
+        if name == "head":
+            return tuple(one for one in self.holes if one.part != LEAF)
         if name in _PART_OF_GROUP:
             return tuple(one for one in self.holes if one.part == _PART_OF_GROUP[name])
         return tuple(one for one in self.holes if one.line.of == name)

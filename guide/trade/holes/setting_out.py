@@ -41,13 +41,13 @@ from guide.trade.holes.set_out import MOST_ALONG, REFUSALS, SOURCES, SettingOut,
 from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.parts import ACCESSORY_KINDS, SIDES_OF_BODY
 
-STRAIGHT_ON = "straight-on"
+STRAIGHT_ON = "none-needed"
 """Body or shoe without an accessory under it."""
 CARRIES = (STRAIGHT_ON, *ACCESSORY_KINDS)
 
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
-_OF_A_GROUP = ("holes", "fixing", "drill", "holds")
+_OF_A_GROUP = ("holes", "fixing", "drill", "held_by")
 """What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
@@ -105,7 +105,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"holes_{name}"] = sure_holes(so, part) if so.holes else None
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
-        found[f"holds_{name}"] = holding(so, part) or None
+        found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_ON[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
 
@@ -169,7 +169,7 @@ _LENGTHS = NUMBERS
 _TEXTS = (
     *("why", "to_ask", "accessory_name", "row", "carried", "preset"),
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
-    *(f"{what}_{name}" for what in ("drill", "holds") for name in (*_GROUPS, "head")),
+    *(f"{what}_{name}" for what in ("drill", "held_by") for name in (*_GROUPS, "head")),
 )
 
 

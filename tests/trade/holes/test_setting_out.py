@@ -115,7 +115,7 @@ def test_a_metric_job_is_given_metric_drills() -> None:
 def test_a_mineral_core_is_bolted_and_said_to_hold_nothing() -> None:
     found = parts(**CLASSROOM | {"leaf": "wood", "behind": "mineral", "prep": "plain"})
     assert found["fixing_leaf"] == "through-bolt"
-    assert found["holds_leaf"].endswith("the mineral core holds nothing")
+    assert found["held_by_leaf"].endswith("the mineral core holds nothing")
     assert (
         "pilot 1/8 in from the pull face, then 9/32 in from the pull face, 3/8 in from the push face"
         in (found["drill_leaf"])
