@@ -159,7 +159,9 @@ def _from(
     now = _turns_for_size(sheet, start, mount)
     if goal.size == start:
         return Fraction(0), (f"The spring is at EN size {start} already: leave the screw alone.",)
-    if now is not None and goal.turns is not None:
+    rows = {one.size for one in _table(sheet, mount)} | {sheet.factory_size}
+    by_table = goal.size is None or {start, goal.size} <= rows or sheet.turns_per_size is None
+    if by_table and now is not None and goal.turns is not None:
         turns = goal.turns - now
         working = (
             f"EN size {start} is {_times(now)} from the factory's setting, and {goal.words}"
@@ -225,8 +227,10 @@ def _turn(screw: Screw, direction: str) -> str | None:
 def _extent(inputs: Ranged, part: str) -> Extent:
     """Quarter turns by the sizes alone: a size takes one or more, as many as the sheet says."""
     start, end = (_sizes(inputs.get(name)) for name in ("from", "to"))
-    if part != "quarter_turns" or start is None or end is None:
+    if part != "quarter_turns":
         return Extent(None, None)
+    if start is None or end is None:
+        return Extent(0, None)
     fewest = max(0, start[0] - end[1], end[0] - start[1])
     none = start[0] == start[1] == end[0] == end[1]
     return Extent(fewest, 0 if none else None)
