@@ -67,6 +67,7 @@ def test_quarter_turns_are_at_least_one_a_size_and_none_for_the_same_size() -> N
     assert extent_of(row, {"from": 2, "to": Extent(4, 6)}, "quarter_turns") == Extent(2, None)
     assert extent_of(row, {"from": 3, "to": 3}, "quarter_turns") == Extent(0, 0)
     assert extent_of(row, {"from": 3, "to": 3}, "direction") == Extent(None, None)
+    assert extent_of(row, {"width": parse("36 in")}, "quarter_turns") == Extent(0, None)
 
 
 def test_a_handle_that_may_be_beyond_the_middle_leaves_the_range_open() -> None:

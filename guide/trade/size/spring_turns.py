@@ -170,7 +170,9 @@ def _from(
     now = _turns_for_size(sheet, start, mount)
     if goal.size == start:
         return Fraction(0), (f"The spring is at EN size {start} already: leave the screw alone.",)
-    if now is not None and goal.turns is not None:
+    rows = {one.size for one in _table(sheet, mount)} | {sheet.factory_size}
+    by_table = goal.size is None or {start, goal.size} <= rows or sheet.turns_per_size is None
+    if by_table and now is not None and goal.turns is not None:
         turns = goal.turns - now
         working = (
             f"EN size {start} is {_times(now)} from the factory's setting, and {goal.words}"

@@ -190,3 +190,15 @@ def test_a_quarter_turn_a_size_is_whole_quarters(harbour: Sheet) -> None:
     fine = replace(harbour, turns_per_size=Fraction(3, 4))
     answer = run("spring-turns", {"sheet": fine, "from": 2, "to": 3})
     assert answer.value == {"quarter_turns": 3, "direction": "stronger"}
+
+
+def test_a_table_that_does_not_have_a_size_is_not_mixed_with_the_turns_for_one_size(
+    harbour: Sheet,
+) -> None:
+    """Size 4 is 10 turns from the factory by the table; 5 is not on it, and 2 1/2 turns make a size."""
+    table = (SpringSetting(Fraction(0), size=3), SpringSetting(Fraction(10), size=4))
+    sheet = replace(harbour, factory_size=3, spring_settings=table)
+    for start, end, quarters in ((3, 4, 40), (4, 5, 10), (4, 3, 40)):
+        value = run("spring-turns", {"sheet": sheet, "from": start, "to": end}).value
+        direction = "stronger" if end > start else "weaker"
+        assert value == {"quarter_turns": quarters, "direction": direction}
