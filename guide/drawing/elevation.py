@@ -94,7 +94,7 @@ def elevation(of: ElevationOf) -> Scene:
         along, across = (write(to_mark(n, of.units)) for n in (line.along, line.across))
         level = foot - _BETWEEN * (number - 0.5)
         shapes.append(Dimension((start.x, level), (place[0], level), f"{line.of} {along}"))
-        beside = facing.along * (far - (0.5 if number == 1 else 2.0))
+        beside = facing.along * (far - 0.5)
         base = 0.0 if line.part == SOFFIT else start.datum
         shapes.append(
             Dimension((beside, base), (beside, place[1]), f"{line.of} {across}", "_ab"[number])

@@ -92,3 +92,17 @@ def test_a_cut_that_lists_holes_wants_them_read_back(tmp_path: Path) -> None:
 def test_holes_without_a_setting_out_are_a_fault(tmp_path: Path) -> None:
     found = report(tmp_path, DRILLING.replace("drill_leaf]\nsteps", "row]\nsteps"))
     assert any("depends on drill_leaf of setting-out" in one.message for one in found.findings)
+
+
+def test_parts_of_one_answer_are_facts_of_their_own(tmp_path: Path) -> None:
+    graph = report(tmp_path).graph
+    assert graph is not None
+    assert "setting_out" not in graph.facts
+    assert graph.facts["refusal"].gives_labels[0] == "go-on"
+    assert graph.facts["body_place"].gives == "text"
+    both = DRILLING.replace("    parts: [", "    part: source\n    parts: [")
+    assert any(
+        "has “part” or “parts”, not both" in one.message for one in report(tmp_path, both).findings
+    )
+    unknown = DRILLING.replace("parts: [refusal,", "parts: [refusal, body_high,")
+    assert any(one.code == "part-wrong" for one in report(tmp_path, unknown).findings)
