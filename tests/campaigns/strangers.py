@@ -10,10 +10,8 @@ seconds of processor time and a bounded memory.
 import argparse
 import os
 import random
-import resource
 import sys
 import tempfile
-import traceback
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -24,6 +22,7 @@ from guide.files.library import runs_folder
 from guide.run.catalogue import list_runs
 from guide.run.rehearse import Player, Rehearsal
 from guide.run.store import begin_run
+from tests.campaigns.children import TRACED, Call, in_a_child
 from tests.campaigns.hostile_runs import Lines, hostile, unpacked_lines, write
 from tests.run.kept_runs import kept_run, path_of
 from tests.run.shipped_runs import shipped, shipped_graph, shipped_sheet
@@ -99,66 +98,6 @@ class Result:
         return not (self.tracebacks or self.slow or self.killed or self.wordy or self.raw)
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
-    """What came of one call in a process of its own."""
-
-    status: int
-    """Below 0 where a signal ended it."""
-    out: str
-    err: str
-    seconds: float
-    megabytes: float
-
-
-TRACED = 70
-"""The exit status of a call that raised."""
-
-
-def in_a_child(call: Callable[[], int], folder: Path) -> Call:
-    """Make a call in a fork of this program, with its time and memory bounded; its words go to files."""
-    sys.stdout.flush()
-    sys.stderr.flush()
-    ours = _memory()
-    child = os.fork()
-    if child == 0:
-        _bounded(ours)
-        for number, name in enumerate(("in", "out", "err")):
-            handle = os.open(folder / name, os.O_RDWR | os.O_CREAT | os.O_TRUNC, 0o600)
-            os.dup2(handle, number)
-        sys.stdin, sys.stdout, sys.stderr = (
-            os.fdopen(number, mode, encoding="utf-8") for number, mode in enumerate(("r", "w", "w"))
-        )
-        status = TRACED
-        try:
-            status = call()
-        except SystemExit as leaving:
-            status = leaving.code if isinstance(leaving.code, int) else 1
-        except BaseException:  # noqa: BLE001  # whatever it is, it is what is looked for
-            traceback.print_exc()
-        finally:
-            sys.stdout.flush()
-            sys.stderr.flush()
-            os._exit(status)
-    _, ended, used = os.wait4(child, 0)
-    out, err = ((folder / name).read_text("utf-8", "replace") for name in ("out", "err"))
-    seconds = used.ru_utime + used.ru_stime
-    return Call(os.waitstatus_to_exitcode(ended), out, err, seconds, used.ru_maxrss / 1024)
-
-
-def _memory() -> int:
-    """Bytes of address space that this process has."""
-    pages = Path("/proc/self/statm").read_text("ascii").split()[0]
-    return int(pages) * resource.getpagesize()
-
-
-def _bounded(ours: int) -> None:
-    resource.setrlimit(resource.RLIMIT_CPU, (10, 12))
-    most = ours + (MEGABYTES << 20)
-    resource.setrlimit(resource.RLIMIT_AS, (most, most))
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-
-
 def judge(result: Result, name: str, how: str, call: Call) -> None:
     """Note what a call did that it must not do."""
     result.calls += 1
@@ -216,7 +155,7 @@ def campaign(seed: int, runs: int, home: Path) -> Result:
         data = path.read_bytes()
         for name, call in calls(home / "paper.pdf").items():
             path.write_bytes(data)
-            judge(result, name, f"{result.runs} {how}", in_a_child(call, home))
+            judge(result, name, f"{result.runs} {how}", in_a_child(call, home / "call", MEGABYTES))
             for left in runs_folder().iterdir():
                 left.unlink()
     return result
