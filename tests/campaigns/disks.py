@@ -205,13 +205,12 @@ class Told:
                 session.close()
                 session = open_run(path_of(session))
             kept = len(by_hand(path_of(session))) > len(self.acknowledged)
+            _report_the_cut(session)
             if kept and "not known" not in words:
                 self.result.twice += 1
                 self.result.fault(f"{self.where}: “{line}” is kept against its word")
             if not kept:
                 session.send(draft(session.state, line))
-        if session.state.unreported_cut() is not None:
-            session.send(draft(session.state, "part drilled"))
         self.acknowledged.append(line)
         return session
 
@@ -240,6 +239,12 @@ class Told:
         if state.at != session.state.at or not list_runs():
             self.result.stuck += 1
             self.result.fault(f"{self.where}: it stands elsewhere")
+
+
+def _report_the_cut(session: Session) -> None:
+    """Answer the question that a run asks when it was closed within a cut."""
+    if session.state.unreported_cut() is not None:
+        session.send(draft(session.state, "part drilled"))
 
 
 Given = tuple[str, object]
@@ -375,8 +380,7 @@ def jumping_clocks(result: Result, pick: random.Random, times: int) -> None:
                 if pick.random() < 0.3:
                     session.close()
                     session = open_run(path)
-                    if session.state.unreported_cut() is not None:
-                        session.send(draft(session.state, "part drilled"))
+                    _report_the_cut(session)
             session.close()
             result.clocks += 1
             result.acknowledged += len(JOB)
