@@ -25,12 +25,11 @@ from guide.procedure.conditions import (
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Edge, Graph, Node
 from guide.procedure.hazards import USUAL
-from guide.procedure.stored_shape import GRAPH
+from guide.procedure.stored_shape import GRAPH, PARTS_OF_A_CONDITION
 from guide.text import names_in
 
 LOOPS_DEEP = 6
 """Loops around one block, once those that overlap in part are made to nest."""
-PARTS_OF_A_CONDITION = 400
 FACTS_DEEP = 60
 """Computed facts that are computed from computed facts, and so on."""
 

@@ -24,6 +24,7 @@ MOST_NODES = 50_000
 MOST_FACTS = 2_000
 MOST_LOOPS = 120
 CONDITIONS_DEEP = 40
+PARTS_OF_A_CONDITION = 400
 
 _ID, _NAME, _LINE, _WORDS = text(2000), text(60), text(), text(2000)
 _MARK = whole(0, 10**9)
@@ -81,8 +82,10 @@ def _condition(data: Any, deep: int = CONDITIONS_DEEP) -> bool:
     if data[0] == "not":
         return len(data) == 2 and _condition(data[1], deep - 1)
     if data[0] in ("all", "any"):
-        parts = data[1] if len(data) == 2 else None
-        return isinstance(parts, list) and all(_condition(part, deep - 1) for part in parts)
+        parts: Any = data[1] if len(data) == 2 else None
+        return each(lambda _: True, PARTS_OF_A_CONDITION)(parts) and all(
+            _condition(part, deep - 1) for part in parts
+        )
     test = _TESTS.get(data[0])
     return test is not None and test(data)
 

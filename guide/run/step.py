@@ -11,7 +11,7 @@ from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
 from guide.procedure.graph import Node
 from guide.procedure.stored_graph import need_few_loops, read_stored
-from guide.procedure.worked_facts import Env, memo_key, read_worked
+from guide.procedure.worked_facts import memo_key, read_worked
 from guide.run.bodies import right_body
 from guide.run.cuts import stopped_by
 from guide.run.events import Event
@@ -147,8 +147,7 @@ def _copied(state: State) -> State:
     new.memo = dict(state.memo)
     new.notes = list(state.notes)
     new.path = list(state.path)
-    new.env = Env(state.graph.facts, new.memo)
-    new.env.as_known_to(state.env)
+    new.env = state.env.copied(new.memo)
     return new
 
 

@@ -17,10 +17,10 @@ from typing import Any, NoReturn
 from guide.files.stored_form import STORED_FORM
 
 LINE_AT_MOST = 4 << 20
-GRAPH_AT_MOST = 4 << 20
+GRAPH_AT_MOST = 2 << 20
 """Bytes of a line, and of the plain JSON of a graph. The largest procedure shipped has 0.2 MB."""
-FILE_AT_MOST = 16 << 20
-EVENTS_AT_MOST = 20_000
+FILE_AT_MOST = 12 << 20
+EVENTS_AT_MOST = 8_000
 """Bytes and events of a run. A job of a day has some hundred events."""
 DEPTH_AT_MOST = 100
 """Mappings and lists within each other."""
