@@ -25,6 +25,7 @@ MOST_FACTS = 2_000
 MOST_LOOPS = 120
 CONDITIONS_DEEP = 40
 PARTS_OF_A_CONDITION = 400
+LONGEST_PATH = 5000
 
 _ID, _NAME, _LINE, _WORDS = text(2000), text(60), text(), text(2000)
 _MARK = whole(0, 10**9)
@@ -115,9 +116,14 @@ def _node(data: Any) -> bool:
     )
 
 
+def _path(data: Any) -> bool:
+    """The path of a file, whatever its folders are called."""
+    return isinstance(data, str) and len(data) <= LONGEST_PATH
+
+
 _NODE = row(
     *(_ID, _NAME, mapping(_NAME, lambda _: True), each(_EDGE), each(_INDEX, MOST_LOOPS)),
-    *(each(_NAME, 400), text(1000), _MARK, _MARK),
+    *(each(_NAME, 400), _path, _MARK, _MARK),
 )
 _NUMBERED = each(row(_INDEX, _condition), MOST_NODES)
 GRAPH: Shape = keyed(

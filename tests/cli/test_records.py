@@ -167,7 +167,7 @@ HIDDEN = "Gym\x1b[2J\x9b\u202estore\u2066\r\x00"
 
 
 def strange_run(where: str = "about") -> Path:
-    """A run with what a terminal obeys in the names of its door, or else in another place, as a stranger may send it."""
+    """A run with what a terminal obeys in the names of its door, and perhaps elsewhere, as a stranger may send it."""
     path = kept_run()
     raw = lines_of(path)
     line = read_line(raw[1][:-1])

@@ -100,4 +100,4 @@ DOORS: tuple[tuple[str, tuple[str, ...], dict[str, str], str], ...] = (
     ("lines", "door", "turn"), [row[1:] for row in DOORS], ids=[row[0] for row in DOORS]
 )
 def test_the_advice_at_a_number(lines: tuple[str, ...], door: dict[str, str], turn: str) -> None:
-    assert part(asked(*lines, **door), "turn") == turn
+    assert part(asked(*lines, sheet=None, **door), "turn") == turn
