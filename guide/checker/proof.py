@@ -21,11 +21,11 @@ from guide.checker.reach import (
     Stop,
     ending,
     smallest,
-    strongly_connected,
+    traps,
     way_to,
 )
 from guide.checker.rounds import done_when_over, idle, only_first, passed_over
-from guide.checker.slices import open_properties
+from guide.checker.slices import Slices, open_properties
 from guide.checker.variable_order import orders
 from guide.files.findings import ERROR, WARNING, Finding
 from guide.measures import Quantity
@@ -37,6 +37,9 @@ MOST_ALIKE = 12
 SHARE = 3
 """The part of the bound that each order of the variables is first given: a good order needs far less than a bad one,
 so that a short look at each costs less than one long look at the wrong one."""
+
+DECIDING = ("when", "check", "by_case", "repeat")
+"""The kinds of node whose ways have conditions."""
 
 MESSAGES = {
     "case-missing": "No case of “{id}” covers these answers; add one, or widen one.",
@@ -80,7 +83,13 @@ class Proof:
                 return
         self.sliced = True
         self._not_proved(self.looking)
-        self.findings += self._by_slices(bound)
+        try:
+            self.flow = Flow(CaseModel(self.graph, bound))
+        except SetsTooLarge:
+            self.findings += self._by_ways()
+        else:
+            self.findings += self._by_slices()
+            self.findings += self._never_by_slices()
 
     def _prove(self, order: list[str] | None, bound: int) -> None:
         """Look at every property with the variables in this order. Raises SetsTooLarge past the bound, with the
@@ -94,22 +103,19 @@ class Proof:
         self.real = self._as_run()
         self.findings += self._broken()
         self.looking = self.graph.nodes[-1]
-        self.findings += self._constant()
-        self.findings += self._dead()
+        comes = {n.index for n in self.graph.nodes if self.reach.cases[n.index] != NOTHING}
+        self.findings += self._constant(comes, self._ways_taken(comes))
+        stopping = {_place(n) for n in self.graph.nodes if n.index in comes and self._stops(n)}
+        self.findings += self._dead(comes, stopping)
         self.findings += self._stranded()
         if all(finding.level != ERROR for finding in self.findings):
             self.findings += self._rounds()
         self.findings += self._resting_on_numbers()
 
-    def _by_slices(self, bound: int) -> Iterator[Finding]:
+    def _by_slices(self) -> Iterator[Finding]:
         """What slices of few variables still show: errors where every case of a slice breaks a property, or where a
         run does."""
         told: set[tuple[str, int, int, int | str]] = set()
-        try:
-            self.flow = Flow(CaseModel(self.graph, bound))
-        except SetsTooLarge:
-            yield from self._by_ways()
-            return
         for found in open_properties(self.graph, self.flow):
             key = (found.prop.code, *_place(found.node)[1:], found.prop.detail)
             if key not in told:
@@ -121,6 +127,34 @@ class Proof:
                     )
                 except SetsTooLarge:
                     return
+
+    def _never_by_slices(self) -> Iterator[Finding]:
+        """What no case of a slice comes to: ways, blocks, and the blocks from which no way is left to an end."""
+        slices = Slices(self.flow, refusing=False)
+        taken = {
+            node.index: slices.ways_taken(node)
+            for node in self.graph.nodes
+            if node.kind in DECIDING
+        }
+        comes = {node.index for node in self.graph.nodes if slices.comes(node)}
+        yield from self._constant(comes, taken)
+        explained = {_place(self.graph.nodes[i]) for i, ways in taken.items() if not all(ways)}
+        yield from self._dead(comes, explained)
+        ways = {
+            node.index: [
+                edge.target
+                for number, edge in enumerate(node.edges)
+                if taken.get(node.index, [True] * len(node.edges))[number] and edge.target in comes
+            ]
+            for node in self.graph.nodes
+            if node.index in comes
+        }
+        ends = {index for index in ways if self.graph.nodes[index].kind == "end"}
+        for node in self._once(self.graph.nodes[index] for index in traps(ways, ends)):
+            if _place(node) in {(f.file, f.line, f.column) for f in self.findings}:
+                continue  # a gap there, or a fact that is not known, is reported already
+            message = MESSAGES["stranded"].format(id=node.id)
+            yield at_block(node, "stranded", message, "every case: no way to an end")
 
     def _not_proved(self, node: Node) -> None:
         found = at_block(
@@ -309,12 +343,10 @@ class Proof:
 
     # --- dead blocks and constant conditions ---
 
-    def _dead(self) -> Iterator[Finding]:
+    def _dead(self, comes: set[int], stopping: set[tuple[str, int, int]]) -> Iterator[Finding]:
         """Unreachable blocks; of a dead part only its first block is reported, and not even that
-        if the condition before it is reported, or stops every case."""
-        alive = {
-            _place(node) for node in self.graph.nodes if self.reach.cases[node.index] != NOTHING
-        }
+        if the condition before it is reported, or is one of those `stopping` cases."""
+        alive = {_place(node) for node in self.graph.nodes if node.index in comes}
         explained = {(f.file, f.line, f.column) for f in self.findings if f.level == ERROR}
         told: set[tuple[str, int, int]] = set()
         for node in self.graph.nodes:
@@ -324,7 +356,7 @@ class Proof:
             sources = [self.graph.nodes[index] for index, _ in self.flow.into[node.index]]
             if any(_place(source) not in alive and source.index < node.index for source in sources):
                 continue
-            if any(_place(s) in explained or self._stops(s) for s in sources):
+            if any(_place(s) in explained | stopping for s in sources):
                 continue
             yield at_block(node, "unreachable", _dead_words(node))
 
@@ -335,24 +367,29 @@ class Proof:
             here = self.flow.sets.less(here, guard)
         return here != NOTHING
 
-    def _constant(self) -> Iterator[Finding]:
-        """Conditions that are the same in every case, in every place their file is included."""
-        taken: dict[tuple[str, int, int], list[bool]] = {}
-        nodes: dict[tuple[str, int, int], Node] = {}
+    def _ways_taken(self, comes: set[int]) -> dict[int, list[bool]]:
+        """Of each decision that some case comes to, whether some case takes each way out of it."""
+        sets = self.flow.sets
+        found = {}
         for node in self.graph.nodes:
-            if node.kind not in ("when", "check", "by_case", "repeat"):
+            if node.kind in DECIDING and node.index in comes:
+                after = self.flow.written(node.index, self.reach.cases[node.index])
+                guards = self.flow.passages[node.index].guards
+                found[node.index] = [sets.both(after, guard) != NOTHING for guard in guards]
+        return found
+
+    def _constant(self, comes: set[int], taken: dict[int, list[bool]]) -> Iterator[Finding]:
+        """Conditions that are the same in every case, in every place their file is included."""
+        anywhere_taken: dict[tuple[str, int, int], list[bool]] = {}
+        nodes: dict[tuple[str, int, int], Node] = {}
+        for index, ways in taken.items():
+            if index not in comes:
                 continue
-            cases = self.reach.cases[node.index]
-            if cases == NOTHING:
-                continue
-            after = self.flow.written(node.index, cases)
-            guards = self.flow.passages[node.index].guards
-            ways = [self.flow.sets.both(after, guard) != NOTHING for guard in guards]
-            key = _place(node)
-            nodes.setdefault(key, node)
-            before = taken.get(key, [False] * len(ways))
-            taken[key] = [a or b for a, b in zip(before, ways, strict=True)]
-        for key, ways in taken.items():
+            key = _place(self.graph.nodes[index])
+            nodes.setdefault(key, self.graph.nodes[index])
+            before = anywhere_taken.get(key, [False] * len(ways))
+            anywhere_taken[key] = [a or b for a, b in zip(before, ways, strict=True)]
+        for key, ways in anywhere_taken.items():
             if not all(ways) and any(ways):
                 yield from self._constant_finding(nodes[key], ways)
 
@@ -430,7 +467,7 @@ class Proof:
                 yield self._shown(node, prop, lost[index], self.real.cases[index])
 
     def _traps(self, lost: dict[int, int]) -> list[int]:
-        """The traps: the first node of each strongly connected component that the lost cases never leave again."""
+        """The traps of the lost cases."""
         ways: dict[int, list[int]] = {}
         for index, bad in lost.items():
             after = self.flow.written(index, self.flow.sets.less(bad, self.flow.refused(index)))
@@ -439,13 +476,7 @@ class Proof:
                 for number, edge in enumerate(self.graph.nodes[index].edges)
                 if edge.target in lost and self.flow.along(index, number, after) != NOTHING
             ]
-        parts = list(strongly_connected(ways))
-        part_of = {index: number for number, part in enumerate(parts) for index in part}
-        return [
-            min(part)
-            for number, part in enumerate(parts)
-            if all(part_of[target] == number for index in part for target in ways[index])
-        ]
+        return traps(ways)
 
 
 def _result(prop: Property) -> str:

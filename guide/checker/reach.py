@@ -6,7 +6,7 @@ so that a counter-example can be traced back to the start and replayed.
 """
 
 import heapq
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
@@ -338,3 +338,15 @@ class Samples:
             return found
 
         return over(cases)
+
+
+def traps(ways: dict[int, list[int]], ends: Iterable[int] = ()) -> list[int]:
+    """The first node of each strongly connected component that is never left again, without those of the `ends`."""
+    parts = list(strongly_connected(ways))
+    part_of = {index: number for number, part in enumerate(parts) for index in part}
+    return [
+        min(part)
+        for number, part in enumerate(parts)
+        if not {*part} & {*ends}
+        and all(part_of[target] == number for index in part for target in ways[index])
+    ]

@@ -48,7 +48,7 @@ class Open:
 def open_properties(graph: Graph, flow: Flow) -> Iterator[Open]:
     """Each property of `LOOKED_AT` that is not proved by a slice, in that order."""
     ways = EveryWay(graph)
-    slices = _Slices(flow)
+    slices = Slices(flow, refusing=True)
     for code in LOOKED_AT:
         for node in graph.nodes:
             always = ways.always[node.index]
@@ -68,11 +68,12 @@ def _settled(ways: EveryWay, always: Bits, prop: Property) -> bool:
     return prop.code == "fact-not-known" and bool(prop.detail) and ways.knows(always, prop.detail)
 
 
-class _Slices:
-    """The slices of one flow, each made once."""
+class Slices:
+    """The slices of one flow, each made once. With `refusing` a case goes no further than its first fault."""
 
-    def __init__(self, flow: Flow) -> None:
+    def __init__(self, flow: Flow, *, refusing: bool) -> None:
         self.flow = flow
+        self.refusing = refusing
         self.visits = 0
         self._made: dict[int, ReachableCases] = {}
 
@@ -102,6 +103,36 @@ class _Slices:
             levels = wider
         return found
 
+    def ways_taken(self, node: Node) -> list[bool]:
+        """Whether some case may take each way out of a decision; False is certain, for the cases of a slice are more
+        than can come."""
+        flow, sets = self.flow, self.flow.sets
+        guards = flow.passages[node.index].guards
+        taken = [True] * len(guards)
+        levels = 0
+        for guard in guards:
+            levels |= flow.model.support(guard) & flow.everything
+        for _ in range(1 + MOST_WIDER):
+            if levels.bit_count() > MOST_VARIABLES:
+                break
+            try:
+                reach = self._slice(levels)
+                if reach is None:
+                    break
+                after = flow.written(node.index, reach.cases[node.index])
+                taken = [sets.both(after, guard) != NOTHING for guard in guards]
+                wider = self._wider(levels, node)
+            except SetsTooLarge:
+                break
+            if wider == levels or not all(taken):
+                break
+            levels = wider
+        return taken
+
+    def comes(self, node: Node) -> bool:
+        """Whether some case may come to a node, by all slices that were made; False is certain."""
+        return all(reach.cases[node.index] != NOTHING for reach in self._made.values())
+
     def _slice(self, levels: int) -> ReachableCases | None:
         if levels not in self._made:
             self.visits += len(self.flow.graph.nodes)
@@ -109,7 +140,7 @@ class _Slices:
                 return None
             flow = copy.copy(self.flow)
             flow.live = [live & levels for live in flow.live]
-            reach = ReachableCases(flow, refusing=True)
+            reach = ReachableCases(flow, refusing=self.refusing)
             if reach.stopped_at is not None:
                 raise SetsTooLarge
             self._made[levels] = reach

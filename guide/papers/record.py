@@ -217,7 +217,7 @@ def record_csv(state: State, events: list[Event]) -> str:
 def _tame(cell: str) -> str:
     """A cell as one line of text: a spreadsheet computes what begins so, also after blanks."""
     cell = printable(cell)
-    return f"'{cell}" if cell.lstrip(" \t\r\n\ufeff")[:1] in tuple("=+-@|%") else cell
+    return f"'{cell}" if cell.lstrip(" ")[:1] in tuple("=+-@|%") else cell
 
 
 FORMATS = {"text": record_text, "json": record_json, "csv": record_csv}

@@ -9,7 +9,7 @@ from guide import measures
 from guide.measures import MeasureError, Quantity, home_unit
 from guide.measures.parsing import parse_signed
 from guide.procedure.facts import MEASURED, NONE, UNSURE, Fact, Value, bare
-from guide.procedure.odd_signs import plain_signs
+from guide.procedure.odd_signs import TURNED, plain_signs
 from guide.text import meant, short
 
 RESERVED = ("all", "any", "not", "known")
@@ -325,7 +325,7 @@ def read_test(
     text = value.strip()
     if text in labels_of(fact):
         return Is(name, (text,))
-    for operator in OPERATORS:
+    for operator in OPERATORS if TURNED.match(text) is None else ():
         if text.startswith(operator):
             rest = text[len(operator) :].strip()
             named = _AGAINST.fullmatch(rest) if _numeric(fact) else None

@@ -13,6 +13,9 @@ from guide.procedure.conditions import Condition
 from guide.procedure.facts import Fact
 from guide.procedure.hazards import USUAL, Hazard, declared
 
+VISIT = 5
+"""The cost of going to the next node, in comparisons."""
+
 Range = tuple[int, int]
 """Node indexes, the first included and the last not."""
 
@@ -131,6 +134,7 @@ class Graph:
     """The hazards that its files declare, beside those known everywhere."""
     _by_id: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
     _inputs_of: dict[str, set[str]] = field(default_factory=dict, compare=False, repr=False)
+    _weights: list[int] = field(default_factory=list, compare=False, repr=False)
     _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
 
     def index_of(self, node_id: str) -> int | None:
@@ -191,6 +195,18 @@ class Graph:
             return frozenset()
         told = {*blind, node.body["fact"]}
         return frozenset(n for n in self.facts if n in told or told & self.inputs_of(n))
+
+    def weight(self, index: int) -> int:
+        """The cost of one visit of a node, in comparisons: those of its conditions, and some for the visit itself."""
+        if not self._weights:
+            self._weights = [self._weighed(node) for node in self.nodes]
+        return self._weights[index]
+
+    def _weighed(self, node: Node) -> int:
+        found = [edge.guard for edge in node.edges]
+        found += [self.limits.get(node.index), self.untils.get(node.index)]
+        parts = sum(1 for one in found if one is not None for _ in conditions.facts_of(one))
+        return VISIT + len(node.shows) + parts
 
     def cut_facts(self) -> frozenset[str]:
         """Every fact that some cut depends on."""

@@ -5,6 +5,7 @@ no computation and an upgrade never moves a running job.
 """
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -74,10 +75,12 @@ class Env(Mapping[str, Value]):
         if name in self._in_rounds:
             self.taken[visit] = (name, value)
 
-    def as_known_to(self, other: "Env") -> None:
-        """Know every answer that the other knows."""
-        self.asked, self.taken = dict(other.asked), dict(other.taken)
-        self._worked.clear()
+    def copied(self, memo: Memo) -> "Env":
+        """The same answers, beside another memo."""
+        other = copy(self)
+        other.memo, other._worked = memo, {}
+        other.asked, other.taken = dict(self.asked), dict(self.taken)
+        return other
 
     def __getitem__(self, name: str) -> Value:
         value = self.asked.get(name)

@@ -45,6 +45,8 @@ def changes(state: State, cut: Cut, way: set[int] | None = None) -> dict[str, tu
 
 def look_at_cuts(state: State) -> None:
     """Stop the run if a cut no longer fits; ask what was drilled if one was interrupted."""
+    if state.cuts:
+        state.effort += len(state.path) // 10 + len(state.cuts) * len(state.graph.nodes) // 10
     cut = stopped_by(state)
     if cut is not None:
         state.status = STOPPED

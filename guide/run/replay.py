@@ -95,8 +95,7 @@ def _true(state: State, condition: Condition) -> bool:
 def worked_through(state: State, read: Callable[[Env], T]) -> T:
     """What is read of a run's facts, with every computation made that it needs; the run has made only
     those of its own way. Raises UnknownFact."""
-    env = Env(state.graph.facts, dict(state.memo))
-    env.as_known_to(state.env)
+    env = state.env.copied(dict(state.memo))
     while True:
         try:
             return read(env)

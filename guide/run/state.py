@@ -105,6 +105,8 @@ class State:
     """The facts whose values are not shown now, because the question the run is at is answered blind."""
     why: str = ""
     """For a stop or a fault: what changed or what is wrong."""
+    effort: int = field(default=0, compare=False)
+    """The cost of all walks so far, in comparisons; a run that would take too long to be read stops at a bound."""
     work: tuple[str, dict[str, str]] | None = None
     """While NEEDS_WORK: the fact and its inputs."""
 

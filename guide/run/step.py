@@ -9,8 +9,10 @@ from typing import Any
 
 from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
-from guide.procedure.graph import Graph, Node
-from guide.procedure.worked_facts import Env, memo_key, read_worked
+from guide.procedure.graph import Node
+from guide.procedure.stored_graph import need_few_loops, read_stored
+from guide.procedure.worked_facts import memo_key, read_worked
+from guide.run.bodies import right_body
 from guide.run.cuts import stopped_by
 from guide.run.events import Event
 from guide.run.rounds import nest_loops
@@ -64,10 +66,12 @@ def start(event: Event) -> State:
     """The state after a run's first event."""
     if event.kind != "started":
         raise Refused("The first event of a job must be its start.")
+    _need_own_body(event)
     body = event.body
     _need_right_types(body)
-    graph = Graph.from_json(body["graph"])
+    graph = read_stored(body["graph"])
     nest_loops(graph)
+    need_few_loops(node.loops for node in graph.nodes)
     state = State(
         graph,
         event.run,
@@ -95,6 +99,12 @@ def _need_right_types(body: dict[str, Any]) -> None:
         raise Refused("The start of this run is not one that this program writes.")
 
 
+def _need_own_body(event: Event) -> None:
+    """Raises Refused for a body that this program does not write: a journal may come from elsewhere."""
+    if not right_body(event.kind, event.body):
+        raise Refused(f"This is not what this program keeps of “{event.kind}”.")
+
+
 def step(state: State, event: Event, *, afresh: bool = False) -> State:
     """The state after one more event; the state given is left as it was.
 
@@ -109,6 +119,7 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     handler = _HANDLERS.get(event.kind)
     if handler is None:
         raise Refused(f"“{event.kind}” is not accepted while a job is open.")
+    _need_own_body(event)
     again = handler(new, event.body, event)
     _stamp(new, event)
     if again or afresh:
@@ -135,6 +146,7 @@ def _stamp(state: State, event: Event) -> None:
 
 def _copied(state: State) -> State:
     new = copy(state)
+    new.effort += 1 + len(state.path) // 200
     new.answers = dict(state.answers)
     new.dones = dict(state.dones)
     new.suggestions = dict(state.suggestions)
@@ -143,8 +155,7 @@ def _copied(state: State) -> State:
     new.memo = dict(state.memo)
     new.notes = list(state.notes)
     new.path = list(state.path)
-    new.env = Env(state.graph.facts, new.memo)
-    new.env.as_known_to(state.env)
+    new.env = state.env.copied(new.memo)
     return new
 
 
@@ -324,7 +335,13 @@ def _worked(state: State, body: dict[str, Any], event: Event) -> bool:
     fact = state.graph.facts.get(str(body.get("fact")))
     if fact is None or not fact.worked or state.status != NEEDS_WORK:
         raise Refused("No computation is waited for.")
-    state.memo[memo_key(fact.name, body["inputs"])] = read_worked(fact, body)
+    try:
+        state.memo[memo_key(fact.name, body["inputs"])] = read_worked(fact, body)
+    except ValueError as error:
+        name = fact.name.replace("_", " ")
+        raise Refused(
+            f"This procedure has a fault: what was computed for “{name}” is not what it expects; tell its author."
+        ) from error
     return False
 
 

@@ -21,6 +21,7 @@ from guide.procedure.graph import Graph
 from guide.run import catalogue
 from guide.run.events import Event
 from guide.run.journal import Cause, Damaged, JournalError, Locked, Misfit, NotARun
+from guide.run.log.leftovers import remove_leftovers
 from guide.run.log.reading import ENDING, Reading, read_log
 from guide.run.log.repairing import repair
 from guide.run.log.writing import Log
@@ -73,6 +74,7 @@ def begin_run(
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise JournalError(f"{why_not(error, folder)}; jobs need a place to be kept.") from error
+    remove_leftovers(folder)
     log = _new_log(folder, graph.name)
     log.when_closed = catalogue.note
     try:
@@ -103,6 +105,7 @@ def open_run(path: Path, by: str = "") -> Session:
     JournalError.
     """
     _need_among_runs(path)
+    remove_leftovers(path.parent)
     told = ""
     try:
         log, found, state = _opened(path)

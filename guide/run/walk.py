@@ -14,6 +14,8 @@ from guide.run.state import FAULT, NEEDS_WORK, STANDING, Occurrence, State
 
 LONGEST_WALK = 30_000
 """Nodes in one walk; a procedure that goes round more often than this is at fault."""
+MOST_EFFORT = 1_000_000
+"""Comparisons of all walks of a run together: about a second. A job of a day needs some ten thousand."""
 
 
 def walk_afresh(state: State) -> None:
@@ -31,6 +33,14 @@ def walk_on(state: State) -> None:
     while True:
         here = state.path[-1]
         node = graph.nodes[here[0]]
+        state.effort += graph.weight(node.index)
+        if state.effort > MOST_EFFORT:
+            state.status = FAULT
+            state.why = (
+                "This job has gone round more often than can be read again in a reasonable time. Make the "
+                "door safe, end this job and begin another."
+            )
+            return
         try:
             edge = _way_on(state, node, here)
             if edge is None:

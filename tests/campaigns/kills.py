@@ -152,7 +152,7 @@ def main() -> int:
     """Run the campaign and print what it found; 1 where anything was lost."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--seed", type=int, default=20_261_125)
-    parser.add_argument("--kills", type=int, default=100)
+    parser.add_argument("--kills", type=int, default=80)
     parser.add_argument("-o", "--output", type=Path)
     options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="kills-") as home:

@@ -184,8 +184,7 @@ class Explorer:
         `answered`: the first of them was looked at before its answer was given.
         """
         graph = state.graph
-        env = Env(graph.facts, self.memo)
-        env.as_known_to(state.env)
+        env = state.env.copied(self.memo)
         for position in range(start, len(state.path)):
             occurrence = state.path[position]
             node = graph.nodes[occurrence[0]]

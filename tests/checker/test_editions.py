@@ -1,6 +1,7 @@
 """Editions: words or blocks that changed since an edition was checked in need a new one."""
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,7 @@ import pytest
 from guide.checker.check import check
 from guide.checker.manual import page_of
 from guide.cli.main import main
+from guide.files.library import shipped_folder
 from guide.procedure.editions import EDITIONS, kept_editions
 
 BAKERY = """\
@@ -51,6 +53,24 @@ def codes(path: Path) -> list[str]:
 def change(path: Path, was: str, now: str) -> None:
     assert was in path.read_text()
     path.write_text(path.read_text().replace(was, now))
+
+
+def test_every_shipped_procedure_can_be_accepted_and_a_change_of_its_words_is_then_seen(
+    tmp_path: Path,
+) -> None:
+    """In a copy: the shipped ones are accepted once their texts are no longer changed."""
+    folder = tmp_path / "procedures"
+    shutil.copytree(shipped_folder() / "procedures", folder)
+    procedures = [
+        path for path in sorted(folder.glob("*.yaml")) if "\nprocedure: " in path.read_text("utf-8")
+    ]
+    (folder / EDITIONS).unlink(missing_ok=True)
+    assert accept(*procedures) == 0
+    assert [*kept_editions(folder)] == [path.name for path in procedures]
+    path = folder / "free-the-arm.yaml"
+    assert "edition-not-raised" not in codes(path)
+    change(path, "text: ", "text: Now ")
+    assert "edition-not-raised" in codes(path)
 
 
 def test_nothing_is_said_where_no_edition_was_checked_in(bakery: Path) -> None:

@@ -85,6 +85,45 @@ def test_a_gap_that_one_fact_shows_is_found_past_the_bound(tmp_path: Path) -> No
     assert found == [("case-missing", ERROR)]
 
 
+def test_a_condition_that_never_holds_and_what_lies_behind_it_are_found_past_the_bound(
+    tmp_path: Path,
+) -> None:
+    never = (
+        "  - do: {id: glass-first, when: {all: [{leaf: glass}, {leaf: wood}]}, text: Do it.}\n"
+        "  - by_case:\n      id: by-fire\n      when: {leaf: [wood, steel, glass]}\n      cases:\n"
+        "        - {id: labelled, when: {fire: yes}, steps: []}\n"
+        "        - id: plain\n          when: {fire: no}\n          steps:\n"
+        "            - do: {id: mark-it, when: {fire: yes}, text: Mark it.}\n"
+    )
+    found = past_bound(graph_of(tmp_path, ASKS + TANGLE + never + HOLD + CUT))
+    assert [code for code, _ in found] == ["condition-constant"] * 3
+
+
+def test_a_case_that_no_answer_leads_to_is_found_past_the_bound(tmp_path: Path) -> None:
+    cases = (
+        "  - by_case:\n      id: by-leaf\n      cases:\n"
+        "        - {id: some, when: {leaf: [wood, steel, glass]}, steps: []}\n"
+        "        - id: more\n          when: {all: [{leaf: wood}, {leaf: steel}]}\n          steps:\n"
+        "            - do: {id: more-of-it, text: Do more of it.}\n"
+    )
+    found = past_bound(graph_of(tmp_path, ASKS + TANGLE + cases + HOLD + CUT))
+    assert [code for code, _ in found] == ["case-never"]
+
+
+def test_a_ring_of_blocks_with_no_way_to_an_end_is_found_past_the_bound(tmp_path: Path) -> None:
+    ring = (
+        "  - by_case:\n      id: by-fire\n      cases:\n"
+        "        - {id: plain, when: {fire: no}, steps: []}\n"
+        "        - id: labelled\n          when: {fire: yes}\n          steps:\n"
+        "            - repeat:\n                id: again\n                at_most: 2\n"
+        "                until: {all: [{fire: yes}, {fire: no}]}\n"
+        "                steps:\n                  - do: {id: ring-up, text: Call the foreman.}\n"
+        "                otherwise: {go: again}\n"
+    )
+    found = past_bound(graph_of(tmp_path, ASKS + TANGLE + ring + HOLD + CUT))
+    assert found == [("condition-constant", ERROR), ("stranded", ERROR)]
+
+
 def test_a_hold_and_its_cut_under_one_condition_are_no_fault(tmp_path: Path) -> None:
     """On every way the hold is not passed, and the cut is not come to on the others."""
     under = HOLD.replace("before,", "before, when: {fire: yes},")

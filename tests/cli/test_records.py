@@ -166,19 +166,23 @@ def test_a_repaired_run_says_so_first_and_on_its_record(capsys: Printed) -> None
 HIDDEN = "Gym\x1b[2J\x9b\u202estore\u2066\r\x00"
 
 
-def strange_run() -> Path:
-    """A run whose texts hold what a terminal obeys, as a stranger may send it."""
+def strange_run(where: str = "about") -> Path:
+    """A run with what a terminal obeys in the names of its door, and perhaps elsewhere, as a stranger may send it."""
     path = kept_run()
     raw = lines_of(path)
     line = read_line(raw[1][:-1])
     body = line.events[0][2]
-    body["about"]["door"] = body["title"] = body["graph"]["title"] = HIDDEN
-    body["graph"]["facts"][0]["ask"] = HIDDEN
+    body["about"]["door"] = body["about"]["site"] = HIDDEN
+    if where == "title":
+        body["title"] = body["graph"]["title"] = HIDDEN
+    elif where == "question":
+        body["graph"]["facts"][0]["ask"] = HIDDEN
     text, _ = event_line(line)
     path.write_bytes(raw[0] + text)
+    words = HIDDEN if where == "note" else "Gym store."
     noted = {
         **parsed(kept_run())[-1],
-        "events": [["0" * 32, "noted", {"at": "leaf-of", "text": HIDDEN}]],
+        "events": [["0" * 32, "noted", {"at": "leaf-of", "text": words}]],
     }
     return chained_anew(path, [*parsed(path), noted])
 
@@ -192,6 +196,18 @@ def test_nothing_that_a_terminal_obeys_is_printed_of_a_strangers_run(
     out = capsys.readouterr().out
     assert "Gym" in out
     assert all(char.isprintable() for char in out.replace("\r\n", "").replace("\n", ""))
+
+
+@pytest.mark.parametrize("where", ["title", "question", "note"])
+def test_where_no_job_of_ours_has_such_signs_a_strangers_run_is_refused_in_a_sentence(
+    capsys: Printed, where: str
+) -> None:
+    path = strange_run(where)
+    assert main(["record", str(path)]) == 2
+    printed = capsys.readouterr()
+    assert printed.out == ""
+    assert "does not hold a whole run" in printed.err
+    assert printed.err.removesuffix("\n").isprintable()
 
 
 def test_a_strangers_run_can_be_read_from_anywhere_and_stays_as_it_is(

@@ -123,9 +123,19 @@ def test_a_fault_is_named_with_what_to_write(tmp_path: Path, fault: str) -> None
     assert words in first.message
 
 
-@pytest.mark.parametrize("sign", ["≤ 5 lbf", "“<= 5 lbf”"])
-def test_the_signs_of_a_word_processor_are_named_with_those_that_are_read(
-    tmp_path: Path, sign: str
+@pytest.mark.parametrize(
+    ("sign", "read"),
+    [
+        ("≤ 5 lbf", "<= 5 lbf"),
+        ("“<= 5 lbf”", "<= 5 lbf"),
+        ('"=< 5 lbf"', "<= 5 lbf"),
+        ('"=> 5 lbf"', ">= 5 lbf"),
+        ('"< = 5 lbf"', "<= 5 lbf"),
+        ('"== 5 lbf"', "= 5 lbf"),
+    ],
+)
+def test_signs_in_the_wrong_order_or_of_a_word_processor_are_named_with_those_that_are_read(
+    tmp_path: Path, sign: str, read: str
 ) -> None:
     path = tmp_path / "clinic.yaml"
     path.write_text(
@@ -135,7 +145,7 @@ def test_the_signs_of_a_word_processor_are_named_with_those_that_are_read(
         "utf-8",
     )
     told = [one.message for one in check(path).findings if one.code == "comparison-wrong"]
-    assert [message.rpartition("write ")[2] for message in told] == ['"<= 5 lbf".']
+    assert [message.rpartition("write ")[2] for message in told] == [f'"{read}".']
 
 
 def test_all_faults_are_told_at_once(tmp_path: Path) -> None:

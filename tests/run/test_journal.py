@@ -291,7 +291,7 @@ START: dict[str, object] = {
     "sheet": "hello",
     "about": ["Gym store"],
     "supplied": 7,
-    "graph": {"format": 6},
+    "graph": {"format": 7},
 }
 
 

@@ -65,7 +65,7 @@ def test_after_a_failed_sync_nothing_more_is_written(monkeypatch: pytest.MonkeyP
     session = kept_session()
     with monkeypatch.context() as patched:
         patched.setattr(writing, "sync", failing)
-        with pytest.raises(JournalError, match="whether the last answer was kept is not known"):
+        with pytest.raises(JournalError, match="Whether the last answer was kept is not known"):
             session.send(note("The frame is sound."))
     with pytest.raises(JournalError, match="Close this job and open it again"):
         session.send(note("The frame is sound."))

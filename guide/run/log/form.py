@@ -17,10 +17,10 @@ from typing import Any, NoReturn
 from guide.files.stored_form import STORED_FORM
 
 LINE_AT_MOST = 4 << 20
-GRAPH_AT_MOST = 8 << 20
+GRAPH_AT_MOST = 2 << 20
 """Bytes of a line, and of the plain JSON of a graph. The largest procedure shipped has 0.2 MB."""
-FILE_AT_MOST = 32 << 20
-EVENTS_AT_MOST = 50_000
+FILE_AT_MOST = 12 << 20
+EVENTS_AT_MOST = 8_000
 """Bytes and events of a run. A job of a day has some hundred events."""
 DEPTH_AT_MOST = 100
 """Mappings and lists within each other."""
@@ -224,30 +224,33 @@ def _need_texts(*texts: tuple[Any, re.Pattern[str]]) -> None:
 
 
 def _packed(kind: str, body: dict[str, Any]) -> dict[str, Any]:
-    if kind != "started":
-        return body
-    text = plain(body["graph"])
+    return body if kind != "started" else body | {"graph": packed(body["graph"])}
+
+
+def packed(graph: Any) -> dict[str, str]:
+    """A compiled graph as a run's start holds it. Raises ValueError for one that is too large."""
+    text = plain(graph)
     if len(text) > GRAPH_AT_MOST:
         raise ValueError("the procedure is too large to be kept")
-    packed = base64.b64encode(zlib.compress(text, 9)).decode("ascii")
-    return body | {"graph": {"sha256": hashlib.sha256(text).hexdigest(), "zlib": packed}}
+    inner = base64.b64encode(zlib.compress(text, 9)).decode("ascii")
+    return {"sha256": hashlib.sha256(text).hexdigest(), "zlib": inner}
 
 
-def unpacked(packed: Any) -> Any:
+def unpacked(data: Any) -> Any:
     """The compiled graph that a run's start holds compressed. Raises BadLine."""
-    _need(isinstance(packed, dict) and set(packed) == {"sha256", "zlib"})
-    assert isinstance(packed, dict)  # just needed
-    _need(isinstance(packed["zlib"], str))
-    text = _inflated(packed["zlib"])
-    _need(hashlib.sha256(text).hexdigest() == packed["sha256"])
+    _need(isinstance(data, dict) and set(data) == {"sha256", "zlib"})
+    assert isinstance(data, dict)  # just needed
+    _need(isinstance(data["zlib"], str))
+    text = _inflated(data["zlib"])
+    _need(hashlib.sha256(text).hexdigest() == data["sha256"])
     return _parsed(text)
 
 
-def _inflated(packed: str) -> bytes:
+def _inflated(text: str) -> bytes:
     try:
         inflate = zlib.decompressobj()
-        text = inflate.decompress(base64.b64decode(packed, validate=True), GRAPH_AT_MOST)
+        plain_text = inflate.decompress(base64.b64decode(text, validate=True), GRAPH_AT_MOST)
     except (ValueError, binascii.Error, zlib.error) as error:
         raise BadLine("not a graph") from error
     _need(inflate.eof and not inflate.unused_data)
-    return text
+    return plain_text

@@ -24,7 +24,8 @@ from guide.text import printable
 ENDING = ".run"
 _SQLITE = b"SQLite format 3\0"
 """How a run of an older version begins."""
-_BEGINS = b'{"device":'
+BEGINS = b'{"device":'
+"""How every log begins."""
 
 
 @dataclass(slots=True)
@@ -120,7 +121,7 @@ def _need_own(path: Path, first: bytes, *, whole: bool) -> None:
     """Raises NotARun for a file of something else, OtherVersion for a run of another form."""
     if path.suffix == ENDING and first.startswith(_SQLITE):
         raise _other_version(path, "an older", "it is a database, and this one keeps lines")
-    begun = first.startswith(_BEGINS) or (first != b"" and _BEGINS.startswith(first))
+    begun = first.startswith(BEGINS) or (first != b"" and BEGINS.startswith(first))
     if not (MARK in first if whole else begun):
         raise NotARun(f"{printable(path.name)} is not a run; nothing was changed.")
     form = format_of(first)

@@ -165,9 +165,8 @@ class Log:
             writing.sync(self._file)
         except OSError as error:
             # What the system still holds of the line cannot be known, and a second try could be told a lie.
-            raise self._break(
-                "The disk does not answer; whether the last answer was kept is not known"
-            ) from error
+            why = writing.why_not(error, self.path)
+            raise self._break(f"{why}. Whether the last answer was kept is not known") from error
 
     def _need_own_file(self) -> None:
         """Raises JournalError where another program has moved, cut or written the file."""
@@ -186,9 +185,8 @@ class Log:
             os.ftruncate(self._file, self._size)
             os.fsync(self._file)
         except OSError as error:
-            raise self._break(
-                "The disk does not answer, so the last answer was not kept"
-            ) from error
+            why = writing.why_not(error, self.path)
+            raise self._break(f"{why}. The last answer was not kept") from error
 
     def _break(self, why: str) -> JournalError:
         """Write nothing more."""
