@@ -28,6 +28,8 @@ PARTS_OF_A_CONDITION = 400
 LONGEST_PATH = 5000
 
 _ID, _NAME, _LINE, _WORDS = text(2000), text(60), text(), text(2000)
+_NAMES = each(_NAME, 400)
+_GROUP = one_of("leaf", "head", "frame", "soffit", "body", "shoe")
 _MARK = whole(0, 10**9)
 _INDEX = whole(0, MOST_NODES)
 _KINDS = ("choice", "yesno", "count", "text", "worked", *measures.KINDS)
@@ -66,12 +68,15 @@ _TOLD: dict[str, Shape] = {
 }
 _BARE = keyed({"id": _ID})
 _BODIES: dict[str, Shape] = {
-    "do": keyed({"id": _ID}, {**_TOLD, "cuts": flag, "reads": each(_NAME, 400)}),
-    "ask": keyed({"id": _ID, "fact": _NAME}, _TOLD),
+    "do": keyed(
+        {"id": _ID},
+        {**_TOLD, "cuts": flag, "reads": _NAMES, "depends_on": _NAMES, "holes": _GROUP},
+    ),
+    "ask": keyed({"id": _ID, "fact": _NAME}, {**_TOLD, "depends_on": _NAMES, "blind": _NAMES}),
     "work": keyed({"id": _ID, "fact": _NAME}, _TOLD),
     "time": keyed({"id": _ID, "fact": _NAME}, {**_TOLD, "same_swing": _ID}),
     "check": keyed({"id": _ID, "fact": _NAME, "limit": either(_LINE, each(_LINE, 400))}, _TOLD),
-    "hold": keyed({"id": _ID, "reads_back": each(_NAME, 400)}, _TOLD),
+    "hold": keyed({"id": _ID, "reads_back": _NAMES}, {**_TOLD, "holes": _GROUP}),
     "end": keyed({"id": _ID, "outcome": one_of("finished", "refused", "made-safe")}, _TOLD),
     **dict.fromkeys(("by_case", "when", "repeat", "go"), _BARE),
 }

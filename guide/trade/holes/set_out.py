@@ -56,7 +56,7 @@ is hidden, so the overlap of leaf and stop must be measured. needs-source: neith
 """
 
 GROUPS = ("leaf", "head", "frame", "soffit", "body", "shoe")
-"""What holes can be listed by: what they go into, or what they hold. The head is the frame's, its face or its soffit."""
+"""What holes can be listed by: what they go into, or what they hold. The head is the frame's: its face or soffit."""
 
 _PART_OF_GROUP = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 
