@@ -156,6 +156,7 @@ def read(hidden: Hidden, door: SwingingDoor, rng: random.Random, *, part_way: bo
         latched,
         swing.latched and felt > SLAM_SPEED,
         opening_force(door) * (1 + rng.gauss(0, GAUGE_ERROR)),
+        from_near=part_way,
     )
 
 

@@ -17,6 +17,9 @@ LIGHTEN_TO = 0.985
 GAUGE = 0.035
 """A force above the limit by more than this share is not an error of the gauge; of a mean, by less (1 / sqrt(n))."""
 
+LITTLE = 0.2
+"""A force above the limit by no more than this share is a small shortfall; ours. More is no matter of the spring."""
+
 _SHARE_SPREAD = 0.06
 """How far the arm and the spring of this closer stray from the usual, as a share; ours."""
 
@@ -79,6 +82,11 @@ class Forces:
         if self.limit is None or mean is None:
             return False
         return mean > self.limit * (1 + GAUGE / math.sqrt(len(self._at(size))))
+
+    def is_little_over(self, size: float) -> bool:
+        """Whether what was measured at that size is above the limit by no more than a small shortfall."""
+        mean = self.mean(size)
+        return self.limit is not None and mean is not None and mean <= self.limit * (1 + LITTLE)
 
     def lighter(self, size: float) -> float:
         """The strongest setting below `size` that is expected to be light enough, else the weakest."""
