@@ -54,7 +54,7 @@ def test_a_computed_value_whose_inputs_have_changed_since_is_the_one_of_then() -
     state = carried_through("adjust-office-door")
     assert state.known("cushion_turn") is None
     again = seen_again(state, "tune/turn-backcheck")
-    assert again.text == "Backcheck valve: a quarter turn firmer, as its label says."
+    assert again.text == "Backcheck valve: a quarter turn by the label (firmer)."
     assert "…" not in again.say
 
 

@@ -33,10 +33,12 @@ from guide.trade.tuning.valve_times import ValveCurve, ValveEstimate
 WATCH = 0.3
 """Error of a stopwatch in a person's hand [s]; ours."""
 
-GUARD = 0.4
+GUARD = 0.5
 """A time over `SHORTEST` by less than this [s] is not trusted, by such a watch: that limit is the law's. The
 others are ours, and a time within them is right."""
 
+BYPRED=True
+MOST_OPENED=4.0
 OTHER = 0.35
 """Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
@@ -110,15 +112,15 @@ class Adviser:
         self.tests += 1
         now = self._learn(reading)
         heavy = self._forces.is_heavy(self.size, reading.force)
-        right = reading.latched and not reading.slammed and _times_are_right(reading)
+        right = reading.latched and not reading.slammed and self._times_are_right(now)
         if right and not heavy:
             return self._leave_alone(reading)
-        if heavy and not self._can_lighten():
-            if right or not self._forces.is_little_over(self.size):
-                return self._too_heavy()
+        too_heavy = heavy and not self._can_lighten()
+        if too_heavy and (right or not self._forces.is_little_over(self.size)):
+            return self._too_heavy()
         if self.most_tests is not None and self.tests >= self.most_tests:
             return _end("impossible", words.too_many())
-        if heavy and self._can_lighten():
+        if heavy and not too_heavy:
             return self._set_spring(self._forces.lighter(self.size), words.lighten())
         if reading.s_90_12 is None:
             return self._stops_high()
@@ -128,6 +130,8 @@ class Adviser:
             return self._soften(now)
         if reading.s_12_0 is not None and reading.s_12_0 > LONGEST_LAST:
             return self._turn(now, self._opening(now), words.slow_last(reading.s_12_0))
+        if self._is_near_slam(now):
+            return self._turn(now, -_EIGHTH, words.near_slam())
         return self._turn(now, 0.0, words.time(reading.s_90_12))
 
     def _learn(self, reading: SwingReading) -> _TestResult:
@@ -148,12 +152,26 @@ class Adviser:
         time = sweep.seconds(self._sweep.at) + shared * last + usual.free
         return _TestResult(reading, usual, sweep, latch, last, time, shared)
 
+    def _times_are_right(self, now: _TestResult) -> bool:
+        first, last = now.reading.s_90_12, now.reading.s_12_0
+        guard = 0.0 if self.tests >= MOST_TESTS else GUARD
+        if first is None or last is None or not SHORTEST + guard <= first <= LONGEST:
+            return False
+        if not SHORTEST + guard / 2 <= now.time <= LONGEST or last > LONGEST_LAST:
+            return False
+        return self.tests >= MOST_TESTS or not self._is_near_slam(now)
+
+    def _is_near_slam(self, now: _TestResult) -> bool:
+        """Not soft, and may be slower."""
+        known = self._latching.fails_at(self.size, self._latch.at - _EIGHTH)
+        return not known and now.last < NEAR_SLAM * self.leaf.width
+
     def _leave_alone(self, reading: SwingReading) -> Advice:
         """Done, once it was let go from near by too, or that was asked for."""
         if reading.from_near or self._near_asked:
             return _end("finished", words.done())
         self._near_asked = True
-        return Advice((), "", words.from_near())
+        return Advice((), "", words.from_near(), "near")
 
     def _can_lighten(self) -> bool:
         return self.size - 0.5 >= max(self.travel.sizes[0], self._spent + 0.5)
@@ -161,7 +179,7 @@ class Adviser:
     def _too_heavy(self) -> Advice:
         """At the weakest spring that latches."""
         if not self._forces.is_surely_heavy(self.size):
-            return Advice((), "", words.measure_again())
+            return Advice((), "", words.measure_again(), "force")
         if self._forces.is_little_over(self.size):
             return _end("left-to-do", words.left_to_do())
         return _end("impossible", words.too_heavy())
@@ -182,8 +200,8 @@ class Adviser:
         goes = 1 if self._latching.failures(self.size - 0.5) else LATCH_GOES
         stubborn = self._latching.failures(self.size) >= goes
         if room and (not turns or stubborn):
-            return self._more_spring()
-        if turns and at + turns <= MOST_TURNS:
+            return self._more_spring(far_off=now.reading.s_12_0 is None)
+        if turns and at + turns <= MOST_OPENED:
             return self._turn(now, turns, words.open_latch())
         slams = self._latching.slams_at(self.size, at + _EIGHTH)
         return self._give_up(words.slams_or_stops() if slams else words.will_not_latch())
@@ -198,10 +216,9 @@ class Adviser:
             turns /= 2
         return 0.0
 
-    def _more_spring(self) -> Advice:
-        """Half a size; a whole one where half a size has not done already."""
-        weaker = self._latching.failures(self.size - 0.5) > 0
-        steps = min(self.caps.spring if weaker else 1, self._forces.room(self.size))
+    def _more_spring(self, *, far_off: bool) -> Advice:
+        """A whole size where it is far off: it stops short from 90 deg too; else half a size."""
+        steps = min(self.caps.spring if far_off else 1, self._forces.room(self.size))
         return self._set_spring(self.size + steps / 2, words.more_spring())
 
     def _soften(self, now: _TestResult) -> Advice:
@@ -210,7 +227,7 @@ class Adviser:
         if self._latch_reach.as_far(self._latch.at, turns):
             return self._turn(now, turns, words.slammed())
         if self._forces.room(self.size):
-            return self._more_spring()
+            return self._more_spring(far_off=False)
         return self._give_up(words.slams_or_stops())
 
     def _give_up(self, why: str) -> Advice:
@@ -257,7 +274,9 @@ class Adviser:
         last = now.latch.seconds(self._latch.at + latch)
         at = self._sweep.at
         planned = min(last, max(OPENED_LAST, 0.6 * last)) if latch > 0 else last
-        if latch and SHORTEST + GUARD <= now.sweep.seconds(at) + now.other(planned) <= LONGEST - GUARD:
+        first = now.reading.s_90_12
+        alone = now.sweep.seconds(at) + now.other(planned) if BYPRED else first
+        if latch and alone is not None and SHORTEST + (GUARD if BYPRED else 0) <= alone <= LONGEST - (GUARD if BYPRED else 0):
             sweep = 0.0
         else:
             sweep = self._sweep_to(now.sweep, now.other(planned)) - at
@@ -292,13 +311,6 @@ class Adviser:
         self.size = size
         move = Move("spring", "stronger" if halves > 0 else "weaker", abs(halves))
         return Advice((move,), "", why)
-
-
-def _times_are_right(reading: SwingReading) -> bool:
-    first, last = reading.s_90_12, reading.s_12_0
-    if first is None or last is None:
-        return False
-    return SHORTEST + GUARD <= first <= LONGEST and last <= LONGEST_LAST
 
 
 def _valve(part: str, turns: float) -> tuple[Move, ...]:

@@ -54,10 +54,12 @@ class Advice:
     """What comes of one test: moves, or an end."""
 
     moves: tuple[Move, ...]
-    """Empty at an end, and where nothing is turned before the next test."""
+    """Empty at an end, and where something is only tested `again`."""
     outcome: Outcome
     reason: str
     """Why, in one sentence; at an end, what is left and what would cure it."""
+    again: Literal["", "force", "near"] = ""
+    """What to test again before anything is turned: the force, or the swing from 45 and 10 deg too."""
 
     @property
     def done(self) -> bool:

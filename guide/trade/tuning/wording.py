@@ -82,6 +82,11 @@ def slammed() -> str:
     return "It slams: less speed at the latch."
 
 
+def near_slam() -> str:
+    """The last 12 deg are nearly a slam."""
+    return "The last 12 degrees are too quick to be soft: a little less speed at the latch."
+
+
 def slow_last(seconds: float) -> str:
     """The last 12 deg [s] drag."""
     return f"The last 12 degrees took {seconds:.1f} s: a draught or the cold would stop it."
@@ -98,7 +103,9 @@ def time(seconds: float) -> str:
 
 def measure_again() -> str:
     """Only the force is in doubt."""
-    return "All is right but the force, which is over by less than a gauge can tell: measure it again."
+    return (
+        "All is right but the force, which is over by less than a gauge can tell: measure it again."
+    )
 
 
 def from_near() -> str:
