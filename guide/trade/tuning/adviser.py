@@ -37,8 +37,6 @@ GUARD = 0.5
 """A time over `SHORTEST` by less than this [s] is not trusted, by such a watch: that limit is the law's. The
 others are ours, and a time within them is right."""
 
-BYPRED=True
-MOST_OPENED=4.0
 OTHER = 0.35
 """Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
@@ -46,9 +44,9 @@ and air slow them, not the valve."""
 LATCH_GOES = 2
 """Tests without latching at one spring setting, after which the spring is tried, where it has room."""
 
-NEAR_SLAM, NEAR_STALL = 0.7, 1.1
-"""Seconds for the last 12 deg, for each metre of width: opening the latch valve to less than the first, or
-closing it to more than the second, is done by quarter turns."""
+NEAR_SLAM = 0.7
+"""Seconds for the last 12 deg, for each metre of width, under which they are not soft: the latch edge's mean speed is
+then above 0.3 m/s; ours."""
 
 OPENED_LAST = 1.5
 """What the last 12 deg are planned to take [s] where the latch valve is being opened and they take longer."""
@@ -174,6 +172,10 @@ class Adviser:
         return Advice((), "", words.from_near(), "near")
 
     def _can_lighten(self) -> bool:
+        """Not where it is over by less than a gauge can tell, and a weaker spring is known not to latch here."""
+        known = self._latching.fails_at(self.size - 0.5, self._latch.at)
+        if known and not self._forces.is_surely_heavy(self.size):
+            return False
         return self.size - 0.5 >= max(self.travel.sizes[0], self._spent + 0.5)
 
     def _too_heavy(self) -> Advice:
@@ -201,7 +203,7 @@ class Adviser:
         stubborn = self._latching.failures(self.size) >= goes
         if room and (not turns or stubborn):
             return self._more_spring(far_off=now.reading.s_12_0 is None)
-        if turns and at + turns <= MOST_OPENED:
+        if turns and at + turns <= MOST_TURNS:
             return self._turn(now, turns, words.open_latch())
         slams = self._latching.slams_at(self.size, at + _EIGHTH)
         return self._give_up(words.slams_or_stops() if slams else words.will_not_latch())
@@ -223,7 +225,7 @@ class Adviser:
 
     def _soften(self, now: _TestResult) -> Advice:
         """By the latch valve; where it is known to stop short an eighth further, by a spring that needs less of it."""
-        turns = self._closing(now)
+        turns = self._closing()
         if self._latch_reach.as_far(self._latch.at, turns):
             return self._turn(now, turns, words.slammed())
         if self._forces.room(self.size):
@@ -240,33 +242,20 @@ class Adviser:
         return _end("impossible", why)
 
     def _opening(self, now: _TestResult) -> float:
-        """Turns to open a latch valve that drags: the most that is not expected to bring it near a slam."""
-        at, least = self._latch.at, NEAR_SLAM * self.leaf.width
-        fit = [
-            quarters * _QUARTER
-            for quarters in range(1, self.caps.latch + 1)
-            if now.latch.seconds(at + quarters * _QUARTER) >= max(least, OPENED_LAST)
-            and not self._latching.slams_at(self.size, at + quarters * _QUARTER)
-        ]
-        return max(fit, default=self._free(_QUARTER))
+        """Turns to open a latch valve that drags by: half a turn far from right, else a quarter."""
+        far_off = now.last > 1.5 * LONGEST_LAST
+        return self._free((self.caps.latch if far_off else self.caps.latch_near) * _QUARTER)
 
-    def _closing(self, now: _TestResult) -> float:
-        """Turns, below zero, to close a latch valve that slams: the most that leaves it fast enough to latch.
+    def _closing(self) -> float:
+        """Turns, below zero, to close a latch valve that slams by: a quarter, and half a turn where it slams again.
 
-        A leaf that slams again is far from stopping; one that was gentle further closed is not.
+        An eighth where it was gentle further closed.
         """
-        at, most = self._latch.at, NEAR_STALL * self.leaf.width
+        at = self._latch.at
         if any(size == self.size and place < at for size, place in self._latching.gentle):
             return self._free(-_EIGHTH)
-        if self._latching.slams(self.size) > 1:
-            most *= 2
-        fit = [
-            quarters * _QUARTER
-            for quarters in range(1, self.caps.latch + 1)
-            if now.latch.seconds(at - quarters * _QUARTER) <= most
-            and not self._latching.fails_at(self.size, at - quarters * _QUARTER)
-        ]
-        return -max(fit) if fit else self._free(-_QUARTER)
+        again = self._latching.slams(self.size) > 1
+        return self._free(-(self.caps.latch if again else self.caps.latch_near) * _QUARTER)
 
     def _turn(self, now: _TestResult, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
@@ -275,8 +264,7 @@ class Adviser:
         at = self._sweep.at
         planned = min(last, max(OPENED_LAST, 0.6 * last)) if latch > 0 else last
         first = now.reading.s_90_12
-        alone = now.sweep.seconds(at) + now.other(planned) if BYPRED else first
-        if latch and alone is not None and SHORTEST + (GUARD if BYPRED else 0) <= alone <= LONGEST - (GUARD if BYPRED else 0):
+        if latch and first is not None and SHORTEST <= first <= LONGEST:
             sweep = 0.0
         else:
             sweep = self._sweep_to(now.sweep, now.other(planned)) - at
