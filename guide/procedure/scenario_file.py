@@ -70,7 +70,7 @@ class WordsShape(schema.Shape):
 class MustShowShape(schema.Shape):
     """The result that the run must show."""
 
-    end: Literal["finished", "refused", "made-safe", "open"]
+    end: Literal["finished", "left-to-do", "refused", "made-safe", "open"]
     route: list[schema.Line] | None = None
     facts: dict[schema.FactName, str] = {}
     answers: dict[schema.Line, str] = {}

@@ -433,9 +433,9 @@ class HoldShape(BlockShape):
 class EndShape(BlockShape):
     """The run ends."""
 
-    outcome: Literal["finished", "refused", "made-safe"]
-    """The outcome of the job: finished, not to be done, or made safe and handed to the foreman. E.g.
-    `refused`"""
+    outcome: Literal["finished", "left-to-do", "refused", "made-safe"]
+    """The outcome of the job: finished, finished with something named that is left to do, not to be done, or made
+    safe and handed to the foreman. E.g. `refused`"""
     text: Line | None = None
     """The last words on the screen and in the record. E.g. `Do not drill this frame.`"""
     say: Line | None = None

@@ -32,7 +32,7 @@ from guide.run.state import STOPPED
 from guide.run.step import MISFITS, fold
 from guide.text import fill, printable
 
-_OUTCOMES = ("finished", "refused", "made-safe")
+_OUTCOMES = ("finished", "left-to-do", "refused", "made-safe")
 PATIENCE = 0.2
 """Seconds to wait for another program to let go of the catalogue."""
 _FILE = "catalogue.sqlite"
@@ -56,7 +56,7 @@ class RunSummary:
     updated: str = ""
     """UTC of the first and the last event."""
     outcome: str = ""
-    """`finished`, `refused`, `made-safe`; empty while the run can go on."""
+    """`finished`, `left-to-do`, `refused`, `made-safe`; empty while the run can go on."""
     at: str = ""
     """The block it stands at."""
     step: str = ""

@@ -33,6 +33,7 @@ LIMIT_WORDS = {
 
 OUTCOME_WORDS = {
     "finished": "Finished",
+    "left-to-do": "Finished, with something left to do",
     "refused": "Not to be done",
     "made-safe": "Made safe and handed to the foreman",
 }

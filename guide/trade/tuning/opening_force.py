@@ -9,6 +9,7 @@ weighted least squares with a normal prior about zero on both: the MAP estimate,
 import math
 from dataclasses import dataclass, field
 
+from guide.trade.rules.kinds import SMALL_SHORTFALL
 from guide.trade.tuning.nominal_door import NominalLeaf, nominal
 
 LIGHTEN_TO = 0.985
@@ -16,9 +17,6 @@ LIGHTEN_TO = 0.985
 
 GAUGE = 0.035
 """A force above the limit by more than this share is not an error of the gauge; of a mean, by less (1 / sqrt(n))."""
-
-LITTLE = 0.2
-"""A force above the limit by no more than this share is a small shortfall; ours. More is no matter of the spring."""
 
 _SHARE_SPREAD = 0.06
 """How far the arm and the spring of this closer stray from the usual, as a share; ours."""
@@ -86,7 +84,7 @@ class Forces:
     def is_little_over(self, size: float) -> bool:
         """Whether what was measured at that size is above the limit by no more than a small shortfall."""
         mean = self.mean(size)
-        return self.limit is not None and mean is not None and mean <= self.limit * (1 + LITTLE)
+        return self.limit is not None and mean is not None and mean <= self.limit * (1 + float(SMALL_SHORTFALL))
 
     def lighter(self, size: float) -> float:
         """The strongest setting below `size` that is expected to be light enough, else the weakest."""
