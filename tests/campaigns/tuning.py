@@ -207,7 +207,9 @@ ROWS: tuple[tuple[str, Start, bool], ...] = (
 )
 
 
-ORACLE = "one who knows the door"
+ORACLE = "one who knows the door, each 4th"
+EACH = 4
+"""Of so many doors one who knows the door tunes one: it takes him long."""
 
 
 def bound(doors: Doors) -> Result:
@@ -226,7 +228,7 @@ def row(job: tuple[str, str, Doors]) -> Result:
     """One row of the table, in a process of its own."""
     _, name, doors = job
     if name == ORACLE:
-        return bound(doors)
+        return bound(doors[::EACH])
     start, part_way = next((start, part_way) for known, start, part_way in ROWS if known == name)
     return campaign(doors, start, FRESH_SEED, part_way=part_way)
 
@@ -268,18 +270,15 @@ def _missed(kind: str, result: Result, known: Result) -> list[str]:
     median, p95 = TARGETS[kind]
     possible, impossible = result.possible, result.impossible
     wrong = sum(result.accepted_wrong.values())
-    late = sum(
-        least >= MOST_TESTS - 2
-        for least, took in zip(known.tests, result.tests, strict=True)
-        if took > MOST_TESTS
+    same = (
+        f"because of the caps: one who knows the door has median {known.at(0.5)}, 95th percentile {known.at(0.95)}"
+        f" and gives up {known.given_up / known.possible:.1%}"
     )
-    same = f"because of the caps: one who knows the door has median {known.at(0.5)}, 95th percentile {known.at(0.95)}"
     checks = {
         f"median {result.at(0.5)} over {median}, {same}": result.at(0.5) > median,
         f"95th percentile {result.at(0.95)} over {p95}, {same}": result.at(0.95) > p95,
-        f"{result.given_up} of {possible} given up, over 1 %, because {result.out_of_tests} ran out of the"
-        f" {MOST_TESTS} tests, and {late} take one who knows the door {MOST_TESTS - 2} or more": result.given_up
-        > 0.01 * possible,
+        f"{result.given_up} of {possible} given up, over 1 %, {result.out_of_tests} of them out of the"
+        f" {MOST_TESTS} tests, {same}": result.given_up > 0.01 * possible,
         f"{result.named} of {impossible} named, under 95 %": result.named < 0.95 * impossible,
         f"{wrong} accepted wrong, over 1 %, because no more was read of them than a watch in a hand and an ear"
         " for a slam tell": wrong > 0.01 * result.doors,

@@ -48,6 +48,10 @@ NEAR_SLAM = 0.7
 """Seconds for the last 12 deg, for each metre of width, under which they are not soft: the latch edge's mean speed is
 then above 0.3 m/s; ours."""
 
+BACK_GOES = 4
+"""Tests without latching at one spring setting, after which it is given up for a stronger one that was gentle and is
+over the force limit by little."""
+
 OPENED_LAST = 1.5
 """What the last 12 deg are planned to take [s] where the latch valve is being opened and they take longer."""
 
@@ -203,7 +207,8 @@ class Adviser:
         stubborn = self._latching.failures(self.size) >= goes
         if room and (not turns or stubborn):
             return self._more_spring(far_off=now.reading.s_12_0 is None)
-        if turns and at + turns <= MOST_TURNS:
+        spent = self._latching.failures(self.size) >= BACK_GOES and self._gentle_above() is not None
+        if turns and at + turns <= MOST_TURNS and not spent:
             return self._turn(now, turns, words.open_latch())
         slams = self._latching.slams_at(self.size, at + _EIGHTH)
         return self._give_up(words.slams_or_stops() if slams else words.will_not_latch())
@@ -235,11 +240,15 @@ class Adviser:
     def _give_up(self, why: str) -> Advice:
         """Latches nowhere here; back to a stronger spring that did, where that is over the limit by little."""
         self._spent = max(self._spent, self.size)
-        known = sorted({size for size, _ in self._latching.gentle if size > self.size})
-        if known and self._forces.is_little_over(known[0]):
-            to = min(known[0], self.size + self.caps.spring / 2)
-            return self._set_spring(to, words.back())
-        return _end("impossible", why)
+        gentle = self._gentle_above()
+        if gentle is None:
+            return _end("impossible", why)
+        return self._set_spring(gentle, words.back())
+
+    def _gentle_above(self) -> float | None:
+        """The next stronger spring that latched without a slam and is over the limit by little; None if none is."""
+        known = min((size for size, _ in self._latching.gentle if size > self.size), default=None)
+        return known if known is not None and self._forces.is_little_over(known) else None
 
     def _opening(self, now: _TestResult) -> float:
         """Turns to open a latch valve that drags by: half a turn far from right, else a quarter."""
@@ -263,8 +272,8 @@ class Adviser:
         last = now.latch.seconds(self._latch.at + latch)
         at = self._sweep.at
         planned = min(last, max(OPENED_LAST, 0.6 * last)) if latch > 0 else last
-        first = now.reading.s_90_12
-        if latch and first is not None and SHORTEST <= first <= LONGEST:
+        expected = now.sweep.seconds(at) + now.other(planned)
+        if latch and SHORTEST + GUARD <= expected <= LONGEST:
             sweep = 0.0
         else:
             sweep = self._sweep_to(now.sweep, now.other(planned)) - at

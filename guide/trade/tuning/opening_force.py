@@ -84,7 +84,11 @@ class Forces:
     def is_little_over(self, size: float) -> bool:
         """Whether what was measured at that size is above the limit by no more than a small shortfall."""
         mean = self.mean(size)
-        return self.limit is not None and mean is not None and mean <= self.limit * (1 + float(SMALL_SHORTFALL))
+        return (
+            self.limit is not None
+            and mean is not None
+            and mean <= self.limit * (1 + float(SMALL_SHORTFALL))
+        )
 
     def lighter(self, size: float) -> float:
         """The strongest setting below `size` that is expected to be light enough, else the weakest."""
