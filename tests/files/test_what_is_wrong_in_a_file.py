@@ -67,7 +67,9 @@ SHAPE = [
     Fault("shape", "cuts: true", "cuts: §maybe", "“cuts” is “maybe”; write yes or no"),
     Fault("shape", "unsure: true", "unsure: §perhaps", "write yes or no"),
     Fault("shape", "longest: 40", "longest: §0", "at least 1"),
-    Fault("shape", "outcome: finished", "outcome: §done", "finished, left-to-do, refused or made-safe"),
+    Fault(
+        "shape", "outcome: finished", "outcome: §done", "finished, left-to-do, refused or made-safe"
+    ),
     Fault(
         "hazard-unknown", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"
     ),

@@ -30,7 +30,7 @@ OWN_FORCE = Quantity(Fraction(67), "N")
 
 
 SMALL_SHORTFALL = Fraction(1, 5)
-"""A force over its limit by no more than this share is a small shortfall; ours. More is no matter of the spring."""
+"""A force over its limit by no more than this share is a small shortfall; ours. More is not a matter of the spring."""
 
 
 def force_limit(code: str, *, fire: bool, exterior: bool) -> ForceLimit:

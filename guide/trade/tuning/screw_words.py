@@ -55,7 +55,7 @@ def way(screw: Screw | None, direction: str) -> str:
 def turn(move: Move, sheet: Sheet | None) -> str:
     """One move as a sentence: the screw, how far at most, and which way.
 
-    A spring is told in turns of its screw; nobody with a screwdriver can turn EN sizes.
+    A spring is given in turns of its screw; nobody with a screwdriver can turn EN sizes.
     """
     how = way(screw_of(sheet, move.part), move.direction)
     much = amount(Fraction(move.steps) / 4, "turn")
