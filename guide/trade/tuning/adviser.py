@@ -134,7 +134,7 @@ class Adviser:
             return self._turn(now, self._opening(now), words.slow_last(reading.s_12_0))
         if self._is_near_slam(now):
             return self._turn(now, -_EIGHTH, words.near_slam())
-        return self._turn(now, 0.0, words.time(reading.s_90_12))
+        return self._turn(now, 0.0, words.time(reading.s_90_12, now.time))
 
     def _learn(self, reading: SwingReading) -> _TestResult:
         self._latching.add(self.size, self._latch.at, reading)
@@ -184,7 +184,7 @@ class Adviser:
 
     def _too_heavy(self) -> Advice:
         """At the weakest spring that latches."""
-        if not self._forces.is_surely_heavy(self.size):
+        if not self._forces.is_surely_heavy(self.size) and self.tests < MOST_TESTS:
             return Advice((), "", words.measure_again(), "force")
         if self._forces.is_little_over(self.size):
             return _end("left-to-do", words.left_to_do())

@@ -104,7 +104,7 @@ class Forces:
         ]
         stronger, room = size + 0.5, 0
         while stronger <= self.sizes[1] and stronger < min(heavy, default=math.inf):
-            if self._seen and not self._is_light(stronger):
+            if not self._is_light(stronger):
                 break
             stronger, room = stronger + 0.5, room + 1
         return room

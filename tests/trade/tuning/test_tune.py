@@ -272,3 +272,32 @@ def test_a_force_over_by_a_hair_is_kept_where_a_weaker_spring_is_known_not_to_la
     moves = [adviser.next(stops).moves[0] for _ in range(2)]
     assert [move.part for move in moves] == ["latch", "spring"]
     assert adviser.next(reading(6.0, 1.5, force=22.4)).again == "force"
+
+
+def test_a_force_over_by_a_hair_is_not_measured_for_ever() -> None:
+    """At the eighth test it is recorded, and the door is handed over."""
+    adviser = Adviser(OFFICE, 1, FIVE_LBF)
+    hair = reading(6.0, 1.5, force=22.4)
+    told = [adviser.next(hair) for _ in range(8)]
+    assert {advice.again for advice in told[:-1]} == {"force"}
+    assert told[-1].outcome == "left-to-do"
+
+
+def test_a_spring_is_not_made_stronger_past_the_limit_where_no_force_was_measured() -> None:
+    """The ordinary door of size 2 takes more than 5 lbf already: the latch valve is all there is."""
+    stops = reading(6.0, None, latched=False)
+    assert [move.part for move in after(Adviser(OFFICE, 2, FIVE_LBF), stops, stops).moves] == [
+        "latch"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("first", "says"),
+    [
+        (3.4, "90 to 12 degrees took 3.4 s, and 5 s is the least."),
+        (5.2, "90 to 12 degrees took 5.2 s, too near the least, 5 s, for a watch in a hand."),
+        (9.0, "90 to 12 degrees took 9.0 s, and people wait for it."),
+    ],
+)
+def test_an_advice_has_one_reason(first: float, says: str) -> None:
+    assert after(Adviser(OFFICE, 3), reading(first, 1.5)).reason == says
