@@ -162,7 +162,7 @@ GIVEN = {
     "mount": "regular",
     "fire": "no",
     "exterior": "no",
-    "valves": "two",
+    "valves_counted": "two",
     "arm": "plain",
 }
 """What the tuning is told of the office door before it begins."""
