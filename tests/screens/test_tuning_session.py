@@ -88,7 +88,7 @@ async def test_a_slamming_office_door_is_tuned_by_keys_until_it_is_done() -> Non
 
 
 async def test_the_spring_is_turned_where_it_will_not_latch_and_the_force_is_asked_again() -> None:
-    door = DoorToTune(replace(office_door(size=1.0), latch_force=25.0, pressure=10.0, seal=2.0))
+    door = DoorToTune(replace(office_door(size=1.0), latch_force=25.0, pressure=-10.0, seal=2.0))
     session, _ = await carried(door, exterior="yes", size="1")
     assert session.state.route()[-1] == "tuned"
     springs = [said for said in door.turned if said.startswith("Spring")]
