@@ -61,7 +61,9 @@ def gaps_by_nfpa_80(door: FireLeaf) -> Allowed:
     source = "NFPA 80 6.3.1.7"
     if door.leaf == "steel":
         return Allowed(*_TOLERATED, source)
-    light_wood = door.leaf == "wood" and door.rating == "twenty" and door.frame in ("steel", "grouted")
+    light_wood = (
+        door.leaf == "wood" and door.rating == "twenty" and door.frame in ("steel", "grouted")
+    )
     if light_wood and door.nfpa_80 != "2010":
         return Allowed(*_TOLERATED, f"{source}, from 2016")
     return Allowed(None, _EIGHTH, source)
