@@ -219,7 +219,7 @@ class CaseModel:
         if fact.operation:
             return self._exact_formula(fact)
         computation = registry.find(fact.computation)
-        if any(one.kind == "sheet" or one.name == RUNS_OWN for one in computation.inputs):
+        if any(one.kind == "sheet" or one.name in RUNS_OWN for one in computation.inputs):
             return False  # what a run brings itself is not among the cases
         if fact.gives not in ("choice", "yesno", "count"):
             return False

@@ -60,6 +60,8 @@ def run(options: argparse.Namespace) -> int:
         "name": settings.name,
         "firm": settings.firm,
         "rules": settings.rules,
+        "nfpa_80": settings.nfpa_80,
+        "ibc": settings.ibc,
     }
     session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
     return _run_session(options, session, door, settings)

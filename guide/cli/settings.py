@@ -8,14 +8,15 @@ from guide.cli.messages import Usage
 from guide.errors import DONE
 from guide.run.settings import (
     ALLOWED,
-    RULES,
     load_settings,
     longest,
     save_settings,
     settings_path,
 )
 from guide.text import meant
-from guide.trade.inputs import CODES
+from guide.trade.inputs import CODES, IBC_EDITIONS, NFPA_80_EDITIONS
+
+_MEANINGS = {"rules": CODES, "nfpa_80": NFPA_80_EDITIONS, "ibc": IBC_EDITIONS}
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,8 +28,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="what to change; if left out, the settings are shown",
     )
     parser.add_argument("--json", action="store_true", help="one JSON object")
-    parser.epilog = (
-        "rules= is one of: " + "; ".join(f"{code} ({CODES[code]})" for code in RULES) + "."
+    parser.epilog = " ".join(
+        f"{key}= is one of: " + "; ".join(f"{one} ({means[one]})" for one in ALLOWED[key]) + "."
+        for key, means in _MEANINGS.items()
     )
 
 
@@ -52,7 +54,7 @@ def run(options: argparse.Namespace) -> int:
         print(json.dumps(asdict(settings), ensure_ascii=False))
         return DONE
     for key, value in asdict(settings).items():
-        meaning = f"   ({CODES[value]})" if key == "rules" else ""
+        meaning = f"   ({_MEANINGS[key][value]})" if key in _MEANINGS else ""
         print(f"{key:<13} {value}{meaning}")
     print(f"kept in       {settings_path()}")
     return DONE

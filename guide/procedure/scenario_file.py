@@ -92,6 +92,10 @@ class ScenarioShape(schema.Shape):
     sheet: schema.Line = "none"
     rules: Literal["us", "uk", "eu", "none"] = "us"
     """Whose access and fire rules the final readings are checked against."""
+    nfpa_80: Literal["2010", "2016"] = "2016"
+    """The edition of NFPA 80: up to 2013, or from 2016."""
+    ibc: Literal["2018", "2021"] = "2021"
+    """The edition of the International Building Code: up to 2018, or from 2021."""
     door: dict[schema.FactName, str] = {}
     answers: list[AnswerShape] = []
     must_show: MustShowShape | None = None

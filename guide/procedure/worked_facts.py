@@ -17,8 +17,8 @@ from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 if TYPE_CHECKING:
     from guide.trade.sheet.sheet import Sheet
 
-RUNS_OWN = "rules"
-"""The input that a run fills with its setting, as it does a sheet: whose rules hold."""
+RUNS_OWN = ("rules", "nfpa_80", "ibc")
+"""The inputs that a run fills with its settings, as it does a sheet: whose rules hold, and in which editions."""
 
 RUNS_UNITS = "units"
 """The input that a run fills with its units: they change how an answer is written, not what it is."""
@@ -167,12 +167,13 @@ def work_out(
     fact: Fact,
     inputs: Mapping[str, str],
     sheet: "Sheet | None",
-    rules: str = "",
+    own: Mapping[str, str] | None = None,
     units: str = "",
 ) -> dict[str, Any]:
     """Compute a worked fact: the body of its `worked` event.
 
-    Sheet, `rules` and `units` are the run's own; a computation that takes them gets them beside its inputs.
+    Sheet, `own` (a setting for each of `RUNS_OWN`) and `units` are the run's; a computation that takes them gets them
+    beside its inputs.
     """
     if fact.operation:
         return {"fact": fact.name, "inputs": dict(inputs), **work_out_formula(fact, inputs)}
@@ -187,8 +188,9 @@ def work_out(
         return {**body, "value": NONE, "reason": f"{unknown[0].replace('_', ' ')} is not known"}
     sheet_input = computation.input("sheet")
     texts = dict(inputs)
-    if rules and computation.input(RUNS_OWN) is not None:
-        texts.setdefault(RUNS_OWN, rules)
+    for name, text in (own or {}).items():
+        if text and computation.input(name) is not None:
+            texts.setdefault(name, text)
     if units and computation.input(RUNS_UNITS) is not None:
         texts.setdefault(RUNS_UNITS, units)
     if sheet_input is not None and sheet is not None:

@@ -81,7 +81,12 @@ def rehearse(
         units=scenario.units,
         sheet=sheet,
         supplied=supplied,
-        about={"door": scenario.scenario, "rules": scenario.rules},
+        about={
+            "door": scenario.scenario,
+            "rules": scenario.rules,
+            "nfpa_80": scenario.nfpa_80,
+            "ibc": scenario.ibc,
+        },
         clock=lambda: START_OF_TIME,
     )
     found.session = session

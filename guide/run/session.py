@@ -7,7 +7,7 @@ from typing import Any, Protocol
 
 from guide.procedure.facts import Value, writing
 from guide.procedure.graph import Graph
-from guide.procedure.worked_facts import work_out
+from guide.procedure.worked_facts import RUNS_OWN, work_out
 from guide.run.events import Event
 from guide.run.replies import Draft, done
 from guide.run.state import NEEDS_WORK, STANDING, State, label
@@ -149,9 +149,9 @@ class Session:
         """
         if state.status == NEEDS_WORK and state.work is not None:
             name, inputs = state.work
-            rules = str(state.about.get("rules", ""))
+            own = {setting: str(state.about.get(setting, "")) for setting in RUNS_OWN}
             fact = state.graph.facts[name]
-            return "worked", work_out(fact, inputs, self._sheet_of(state), rules, state.units)
+            return "worked", work_out(fact, inputs, self._sheet_of(state), own, state.units)
         index = state.at[0]
         waits = state.status != STANDING or state.pending is not None or index in passed
         if not waits and in_passing(state, state.node):

@@ -16,6 +16,8 @@ YES = "yes"
 NO_YES = ("no", YES)
 VOICES = ("off", "on")
 RULES = ("us", "uk", "eu", "none")
+NFPA_80, IBC = ("2010", "2016"), ("2018", "2021")
+"""Up to the edition of 2013 or from that of 2016; up to 2018 or from 2021."""
 """Whose rules the final readings are compared with; `guide.trade.rules.rules` says what each means."""
 ENGINES = ("auto", "built-in", "added")
 """What hears words: the recogniser that comes with the package, or one that was added with a folder of its model."""
@@ -45,6 +47,10 @@ class Settings:
     """The firm's name, for the record."""
     rules: str = "us"
     """Whose access and fire rules the final readings are compared with."""
+    nfpa_80: str = "2016"
+    """The edition of NFPA 80 that is adopted, for rules=us."""
+    ibc: str = "2021"
+    """The edition of the International Building Code that is adopted, for rules=us."""
     voice: str = "off"
     """Whether a run listens and speaks."""
     push_to_talk: str = "no"
@@ -65,6 +71,8 @@ ALLOWED = {
     "language": tuple(LANGUAGES),
     "detail": DETAILS,
     "rules": RULES,
+    "nfpa_80": NFPA_80,
+    "ibc": IBC,
     "voice": VOICES,
     "push_to_talk": NO_YES,
     "engine": ENGINES,

@@ -82,6 +82,8 @@ def _begin(job: NewJob, settings: Settings) -> Session:
         "name": settings.name,
         "firm": settings.firm,
         "rules": settings.rules,
+        "nfpa_80": settings.nfpa_80,
+        "ibc": settings.ibc,
     }
     return begin_run(graph, units=settings.units, sheet=sheet, about=about)
 

@@ -66,6 +66,9 @@ _FOLDERS = {
     "tune-next": "tuning",
     "backcheck": "tuning",
     "access-and-fire": "rules",
+    "rules-asked": "rules",
+    "fire-door": "rules",
+    "fire-door-gaps": "rules",
 }
 """Name to the folder of its module, in the order they are listed."""
 

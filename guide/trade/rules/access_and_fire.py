@@ -7,12 +7,21 @@ from fractions import Fraction
 from guide.measures import Quantity
 from guide.trade.answer import Answer, Result
 from guide.trade.computation import Computation, Given, Input, Output, given
-from guide.trade.inputs import CODES, RULES_INPUT, USUAL_CODE, WIDTH_INPUT
+from guide.trade.inputs import (
+    CODES,
+    IBC_EDITIONS,
+    IBC_INPUT,
+    RULES_INPUT,
+    USUAL_CODE,
+    USUAL_IBC,
+    WIDTH_INPUT,
+)
 from guide.trade.mounts import SIZES
-from guide.trade.rules.kinds import FAIL, SMALL_SHORTFALL, JudgedDoor, force_limit
-from guide.trade.rules.rules import GOVERNS, in_a_sentence, judge, verdict_of
+from guide.trade.rules.kinds import FAIL, RELEASES, SMALL_SHORTFALL, JudgedDoor, force_limit
+from guide.trade.rules.rules import GOVERNS, UNCHECKED, in_a_sentence, judge, verdict_of
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
+VALVES = ("two", "three", "four")
 VERDICTS = ("pass", "decide", "fail")
 HAND_OVER = ("yes", "left-to-do", "no")
 """Whether the door may be handed over; `left-to-do`: it may, with a force recorded that is a little over its limit."""
@@ -39,12 +48,19 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         delay=given(inputs, "delay", Quantity),
         force=given(inputs, "force", Quantity),
         force_30_60=given(inputs, "force_30_60", Quantity),
+        ibc=given(inputs, "ibc", str) or USUAL_IBC,
         exit_forces=given(inputs, "exit_forces", bool),
+        released_by=given(inputs, "released_by", str),
+        unlatches=given(inputs, "unlatches", bool),
+        valves=given(inputs, "valves", str),
         latches=given(inputs, "latches", bool),
         closes=given(inputs, "closes", bool),
         arm=given(inputs, "arm", str),
         size=given(inputs, "size", int),
         clear=given(inputs, "clear_width", Quantity),
+        deep=given(inputs, "deep", bool),
+        projects=given(inputs, "projects", Quantity),
+        projects_low=given(inputs, "projects_low", bool),
         head_room=given(inputs, "head_room", Quantity),
     )
     rows = judge(code, door)
@@ -52,7 +68,11 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
     told = in_a_sentence(rows)
     hand_over = _hand_over(code, door, {row.rule for row in rows if row.verdict == FAIL})
     working = [told, f"Checked against: {CODES[code]}."]
+    if code == USUAL_CODE:
+        working.append(f"{IBC_EDITIONS[door.ibc]}.")
     working += [f"{row.rule}: {row.verdict}. {row.told} ({row.citation})" for row in rows]
+    if rows:
+        working.append(UNCHECKED)
     value: dict[str, Result] = {
         "verdict": verdict,
         "told": told,
@@ -74,7 +94,13 @@ def _hand_over(code: str, door: JudgedDoor, failed: set[str]) -> str:
         return "yes"
     if not failed <= _FORCE_RULES or door.force is None:
         return "no"
-    most = force_limit(code, fire=bool(door.fire), exterior=bool(door.exterior)).most
+    most = force_limit(
+        code,
+        fire=bool(door.fire),
+        exterior=bool(door.exterior),
+        way_out=bool(door.way_out),
+        accessible=door.accessible is not False,
+    ).most
     return "left-to-do" if door.force.base <= most.base * (1 + SMALL_SHORTFALL) else "no"
 
 
@@ -88,6 +114,7 @@ COMPUTATION = Computation(
     about="The final readings checked against access and fire rules, each with its citation.",
     inputs=(
         RULES_INPUT,
+        IBC_INPUT,
         Input("fire", "yesno", False, "whether it is a fire door"),
         Input("exterior", "yesno", False, "whether it opens to the weather"),
         Input("way_out", "yesno", False, "whether it is a way out"),
@@ -95,7 +122,7 @@ COMPUTATION = Computation(
             "accessible",
             "yesno",
             False,
-            "whether access rules reach it; yes if left out",
+            "whether it is on an accessible route",
         ),
         replace(WIDTH_INPUT, required=False),
         _reading("s_90_12", "time", "seconds from 90 to 12 degrees", 120, "s"),
@@ -113,8 +140,16 @@ COMPUTATION = Computation(
             "exit_forces",
             "yesno",
             False,
-            "whether 15 lbf release the latch, 30 lbf start the leaf, 15 lbf open it fully",
+            "whether 30 lbf start the leaf and 15 lbf open it fully",
         ),
+        Input("released_by", "choice", False, "what releases the latch of a way out", RELEASES),
+        Input(
+            "unlatches",
+            "yesno",
+            False,
+            "whether the latch is released within 15 lbf, or a lever turned within 28 in-lbf",
+        ),
+        Input("valves", "choice", False, "which valves; the fourth is delayed action", VALVES),
         Input("latches", "yesno", False, "whether it closes and latches from every position"),
         Input(
             "closes",
@@ -125,6 +160,11 @@ COMPUTATION = Computation(
         Input("arm", "choice", False, "which arm the closer has", ARMS),
         Input("size", "count", False, "EN size it is set to", low=SIZES[0], high=SIZES[1]),
         _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
+        Input("deep", "yesno", False, "whether the opening is deeper than 24 in"),
+        _reading(
+            "projects", "length", "what projects into it, 34 to 80 in above the floor", 48, "in"
+        ),
+        Input("projects_low", "yesno", False, "whether anything projects into it below 34 in"),
         _reading("head_room", "length", "floor to the lowest part of the closer", 240, "in"),
     ),
     output=Output(
@@ -134,7 +174,7 @@ COMPUTATION = Computation(
     ),
     compute=_access_and_fire,
     source=(
-        "2010 ADA Standards; NFPA 80; International Building Code 1010.1.3; NFPA 101 (from memory); BS 8300 and"
-        " Approved Documents B and M; EN 1154; DIN 18040 (from memory)"
+        "2010 ADA Standards; NFPA 80; International Building Code 1010.1.3; NFPA 101; BS 8300 and"
+        " Approved Documents B and M; EN 1154; French order of 1 August 2006"
     ),
 )

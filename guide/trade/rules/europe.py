@@ -2,16 +2,18 @@
 
 Read again in public summaries: the widths and sizes of EN 1154 table 1; size 3 or stronger on a fire door; BS 8300 and
 Approved Document M on the force at the leading edge; Approved Document B on closing from any angle; what EN 1154 asks
-of fire doors' closers on hold-open and delay (labc.co.uk/news/new-guide-door-closers-fire-doors). The German access
-rule is from memory, and says so.
+of fire doors' closers on hold-open and delay (labc.co.uk/news/new-guide-door-closers-fire-doors); the French order of
+1 August 2006. The 25 N of EN 12217, to which DIN 18040 refers, are not for self-closing doors, and no rule here.
 """
 
 from guide.trade.en_1154 import size_by_width
 from guide.trade.rules.kinds import (
     BRITISH,
+    BRITISH_LATER,
     DECIDES,
     FAIL,
-    GERMAN,
+    FRENCH,
+    NOT_ACCESSIBLE,
     NOT_APPLICABLE,
     NOT_MEASURED,
     PASS,
@@ -30,13 +32,14 @@ LEAST_ON_FIRE_DOOR = 3
 LONGEST_DELAY = limit_of(25, "s")
 LEADING_EDGE = "; read it at the leading edge"
 
-_NOT_ACCESSIBLE = "Access rules do not reach this door."
 _AGREED = "A fire door: agree with building control how people get through."
 
 
 def _first_thirty(door: JudgedDoor) -> Judgement:
-    if door.accessible is False:
-        return NOT_APPLICABLE, _NOT_ACCESSIBLE
+    if door.accessible is None:
+        return not_asked("on an accessible route")
+    if not door.accessible:
+        return NOT_APPLICABLE, NOT_ACCESSIBLE
     if door.fire is None:
         return not_asked("a fire door")
     if door.fire:
@@ -45,13 +48,15 @@ def _first_thirty(door: JudgedDoor) -> Judgement:
 
 
 def _next_thirty(door: JudgedDoor) -> Judgement:
-    if door.accessible is False:
-        return NOT_APPLICABLE, _NOT_ACCESSIBLE
+    if door.accessible is None:
+        return not_asked("on an accessible route")
+    if not door.accessible:
+        return NOT_APPLICABLE, NOT_ACCESSIBLE
     if door.fire is None:
         return not_asked("a fire door")
     if door.fire:
         return DECIDES, _AGREED
-    limit = limit_of("22.5", "N")
+    limit = BRITISH_LATER
     what = "Opening force from 30 to 60 degrees"
     if door.force_30_60 is not None:
         return at_most(door.force_30_60, limit, what, LEADING_EDGE)
@@ -61,10 +66,12 @@ def _next_thirty(door: JudgedDoor) -> Judgement:
     return verdict, told
 
 
-def _german_force(door: JudgedDoor) -> Judgement:
-    if door.accessible is False:
-        return NOT_APPLICABLE, _NOT_ACCESSIBLE
-    verdict, told = at_most(door.force, GERMAN, "Force to start it, in Germany")
+def _french_force(door: JudgedDoor) -> Judgement:
+    if door.accessible is None:
+        return not_asked("on an accessible route")
+    if not door.accessible:
+        return NOT_APPLICABLE, NOT_ACCESSIBLE
+    verdict, told = at_most(door.force, FRENCH, "Force to open it, in France")
     if verdict != FAIL:
         return verdict, told
     return DECIDES, f"{told} Other countries have rules of their own, and fire doors exceptions."
@@ -95,8 +102,10 @@ def _closes_this_width(door: JudgedDoor) -> Judgement:
 
 
 def _delay(door: JudgedDoor) -> Judgement:
+    if door.valves in ("two", "three"):
+        return NOT_APPLICABLE, "It has no delayed action."
     if door.delay is None:
-        return NOT_APPLICABLE, "No delayed action was timed."
+        return NOT_MEASURED, f"Delayed action: not measured, to be less than {LONGEST_DELAY}."
     told = f"Delayed action: {door.delay}, to be less than {LONGEST_DELAY}."
     return (PASS if door.delay < LONGEST_DELAY else DECIDES), told
 
@@ -117,8 +126,12 @@ def _closer_rules(code: str) -> tuple[CodeRule, ...]:
 
 
 UK_RULES = (
-    CodeRule("opening force to 30 deg", "uk", "BS 8300 and Approved Document M", _first_thirty),
-    CodeRule("opening force to 60 deg", "uk", "BS 8300 and Approved Document M", _next_thirty),
+    CodeRule(
+        "opening force to 30 deg", "uk", "BS 8300-2 of 2018 and Approved Document M", _first_thirty
+    ),
+    CodeRule(
+        "opening force to 60 deg", "uk", "BS 8300-2 of 2018 and Approved Document M", _next_thirty
+    ),
     CodeRule(
         "closes and latches",
         "uk",
@@ -130,7 +143,7 @@ UK_RULES = (
 """In the order they are shown."""
 
 EU_RULES = (
-    CodeRule("opening force", "eu", "DIN 18040 and EN 12217 class 3, from memory", _german_force),
+    CodeRule("opening force", "eu", "French order of 1 August 2006", _french_force),
     CodeRule("closes and latches", "eu", "common practice for fire doors", shuts_itself),
     *_closer_rules("eu"),
 )

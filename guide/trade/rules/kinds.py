@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from guide.measures import Quantity, write
 from guide.trade.answer import about
+from guide.trade.inputs import USUAL_IBC
 
 
 class ForceLimit(NamedTuple):
@@ -18,13 +19,19 @@ class ForceLimit(NamedTuple):
 
 
 LIGHT = Quantity(Fraction(5), "lbf")
-"""Most to open an interior door other than a fire door: 2010 ADA Standards 404.2.9."""
+"""Most to open an interior door other than a fire door: 2010 ADA Standards 404.2.9 on an accessible route, and IBC
+1010.1.3 on a way out."""
 EXIT = Quantity(Fraction(15), "lbf")
-"""Most to swing any other door fully open: IBC 1010 and NFPA 101, from memory; edition and authority decide."""
+"""Most to swing any other door of a way out fully open, and to unlatch it: IBC 1010.1.3 and NFPA 101 7.2.1.4.5."""
+START = Quantity(Fraction(30), "lbf")
+"""Most to set such a door in motion: the same."""
 BRITISH = Quantity(Fraction(30), "N")
-"""From 0 to 30 degrees, at the leading edge: BS 8300 and Approved Document M, read again in public summaries."""
-GERMAN = Quantity(Fraction(25), "N")
-"""To start it: DIN 18040, from memory."""
+"""From 0 to 30 degrees, at the leading edge: BS 8300-2 of 2018 and Approved Document M."""
+BRITISH_LATER = Quantity(Fraction("22.5"), "N")
+"""From 30 to 60 degrees: the same."""
+FRENCH = Quantity(Fraction(50), "N")
+"""With a closer or without: French order (arrêté) of 1 August 2006. The 25 N of EN 12217, to which DIN 18040 refers,
+are not for self-closing doors (abstract of DIN EN 12217:2015)."""
 OWN_FORCE = Quantity(Fraction(67), "N")
 """If no rule has a figure for such a door; about 15 lbf, common practice."""
 
@@ -33,23 +40,36 @@ SMALL_SHORTFALL = Fraction(1, 5)
 """A force over its limit by no more than this share is a small shortfall; ours. More is not a matter of the spring."""
 
 
-def force_limit(code: str, *, fire: bool, exterior: bool) -> ForceLimit:
-    """The limit by the rules of `code`, one of `CODES` of `rules`."""
-    if code == "uk" and not fire:
+def force_limit(
+    code: str, *, fire: bool, exterior: bool, way_out: bool = False, accessible: bool = True
+) -> ForceLimit:
+    """The limit by the rules of `code`, one of `CODES` of `rules`.
+
+    Access rules bind where the opening is on an accessible route, those of ways out on a way out; elsewhere common
+    practice is left.
+    """
+    if code == "us":
+        return _american(fire or exterior, way_out, accessible)
+    if code == "uk" and accessible and not fire:
         return ForceLimit(BRITISH, " to 30 degrees (BS 8300 and Approved Document M)")
-    if code == "eu" and not fire:
-        return ForceLimit(GERMAN, " to start it (DIN 18040, from memory; other countries differ)")
-    if code in ("uk", "eu"):
+    if code == "eu" and accessible and not fire:
+        return ForceLimit(FRENCH, " (French order of 1 August 2006; other countries differ)")
+    if code in ("uk", "eu") and fire:
         told = " (common practice; for a fire door agree it with building control)"
         return ForceLimit(OWN_FORCE, told)
-    if code == "none":
-        return ForceLimit(OWN_FORCE, " (common practice; no rules are set)")
-    if fire or exterior:
-        told = (
-            " to swing it open (IBC 1010 and NFPA 101, from memory); the authority may require less"
-        )
+    told = "no rules are set" if code == "none" else "no access rule reaches this door"
+    return ForceLimit(OWN_FORCE, f" (common practice; {told})")
+
+
+def _american(fire_or_exterior: bool, way_out: bool, accessible: bool) -> ForceLimit:
+    if fire_or_exterior:
+        told = " to swing it open (IBC 1010.1.3 for ways out); the authority may require less"
         return ForceLimit(EXIT, told)
-    return ForceLimit(LIGHT, " (2010 ADA Standards 404.2.9)")
+    if accessible:
+        return ForceLimit(LIGHT, " (2010 ADA Standards 404.2.9)")
+    if way_out:
+        return ForceLimit(LIGHT, " (IBC 1010.1.3)")
+    return ForceLimit(OWN_FORCE, " (common practice; on no accessible route, and no way out)")
 
 
 PASS, FAIL, NOT_APPLICABLE, DECIDES, NOT_MEASURED = (
@@ -65,6 +85,11 @@ Judgement = tuple[str, str]
 
 HOLD_OPEN = "hold-open"
 
+PUSH, TURN, NO_LATCH = RELEASES = ("push", "turn", "none")
+"""What releases the latch of a way out: a push or pull, a lever or knob that turns, or there is no latch."""
+
+NOT_ACCESSIBLE = "It is on no accessible route."
+
 
 @dataclass(frozen=True, slots=True)
 class JudgedDoor:
@@ -74,7 +99,9 @@ class JudgedDoor:
     exterior: bool | None = None
     way_out: bool | None = None
     accessible: bool | None = None
-    """Whether access rules reach it; None is judged as if they did."""
+    """Whether it is on an accessible route."""
+    ibc: str = USUAL_IBC
+    """The edition of the International Building Code, one of `IBC_EDITIONS`."""
     width: Quantity | None = None
     """Of the leaf."""
     s_90_12: Quantity | None = None
@@ -88,7 +115,13 @@ class JudgedDoor:
     force_30_60: Quantity | None = None
     """The most it takes from 30 to 60 degrees open, where it was measured apart."""
     exit_forces: bool | None = None
-    """Whether 15 lbf release the latch, 30 lbf start the leaf and 15 lbf open it fully."""
+    """Whether 30 lbf start the leaf and 15 lbf open it fully."""
+    released_by: str | None = None
+    """What releases the latch from the inside: one of `RELEASES`."""
+    unlatches: bool | None = None
+    """Whether the latch is released within the limit of that hardware."""
+    valves: str | None = None
+    """`two`, `three` or `four`, of which the fourth is delayed action."""
     latches: bool | None = None
     """Whether it closes and latches by itself from every position."""
     closes: bool | None = None
@@ -98,6 +131,12 @@ class JudgedDoor:
     """EN size the spring is set to."""
     clear: Quantity | None = None
     """Clear width, the door open 90 degrees."""
+    deep: bool | None = None
+    """Whether the opening is deeper than 24 in."""
+    projects: Quantity | None = None
+    """How far anything projects into the clear width, from 34 to 80 in above the floor."""
+    projects_low: bool | None = None
+    """Whether anything projects into it below 34 in."""
     head_room: Quantity | None = None
     """From the floor to the lowest part of the closer."""
 
@@ -109,7 +148,7 @@ class CodeRule:
     name: str
     code: str
     citation: str
-    """Where it is written, and “from memory” if it was not read again."""
+    """Where it is written, with its edition where editions differ."""
     judge: Callable[[JudgedDoor], Judgement]
 
 

@@ -1,8 +1,7 @@
 """Access and fire rules for a closer's final readings, each with its citation.
 
 Which rules apply is a setting of the person: a country and the editions named here. The local code and the authority
-having jurisdiction govern; the verdicts only say what these texts say. A citation that was not read again while this
-was written says “from memory”.
+having jurisdiction govern; the verdicts only say what these texts say.
 """
 
 from dataclasses import dataclass
@@ -13,6 +12,11 @@ from guide.trade.rules.kinds import DECIDES, FAIL, NOT_MEASURED, CodeRule, Judge
 from guide.trade.rules.us import US_RULES
 
 GOVERNS = "Local code and the authority having jurisdiction govern."
+
+UNCHECKED = (
+    "The limits were read in public copies and summaries, and not checked against the printed text."
+)
+"""Said once of all citations."""
 
 RULES: tuple[CodeRule, ...] = (*US_RULES, *UK_RULES, *EU_RULES)
 """Every rule, in the order they are shown."""

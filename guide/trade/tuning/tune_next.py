@@ -143,6 +143,8 @@ def _limit(inputs: Mapping[str, Given]) -> ForceLimit:
         given(inputs, "rules", str) or USUAL_CODE,
         fire=needed(inputs, "fire", bool),
         exterior=needed(inputs, "exterior", bool),
+        way_out=given(inputs, "way_out", bool) or False,
+        accessible=given(inputs, "accessible", bool) is not False,
     )
 
 
@@ -189,6 +191,8 @@ COMPUTATION = Computation(
         RULES_INPUT,
         Input("fire", "yesno", True, "whether it is a fire door"),
         Input("exterior", "yesno", True, "whether it opens to the weather"),
+        Input("way_out", "yesno", False, "whether it is a way out"),
+        Input("accessible", "yesno", False, "on an accessible route; yes if left out"),
         Input(
             "reading",
             "text",
