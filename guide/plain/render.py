@@ -28,9 +28,10 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     for passed in prompt.passed:
         lines += wrapped(passed.say if detail == "spoken" else passed.text)
         lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
-    for word, sentence in prompt.cautions:
+    as_card = detail == "cards" and bool(prompt.card_lines)
+    for word, sentence in prompt.card_cautions if as_card else prompt.cautions:
         lines += wrapped(f"{word.upper()}: {sentence}")
-    if prompt.card_lines and detail == "cards":
+    if as_card:
         lines.append(prompt.card)
         lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
     else:

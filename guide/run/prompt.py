@@ -1,5 +1,6 @@
 """The prompt of a state: everything a person sees and may answer, the same for every front end."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from guide.measures import with_quantities
@@ -20,7 +21,7 @@ from guide.run.state import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
-from guide.run.walk import basis_of, in_passing, known_at
+from guide.run.walk import basis_of, following, in_passing, known_at
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -111,6 +112,8 @@ class Prompt:
     card: str = ""
     card_lines: list[CardLine] = field(default_factory=list)
     """The steps that a card shows together, this one first; empty for a step by itself."""
+    card_cautions: list[tuple[str, str]] = field(default_factory=list)
+    """The cautions of every step of the card, each once, the gravest first."""
     progress: float = 0.0
     """How far through the procedure, 0 to 1."""
     view: bool = False
@@ -148,7 +151,29 @@ def _standing(state: State) -> Prompt:
         return _report(state, where)
     if state.pending is not None:
         return _read_back(state)
-    return _block(state, state.node, state.at)
+    made = _block(state, state.node, state.at)
+    made.cautions = [one for one in made.cautions if one not in _just_said(state, made.card)]
+    return made
+
+
+def _just_said(state: State, card: str) -> list[tuple[str, str]]:
+    """The cautions shown at the step before on the same card, which need no second showing now.
+
+    A danger is shown every time, and so is every caution of a cut.
+    """
+    before = next(
+        (state.graph.nodes[index] for index, _ in reversed(state.path[:-1]) if _seen(state, index)),
+        None,
+    )
+    cut = state.node.body.get("cuts")
+    if before is None or not card or before.body.get("card") != card or cut:
+        return []
+    return [one for one in _cautions(state, before) if one[0] != "danger"]
+
+
+def _seen(state: State, index: int) -> bool:
+    node = state.graph.nodes[index]
+    return node.seen and not in_passing(state, node)
 
 
 def _stop(state: State) -> Prompt:
@@ -269,7 +294,14 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         cuts = bool(body.get("cuts"))
         made.accepts = Accepts("begin" if cuts and not begun else "done")
         if not cuts:
-            made.card_lines = _card(state, node, at)
+            steps = _card(state, node)
+            made.card_lines = [
+                CardLine(label(state.graph, (one.index, at[1])), _text(state, one, "text"))
+                for one in steps
+            ]
+            made.card_cautions = _by_gravity(
+                dict.fromkeys(said for one in steps for said in _cautions(state, one))
+            )
     elif node.kind == "hold":
         values = basis_of(state, node)
         made.read_back = [
@@ -355,7 +387,11 @@ def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
             for hazard in hazards
             for word, text in hazard.cautions
         ]
-    return sorted(own, key=lambda caution: _GRAVITY.index(caution[0]))
+    return _by_gravity(own)
+
+
+def _by_gravity(cautions: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+    return sorted(cautions, key=lambda caution: _GRAVITY.index(caution[0]))
 
 
 def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
@@ -403,22 +439,19 @@ def _show_work(state: State, fact: Fact, made: Prompt) -> None:
     made.cautions += [("notice", with_conversions(one, state.units)) for one in result.cautions]
 
 
-def _card(state: State, node: Node, at: Occurrence) -> list[CardLine]:
-    """This step and those that follow it on the same card, up to the first that cuts."""
+def _card(state: State, node: Node) -> list[Node]:
+    """This step and those that follow it on the same card, up to the first that cuts; empty for one by itself."""
     card = node.body.get("card")
-    if not card:
-        return []
-    lines = []
+    steps: list[Node] = []
     place: Node | None = node
-    while place is not None and place.kind == "do" and place.body.get("card") == card:
+    while place is not None and place.kind == "do" and card and place.body.get("card") == card:
         if place.body.get("cuts"):
             break
-        lines.append(
-            CardLine(label(state.graph, (place.index, at[1])), _text(state, place, "text"))
-        )
-        target = state.graph.nodes[place.edges[0].target]
-        place = target if target.loops == node.loops and target.index > place.index else None
-    return lines if len(lines) > 1 else []
+        steps.append(place)
+        target = following(state, place)
+        on = target is not None and target.loops == node.loops and target.index > place.index
+        place = target if on else None
+    return steps if len(steps) > 1 else []
 
 
 def _earlier(state: State, at: Occurrence) -> Prompt:
@@ -437,6 +470,6 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     else:
         made.answer = "done" if at in state.dones else ""
         made.accepts = Accepts("nothing")
-    made.card_lines = []
+    made.card_lines, made.card_cautions = [], []
     made.progress = at[0] / max(1, len(state.graph.nodes) - 1)
     return made

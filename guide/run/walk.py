@@ -206,6 +206,19 @@ def _decide(state: State, node: Node, here: Occurrence) -> Edge:
     return node.edges[number]
 
 
+def following(state: State, node: Node) -> Node | None:
+    """The block that the run comes to after this one, if what decides that is known already."""
+    nodes = state.graph.nodes
+    place = nodes[node.edges[0].target]
+    while place.kind in ("when", "by_case"):
+        try:
+            way = next(e for e in place.edges if e.guard is not None and holds(e.guard, state.env))
+        except (StopIteration, UnknownFact, NeedsWork):
+            return None
+        place = nodes[way.target]
+    return place
+
+
 def _choice(state: State, node: Node, here: Occurrence) -> int | None:
     if node.kind == "repeat":
         if holds(state.graph.untils[node.index], state.env):

@@ -17,11 +17,13 @@ def step_rows(
     rows = [Row(f" {_STOP_BANNER}", "stop", fill=True)] if shown.kind == "stop" else []
     rows += [Row(passed.say if detail == "spoken" else passed.text) for passed in shown.passed]
     rows += _action(shown, detail, roomy)
+    as_card = detail == "cards" and bool(shown.card_lines)
+    cautions = shown.card_cautions if as_card else shown.cautions
     rows += [
         Row(sentence, "bold", mark=f" {word.upper()} ", mark_style=word)
-        for word, sentence in shown.cautions
+        for word, sentence in cautions
     ]
-    if shown.cautions and roomy:
+    if cautions and roomy:
         rows.append(Row())
     if shown.limit:
         rows.append(Row(f"Limit: {shown.limit}."))
