@@ -35,15 +35,9 @@ def _one(word: str, text: str, least: str = "warning") -> Hazard:
 
 
 USUAL: Mapping[str, Hazard] = {
-    "drilling": Hazard(
-        (
-            (
-                "warning",
-                "Wear eye protection. Hold the drill with both hands, on a platform or with both feet braced on one step.",
-            ),
-            ("caution", "Wear ear protection while the drill runs."),
-        ),
+    "drilling": _one(
         "warning",
+        "Wear eye and ear protection. Drill with both hands, from a platform or with both feet braced on one step.",
     ),
     "ladder": _one("warning", "Three points of contact while you climb; keep off the top step."),
     "spring": _one("warning", "The spring is strong: keep fingers clear of the arm and its elbow."),
@@ -59,7 +53,8 @@ USUAL: Mapping[str, Hazard] = {
         "warning", "Mortar dust harms the lungs: wear a fitted mask and draw the dust off."
     ),
     "old-core": _one(
-        "danger", "An old core may hold asbestos: make no dust until a survey says that it does not."
+        "danger",
+        "An old core may hold asbestos: make no dust until a survey says that it does not.",
     ),
     "lead-paint": _one(
         "warning", "Old paint may hold lead: keep it damp, wear a mask, and sand nothing dry."

@@ -75,6 +75,8 @@ class Passed:
     text: str
     say: str
     working: tuple[str, ...]
+    cautions: tuple[tuple[str, str], ...] = ()
+    """What the computation warns of: signal word and sentence."""
 
 
 @dataclass(slots=True)
@@ -126,6 +128,11 @@ class Prompt:
     """For an earlier block: what was answered."""
 
 
+SCHEDULE = "the schedule"
+"""Who offers a value that the door schedule supplied."""
+FROM_THE_SCHEDULE = "From the schedule"
+"""The title of a card of such values."""
+ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
 _GRAVITY = ("danger", "warning", "caution", "notice")
 _COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
 
@@ -288,6 +295,8 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     if node.kind in ("ask", "time", "check") and fact is not None:
         made.accepts = _asked(state, fact, at)
         made.limit = limit_in_words(state, node)
+        if at == state.at and made.accepts.suggested_by == SCHEDULE:
+            made.card, made.card_lines = FROM_THE_SCHEDULE, _from_schedule(state, node)
     elif node.kind == "work" and fact is not None:
         _show_work(state, fact, made)
         made.accepts = Accepts("done", fact.name)
@@ -339,7 +348,9 @@ def _passed(state: State, at: Occurrence) -> list[Passed]:
         if _worked_with_hidden(state, name):
             result.working = []
         say = result.say or result.text
-        found.insert(0, Passed(where, result.text, say, tuple(result.working)))
+        found.insert(
+            0, Passed(where, result.text, say, tuple(result.working), tuple(result.cautions))
+        )
     return found
 
 
@@ -411,6 +422,13 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
     return Accepts(kind, measure=measure, choices=unsure, suggested_by=by, **common)
 
 
+def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:
+    """What Enter accepts: one value, or a card of them."""
+    if as_card:
+        return ALL_ACCEPTED.format(by=accepts.suggested_by)
+    return f"Enter accepts {accepts.suggestion} ({accepts.suggested_by})."
+
+
 def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, str]:
     """A value to offer for confirmation, and who offers it; none where a person measures blind."""
     if state.graph.nodes[at[0]].body.get("blind"):
@@ -418,7 +436,7 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
     if fact.name in state.supplied:
-        return state.supplied[fact.name], "the schedule"
+        return state.supplied[fact.name], SCHEDULE
     if fact.offer is not None and state.sheet is not None:
         from guide.run.offers import offered
 
@@ -454,6 +472,26 @@ def _card(state: State, node: Node) -> list[Node]:
         on = target is not None and target.loops == node.loops and target.index > place.index
         place = target if on else None
     return steps if len(steps) > 1 else []
+
+
+def _from_schedule(state: State, node: Node) -> list[CardLine]:
+    """This question and those that follow it at once and are answered by the schedule too; empty for one by itself."""
+    ahead = replace(state, env=state.env.copied(state.memo))
+    lines: list[CardLine] = []
+    place: Node | None = node
+    while place is not None and place.kind == "ask" and place.loops == node.loops:
+        fact = state.graph.facts[place.body["fact"]]
+        at = (place.index, state.at[1])
+        value, by = suggested(state, fact, at)
+        if value is None or by != SCHEDULE or at in state.answers:
+            break
+        question = fact.short_question(state.units) or fact.question(state.units)
+        lines.append(
+            CardLine(label(state.graph, at), f"{question} {fact.show(value, state.units)}")
+        )
+        ahead.env.take(at, fact.name, value)
+        place = following(ahead, place)
+    return lines if len(lines) > 1 else []
 
 
 def _earlier(state: State, at: Occurrence) -> Prompt:

@@ -170,9 +170,9 @@ _BARE = frozenset(("id", "fact", "text", "say"))
 def in_passing(state: State, node: Node) -> bool:
     """Whether a block shows a computed result that leaves nothing to decide, so that the run does not wait at it.
 
-    It waits if there is no result, if the result carries a caution, and if the block has more to tell
-    than its text: why, what to watch for, a hazard, a tool. It waits, too, if an input was never asked, as in a file
-    that `check` would not pass.
+    It waits if there is no result, and if the block has more to tell than its text: why, what to watch for, a hazard,
+    a tool. It waits, too, if an input was never asked, as in a file that `check` would not pass. What the computation
+    warns of is shown with the result, above the next step.
     """
     if node.kind != "work" or not node.body.keys() <= _BARE:
         return False
@@ -180,7 +180,7 @@ def in_passing(state: State, node: Node) -> bool:
         result = state.env.result(state.graph.facts[node.body["fact"]])
     except (UnknownFact, NeedsWork):
         return False
-    return result.value != NONE and not result.cautions
+    return result.value != NONE
 
 
 def _worked_from(graph: Graph, node: Node) -> list[str]:
