@@ -20,6 +20,9 @@ def carry_through(session: Session, scenario: ScenarioShape, print_line: Print) 
         for passed in shown.passed:
             for line in wrapped(passed.text, "     "):
                 print_line(line)
+            for word, sentence in passed.cautions:
+                for line in wrapped(f"{word.upper()}: {sentence}", "    "):
+                    print_line(line)
         for word, sentence in shown.cautions:
             for line in wrapped(f"{word.upper()}: {sentence}", "    "):
                 print_line(line)

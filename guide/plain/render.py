@@ -4,7 +4,7 @@ import textwrap
 
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
-from guide.run.prompt import Accepts, Prompt
+from guide.run.prompt import Accepts, Prompt, suggestion_in_words
 
 WIDTH = 78
 
@@ -28,9 +28,13 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     for passed in prompt.passed:
         lines += wrapped(passed.say if detail == "spoken" else passed.text)
         lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
-    for word, sentence in prompt.cautions:
+        lines += [
+            part for one in passed.cautions for part in wrapped(f"{one[0].upper()}: {one[1]}")
+        ]
+    as_card = detail == "cards" and bool(prompt.card_lines)
+    for word, sentence in prompt.card_cautions if as_card else prompt.cautions:
         lines += wrapped(f"{word.upper()}: {sentence}")
-    if prompt.card_lines and detail == "cards":
+    if as_card:
         lines.append(prompt.card)
         lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
     else:
@@ -61,11 +65,11 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
             lines += wrapped(prompt.drawing_says, "  ")
         if prompt.draws and prompt.draws.door:
             lines.append("  “draw” draws it.")
-    lines += asked(prompt, accepts)
+    lines += asked(prompt, accepts, as_card=as_card)
     return lines
 
 
-def asked(prompt: Prompt, accepts: Accepts) -> list[str]:
+def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[str]:
     """The lines for the answers and hints."""
     offered = prompt.accepts
     measured = offered.kind in ("measure", "count", "text")
@@ -79,7 +83,7 @@ def asked(prompt: Prompt, accepts: Accepts) -> list[str]:
         change = "“change” gives another answer; " if offered.kind != "nothing" else ""
         return [*lines, *wrapped(f"{answer}{change}“forward” goes on.", "  ")]
     if accepts.suggestion:
-        lines += wrapped(f"Enter accepts {accepts.suggestion} ({accepts.suggested_by}).", "  ")
+        lines += wrapped(suggestion_in_words(accepts, as_card=as_card), "  ")
     if accepts.kind in HINTS:
         lines += wrapped(HINTS[accepts.kind], "  ")
     elif measured:

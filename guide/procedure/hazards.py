@@ -35,13 +35,38 @@ def _one(word: str, text: str, least: str = "warning") -> Hazard:
 
 
 USUAL: Mapping[str, Hazard] = {
-    "drilling": _one("warning", "Wear eye protection; hold the drill with both hands."),
-    "ladder": _one("warning", "Three points on the ladder; keep off the top step."),
+    "drilling": _one(
+        "warning",
+        "Wear eye and ear protection. Drill with both hands, from a platform or with both feet braced on one step.",
+    ),
+    "ladder": _one("warning", "Three points of contact while you climb; keep off the top step."),
     "spring": _one("warning", "The spring is strong: keep fingers clear of the arm and its elbow."),
     "fire-door": _one(
         "caution", "A fire door: change nothing its listing does not allow.", "caution"
     ),
     "electrical": _one("danger", "Find and switch off what is live before you drill near it."),
+    "hold-open-wiring": _one(
+        "danger", "A holder's wires may be live: touch none until its supply is switched off."
+    ),
     "dust": _one("warning", "Wear a dust mask; do not sweep the dust dry."),
+    "silica": _one(
+        "warning", "Mortar dust harms the lungs: wear a fitted mask and draw the dust off."
+    ),
+    "old-core": _one(
+        "danger",
+        "An old core may hold asbestos: make no dust until a survey says that it does not.",
+    ),
+    "lead-paint": _one(
+        "warning", "Old paint may hold lead: keep it damp, wear a mask, and sand nothing dry."
+    ),
+    "hearing": _one("caution", "It is loud: wear ear protection.", "caution"),
+    "oil": _one(
+        "caution",
+        "A valve opened too far sprays oil: stop when it turns freely, and wipe the floor at once.",
+        "caution",
+    ),
+    "alone": _one(
+        "caution", "Alone? Tell someone where you are, and when you will call.", "caution"
+    ),
 }
 """The hazards that are known everywhere. Common practice."""

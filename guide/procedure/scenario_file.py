@@ -71,7 +71,7 @@ class WordsShape(schema.Shape):
 class MustShowShape(schema.Shape):
     """The result that the run must show."""
 
-    end: Outcome | Literal["open"]
+    end: Literal[Outcome, "open"]
     route: list[schema.Line] | None = None
     facts: dict[schema.FactName, str] = {}
     answers: dict[schema.Line, str] = {}

@@ -298,9 +298,9 @@ class ToldShape(BlockShape):
     caution: Cautions = []
     """The warnings shown to the person. E.g. `{warning: Wear eye protection.}`"""
     hazards: list[Id] = []
-    """What is dangerous here: `drilling`, `ladder`, `spring`, `fire-door`, `electrical`, `dust`, or a hazard that
-    the file declares; without a caution of its own the step shows the usual one. E.g.
-    `[drilling, ladder]`"""
+    """What is dangerous here: `drilling`, `ladder`, `spring`, `fire-door`, `electrical`, `hold-open-wiring`, `dust`,
+    `silica`, `old-core`, `lead-paint`, `hearing`, `oil`, `alone`, or a hazard that the file declares; without a
+    caution of its own the step shows the usual one. E.g. `[drilling, ladder]`"""
     tools: list[Line] = []
     """The tools needed. E.g. `[drill, tap]`"""
     parts: list[Line] = []

@@ -47,8 +47,21 @@ def done(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     if kind == "done":
         return _steps_done(desk, shown)
     if kind in ("measure", "count", "text") or (kind == "choice" and desk.accepts.suggestion):
-        return desk.answer("")
+        return _accepted(desk, shown, by)
     raise Refused(by.waits(desk.accepts))
+
+
+def _accepted(desk: DeskView, shown: Prompt, by: Way) -> Sent:
+    """The suggestion, and on a card of the schedule's values every one of them; by voice one at a time."""
+    found = desk.answer("")
+    sent = found.kinds
+    by_card = desk.cards and desk.at is None and by.press != "say"
+    for line in shown.card_lines[1:] if by_card else ():
+        state = desk.session.state
+        if label(state.graph, state.at) != line.at or state.pending is not None:
+            break
+        sent += desk.answer("").kinds
+    return Sent(sent, found.told)
 
 
 def _steps_done(desk: DeskView, shown: Prompt) -> Sent:

@@ -1,5 +1,6 @@
 """The prompt of a state: everything a person sees and may answer, the same for every front end."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from guide.measures import with_quantities
@@ -20,7 +21,7 @@ from guide.run.state import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
-from guide.run.walk import basis_of, in_passing, known_at
+from guide.run.walk import basis_of, following, in_passing, known_at
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -74,6 +75,8 @@ class Passed:
     text: str
     say: str
     working: tuple[str, ...]
+    cautions: tuple[tuple[str, str], ...] = ()
+    """What the computation warns of: signal word and sentence."""
 
 
 @dataclass(slots=True)
@@ -113,6 +116,8 @@ class Prompt:
     card: str = ""
     card_lines: list[CardLine] = field(default_factory=list)
     """The steps that a card shows together, this one first; empty for a step by itself."""
+    card_cautions: list[tuple[str, str]] = field(default_factory=list)
+    """The cautions of every step of the card, each once, the gravest first."""
     progress: float = 0.0
     """How far through the procedure, 0 to 1."""
     view: bool = False
@@ -123,6 +128,11 @@ class Prompt:
     """For an earlier block: what was answered."""
 
 
+SCHEDULE = "the schedule"
+"""Who offers a value that the door schedule supplied."""
+FROM_THE_SCHEDULE = "From the schedule"
+"""The title of a card of such values."""
+ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
 _GRAVITY = ("danger", "warning", "caution", "notice")
 _COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
 
@@ -150,7 +160,29 @@ def _standing(state: State) -> Prompt:
         return _report(state, where)
     if state.pending is not None:
         return _read_back(state)
-    return _block(state, state.node, state.at)
+    made = _block(state, state.node, state.at)
+    made.cautions = [one for one in made.cautions if one not in _just_said(state, made.card)]
+    return made
+
+
+def _just_said(state: State, card: str) -> list[tuple[str, str]]:
+    """The cautions shown at the step before on the same card, which need no second showing now.
+
+    A danger is shown every time, and so is every caution of a cut.
+    """
+    before = next(
+        (state.graph.nodes[index] for index, _ in reversed(state.path[:-1]) if _seen(state, index)),
+        None,
+    )
+    cut = state.node.body.get("cuts")
+    if before is None or not card or before.body.get("card") != card or cut:
+        return []
+    return [one for one in _cautions(state, before) if one[0] != "danger"]
+
+
+def _seen(state: State, index: int) -> bool:
+    node = state.graph.nodes[index]
+    return node.seen and not in_passing(state, node)
 
 
 def _stop(state: State) -> Prompt:
@@ -263,6 +295,8 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     if node.kind in ("ask", "time", "check") and fact is not None:
         made.accepts = _asked(state, fact, at)
         made.limit = limit_in_words(state, node)
+        if at == state.at and made.accepts.suggested_by == SCHEDULE:
+            made.card, made.card_lines = FROM_THE_SCHEDULE, _from_schedule(state, node)
     elif node.kind == "work" and fact is not None:
         _show_work(state, fact, made)
         made.accepts = Accepts("done", fact.name)
@@ -271,7 +305,14 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         cuts = bool(body.get("cuts"))
         made.accepts = Accepts("begin" if cuts and not begun else "done")
         if not cuts:
-            made.card_lines = _card(state, node, at)
+            steps = _card(state, node)
+            made.card_lines = [
+                CardLine(label(state.graph, (one.index, at[1])), _text(state, one, "text"))
+                for one in steps
+            ]
+            made.card_cautions = _by_gravity(
+                dict.fromkeys(said for one in steps for said in _cautions(state, one))
+            )
     elif node.kind == "hold":
         values = basis_of(state, node)
         made.read_back = [
@@ -307,7 +348,9 @@ def _passed(state: State, at: Occurrence) -> list[Passed]:
         if _worked_with_hidden(state, name):
             result.working = []
         say = result.say or result.text
-        found.insert(0, Passed(where, result.text, say, tuple(result.working)))
+        found.insert(
+            0, Passed(where, result.text, say, tuple(result.working), tuple(result.cautions))
+        )
     return found
 
 
@@ -357,7 +400,11 @@ def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
             for hazard in hazards
             for word, text in hazard.cautions
         ]
-    return sorted(own, key=lambda caution: _GRAVITY.index(caution[0]))
+    return _by_gravity(own)
+
+
+def _by_gravity(cautions: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+    return sorted(cautions, key=lambda caution: _GRAVITY.index(caution[0]))
 
 
 def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
@@ -375,6 +422,13 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
     return Accepts(kind, measure=measure, choices=unsure, suggested_by=by, **common)
 
 
+def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:
+    """What Enter accepts: one value, or a card of them."""
+    if as_card:
+        return ALL_ACCEPTED.format(by=accepts.suggested_by)
+    return f"Enter accepts {accepts.suggestion} ({accepts.suggested_by})."
+
+
 def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, str]:
     """A value to offer for confirmation, and who offers it; none where a person measures blind."""
     if state.graph.nodes[at[0]].body.get("blind"):
@@ -382,7 +436,7 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
     if fact.name in state.supplied:
-        return state.supplied[fact.name], "the schedule"
+        return state.supplied[fact.name], SCHEDULE
     if fact.offer is not None and state.sheet is not None:
         from guide.run.offers import offered
 
@@ -405,21 +459,38 @@ def _show_work(state: State, fact: Fact, made: Prompt) -> None:
     made.cautions += [("notice", with_conversions(one, state.units)) for one in result.cautions]
 
 
-def _card(state: State, node: Node, at: Occurrence) -> list[CardLine]:
-    """This step and those that follow it on the same card, up to the first that cuts."""
+def _card(state: State, node: Node) -> list[Node]:
+    """This step and those that follow it on the same card, up to the first that cuts; empty for one by itself."""
     card = node.body.get("card")
-    if not card:
-        return []
-    lines = []
+    steps: list[Node] = []
     place: Node | None = node
-    while place is not None and place.kind == "do" and place.body.get("card") == card:
+    while place is not None and place.kind == "do" and card and place.body.get("card") == card:
         if place.body.get("cuts"):
             break
+        steps.append(place)
+        target = following(state, place)
+        on = target is not None and target.loops == node.loops and target.index > place.index
+        place = target if on else None
+    return steps if len(steps) > 1 else []
+
+
+def _from_schedule(state: State, node: Node) -> list[CardLine]:
+    """This question and those that follow it at once and are answered by the schedule too; empty for one by itself."""
+    ahead = replace(state, env=state.env.copied(state.memo))
+    lines: list[CardLine] = []
+    place: Node | None = node
+    while place is not None and place.kind == "ask" and place.loops == node.loops:
+        fact = state.graph.facts[place.body["fact"]]
+        at = (place.index, state.at[1])
+        value, by = suggested(state, fact, at)
+        if value is None or by != SCHEDULE or at in state.answers:
+            break
+        question = fact.short_question(state.units) or fact.question(state.units)
         lines.append(
-            CardLine(label(state.graph, (place.index, at[1])), _text(state, place, "text"))
+            CardLine(label(state.graph, at), f"{question} {fact.show(value, state.units)}")
         )
-        target = state.graph.nodes[place.edges[0].target]
-        place = target if target.loops == node.loops and target.index > place.index else None
+        ahead.env.take(at, fact.name, value)
+        place = following(ahead, place)
     return lines if len(lines) > 1 else []
 
 
@@ -439,6 +510,6 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     else:
         made.answer = "done" if at in state.dones else ""
         made.accepts = Accepts("nothing")
-    made.card_lines = []
+    made.card_lines, made.card_cautions = [], []
     made.progress = at[0] / max(1, len(state.graph.nodes) - 1)
     return made

@@ -7,11 +7,10 @@ from statistics import median
 from typing import Any
 
 from guide.measures import Quantity, nearest, write
-from guide.procedure.conditions import UnknownFact, holds
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Node
-from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
+from guide.run.walk import following
 
 MOST = 5
 """The most swings of which the median is used; ours."""
@@ -77,12 +76,5 @@ def goes_on(state: State) -> Node | None:
     wanted = state.node.body.get("same_swing")
     if not wanted or state.node.kind != "time":
         return None
-    nodes = state.graph.nodes
-    node = nodes[state.node.edges[0].target]
-    while node.kind in ("when", "by_case"):
-        try:
-            way = next(e for e in node.edges if e.guard is not None and holds(e.guard, state.env))
-        except (StopIteration, UnknownFact, NeedsWork):
-            return None
-        node = nodes[way.target]
-    return node if node.id == wanted else None
+    node = following(state, state.node)
+    return node if node is not None and node.id == wanted else None

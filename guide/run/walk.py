@@ -170,9 +170,9 @@ _BARE = frozenset(("id", "fact", "text", "say"))
 def in_passing(state: State, node: Node) -> bool:
     """Whether a block shows a computed result that leaves nothing to decide, so that the run does not wait at it.
 
-    It waits if there is no result, if the result carries a caution, and if the block has more to tell
-    than its text: why, what to watch for, a hazard, a tool. It waits, too, if an input was never asked, as in a file
-    that `check` would not pass.
+    It waits if there is no result, and if the block has more to tell than its text: why, what to watch for, a hazard,
+    a tool. It waits, too, if an input was never asked, as in a file that `check` would not pass. What the computation
+    warns of is shown with the result, above the next step.
     """
     if node.kind != "work" or not node.body.keys() <= _BARE:
         return False
@@ -180,7 +180,7 @@ def in_passing(state: State, node: Node) -> bool:
         result = state.env.result(state.graph.facts[node.body["fact"]])
     except (UnknownFact, NeedsWork):
         return False
-    return result.value != NONE and not result.cautions
+    return result.value != NONE
 
 
 def _worked_from(graph: Graph, node: Node) -> list[str]:
@@ -204,6 +204,19 @@ def _decide(state: State, node: Node, here: Occurrence) -> Edge:
         abandon(state, here, node.edges[before])
     state.decided[here] = number
     return node.edges[number]
+
+
+def following(state: State, node: Node) -> Node | None:
+    """The block that the run comes to after this one, if what decides that is known already."""
+    nodes = state.graph.nodes
+    place = nodes[node.edges[0].target]
+    while place.kind in ("when", "by_case"):
+        try:
+            way = next(e for e in place.edges if e.guard is not None and holds(e.guard, state.env))
+        except (StopIteration, UnknownFact, NeedsWork):
+            return None
+        place = nodes[way.target]
+    return place
 
 
 def _choice(state: State, node: Node, here: Occurrence) -> int | None:

@@ -1,8 +1,10 @@
 """A prompt as rows: the action first, then its cautions, the answers, and the long words."""
 
+from collections.abc import Iterable
+
 from guide.run.desk_words import NUMBERED
 from guide.run.overview import Known
-from guide.run.prompt import Prompt
+from guide.run.prompt import Prompt, suggestion_in_words
 from guide.screens.rows import Row
 
 CHOOSING = ("choice", "report", "resolve", "read-back")
@@ -15,13 +17,14 @@ def step_rows(
 ) -> list[Row]:
     """The body of the run screen. `long` adds why, what to watch for and the rest at any detail."""
     rows = [Row(f" {_STOP_BANNER}", "stop", fill=True)] if shown.kind == "stop" else []
-    rows += [Row(passed.say if detail == "spoken" else passed.text) for passed in shown.passed]
+    for passed in shown.passed:
+        rows.append(Row(passed.say if detail == "spoken" else passed.text))
+        rows += _cautions(passed.cautions)
     rows += _action(shown, detail, roomy)
-    rows += [
-        Row(sentence, "bold", mark=f" {word.upper()} ", mark_style=word)
-        for word, sentence in shown.cautions
-    ]
-    if shown.cautions and roomy:
+    as_card = detail == "cards" and bool(shown.card_lines)
+    cautions = shown.card_cautions if as_card else shown.cautions
+    rows += _cautions(cautions)
+    if cautions and roomy:
         rows.append(Row())
     if shown.limit:
         rows.append(Row(f"Limit: {shown.limit}."))
@@ -29,10 +32,17 @@ def step_rows(
     rows += [Row(f"{name}: {value}", mark="  - ") for name, value in shown.read_back]
     if shown.read_back and shown.accepts.choices and roomy:
         rows.append(Row())
-    rows += _answers(shown, picked)
+    rows += _answers(shown, picked, as_card=as_card)
     if long:
         rows += _long_words(shown, roomy)
     return rows
+
+
+def _cautions(cautions: Iterable[tuple[str, str]]) -> list[Row]:
+    return [
+        Row(sentence, "bold", mark=f" {word.upper()} ", mark_style=word)
+        for word, sentence in cautions
+    ]
 
 
 def _action(shown: Prompt, detail: str, roomy: bool) -> list[Row]:
@@ -45,7 +55,7 @@ def _action(shown: Prompt, detail: str, roomy: bool) -> list[Row]:
     return [Row(), *rows, Row()] if roomy else rows
 
 
-def _answers(shown: Prompt, picked: int) -> list[Row]:
+def _answers(shown: Prompt, picked: int, *, as_card: bool) -> list[Row]:
     accepts = shown.accepts
     rows: list[Row] = []
     if shown.view and shown.answer:
@@ -66,7 +76,7 @@ def _answers(shown: Prompt, picked: int) -> list[Row]:
         unsure = " U: I don't know." if accepts.choices else ""
         rows.append(Row(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}"))
     if accepts.suggestion and not shown.view:
-        rows.append(Row(f"Enter accepts {accepts.suggestion} ({accepts.suggested_by}).", "bold"))
+        rows.append(Row(suggestion_in_words(accepts, as_card=as_card), "bold"))
     return rows
 
 

@@ -32,10 +32,15 @@ def codes(folder: Path, text: str) -> list[str]:
     return [finding.code for finding in check(path).findings]
 
 
+MILDER = ("fire-door", "hearing", "oil", "alone")
+"""Hazards that a caution is grave enough for."""
+
+
 @pytest.mark.parametrize("hazard", USUAL)
 @pytest.mark.parametrize("word", GRAVITY)
 def test_a_caution_is_as_grave_as_its_hazard(tmp_path: Path, hazard: str, word: str) -> None:
-    enough = GRAVITY.index(word) >= GRAVITY.index("caution" if hazard == "fire-door" else "warning")
+    least = "caution" if hazard in MILDER else "warning"
+    enough = GRAVITY.index(word) >= GRAVITY.index(least)
     found = codes(tmp_path, STEP.format(hazard=hazard, word=word))
     assert found == ([] if enough else ["caution-weak"])
 
@@ -82,7 +87,7 @@ def test_a_step_with_a_hazard_of_the_file_is_given_the_files_caution(tmp_path: P
     session = Session.begin(MemoryJournal(), again, device="bench")
     assert prompt(session.state).cautions == [
         ("danger", "A live cable runs behind this head. Switch it off first."),
-        ("warning", "Three points on the ladder; keep off the top step."),
+        ("warning", "Three points of contact while you climb; keep off the top step."),
         ("notice", "The ceiling tiles chip."),
     ]
 

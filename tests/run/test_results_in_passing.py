@@ -88,14 +88,18 @@ def test_a_hold_reads_the_computed_value_back(measured: Session) -> None:
     assert prompt(measured.state).read_back == [("How wide", "36 in"), ("twelve", "7 1/2 in")]
 
 
-def test_a_result_with_more_to_tell_or_a_caution_is_waited_at(measured: Session) -> None:
+def test_a_result_with_more_to_tell_is_waited_at_and_a_caution_is_shown_with_the_next_step(
+    measured: Session,
+) -> None:
     give(measured, "done", "hold", "begin", "done")
     assert stands(measured) == "swing-it"
     give(measured, "done")
-    assert stands(measured) == "show-size"
-    assert prompt(measured.state).cautions
-    give(measured, "done")
     assert stands(measured) == "fitted"
+    (size,) = prompt(measured.state).passed
+    assert size.cautions
+    printed: list[str] = []
+    run_plain(Desk(measured, "cards"), lambda: None, printed.append)
+    assert f"NOTICE: {size.cautions[0][1]}"[:60] in "\n".join(printed)
 
 
 def test_where_there_is_no_result_it_is_waited_at() -> None:

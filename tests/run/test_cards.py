@@ -1,0 +1,119 @@
+"""A card: steps shown together with every caution of theirs once, and the schedule's values accepted together."""
+
+from pathlib import Path
+
+import pytest
+
+from guide.checker.graph_cache import graph_of
+from guide.plain.render import rendered
+from guide.procedure.graph import Graph
+from guide.run import replies
+from guide.run.desk import Desk
+from guide.run.journal import MemoryJournal
+from guide.run.prompt import prompt
+from guide.run.schedule_values import supplied_values
+from guide.run.session import Session
+from tests.run.desk_hands import kinds, stands
+
+CHAPEL = """\
+procedure: chapel-door
+title: The chapel's door
+facts:
+  fire: {yesno: {yes: Fire door, no: Not a fire door}, schedule: true, ask: Is it a fire door?, say: Fire door?}
+  wide: {length: {from: 20 in, to: 60 in}, schedule: true, ask: How wide is the leaf?, say: How wide?}
+  wind: {yesno: {yes: Windy, no: Still}, ask: Is it windy?, say: Windy?}
+steps:
+  - ask: {id: fire-door, fact: fire}
+  - end: {id: not-this-one, when: {fire: yes}, outcome: not-started, text: Not a fire door.}
+  - ask: {id: how-wide, fact: wide}
+  - ask: {id: windy, fact: wind}
+  - do: {id: climb, text: Set up the ladder., hazards: [ladder], card: Up there}
+  - do: {id: shelter, when: {wind: yes}, text: Hang the sheet., hazards: [ladder], card: Up there}
+  - do: {id: ease, text: Ease the spring., hazards: [spring, ladder, hold-open-wiring], card: Up there}
+  - do: {id: oil-it, text: Oil the joint., hazards: [spring, hold-open-wiring], card: Up there}
+  - end: {id: done, outcome: finished}
+"""
+LADDER = ("warning", "Three points of contact while you climb; keep off the top step.")
+SPRING = ("warning", "The spring is strong: keep fingers clear of the arm and its elbow.")
+WIRES = ("danger", "A holder's wires may be live: touch none until its supply is switched off.")
+
+
+@pytest.fixture
+def chapel(tmp_path: Path) -> Graph:
+    (tmp_path / "chapel-door.yaml").write_text(CHAPEL)
+    return graph_of(tmp_path / "chapel-door.yaml")
+
+
+def began(graph: Graph, **supplied: str) -> Session:
+    values = supplied_values(graph, supplied, "inch")
+    return Session.begin(MemoryJournal(), graph, device="bench", units="inch", supplied=values)
+
+
+def up_there(graph: Graph, wind: str) -> Session:
+    session = began(graph)
+    for answer in ("no", "36 in", wind):
+        session.send(replies.answer(session.state, answer))
+    return session
+
+
+@pytest.mark.parametrize(("wind", "steps"), [("yes", 4), ("no", 3)])
+def test_a_card_goes_past_what_is_decided_and_shows_each_caution_once(
+    chapel: Graph, wind: str, steps: int
+) -> None:
+    session = up_there(chapel, wind)
+    made = prompt(session.state)
+    assert len(made.card_lines) == steps
+    assert made.card_cautions == [WIRES, LADDER, SPRING]
+    lines = " ".join(rendered(made, made.accepts, "cards"))
+    assert lines.count("DANGER") == 1
+    assert lines.count("Three points") == 1
+
+
+def test_step_by_step_a_caution_is_not_repeated_on_the_same_card_but_a_danger_is(
+    chapel: Graph,
+) -> None:
+    session = up_there(chapel, "yes")
+    shown = []
+    for _ in range(4):
+        shown.append(prompt(session.state).cautions)
+        session.send(replies.done(session.state))
+    assert shown == [[LADDER], [], [WIRES, SPRING], [WIRES]]
+
+
+def test_what_the_schedule_says_is_accepted_together_on_a_card(chapel: Graph) -> None:
+    session = began(chapel, fire="no", wide="36 in")
+    made = prompt(session.state)
+    assert [line.text for line in made.card_lines] == [
+        "Fire door? Not a fire door",
+        "How wide? 36 in",
+    ]
+    assert "Enter accepts all of these (the schedule)." in " ".join(
+        rendered(made, made.accepts, "cards")
+    )
+    desk = Desk(session, "cards")
+    desk.command("done", "")
+    assert stands(session) == "windy"
+    assert kinds(session) == ["started", "answered", "answered"]
+
+
+def test_an_answer_given_on_that_card_is_for_the_first_and_the_rest_is_still_asked(
+    chapel: Graph,
+) -> None:
+    session = began(chapel, fire="no", wide="36 in")
+    session.send(replies.answer(session.state, "no"))
+    assert stands(session) == "how-wide"
+    assert prompt(session.state).card_lines == []
+
+
+def test_the_card_ends_where_the_schedules_values_lead_to_an_end(chapel: Graph) -> None:
+    session = began(chapel, fire="yes", wide="52 in")
+    assert [line.at for line in prompt(session.state).card_lines] == []
+
+
+@pytest.mark.parametrize("detail", ["full", "spoken"])
+def test_without_cards_each_of_the_schedules_values_is_accepted_by_itself(
+    chapel: Graph, detail: str
+) -> None:
+    session = began(chapel, fire="no", wide="36 in")
+    Desk(session, detail).command("done", "")
+    assert stands(session) == "how-wide"
