@@ -113,14 +113,24 @@ def _carry_on(
     if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
         if options.voice:
             say(f"hingeside: {LINE_BY_LINE}")
-        return _plain(session, settings.detail)
+        onward = _plain(session, settings.detail)
+        if not onward:
+            return DONE
+        session.close()
+        from guide.run.next_job import begin_after
+
+        following = begin_after(session.state, onward)
+        print()
+        print(following.told)
+        return _run_session(options, following, None, settings)
     from guide.screens.app import run_app
 
     open_voice = voice_wanted(settings, asked=options.voice)
     return run_app(session, settings, session.told, record_text=record_text, open_voice=open_voice)
 
 
-def _plain(session: Session, detail: str) -> int:
+def _plain(session: Session, detail: str) -> str:
+    """Carry a run on line by line; give the procedure to begin after it, or nothing."""
     from guide.cli.lines import TypedLines
     from guide.plain.loop import run_plain
     from guide.run.desk import Desk
@@ -140,7 +150,7 @@ def _plain(session: Session, detail: str) -> int:
         _print_record(session)
     elif isinstance(session.journal, Log):
         print(f"Line by line: hingeside run --resume {session.journal.path.stem} --plain")
-    return DONE
+    return desk.onward
 
 
 def _only_ascii() -> bool:

@@ -31,6 +31,7 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         find_out=shape.find_out or "",
         unsure=shape.unsure,
         schedule=shape.schedule,
+        once_a_visit=shape.once_a_visit,
     )
     if name in (*RESERVED, "unsure", "none", LIMIT):
         source.fault(

@@ -69,6 +69,8 @@ class Fact:
     usual: tuple[Quantity, Quantity] | None = None
     longest: int = LONGEST_TEXT
     schedule: bool = False
+    once_a_visit: bool = False
+    """Whether its answer holds for the whole visit, so that a job that follows another does not ask it again."""
     computation: str = ""
     """For a worked fact: the name `hingeside work` knows."""
     operation: str = ""
@@ -128,6 +130,8 @@ class Fact:
             data["unsure"] = True
         if self.schedule:
             data["schedule"] = True
+        if self.once_a_visit:
+            data["once_a_visit"] = True
         if self.low is not None and self.high is not None:
             data["range"] = [str(self.low), str(self.high)]
         if self.step is not None:
@@ -158,6 +162,7 @@ class Fact:
             fact.options[label] = Option(label, text, say, tuple(also))
         fact.unsure = data.get("unsure", False)
         fact.schedule = data.get("schedule", False)
+        fact.once_a_visit = data.get("once_a_visit", False)
         fact.longest = data.get("longest", LONGEST_TEXT)
         fact.gives_labels = tuple(data.get("gives_labels", ()))
         fact.optional = tuple(data.get("optional", ()))

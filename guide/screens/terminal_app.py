@@ -211,8 +211,10 @@ class HingesideApp(App[int]):
                 self._close_voice()
                 run.session.close()
                 ended = bool(run.session.state.ended)
-                self.view = self._open_home("" if ended else "The job is paused; nothing is lost.")
-                self.call_after_refresh(self._list_runs)
+                if not (run.desk.onward and self._go_on_after(run)):
+                    told = "" if ended else "The job is paused; nothing is lost."
+                    self.view = self._open_home(run.message if run.desk.onward else told)
+                    self.call_after_refresh(self._list_runs)
         elif self.practice_view is not None:
             if self.practice_view.leaving:
                 self._frames.pause()
@@ -230,6 +232,17 @@ class HingesideApp(App[int]):
         if session is not None:
             return self._open_run(session, notice)
         return self._open_home(notice) if practice is None else self._open_practice(practice)
+
+    def _go_on_after(self, run: RunView) -> bool:
+        """Open the job that follows at the same door; False where it cannot be begun, which its message then says."""
+        from guide.screens.opening import job_after
+
+        session = job_after(run)
+        if session is None:
+            return False
+        self.view = self._open_run(session, session.told)
+        self.call_after_refresh(self._begin_voice)
+        return True
 
     def _open_practice(self, practice: "Practice") -> "PracticeView":
         from guide.run.practice_results import keep
