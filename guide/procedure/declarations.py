@@ -67,6 +67,7 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
             )
     elif shape.text is not None:
         fact.longest = shape.text.longest
+        fact.may_be_left_out = shape.text.may_be_left_out
     elif kind in MEASURED:
         _ranges(source, fact, getattr(shape, kind), (*path, kind))
     elif kind in OPERATIONS:

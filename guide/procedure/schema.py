@@ -111,6 +111,8 @@ class TextShape(Shape):
 
     longest: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=2000)] = 200
     """The most characters that are kept. E.g. `40`"""
+    may_be_left_out: YesNo = False
+    """Whether Enter alone is an answer; the record then says that it was not given. E.g. `true`"""
 
 
 class YesNoShape(Shape):

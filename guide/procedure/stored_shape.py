@@ -49,6 +49,7 @@ _FACT = keyed(
         "step": _LINE,
         "usual": row(_LINE, _LINE),
         "longest": whole(1, 2000),
+        "may_be_left_out": flag,
         "gives_labels": each(_LINE, 400),
         "optional": each(_NAME, 60),
         "using": _USING,

@@ -190,6 +190,8 @@ class Player:
             return True
         fact = node.body.get("fact")
         first = all(n == 1 for n in state.at[1])
+        if node.kind == "ask" and state.graph.facts[node.body["fact"]].may_be_left_out:
+            return True
         return node.kind in ("ask", "check") and fact in state.supplied and first
 
     def by_itself(self, state: State) -> bool:

@@ -11,6 +11,7 @@ from guide.files.library import catalogue
 from guide.files.titles import PRACTICE, title_in
 from guide.procedure.outcomes import ACHIEVED
 from guide.run.catalogue import RunSummary, in_order, summary_of
+from guide.run.door_name import ASKS, EXAMPLE
 from guide.run.prompt import OUTCOME_WORDS
 from guide.screens.held import HeldKeys
 from guide.screens.help_rows import help_rows
@@ -51,6 +52,8 @@ class HomeView:
         self.paging = Paging()
         self._held = HeldKeys(clock)
         self._job = NewJob(Path(), "", None)
+        self._chosen = False
+        """Whether the sheet is chosen before the door is named."""
         self.menu: Menu[Picked] = self._first()
 
     # What the app asks
@@ -92,6 +95,11 @@ class HomeView:
         """Show the record of a past job."""
         self.reading = TextView(title, text)
 
+    def name_door_of(self, job: NewJob) -> None:
+        """Ask what the door of a job is called, its procedure and sheet being chosen."""
+        self._job, self._chosen = job, True
+        self._to(DOOR)
+
     def say(self, message: str, *, refused: bool = False) -> None:
         """Show a sentence at the foot of the screen."""
         self.message, self.refused = message, refused
@@ -104,10 +112,7 @@ class HomeView:
         if self.helping:
             made.body = help_rows()
         elif self.stage == DOOR:
-            made.body = [Row("What do you call this door?", "bold")]
-            made.body.append(
-                Row("For the record, such as: Bakery, back door. It may be left empty.")
-            )
+            made.body = [Row(ASKS, "bold"), Row(EXAMPLE)]
         else:
             made.body = self.menu.rows()
         if roomy:
@@ -167,12 +172,13 @@ class HomeView:
 
     def _door_key(self, key: str, character: str | None) -> None:
         if key == "enter":
-            self._job = NewJob(self._job.procedure, self.line.text.strip(), None)
-            if catalogue("sheet"):
+            self._job = self._job._replace(door=self.line.text.strip())
+            if catalogue("sheet") and not self._chosen:
                 self._to(SHEET)
             else:
                 self.request = self._job
         elif key in ("tab", "escape"):
+            self._chosen = False
             self._to(PROCEDURE)
         elif not self.line.key(key) and character and character.isprintable():
             self.line.put(character)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
 from guide.files.findings import BadFile
+from guide.run.door_name import named
 from guide.run.events import Event
 from guide.run.journal import Damaged, JournalError
 from guide.run.overview import known
@@ -91,7 +92,7 @@ def _begin(job: NewJob, settings: Settings) -> Session:
 
         sheet = sheet_of(job.sheet).to_json()
     about = {
-        "door": job.door,
+        **named(job.door),
         "name": settings.name,
         "firm": settings.firm,
         "rules": settings.rules,
