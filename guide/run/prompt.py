@@ -424,7 +424,9 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
     if fact.name in state.supplied:
-        return state.supplied[fact.name], "the schedule"
+        return state.supplied[fact.name], "the job before" if state.about.get(
+            "after"
+        ) else "the schedule"
     if fact.offer is not None and state.sheet is not None:
         from guide.run.offers import offered
 
