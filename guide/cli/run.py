@@ -12,6 +12,7 @@ from guide.cli.record_text import record_text
 from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
+from guide.run.door_name import ASKS, EXAMPLE, named
 from guide.run.journal import Damaged, JournalError
 from guide.run.log.writing import Log
 from guide.run.session import Session
@@ -45,9 +46,12 @@ def run(options: argparse.Namespace) -> int:
         return _run_session(options, _resumed(options.resume, settings.name), None, settings)
     if options.procedure is None:
         raise Usage("Name a procedure, or --resume JOB.")
-    graph = graph_of(find("procedure", options.procedure))
+    path = find("procedure", options.procedure)
+    graph = graph_of(path)
     settings = load_settings()
     door = _door(options.door)
+    if door is None and not _line_by_line(options):
+        return _app_at_door_name(options, path, settings)
     units = (door.units if door is not None else None) or settings.units
     sheet = _sheet(options.sheet or (door.sheet if door is not None else "none"))
     supplied: dict[str, Any] = {}
@@ -56,7 +60,7 @@ def run(options: argparse.Namespace) -> int:
 
         supplied = supplied_values(graph, door.door, units)
     about = {
-        "door": _door_name(options.door, door),
+        **(_asked_name() if door is None else named(_door_name(options.door, door))),
         "name": settings.name,
         "firm": settings.firm,
         "rules": settings.rules,
@@ -111,18 +115,61 @@ def _carry_on(
         for difference in differences:
             say(f"hingeside: {difference}")
         return FOUND if differences else DONE
-    drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
-    if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
+    if _line_by_line(options):
         if options.voice:
             say(f"hingeside: {LINE_BY_LINE}")
-        return _plain(session, settings.detail)
+        onward = _plain(session, settings.detail)
+        if not onward:
+            return DONE
+        session.close()
+        from guide.run.next_job import begin_after
+
+        following = begin_after(session.state, onward)
+        print()
+        print(following.told)
+        return _run_session(options, following, None, settings)
     from guide.screens.app import run_app
 
     open_voice = voice_wanted(settings, asked=options.voice)
     return run_app(session, settings, session.told, record_text=record_text, open_voice=open_voice)
 
 
-def _plain(session: Session, detail: str) -> int:
+def _line_by_line(options: argparse.Namespace) -> bool:
+    """Whether there is no terminal for the app, or it is not wanted."""
+    terminal = sys.stdin is not None and sys.stdin.isatty()
+    drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
+    dumb = os.environ.get("TERM") == "dumb"
+    return bool(options.plain) or not terminal or not drawn or dumb
+
+
+def _asked_name() -> dict[str, str]:
+    """The door's number and place as the person gives them; empty where the line is, or where there is none."""
+    from guide.cli.lines import TypedLines
+
+    print(f"{ASKS} {EXAMPLE}")
+    with TypedLines("Door: ") as lines:
+        return named(lines.read() or "")
+
+
+def _app_at_door_name(options: argparse.Namespace, path: Path, settings: Settings) -> int:
+    """Open the app where the door's number and place are asked before the run begins."""
+    from guide.screens.app import run_app
+    from guide.screens.requests import NewJob
+
+    sheet = None
+    if options.sheet is not None and options.sheet != "none":
+        sheet = find("sheet", options.sheet)
+    return run_app(
+        None,
+        settings,
+        record_text=record_text,
+        open_voice=voice_wanted(settings, asked=options.voice),
+        job=NewJob(path, "", sheet),
+    )
+
+
+def _plain(session: Session, detail: str) -> str:
+    """Carry a run on line by line; give the procedure to begin after it, or nothing."""
     from guide.cli.lines import TypedLines
     from guide.plain.loop import run_plain
     from guide.run.desk import Desk
@@ -142,7 +189,7 @@ def _plain(session: Session, detail: str) -> int:
         _print_record(session)
     elif isinstance(session.journal, Log):
         print(f"Line by line: hingeside run --resume {session.journal.path.stem} --plain")
-    return DONE
+    return desk.onward
 
 
 def _only_ascii() -> bool:

@@ -7,8 +7,10 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
+from guide.papers.call_back import call_back_data, call_back_lines, local
 from guide.papers.heard import heard_data, heard_lines
 from guide.papers.holes import holes_data, holes_lines
+from guide.papers.inspection import inspection_lines, items
 from guide.papers.rules import rules_data, rules_lines
 from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
@@ -53,6 +55,8 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "about": state.about,
         "started": state.started,
         "last": state.last_utc,
+        "started_local": local(state.started, events[0].offset) if events else state.started,
+        "last_local": local(state.last_utc, events[-1].offset) if events else state.last_utc,
         "outcome": state.ended or "open",
         "why": state.ended_why,
         "route": state.route(),
@@ -67,6 +71,10 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
             for cut in state.cuts
         ],
         "holes": holes_data(state),
+        **call_back_data(state, events),
+        "inspection": dict(
+            items(state, local(state.last_utc, events[-1].offset) if events else "")
+        ),
         "heard": heard_data(state, events),
         "rules": rules_data(state),
         "timed": swings_data(events),
@@ -95,17 +103,22 @@ def record_text(state: State, events: list[Event]) -> str:
     lines += [
         f"Procedure  {data['procedure']}, edition {data['edition']}",
         f"Sheet      {data['sheet'] or 'none'}",
-        f"Started    {data['started']}",
-        f"Last event {data['last']}",
+        f"Started    {data['started_local']}",
+        f"Last event {data['last_local']}",
         "",
         "What is known of the opening",
     ]
     asked = [fact for fact in data["facts"].values() if not fact["computed"]]
     lines += [f"  {fact['question']} {fact['shown']}" for fact in asked]
-    computed = [(name, fact) for name, fact in data["facts"].items() if fact["computed"]]
+    told = {name for at in state.path for name in state.graph.nodes[at[0]].shows}
+    computed = [
+        (name, fact) for name, fact in data["facts"].items() if fact["computed"] and name in told
+    ]
     if computed:
         lines += ["", "What was computed"]
         lines += [f"  {name.replace('_', ' ')}: {fact['shown']}" for name, fact in computed]
+    lines += call_back_lines(state, events)
+    lines += inspection_lines(state, data["last_local"])
     lines += holes_lines(state)
     if state.cuts:
         lines += ["", "What was cut"]

@@ -54,7 +54,7 @@ def run_plain(
     lines = _Lines(desk, lambda line: print_line(printable(line)), ascii_only, keep_detail)
     lines.step()
     shown: State | None = None
-    while desk.session.state.status != ENDED:
+    while not _over(desk):
         if forget_typed is not None and shown is not desk.session.state and desk.read_first:
             forget_typed()
         shown = desk.session.state
@@ -64,10 +64,17 @@ def run_plain(
         else:
             lines.take(_given(desk, line))
         if desk.left:
-            print_line("Paused. The job is kept; “hingeside” goes on with it.")
+            if desk.session.state.status != ENDED:
+                print_line("Paused. The job is kept; “hingeside” goes on with it.")
             return
     for end in wrapped(desk.shown.text):
         print_line(end)
+
+
+def _over(desk: Desk) -> bool:
+    """Whether the job has ended and nothing is offered after it."""
+    offers = desk.shown.next_title or desk.shown.again
+    return desk.session.state.status == ENDED and not offers
 
 
 _PAUSE = by_name("pause").name
@@ -108,7 +115,7 @@ class _Lines:
                 _SHOWS[what](self)
             case Sent(_, told) | Look(told) | Asks(_, told):
                 self._say(told)
-                done = self.desk.left or self.desk.session.state.status == ENDED
+                done = self.desk.left or _over(self.desk)
                 if not (done or told == NOTED or isinstance(outcome, Asks)):
                     self.step()
 

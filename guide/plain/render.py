@@ -5,6 +5,7 @@ import textwrap
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
 from guide.run.prompt import Accepts, Prompt, suggestion_in_words
+from guide.words import by_name
 
 WIDTH = 78
 
@@ -43,6 +44,8 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(hole.text, "    ")
     for name, value in prompt.read_back:
         lines += wrapped(f"{name}: {value}", "    ")
+    for one in prompt.safe:
+        lines += wrapped(f"- {one}", "  ")
     if prompt.limit:
         lines += wrapped(f"Limit: {prompt.limit}.", "  ")
     lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
@@ -88,6 +91,20 @@ def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[st
         lines += wrapped(HINTS[accepts.kind], "  ")
     elif measured:
         lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
+    lines += [part for offer in _offers(prompt) for part in wrapped(offer, "  ")]
     if accepts.kind == "text":
         lines.append("  Put a colon before a command, such as “:pause”.")
     return lines
+
+
+def _offers(prompt: Prompt) -> list[str]:
+    """What an end offers beside a yes."""
+    if prompt.view:
+        return []
+    ends = "ends this job and begins" if prompt.kind == "end" else "begins"
+    offers = (
+        [f"“{by_name('next job').word}” {ends}: {prompt.next_title}"] if prompt.next_title else []
+    )
+    if prompt.again:
+        offers.append(f"“{by_name('take up').word}” goes on with this job, with what has changed.")
+    return [*offers, "Enter leaves it."] if offers and prompt.kind == "ended" else offers

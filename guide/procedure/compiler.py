@@ -8,7 +8,9 @@ import hashlib
 from typing import Any
 
 from guide.files.findings import Finding
+from guide.files.library import catalogue
 from guide.files.source import Path_, Source
+from guide.files.titles import title_in, title_of
 from guide.procedure import conditions, schema
 from guide.procedure.braces import check_quantities
 from guide.procedure.conditions import (
@@ -292,8 +294,21 @@ class _Compiler:
         self.plain_step(source, shape, path, prefix, "hold")
 
     def compile_end(self, source: Source, shape: schema.EndShape, path: Path_, prefix: str) -> None:
-        self.node(source, path, prefix, "end", _body(shape))
+        body = _body(shape)
+        if shape.leads_to is not None:
+            body["next_title"] = self.title_of_next(source, shape.leads_to, (*path, "leads_to"))
+        self.node(source, path, prefix, "end", body)
         self.open = []
+
+    def title_of_next(self, source: Source, name: str, path: Path_) -> str:
+        """The title of the procedure that an end leads to; one that is missing is a finding."""
+        title = title_of(name, source.path)
+        if title is None:
+            known = [entry.name for entry in catalogue("procedure") if title_in(entry.path)]
+            hint = meant(name, known, "look at the spelling.")
+            said = f"There is no procedure “{short(name)}” to go on with; {hint}"
+            source.fault(path, "next-unknown", said)
+        return title or name
 
     def compile_check(
         self, source: Source, shape: schema.CheckShape, path: Path_, prefix: str

@@ -31,6 +31,7 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         find_out=shape.find_out or "",
         unsure=shape.unsure,
         schedule=shape.schedule,
+        once_a_visit=shape.once_a_visit,
     )
     if name in (*RESERVED, "unsure", "none", LIMIT):
         source.fault(
@@ -66,6 +67,7 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
             )
     elif shape.text is not None:
         fact.longest = shape.text.longest
+        fact.may_be_left_out = shape.text.may_be_left_out
     elif kind in MEASURED:
         _ranges(source, fact, getattr(shape, kind), (*path, kind))
     elif kind in OPERATIONS:

@@ -21,6 +21,8 @@ UNSURE = "unsure"
 INCH_UNITS = ("in", "ft", "lbf", "lb", "inH2O", "lbf ft")
 NONE = "none"
 """The value of a worked fact whose computation has no answer."""
+NOT_GIVEN = "not given"
+"""The value of a text that was left out."""
 UNSURE_WORDS = (UNSURE, "?", "i don't know", "don't know", "not sure")
 """The value of “I don't know”, for facts that offer it."""
 LONGEST_TEXT = 200
@@ -68,7 +70,11 @@ class Fact:
     step: Quantity | None = None
     usual: tuple[Quantity, Quantity] | None = None
     longest: int = LONGEST_TEXT
+    may_be_left_out: bool = False
+    """For a text: whether nothing entered is an answer, NOT_GIVEN."""
     schedule: bool = False
+    once_a_visit: bool = False
+    """Whether its answer holds for the whole visit, so that a job that follows another does not ask it again."""
     computation: str = ""
     """For a worked fact: the name `hingeside work` knows."""
     operation: str = ""
@@ -128,6 +134,8 @@ class Fact:
             data["unsure"] = True
         if self.schedule:
             data["schedule"] = True
+        if self.once_a_visit:
+            data["once_a_visit"] = True
         if self.low is not None and self.high is not None:
             data["range"] = [str(self.low), str(self.high)]
         if self.step is not None:
@@ -136,6 +144,8 @@ class Fact:
             data["usual"] = [str(self.usual[0]), str(self.usual[1])]
         if self.kind == "text":
             data["longest"] = self.longest
+            if self.may_be_left_out:
+                data["may_be_left_out"] = True
         if self.gives_labels:
             data["gives_labels"] = list(self.gives_labels)
         if self.optional:
@@ -158,7 +168,9 @@ class Fact:
             fact.options[label] = Option(label, text, say, tuple(also))
         fact.unsure = data.get("unsure", False)
         fact.schedule = data.get("schedule", False)
+        fact.once_a_visit = data.get("once_a_visit", False)
         fact.longest = data.get("longest", LONGEST_TEXT)
+        fact.may_be_left_out = data.get("may_be_left_out", False)
         fact.gives_labels = tuple(data.get("gives_labels", ()))
         fact.optional = tuple(data.get("optional", ()))
         fact.using = data.get("using", {})
@@ -187,6 +199,8 @@ class Fact:
     def read(self, text: str, system: str = "inch") -> Value:
         """A person's answer as a value. Raises WrongAnswer with what would be taken."""
         text = text.strip()
+        if not text and self.may_be_left_out:
+            return NOT_GIVEN
         if not text:
             raise WrongAnswer(f"Nothing was entered; {self.wanted(system)}.")
         if self.unsure and text.casefold().replace("’", "'") in UNSURE_WORDS:
@@ -308,7 +322,8 @@ class Fact:
         if self.kind in ("choice", "yesno"):
             return f"one of {', '.join(self.options)} is wanted"
         if self.kind == "text":
-            return "a few words are wanted"
+            left_out = ", or Enter alone to leave it out" if self.may_be_left_out else ""
+            return f"a few words are wanted{left_out}"
         if self.low is None or self.high is None:
             return f"a {self.kind} is wanted"
         if isinstance(self.low, Quantity) and isinstance(self.high, Quantity):

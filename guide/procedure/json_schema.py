@@ -140,7 +140,9 @@ def _beyond_keys(model: type[BaseModel]) -> Json:
 
 def _fact_of(kind: str) -> Json:
     computed = kind in schema.COMPUTED_KINDS
-    others: tuple[str, ...] = ("ask", "unsure", "schedule", "sheet") if computed else ()
+    others: tuple[str, ...] = (
+        ("ask", "unsure", "schedule", "once_a_visit", "sheet") if computed else ()
+    )
     others += () if kind == "worked" else ("using", "rounds", "part")
     return {
         "required": [kind] if computed else [kind, "ask"],

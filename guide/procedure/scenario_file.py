@@ -9,7 +9,21 @@ from guide.files.source import need_shape, read_source
 from guide.procedure import schema
 from guide.procedure.outcomes import Outcome
 
-EVENTS = ("value", "done", "hold", "revise", "note", "resolve", "report", "safe", "yes", "early")
+EVENTS = (
+    *(
+        "value",
+        "done",
+        "hold",
+        "revise",
+        "note",
+        "resolve",
+        "report",
+        "safe",
+        "take_up",
+        "yes",
+        "early",
+    ),
+)
 ALOUD = ("said", "wav")
 """In place of an event: what is spoken, for a rehearsal by voice."""
 _Several = schema.Limit  # one line, or a list of them
@@ -26,6 +40,8 @@ class AnswerShape(schema.Shape):
     resolve: Literal["remade", "plugged", "abandoned"] | None = None
     report: Literal["all", "part", "none"] | None = None
     safe: schema.Line | None = None
+    take_up: schema.Line | None = None
+    """What has changed, or the foreman's word, on which an ended job is taken up again."""
     note: schema.Line | None = None
     yes: schema.YesNo | None = None
     early: Literal["cut"] | None = None

@@ -111,6 +111,8 @@ class TextShape(Shape):
 
     longest: Annotated[int, BeforeValidator(_whole), Field(ge=1, le=2000)] = 200
     """The most characters that are kept. E.g. `40`"""
+    may_be_left_out: YesNo = False
+    """Whether Enter alone is an answer; the record then says that it was not given. E.g. `true`"""
 
 
 class YesNoShape(Shape):
@@ -205,6 +207,8 @@ class FactShape(Shape):
     """How to find out. E.g. `Tape the leaf itself, not the opening.`"""
     schedule: YesNo = False
     """Whether a door schedule can supply it, to be confirmed by the person. E.g. `true`"""
+    once_a_visit: YesNo = False
+    """Whether its answer holds for the whole visit: a job that follows another does not ask it again. E.g. `true`"""
     sheet: OfferShape | None = None
     """The place of the number in the closer's sheet, to be confirmed by the person."""
 
@@ -224,8 +228,10 @@ class FactShape(Shape):
         if kinds[0] not in COMPUTED_KINDS:
             if self.ask is None:
                 raise ValueError("“ask” is missing: the question as the person reads it")
-        elif self.ask or self.unsure or self.schedule or self.sheet:
-            raise ValueError("a worked fact is computed: it has no ask, unsure, schedule or sheet")
+        elif self.ask or self.unsure or self.schedule or self.once_a_visit or self.sheet:
+            raise ValueError(
+                "a worked fact is computed: it has no ask, unsure, schedule, once_a_visit or sheet"
+            )
         return self
 
 
@@ -474,6 +480,9 @@ class EndShape(BlockShape):
     """The short words, spoken. E.g. `Do not drill.`"""
     why: Words | None = None
     """Why it ends here. E.g. `Mortar breaks drills and leaves no room for a nut.`"""
+    leads_to: Id | None = None
+    """The procedure to go on with at the same door, by its name; it is offered by its title. E.g.
+    `adjust-a-closer`"""
 
 
 BLOCK_KINDS = (

@@ -44,10 +44,12 @@ _FACT = keyed(
         "options": each(row(_LINE, _LINE, _LINE, each(_LINE, 100)), 400),
         "unsure": flag,
         "schedule": flag,
+        "once_a_visit": flag,
         "range": row(_LINE, _LINE),
         "step": _LINE,
         "usual": row(_LINE, _LINE),
         "longest": whole(1, 2000),
+        "may_be_left_out": flag,
         "gives_labels": each(_LINE, 400),
         "optional": each(_NAME, 60),
         "using": _USING,
@@ -78,7 +80,10 @@ _BODIES: dict[str, Shape] = {
     "time": keyed({"id": _ID, "fact": _NAME}, {**_TOLD, "same_swing": _ID}),
     "check": keyed({"id": _ID, "fact": _NAME, "limit": either(_LINE, each(_LINE, 400))}, _TOLD),
     "hold": keyed({"id": _ID, "reads_back": _NAMES}, {**_TOLD, "holes": _GROUP}),
-    "end": keyed({"id": _ID, "outcome": one_of(*OUTCOMES)}, _TOLD),
+    "end": keyed(
+        {"id": _ID, "outcome": one_of(*OUTCOMES)},
+        {**_TOLD, "leads_to": _NAME, "next_title": _LINE},
+    ),
     **dict.fromkeys(("by_case", "when", "repeat", "go"), _BARE),
 }
 

@@ -33,9 +33,10 @@ BODIES: dict[str, Shape] = {
             "digest": text(64),
             "supplied": mapping(_NAME, _VALUE),
             "offset": _NAME,
-        }
+        },
+        {"carried": each(_NAME, 400)},
     ),
-    "answered": keyed({"at": _AT, "value": _VALUE}, _GIVEN),
+    "answered": keyed({"at": _AT, "value": _VALUE}, {**_GIVEN, "carried": flag}),
     "timed": keyed({"at": _AT, "value": _VALUE}, _TIMED),
     "revised": keyed({"at": _AT, "value": _VALUE}, _GIVEN),
     "heard": keyed({"at": _AT, "value": _VALUE}, {**_HEARD, **_GIVEN}),
@@ -57,7 +58,8 @@ BODIES: dict[str, Shape] = {
             **dict.fromkeys(("bytes", "lines"), whole(0, 10**12)),
         }
     ),
-    "ended": keyed({"outcome": _NAME}, {"why": _WORDS}),
+    "ended": keyed({"outcome": _NAME}, {"why": _WORDS, "safe": each(_WORDS, 40)}),
+    "taken up": keyed({"why": _WORDS}),
 }
 """By kind; a kind that is not here is one that this version does not know."""
 

@@ -15,6 +15,7 @@ from guide.run.outcomes import (
     NOTE,
     RESOLVE,
     SAFE,
+    TAKE_UP,
     Outcome,
     Refusal,
 )
@@ -110,6 +111,8 @@ class Desk(DeskView):
             return desk_commands.noted(self, text)
         if self.purpose == SAFE:
             return desk_commands.safe(self, "", text, by)
+        if self.purpose == TAKE_UP:
+            return desk_commands.take_up(self, "", text, by)
         return self._resolve(self.how, text, by)
 
     def _resolve(self, how: str, note: str, by: Way) -> Outcome:

@@ -6,6 +6,7 @@ from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
 from guide.run.desk_view import DeskView
 from guide.run.desk_words import Way
+from guide.run.making_safe import to_make_safe
 from guide.run.outcomes import (
     DETAIL,
     DRAWING,
@@ -15,6 +16,7 @@ from guide.run.outcomes import (
     NOTE,
     PAPERS,
     SAFE,
+    TAKE_UP,
     WATCH,
     WHY,
     Asks,
@@ -24,7 +26,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.overview import earlier, later
-from guide.run.prompt import Prompt
+from guide.run.prompt import Prompt, can_be_taken_up, next_job
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
 from guide.run.step import Refused
@@ -38,7 +40,7 @@ def done(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """The step is done; on a card that is shown as one, every step of it. Never a hold, a cut, or an end."""
     shown, kind = desk.shown, desk.accepts.kind
     if desk.ending:
-        raise Refused(by.tell(desk_words.MAKE_SAFE))
+        raise Refused(by.tell(desk_words.YES_ENDS))
     if desk.at is not None and not desk.changing:
         return desk.look(None)
     if shown.kind == "ended":
@@ -205,7 +207,30 @@ def safe(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
         return desk.wants(SAFE, desk_words.WRITE_WHY)
     replies.make_safe(state, words)  # refuses an empty reason
     desk.purpose, desk.reason = SAFE, words.strip()
-    return Asks(ENDING, by.tell(desk_words.MAKE_SAFE))
+    return Asks(ENDING, by.tell(desk_words.MAKE_SAFE, safe=" ".join(to_make_safe(state))))
+
+
+def take_up(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    """Go on with a job that ended before its purpose: it needs words on what has changed."""
+    state = desk.session.state
+    if not can_be_taken_up(state):
+        raise Refused(desk_words.NOT_TAKEN_UP)
+    if not words.strip() and desk.purpose != TAKE_UP:
+        return desk.wants(TAKE_UP, desk_words.WRITE_WORD)
+    at_end = state.node.kind == "end"
+    sent = desk.send(replies.take_up(state, words))
+    return Sent(sent.kinds, by.tell(desk_words.TAKEN_UP_AT_END if at_end else desk_words.TAKEN_UP))
+
+
+def _next_job(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    """End this job, if it stands at its end, and leave it for the one that the end leads to."""
+    state = desk.session.state
+    follows = next_job(state)
+    if follows is None or desk.at is not None:
+        raise Refused(desk_words.NO_NEXT)
+    sent = Sent(()) if state.ended else desk.send(replies.done(state))
+    desk.left, desk.onward = True, follows.name
+    return Sent(sent.kinds, desk_words.NEXT_BEGINS.format(title=follows.title))
 
 
 def _pause(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
@@ -249,6 +274,8 @@ COMMANDS: dict[str, Does] = {
     "papers": _papers,
     "note": _note,
     "safe": safe,
+    "next job": _next_job,
+    "take up": take_up,
     "pause": _pause,
     "resume": _resume,
     "cancel": _cancel,

@@ -27,7 +27,7 @@ class DeskView:
         self.changing = False
         """Whether the answer looked at is being changed."""
         self.purpose = ""
-        """NOTE, SAFE or RESOLVE while words are wanted for it."""
+        """NOTE, SAFE, RESOLVE or TAKE_UP while words are wanted for it."""
         self.how = ""
         """With RESOLVE: what became of the cut."""
         self.reason = ""
@@ -40,6 +40,8 @@ class DeskView:
         """An answer that is only marked, for the drawing."""
         self.left = False
         """Whether the job was paused, or its end was seen."""
+        self.onward = ""
+        """Once left: the procedure to begin at the same door; empty if none is wanted."""
         self._at: Occurrence | None = None
         self._looked_from: Occurrence | None = None
         self._of: tuple[object, Occurrence | None] = (None, None)

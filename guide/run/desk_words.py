@@ -30,10 +30,16 @@ NOTHING_WRITTEN = "Nothing was written."
 WRITE_NOTE = "Write the note, then Enter."
 WRITE_WHY = "Stop, make it safe. Write why, for the foreman, then Enter."
 WRITE_WORK = "{how}. Write what was done, then Enter."
-MAKE_SAFE = (
-    "Stop the work, make it safe and hand it to the foreman? The job cannot be continued."
-    " {Press} {yes} to end it, {no} to go on."
+WRITE_WORD = "Write what has changed, or what the foreman said, then Enter."
+NOT_TAKEN_UP = "This job came to its purpose, so it is not taken up again; start a new one."
+TAKEN_UP = "Taken up again."
+TAKEN_UP_AT_END = (
+    "Taken up again. Go back to the answer that has changed: {press} {back}, then {press} {change}."
 )
+NO_NEXT = "No other job follows from here."
+NEXT_BEGINS = "Next: {title}."
+YES_ENDS = "{Press} {yes} if all of it is safe, {no} to go on with the job."
+MAKE_SAFE = "Is it safe now? {safe} " + YES_ENDS
 WAITS = {
     "choice": "Answer first: {pick}.",
     "measure": "Answer first: {wanted}.",
@@ -44,7 +50,7 @@ WAITS = {
     "begin": "This cannot be undone: {press} {cut} when you begin.",
     "hold": "A hold is passed when every value is right: {press} {hold}.",
     "read-back": "Is it right? {Press} {yes} or {no}.",
-    "end": "This ends the job, and it cannot be continued: {press} {yes} to end it.",
+    "end": "This ends the job: {press} {yes} to end it.",
     "nothing": "The job cannot go on from here; {press} {safe} to make it safe.",
 }
 """By what the run waits for: what is said if a step is called done that is not done with that word."""

@@ -20,6 +20,7 @@ KINDS = (
     "resumed",
     "repaired",
     "ended",
+    "taken up",
 )
 """Every kind that this version knows. A new or renamed one raises STORED_FORM."""
 

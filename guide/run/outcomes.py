@@ -5,8 +5,9 @@ from dataclasses import dataclass
 HELP, KNOWN, DRAWING, WHY, DETAIL = "help", "known", "drawing", "why", "detail"
 WATCH, PAPERS = "watch", "papers"
 """The subjects of a `Notice`; the front end that shows it writes the papers."""
-NOTE, SAFE, RESOLVE, ENDING = "note", "safe", "resolve", "ending"
-"""The subjects of an `Asks`: the words of a note, a reason, the resolution of a cut; a yes to the end of the job."""
+NOTE, SAFE, RESOLVE, TAKE_UP, ENDING = "note", "safe", "resolve", "take up", "ending"
+"""The subjects of an `Asks`: the words of a note, a reason, the resolution of a cut, why an ended job goes on; a yes to
+the end of the job."""
 
 
 @dataclass(frozen=True, slots=True)

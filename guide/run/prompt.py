@@ -2,17 +2,21 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from guide.measures import with_quantities
 from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
+from guide.procedure.outcomes import ACHIEVED
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
+from guide.run.making_safe import to_make_safe
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
     FAULT,
+    STANDING,
     STOPPED,
     Occurrence,
     State,
@@ -30,6 +34,14 @@ OUTCOME_WORDS = {
     "made-safe": "Made safe and handed to the foreman",
     "found": "Cause found",
 }
+
+
+class NextJob(NamedTuple):
+    """The job that an end leads to."""
+
+    name: str
+    """The procedure's, as the library has it."""
+    title: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +138,12 @@ class Prompt:
     """For a `check`: what the reading is compared with."""
     answer: str = ""
     """For an earlier block: what was answered."""
+    safe: list[str] = field(default_factory=list)
+    """At an end that makes safe: what must be safe before the yes."""
+    next_title: str = ""
+    """The title of the job that is offered next, at an end that leads to one."""
+    again: bool = False
+    """Whether this ended job can be taken up again."""
 
 
 SCHEDULE = "the schedule"
@@ -149,9 +167,7 @@ def prompt(state: State, at: Occurrence | None = None) -> Prompt:
 def _standing(state: State) -> Prompt:
     where = label(state.graph, state.at)
     if state.status == ENDED:
-        words = OUTCOME_WORDS[state.ended]
-        reason = state.ended_why or _text(state, state.node, "text")
-        return Prompt("ended", where, f"{words}. {reason}".strip(), say=words)
+        return _ended(state, where)
     if state.status == FAULT:
         return Prompt("fault", where, state.why, say="Stop here.", commands=_COMMANDS)
     if state.status == STOPPED:
@@ -183,6 +199,29 @@ def _just_said(state: State, card: str) -> list[tuple[str, str]]:
 def _seen(state: State, index: int) -> bool:
     node = state.graph.nodes[index]
     return node.seen and not in_passing(state, node)
+
+
+def _ended(state: State, where: str) -> Prompt:
+    words, follows = OUTCOME_WORDS[state.ended], next_job(state)
+    reason = state.ended_why or _text(state, state.node, "text")
+    made = Prompt("ended", where, f"{words}. {reason}".strip(), say=words)
+    made.next_title = follows.title if follows is not None else ""
+    made.again = can_be_taken_up(state)
+    return made
+
+
+def can_be_taken_up(state: State) -> bool:
+    """Whether a job has ended before its purpose."""
+    return bool(state.ended) and state.ended not in ACHIEVED
+
+
+def next_job(state: State) -> NextJob | None:
+    """The job that the end the run is at leads to; None if it is at no such end."""
+    body = state.node.body
+    if state.node.kind != "end" or state.ended_why or state.status not in (STANDING, ENDED):
+        return None
+    name = body.get("leads_to")
+    return NextJob(name, body.get("next_title", name)) if name else None
 
 
 def _stop(state: State) -> Prompt:
@@ -325,6 +364,9 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         made.accepts = Accepts("hold", wanted="yes to every value")
     elif node.kind == "end":
         made.accepts = Accepts("end")
+        made.next_title = body.get("next_title", "")
+        if body["outcome"] == "made-safe":
+            made.safe = to_make_safe(state)
     made.passed = _passed(state, at)
     return made
 
@@ -436,7 +478,8 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
     if fact.name in state.supplied:
-        return state.supplied[fact.name], SCHEDULE
+        before = bool(state.about.get("after"))
+        return state.supplied[fact.name], "the job before" if before else SCHEDULE
     if fact.offer is not None and state.sheet is not None:
         from guide.run.offers import offered
 

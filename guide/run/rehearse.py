@@ -172,10 +172,13 @@ class Player:
         A revision waits until the run is where a person is asked something or cuts.
         """
         if state.status == ENDED:
-            return answer.note is not None
+            return answer.note is not None or answer.take_up is not None
+        if answer.take_up is not None:
+            return False  # the job has not ended yet
         if answer.revise is not None:
             at = occurrence_of(state.graph, answer.at)
-            return at is not None and at in state.answers and not self.automatic(state)
+            waits = not self.automatic(state) or state.node.kind == "end"
+            return at is not None and at in state.answers and waits
         if answer.early is not None:
             return not self.automatic(state)
         if state.status in (STOPPED, CUT_OPEN):
@@ -195,6 +198,8 @@ class Player:
             return True
         fact = node.body.get("fact")
         first = all(n == 1 for n in state.at[1])
+        if node.kind == "ask" and state.graph.facts[node.body["fact"]].may_be_left_out:
+            return True
         return node.kind in ("ask", "check") and fact in state.supplied and first
 
     def by_itself(self, state: State) -> bool:
@@ -265,6 +270,8 @@ class Player:
             yield replies.report(state, answer.report)
         elif answer.safe is not None:
             yield replies.make_safe(state, answer.safe)
+        elif answer.take_up is not None:
+            yield replies.take_up(state, answer.take_up)
         elif answer.utterances:
             raise Refused("This answer is spoken; rehearse it by voice.")
         else:
@@ -286,7 +293,7 @@ def shown_words(made: Prompt) -> str:
     texts += [text for caution in made.cautions for text in caution]
     texts += [text for pair in made.read_back for text in pair]
     texts += [one.text for one in made.holes]
-    texts += [*made.tools, *made.parts, *made.working]
+    texts += [*made.tools, *made.parts, *made.working, *made.safe, made.next_title]
     texts += [text for choice in made.accepts.choices for text in (choice.text, choice.say)]
     return " ".join(" ".join(filter(None, texts)).split())
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from guide.procedure.facts import Value, writing
 from guide.run.cuts import stopped_by
+from guide.run.making_safe import to_make_safe
 from guide.run.prompt import suggested
 from guide.run.state import Occurrence, State, label
 from guide.run.step import Refused
@@ -77,7 +78,9 @@ def confirm(state: State, yes: bool) -> Draft:
 def done(state: State) -> Draft:
     """The step is done, its computation seen, the cut finished, or the end reached."""
     if state.node.kind == "end":
-        return "ended", {"outcome": state.node.body["outcome"]}
+        outcome = state.node.body["outcome"]
+        safe = {"safe": to_make_safe(state)} if outcome == "made-safe" else {}
+        return "ended", {"outcome": outcome, **safe}
     return "done", {"at": label(state.graph, state.at)}
 
 
@@ -116,7 +119,12 @@ def make_safe(state: State, why: str) -> Draft:
     why = _words(why)
     if not why:
         raise Refused("Say in a few words why, for the foreman.")
-    return "ended", {"outcome": "made-safe", "why": why}
+    return "ended", {"outcome": "made-safe", "why": why, "safe": to_make_safe(state)}
+
+
+def take_up(state: State, why: str) -> Draft:
+    """Go on with a job that ended before its purpose, on what has changed or on the foreman's word."""
+    return "taken up", {"why": _words(why)}
 
 
 def note(state: State, text: str) -> Draft:

@@ -72,10 +72,12 @@ class Session:
         sheet: dict[str, Any] | None = None,
         supplied: Mapping[str, Value] | None = None,
         about: Mapping[str, Any] | None = None,
+        carried: Sequence[str] = (),
         clock: Callable[[], str] = utc_now,
     ) -> "Session":
         """Start a run: its first event holds the compiled graph, the sheet and the units.
 
+        `carried` are facts of `supplied` that are used without being asked (carried.py).
         Of `about`, `site`, `door` (its number or label), `place`, `name` and `firm` are on the record.
         """
         offset = utc_offset()
@@ -89,6 +91,7 @@ class Session:
             "supplied": {name: writing(value) for name, value in (supplied or {}).items()},
             "about": {"site": "", "door": "", "place": "", **(about or {})},
             "offset": offset,
+            **({"carried": list(carried)} if carried else {}),
         }
         by = str((about or {}).get("name", ""))
         run, now = uuid.uuid4().hex, clock()
@@ -157,6 +160,14 @@ class Session:
         if not waits and in_passing(state, state.node):
             passed.add(index)
             return done(state)
+        if not waits and state.node.kind == "ask" and state.at not in state.answers:
+            name = state.node.body["fact"]
+            if name in state.carried:
+                return "answered", {
+                    "at": label(state.graph, state.at),
+                    "value": writing(state.supplied[name]),
+                    "carried": True,
+                }
         return None
 
     def _sheet_of(self, state: State) -> Any:

@@ -78,8 +78,16 @@ def step_aloud(state: State, made: Prompt, language: Language) -> str:
     if made.accepts.kind == "begin":
         return f"{said} Say “{by_name('cut').word}” when you begin."
     if made.accepts.kind == "end" and not made.view:
-        return f"{said} Say “{by_name('yes').word}” to end the job."
-    return said
+        safe = f" {' '.join(made.safe)}" if made.safe else ""
+        return f"{said}{safe} Say “{by_name('yes').word}” to end the job.{_offers_aloud(made)}"
+    return f"{said}{_offers_aloud(made)}" if made.kind == "ended" else said
+
+
+def _offers_aloud(made: Prompt) -> str:
+    """What an end offers, with the words that take it."""
+    follows = f" Next: {made.next_title}. Say “{by_name('next job').word}” to begin it."
+    again = f" Say “{by_name('take up').word}” to go on with this one."
+    return (follows if made.next_title else "") + (again if made.again else "")
 
 
 def _hole_aloud(line: HoleLine, language: Language) -> str:

@@ -79,6 +79,8 @@ class State:
     """The schedule's values for the opening: suggested at their questions, never used unconfirmed."""
     about: dict[str, Any]
     """Names, door label, app version, as the run began."""
+    carried: frozenset[str] = frozenset()
+    """Facts among `supplied` that were answered in the same visit: they are used without being asked again."""
     seq: int = 0
     last_utc: str = ""
     answers: dict[Occurrence, GivenAnswer] = field(default_factory=dict)

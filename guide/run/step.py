@@ -10,6 +10,7 @@ from typing import Any
 from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
 from guide.procedure.graph import Node
+from guide.procedure.outcomes import ACHIEVED
 from guide.procedure.stored_graph import need_few_loops, read_stored
 from guide.procedure.worked_facts import memo_key, read_worked
 from guide.run.bodies import right_body
@@ -49,6 +50,10 @@ CUT_REPORTS = ("all", "part", "none")
 """The answers to how much was drilled when the program ended inside a cut."""
 
 
+AFTER_THE_END = ("noted", "resumed", "paused", "repaired", "taken up")
+"""Kinds of events that an ended job accepts."""
+
+
 class Refused(HingesideError):
     """An event that the run does not accept in its state; the message says why. Nothing was written."""
 
@@ -84,6 +89,7 @@ def start(event: Event) -> State:
             if name in graph.facts
         },
         body["about"],
+        frozenset(body.get("carried", ())) & body.get("supplied", {}).keys(),
     )
     _stamp(state, event)
     walk_afresh(state)
@@ -113,7 +119,7 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     """
     if event.seq != state.seq + 1 or event.run != state.run:
         raise Refused("This event does not follow the last one.")
-    if state.ended and event.kind not in ("noted", "resumed", "paused", "repaired"):
+    if state.ended and event.kind not in AFTER_THE_END:
         raise Refused("This job has ended; start a new one.")
     new = _copied(state)
     handler = _HANDLERS.get(event.kind)
@@ -363,8 +369,28 @@ def _paused(state: State, body: dict[str, Any], event: Event) -> bool:
 def _resumed(state: State, body: dict[str, Any], event: Event) -> bool:
     state.paused = False
     state.pending = None
+    _need_reports(state)
+    return False
+
+
+def _need_reports(state: State) -> None:
+    """A cut that was under way when the run was left must be reported before anything else."""
     for cut in state.cuts:
         cut.unreported = not cut.done and not cut.resolution
+
+
+def _taken_up(state: State, body: dict[str, Any], event: Event) -> bool:
+    if not state.ended:
+        raise Refused("This job has not ended; it goes on.")
+    if state.ended in ACHIEVED:
+        raise Refused("This job came to its purpose; start a new one.")
+    words = body["why"].strip()
+    if not words:
+        raise Refused("Say in a few words what has changed, or what the foreman said.")
+    state.notes.append((event.utc, label(state.graph, state.at), f"Taken up again: {words}"))
+    state.ended = state.ended_why = ""
+    state.paused, state.pending = False, None
+    _need_reports(state)
     return False
 
 
@@ -402,5 +428,6 @@ _HANDLERS: dict[str, Callable[[State, dict[str, Any], Event], bool]] = {
     "resumed": _resumed,
     "repaired": _repaired,
     "ended": _ended,
+    "taken up": _taken_up,
 }
 """Each changes the state given and says whether the walk must begin afresh."""

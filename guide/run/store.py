@@ -7,7 +7,7 @@ itself says so.
 import re
 import secrets
 import uuid
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, TypeVar
@@ -66,6 +66,7 @@ def begin_run(
     sheet: dict[str, Any] | None = None,
     supplied: Mapping[str, Value] | None = None,
     about: Mapping[str, Any] | None = None,
+    carried: Sequence[str] = (),
 ) -> Session:
     """Start a run in a file of its own. Raises JournalError where it cannot be kept."""
     folder = runs_folder()
@@ -79,7 +80,14 @@ def begin_run(
     log.when_closed = catalogue.note
     try:
         return Session.begin(
-            log, graph, device=device, units=units, sheet=sheet, supplied=supplied, about=about
+            log,
+            graph,
+            device=device,
+            units=units,
+            sheet=sheet,
+            supplied=supplied,
+            about=about,
+            carried=carried,
         )
     except BaseException:
         log.close()

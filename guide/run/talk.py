@@ -14,6 +14,7 @@ from guide.run.desk import Desk
 from guide.run.desk_words import BY_VOICE, MAKE_SAFE
 from guide.run.journal import JournalError
 from guide.run.listening import grammar_of_fact, likely_meant, offered, takes
+from guide.run.making_safe import to_make_safe
 from guide.run.outcomes import DRAWING, Asks, Refusal, Sent
 from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.replies import Draft
@@ -37,13 +38,13 @@ LONGER_WORDS = f"That was not caught; say “{by_name('yes').also[0]}” or “{
 """Said if yes or no was not caught: one short word gives recognition little evidence."""
 SAID_BESIDE = {
     "note": ("A note is written with the keys.", "Write the note, then Enter."),
+    "take up": ("Write with the keys what has changed.", "Write what has changed, then Enter."),
     "hush": ("", "Quiet. To stop the work, say “make it safe”."),
 }
 """The words said and shown at commands that need the keys, or that control the voice itself."""
 _DECLINED = {one.name: one.says for one in DECLINED}
 _ASKING = ("choice", "measure", "count")
 _TYPED = ("measure", "count", "text")
-_ENDS = Question(BY_VOICE.tell(MAKE_SAFE), ends=True)
 
 
 class Talk:
@@ -91,6 +92,8 @@ class Talk:
             by_keys=here.by_keys,
             timed=made.accepts.measure == "time",
             drawn=self.desk.over == DRAWING or made.draws is not None,
+            follows=bool(made.next_title),
+            again=made.again,
         )
         if here.by_keys or (question and not question.offers):
             return self._asked(self._grammar(names))
@@ -362,7 +365,8 @@ class Talk:
     def _question(self) -> Question | None:
         """The question that waits for a yes; a suggestion does not while something else is looked at."""
         if self.desk.ending:
-            return _ENDS
+            safe = " ".join(to_make_safe(self.session.state))
+            return Question(BY_VOICE.tell(MAKE_SAFE, safe=safe), ends=True)
         question = self._meet().question
         return question if self.desk.at is None or (question and question.draft) else None
 

@@ -58,11 +58,14 @@ def commands_at(
     by_keys: bool = False,
     timed: bool = False,
     drawn: bool = False,
+    follows: bool = False,
+    again: bool = False,
 ) -> tuple[str, ...]:
     """The names of the commands to listen for.
 
     `kind` is what the run waits for, as in a prompt; `looking` at an earlier block, which is changed if
-    `changing`; `question` if something waits for a yes; `by_keys` if the keys have taken over.
+    `changing`; `question` if something waits for a yes; `by_keys` if the keys have taken over;
+    `follows` if another job is offered, and `again` if this one can be taken up again.
     """
     found = [*ALWAYS, *(DRAWING if drawn else ())]
     if question:
@@ -74,4 +77,6 @@ def commands_at(
     else:
         found += _BY_KIND.get(kind, ())
         found += ("watch",) if timed else ()
+        found += ("next job",) if follows else ()
+        found += ("take up",) if again else ()
     return tuple(dict.fromkeys(found))

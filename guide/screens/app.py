@@ -10,6 +10,7 @@ from guide.screens.view import RecordText
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
+    from guide.screens.requests import NewJob
     from guide.screens.voice import OpenVoice
 
 
@@ -22,8 +23,10 @@ def run_app(
     record_text: RecordText | None = None,
     open_voice: "OpenVoice | None" = None,
     practice: "Practice | None" = None,
+    job: "NewJob | None" = None,
 ) -> int:
-    """Open the app at a run, at a practice door, or at its first screen; give the exit status.
+    """Open the app at a run, at a practice door, at the name of a new job's door, or at its first screen; give the
+    exit status.
 
     A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
     `ascii` None looks at the locale; `record_text` writes the record of a past job;
@@ -41,6 +44,7 @@ def run_app(
             record_text=record_text,
             open_voice=open_voice,
             practice=practice,
+            job=job,
         )
         status = app.run() or 0
     finally:

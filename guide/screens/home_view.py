@@ -8,7 +8,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from guide.files.library import catalogue
+from guide.files.titles import PRACTICE, title_in
+from guide.procedure.outcomes import ACHIEVED
 from guide.run.catalogue import RunSummary, in_order, summary_of
+from guide.run.door_name import ASKS, EXAMPLE
 from guide.run.prompt import OUTCOME_WORDS
 from guide.screens.held import HeldKeys
 from guide.screens.help_rows import help_rows
@@ -20,11 +23,10 @@ from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, Request, 
 from guide.screens.rows import Row
 from guide.screens.run_keys import OVER_KEYS
 from guide.screens.text_view import TextView
-from guide.screens.titles import PRACTICE, title_in
 
-NEW, LATEST, OPEN, PAST, PRACTISE = "new", "latest", "open", "past", "practise"
+NEW, LATEST, OPEN, AGAIN, PAST, PRACTISE = "new", "latest", "open", "again", "past", "practise"
 FIRST, PROCEDURE, DOOR, SHEET = "first", "procedure", "door", "sheet"
-"""Where the person is; OPEN, PAST and PRACTISE are stages too."""
+"""Where the person is; OPEN, AGAIN, PAST and PRACTISE are stages too."""
 
 Picked = str | Path | None
 
@@ -50,6 +52,8 @@ class HomeView:
         self.paging = Paging()
         self._held = HeldKeys(clock)
         self._job = NewJob(Path(), "", None)
+        self._chosen = False
+        """Whether the sheet is chosen before the door is named."""
         self.menu: Menu[Picked] = self._first()
 
     # What the app asks
@@ -71,7 +75,7 @@ class HomeView:
     def add_runs(self, runs: list[RunSummary]) -> None:
         """More runs are known."""
         self.runs = in_order([*self.runs, *runs])
-        if self.stage in (FIRST, OPEN, PAST):
+        if self.stage in (FIRST, OPEN, AGAIN, PAST):
             self._renew()
 
     def all_read(self) -> None:
@@ -91,6 +95,11 @@ class HomeView:
         """Show the record of a past job."""
         self.reading = TextView(title, text)
 
+    def name_door_of(self, job: NewJob) -> None:
+        """Ask what the door of a job is called, its procedure and sheet being chosen."""
+        self._job, self._chosen = job, True
+        self._to(DOOR)
+
     def say(self, message: str, *, refused: bool = False) -> None:
         """Show a sentence at the foot of the screen."""
         self.message, self.refused = message, refused
@@ -103,10 +112,7 @@ class HomeView:
         if self.helping:
             made.body = help_rows()
         elif self.stage == DOOR:
-            made.body = [Row("What do you call this door?", "bold")]
-            made.body.append(
-                Row("For the record, such as: Bakery, back door. It may be left empty.")
-            )
+            made.body = [Row(ASKS, "bold"), Row(EXAMPLE)]
         else:
             made.body = self.menu.rows()
         if roomy:
@@ -166,12 +172,13 @@ class HomeView:
 
     def _door_key(self, key: str, character: str | None) -> None:
         if key == "enter":
-            self._job = NewJob(self._job.procedure, self.line.text.strip(), None)
-            if catalogue("sheet"):
+            self._job = self._job._replace(door=self.line.text.strip())
+            if catalogue("sheet") and not self._chosen:
                 self._to(SHEET)
             else:
                 self.request = self._job
         elif key in ("tab", "escape"):
+            self._chosen = False
             self._to(PROCEDURE)
         elif not self.line.key(key) and character and character.isprintable():
             self.line.put(character)
@@ -181,7 +188,7 @@ class HomeView:
         if self.stage == FIRST:
             if value == NEW:
                 self._to(PROCEDURE)
-            elif value in (OPEN, PAST, PRACTISE):
+            elif value in (OPEN, AGAIN, PAST, PRACTISE):
                 self._to(str(value))
             elif isinstance(value, Path):
                 self.request = GoOn(value)
@@ -191,7 +198,7 @@ class HomeView:
         elif self.stage == SHEET:
             sheet = value if isinstance(value, Path) else None
             self.request = NewJob(self._job.procedure, self._job.door, sheet)
-        elif self.stage == OPEN and isinstance(value, Path):
+        elif self.stage in (OPEN, AGAIN) and isinstance(value, Path):
             self.request = GoOn(value)
         elif self.stage == PAST and isinstance(value, Path):
             self.request = ReadRecord(value)
@@ -217,6 +224,7 @@ class HomeView:
         makers = {
             FIRST: self._first,
             OPEN: self._open_runs,
+            AGAIN: self._stopped_runs,
             PAST: self._past_runs,
             PROCEDURE: _procedures,
             SHEET: _sheets,
@@ -235,6 +243,9 @@ class HomeView:
         if latest is not None:
             items.append(Item(f"Go on with {_named(latest)}", latest.path, _standing(latest)))
         items.append(Item(f"All unfinished jobs ({len(unfinished)})", OPEN))
+        again = self._to_take_up()
+        if again:
+            items.append(Item(f"Jobs to take up again ({len(again)})", AGAIN))
         items.append(Item(f"Past jobs ({len(past)})", PAST))
         items.append(Item("Practise on a model door", PRACTISE))
         return Menu("What do you want to do?", items)
@@ -254,14 +265,18 @@ class HomeView:
         ]
         return Menu("Go on with which job?" if items else "No job is unfinished.", items)
 
+    def _to_take_up(self) -> list[RunSummary]:
+        return [run for run in self.runs if run.outcome and run.outcome not in ACHIEVED]
+
+    def _stopped_runs(self) -> Menu[Picked]:
+        items: list[Item[Picked]] = [
+            Item(_named(run), run.path, _ended(run)) for run in self._to_take_up()
+        ]
+        return Menu("Take up which job again?" if items else "No job waits for that.", items)
+
     def _past_runs(self) -> Menu[Picked]:
         items: list[Item[Picked]] = [
-            Item(
-                _named(run),
-                run.path,
-                f"{OUTCOME_WORDS[run.outcome].partition(' and ')[0]}, {_day(run.updated)}{_beside(run)}",
-            )
-            for run in self._past()
+            Item(_named(run), run.path, _ended(run)) for run in self._past()
         ]
         return Menu("Whose record?" if items else "No job has been ended yet.", items)
 
@@ -293,6 +308,11 @@ def _practice_doors() -> Menu[Picked]:
 
 def _named(run: RunSummary) -> str:
     return f"{run.title} · {run.door}" if run.door else run.title
+
+
+def _ended(run: RunSummary) -> str:
+    words = OUTCOME_WORDS[run.outcome].partition(" and ")[0]
+    return f"{words}, {_day(run.updated)}{_beside(run)}"
 
 
 def _standing(run: RunSummary) -> str:

@@ -4,7 +4,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
+from guide.errors import HingesideError
 from guide.files.findings import BadFile
+from guide.run.door_name import named
 from guide.run.events import Event
 from guide.run.journal import Damaged, JournalError
 from guide.run.overview import known
@@ -16,6 +18,7 @@ from guide.run.step import Refused
 from guide.run.store import begin_run, fitting, open_run, read_run, recover
 from guide.screens.home_view import HomeView
 from guide.screens.requests import GoOn, NewJob, Practise, ReadRecord, SetAside
+from guide.screens.run_view import RunView
 from guide.screens.view import RecordText
 
 if TYPE_CHECKING:
@@ -50,6 +53,17 @@ def carry_out(home: HomeView, settings: Settings, record_text: RecordText | None
     return None
 
 
+def job_after(run: RunView) -> Session | None:
+    """Begin the job that a left run leads to; None where it cannot be, and the run's message says why."""
+    from guide.run.next_job import begin_after
+
+    try:
+        return begin_after(run.session.state, run.desk.onward)
+    except (HingesideError, OSError) as error:
+        run.message = str(error)
+    return None
+
+
 def practice_at(home: HomeView) -> "Practice | None":
     """Take the first screen's request for a practice door; None if the door cannot be read."""
     request, home.request = home.request, None
@@ -78,7 +92,7 @@ def _begin(job: NewJob, settings: Settings) -> Session:
 
         sheet = sheet_of(job.sheet).to_json()
     about = {
-        "door": job.door,
+        **named(job.door),
         "name": settings.name,
         "firm": settings.firm,
         "rules": settings.rules,

@@ -9,7 +9,7 @@ class NewJob(NamedTuple):
 
     procedure: Path
     door: str
-    """What the person calls the door; may be empty."""
+    """The number and place of the door, in one line; may be empty."""
     sheet: Path | None
 
 

@@ -57,19 +57,23 @@ def key_hints(
     changeable: bool,
     ended: bool,
     draws: bool,
+    follows: bool = False,
+    again: bool = False,
 ) -> list[KeyHint]:
     """At most seven keys that apply now; the last is the one that leads to all the others."""
-    if ended and not looking:
-        return [KeyHint("enter", "Enter", "To the first screen"), _BACK, _KNOWN, _HELP]
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
         return [KeyHint("enter", "Enter", "Accept"), KeyHint("tab", "Tab", "Leave the line")]
+    onward = [KeyHint("j", "J", "Next job")] if follows else []
+    if ended and not looking:
+        onward += [KeyHint("a", "A", "Take it up")] if again else []
+        return [KeyHint("enter", "Enter", "To the first screen"), *onward, _BACK, _KNOWN, _HELP]
     if looking:
         change = [KeyHint("c", "C", "Change")] if changeable else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
         return [*ahead, KeyHint("right", "→", "Forward"), _KNOWN, _HELP]
-    first = list(_FIRST.get(accepts.kind, []))
+    first = [*_FIRST.get(accepts.kind, []), *onward]
     if accepts.measure == "time":
         first = [first[0], KeyHint("t", "T", "Stopwatch")]
     if accepts.kind in ("choice", "report", "resolve"):
@@ -105,12 +109,19 @@ def drawing_hint(view: str, angle: float) -> str:
     )
 
 
+_WORDS_FOR = {
+    "note": "the note",
+    "safe": "why it is made safe",
+    "resolve": "what was done",
+    "take up": "what has changed",
+}
+"""What a typed line is for, by the purpose of its words."""
+
+
 def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
     """The words beside the typed line, or in its place."""
     if purpose:
-        return {"note": "the note", "safe": "why it is made safe", "resolve": "what was done"}[
-            purpose
-        ]
+        return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if looking and accepts.kind == "nothing":

@@ -231,6 +231,8 @@ class RunView:
             changeable=changeable and not self.desk.changing,
             ended=self.session.state.status == ENDED,
             draws=self.picture is not None,
+            follows=bool(self.shown.next_title),
+            again=self.shown.again,
         )
 
     # Keys

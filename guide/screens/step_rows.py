@@ -30,6 +30,15 @@ def step_rows(
         rows.append(Row(f"Limit: {shown.limit}."))
     rows += [Row(one.text, mark="  - " if one.name else "  ") for one in shown.holes]
     rows += [Row(f"{name}: {value}", mark="  - ") for name, value in shown.read_back]
+    rows += [Row(one, mark="  - ") for one in shown.safe]
+    if shown.next_title and not shown.view:
+        ends = "ends this job and begins" if shown.kind == "end" else "begins"
+        rows.append(
+            Row(f"{ends}: {shown.next_title}", "bold", mark=" J ", mark_style="key", key="j")
+        )
+    if shown.again:
+        again = "goes on with this job, with what has changed"
+        rows.append(Row(again, mark=" A ", mark_style="key", key="a"))
     if shown.read_back and shown.accepts.choices and roomy:
         rows.append(Row())
     rows += _answers(shown, picked, as_card=as_card)

@@ -23,7 +23,7 @@ from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
 from guide.screens.layout import TOO_SMALL, arrange, roomy, too_small
 from guide.screens.paint import Pane
-from guide.screens.requests import Practise
+from guide.screens.requests import NewJob, Practise
 from guide.screens.rows import Row, fit
 from guide.screens.run_view import RunView
 from guide.screens.view import RecordText, View
@@ -106,8 +106,9 @@ class HingesideApp(App[int]):
         record_text: RecordText | None = None,
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
+        job: "NewJob | None" = None,
     ) -> None:
-        """`practice` is opened if there is no session.
+        """`practice` is opened if there is no session; of a `job` the name of the door is asked first.
 
         `open_voice` makes the voice of a run, if one is wanted; it is called after the first frame."""
         super().__init__(ansi_color=True)
@@ -128,6 +129,8 @@ class HingesideApp(App[int]):
         """The voice of the run that is open; None if none is wanted."""
         self._open_voice = open_voice
         self.view: View = self._first_view(session, notice, practice)
+        if job is not None and self.home is not None:
+            self.home.name_door_of(job)
         self._record_text = record_text
         self._unread: Iterator[RunSummary] = iter(())
         self._voice_row: Row | None = None
@@ -211,8 +214,10 @@ class HingesideApp(App[int]):
                 self._close_voice()
                 run.session.close()
                 ended = bool(run.session.state.ended)
-                self.view = self._open_home("" if ended else "The job is paused; nothing is lost.")
-                self.call_after_refresh(self._list_runs)
+                if not (run.desk.onward and self._go_on_after(run)):
+                    told = "" if ended else "The job is paused; nothing is lost."
+                    self.view = self._open_home(run.message if run.desk.onward else told)
+                    self.call_after_refresh(self._list_runs)
         elif self.practice_view is not None:
             if self.practice_view.leaving:
                 self._frames.pause()
@@ -230,6 +235,17 @@ class HingesideApp(App[int]):
         if session is not None:
             return self._open_run(session, notice)
         return self._open_home(notice) if practice is None else self._open_practice(practice)
+
+    def _go_on_after(self, run: RunView) -> bool:
+        """Open the job that follows at the same door; False where it cannot be begun, which its message then says."""
+        from guide.screens.opening import job_after
+
+        session = job_after(run)
+        if session is None:
+            return False
+        self.view = self._open_run(session, session.told)
+        self.call_after_refresh(self._begin_voice)
+        return True
 
     def _open_practice(self, practice: "Practice") -> "PracticeView":
         from guide.run.practice_results import keep

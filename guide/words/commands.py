@@ -59,6 +59,8 @@ COMMANDS = (
     _command("papers", "l", "L", "Write record and template; show where they are", "papers"),
     _command("pause", "p", "P", "Pause the job; nothing is lost", changes=True),
     _command("safe", "x", "X", "Stop, make safe, call the foreman", "safe", changes=True),
+    _command("next job", "j", "J", "At an end, begin the job that follows", changes=True),
+    _command("take up", "a", "A", "Take up again a job that was not done", "take up", changes=True),
     _command("repeat", "r", "R", "Show or say this step again"),
     _command("help", "question_mark", "?", "Every key and word", "?", "keys"),
 )

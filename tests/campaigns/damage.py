@@ -72,7 +72,7 @@ def killed_run() -> Path:
     ) as process:
         assert process.stdin is not None
         assert process.stdout is not None
-        process.stdin.write("".join(f"{line}\n" for line in LINES))
+        process.stdin.write("".join(f"{line}\n" for line in ("", *LINES)))
         process.stdin.flush()
         while "--- hold-timber" not in process.stdout.readline():
             assert process.poll() is None

@@ -304,7 +304,7 @@ def no_room(result: Result, pick: random.Random, times: int) -> None:
 def begin_at_once(result: Result, windows: int) -> None:
     """So many windows begin a job at the same time; each must have its own, whole."""
     with a_home() as home:
-        program_lines = "".join(f"{line}\n" for line in LINES[:4])
+        program_lines = "".join(f"{line}\n" for line in ("", *LINES[:4]))
         children = [
             begin_child(lambda: program(["run", GYM_STORE, "--plain"]), home / f"start-{number}")
             for number in range(windows)

@@ -34,9 +34,11 @@ def hingeside(
     folder: Path = CHECKOUT,
     output: str = "",
     largest_file: int = 0,
+    named: str = "",
 ) -> Outcome:
     """Call the program with these lines on standard input, which then ends.
 
+    A job line by line asks first what its door is called; that is answered with an empty line, unless `named` is.
     `output` is a file to print to, or `closed` for a pipe whose reader has gone. `largest_file` is the
     size in bytes beyond which the system lets no file grow, as on a full disk.
     """
@@ -51,9 +53,15 @@ def hingeside(
         cwd=folder,
         env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
     ) as process:
-        fed = "".join(f"{line}\n" for line in lines)
+        fed = "".join(f"{line}\n" for line in (*_door(arguments, named), *lines))
         out, err = process.communicate(fed, timeout=PATIENCE)
     return Outcome(process.returncode, out or "", err)
+
+
+def _door(arguments: Sequence[str], named: str) -> list[str]:
+    """The answer to what the door is called, where that is asked."""
+    asked = arguments[:1] == ("run",) and not {"--resume", "--door"} & set(arguments)
+    return [named] if asked else []
 
 
 def _opened(output: str) -> int:

@@ -90,7 +90,7 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
         (
             WHOLE[:-1],
             "",
-            "This ends the job, and it cannot be continued: type “yes” to end it.",
+            "This ends the job: type “yes” to end it.",
         ),
         ((), "change", "First go back to the answer you want to change: type “go back”."),
         ((), ":jump", "“jump” is not a command"),

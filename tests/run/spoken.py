@@ -3,16 +3,20 @@
 from guide.procedure.facts import Value
 from guide.run.desk import Desk
 from guide.run.events import Event
+from guide.run.session import Session
 from guide.run.state import label
 from guide.run.talk import Reply, Talk
 from tests.run.small_procedures import begin, give
 
 
 class Voice:
-    """Somebody on the ladder at one of the small procedures, after some lines given by keys."""
+    """Somebody on the ladder at one of the small procedures, or at a session of another, after some lines given by
+    keys."""
 
-    def __init__(self, name: str, *lines: str, supplied: dict[str, Value] | None = None) -> None:
-        self.session = begin(name, supplied)
+    def __init__(
+        self, of: str | Session, *lines: str, supplied: dict[str, Value] | None = None
+    ) -> None:
+        self.session = begin(of, supplied) if isinstance(of, str) else of
         give(self.session, *lines)
         self.talk = Talk(Desk(self.session))
         self.opening = self.talk.say_step()

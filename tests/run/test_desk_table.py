@@ -34,6 +34,8 @@ EVERYWHERE = {
     "unsure": REFUSED,
     "watch": REFUSED,
     "hold": REFUSED,
+    "next job": REFUSED,  # no other job follows from this one
+    "take up": REFUSED,  # it has not ended
     "cut": REFUSED,
 }
 """What comes of a command where the table below says nothing else."""

@@ -35,6 +35,7 @@ def traced(tmp_path: Path, sync: str) -> str:
     ) as process:
         assert process.stdin is not None
         assert process.stdout is not None
+        process.stdin.write("\n")  # the door is not named
         for number in range(NOTES):
             process.stdin.write(f"note hinge screw {number} is loose\n")
             process.stdin.flush()

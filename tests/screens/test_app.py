@@ -131,7 +131,7 @@ async def test_the_record_of_a_past_job_can_be_read(session: Session) -> None:
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("down", "down", "enter", "enter")
+        await pilot.press("down", "down", "down", "enter", "enter")
         await pilot.pause()
         assert "Made safe" in screen(app)
         await pilot.press("enter")

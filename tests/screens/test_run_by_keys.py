@@ -23,7 +23,7 @@ def test_a_whole_run_from_the_first_step_to_the_end(hand: Hand) -> None:
     hand.type("5.5 s")
     assert "colour" in hand.press("y")
     assert "The plate is fitted." in hand.type("Green")
-    assert "cannot be continued" in hand.press("enter", "space", "enter")
+    assert "This ends the job: press Y to end it." in hand.press("enter", "space", "enter")
     assert hand.view.session.state.ended == ""
     assert "Finished" in hand.press("y")
     state = hand.view.session.state
@@ -191,7 +191,7 @@ def test_a_full_disk_is_said_and_the_typed_words_are_kept(hand: Hand) -> None:
 def test_making_safe_asks_why_and_ends_the_run(hand: Hand) -> None:
     assert "for the foreman" in hand.press("x")
     assert "Say in a few words why" in hand.press("enter")
-    assert "Press Y to end it" in hand.type("The ladder is cracked.")
+    assert "Press Y if all of it is safe" in hand.type("The ladder is cracked.")
     shown = hand.press("y")
     assert "Made safe and handed to the foreman." in shown
     assert "The ladder is cracked." in hand.view.shown.text

@@ -16,8 +16,6 @@ REFUSING = re.compile(
     re.IGNORECASE,
 )
 """Words of an end that leave the work undone."""
-GOING_ON = re.compile(r"\bgo (straight )?on with\b", re.IGNORECASE)
-"""Words of an end whose work is done in another procedure: the fault is found here, and the leak repaired there."""
 
 
 def finished_in_part(loaded: Loaded) -> Iterator[Finding]:
@@ -64,10 +62,10 @@ def finished_refusing(graph: Graph) -> Iterator[Finding]:
 
 
 def _refusing(node: Node) -> str:
-    """The words that refuse; empty if there are none, or if another procedure continues."""
+    """The words that refuse; empty if there are none, or if the end leads to another procedure."""
     words = " ".join(node.body.get(key, "") for key in ("text", "say"))
     found = REFUSING.search(words)
-    return found[0].rstrip(".:") if found and not GOING_ON.search(words) else ""
+    return found[0].rstrip(".:") if found and "leads_to" not in node.body else ""
 
 
 def ends_in(

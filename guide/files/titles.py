@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+from guide.files.library import folders
+
 _TITLE = re.compile(r"^title:[ \t]*(.+?)[ \t]*$", re.MULTILINE)
 PROCEDURE, PRACTICE = "procedure", "practice"
 """The key by which a procedure is recognised."""
@@ -23,3 +25,14 @@ def title_in(path: Path, key: str = PROCEDURE) -> str | None:
         return None
     found = _TITLE.search(head)
     return found[1].strip("\"'") if found else path.stem
+
+
+def title_of(name: str, beside: Path | None = None) -> str | None:
+    """The title of the procedure of this name: in the folder of the file `beside` it, or in the library; None if there
+    is none that can be run by itself."""
+    near = [beside.parent] if beside is not None else []
+    for folder in (*near, *folders(PROCEDURE)):
+        found = title_in(folder / f"{name}.yaml")
+        if found is not None:
+            return found
+    return None

@@ -1,0 +1,176 @@
+"""What a call-back asks of a record: the closer, as found, every test and turn, as left, and what remains."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta, timezone
+from functools import partial
+from typing import Any
+
+from guide.procedure.facts import Value
+from guide.procedure.graph import Node
+from guide.run.events import Event
+from guide.run.prompt import next_job
+from guide.run.state import Occurrence, State
+from guide.run.texts import filled, show_fact, show_piece
+from guide.text import fill
+
+READ = ("time", "force", "pressure")
+"""Kinds of facts that are read off the door, and read again."""
+SERIAL, SPRING = (
+    "serial",
+    (("size", "Size by the table"), ("spring_turns", "Turns from the factory")),
+)
+SPRING_NOW = "size_now"
+
+
+def local(utc: str, offset: str) -> str:
+    """A moment by the clock of the device that kept it, to the minute, with how far that is ahead of UTC."""
+    sign = -1 if offset.startswith("-") else 1
+    hours, minutes = offset[1:].split(":")[:2]
+    zone = timezone(sign * timedelta(hours=int(hours), minutes=int(minutes)))
+    return f"{datetime.fromisoformat(utc).astimezone(zone):%Y-%m-%d %H:%M} {offset}"
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """One time round a part that is done again: what was turned before, and what was read after."""
+
+    number: int
+    turned: tuple[str, ...]
+    read: tuple[tuple[str, str], ...]
+    """Short question and value."""
+
+
+def rounds(state: State) -> list[Round]:
+    """Every round of the path, in order."""
+    found: list[tuple[tuple[int, tuple[int, ...]], list[str], list[tuple[str, str]]]] = []
+    for at in _passed(state):
+        node = state.graph.nodes[at[0]]
+        if not node.loops:
+            continue
+        key = node.loops[-1], at[1]
+        if not found or found[-1][0] != key:
+            found.append((key, [], []))
+        answer = state.answers.get(at)
+        if answer is not None:
+            fact = state.graph.facts[node.body["fact"]]
+            asked = fact.short_question(state.units).rstrip("?")
+            found[-1][2].append((asked, fact.show(answer.value, state.units)))
+        elif _turns(node) and at in state.dones:
+            found[-1][1].append(_words(state, at, node))
+    return [
+        Round(key[1][-1], tuple(turned), tuple(read))
+        for key, turned, read in found
+        if turned or read
+    ]
+
+
+def found_and_left(state: State) -> list[tuple[str, str, str]]:
+    """Of each fact that was read off the door: its short question, the first value and the last."""
+    values: dict[str, list[Value]] = {}
+    for at in _passed(state):
+        node, answer = state.graph.nodes[at[0]], state.answers.get(at)
+        if answer is None:
+            continue
+        fact = state.graph.facts[node.body["fact"]]
+        if node.loops or fact.kind in READ:
+            values.setdefault(fact.name, []).append(answer.value)
+    facts, units = state.graph.facts, state.units
+    return [
+        (
+            facts[name].short_question(units).rstrip("?"),
+            facts[name].show(read[0], units),
+            facts[name].show(read[-1], units),
+        )
+        for name, read in values.items()
+    ]
+
+
+def remains(state: State, events: list[Event]) -> list[str]:
+    """What the end of an unfinished job says, and what was made safe; what follows, where a job does."""
+    if not state.ended or state.ended == "finished":
+        return []
+    lines = [state.ended_why or filled(state, state.node.body.get("text", ""), state.node)]
+    ended = next(event for event in reversed(events) if event.kind == "ended")
+    lines += [f"Safe: {one}" for one in ended.body.get("safe", ())]
+    follows = next_job(state)
+    return [*lines, f"Next: {follows.title}"] if follows else lines
+
+
+def call_back_data(state: State, events: list[Event]) -> dict[str, Any]:
+    """The same as plain data."""
+    return {
+        "closer": dict(_closer(state)),
+        "found_and_left": [
+            {"asked": asked, "found": first, "left": last}
+            for asked, first, last in found_and_left(state)
+        ],
+        "rounds": [
+            {"round": one.number, "turned": list(one.turned), "read": dict(one.read)}
+            for one in rounds(state)
+        ],
+        "remains": remains(state, events),
+    }
+
+
+def call_back_lines(state: State, events: list[Event]) -> list[str]:
+    """The same as lines of a record; no heading without a line."""
+    lines: list[str] = []
+    for heading, rows in (
+        ("The closer", [f"{name}: {value}" for name, value in _closer(state)]),
+        ("As found, and as left", [_from_to(*row) for row in found_and_left(state)]),
+        ("Tests and turns", [row for one in rounds(state) for row in _round_lines(one)]),
+        ("What remains", remains(state, events)),
+    ):
+        lines += ["", heading, *(f"  {row}" for row in rows)] if rows else []
+    return lines
+
+
+def _closer(state: State) -> Iterator[tuple[str, str]]:
+    """Model, serial and spring, as far as they are known. The size of the table is of a new closer alone."""
+    if state.sheet is not None:
+        yield "Model, by its sheet", str(state.sheet["sheet"])
+    if state.known(SERIAL) is not None:
+        yield "Serial", show_fact(state, SERIAL)
+    if state.known("spring_turns") is not None:
+        for name, words in SPRING:
+            if state.known(name) is not None:
+                yield words, show_fact(state, name)
+    if state.known(SPRING_NOW) is not None:
+        yield "Spring now at EN size", show_fact(state, SPRING_NOW)
+    turned = [said for one in rounds(state) for said in one.turned if "spring" in said.casefold()]
+    if turned:
+        yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
+
+
+def _from_to(asked: str, first: str, last: str) -> str:
+    return f"{asked}: {first}" if first == last else f"{asked}: {first}, left at {last}"
+
+
+def _round_lines(one: Round) -> list[str]:
+    read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
+    lines = [f"{one.number}. Turned: {said}" for said in one.turned]
+    return [*lines, f"{one.number}. Read: {read}"] if read else lines
+
+
+def _turns(node: Node) -> bool:
+    """Whether a block of a round is work at the closer and not a look at it."""
+    at_closer = bool(node.body.get("tools") or node.body.get("hazards"))
+    return node.kind in ("do", "work") and at_closer
+
+
+def _words(state: State, at: Occurrence, node: Node) -> str:
+    """A step as it was worded when it was done."""
+    done = state.dones[at]
+
+    def then(state: State, name: str) -> str:
+        if name not in done:
+            return show_fact(state, name)
+        fact = state.graph.facts[name]
+        return fact.show(fact.decode(done[name]), state.units)
+
+    return fill(node.body.get("text", node.id), partial(show_piece, state, node=node, of_fact=then))
+
+
+def _passed(state: State) -> list[Occurrence]:
+    return state.path if state.ended else state.path[:-1]

@@ -1,0 +1,50 @@
+"""The items that a fire door's inspection record must have, as far as the run knows them.
+
+Source: NFPA 80 (2013), 5.2.2.4, eleven items; 5.2.2, kept for at least three years. Not checked against later editions.
+"""
+
+from guide.run.state import State
+from guide.run.texts import show_fact
+
+BLANK = "________"
+"""For the pen: the run does not know it."""
+FIRE = "fire"
+DESCRIBED = ("leaves", "leaf", "frame", "closer_seen", "closer", "arm", "mount")
+"""Facts that describe the opening."""
+KEPT = "Keep this record for at least three years (NFPA 80 5.2.2, 2013)."
+
+
+def items(state: State, when: str) -> list[tuple[str, str]]:
+    """Each item with its value, or a blank; nothing for a door that is not a fire door. `when` is the local time."""
+    if state.known(FIRE) != "yes":
+        return []
+    about = state.about
+    firm = about.get("firm", "")
+    known = [show_fact(state, name) for name in DESCRIBED if state.known(name) is not None]
+    return [
+        ("Date", when),
+        ("Facility", about.get("site") or BLANK),
+        ("Address of the facility", BLANK),
+        ("Names of those who inspect", about.get("name") or BLANK),
+        ("Company and its address", f"{firm}, {BLANK}" if firm else BLANK),
+        ("Signature", BLANK),
+        ("This record is of one door", f"run {state.run[:8]}"),
+        ("Opening and where it is", _opening(state)),
+        ("Type and description", f"fire door; {'; '.join(known)}" if known else "fire door"),
+        ("Looked at and worked", f"{len(state.route())} steps, listed below"),
+        ("Deficiencies", "under “What remains” and the rules, below; else none found"),
+    ]
+
+
+def inspection_lines(state: State, when: str) -> list[str]:
+    """The items as lines of a record."""
+    found = items(state, when)
+    if not found:
+        return []
+    lines = [f"  {name}: {value}" for name, value in found]
+    return ["", "Inspection record of a fire door (NFPA 80 5.2.2.4, 2013)", *lines, f"  {KEPT}"]
+
+
+def _opening(state: State) -> str:
+    parts = [state.about.get(key, "") for key in ("door", "place")]
+    return ", ".join(part for part in parts if part) or BLANK

@@ -1,0 +1,84 @@
+"""What a record tells the person who is called back to a door."""
+
+from guide.checker.graph_cache import graph_of
+from guide.files.library import find
+from guide.papers.call_back import call_back_data, found_and_left, local, rounds
+from guide.papers.inspection import BLANK, items
+from guide.papers.record import record_data, record_text
+from guide.procedure.scenario_file import load_scenario
+from guide.run.rehearse import rehearse
+from guide.run.session import Session
+
+
+def carried_through(name: str) -> Session:
+    scenario = load_scenario(find("scenario", name))
+    found = rehearse(scenario, graph_of(find("procedure", scenario.procedure)))
+    assert found.met, found.differences
+    assert found.session is not None
+    return found.session
+
+
+def test_the_tea_room_door_has_every_test_and_turn() -> None:
+    """Scenario adjust-force-left-to-do: 7 lbf as found, a size of the spring less, 5.4 lbf as left."""
+    state = carried_through("adjust-force-left-to-do").state
+    tests = [one for one in rounds(state) if one.read[0][0] == "What does it do"]
+    assert [one.number for one in tests] == [1, 2]
+    assert tests[0].turned == ()
+    assert dict(tests[0].read)["Force to open"] == "7 lbf"
+    assert tests[1].turned[0].startswith("Spring screw")
+    assert dict(tests[1].read)["Seconds to the mark"] == "6.4 s"
+
+
+def test_as_found_and_as_left_stand_side_by_side() -> None:
+    rows = {
+        asked: (first, last)
+        for asked, first, last in found_and_left(carried_through("adjust-force-left-to-do").state)
+    }
+    assert rows["Force to open"] == ("7 lbf", "5.4 lbf")
+    assert rows["Seconds to the mark"] == ("6 s", "6.4 s")
+    assert rows["Last timing, seconds"] == ("6.2 s", "6.2 s")
+
+
+def test_what_remains_is_what_the_end_says() -> None:
+    session = carried_through("adjust-force-left-to-do")
+    (line,) = call_back_data(session.state, session.journal.events())["remains"]
+    assert line.startswith("Handed over. Left to do: the force to open")
+    done = carried_through("adjust-office-door")
+    assert call_back_data(done.state, done.journal.events())["remains"] == []
+
+
+def test_a_door_made_safe_remains_with_what_is_safe_and_what_follows() -> None:
+    session = carried_through("adjust-dead-sweep")
+    lines = call_back_data(session.state, session.journal.events())["remains"]
+    assert any(line.startswith("Safe: The ladder") for line in lines)
+    assert lines[-1] == "Next: Find the fault of a door that closes badly"
+
+
+def test_the_serial_number_is_on_the_record_and_may_be_left_out() -> None:
+    text = record_text((one := carried_through("adjust-office-door")).state, one.journal.events())
+    assert "  Serial: LN 20731" in text
+    text = record_text((one := carried_through("adjust-sea-front")).state, one.journal.events())
+    assert "  Serial: not given" in text
+
+
+def test_no_size_is_printed_that_nobody_measured_or_was_shown() -> None:
+    session = carried_through("adjust-office-door")
+    text = record_text(session.state, session.journal.events())
+    assert "\n  size: " not in text
+
+
+def test_the_time_is_that_of_the_clock_on_the_wall() -> None:
+    assert local("2026-03-02T04:30:00.000Z", "-05:00") == "2026-03-01 23:30 -05:00"
+    assert local("2026-03-02T04:30:00.000Z", "+05:30") == "2026-03-02 10:00 +05:30"
+
+
+def test_a_fire_door_has_the_eleven_items_of_an_inspection() -> None:
+    """NFPA 80 (2013) 5.2.2.4."""
+    state = carried_through("inspect-stair-door").state
+    found = dict(items(state, "2026-03-02 10:00 +00:00"))
+    assert len(found) == 11
+    assert found["Date"] == "2026-03-02 10:00 +00:00"
+    assert found["Signature"] == BLANK
+    assert found["Opening and where it is"] == "inspect-stair-door"
+    assert record_data(state, [])["inspection"]["Signature"] == BLANK
+    assert items(carried_through("adjust-office-door").state, "") == []
