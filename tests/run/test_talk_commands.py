@@ -98,7 +98,9 @@ def test_the_phrase_of_a_cut_is_heard_at_a_cut_alone() -> None:
 
 def test_make_it_safe_asks_first() -> None:
     voice = Voice("gym-store", *TO_THE_CUT, "begin")
-    assert voice.say("make it safe").say.endswith("Say “yes” if all of it is safe, “no” to go on with the job.")
+    assert voice.say("make it safe").say.endswith(
+        "Say “yes” if all of it is safe, “no” to go on with the job."
+    )
     assert "ended" not in voice.kinds
     voice.say("yes")
     assert voice.session.state.ended == "made-safe"
