@@ -11,7 +11,7 @@ LADDER = "The ladder: down and away."
 POWER = "The power: off, tagged, and the person who switched it off told."
 FIRE = (
     "The fire door: it closes and latches by itself, or it is watched, or shut and kept shut; a notice is on it and"
-    " the owner is told."
+    " the owner knows of it."
 )
 
 
