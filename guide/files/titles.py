@@ -28,8 +28,8 @@ def title_in(path: Path, key: str = PROCEDURE) -> str | None:
 
 
 def title_of(name: str, beside: Path | None = None) -> str | None:
-    """The title of the procedure of this name: in the folder of the file `beside` it, or in the library; None if there
-    is none that can be run by itself."""
+    """The title of the procedure of this name: in the folder of the file `beside` it, or in the library; None where
+    none of that name can be run by itself."""
     near = [beside.parent] if beside is not None else []
     for folder in (*near, *folders(PROCEDURE)):
         found = title_in(folder / f"{name}.yaml")

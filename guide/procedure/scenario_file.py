@@ -41,7 +41,7 @@ class AnswerShape(schema.Shape):
     report: Literal["all", "part", "none"] | None = None
     safe: schema.Line | None = None
     take_up: schema.Line | None = None
-    """What has changed, or the foreman's word, on which an ended job is taken up again."""
+    """What has changed, or the foreman's word, on which an ended job is opened again."""
     note: schema.Line | None = None
     yes: schema.YesNo | None = None
     early: Literal["cut"] | None = None

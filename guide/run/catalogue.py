@@ -37,7 +37,7 @@ PATIENCE = 0.2
 """Seconds to wait for another program to let go of the catalogue."""
 _FILE = "catalogue.sqlite"
 _ENDED = re.compile(rb'","(?:ended",\{"outcome":"([a-z-]*)"|taken up",\{)')
-"""How a job ends, or is taken up again, in a line; the last one counts."""
+"""How a job ends, or is opened again, in a line; the last one counts."""
 _KIND = re.compile(rb'\["[0-9a-f]{32}","([^"]*)",\{')
 """How an event begins in a line, up to its kind; within a text the quotes would have a backslash."""
 

@@ -11,7 +11,7 @@ LADDER = "The ladder: down and away."
 POWER = "The power: off, tagged, and the person who switched it off told."
 FIRE = (
     "The fire door: it closes and latches by itself, or it is watched, or shut and kept shut; a notice is on it and"
-    " the owner is told."
+    " the owner knows of it."
 )
 
 
@@ -25,13 +25,15 @@ def to_make_safe(state: State) -> list[str]:
         return [UNTOUCHED, *([FIRE] if fire else [])]
     lines = [WAY_OUT if state.known("way_out") == "yes" else LEAF]
     lines += [ARM] if "spring" in dangers else []
-    lines += [_holes(state, cut) for cut in cuts]
+    lines += [_holes(state, cuts)] if cuts else []
     lines += [LADDER] if "ladder" in dangers else []
     lines += [POWER] if "electrical" in dangers else []
     return [*lines, *([FIRE] if fire else [])]
 
 
-def _holes(state: State, cut: Cut) -> str:
-    words = block_words(state, cut.at).rstrip(".")
-    how_far = "done" if cut.done else "begun and not finished"
-    return f"Cut: “{words}”, {how_far}. Nothing hangs by it alone, and no edge or swarf can hurt."
+def _holes(state: State, cuts: list[Cut]) -> str:
+    said = "; ".join(
+        f"“{block_words(state, cut.at)}” {'done' if cut.done else 'begun and not finished'}"
+        for cut in cuts
+    )
+    return f"Cut so far: {said}. Nothing hangs by half its holes, and no edge can hurt."

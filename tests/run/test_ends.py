@@ -140,7 +140,7 @@ def test_what_must_be_safe_goes_by_what_was_done() -> None:
 def test_holes_that_were_begun_are_named() -> None:
     session = begin("gym-store")
     state = give(session, "wood", "no", "done", "36 in", "done", "0", "hold", "begin")
-    (hole,) = [line for line in to_make_safe(state) if line.startswith("Cut: ")]
+    (hole,) = [line for line in to_make_safe(state) if line.startswith("Cut so far: ")]
     assert "begun and not finished" in hole
 
 
