@@ -29,7 +29,7 @@ _LIMITS = (
     (None, ""),
     (None, ""),
     (5 * _LBF, "2010 ADA Standards 404.2.9, an interior door that is not a fire door"),
-    (15 * _LBF, "IBC 1010 and NFPA 101, from memory; edition and authority decide"),
+    (15 * _LBF, "IBC 1010.1.3 and NFPA 101; edition and authority decide"),
 )
 _PLACES = ("Quarry canteen", "Tram office", "Weaving mill", "Seed store", "Town baths", "Map room")
 _BACKCHECKS = (1.0, 1.0, 1.0, 1.0, 0.0, 3.5)

@@ -18,6 +18,7 @@ READING = "reading=latches,4.2 s,1.5 s,6.8 lbf"
 
 # (what is asked, the first line)
 SAID: list[tuple[tuple[str, ...], str]] = [
+    (("fire-door", "rated=doubt"), "treated as a fire door"),
     (("handing", "knuckles=left"), "hand not known, DIN left"),
     (("handing", "knuckles=left", "outside=pull"), "LHR, DIN left"),
     (("hand", "knuckles=left", "outside=pull"), "LHR"),
@@ -100,6 +101,7 @@ SAID: list[tuple[tuple[str, ...], str]] = [
 ]
 TOLD_LINE_BY_LINE = {
     *("fasteners", "linkage", "holes", "marks", "tune", "access-and-fire"),
+    *("rules-asked", "fire-door-gaps"),
 }
 """Those whose first lines are the parts themselves, tested where they are worked."""
 

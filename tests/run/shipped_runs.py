@@ -25,6 +25,8 @@ class Stand:
     state: State
     stops: tuple[str, ...]
     refused: tuple[str, ...]
+    shown: dict[str, list[str]]
+    """What had been shown at each block whose words the scenario expects."""
 
 
 @cache
@@ -66,7 +68,10 @@ def carried_shipped(name: str) -> tuple[Rehearsal, tuple[Stand, ...]]:
 
         def note_stand(self) -> None:
             found = self.found
-            stands.append(Stand(self.session.state, tuple(found.stops), tuple(found.refused)))
+            shown = {at: list(words) for at, words in found.shown.items()}
+            stands.append(
+                Stand(self.session.state, tuple(found.stops), tuple(found.refused), shown)
+            )
 
     graph, sheet = shipped_graph(scenario.procedure), shipped_sheet(scenario.sheet)
     return rehearse(scenario, graph, sheet, Noting), tuple(stands)
@@ -80,6 +85,7 @@ def gone_on_with(name: str, given: int, other: ScenarioShape) -> Rehearsal:
     stand = carried_shipped(name)[1][given]
     found = Rehearsal(other.scenario, other.procedure)
     found.stops, found.refused = list(stand.stops), list(stand.refused)
+    found.shown = {at: list(words) for at, words in stand.shown.items()}
     session = Session(MemoryJournal(), copy(stand.state), "rehearsal", lambda: stand.state.last_utc)
     player = Player(session, other, found)
     player.taken = given

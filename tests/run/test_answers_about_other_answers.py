@@ -13,7 +13,13 @@ from guide.run.step import fold
 
 ANSWERS = {
     "hinge": "butt",
-    "fire": "yes",
+    "rated": "yes",
+    "rating": "longer",
+    "closer_listed": "yes",
+    "accessible": "yes",
+    "gap_sides": "1/8 in",
+    "gap_narrowest": "1/16 in",
+    "gap_bottom": "1/2 in",
     "leaf": "wood",
     "prep": "plain",
     "frame": "steel",
@@ -41,7 +47,6 @@ ANSWERS = {
     "arm": "plain",
     "way_out": "no",
     "swings_free": "yes",
-    "gaps_ok": "yes",
     "stopper": "fixed",
     "template": "sheet",
     "along_from": "pin",

@@ -73,7 +73,7 @@ def test_the_verdict_is_read_from_the_journal_and_never_worked_again() -> None:
             "fail",
             "Fails: size for the width, size on a fire",
         ),
-        ("inspect-hold-open-uk", "finished", "fail", "Fails: size for the width, size on a fire"),
+        ("inspect-hold-open-uk", "left-to-do", "fail", "Fails: size for the width, size"),
         ("inspect-stair-door", "finished", "decide", "No rule fails. The authority decides"),
         ("inspect-pair-fails", "found", "fail", "Fails: closes and latches."),
     ],
@@ -88,3 +88,36 @@ def test_what_european_rules_ask_beside_is_asked_and_settles_it(
     assert state.ended == end
     assert str(state.known("verdict")) == verdict
     assert record_data(state, found.session.journal.events())["rules"][0].startswith(first)
+
+
+@pytest.mark.parametrize(
+    ("scenario", "edition", "gap"),
+    [("inspect-light-wood", "2016", "right"), ("inspect-light-wood-2010", "2010", "wrong")],
+)
+def test_one_gap_by_two_editions(scenario: str, edition: str, gap: str) -> None:
+    """3/16 in on a 20-minute wood door in a steel frame: NFPA 80 6.3.1.7.1 allows it from 2016, and not in 2010."""
+    found = carried_through(scenario)
+    assert found.session is not None
+    state = found.session.state
+    assert state.about["nfpa_80"] == edition
+    assert str(state.known("gap_sides")) == "3/16 in"
+    assert str(state.known("gaps_beside")) == gap
+
+
+def test_a_plant_room_is_handed_over_and_the_record_says_what_was_not_measured() -> None:
+    """No access rule reaches a fan room, and no exit rule: 9 lbf and 4.2 s stay, and nothing is refused."""
+    found = carried_through("adjust-plant-room")
+    assert found.session is not None
+    assert found.session.state.ended == "finished"
+    text = record_text(found.session.state, found.session.journal.events())
+    assert "opening force: not applicable. It is on no accessible route." in text
+    assert "from memory" not in text
+    assert text.count("not checked against the printed text") == 1
+
+
+def test_a_british_record_quotes_no_american_rule() -> None:
+    for name in ("inspect-flat-door-uk", "adjust-garden-door-uk", "adjust-records-room-eu"):
+        found = carried_through(name)
+        assert found.session is not None
+        text = record_text(found.session.state, found.session.journal.events())
+        assert not [word for word in ("ADA", "NFPA", "IBC", "lbf") if word in text], name

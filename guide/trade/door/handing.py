@@ -15,7 +15,7 @@ SIDES = ("left", "right")
 HANDS = ("LH", "RH", "LHR", "RHR")
 
 NORTH_AMERICAN_SOURCE = "common practice in North American door hardware"
-EUROPEAN_SOURCE = "DIN 107 (from memory)"
+EUROPEAN_SOURCE = "DIN 107"
 
 _HAND = {
     ("left", "away"): "LH",

@@ -29,8 +29,7 @@ ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
 """To open an interior hinged door that is not a fire door: 2010 ADA Standards, 404.2.9."""
 
 EXIT_LIMIT = Quantity(Fraction(30), "lbf")
-"""To set an exit or fire door in motion: IBC 1010 and NFPA 101, 7.2.1.4.5 (from memory; the edition
-matters)."""
+"""To set a door of a way out in motion: IBC 1010.1.3 (2009 to 2021) and NFPA 101 7.2.1.4.5 (2000)."""
 
 
 def opening_force(closer_force: Quantity, leaf: PressedLeaf, pressure: Quantity) -> Quantity:

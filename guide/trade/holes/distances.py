@@ -21,7 +21,7 @@ HARDWARE = Fraction(1, 2)
 """Least to other hardware (common practice)."""
 
 HEADROOM = Fraction(78)
-"""Least from the floor to a closer that hangs in the opening: ADA 307.4, exception (from memory)."""
+"""Least from the floor to a closer that hangs in the opening: 2010 ADA Standards 307.4, exception."""
 
 HARDWARE_WORDS = "the other hardware"
 

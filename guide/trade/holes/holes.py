@@ -180,7 +180,7 @@ def _body_cautions(
     if room is not None and room < HEADROOM:
         found.append(
             f"The body hangs to {request.told(room)} above the leaf's lower edge: measure from the"
-            f" floor, and keep {request.told(HEADROOM)} (ADA 307.4, from memory)."
+            f" floor, and keep {request.told(HEADROOM)} (ADA 307.4, United States)."
         )
     odd = other_way_up(body)
     if odd is not None:

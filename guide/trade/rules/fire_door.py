@@ -17,7 +17,9 @@ _TOLD = {
 
 def _fire_door(inputs: Mapping[str, Given]) -> Answer:
     rated = needed(inputs, "rated", str)
-    return Answer("no" if rated == NOT_RATED else "yes", (_TOLD[rated],))
+    treated = rated != NOT_RATED
+    headline = "treated as a fire door" if treated else "not a fire door"
+    return Answer("yes" if treated else "no", (_TOLD[rated],), headline=headline)
 
 
 COMPUTATION = Computation(

