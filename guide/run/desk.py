@@ -89,7 +89,7 @@ class Desk(DeskView):
             raise Refused(
                 by.tell(desk_words.CHANGE_FIRST if answered else desk_words.NOTHING_ASKED)
             )
-        if kind in _ANSWERED:
+        if kind in _ANSWERED and (text.strip() or not self.accepts.suggestion):
             return self.answer(text, swings)
         if not text.strip():
             return desk_commands.done(self, "", "", by)

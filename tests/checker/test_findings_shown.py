@@ -189,11 +189,15 @@ def test_check_of_nothing_is_no_call(capsys: pytest.CaptureFixture[str]) -> None
 def test_an_answer_that_is_not_covered_is_named_before_the_case_that_it_was_not_asked(
     tmp_path: Path,
 ) -> None:
-    """With the branch for “nothing out of place” taken out of the first look."""
-    text = find("procedure", "first-look").read_text("utf-8")
-    branch = "        - {id: in-place, when: {first_look: nothing}, steps: []}\n"
+    """With the branch for “nothing out of place” taken out of the first cures."""
+    text = find("procedure", "first-cures").read_text("utf-8")
+    branch = (
+        "        - {id: in-place, when: {not: {first_look: [oil, loose, blocked]}}, steps: []}\n"
+    )
     assert branch in text
-    path = tmp_path / "first-look.yaml"
+    shared = find("procedure", "closer-facts").read_text("utf-8")
+    (tmp_path / "closer-facts.yaml").write_text(shared, "utf-8")
+    path = tmp_path / "first-cures.yaml"
     path.write_text(text.replace(branch, ""), "utf-8")
     (finding,) = (one for one in check(path).findings if one.code == "case-missing")
-    assert finding.example == "first look nothing, or not asked: no case"
+    assert finding.example == "first look another, or not asked: no case"
