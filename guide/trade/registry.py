@@ -38,6 +38,7 @@ _FOLDERS = {
     "sheet-size-fits": "sheet",
     "body-valves": "sheet",
     "clear-width": "door",
+    "reveal-limit": "door",
     "pressure-force": "door",
     "pressure-limit": "door",
     "latch-load": "swing",
