@@ -13,7 +13,7 @@ from guide.measures import Quantity, to_json
 from guide.measures.mentioned import with_conversions
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain, Result, result_json
-from guide.trade.computation import Computation, Given
+from guide.trade.computation import Computation, Given, given_sheet
 from guide.trade.reading import check_value
 from guide.trade.shown import spoken_system
 
@@ -86,7 +86,7 @@ def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
         wanted = computation.input(name)
         if wanted is not None:
             check_value(wanted, value)
-    adviser = tune.begin(values)
+    adviser, sheet = tune.begin(values), given_sheet(values)
     for line in sys.stdin:
         if not line.strip():
             continue
@@ -97,9 +97,9 @@ def _stream(computation: Computation, values: Mapping[str, Given]) -> int:
                 f"“{line.strip()[:60]}” is not JSON; write one object a line."
             ) from error
         advice = adviser.next(tune.read_json(data))
-        answer = tune.advice_json(advice)
+        answer = tune.advice_json(advice, sheet)
         print(json.dumps(answer, ensure_ascii=False, allow_nan=False), flush=True)
-        if advice.done or advice.impossible:
+        if advice.outcome:
             break
     return DONE
 

@@ -99,13 +99,13 @@ def tune(done: Demonstration) -> None:
         practice.turn("delay", "shorter", 4 * TURNS["delay"])
         done.steps.append("Closes the delayed action off before anything is timed.")
     travel = Travel(at.sizes, Fraction(TURNS["sweep"]), Fraction(TURNS["latch"]))
-    adviser = Adviser(at.leaf, at.door.size, at.limit, travel=travel, part_way=True)
+    adviser = Adviser(at.leaf, at.door.size, at.limit, travel=travel)
     while True:
         done.tests += 1
         reading = _test(practice)
         advice = adviser.next(reading)
         done.steps.append(_line(done.tests, reading, advice, at))
-        if advice.done or advice.impossible:
+        if advice.outcome:
             break
         for move in advice.moves:
             practice.turn(move.part, move.direction, move.steps)
@@ -139,11 +139,13 @@ def _test(practice: Practice) -> SwingReading:
     force = practice.measure() if practice.at.limit is not None else None
     first = practice.swing(STARTS[0], hand=True)
     if first.would_slam:
-        return SwingReading(first.closing.s_90_12, first.closing.s_12_0, True, True, force)
+        return SwingReading(
+            first.closing.s_90_12, first.closing.s_12_0, True, True, force, from_near=True
+        )
     wide, *nearer = (practice.swing(start) for start in STARTS)
     latched = all(swung.closing.latched for swung in (wide, *nearer))
     slammed = any(swung.slammed for swung in (wide, *nearer))
-    return SwingReading(wide.closing.s_90_12, wide.closing.s_12_0, latched, slammed, force)
+    return SwingReading(wide.closing.s_90_12, wide.closing.s_12_0, latched, slammed, force, True)
 
 
 def _line(test: int, reading: SwingReading, advice: Advice, at: PracticeDoor) -> str:
@@ -162,5 +164,5 @@ def _line(test: int, reading: SwingReading, advice: Advice, at: PracticeDoor) ->
         then = "Gives up on the screws."
     else:
         then = " ".join(turn(move, None) for move in advice.moves) or "Measures the force again."
-        then = then.replace(", as its label says", "")
+        then = then.replace(" by the label", "").replace(" by the sheet", "")
     return f"Test {test}: {first}{last}, {ends}. {then}"

@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 
 from guide.files.source import need_shape, read_source
 from guide.procedure import schema
+from guide.procedure.outcomes import Outcome
 
 EVENTS = ("value", "done", "hold", "revise", "note", "resolve", "report", "safe", "yes", "early")
 ALOUD = ("said", "wav")
@@ -70,7 +71,7 @@ class WordsShape(schema.Shape):
 class MustShowShape(schema.Shape):
     """The result that the run must show."""
 
-    end: Literal["finished", "refused", "made-safe", "open"]
+    end: Literal[Outcome, "open"]
     route: list[schema.Line] | None = None
     facts: dict[schema.FactName, str] = {}
     answers: dict[schema.Line, str] = {}

@@ -18,6 +18,8 @@ from pydantic import (
     model_validator,
 )
 
+from guide.procedure.outcomes import Outcome
+
 ID_PATTERN = r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$"
 FACT_PATTERN = r"^[a-z][a-z0-9_]*$"
 
@@ -463,9 +465,9 @@ class HoldShape(BlockShape):
 class EndShape(BlockShape):
     """The run ends."""
 
-    outcome: Literal["finished", "refused", "made-safe"]
-    """The outcome of the job: finished, not to be done, or made safe and handed to the foreman. E.g.
-    `refused`"""
+    outcome: Outcome
+    """How the job ends: finished, finished with something named that is left to do, not to be done as things are,
+    made safe and handed to the foreman, or a cause found. E.g. `not-started`"""
     text: Line | None = None
     """The last words on the screen and in the record. E.g. `Do not drill this frame.`"""
     say: Line | None = None

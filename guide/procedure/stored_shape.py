@@ -19,6 +19,7 @@ from guide.files.plain_data import (
 from guide.procedure.arithmetic import OPERATIONS
 from guide.procedure.conditions import OPERATORS
 from guide.procedure.hazards import GRAVITY
+from guide.procedure.outcomes import OUTCOMES
 
 MOST_NODES = 50_000
 MOST_FACTS = 2_000
@@ -77,7 +78,7 @@ _BODIES: dict[str, Shape] = {
     "time": keyed({"id": _ID, "fact": _NAME}, {**_TOLD, "same_swing": _ID}),
     "check": keyed({"id": _ID, "fact": _NAME, "limit": either(_LINE, each(_LINE, 400))}, _TOLD),
     "hold": keyed({"id": _ID, "reads_back": _NAMES}, {**_TOLD, "holes": _GROUP}),
-    "end": keyed({"id": _ID, "outcome": one_of("finished", "refused", "made-safe")}, _TOLD),
+    "end": keyed({"id": _ID, "outcome": one_of(*OUTCOMES)}, _TOLD),
     **dict.fromkeys(("by_case", "when", "repeat", "go"), _BARE),
 }
 

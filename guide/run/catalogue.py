@@ -16,6 +16,7 @@ from typing import Any
 
 from guide.files.library import runs_folder, user_folder
 from guide.files.stored_form import STORED_FORM
+from guide.procedure.outcomes import OUTCOMES
 from guide.run.events import KINDS
 from guide.run.journal import JournalError
 from guide.run.log.form import (
@@ -32,7 +33,6 @@ from guide.run.state import STOPPED
 from guide.run.step import MISFITS, fold
 from guide.text import fill, is_quantity, printable
 
-_OUTCOMES = ("finished", "refused", "made-safe")
 PATIENCE = 0.2
 """Seconds to wait for another program to let go of the catalogue."""
 _FILE = "catalogue.sqlite"
@@ -56,7 +56,7 @@ class RunSummary:
     updated: str = ""
     """UTC of the first and the last event."""
     outcome: str = ""
-    """`finished`, `refused`, `made-safe`; empty while the run can go on."""
+    """One of `OUTCOMES`; empty while the run can go on."""
     at: str = ""
     """The block it stands at."""
     step: str = ""
@@ -337,7 +337,7 @@ def _summary(
 def _outcome(data: bytes) -> str:
     ends = _ENDED.findall(data)
     outcome = ends[-1].decode("ascii") if ends else ""
-    return outcome if outcome in _OUTCOMES else ""
+    return outcome if outcome in OUTCOMES else ""
 
 
 def _stopped(path: Path) -> bool:

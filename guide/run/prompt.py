@@ -24,8 +24,10 @@ from guide.run.walk import basis_of, in_passing, known_at
 
 OUTCOME_WORDS = {
     "finished": "Finished",
-    "refused": "Not to be done",
+    "left-to-do": "Finished, with something left to do",
+    "not-started": "Not to be done as it is",
     "made-safe": "Made safe and handed to the foreman",
+    "found": "Cause found",
 }
 
 

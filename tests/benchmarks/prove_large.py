@@ -69,7 +69,7 @@ def generated(blocks: int, pick: Callable[[random.Random, int, int], int], seed:
         for label, test in (("one", guard), ("other", Not(guard))):
             edge = way(choose, label, test)
             if refuses and label == "one":
-                step = add("end", outcome="refused")
+                step = add("end", outcome="not-started")
             else:
                 step = add("do", text="Do it.")
                 ends.append(way(step, "next"))
@@ -128,7 +128,9 @@ def paired(facts: int, blocks: int, pairs: int, seed: int, *, apart: bool = True
             (Is(f"f{first}", (rng.choice(LABELS),)), Is(f"f{second}", (rng.choice(LABELS),)))
         )
         for kind, test in (("end", guard), ("do", Not(guard))):
-            step = add(kind, **({"outcome": "refused"} if kind == "end" else {"text": "Do it."}))
+            step = add(
+                kind, **({"outcome": "not-started"} if kind == "end" else {"text": "Do it."})
+            )
             inside = (step.index, step.index + 1)
             choose.edges.append(Edge(step.index, kind, test, inside))
         nodes[-1].edges.append(Edge(-1, "next"))

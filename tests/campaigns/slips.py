@@ -419,7 +419,7 @@ def outcomes_wrong(files: Files) -> Iterator[Slip]:
     """An end with another outcome; a repeat that is done by another reading."""
     for (file, path), kind, body in blocks(files):
         if kind == "end":
-            other = "refused" if body["outcome"] != "refused" else "finished"
+            other = "not-started" if body["outcome"] != "not-started" else "finished"
             yield _put("outcome changed", files, (file, (*path, kind, "outcome")), other)
         if kind == "repeat":
             place = (file, (*path, kind, "until"))

@@ -15,10 +15,11 @@ def test_forty_doors_are_tuned_within_the_caps_and_in_fewer_tests_than_by_the_pl
     kind: str,
 ) -> None:
     doors = doors_of(kind, 40, SEED)
-    ours = campaign(doors, adviser(), SEED, part_way=True)
+    ours = campaign(doors, adviser, SEED, part_way=True)
     theirs = campaign(doors, plain, SEED, part_way=True)
     assert ours.furthest["sweep"] <= 2
     assert ours.furthest["latch"] <= 2
+    assert ours.furthest["spring"] <= 2
     # Forty doors leave the median a test either way; the targets are held on a thousand.
     assert ours.at(0.5) <= 5
     assert ours.at(0.9) <= MOST_TESTS
@@ -26,10 +27,12 @@ def test_forty_doors_are_tuned_within_the_caps_and_in_fewer_tests_than_by_the_pl
     assert sum(ours.accepted_wrong.values()) <= 1
 
 
-def test_forty_hard_doors_tested_from_90_deg_alone_mostly_latch_from_10_deg_too() -> None:
-    """Without the margin for it about one in twenty did not."""
-    ours = campaign(doors_of("hard", 40, SEED), adviser(), SEED, part_way=False)
-    assert sum(ours.accepted_wrong.values()) <= 2
+def test_a_tester_who_begins_from_90_deg_alone_is_asked_for_more_and_loses_little() -> None:
+    doors = doors_of("hard", 40, SEED)
+    told = campaign(doors, adviser, SEED, part_way=True)
+    asked = campaign(doors, adviser, SEED, part_way=False)
+    assert sum(asked.accepted_wrong.values()) <= 1
+    assert sum(asked.tests) <= 1.15 * sum(told.tests)
 
 
 def test_the_kept_result_is_of_a_thousand_doors_a_set() -> None:

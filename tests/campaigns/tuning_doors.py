@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.swing.valves import MOST_TURNS, Ports, Valves
-from guide.trade.tuning.readings import LONGEST, SHORTEST, Move, SwingReading
+from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST, Move, SwingReading
 
 SETS = ("ordinary", "hard", "mismatch")
 MOUNTS = ("regular", "top-jamb", "parallel")
@@ -24,6 +24,9 @@ LIMITS = (5 * LBF, 15 * LBF, 15 * LBF, None)
 GAUGE_ERROR = 0.015
 GAUGE = 1.03
 """A force above the limit by no more than this share counts as met: no gauge tells them apart."""
+BLUR = 0.3
+"""A time over a limit of our own by no more than this counts as met [s]: no watch in a hand tells them apart.
+Of the 5 s that are the law's nothing is let off."""
 SIZES = (2, 14)
 """Weakest and strongest spring, in half EN sizes."""
 
@@ -93,8 +96,10 @@ def fault(door: SwingingDoor, limit: float | None) -> str:
     swing = close(door)
     if not (swing.latched and latches_from_part_way(door)):
         return "latch"
-    if swing.s_90_12 is None or not SHORTEST <= swing.s_90_12 <= LONGEST:
-        return "time"
+    if swing.s_90_12 is None or swing.s_90_12 < SHORTEST:
+        return "too fast"
+    if swing.s_90_12 > LONGEST + BLUR or (swing.s_12_0 or 0.0) > LONGEST_LAST + BLUR:
+        return "too slow"
     return "slam" if swing.edge_speed > SLAM_SPEED else ""
 
 
@@ -151,6 +156,7 @@ def read(hidden: Hidden, door: SwingingDoor, rng: random.Random, *, part_way: bo
         latched,
         swing.latched and felt > SLAM_SPEED,
         opening_force(door) * (1 + rng.gauss(0, GAUGE_ERROR)),
+        from_near=part_way,
     )
 
 

@@ -19,15 +19,16 @@ _EIGHTH = 0.125
 def fewest_tests(hidden: Hidden, caps: Caps) -> int:
     """Tests, the first and the confirming one counted; `MOST_TESTS` and one more where it takes more.
 
-    The spring is moved once and alone, both valves together as far as `caps` lets them go at one go; that
+    The spring is moved alone, both valves together as far as `caps` lets them go at one go; that
     the latch valve is turned by less where it nearly latches is left out, in the door's favour.
     """
     best = MOST_TESTS + 1
-    for halves in range(SIZES[0], SIZES[1] + 1):
-        door = replace(hidden.door, size=halves / 2)
+    sizes = (halves / 2 for halves in range(SIZES[0], SIZES[1] + 1))
+    for size in sorted(sizes, key=lambda size: abs(size - hidden.door.size)):
+        door = replace(hidden.door, size=size)
         if hidden.limit is not None and opening_force(door) > hidden.limit:
-            break
-        first = 1 + (door.size != hidden.door.size)
+            continue
+        first = 1 + math.ceil(abs(size - hidden.door.size) * 2 / caps.spring)
         for latch, goes in _latch_places(door, caps):
             if first + goes >= best:
                 break

@@ -361,7 +361,7 @@ class Writer:
 
     def make_end(self, depth: int) -> list[Block]:
         """An end inside a branch."""
-        outcome = self.rng.choice(["refused", "made-safe", "finished"])
+        outcome = self.rng.choice(["not-started", "made-safe", "finished"])
         return [{"end": {"id": self.id("end"), "outcome": outcome, "text": self.text()}}]
 
     def make_check(self, depth: int) -> list[Block]:

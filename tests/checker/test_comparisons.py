@@ -98,7 +98,7 @@ def test_what_the_ranges_decide_is_always_or_never_so(tmp_path: Path, test: str,
 
 def test_a_branch_that_settled_a_comparison_settles_it_later_too(tmp_path: Path) -> None:
     steps = """
-  - end: {id: open, when: {gap: "> drop"}, outcome: refused, text: Fetch a longer seal.}
+  - end: {id: open, when: {gap: "> drop"}, outcome: not-started, text: Fetch a longer seal.}
   - do: {id: look, when: {drop: ">= gap"}, text: Look.}
 """
     assert [one for one, _ in found(tmp_path, steps)] == ["condition-constant"]

@@ -53,7 +53,7 @@ def test_a_branch_before_narrows_the_chord_after_it(tmp_path: Path) -> None:
     """Of leaves over 30 in, the chord is 42.4 in and more."""
     text = CHORD.replace(
         "  - work: {id: how-far, fact: reach}\n",
-        "  - end: {id: small, when: {width: '<= 30 in'}, outcome: refused, text: A small leaf.}\n",
+        "  - end: {id: small, when: {width: '<= 30 in'}, outcome: not-started, text: A small leaf.}\n",
     )
     assert codes(tmp_path, text.replace("LIMIT", "42 in")) == ["case-never"]
     assert codes(tmp_path, text.replace("LIMIT", "43 in")) == []

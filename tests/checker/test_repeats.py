@@ -24,7 +24,7 @@ steps:
         - do: {{id: faster, when: {{sweep: "{faster}"}}, text: Turn the sweep valve faster.}}
       until: {until}
       at_most: 6
-      otherwise: {{steps: [{{end: {{id: leak, outcome: refused, text: Look for a leak.}}}}]}}
+      otherwise: {{steps: [{{end: {{id: leak, outcome: not-started, text: Look for a leak.}}}}]}}
   - end: {{id: done, outcome: finished}}
 """
 
@@ -74,7 +74,7 @@ steps:
         - do: {id: latch, when: {home: no}, text: Turn the latch valve faster.}
       until: {sweep: ">= 5 s", home: yes}
       at_most: 3
-      otherwise: {steps: [{end: {id: unfit, outcome: refused, text: Fetch the foreman.}}]}
+      otherwise: {steps: [{end: {id: unfit, outcome: not-started, text: Fetch the foreman.}}]}
   - end: {id: done, outcome: finished}
 """
 
@@ -100,7 +100,7 @@ steps:
         - ask: {id: now, fact: latch}
       until: {latch: shuts}
       at_most: 2
-      otherwise: {steps: [{end: {id: no-latch, outcome: refused, text: Fetch the foreman.}}]}
+      otherwise: {steps: [{end: {id: no-latch, outcome: not-started, text: Fetch the foreman.}}]}
   - end: {id: done, outcome: finished}
 """
     assert found(tmp_path, text) == []
@@ -133,7 +133,7 @@ steps:
               cases:
                 - id: track
                   when: {{closer: track}}
-                  steps: [{{end: {{id: other, outcome: refused, text: Fetch the right one.}}}}]
+                  steps: [{{end: {{id: other, outcome: not-started, text: Fetch the right one.}}}}]
                 - {{id: unknown, when: {{not: {{closer: track}}}}, steps: {steps}}}
   - end: {{id: done, outcome: finished}}
 """
@@ -144,7 +144,7 @@ steps:
     [
         ("[]", ["failure-passed"]),
         ("[{do: {id: report, text: Tell the foreman.}}]", []),
-        ("[{end: {id: find-out, outcome: refused, text: Find out first.}}]", []),
+        ("[{end: {id: find-out, outcome: not-started, text: Find out first.}}]", []),
     ],
 )
 def test_each_way_to_fail_leads_to_something(tmp_path: Path, steps: str, codes: list[str]) -> None:

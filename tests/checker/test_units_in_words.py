@@ -17,7 +17,7 @@ steps:
       fact: force
       limit: "<= 5 lbf"
       why: "{why}"
-      otherwise: {{steps: [{{end: {{id: heavy, outcome: refused, text: Fetch the foreman.}}}}]}}
+      otherwise: {{steps: [{{end: {{id: heavy, outcome: not-started, text: Fetch the foreman.}}}}]}}
   - end: {{id: done, outcome: finished}}
 """
 

@@ -19,7 +19,7 @@ steps:
       fact: force
       limit: "{limit}"
       why: {why}
-      otherwise: {{steps: [{{end: {{id: heavy, outcome: refused, text: Fetch the foreman.}}}}]}}
+      otherwise: {{steps: [{{end: {{id: heavy, outcome: not-started, text: Fetch the foreman.}}}}]}}
   - end: {{id: done, outcome: finished}}
 """
 

@@ -11,7 +11,14 @@ DOOR = ("work", "tune", "width=36 in", "mount=regular", "size=3")
 
 def told(first: float | None, last: float | None, **more: object) -> str:
     return json.dumps(
-        {"s_90_12": first, "s_12_0": last, "latched": last is not None, "slammed": False, **more}
+        {
+            "s_90_12": first,
+            "s_12_0": last,
+            "latched": last is not None,
+            "slammed": False,
+            "from_near": True,
+            **more,
+        }
     )
 
 
@@ -22,7 +29,32 @@ def test_one_answer_a_line_until_it_is_done() -> None:
     assert outcome.status == 0
     assert [answer["done"] for answer in answers] == [False, True]
     assert answers[0]["moves"] == [{"part": "sweep", "direction": "slower", "quarter_turns": 2}]
-    assert set(answers[0]) == {"moves", "done", "impossible", "reason"}
+    assert answers[0]["text"] == "Sweep valve: half a turn by the label (slower)."
+    assert answers[0]["reason"] == "90 to 12 degrees took 3.0 s, and 5 s is the least."
+    assert answers[1]["outcome"] == "finished"
+
+
+def test_a_leaf_let_go_from_90_degrees_alone_is_asked_for_from_near_before_it_is_done() -> None:
+    """The worst of 90, 45 and 10 degrees counts: `from_near`."""
+    wide = told(6.0, 1.5, from_near=False)
+    outcome = hingeside(*DOOR, "--stream", lines=(wide, told(6.0, 1.5)))
+    first, last = (json.loads(line) for line in outcome.out.splitlines())
+    assert (first["done"], first["moves"]) == (False, [])
+    assert first["text"] == "Turn nothing, and let it go from 45 and from 10 degrees too."
+    assert last["done"]
+
+
+def test_a_force_a_little_over_the_limit_at_the_weakest_spring_is_left_to_do() -> None:
+    """`impossible`, since no turn of a screw cures it, and yet the job is finished."""
+    outcome = hingeside(
+        *DOOR[:-1],
+        "size=1",
+        "limit=5 lbf",
+        "--stream",
+        lines=[told(6.0, 1.5, open_force="5.4 lbf")],
+    )
+    (answer,) = (json.loads(line) for line in outcome.out.splitlines())
+    assert (answer["outcome"], answer["done"], answer["impossible"]) == ("left-to-do", False, True)
 
 
 def test_a_spring_is_told_in_half_sizes_and_an_end_ends_the_stream() -> None:
@@ -41,6 +73,7 @@ def test_a_spring_is_told_in_half_sizes_and_an_end_ends_the_stream() -> None:
         ('{"s_90_12": 6}', "The reading lacks s_12_0, latched, slammed"),
         (told(6.0, 1.5, open_force=22), "open_force must be text with its unit"),
         (told(6.0, 1.5, slammed="no"), "slammed must be true or false"),
+        (told(6.0, 1.5, from_near="yes"), "from_near must be true or false"),
     ],
 )
 def test_a_reading_that_cannot_be_read_ends_it_with_a_sentence(line: str, says: str) -> None:
@@ -50,7 +83,7 @@ def test_a_reading_that_cannot_be_read_ends_it_with_a_sentence(line: str, says: 
 
 
 def test_readings_may_be_given_several_times_but_nothing_else() -> None:
-    outcome = hingeside(*DOOR, "reading=3,1.5,yes,no", "reading=6,1.5,yes,no", "--json")
+    outcome = hingeside(*DOOR, "reading=3,1.5,yes,no", "reading=6,1.5,yes,no,-,yes", "--json")
     assert json.loads(outcome.out)["value"]["done"] is True
     twice = hingeside(*DOOR, "width=40 in", "reading=6,1.5,yes,no")
     assert twice.status == 2

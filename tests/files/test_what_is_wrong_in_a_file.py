@@ -67,7 +67,12 @@ SHAPE = [
     Fault("shape", "cuts: true", "cuts: §maybe", "“cuts” is “maybe”; write yes or no"),
     Fault("shape", "unsure: true", "unsure: §perhaps", "write yes or no"),
     Fault("shape", "longest: 40", "longest: §0", "at least 1"),
-    Fault("shape", "outcome: finished", "outcome: §done", "finished, refused or made-safe"),
+    Fault(
+        "shape",
+        "outcome: finished",
+        "outcome: §done",
+        "finished, left-to-do, not-started, made-safe or found",
+    ),
     Fault(
         "hazard-unknown", "hazards: [drilling]", "hazards: [§heights]", "drilling, ladder, spring"
     ),

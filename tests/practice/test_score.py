@@ -102,5 +102,5 @@ def test_the_experienced_fitter_is_followed_swing_by_swing() -> None:
     practice.finish("right")
     _, sections = debrief(practice)
     guide = dict(sections)["What an experienced fitter would have done"]
-    assert "Test 1: 3.8 s and 1.5 s, latches. Sweep valve: half a turn slower." in guide
-    assert guide[-1].startswith("In all 16 swings")
+    assert "Test 1: 3.8 s and 1.5 s, latches. Sweep valve: half a turn (slower)." in guide
+    assert guide[-1].startswith("In all 12 swings")

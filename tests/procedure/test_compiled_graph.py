@@ -71,7 +71,7 @@ def test_a_step_has_one_way_on(tmp_path: Path, block: str, kind: str) -> None:
         "time: {id: one, fact: sweep, when: {fire: yes}}",
         "hold: {id: one, reads_back: [width], when: {fire: yes}}",
         "check: {id: one, fact: sweep, limit: '> 5 s', otherwise: {go: first}, when: {fire: yes}}",
-        "end: {id: one, outcome: refused, when: {fire: yes}}",
+        "end: {id: one, outcome: not-started, when: {fire: yes}}",
         (
             "by_case: {id: one, when: {fire: yes}, cases: ["
             "{id: left, when: {hand: lh}, steps: [{do: {id: l, text: Mark.}}]},"
@@ -151,7 +151,7 @@ def test_a_go_ahead_is_no_loop_and_runs_its_steps_first(tmp_path: Path) -> None:
         (
             (
                 "repeat: {id: there, steps: [{do: {id: turn, text: Turn.}}], until: {sweep: '> 5 s'},"
-                " at_most: 2, otherwise: {steps: [{end: {id: spent, outcome: refused}}]}}"
+                " at_most: 2, otherwise: {steps: [{end: {id: spent, outcome: not-started}}]}}"
             ),
             "turn",
         ),

@@ -28,7 +28,7 @@ steps:
   - repeat:
       id: tests
       at_most: 8
-      until: {next: [done, impossible, none]}
+      until: {next: [done, left-to-do, impossible, none]}
       steps:
         - ask: {id: what, fact: let_go}
         - time: {id: mark, when: {let_go: latches}, fact: sweep, same_swing: shut}

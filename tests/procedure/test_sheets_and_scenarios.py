@@ -159,7 +159,12 @@ def test_a_scenario_is_read(tmp_path: Path) -> None:
         ("value: no}", "value: no, done: yes}", "shape", "found value and done"),
         (", note: Filled both holes.", "", "shape", "a resolve needs its note"),
         ("resolve: plugged", "resolve: §filled", "shape", "remade, plugged or abandoned"),
-        ("end: open", "end: §stopped", "shape", "finished, refused, made-safe or open"),
+        (
+            "end: open",
+            "end: §stopped",
+            "shape",
+            "finished, left-to-do, not-started, made-safe, found or open",
+        ),
         ("route: [outdoors, air]", "route: §outdoors", "shape", "must be a list"),
     ],
 )

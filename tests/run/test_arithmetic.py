@@ -42,7 +42,7 @@ steps:
       id: bottom
       fact: gap_bottom
       limit: "<= drop - 1/16 in"
-      otherwise: {steps: [{end: {id: uncovered, outcome: refused, text: Fetch a longer seal.}}]}
+      otherwise: {steps: [{end: {id: uncovered, outcome: not-started, text: Fetch a longer seal.}}]}
   - work: {id: leaning, fact: lean, why: A leaf that leans rubs.}
   - work: {id: the-screws, fact: screws, why: Each hinge takes four.}
   - by_case:

@@ -65,7 +65,7 @@ def test_each_difference_is_named_in_a_sentence() -> None:
     assert expect is not None
     assert expect.route is not None
     route = expect.route
-    assert demo_expecting(end="refused") == ["It ended finished at “done”, not refused."]
+    assert demo_expecting(end="found") == ["It ended finished at “done”, not found."]
     assert demo_expecting(facts={"width": "34 in"}) == ["width is 36 in, not 34 in."]
     assert demo_expecting(facts={"size": "4"}) == ["size is 3, not 4."]
     assert demo_expecting(facts={"width": "914.4 mm"}) == []

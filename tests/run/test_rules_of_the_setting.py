@@ -29,7 +29,7 @@ def carried_through(name: str) -> Rehearsal:
         (
             "adjust-sea-front-uk",
             "uk",
-            "refused",
+            "made-safe",
             "Fails: opening force to 60 deg.",
         ),
     ],
@@ -67,10 +67,15 @@ def test_the_verdict_is_read_from_the_journal_and_never_worked_again() -> None:
     ("scenario", "end", "verdict", "first"),
     [
         ("adjust-garden-door-uk", "finished", "pass", "No rule fails."),
-        ("adjust-records-room-eu", "refused", "fail", "Fails: size for the width, size on a fire"),
+        (
+            "adjust-records-room-eu",
+            "made-safe",
+            "fail",
+            "Fails: size for the width, size on a fire",
+        ),
         ("inspect-hold-open-uk", "finished", "fail", "Fails: size for the width, size on a fire"),
         ("inspect-stair-door", "finished", "decide", "No rule fails. The authority decides"),
-        ("inspect-pair-fails", "refused", "fail", "Fails: closes and latches."),
+        ("inspect-pair-fails", "found", "fail", "Fails: closes and latches."),
     ],
 )
 def test_what_european_rules_ask_beside_is_asked_and_settles_it(

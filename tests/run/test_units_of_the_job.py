@@ -36,13 +36,13 @@ steps:
       fact: head_room
       limit: ">= 78 in"
       why: "At least {limit} from the floor."
-      otherwise: {steps: [{end: {id: low, outcome: refused, text: Fetch the foreman.}}]}
+      otherwise: {steps: [{end: {id: low, outcome: not-started, text: Fetch the foreman.}}]}
   - check:
       id: light
       fact: force
       limit: "<= 5 lbf"
       why: "Indoors at most {limit}."
-      otherwise: {steps: [{end: {id: heavy, outcome: refused, text: Fetch the foreman.}}]}
+      otherwise: {steps: [{end: {id: heavy, outcome: not-started, text: Fetch the foreman.}}]}
   - do:
       id: mark
       text: "Mark {1/16 in} off the edge of the {width} leaf."

@@ -22,7 +22,10 @@ from guide.trade.swing.valves import MOST_TURNS, Valves
 from tests.screens.back_door import Hand
 
 LBF = 4.4482216152605
-_TURN = re.compile(r"(Sweep valve|Latch valve|Spring screw): (.+?) (slower|faster|stronger|weaker)")
+_TURN = re.compile(
+    r"(Sweep valve|Latch valve|Spring screw): (.+?) (?:by the \w+|(?:anti)?clockwise)"
+    r" \((slower|faster|stronger|weaker)\)"
+)
 _COUNTS = {"three": 3, "five": 5, "seven": 7}
 _PARTS = {"sixteenth": 1, "eighth": 2, "quarter": 4, "half": 8}
 """Words for parts of a turn, in sixteenths; `three eighths` is three of them."""
@@ -90,7 +93,7 @@ class DoorToTune:
         for part, amount, direction in _TURN.findall(sentence):
             many = _many(amount)
             if part == "Spring screw":
-                sizes = many if "EN" in amount else many / (self.turns_per_size or 1)
+                sizes = many if "size" in amount else many / (self.turns_per_size or 1)
                 size = self.door.size + float(sizes if direction == "stronger" else -sizes)
                 self.door = replace(self.door, size=size)
                 continue
@@ -102,7 +105,7 @@ class DoorToTune:
 
 
 def _many(amount: str) -> Fraction:
-    """Turns or sizes: `half a turn`, `2 and a quarter turns`, `1 EN size`."""
+    """Turns or sizes: `half a turn`, `2 and a quarter turns`, `1 size`."""
     words = amount.split()
     whole = Fraction(words[0]) if words[0].isdigit() else Fraction(0)
     count = next((_COUNTS[word] for word in words if word in _COUNTS), 1)

@@ -8,6 +8,7 @@ from guide.files.findings import Finding
 from guide.procedure import schema
 from guide.procedure.graph import Graph, Node
 from guide.procedure.load import Loaded
+from guide.procedure.outcomes import ACHIEVED
 
 REFUSING = re.compile(
     r"\b(do not|don't|must not|may not|cannot|will not|(drill|punch|cut|turn|touch) nothing"
@@ -28,13 +29,13 @@ def finished_in_part(loaded: Loaded) -> Iterator[Finding]:
                 if end.outcome == "finished":
                     message = (
                         f"“{end.id}” ends the whole job as finished from within a part; "
-                        "write refused, or let the part stop."
+                        "write not-started, or let the part stop."
                     )
                     yield at_part(source, path, "finished-in-part", message)
 
 
 def never_finished(loaded: Loaded) -> Iterator[Finding]:
-    """A whole procedure that has ends, and none of outcome `finished` in any file."""
+    """A whole procedure that has ends, and none that comes to its purpose (`ACHIEVED`) in any file."""
     shape = loaded.root.shape
     if not isinstance(shape, schema.ProcedureShape) or "counts_on" in shape.model_fields_set:
         return
@@ -44,8 +45,8 @@ def never_finished(loaded: Loaded) -> Iterator[Finding]:
         if isinstance(source.shape, schema.ProcedureShape)
         for _, end in ends_in(source.shape.steps, ("steps",))
     ]
-    if loaded.whole and outcomes and "finished" not in outcomes:
-        message = "No way through ends as finished; correct the outcome of the last end."
+    if loaded.whole and outcomes and not set(outcomes) & set(ACHIEVED):
+        message = "No way through ends as finished, left-to-do or found; correct the outcome of the last end."
         yield at_part(loaded.root, ("steps",), "never-finished", message, key=True)
 
 
@@ -57,7 +58,7 @@ def finished_refusing(graph: Graph) -> Iterator[Finding]:
             if words:
                 message = (
                     f"“{node.id}” is finished, and its words say “{words}”; "
-                    "write refused, or correct the words."
+                    "write not-started, or correct the words."
                 )
                 yield at_block(node, "finished-refusing", message)
 

@@ -29,6 +29,10 @@ OWN_FORCE = Quantity(Fraction(67), "N")
 """If no rule has a figure for such a door; about 15 lbf, common practice."""
 
 
+SMALL_SHORTFALL = Fraction(1, 5)
+"""A force over its limit by no more than this share is a small shortfall; ours. More is not a matter of the spring."""
+
+
 def force_limit(code: str, *, fire: bool, exterior: bool) -> ForceLimit:
     """The limit by the rules of `code`, one of `CODES` of `rules`."""
     if code == "uk" and not fire:

@@ -23,7 +23,7 @@ from guide.trade.arm.spring import spring_of
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.en_1154 import DEMANDS, size_by_width
-from guide.trade.inputs import WIDTH_INPUT
+from guide.trade.inputs import RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, SIZES
 from guide.trade.shown import demanded, force, length, moment, system_of
 
@@ -92,9 +92,8 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     limit = given(inputs, "limit", Quantity) or ACCESS_LIMIT
     system = system_of({"width": width})
     lever = float((width.base - BACKSET.base) * Fraction("0.0254"))
-    sheet = given_sheet(inputs)
+    sheet, mount = given_sheet(inputs), given(inputs, "mount", str) or "regular"
     if sheet is None:
-        mount = given(inputs, "mount", str) or "regular"
         arm, preset, sizes = Arm(usual_geometry(mount)), 0.0, SIZES
         first = f"No sheet: a usual {MOUNT_WORDS[mount]}, invented, is used instead."
         unused = [name for name in ("range", "hinge") if name in inputs]
@@ -113,17 +112,31 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     least = DEMANDS[wanted].close_0_4_least
     most = float(limit.base)
     answer = choose(found, least, most)
+    by_en = (given(inputs, "rules", str) or USUAL_CODE) in ("uk", "eu")
     asks = (
         f"A leaf {write(width)} wide is EN size {wanted}: closing {demanded(least, system)} at least from 0 to"
         f" 4 deg (from memory). Its handle is {length(float(width.base - BACKSET.base), system)} from the hinges."
     )
-    working = (first, asks, *_weighed(found, least, most, limit, lever, system))
+    working = (
+        first,
+        asks,
+        *_weighed(found, least, most, limit, lever, system, by_en=by_en),
+        *_why_not_spring_size(mount),
+    )
     return Answer(answer, working, _cautions(answer))
 
 
 def _weighed(
-    found: list[Setting], least: float, most: float, limit: Quantity, lever: float, system: str
+    found: list[Setting],
+    least: float,
+    most: float,
+    limit: Quantity,
+    lever: float,
+    system: str,
+    *,
+    by_en: bool,
 ) -> list[str]:
+    """A shortfall from EN 1154 is shown only under rules that ask for it (`by_en`)."""
     lines = []
     within = bound_in_units(limit, AT_MOST, system)
     light = _pick(found, lambda one: one.force <= most, last=True)
@@ -136,7 +149,7 @@ def _weighed(
     else:
         lines.append(
             f"Within {within}: EN size {light.size:g} at most, which closes with"
-            f" {moment(light.closing, system)}, {_share(light.closing, least)}."
+            f" {moment(light.closing, system)}{_share(light.closing, least) if by_en else ''}."
         )
     if strong is None:
         lines.append(f"No size of this arm closes with {demanded(least, system)}.")
@@ -152,6 +165,17 @@ def _weighed(
     return lines
 
 
+def _why_not_spring_size(mount: str) -> tuple[str, ...]:
+    """On a parallel arm `spring-size` gives another size, and a person who asks both is owed the reason."""
+    if mount != "parallel":
+        return ()
+    why = (
+        "spring-size may say a size or more above these: it goes up a size for a parallel arm by practice, and this"
+        " goes by the arm's geometry and an invented spring. Fit by spring-size, and set the spring by the gauge."
+    )
+    return (why,)
+
+
 def _pick(found: list[Setting], holds: Callable[[Setting], bool], *, last: bool) -> Setting | None:
     fitting = [one for one in found if holds(one)]
     if not fitting:
@@ -160,7 +184,7 @@ def _pick(found: list[Setting], holds: Callable[[Setting], bool], *, last: bool)
 
 
 def _share(closing: float, least: float) -> str:
-    return "enough" if closing >= least else f"{closing / least:.0%} of what EN 1154 asks"
+    return ", enough" if closing >= least else f", {closing / least:.0%} of what EN 1154 asks"
 
 
 def _cautions(answer: str) -> tuple[str, ...]:
@@ -189,6 +213,7 @@ COMPUTATION = Computation(
             high=Quantity(Fraction(60), "lbf"),
         ),
         *(one for one in GEOMETRY_INPUTS if one.name in _SHARED),
+        RULES_INPUT,
     ),
     output=Output("choice", CHOICES),
     compute=_size_and_force,

@@ -1,100 +1,61 @@
 """What to turn next so that a door closes gently, surely and lightly enough.
 
-The adviser receives every test, oldest first, and assumes that its last advice was carried out. It estimates what a
-turn does on this door from the door's own swings: the valves' times (`valve_times`), the force (`opening_force`), and
-by a particle filter whether it latches (`possible_doors`). Both valves may move after one test, since the two are read
-from different parts of one swing; the spring moves alone.
+The adviser receives every test, oldest first, and assumes that its last advice was carried out. Its order is a
+foreman's: a spring too heavy to open first, since it moves all else; then the latch valve; the spring stronger only
+where the latch valve does not do; the sweep valve last, or along with the latch valve, since the two are read from
+different parts of one swing. Whatever is within the limits is left alone. What a turn does on this door it learns
+from the door's own swings: the valves' times (`valve_times`) and the force (`opening_force`).
 """
 
-import math
 from dataclasses import dataclass
 
 from guide.trade.swing.valves import MOST_TURNS
 from guide.trade.tuning import wording as words
-from guide.trade.tuning.latching import Latching, share_from_near
+from guide.trade.tuning.latching import Latching
 from guide.trade.tuning.nominal_door import Nominal, NominalLeaf, nominal
 from guide.trade.tuning.opening_force import Forces
-from guide.trade.tuning.possible_doors import PossibleDoors
 from guide.trade.tuning.reach import reaches
 from guide.trade.tuning.readings import (
     LONGEST,
+    LONGEST_LAST,
     MOST_TESTS,
     SHORTEST,
     Advice,
     Caps,
     Move,
+    Outcome,
     SwingReading,
     Travel,
 )
 from guide.trade.tuning.sweep_aim import AIM, sweep_aim, sweep_to
 from guide.trade.tuning.valve_times import ValveCurve, ValveEstimate
 
-WATCH = 0.4
-"""Error of a stopwatch in a person's hand [s]; ours, and on the safe side."""
+WATCH = 0.3
+"""Error of a stopwatch in a person's hand [s]; ours."""
 
-USUAL_COUNTS = 2
-"""For how many readings that usual error counts beside this person's own."""
-
-GUARD = 0.2
-"""How far above the shortest time the door must seem to be [s]: that limit is the law's, the other ours,
-and a door that is slowed step by step is always judged from the fast side."""
-
-SURE, LATE_SURE, LAST_SURE = 0.9, 0.84, 0.65
-"""Chance, by all readings together, that the time is right, from which the door is left alone: before
-the test `LATE`, from it on, and at the last, when settling is worth more."""
-
-EDGE = 0.35
-"""A time this near to a limit [s] is not right, whatever the readings before it lead to expect; at the
-last test it may be."""
-
-MIDDLE = 0.25
-"""A time this near to `AIM` [s] is right, whatever the readings before it lead to expect."""
-
-LATE = 6
+GUARD = 0.5
+"""A time over `SHORTEST` by less than this [s] is not trusted, by such a watch: that limit is the law's. The
+others are ours, and a time within them is right."""
 
 OTHER = 0.35
 """Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
 
-ALL_BUT_ALL = 0.97
-"""`share_from_near` above which a door that never failed is not doubted."""
+LATCH_GOES = 2
+"""Tests without latching at one spring setting, after which the spring is tried, where it has room."""
 
-SURE_LATCH, LAST_SURE_LATCH = 0.9, 0.62
-"""Chance that it latches from near by too, from which it is left alone, before the last test and at it."""
+NEAR_SLAM = 0.7
+"""Seconds for the last 12 deg, for each metre of width, under which they are not soft: the latch edge's mean speed is
+then above 0.3 m/s; ours."""
 
-LARGER = 0.4
-"""What a whole turn more of the latch valve is worth when it is to latch more surely, as a chance."""
-
-SPRING_COSTS = 1.3
-"""Adjustments that a change of the spring counts as."""
-
-NEVER = 6.0
-"""Adjustments that a setting which will not do counts as."""
-
-FURTHEST = 8
-"""Half sizes further than which no spring is planned."""
-
-STUBBORN = 3
-"""Tests without latching at one spring setting, after which a stronger one is tried where there is room."""
+BACK_GOES = 4
+"""Tests without latching at one spring setting, after which it is given up for a stronger one that was gentle and is
+over the force limit by little."""
 
 OPENED_LAST = 1.5
 """What the last 12 deg are planned to take [s] where the latch valve is being opened and they take longer."""
 
-SLOW_LATCH = 3.0
-"""A last 12 deg longer than this [s] is quickened, before a draught or the cold stops it."""
-
-FAST_EDGE, FAST_AFTER_SLAM = 0.30, 0.18
-"""Mean speed of the latch edge over the last 12 deg [m/s] that is too near a slam, and where it
-slammed a quarter turn before."""
-
-NEAR_SLAM, NEAR_STALL = 0.7, 1.1
-"""Seconds for the last 12 deg, for each metre of width: opening the latch valve to less than the first, or
-closing it to more than the second, is done by quarter turns."""
-
-_TWELVE = 0.20944
-"""12 deg [rad]."""
-
-_QUARTER = 0.25
+_QUARTER, _EIGHTH = 0.25, 0.125
 """[turns]"""
 
 
@@ -129,12 +90,10 @@ class Adviser:
         caps: Caps | None = None,
         travel: Travel | None = None,
         most_tests: int | None = MOST_TESTS,
-        part_way: bool | None = None,
     ) -> None:
         """`size` is the EN size the spring stands at before the first test; `limit` the most it may
         take to open [N], None if the force is not judged. `most_tests` is None where the caller
-        counts them. `part_way` says whether a test is known to let the leaf go from 45 and 10 deg too;
-        None if nobody said."""
+        counts them."""
         first = nominal(leaf, size)
         self.leaf, self.size, self.limit = leaf, size, limit
         self.caps = caps or Caps()
@@ -143,37 +102,39 @@ class Adviser:
         self.tests = 0
         self._sweep = ValveCurve(first.sweep, WATCH)
         self._latch = ValveCurve(first.latch, WATCH)
-        self._latching = Latching(part_way=bool(part_way))
-        self._likely = PossibleDoors(leaf, part_way)
+        self._latching = Latching()
         self._forces = Forces(leaf, limit, self.travel.sizes)
         self._sweep_reach, self._latch_reach = reaches(self.travel)
+        self._spent = 0.0
+        """The strongest EN size known to latch nowhere without a slam; 0 for none."""
+        self._near_asked = False
 
     def next(self, reading: SwingReading) -> Advice:
         """Add one test, and return what to turn before the next, or that nothing needs turning."""
         self.tests += 1
         now = self._learn(reading)
         heavy = self._forces.is_heavy(self.size, reading.force)
-        right = self._time_is_right(now)
-        closes = reading.latched and not reading.slammed
-        sure = not closes or self._is_sure_to_latch(now)
-        if closes and sure and right and not heavy and not self._is_near_slam(now):
-            return Advice((), done=True, impossible=False, reason=words.done(now.time))
+        right = reading.latched and not reading.slammed and self._times_are_right(now)
+        if right and not heavy:
+            return self._leave_alone(reading)
+        too_heavy = heavy and not self._can_lighten()
+        if too_heavy and (right or not self._forces.is_little_over(self.size)):
+            return self._too_heavy()
         if self.most_tests is not None and self.tests >= self.most_tests:
-            return _impossible(words.too_many())
-        if heavy and self._is_to_be_lightened():
-            return self._lighten()
+            return _end("impossible", words.too_many())
+        if heavy and not too_heavy:
+            return self._set_spring(self._forces.lighter(self.size), words.lighten())
+        if reading.s_90_12 is None:
+            return self._stops_high()
         if not reading.latched:
             return self._make_it_latch(now)
         if reading.slammed:
             return self._soften(now)
-        if not sure:
-            return self._make_it_sure(now)
+        if reading.s_12_0 is not None and reading.s_12_0 > LONGEST_LAST:
+            return self._turn(now, self._opening(now), words.slow_last(reading.s_12_0))
         if self._is_near_slam(now):
-            return self._turn(now, -_QUARTER, words.near_slam())
-        if heavy and right:
-            return Advice((), done=False, impossible=False, reason=words.measure_again())
-        slow = now.last > SLOW_LATCH
-        return self._turn(now, self._opening(now) if slow else 0.0, "")
+            return self._turn(now, -_EIGHTH, words.near_slam())
+        return self._turn(now, 0.0, words.time(reading.s_90_12, now.time))
 
     def _learn(self, reading: SwingReading) -> _TestResult:
         self._latching.add(self.size, self._latch.at, reading)
@@ -181,8 +142,6 @@ class Adviser:
             self._forces.add(self.size, reading.force)
         if reading.s_12_0 is not None:
             self._latch.add(reading.s_12_0)
-        self._sweep.watch = self._latch.watch = watch = self._watch_error()
-        self._likely.add(self.size, self._latch.at, reading, watch)
         latch = self._latch.weighed()
         last = latch.seconds(self._latch.at)
         usual = nominal(self.leaf, self.size)
@@ -195,168 +154,117 @@ class Adviser:
         time = sweep.seconds(self._sweep.at) + shared * last + usual.free
         return _TestResult(reading, usual, sweep, latch, last, time, shared)
 
-    def _watch_error(self) -> float:
-        """Error of this person's watch [s], a pooled standard deviation: of repeated times of the last 12 deg at one
-        setting of the latch valve, with the usual error for as many readings as `USUAL_COUNTS`."""
-        squares, count = USUAL_COUNTS * WATCH**2, float(USUAL_COUNTS)
-        by_place: dict[float, list[float]] = {}
-        for at, seconds in self._latch.seen:
-            by_place.setdefault(at, []).append(seconds)
-        for times in by_place.values():
-            mean = _mean(times)
-            squares += sum((time - mean) ** 2 for time in times)
-            count += len(times) - 1
-        return math.sqrt(squares / count)
-
-    def _time_is_right(self, now: _TestResult) -> bool:
-        measured = now.reading.s_90_12
-        edge = 0.0 if self._is_last else EDGE
-        if measured is None or not SHORTEST + edge <= measured <= LONGEST - edge:
+    def _times_are_right(self, now: _TestResult) -> bool:
+        first, last = now.reading.s_90_12, now.reading.s_12_0
+        guard = 0.0 if self.tests >= MOST_TESTS else GUARD
+        if first is None or last is None or not SHORTEST + guard <= first <= LONGEST:
             return False
-        if abs(measured - AIM) <= MIDDLE:
-            return True
-        sure = SURE if self.tests < LATE else LAST_SURE if self._is_last else LATE_SURE
-        other = now.other(now.last)
-        low, high = (max(0.1, limit - other) for limit in (SHORTEST + GUARD, LONGEST))
-        return now.sweep.chance(low, high, self._sweep.at) >= sure
-
-    @property
-    def _is_last(self) -> bool:
-        return self.tests >= MOST_TESTS
-
-    def _is_to_be_lightened(self) -> bool:
-        """Not if it is over by less than the gauge's error and no weaker spring is there that may latch."""
-        weaker = self.size - 0.5
-        if weaker >= self.travel.sizes[0] and not self._latching.fails_at(weaker, self._latch.at):
-            return True
-        return self._forces.is_surely_heavy(self.size)
+        if not SHORTEST + guard / 2 <= now.time <= LONGEST or last > LONGEST_LAST:
+            return False
+        return self.tests >= MOST_TESTS or not self._is_near_slam(now)
 
     def _is_near_slam(self, now: _TestResult) -> bool:
-        at = self._latch.at
-        if self._is_last or self._fails_at(at - _QUARTER):
+        """Not soft, and may be slower."""
+        known = self._latching.fails_at(self.size, self._latch.at - _EIGHTH)
+        return not known and now.last < NEAR_SLAM * self.leaf.width
+
+    def _leave_alone(self, reading: SwingReading) -> Advice:
+        """Done, once it was let go from near by too, or that was asked for."""
+        if reading.from_near or self._near_asked:
+            return _end("finished", words.done())
+        self._near_asked = True
+        return Advice((), "", words.from_near(), "near")
+
+    def _can_lighten(self) -> bool:
+        """Not where it is over by less than a gauge can tell, and a weaker spring is known not to latch here."""
+        known = self._latching.fails_at(self.size - 0.5, self._latch.at)
+        if known and not self._forces.is_surely_heavy(self.size):
             return False
-        if self._latching.stops_if_slower(self.size, now.latch, now.last):
-            return False
-        edge = self.leaf.width * _TWELVE / now.last
-        return edge > (FAST_AFTER_SLAM if self._slams_at(at + _QUARTER) else FAST_EDGE)
+        return self.size - 0.5 >= max(self.travel.sizes[0], self._spent + 0.5)
 
-    def _is_sure_to_latch(self, now: _TestResult) -> bool:
-        """Whether it latches by enough to do so from part way too."""
-        if self._latching.part_way:
-            return True
-        if self._latching.never_failed and self._share_from_near(now) > ALL_BUT_ALL:
-            return True
-        sure = self._likely.chance(self.size, self._latch.at).latches
-        settled = self._is_last or not self._can_open_more()
-        return sure >= (LAST_SURE_LATCH if settled else SURE_LATCH)
+    def _too_heavy(self) -> Advice:
+        """At the weakest spring that latches."""
+        if not self._forces.is_surely_heavy(self.size) and self.tests < MOST_TESTS:
+            return Advice((), "", words.measure_again(), "force")
+        if self._forces.is_little_over(self.size):
+            return _end("left-to-do", words.left_to_do())
+        return _end("impossible", words.too_heavy())
 
-    def _can_open_more(self) -> bool:
-        return not self._slams_at(self._latch.at + _QUARTER / 2)
-
-    def _share_from_near(self, now: _TestResult) -> float:
-        force = self._forces.mean(self.size)
-        return share_from_near(self.leaf, now.nominal, force, now.last)
-
-    def _make_it_sure(self, now: _TestResult) -> Advice:
-        """By the spring or by the least turn of the latch valve, whichever is likelier to do."""
-        at, eighth = self._latch.at, _QUARTER / 2
-        best = self._best_size(_QUARTER)
-        if best > self.size:
-            return self._set_spring(best, words.make_sure())
-        turns = [turn for turn in (eighth, _QUARTER) if not self._slams_at(at + turn)]
-        if not turns:
-            return self._slams_or_stops()
-        best_turn = max(turns, key=lambda turn: self._good(at + turn) + LARGER * turn)
-        return self._turn(now, best_turn, words.make_sure())
-
-    def _good(self, at: float) -> float:
-        chance = self._likely.chance(self.size, at)
-        return chance.latches * (1 - chance.slams)
-
-    def _best_size(self, step: float) -> float:
-        """The spring setting from which the fewest adjustments of the latch valve, by `step`, are to be expected."""
-        left = max(1, MOST_TESTS - self.tests)
-        plans = []
-        for halves in range(min(self._forces.room(self.size), FURTHEST) + 1):
-            size = self.size + halves / 2
-            goes = self._likely.goes(size, self._latch.at, step, left - (halves > 0))
-            cost = SPRING_COSTS if halves else 0.0
-            plans.append((goes.mean + cost + goes.never * NEVER, size))
-        if len(plans) > 1 and self._latching.failures(self.size) >= STUBBORN:
-            del plans[0]
-        return min(plans)[1]
-
-    def _fails_at(self, at: float) -> bool:
-        return self._latching.fails_at(self.size, at)
-
-    def _slams_at(self, at: float) -> bool:
-        return self._latching.slams_at(self.size, at)
-
-    def _lighten(self) -> Advice:
-        if self.size <= self.travel.sizes[0]:
-            return _impossible(words.too_heavy())
-        return self._set_spring(self._forces.lighter(self.size), words.lighten())
+    def _stops_high(self) -> Advice:
+        """Before 12 deg, where the latch valve has no say."""
+        room = self._forces.room(self.size)
+        if not room:
+            return self._give_up(words.stops_high())
+        return self._set_spring(self.size + min(2, room) / 2, words.spring_before_mark())
 
     def _make_it_latch(self, now: _TestResult) -> Advice:
-        at = self._latch.at
-        stops_high = now.reading.s_90_12 is None
-        best = self._best_size(self.caps.latch * _QUARTER)
-        if best > self.size:
-            return self._set_spring(best, words.strengthen())
-        if stops_high:
-            return _impossible(words.stops_high())
-        if not self._slams_at(at + _QUARTER):
-            return self._turn(now, self._opening(now), words.open_latch())
-        if not self._slams_at(at + _QUARTER / 2):
-            return self._turn(now, _QUARTER / 2, words.open_latch())
-        return self._slams_or_stops()
+        """By the latch valve, an eighth to a quarter first, twice that where it was not near; the spring last."""
+        at, room = self._latch.at, self._forces.room(self.size)
+        failures = len(self._latching.failed)
+        quarters = self.caps.latch_near if failures == 1 else self.caps.latch
+        turns = self._latch_reach.as_far(at, self._free(quarters * _QUARTER))
+        goes = 1 if self._latching.failures(self.size - 0.5) else LATCH_GOES
+        stubborn = self._latching.failures(self.size) >= goes
+        if room and (not turns or stubborn):
+            return self._more_spring(far_off=now.reading.s_12_0 is None)
+        spent = self._latching.failures(self.size) >= BACK_GOES and self._gentle_above() is not None
+        if turns and at + turns <= MOST_TURNS and not spent:
+            return self._turn(now, turns, words.open_latch())
+        slams = self._latching.slams_at(self.size, at + _EIGHTH)
+        return self._give_up(words.slams_or_stops() if slams else words.will_not_latch())
+
+    def _free(self, turns: float) -> float:
+        """As much of that turn of the latch valve as is not known to slam, or to stop short: all, half of it or
+        half of that, by eighths at the least; or 0."""
+        bad = self._latching.slams_at if turns > 0 else self._latching.fails_at
+        while abs(turns) >= _EIGHTH:
+            if not bad(self.size, self._latch.at + turns):
+                return turns
+            turns /= 2
+        return 0.0
+
+    def _more_spring(self, *, far_off: bool) -> Advice:
+        """A whole size where it is far off: it stops short from 90 deg too; else half a size."""
+        steps = min(self.caps.spring if far_off else 1, self._forces.room(self.size))
+        return self._set_spring(self.size + steps / 2, words.more_spring())
 
     def _soften(self, now: _TestResult) -> Advice:
-        at = self._latch.at
-        if self._latching.was_gentle(self.size, at - 1.2 * _QUARTER, at):
-            return self._turn(now, -_QUARTER / 2, words.slammed())
-        if not self._fails_at(at - _QUARTER):
-            return self._turn(now, self._closing(now), words.slammed())
-        if not self._fails_at(at - _QUARTER / 2):
-            return self._turn(now, -_QUARTER / 2, words.slammed())
+        """By the latch valve; where it is known to stop short an eighth further, by a spring that needs less of it."""
+        turns = self._closing()
+        if self._latch_reach.as_far(self._latch.at, turns):
+            return self._turn(now, turns, words.slammed())
         if self._forces.room(self.size):
-            return self._set_spring(self.size + 0.5, words.strengthen())
-        return self._slams_or_stops()
+            return self._more_spring(far_off=False)
+        return self._give_up(words.slams_or_stops())
 
-    def _slams_or_stops(self) -> Advice:
-        return _impossible(words.slams_or_stops(room=self._forces.room(self.size) > 0))
+    def _give_up(self, why: str) -> Advice:
+        """Latches nowhere here; back to a stronger spring that did, where that is over the limit by little."""
+        self._spent = max(self._spent, self.size)
+        gentle = self._gentle_above()
+        if gentle is None:
+            return _end("impossible", why)
+        return self._set_spring(gentle, words.back())
+
+    def _gentle_above(self) -> float | None:
+        """The next stronger spring that latched without a slam and is over the limit by little; None if none is."""
+        known = min((size for size, _ in self._latching.gentle if size > self.size), default=None)
+        return known if known is not None and self._forces.is_little_over(known) else None
 
     def _opening(self, now: _TestResult) -> float:
-        """Turns to open the latch valve by: the most that is not expected to bring it near a slam.
+        """Turns to open a latch valve that drags by: half a turn far from right, else a quarter."""
+        far_off = now.last > 1.5 * LONGEST_LAST
+        return self._free((self.caps.latch if far_off else self.caps.latch_near) * _QUARTER)
 
-        A leaf that stops is far from slamming.
+    def _closing(self) -> float:
+        """Turns, below zero, to close a latch valve that slams by: a quarter, and half a turn where it slams again.
+
+        An eighth where it was gentle further closed.
         """
         at = self._latch.at
-        least = 0.0 if now.reading.s_12_0 is None else NEAR_SLAM * self.leaf.width
-        fit = [
-            quarters
-            for quarters in range(1, self.caps.latch + 1)
-            if now.latch.seconds(at + quarters * _QUARTER) >= least
-            and not self._slams_at(at + quarters * _QUARTER)
-            and not self._latching.was_gentle(self.size, at, at + quarters * _QUARTER)
-        ]
-        return max(fit, default=self.caps.latch_near) * _QUARTER
-
-    def _closing(self, now: _TestResult) -> float:
-        """Turns, below zero, to close the latch valve by: the most that leaves it fast enough to latch.
-
-        A leaf that slams again is far from stopping.
-        """
-        at, most = self._latch.at, NEAR_STALL * self.leaf.width
-        if now.reading.slammed and self._latching.slams_again(self.size):
-            most *= 2
-        fit = [
-            quarters
-            for quarters in range(1, self.caps.latch + 1)
-            if now.latch.seconds(at - quarters * _QUARTER) <= most
-            and not self._fails_at(at - quarters * _QUARTER)
-        ]
-        return -max(fit, default=self.caps.latch_near) * _QUARTER
+        if any(size == self.size and place < at for size, place in self._latching.gentle):
+            return self._free(-_EIGHTH)
+        again = self._latching.slams(self.size) > 1
+        return self._free(-(self.caps.latch if again else self.caps.latch_near) * _QUARTER)
 
     def _turn(self, now: _TestResult, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
@@ -364,16 +272,17 @@ class Adviser:
         last = now.latch.seconds(self._latch.at + latch)
         at = self._sweep.at
         planned = min(last, max(OPENED_LAST, 0.6 * last)) if latch > 0 else last
-        sweep = self._sweep_to(now.sweep, now.other(planned)) - at
+        expected = now.sweep.seconds(at) + now.other(planned)
+        if latch and SHORTEST + GUARD <= expected <= LONGEST:
+            sweep = 0.0
+        else:
+            sweep = self._sweep_to(now.sweep, now.other(planned)) - at
         if sweep == 0 and latch == 0:
-            sweep = _QUARTER / 2 if now.time > AIM else -_QUARTER / 2
+            sweep = _EIGHTH if now.time > AIM else -_EIGHTH
             if not self._sweep_reach.has(at + sweep):
-                return _impossible(words.no_turns_left())
+                return _end("impossible", words.no_turns_left())
         self._stand(at + sweep, self._latch.at + latch)
-        moves = (*_valve("sweep", sweep), *_valve("latch", latch))
-        expected = now.sweep.seconds(at + sweep) + now.other(last)
-        reason = words.turned(why, now.reading.s_90_12, expected if sweep else None)
-        return Advice(moves, done=False, impossible=False, reason=reason)
+        return Advice((*_valve("sweep", sweep), *_valve("latch", latch)), "", why)
 
     def _sweep_to(self, law: ValveEstimate, other: float) -> float:
         """Where to turn the sweep valve, `other` of 90 to 12 deg not being its [s]."""
@@ -389,20 +298,16 @@ class Adviser:
         self._latch_reach.note(latch)
 
     def _set_spring(self, size: float, why: str) -> Advice:
+        """The spring alone, and no further than `Caps.spring` at one go."""
+        most = self.caps.spring / 2
+        size = min(self.size + most, max(self.size - most, size))
         old, new = nominal(self.leaf, self.size), nominal(self.leaf, size)
         halves = round((size - self.size) * 2)
         self._sweep.rescale(new.sweep / old.sweep)
         self._latch.rescale(new.latch / old.latch)
         self.size = size
-        direction = "stronger" if halves > 0 else "weaker"
-        moves: tuple[Move, ...] = (Move("spring", direction, abs(halves)),)
-        if not self.caps.spring_alone:
-            sweep, latch = self._sweep.weighed(), self._latch.weighed()
-            last = latch.seconds(self._latch.at)
-            to = self._sweep_to(sweep, new.shared * last + new.free)
-            moves += _valve("sweep", to - self._sweep.at)
-            self._stand(to, self._latch.at)
-        return Advice(moves, done=False, impossible=False, reason=why)
+        move = Move("spring", "stronger" if halves > 0 else "weaker", abs(halves))
+        return Advice((move,), "", why)
 
 
 def _valve(part: str, turns: float) -> tuple[Move, ...]:
@@ -411,9 +316,5 @@ def _valve(part: str, turns: float) -> tuple[Move, ...]:
     return (Move(part, "faster" if turns > 0 else "slower", abs(turns) / _QUARTER),)
 
 
-def _mean(values: list[float]) -> float:
-    return sum(values) / len(values)
-
-
-def _impossible(reason: str) -> Advice:
-    return Advice((), done=False, impossible=True, reason=reason)
+def _end(outcome: Outcome, reason: str) -> Advice:
+    return Advice((), outcome, reason)

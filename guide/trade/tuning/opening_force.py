@@ -9,6 +9,7 @@ weighted least squares with a normal prior about zero on both: the MAP estimate,
 import math
 from dataclasses import dataclass, field
 
+from guide.trade.rules.kinds import SMALL_SHORTFALL
 from guide.trade.tuning.nominal_door import NominalLeaf, nominal
 
 LIGHTEN_TO = 0.985
@@ -80,6 +81,15 @@ class Forces:
             return False
         return mean > self.limit * (1 + GAUGE / math.sqrt(len(self._at(size))))
 
+    def is_little_over(self, size: float) -> bool:
+        """Whether what was measured at that size is above the limit by no more than a small shortfall."""
+        mean = self.mean(size)
+        return (
+            self.limit is not None
+            and mean is not None
+            and mean <= self.limit * (1 + float(SMALL_SHORTFALL))
+        )
+
     def lighter(self, size: float) -> float:
         """The strongest setting below `size` that is expected to be light enough, else the weakest."""
         size -= 0.5
@@ -94,7 +104,7 @@ class Forces:
         ]
         stronger, room = size + 0.5, 0
         while stronger <= self.sizes[1] and stronger < min(heavy, default=math.inf):
-            if self._seen and not self._is_light(stronger):
+            if not self._is_light(stronger):
                 break
             stronger, room = stronger + 0.5, room + 1
         return room

@@ -2,14 +2,22 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from guide.trade.mounts import SIZES
 
 SHORTEST, LONGEST = 5.0, 7.0
 """From 90 to 12 deg [s]: at least 5 s, 2010 ADA Standards 404.2.8.1; at most 7 s is ours."""
 
+LONGEST_LAST = 3.0
+"""The last 12 deg [s]; ours: a slower leaf stops at the next draught, stiff seal or cold morning."""
+
 MOST_TESTS = 8
 """After so many without success something else is wrong with the door; ours."""
+
+Outcome = Literal["", "finished", "left-to-do", "impossible"]
+"""Empty while there is something to turn. `left-to-do`: all is right but the force, which is a little over the
+limit at the weakest spring that latches. `impossible`: no screw will cure it, so its fault is to be found."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,10 +29,12 @@ class SwingReading:
     s_12_0: float | None
     """From 12 deg to shut [s]; None if it stopped on the way."""
     latched: bool
-    """Whether it latched each time it was let go: from 90, and from 45 and 10 deg."""
+    """Whether it latched each time it was let go."""
     slammed: bool
     force: float | None = None
     """Push at the handle that opens it, latch held back [N]; None if it was not measured."""
+    from_near: bool = False
+    """Whether it was let go from 45 and 10 deg too, the worst of the three counting; else from 90 deg alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +51,25 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """What comes of one test: moves, or one of the two ends."""
+    """What comes of one test: moves, or an end."""
 
     moves: tuple[Move, ...]
-    """Empty at an end, and where only the force is to be measured again."""
-    done: bool
-    impossible: bool
-    """Whether turning screws will not do: the door needs its fault found."""
+    """Empty at an end, and where something is only tested `again`."""
+    outcome: Outcome
     reason: str
-    """Why, and what to expect."""
+    """Why, in one sentence; at an end, what is left and what would cure it."""
+    again: Literal["", "force", "near"] = ""
+    """What to test again before anything is turned: the force, or the swing from 45 and 10 deg too."""
+
+    @property
+    def done(self) -> bool:
+        """Whether all is within limits."""
+        return self.outcome == "finished"
+
+    @property
+    def impossible(self) -> bool:
+        """Whether no turn of a screw brings all within limits."""
+        return self.outcome in ("left-to-do", "impossible")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +82,8 @@ class Caps:
     """Quarter turns, where the leaf closes far too fast or far too slowly to be near latching well."""
     latch_near: int = 1
     """Quarter turns, where one turn more may decide whether it latches or slams."""
-    spring_alone: bool = True
-    """Whether no valve is turned in the same go as the spring."""
+    spring: int = 2
+    """Half EN sizes, where it is far off; else one."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,10 @@
-"""What to turn, in sentences: by the closer's sheet where there is one, else as the screw's label says."""
+"""What to turn, in sentences: by the closer's sheet where there is one, else by the screw's label."""
 
 from fractions import Fraction
 
 from guide.trade.sheet.parts import Screw
 from guide.trade.sheet.sheet import Sheet
-from guide.trade.tuning.readings import Move
+from guide.trade.tuning.readings import Advice, Move
 
 NAMES = {
     "sweep": "Sweep valve",
@@ -14,7 +14,7 @@ NAMES = {
 }
 """What a fitter calls each screw."""
 
-BY_LABEL = "as its label says"
+BY_LABEL = "by the label"
 
 _PARTS = {
     Fraction(1, 16): "a sixteenth",
@@ -53,14 +53,35 @@ def way(screw: Screw | None, direction: str) -> str:
 
 
 def turn(move: Move, sheet: Sheet | None) -> str:
-    """One move as a sentence: the screw, how far at most, and which way."""
-    how = f"{move.direction}, {way(screw_of(sheet, move.part), move.direction)}"
-    if move.part != "spring":
-        return f"{NAMES[move.part]}: {amount(Fraction(move.steps) / 4, 'turn')} {how}."
-    sizes = Fraction(move.steps) / 2
-    if sheet is None or sheet.turns_per_size is None:
-        return f"Spring screw: {amount(sizes, 'EN size')} {how}."
-    return f"Spring screw: {amount(sizes * sheet.turns_per_size, 'turn')} {how}."
+    """One move as a sentence: the screw, how far at most, and which way.
+
+    A spring is given in turns of its screw; nobody with a screwdriver can turn EN sizes.
+    """
+    how = way(screw_of(sheet, move.part), move.direction)
+    much = amount(Fraction(move.steps) / 4, "turn")
+    if move.part == "spring":
+        sizes = Fraction(move.steps) / 2
+        if sheet is None or sheet.turns_per_size is None:
+            much, how = amount(sizes, "size"), "by the sheet"
+        else:
+            much = amount(sizes * sheet.turns_per_size, "turn")
+    return f"{NAMES[move.part]}: {much} {how} ({move.direction})."
+
+
+def told(advice: Advice, sheet: Sheet | None) -> str:
+    """What to do, short enough for a step."""
+    if advice.moves:
+        return " ".join(turn(move, sheet) for move in advice.moves)
+    return _NO_TURN[advice.outcome or advice.again]
+
+
+_NO_TURN = {
+    "finished": "Turn nothing more: all readings are within limits.",
+    "left-to-do": "Turn nothing more: only the force is over. Finish, hand over, and record the force.",
+    "impossible": "Turn nothing more: no screw will cure this door.",
+    "force": "Turn nothing, and measure the force again.",
+    "near": "Turn nothing, and let it go from 45 and from 10 degrees too.",
+}
 
 
 def place(part: str, sheet: Sheet | None) -> str:
@@ -90,10 +111,9 @@ def amount(number: Fraction, unit: str) -> str:
     part = _PARTS.get(rest, str(rest))
     if whole:
         return f"{whole} and {part} {unit}s"
-    article = "an" if unit == "EN size" else "a"
-    if rest == Fraction(1, 4) and unit == "turn":
-        return "a quarter turn"
-    return f"half {article} {unit}" if rest == Fraction(1, 2) else f"{part} of {article} {unit}"
+    if rest == Fraction(1, 4):
+        return f"a quarter {unit}"
+    return f"half a {unit}" if rest == Fraction(1, 2) else f"{part} of a {unit}"
 
 
 def mixed(number: Fraction) -> str:

@@ -13,7 +13,7 @@ LIKELY = 0.25
 WINDOW = 0.55
 """Half of what a turn of the sweep valve is aimed into [s]."""
 
-FINER = ((2, 0.04), (4, 0.08))
+FINER = ((2, 0.04),)
 """Parts of a quarter turn, and by what chance they must be likelier than coarser ones to be advised."""
 
 _QUARTER = 0.25

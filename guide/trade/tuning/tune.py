@@ -9,25 +9,32 @@ from fractions import Fraction
 
 from guide.measures import MeasureError, Quantity, parse
 from guide.trade.answer import Answer, BadInput, Result
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.inputs import HEIGHT_INPUT, WIDTH_INPUT
+from guide.trade.mounts import SIZES
+from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT, SIZE_INPUT, size_of
 from guide.trade.tuning.adviser import Adviser
 from guide.trade.tuning.nominal_door import USUAL_HEIGHT, NominalLeaf
-from guide.trade.tuning.readings import Advice, SwingReading
+from guide.trade.tuning.readings import Advice, SwingReading, Travel
+from guide.trade.tuning.screw_words import told
 
 LONGEST_READ = 600.0
 """[s]; anything longer is a slip of the pen."""
 
 _YES, _NO, _NONE = ("yes", "y", "true"), ("no", "n", "false"), ("", "-", "none", "null")
 
-_FORM = "write it as 5.9,1.5,yes,no,4.8 lbf: seconds, seconds, latched, slammed, force"
+_FORM = (
+    "write it as 5.9,1.5,yes,no,4.8 lbf,yes: seconds, seconds, latched, slammed, force, and whether it was let go"
+    " from 45 and 10 degrees too"
+)
 
 CAUTIONS = (
     "Screws as their labels and the maker's sheet say, and never past the turns the sheet gives.",
     "Delayed action closed off before anything is timed; two full swings before judging.",
     "A hand on the leaf for the first swing after any change, fingers clear of the hinge edge and elbow.",
-    "Latched means each time: let go from 90, from 45 and from 10 degrees.",
+    "Let it go from 90, from 45 and from 10 degrees, and enter the worst of the three.",
     "The adviser was tried on a model, not on real closers.",
     "On a fire door closing and latching come first; the listing, the local code and the authority decide.",
 )
@@ -35,26 +42,40 @@ CAUTIONS = (
 
 def begin(inputs: Mapping[str, Given]) -> Adviser:
     """An adviser for the door described. OutOfDomain unless its size is a whole or half EN size."""
-    height, mass, limit = (given(inputs, name, Quantity) for name in ("height", "mass", "limit"))
-    leaf = NominalLeaf(
+    limit = given(inputs, "limit", Quantity)
+    most = None if limit is None else float(limit.base)
+    travel = travel_of(given_sheet(inputs))
+    return Adviser(leaf_of(inputs), size_of(inputs), most, travel=travel)
+
+
+def leaf_of(inputs: Mapping[str, Given]) -> NominalLeaf:
+    """The leaf by `width`, `mount`, `height` and `mass`."""
+    height, mass = (given(inputs, name, Quantity) for name in ("height", "mass"))
+    return NominalLeaf(
         width=float(needed(inputs, "width", Quantity).to("m").magnitude),
         mount=needed(inputs, "mount", str),
         height=USUAL_HEIGHT if height is None else float(height.to("m").magnitude),
         mass=None if mass is None else float(mass.base),
     )
-    return Adviser(leaf, size_of(inputs), None if limit is None else float(limit.base))
+
+
+def travel_of(sheet: Sheet | None) -> Travel:
+    """How far the screws go by the sheet; without one, as far as any."""
+    if sheet is None:
+        return Travel(SIZES)
+    turns = {one.name: one.turns for one in sheet.screws}
+    return Travel(sheet.sizes, turns.get("sweep"), turns.get("latch"))
 
 
 def read_line(text: str) -> SwingReading:
-    """A reading as typed, `t1,t2,latched,slammed,force`; BadInput with a sentence.
+    """A reading as typed, `t1,t2,latched,slammed,force,near`; BadInput with a sentence.
 
     A time that never came, and a force that was not measured, are - or left empty.
     """
     parts = [part.strip() for part in text.split(",")]
-    if len(parts) not in (4, 5):
+    if not 4 <= len(parts) <= 6:
         raise BadInput(f"“{text[:60]}” is not a reading: {_FORM}.")
-    first, last, latched, slammed = parts[:4]
-    force = parts[4] if len(parts) == 5 else ""
+    first, last, latched, slammed, force, near = (*parts, *("", "")[: 6 - len(parts)])
     return _checked(
         SwingReading(
             _typed_seconds(first),
@@ -62,6 +83,7 @@ def read_line(text: str) -> SwingReading:
             _yes_or_no(latched),
             _yes_or_no(slammed),
             _typed_force(force),
+            from_near=near not in _NONE and _yes_or_no(near),
         )
     )
 
@@ -73,8 +95,8 @@ def read_json(data: object) -> SwingReading:
     missing = [key for key in ("s_90_12", "s_12_0", "latched", "slammed") if key not in data]
     if missing:
         raise BadInput(f"The reading lacks {', '.join(missing)}; null where a time never came.")
-    for key in ("latched", "slammed"):
-        if not isinstance(data[key], bool):
+    for key in ("latched", "slammed", "from_near"):
+        if not isinstance(data.get(key, False), bool):
             raise BadInput(f"{key} must be true or false.")
     times = []
     for key in ("s_90_12", "s_12_0"):
@@ -89,13 +111,18 @@ def read_json(data: object) -> SwingReading:
         raise BadInput("open_force must be text with its unit, such as “4.8 lbf”, or null.")
     return _checked(
         SwingReading(
-            times[0], times[1], data["latched"], data["slammed"], _typed_force(force or "")
+            times[0],
+            times[1],
+            data["latched"],
+            data["slammed"],
+            _typed_force(force or ""),
+            from_near=data.get("from_near", False),
         )
     )
 
 
-def advice_json(advice: Advice) -> dict[str, Result]:
-    """The advice as plain data."""
+def advice_json(advice: Advice, sheet: Sheet | None = None) -> dict[str, Result]:
+    """The advice as plain data; `text` says what to turn, which way and how far, by the sheet where there is one."""
     moves: list[Result] = []
     for move in advice.moves:
         amount = "half_sizes" if move.part == "spring" else "quarter_turns"
@@ -105,6 +132,8 @@ def advice_json(advice: Advice) -> dict[str, Result]:
         "moves": moves,
         "done": advice.done,
         "impossible": advice.impossible,
+        "outcome": advice.outcome,
+        "text": told(advice, sheet),
         "reason": advice.reason,
     }
 
@@ -152,12 +181,12 @@ def _tune(inputs: Mapping[str, Given]) -> Answer:
     typed = given(inputs, "reading", str)
     if not typed:
         raise BadInput(f"tune needs reading=; {_FORM}.")
-    adviser = begin(inputs)
+    adviser, sheet = begin(inputs), given_sheet(inputs)
     working = []
     advice = None
     for number, line in enumerate(_lines(typed), 1):
         advice = adviser.next(read_line(line))
-        working.append(f"Test {number}: {advice.reason}")
+        working.append(f"Test {number}: {told(advice, sheet)} {advice.reason}")
         if advice.done or advice.impossible:
             break
     if advice is None:
@@ -165,7 +194,7 @@ def _tune(inputs: Mapping[str, Given]) -> Answer:
     cautions: tuple[str, ...] = CAUTIONS
     if adviser.limit is None:
         cautions = ("No limit= was given: the force to open was not judged.", *cautions)
-    return Answer(advice_json(advice), tuple(working), cautions)
+    return Answer(advice_json(advice, sheet), tuple(working), cautions)
 
 
 def _lines(text: str) -> Iterator[str]:
@@ -193,11 +222,12 @@ COMPUTATION = Computation(
             "reading",
             "text",
             False,
-            "seconds from 90 to 12 degrees, seconds for the last 12, latched, slammed, force;"
-            " once for each test, oldest first",
+            "seconds from 90 to 12 degrees, seconds for the last 12, latched, slammed, force, and yes"
+            " if let go from 45 and 10 degrees too; once for each test, oldest first",
         ),
+        replace(SHEET_INPUT, required=False),
     ),
-    output=Output("mapping", ("moves", "done", "impossible", "reason")),
+    output=Output("mapping", ("moves", "done", "impossible", "outcome", "text", "reason")),
     compute=_tune,
     source=(
         "2010 ADA Standards 404.2.8.1 for the 5 s; common practice for how far a valve is turned;"

@@ -19,23 +19,25 @@ from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tuning.adviser import Adviser
-from guide.trade.tuning.nominal_door import USUAL_HEIGHT, NominalLeaf
+from guide.trade.tuning.nominal_door import NominalLeaf
 from guide.trade.tuning.readings import MOST_TESTS, Advice, SwingReading, Travel
-from guide.trade.tuning.screw_words import place, turn
+from guide.trade.tuning.screw_words import place, told
+from guide.trade.tuning.tune import leaf_of, travel_of
 
 LATCHES, SLAMS, SHORT, BOTH, HIGH = "latches", "slams", "short", "both", "high"
 SEEN = (LATCHES, SLAMS, SHORT, BOTH, HIGH)
 """What a leaf does, let go from a hand's width, from half way and from 90 degrees, the worst of the three:
 `short` stops past the 12-degree mark, `high` before it, `both` slams from wide and stops short from near."""
 
-DONE, VALVES, SPRING, FORCE, IMPOSSIBLE = (
+DONE, LEFT, VALVES, SPRING, FORCE, IMPOSSIBLE = (
     "done",
+    "left-to-do",
     "turn-valves",
     "turn-spring",
     "measure-force",
     "impossible",
 )
-NEXT = (DONE, VALVES, SPRING, FORCE, IMPOSSIBLE)
+NEXT = (DONE, LEFT, VALVES, SPRING, FORCE, IMPOSSIBLE)
 
 TRIED_ON_A_MODEL = (
     "Calculated from a model and this door's own readings; no real closer was measured."
@@ -70,8 +72,15 @@ def read_test(line: str) -> ReadingLine:
     missing = (sweep is None and seen != HIGH) or (last is None and seen not in (SHORT, HIGH))
     if missing:
         return ReadingLine(seen, None)
-    slammed = seen in (SLAMS, BOTH)
-    return ReadingLine(seen, SwingReading(sweep, last, seen in (LATCHES, SLAMS), slammed, force))
+    return ReadingLine(seen, _reading(seen, sweep, last, force))
+
+
+def _reading(
+    seen: str, sweep: float | None, last: float | None, force: float | None
+) -> SwingReading:
+    """A procedure lets the leaf go from all three places, and the worst of them counts."""
+    latched, slammed = seen in (LATCHES, SLAMS), seen in (SLAMS, BOTH)
+    return SwingReading(sweep, last, latched, slammed, force, from_near=True)
 
 
 def _tune_next(inputs: Mapping[str, Given]) -> Answer:
@@ -84,7 +93,7 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
     value = {"next": None, "turn": None, "force_due": "yes" if force_due else "no"}
     if advice is None:
         return Answer(value, ("The last test lacks its times.",))
-    value |= {"next": _next(advice), "turn": _sentence(advice, sheet)}
+    value |= {"next": _next(advice), "turn": told(advice, sheet)}
     parts = dict.fromkeys(move.part for move in advice.moves)
     working = (
         advice.reason,
@@ -100,19 +109,11 @@ def _asked_of(
     inputs: Mapping[str, Given], sheet: Sheet | None, most: Quantity
 ) -> tuple[NominalLeaf, int, float, Travel]:
     width = needed(inputs, "width", Quantity)
-    height, mass = (given(inputs, name, Quantity) for name in ("height", "mass"))
-    low, high = SIZES if sheet is None else sheet.sizes
+    travel = travel_of(sheet)
+    low, high = travel.sizes
     size = given(inputs, "size", int)
-    start = min(max(size_by_width(width) if size is None else size, low), high)
-    leaf = NominalLeaf(
-        width=float(width.to("m").magnitude),
-        mount=needed(inputs, "mount", str),
-        height=USUAL_HEIGHT if height is None else float(height.to("m").magnitude),
-        mass=None if mass is None else float(mass.base),
-    )
-    turns = {one.name: one.turns for one in sheet.screws} if sheet is not None else {}
-    travel = Travel((low, high), turns.get("sweep"), turns.get("latch"))
-    return leaf, start, float(most.base), travel
+    start = size_by_width(width) if size is None else size
+    return leaf_of(inputs), min(max(start, round(low)), round(high)), float(most.base), travel
 
 
 @lru_cache(maxsize=32)
@@ -123,7 +124,7 @@ def _followed(
 
     Cached, because a procedure reads its parts one by one.
     """
-    adviser = Adviser(leaf, start, most, travel=travel, most_tests=None, part_way=True)
+    adviser = Adviser(leaf, start, most, travel=travel, most_tests=None)
     advice: Advice | None = None
     force_due = due = True
     for number, test in enumerate(tests, 1):
@@ -146,24 +147,11 @@ def _limit(inputs: Mapping[str, Given]) -> ForceLimit:
 
 
 def _next(advice: Advice) -> str:
-    if advice.done:
-        return DONE
-    if advice.impossible:
-        return IMPOSSIBLE
+    if advice.outcome:
+        return DONE if advice.done else advice.outcome
     if not advice.moves:
         return FORCE
     return SPRING if any(move.part == "spring" for move in advice.moves) else VALVES
-
-
-def _sentence(advice: Advice, sheet: Sheet | None) -> str:
-    """What to do, short enough for a step."""
-    if advice.done:
-        return "Turn nothing more: all readings are within limits."
-    if advice.impossible:
-        return "Turn nothing more: no screw will cure this door."
-    if not advice.moves:
-        return "Turn nothing, and measure the force again."
-    return " ".join(turn(move, sheet) for move in advice.moves)
 
 
 def _cautions(advice: Advice) -> tuple[str, ...]:

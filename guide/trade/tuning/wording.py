@@ -1,25 +1,32 @@
-"""Why the adviser says what it says, in sentences for a fitter."""
+"""Why the adviser says what it says: one reason for each advice, in a foreman's words."""
 
-_CARE = "A hand on the leaf for the first swing, then two full swings before the watch counts."
+from guide.trade.tuning.readings import LONGEST, MOST_TESTS, SHORTEST
+
 _FIND = "Find the fault: hinges, strike, seal, air pressure, a leaking closer, or the wrong size."
 
 
-def done(seconds: float) -> str:
+def done() -> str:
     """All is within limits."""
+    return "All is within limits, so leave it alone."
+
+
+def left_to_do() -> str:
+    """Only the force is over, by little, and the spring has no less to give."""
     return (
-        f"All is within limits: about {seconds:.1f} s from 90 to 12 degrees. Let it go from 45 and from"
-        " 10 degrees once more: it must latch each time."
+        "All is right but the force: it is a little over the limit at the weakest spring that latches. Finish, hand"
+        " over, and record the force and its limit. A lighter seal, an eased strike, balanced air, another mount or a"
+        " power operator would cure it; the authority decides."
     )
 
 
 def too_many() -> str:
     """The tests have run out."""
-    return f"Eight tests and still not right: stop turning. {_FIND}"
+    return f"{MOST_TESTS} tests and still not right: stop turning. {_FIND}"
 
 
 def too_heavy() -> str:
-    """The weakest spring is too strong."""
-    return f"Too heavy to open with the spring at its weakest: no screw will cure it. {_FIND}"
+    """Over the limit by more than a hair at the weakest spring."""
+    return f"Far too heavy to open with no weaker spring that latches. {_FIND}"
 
 
 def stops_high() -> str:
@@ -27,15 +34,17 @@ def stops_high() -> str:
     return f"The leaf stops before 12 degrees and the spring may be no stronger. {_FIND}"
 
 
-def slams_or_stops(*, room: bool) -> str:
-    """Open it slams, closed it does not latch; `room` says whether the spring might still be stronger."""
-    spring = (
-        "a stronger spring is not likely to cure it" if room else "the spring may be no stronger"
-    )
+def slams_or_stops() -> str:
+    """Open it slams, closed it does not latch."""
     return (
-        "It slams with the latch valve a touch further open and does not latch with it a touch"
-        f" further closed, and {spring}. {_FIND}"
+        "It slams with the latch valve a touch further open, does not latch with it a touch further closed, and the"
+        f" spring may be no stronger. {_FIND}"
     )
+
+
+def will_not_latch() -> str:
+    """The latch valve is open and the spring has no more to give."""
+    return f"The latch valve has no more to give, and the spring may be no stronger. {_FIND}"
 
 
 def no_turns_left() -> str:
@@ -45,48 +54,63 @@ def no_turns_left() -> str:
 
 def lighten() -> str:
     """A weaker spring."""
-    return f"It takes more than the limit to open: weaken the spring, and test before any valve. {_CARE}"
+    return "It takes more than the limit to open, and only the spring changes that."
 
 
-def strengthen() -> str:
-    """A stronger spring."""
-    return f"It does not latch: strengthen the spring, and test before any valve. {_CARE}"
+def back() -> str:
+    """The weaker spring does not latch it."""
+    return "The weaker spring does not latch it, so back to the one that did."
+
+
+def more_spring() -> str:
+    """The latch valve alone does not do."""
+    return "The latch valve alone does not bring it home, so now the spring."
+
+
+def spring_before_mark() -> str:
+    """It stops where the latch valve has no say."""
+    return "It stops before the latch valve has any say, so the spring."
 
 
 def open_latch() -> str:
-    """The spring may be no stronger, or was not the cause."""
-    return "It does not latch: open the latch valve so that it arrives faster."
-
-
-def make_sure() -> str:
-    """It latches from 90 deg, but perhaps by its speed alone."""
-    return (
-        "It latches, but by its times and its force perhaps by its speed alone: make it surer, for it must latch"
-        " from 10 degrees too."
-    )
+    """It stops short of the latch."""
+    return "It stops short of the latch: more speed there first, the spring last."
 
 
 def slammed() -> str:
     """It slams."""
-    return "It slams: close the latch valve."
+    return "It slams: less speed at the latch."
 
 
 def near_slam() -> str:
-    """It is close to a slam."""
-    return "The last 12 degrees are near a slam: close the latch valve a little."
+    """The last 12 deg are nearly a slam."""
+    return "The last 12 degrees are too quick to be soft: a little less speed at the latch."
+
+
+def slow_last(seconds: float) -> str:
+    """The last 12 deg [s] drag."""
+    return f"The last 12 degrees took {seconds:.1f} s: a draught or the cold would stop it."
+
+
+def time(seconds: float, in_all: float) -> str:
+    """90 to 12 deg is wrong: as last timed, or by all tests together, `in_all` [s]."""
+    took = f"90 to 12 degrees took {seconds:.1f} s"
+    if seconds > LONGEST:
+        return f"{took}, and people wait for it."
+    if seconds < SHORTEST:
+        return f"{took}, and {SHORTEST:g} s is the least."
+    if seconds < SHORTEST + 0.5:
+        return f"{took}, too near the least, {SHORTEST:g} s, for a watch in a hand."
+    return f"By all tests together 90 to 12 degrees takes about {in_all:.1f} s, too near a limit."
 
 
 def measure_again() -> str:
     """Only the force is in doubt."""
     return (
-        "All but the force is within limits, and that is only just over: turn nothing, test again."
+        "All is right but the force, which is over by less than a gauge can tell: measure it again."
     )
 
 
-def turned(why: str, measured: float | None, expected: float | None) -> str:
-    """Valves are turned; `expected` [s] only where the sweep valve is among them."""
-    parts = [why] if why else []
-    if expected is not None:
-        took = "" if measured is None else f"90 to 12 degrees took {measured:.1f} s; "
-        parts.append(f"{took}about {expected:.1f} s is expected after turning the sweep valve.")
-    return " ".join((*parts, _CARE))
+def from_near() -> str:
+    """It was let go from 90 deg alone."""
+    return "From 90 degrees it is right; let it go from 45 and from 10 degrees too, where it has less run."

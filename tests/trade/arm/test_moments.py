@@ -152,6 +152,23 @@ def test_no_usual_width_has_a_size_that_does_both(
         )
 
 
+def test_what_it_lacks_of_en_1154_is_told_only_under_european_rules() -> None:
+    texts: dict[str, Given] = {"width": parse("36 in"), "mount": "parallel"}
+    us, eu = (
+        " ".join(run("size-and-force", {**texts, "rules": rules}).working) for rules in ("us", "eu")
+    )
+    assert "of what EN 1154 asks" not in us
+    assert "57% of what EN 1154 asks" in eu
+
+
+def test_on_a_parallel_arm_it_says_why_spring_size_differs() -> None:
+    """EN size 4 by `spring-size`, 2.6 by this, for a leaf 36 in wide."""
+    inputs: dict[str, Given] = {"width": parse("36 in"), "mount": "parallel"}
+    assert run("spring-size", inputs).value == 4
+    assert "EN size 2.6 at least" in " ".join(run("size-and-force", inputs).working)
+    assert "goes up a size for a parallel arm" in run("size-and-force", inputs).working[-1]
+
+
 def test_a_higher_limit_lets_one_size_do_both() -> None:
     """A fire door's 15 lbf to open fully (IBC 1010, from memory) is met with room to spare."""
     answer = run("size-and-force", {"width": parse("36 in"), "limit": parse("15 lbf")})

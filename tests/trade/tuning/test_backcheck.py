@@ -18,8 +18,8 @@ def felt(feels: str, mount: str = "regular", **more: str) -> Answer:
     ("feels", "what", "says"),
     [
         ("right", "leave", "Leave the backcheck as it is."),
-        ("hard", "turn-valve", "Backcheck valve: a quarter turn softer, as its label says."),
-        ("soft", "turn-valve", "Backcheck valve: a quarter turn firmer, as its label says."),
+        ("hard", "turn-valve", "Backcheck valve: a quarter turn by the label (softer)."),
+        ("soft", "turn-valve", "Backcheck valve: a quarter turn by the label (firmer)."),
         (
             "early",
             "look-at-place",
