@@ -16,7 +16,15 @@ from fractions import Fraction
 
 from guide.measures import Quantity, in_units, write
 from guide.trade.answer import Answer, OutOfDomain
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import (
+    Computation,
+    Given,
+    Input,
+    Output,
+    given,
+    given_sheet,
+    needed,
+)
 from guide.trade.door.hinges import HINGE_WORDS, HINGES, pivot_offset
 from guide.trade.inputs import optional_length
 from guide.trade.mounts import MOUNTS
@@ -67,7 +75,9 @@ def _reveal_limit(inputs: Mapping[str, Given]) -> Answer:
     thickness = given(inputs, "thickness", Quantity)
     system = system_of(inputs)
     on_leaf = given(inputs, "mount", str) == "regular"
-    body = (given(inputs, "projection", Quantity) or BODY) if on_leaf else None
+    sheet = given_sheet(inputs)
+    by_sheet = None if sheet is None or sheet.body is None else sheet.body.projects
+    body = (given(inputs, "projection", Quantity) or by_sheet or BODY) if on_leaf else None
     found = reveal_limit(
         deep.base,
         beside.base,
@@ -132,9 +142,15 @@ COMPUTATION = Computation(
         ),
         optional_length(
             "projection",
-            "how far the body stands out; 2 1/2 in if left out",
+            "how far the body stands out; by the sheet, or 2 1/2 in, if left out",
             Fraction(1, 2),
             Fraction(6),
+        ),
+        Input(
+            "sheet",
+            "sheet",
+            False,
+            "the sheet of the closer, which says how far its body stands out",
         ),
         optional_length(
             "begins", "from the hinge edge to the body; 2 in if left out", Fraction(0), Fraction(24)

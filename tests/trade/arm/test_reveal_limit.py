@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from guide.measures import parse
 from guide.trade.answer import Answer
+from guide.trade.arm.reveal_limit import reveal_limit
 from guide.trade.door.hinges import HINGES, pivot_offset
-from guide.trade.door.reveal_limit import reveal_limit
 from guide.trade.registry import find, read_inputs, run
 
 THICKNESS = Fraction(7, 4)
