@@ -36,7 +36,7 @@ SAID: list[tuple[tuple[str, ...], str]] = [
     (("reveal-limit", "reveal=6 in", "beside=2 in", "hinge=butt"), "109 deg"),
     (
         ("head-room", "height=80 in", "mount=regular"),
-        "verdict measure, hangs at 75 in",
+        "verdict: measure; hangs at: 75 in",
     ),
     (
         ("pressure-force", "closer_force=5 lbf", *LEAF, "handle=2 3/4 in", "pressure=0.05 inH2O"),

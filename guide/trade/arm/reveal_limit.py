@@ -18,9 +18,11 @@ from guide.measures import Quantity, in_units, write
 from guide.trade.answer import Answer, OutOfDomain
 from guide.trade.computation import (
     Computation,
+    Extent,
     Given,
     Input,
     Output,
+    Ranged,
     given,
     given_sheet,
     needed,
@@ -71,7 +73,7 @@ def reveal_limit(
 def _reveal_limit(inputs: Mapping[str, Given]) -> Answer:
     deep = needed(inputs, "reveal", Quantity)
     beside = needed(inputs, "beside", Quantity)
-    hinge = needed(inputs, "hinge", str)
+    hinge = given(inputs, "hinge", str) or "butt"
     thickness = given(inputs, "thickness", Quantity)
     system = system_of(inputs)
     on_leaf = given(inputs, "mount", str) == "regular"
@@ -109,6 +111,11 @@ def _reveal_limit(inputs: Mapping[str, Given]) -> Answer:
     )
 
 
+def _extent(_: Ranged, __: str) -> Extent:
+    """A leaf opens from nothing to flat."""
+    return Extent(Quantity(Fraction(0), "deg"), Quantity(Fraction(FLAT), "deg"))
+
+
 COMPUTATION = Computation(
     name="reveal-limit",
     about="How far a leaf opens in a deep reveal.",
@@ -129,7 +136,7 @@ COMPUTATION = Computation(
             low=Quantity(Fraction(0), "in"),
             high=Quantity(Fraction(60), "in"),
         ),
-        Input("hinge", "choice", True, "what the leaf hangs on", HINGES),
+        Input("hinge", "choice", False, "what the leaf hangs on; butts if left out", HINGES),
         optional_length(
             "thickness", "thickness of the leaf; 1 3/4 in if left out", Fraction(1), Fraction(3)
         ),
@@ -158,5 +165,6 @@ COMPUTATION = Computation(
     ),
     output=Output("angle"),
     compute=_reveal_limit,
+    extent=_extent,
     source="plane geometry with hinge offsets of our own; the body's size is common practice",
 )

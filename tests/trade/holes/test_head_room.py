@@ -31,8 +31,8 @@ def test_without_a_sheet_a_low_leaf_is_measured(height: str, verdict: str) -> No
 
 @pytest.mark.parametrize(
     ("height", "mount", "hangs_at", "verdict"),
-    # generic-a: a body 2 1/2 in high, its screw line 1 1/2 in under the top of the leaf on a regular arm, 2 in under the
-    # stop on a parallel arm, which is at most 3/4 in lower; at most 3/4 in are under the leaf.
+    # generic-a: a body 2 1/2 in high, its screw line 1 1/2 in under the top of the leaf on a regular arm, 2 in under
+    # the stop on a parallel arm, which is at most 3/4 in lower; at most 3/4 in are under the leaf.
     [
         ("79 in", "regular", "76 1/4 in", "low"),
         ("80 in", "regular", "77 1/4 in", "measure"),
