@@ -13,7 +13,7 @@ from guide.practice.practice import PLACES, RIGHT, SCREWS, Impossible, Practice,
 from guide.practice.score import Score
 from guide.practice.wording import edge_at, force
 from guide.trade.swing.path import TWELVE
-from guide.trade.tuning.readings import LONGEST, SHORTEST
+from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
 
 WATCH_ERROR = 0.2
 """Standard deviation of a stopwatch in a person's hand [s]; ours."""
@@ -99,8 +99,8 @@ def told(at: PracticeDoor) -> list[str]:
     mark = edge_at(at.door.width, TWELVE, at.units)
     text = (
         f"The door is right if it needs {SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark at 12 degrees"
-        f" ({mark} at the latch edge). It latches from 90, 45 and 10 degrees and never slams. Pushed briskly open,"
-        f" it is cushioned before its stop.{limit}"
+        f" ({mark} at the latch edge) and {LONGEST_LAST:g} s at most from there. It latches from 90, 45 and 10 degrees"
+        f" and never slams. Pushed briskly open, it is cushioned before its stop.{limit}"
     )
     return [
         f"--- Practice: {at.title}",

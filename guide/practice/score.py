@@ -8,7 +8,7 @@ from guide.practice.practice import RIGHT, STARTS, Practice
 from guide.practice.push import HARD, SOFT, feels_of
 from guide.practice.wording import force
 from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
-from guide.trade.tuning.readings import LONGEST, SHORTEST
+from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
 
 END, CAUSE, SWINGS, TIME, CARE = 40, 15, 15, 10, 20
 """The most points for each row of the table; 100 in all. All figures here are ours."""
@@ -93,6 +93,8 @@ def past_limits(door: SwingingDoor, at: PracticeDoor) -> tuple[str, ...]:
         found.append(
             f"90 to 12 degrees takes {wide.s_90_12:.1f} s, not {SHORTEST:g} to {LONGEST:g}"
         )
+    if wide.s_12_0 is not None and wide.s_12_0 > LONGEST_LAST:
+        found.append(f"the last 12 degrees take {wide.s_12_0:.1f} s, more than {LONGEST_LAST:g}")
     short = [start for start in STARTS if not close(door, start).latched]
     if short:
         found.append(

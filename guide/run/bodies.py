@@ -20,6 +20,7 @@ def _raw(data: Any) -> bool:
 
 
 _TIMED: dict[str, Shape] = {"swings": _SWINGS, "dropped": _SWINGS}
+_GIVEN: dict[str, Shape] = {**_TIMED, "looked": flag}
 _HEARD: dict[str, Shape] = {"words": _WORDS, "confidence": number, "doubt": _WORDS, "by": _NAME}
 _START = {"graph": _raw, "sheet": _raw, "units": _raw, "about": _raw}
 
@@ -34,10 +35,10 @@ BODIES: dict[str, Shape] = {
             "offset": _NAME,
         }
     ),
-    "answered": keyed({"at": _AT, "value": _VALUE}, _TIMED),
+    "answered": keyed({"at": _AT, "value": _VALUE}, _GIVEN),
     "timed": keyed({"at": _AT, "value": _VALUE}, _TIMED),
-    "revised": keyed({"at": _AT, "value": _VALUE}, _TIMED),
-    "heard": keyed({"at": _AT, "value": _VALUE}, {**_HEARD, **_TIMED}),
+    "revised": keyed({"at": _AT, "value": _VALUE}, _GIVEN),
+    "heard": keyed({"at": _AT, "value": _VALUE}, {**_HEARD, **_GIVEN}),
     "confirmed": keyed({"at": _AT, "yes": flag}),
     "worked": keyed(
         {"fact": _NAME, "inputs": mapping(_NAME, _LONG), "value": _LONG},

@@ -11,7 +11,7 @@ from guide.screens.page import KeyHint
 from guide.screens.rows import Row
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.swing.path import TWELVE
-from guide.trade.tuning.readings import LONGEST, SHORTEST
+from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
 """The fact that the stopwatch reads."""
@@ -27,6 +27,7 @@ def told(at: PracticeDoor) -> list[Row]:
         Row(f"A {MOUNT_WORDS[at.mount]}", mark="- "),
         Row(f"{SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark", mark="- "),
         Row(mark_row(at).text, mark="- "),
+        Row(f"{LONGEST_LAST:g} s at most from the mark to shut", mark="- "),
         Row("Latches from 90, 45 and 10 degrees, and never slams", mark="- "),
         Row("Pushed open, it is cushioned before its stop", mark="- "),
     ]

@@ -166,7 +166,7 @@ def main() -> int:
     """Run the campaign and print what it found; 1 where a call did what it must not."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--seed", type=int, default=20_270_411)
-    parser.add_argument("--runs", type=int, default=300)
+    parser.add_argument("--runs", type=int, default=100)
     parser.add_argument("-o", "--output", type=Path)
     options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="strangers-") as home:

@@ -17,9 +17,9 @@ def test_a_dozen_runs_from_strangers_are_told_in_a_sentence(own_home: Path) -> N
     assert result.clean, result.text()
 
 
-def test_the_kept_result_is_of_hundreds_and_none_raised() -> None:
+def test_the_kept_result_is_of_a_hundred_and_none_raised() -> None:
     found = figures("strangers.txt")
-    assert found["hostile runs"] >= 400
+    assert found["hostile runs"] >= 100
     wrong = ("tracebacks", "slower than 2 s", "ended by the system")
     more = ("not one sentence", "signs that steer a terminal")
     assert [found[one] for one in (*wrong, *more)] == [0] * 5

@@ -33,10 +33,11 @@ from tests.campaigns.tuning_oracle import fewest_tests
 FRESH_SEED = 41517
 PROCESSES = 2
 SEEDS = """\
-The rules were chosen on doors of seeds 11 (150 a set) and 12 (250 a set); the seed above judged them once. On seed 11,
-under the same rules and caps, an adviser with a particle filter of possible doors needed (median, 95th percentile,
-given up): ordinary 4, 7, 0.7 %; hard 5, 8, 2.4 %; mismatch 4, 8, 1.5 %; the same without its filter 4, 7, 0.7 %;
-5, 8, 4.8 %; 4, 8, 1.5 %. The filter, 600 lines, was left out."""
+The rules were chosen among some 25 variants on doors of seeds 11 (150 a set) and 12 (250 a set); the seed above then
+judged them, and nothing was changed for its result. An earlier adviser was tried with and without a particle filter of
+possible doors on seed 11 alone, under the same limits and caps. Median, 95th percentile and given up with it: ordinary
+4, 7, 1 of 134; hard 5, 8, 3 of 126; mismatch 4, 8, 2 of 136. Without: 4, 7, 1; 5, 8, 6; 4, 8, 2. So few doors do not
+settle what it was worth on the hard set; the present rules were never tried with it."""
 TARGETS = {"ordinary": (4, 6), "hard": (4, 8), "mismatch": (4, 8)}
 """Median and 95th percentile of the tests, at most."""
 
@@ -266,12 +267,12 @@ def main() -> int:
 
 
 def _missed(kind: str, result: Result, known: Result) -> list[str]:
-    """Each target that was not reached, and why."""
+    """Each target that was not reached, beside what one who knows the door reaches within the same caps."""
     median, p95 = TARGETS[kind]
     possible, impossible = result.possible, result.impossible
     wrong = sum(result.accepted_wrong.values())
     same = (
-        f"because of the caps: one who knows the door has median {known.at(0.5)}, 95th percentile {known.at(0.95)}"
+        f"where one who knows the door has median {known.at(0.5)}, 95th percentile {known.at(0.95)}"
         f" and gives up {known.given_up / known.possible:.1%}"
     )
     checks = {
@@ -280,8 +281,7 @@ def _missed(kind: str, result: Result, known: Result) -> list[str]:
         f"{result.given_up} of {possible} given up, over 1 %, {result.out_of_tests} of them out of the"
         f" {MOST_TESTS} tests, {same}": result.given_up > 0.01 * possible,
         f"{result.named} of {impossible} named, under 95 %": result.named < 0.95 * impossible,
-        f"{wrong} accepted wrong, over 1 %, because no more was read of them than a watch in a hand and an ear"
-        " for a slam tell": wrong > 0.01 * result.doors,
+        f"{wrong} accepted wrong, over 1 %": wrong > 0.01 * result.doors,
     }
     return [words for words, failed in checks.items() if failed]
 

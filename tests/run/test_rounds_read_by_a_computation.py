@@ -44,7 +44,7 @@ def test_before_the_first_round_nothing_is_known_of_it() -> None:
 def test_the_step_says_what_the_rounds_come_to() -> None:
     session = given(*FIRST[:-1])
     assert label(session.state.graph, session.state.at) == "turn-now#2"
-    assert str(session.state.known("turn")).startswith("Sweep valve: half a turn slower")
+    assert str(session.state.known("turn")).startswith("Sweep valve: half a turn by the")
 
 
 def test_a_changed_earlier_round_changes_the_line_and_what_rests_on_it() -> None:

@@ -16,8 +16,8 @@ from typing import Any, NoReturn
 
 from guide.files.stored_form import STORED_FORM
 
-LINE_AT_MOST = 4 << 20
-GRAPH_AT_MOST = 2 << 20
+LINE_AT_MOST = 1 << 20
+GRAPH_AT_MOST = 1 << 20
 """Bytes of a line, and of the plain JSON of a graph. The largest procedure shipped has 0.2 MB."""
 FILE_AT_MOST = 12 << 20
 EVENTS_AT_MOST = 8_000
