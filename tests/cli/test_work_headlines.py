@@ -34,6 +34,11 @@ SAID: list[tuple[tuple[str, ...], str]] = [
     (("sheet-size-fits", "sheet=generic-a", "size=3"), "yes"),
     (("clear-width", "width=36 in", "hinge=butt", "opening=90 deg"), "33 1/2 in clear"),
     (("clear-width", "width=915 mm", "hinge=butt", "opening=90 deg"), "851 mm clear"),
+    (("reveal-limit", "reveal=6 in", "beside=2 in", "hinge=butt"), "109 deg"),
+    (
+        ("head-room", "height=80 in", "mount=regular"),
+        "verdict: measure; hangs at: 75 in",
+    ),
     (
         ("pressure-force", "closer_force=5 lbf", *LEAF, "handle=2 3/4 in", "pressure=0.05 inH2O"),
         "8 lbf at the handle",
@@ -58,7 +63,7 @@ SAID: list[tuple[tuple[str, ...], str]] = [
     (("thread-engagement", "thread=1/4-20", "gauge=14"), "1.3 threads in the steel"),
     (("screw-withdrawal", "screw=14", "gravity=0.55"), "208.6 lbf"),
     (("screw-withdrawal", "screw=14", "gravity=0.55", "penetration=38 mm"), "1388 N"),
-    (("lead-hole", "screw=14", "gravity=0.55"), "9/64 in drill"),
+    (("lead-hole", "screw=14", "gravity=0.55"), "7/64 in drill"),
     (("screw-pull", "moment=18 lbf ft", "pattern=7 1/2 in"), "14.4 lbf on each screw"),
     (
         ("screw-pull", "moment=24 N m", "pattern=190 mm", "holds=900 N"),

@@ -19,6 +19,7 @@ from guide.trade.door.sheet_steel import CLOSER_REINFORCEMENT, GAUGES
 from guide.trade.fastening.drills import INCH, Drill, nearest_drill
 from guide.trade.fastening.lead_hole import HARDER_ABOVE, lead_drill
 from guide.trade.fastening.threads import (
+    ENOUGH_THREADS,
     USUAL_PERCENT,
     hole_for_percent,
     thread_named,
@@ -44,6 +45,8 @@ FASTENERS = ("machine-screw", "wood-screw", "through-bolt", "threaded-insert")
 
 _SLEEVE = Quantity(Fraction(3, 8), "in")
 """Hole for the sleeve of a 1/4-20 through-bolt; common practice, the sleeve in the box decides."""
+_USUAL_SKIN = 18
+"""Usual gauge of a steel leaf's skin; common practice."""
 _BOLT = Quantity(Fraction(9, 32), "in")
 """Clearance hole for a 1/4-20 bolt; common practice."""
 USUAL_FOOT = Quantity(Fraction(1, 4), "in")
@@ -118,10 +121,12 @@ def _machine_screw(into: str, why: str, system: str) -> Fastening:
 
 def _with_thin_steel_caution(fastening: Fastening) -> Fastening:
     metal = GAUGES[CLOSER_REINFORCEMENT]
-    count = decimal(threads_engaged(_MACHINE, metal), 1)
+    count = threads_engaged(_MACHINE, metal)
+    skin = threads_engaged(_MACHINE, GAUGES[_USUAL_SKIN])
     caution = (
-        f"{CLOSER_REINFORCEMENT} gauge reinforcement holds about {count} threads of {_MACHINE.name}:"
-        " keep every one, and use through-bolts if the sheet requires them."
+        f"{CLOSER_REINFORCEMENT} gauge reinforcement holds about {decimal(count, 1)} threads of {_MACHINE.name},"
+        f" with an {_USUAL_SKIN} gauge skin {decimal(count + skin, 1)}; {ENOUGH_THREADS} are wanted: tap both, keep"
+        " every one, and use through-bolts if the sheet offers them."
     )
     return fastening._replace(cautions=(*fastening.cautions, caution))
 
@@ -132,8 +137,8 @@ def _through_bolt(why: str, thickness: Quantity, foot: Quantity) -> Fastening:
     working = (
         f"Leaf: {why}, so {_MACHINE.name} through-bolts with sleeves, heads to the far side.",
         (
-            f"Drill from both faces to meet: {write(_BOLT)} from the body's side, {sleeve.name} from"
-            " the far side for the sleeve."
+            f"Pilot right through from the body's side, then open up: {write(_BOLT)} from the body's side,"
+            f" {sleeve.name} from the far side for the sleeve."
         ),
         f"{write(thickness)} leaf and {write(foot)} foot: {write(grip)} between the heads.",
     )
@@ -207,7 +212,14 @@ def leaf_fastening(leaf: DrilledLeaf) -> Fastening:
         why = "solid wood" if leaf.core == "solid-wood" else "solid blocking where the holes fall"
         return _in_wood(leaf, why)
     why = f"{leaf.door} with {_said(leaf.core)} holds no thread without reinforcement"
-    return _through_bolt(why, leaf.thickness, leaf.foot)
+    bolts = _through_bolt(why, leaf.thickness, leaf.foot)
+    return bolts._replace(cautions=(*bolts.cautions, _CRUSHED)) if leaf.core == "tube" else bolts
+
+
+_CRUSHED = (
+    "An empty rail crushes under a bolt: put a spacer the rail's inner depth on each, or use rivet nuts"
+    " where the sheet packs them."
+)
 
 
 def _is_hollow(leaf: DrilledLeaf) -> bool:

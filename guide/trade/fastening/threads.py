@@ -19,6 +19,8 @@ from guide.trade.computation import Input
 FULL_THREAD_PITCHES = Fraction("1.299")
 """Difference between the screw's diameter and a hole of 100 percent thread, in pitches."""
 
+ENOUGH_THREADS = 3
+"""Threads that a screw needs in sheet steel; overview of ANSI/SDI A250.6."""
 USUAL_PERCENT = 75
 """The percentage tap drills are commonly chosen for; common practice."""
 

@@ -17,22 +17,26 @@ class WoodScrew(NamedTuple):
     shank: Fraction
     """Shank diameter [in]; ASME B18.6.1."""
     root: Fraction
-    """Diameter at the bottom of the thread [in]; National Design Specification, appendix L."""
+    """Diameter at the bottom of the thread [in]; `ROOT_SHARE` of the shank."""
 
+
+ROOT_SHARE = Fraction(2, 3)
+"""Root over shank of most sizes: Wood Handbook (FPL-GTR-190), chapter 8. Tables of makers go up to 0.82; the smaller
+root makes the smaller pilot, which bores no thread away."""
 
 WOOD_SCREWS = {
-    number: WoodScrew(Fraction(shank), Fraction(root))
-    # The shanks of 6, 8, 10, 12 and 14 are confirmed; the others and all roots are from memory.
-    for number, shank, root in (
-        ("6", "0.138", "0.113"),
-        ("7", "0.151", "0.122"),
-        ("8", "0.164", "0.131"),
-        ("9", "0.177", "0.142"),
-        ("10", "0.190", "0.152"),
-        ("12", "0.216", "0.171"),
-        ("14", "0.242", "0.196"),
-        ("16", "0.268", "0.209"),
-        ("18", "0.294", "0.232"),
+    number: WoodScrew(Fraction(shank), Fraction(shank) * ROOT_SHARE)
+    # The shanks of 6, 8, 10, 12 and 14 are confirmed; the others are from memory.
+    for number, shank in (
+        ("6", "0.138"),
+        ("7", "0.151"),
+        ("8", "0.164"),
+        ("9", "0.177"),
+        ("10", "0.190"),
+        ("12", "0.216"),
+        ("14", "0.242"),
+        ("16", "0.268"),
+        ("18", "0.294"),
     )
 }
 """Screw number to its diameters."""

@@ -94,6 +94,8 @@ class Fixing:
     """For a through-bolt, the hole of its sleeve from the other face; for a wood screw, the pilot in hard wood."""
     longer: Quantity | None = None
     """How much longer than usual the screw is, for a packer."""
+    spacer: bool = False
+    """Whether a through-bolt wants a spacer, or the empty rail is crushed."""
     holds: str = ""
     """What holds it, a phrase."""
     source: str = ""
@@ -152,6 +154,7 @@ def fixing_for(
         works[kind](found, screws, units),
         first_face=face if part == LEAF else "",
         longer=screws.longer,
+        spacer=kind == "through-bolt" and _is_tube(material),
         holds=_holds(kind, material, part),
         source="the closer's sheet" if screws.thread or screws.packed else "common practice",
     )
@@ -190,12 +193,20 @@ def _fastening(opening: Opening, part: str, material: Material, units: str) -> F
 
 
 def _as_packed(kind: str, material: Material, screws: Screws) -> str:
-    """Screws that drill their own hole take the place of machine screws where the sheet packs no others."""
+    """Screws that drill their own hole take the place of machine screws where the sheet packs no others, and rivet
+    nuts that of through-bolts in an empty rail."""
     packs = {_FROM_PACKED[one.kind] for one in screws.packed}
     metal = material.kind in ("steel", "aluminium")
     if metal and kind == "machine-screw" and kind not in packs and "self-drilling" in packs:
         return "self-drilling"
+    if kind == "through-bolt" and _is_tube(material) and kind not in packs and "rivet-nut" in packs:
+        return "rivet-nut"
     return kind
+
+
+def _is_tube(material: Material) -> bool:
+    """Whether an empty aluminium rail is all there is."""
+    return material.kind == "aluminium" and material.core == "tube" and not material.plate
 
 
 def _thread(screws: Screws, kind: str) -> Thread | None:
@@ -343,7 +354,9 @@ def _bolt_words(fixing: Fixing, units: str) -> str:
         if fixing.second_drill
         else f"the sleeve's size from the {other}"
     )
-    return f" right through for through-bolts{_of(fixing)}: pilot {pilot} from the {first}, then {bolt}, {sleeve}"
+    spacer = "; a spacer in the rail on each bolt" if fixing.spacer else ""
+    holes = f"pilot {pilot} from the {first}, then {bolt}, {sleeve}{spacer}"
+    return f" right through for through-bolts{_of(fixing)}: {holes}"
 
 
 def _nut_words(fixing: Fixing, _: str) -> str:

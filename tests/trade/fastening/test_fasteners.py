@@ -38,7 +38,15 @@ def test_a_reinforced_steel_door_in_a_reinforced_steel_frame() -> None:
         "frame_depth": parse("1/2 in"),
         "clutch": "low",
     }
-    assert any("about 1.3 threads" in one for one in answer.cautions)
+    # 0.067 x 20 = 1.34, and with a skin of 18 gauge (0.067 + 0.042) x 20 = 2.18
+    assert any("about 1.3 threads" in one and "skin 2.2; 3 are" in one for one in answer.cautions)
+
+
+def test_an_empty_rail_is_bolted_with_a_spacer_or_takes_rivet_nuts() -> None:
+    answer = worked(door="aluminium", frame="wood", thickness="1 3/4 in")
+    assert any("spacer" in one and "rivet nuts" in one for one in answer.cautions)
+    timber = worked(door="wood", frame="wood", core="mineral", thickness="1 3/4 in")
+    assert not any("spacer" in one for one in timber.cautions)
 
 
 @pytest.mark.parametrize(
@@ -62,13 +70,13 @@ def test_the_leaf_decides(door: str, core: str, reinforced: str, fastener: str) 
     assert parts(answer)["frame_fastener"] == "wood-screw"
 
 
-def test_a_through_bolt_spans_leaf_and_foot_and_is_drilled_from_both_faces() -> None:
+def test_a_through_bolt_spans_leaf_and_foot_and_is_opened_up_from_each_face() -> None:
     answer = worked(
         door="wood", frame="wood", core="particleboard", reinforced="no", thickness="1 3/4 in"
     )
     assert parts(answer)["bolt_length"] == parse("2 in")
     assert parts(answer)["door_depth"] == parse("1 3/4 in")
-    assert any("from both faces to meet" in line for line in answer.working)
+    assert any("Pilot right through" in line and "open up" in line for line in answer.working)
     metric = worked(door="steel", frame="steel", core="foam", thickness="45 mm", foot="6 mm")
     assert parts(metric)["bolt_length"] == parse("51 mm")
 

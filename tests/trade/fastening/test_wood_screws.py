@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain
+from guide.trade.fastening.lead_hole import lead_drill
 from guide.trade.fastening.screw_withdrawal import withdrawal_per_inch
-from guide.trade.fastening.wood_screws import INTO, SOLID, WOOD_SCREWS
+from guide.trade.fastening.wood_screws import INTO, SOLID, SPECIFIC_GRAVITIES, WOOD_SCREWS
 from guide.trade.registry import find, read_inputs, run
 
 screws = st.sampled_from(list(WOOD_SCREWS))
@@ -45,14 +46,15 @@ def test_heavier_wood_holds_no_less(screw: str, one: Fraction, other: Fraction) 
 
 @pytest.mark.parametrize(
     ("screw", "gravity", "drill"),
-    # National Design Specification: 70 percent of the root to G = 0.6, 90 percent above. A No. 10
-    # has a root of 0.152 in (from memory): 0.1064 and 0.1368 in.
+    # National Design Specification: 70 percent of the root to G = 0.6, 90 percent above. The root of a No. 10 is two
+    # thirds of 0.190 in (Wood Handbook), 0.1267: 0.0887 and 0.1140 in; of a No. 14 0.1613: 0.1129 and 0.1452 in.
     [
-        ("10", "0.50", "7/64 in"),
-        ("10", "0.60", "7/64 in"),
-        ("10", "0.601", "9/64 in"),
-        ("#10", "0.67", "9/64 in"),
-        ("No. 14", "0.42", "9/64 in"),
+        ("10", "0.50", "3/32 in"),
+        ("10", "0.60", "3/32 in"),
+        ("10", "0.601", "7/64 in"),
+        ("#10", "0.67", "7/64 in"),
+        ("No. 14", "0.42", "7/64 in"),
+        ("No. 14", "0.67", "9/64 in"),
     ],
 )
 def test_lead_holes(screw: str, gravity: str, drill: str) -> None:
@@ -60,6 +62,25 @@ def test_lead_holes(screw: str, gravity: str, drill: str) -> None:
         "drill": drill,
         "size": parse(drill),
     }
+
+
+def test_no_pilot_bores_the_thread_away() -> None:
+    # 11/64 in, 0.172, is wider than the whole root of a No. 14 screw with cut threads.
+    for number, screw in WOOD_SCREWS.items():
+        for gravity in SPECIFIC_GRAVITIES.values():
+            size = lead_drill(number, gravity).size
+            assert size.base < screw.root
+    assert lead_drill("14", SPECIFIC_GRAVITIES["red oak"]).size < parse("11/64 in")
+
+
+def test_the_root_of_the_screw_in_hand_counts() -> None:
+    # 90 percent of 0.196 in is 0.1764: 11/64 in
+    answer = worked("lead-hole", screw="14", gravity="0.67", root="0.196 in")
+    assert answer.value == {"drill": "11/64 in", "size": parse("11/64 in")}
+    assert not any("two thirds" in one for one in answer.cautions)
+    assert any(
+        "two thirds" in one for one in worked("lead-hole", screw="14", gravity="0.67").cautions
+    )
 
 
 @pytest.mark.parametrize("into", [one for one in INTO if one != SOLID])

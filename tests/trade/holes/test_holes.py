@@ -417,7 +417,7 @@ def test_a_sheet_without_holes_or_arm_says_so() -> None:
         (Material("steel", None, True), "M6x1", "5 mm to tap M6x1"),
         (Material("wood", "particleboard"), "1/4-20", "9/32 in right through"),
         (Material("wood", "particleboard"), "M6x1", "6.6 mm right through"),
-        (Material("wood", "solid-wood"), "1/4-20", "9/64 in for wood screw No. 14"),
+        (Material("wood", "solid-wood"), "1/4-20", "7/64 in for wood screw No. 14"),
         (Material(), "1/4-20", "No. 7 to tap 1/4-20 in metal"),
         (Material(), "the maker's own", "for the maker's own"),
     ],

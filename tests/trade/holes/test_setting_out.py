@@ -109,7 +109,7 @@ def test_a_metric_job_is_given_metric_drills() -> None:
         "4 holes, 5.1 mm drill, 12.5 mm deep, tap 1/4-20, pull face"
     )
     wood = {"leaf": "wood", "behind": "solid-wood", "prep": "plain", "units": "metric"}
-    assert "3.5 mm drill (4.5 mm in hard wood)" in parts(**CLASSROOM | wood)["drill_leaf"]
+    assert "2.85 mm drill (3.7 mm in hard wood)" in parts(**CLASSROOM | wood)["drill_leaf"]
 
 
 def test_a_mineral_core_is_bolted_and_said_to_hold_nothing() -> None:
@@ -261,15 +261,26 @@ def with_packed(leaf: Material) -> SettingOut:
         ),
         # The sheet's own sleeve, 7/16 in, and not the usual 3/8 in.
         (Material("steel", "foam"), "7/16 in from the push face for the sleeve"),
-        # No. 12: root 0.171 in, 70 percent 0.120 in; no deeper than the screw is long.
+        (Material("aluminium", "tube"), "for the sleeve; a spacer in the rail on each bolt"),
+        # No. 12: root two thirds of 0.216 in, 70 percent of it 0.101 in; no deeper than the screw is long.
         (
             Material("wood", "solid-wood"),
-            "4 holes, 1/8 in drill (5/32 in in hard wood), 1 1/4 in deep",
+            "4 holes, 3/32 in drill (1/8 in in hard wood), 1 1/4 in deep",
         ),
     ],
 )
 def test_the_screws_that_the_sheet_packs_are_used(leaf: Material, words: str) -> None:
     assert words in drill_sentence(with_packed(leaf), LEAF, "inch")
+
+
+def test_rivet_nuts_go_into_an_empty_rail_where_the_sheet_packs_no_bolts() -> None:
+    rail = with_packed(Material("aluminium", "tube"))
+    assert rail.sheet is not None
+    assert rail.sheet.body is not None
+    nuts = (PackedScrew("rivet-nut", "1/4-20", hole=parse("25/64 in")),)
+    sheet = replace(rail.sheet, body=replace(rail.sheet.body, packed=nuts))
+    words = drill_sentence(set_out(rail.opening, sheet), LEAF, "inch")
+    assert words.startswith("4 holes, 25/64 in drill, through the skin only, for rivet nuts 1/4-20")
 
 
 def test_screws_that_the_box_lacks_are_named_before_drilling() -> None:
@@ -284,7 +295,7 @@ def test_screws_that_the_box_lacks_are_named_before_drilling() -> None:
 
 def test_a_packer_makes_the_shoes_screws_longer() -> None:
     found = parts(**CLASSROOM | {"mount": "parallel", "soffit": "blade"})
-    assert found["drill_soffit"].endswith("push face first, screws 5/8 in longer")
+    assert found["drill_soffit"].endswith(", screws 5/8 in longer")
 
 
 def test_two_accessories_under_one_shoe_need_their_own_template() -> None:
