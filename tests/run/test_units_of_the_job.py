@@ -30,7 +30,7 @@ facts:
   clear: {worked: clear-width, using: {width: width, hinge: "= butt", opening: "= 90 deg"}}
 steps:
   - ask: {id: width, fact: width}
-  - work: {id: clear, fact: clear}
+  - work: {id: clear, fact: clear, why: A chair needs it.}
   - check:
       id: head-room
       fact: head_room
