@@ -38,6 +38,8 @@ ANSWERS = {
     "head_item": "clear",
     "opening": "100 deg",
     "exterior": "no",
+    "would_hang_at": "79 in",
+    "harder": "no",
     "draught": "no",
     "heavy": "no",
     "size_ok": "yes",
@@ -114,7 +116,7 @@ def test_an_answer_about_the_old_mount_is_not_offered_for_the_new_one(marking: S
 
 
 def test_what_does_not_rest_on_the_changed_answer_stays(marking: Session) -> None:
-    change(marking, "may-i-drill/hangs-on", "continuous")
+    change(marking, "mount/hangs-on", "continuous")
     assert come_to(marking, MARKING) == ["holes/paper-or-numbers"]
 
 

@@ -83,8 +83,7 @@ def test_an_answer_for_another_place_is_named() -> None:
     scenario = shipped("demo")
     without = scenario.model_copy(update={"answers": scenario.answers[1:]})
     assert carried(without).differences[0] == (
-        "The job is at “may-i-drill/special-leaf”; the next answer is for "
-        "“may-i-drill/right-closer”."
+        "The job is at “may-i-drill/special-leaf”; the next answer is for “may-i-drill/which-arm”."
     )
 
 

@@ -36,7 +36,7 @@ def test_at_most_six_questions_come_before_the_first_action(
         ("hinge", {"butt", "continuous", "swing-clear", "centre-pivot", "offset-pivot"}),
         ("leaf", {"wood", "steel"}),
         ("knuckles", {"left", "right"}),
-        ("hand", {"LH", "RH", "LHR", "RHR"}),
+        ("din", {"left", "right"}),
     ],
 )
 def test_finished_jobs_cover_every(

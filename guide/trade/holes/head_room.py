@@ -1,7 +1,7 @@
 """`head-room`: how high above the floor a closer would hang, before anything is drilled.
 
-From the height of the leaf and the closer's sheet where it gives the body. The floor is taken to be at the leaf's lower
-edge; the gap below the leaf is room to spare.
+From the height of the leaf and the closer's sheet where it gives the body. The floor counts as level with the leaf's
+lower edge; the gap below the leaf is room to spare.
 """
 
 from collections.abc import Mapping
