@@ -39,6 +39,7 @@ ANSWERS = {
     "opening": "100 deg",
     "exterior": "no",
     "would_hang_at": "79 in",
+    "reveal": "0 in",
     "harder": "no",
     "draught": "no",
     "heavy": "no",
@@ -50,13 +51,13 @@ ANSWERS = {
     "way_out": "no",
     "swings_free": "yes",
     "stopper": "fixed",
-    "template": "sheet",
-    "along_from": "pin",
-    "datum": "stop",
-    "body_along": "9 1/2 in",
-    "body_datum": "2 in",
-    "shoe_along": "9 1/2 in",
-    "shoe_datum": "3 1/4 in",
+    "template": "numbers",
+    "typed_along_from": "pin",
+    "typed_datum": "stop",
+    "typed_body_along": "9 1/2 in",
+    "typed_body_across": "2 in",
+    "typed_shoe_along": "9 1/2 in",
+    "typed_shoe_across": "3 1/4 in",
 }
 """A fire door on a corridor, the closer on the push side."""
 MARKING = "holes/mark-the-body"
@@ -123,6 +124,7 @@ def test_what_does_not_rest_on_the_changed_answer_stays(marking: Session) -> Non
 def test_another_opening_has_other_numbers_and_wants_its_own_stop(marking: Session) -> None:
     change(marking, "how-far/opening-angle", "110 deg")
     assert come_to(marking, MARKING) == [
+        "how-far/how-deep",
         "how-far/stopped-by",
         "holes/body-how-far-along",
         "holes/body-how-far-from-datum",
