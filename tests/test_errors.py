@@ -14,6 +14,9 @@ from guide.errors import FOUND, NO_DEVICE, UNKNOWN, HingesideError
 
 NEVER_TOLD = {
     "BadLine": "makes a run damaged from there on",
+    "Ended": "ends the questions about a sheet, whose draft stays",
+    "_DoNotAgree": "is asked about again, with the sentence it carries",
+    "_Missing": "asks the question it carries",
     "CutUnheld": "ends the walk before a cut; the run then says which fact was not read back",
     "FieldError": "is made a fault of the sheet, at its key",
     "NoCommand": "is said at the line it was typed at",

@@ -57,7 +57,7 @@ def test_at_a_blind_question_no_surface_has_the_wanted_value(session: Session, n
 
 def test_they_come_back_once_it_is_measured(session: Session) -> None:
     give(session, *NUMBERS)
-    assert at(session.state) == "before-punching"
+    assert at(session.state) == "marks-checked"
     values = {one.fact: one.value for one in known(session.state)}
     assert values["body_along"] == values["body_along_read"] == "7 1/2 in"
     assert "Body 7 1/2 in along, 1 1/2 in from the datum" in done_steps(session.state)

@@ -19,7 +19,9 @@ PRACTICE = "plain/practice.py"
 """A practice door is no run: its lines have words of their own."""
 OF_THE_EAR = {"screens/talking.py": "_PERHAPS_TALK", "speech/ear.py": "_MAY_GO_ON"}
 """The ear's reasons why nothing counts: one of them, “unsure”, is an answer's name too."""
-ELSEWHERE = {PRACTICE, *TABLES, *OF_THE_EAR}
+OF_A_SHEET = frozenset(f"plain/sheet_{name}.py" for name in ("dialogue", "paper", "questions"))
+"""Copying a sheet is no run either: its lines and its answers have words of their own."""
+ELSEWHERE = {PRACTICE, *OF_A_SHEET, *TABLES, *OF_THE_EAR}
 FILES = sorted(
     str(path.relative_to(GUIDE))
     for part in ("screens", "plain", "speech")
