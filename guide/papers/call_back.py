@@ -56,7 +56,7 @@ def rounds(state: State) -> list[Round]:
             fact = state.graph.facts[node.body["fact"]]
             asked = fact.short_question(state.units).rstrip("?")
             found[-1][2].append((asked, fact.show(answer.value, state.units)))
-        elif _turns(node) and at in state.dones:
+        elif _turns(node) and (at in state.dones or (node.kind == "work" and at != state.at)):
             found[-1][1].append(_words(state, at, node))
     return [
         Round(key[1][-1], tuple(turned), tuple(read))
@@ -155,13 +155,14 @@ def _round_lines(one: Round) -> list[str]:
 
 def _turns(node: Node) -> bool:
     """Whether a block of a round is work at the closer and not a look at it."""
-    at_closer = bool(node.body.get("tools") or node.body.get("hazards"))
-    return node.kind in ("do", "work") and at_closer
+    if node.kind == "work":
+        return node.body.get("text") == "{turn}"
+    return node.kind == "do" and bool(node.body.get("tools") or node.body.get("hazards"))
 
 
 def _words(state: State, at: Occurrence, node: Node) -> str:
     """A step as it was worded when it was done."""
-    done = state.dones[at]
+    done = state.dones.get(at, {})
 
     def then(state: State, name: str) -> str:
         if name not in done:

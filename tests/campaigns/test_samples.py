@@ -27,7 +27,7 @@ def test_the_checker_alone_sees_nearly_every_slip_that_it_is_held_to(tmp_path: P
     some = [slip for slip in SLIPS if slip.kind in HELD_TO]
     unseen = [slip.said for slip in some if not seen_by_checker(made_in(tmp_path, slip))]
     assert len(some) >= 20
-    assert len(unseen) <= 2, unseen
+    assert len(unseen) <= 3, unseen
 
 
 def test_the_scenarios_alone_see_most_slips(tmp_path: Path) -> None:

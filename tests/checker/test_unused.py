@@ -107,5 +107,5 @@ def test_words_that_refuse_and_an_outcome_that_does_not(tmp_path: Path) -> None:
     assert found(tmp_path, END.format(text="Drill nothing. Ask for another closer.")) == refusing
     assert found(tmp_path, END.format(text="Do not fit it.")) == refusing
     assert found(tmp_path, END.format(text="It fits on the old holes.")) == []
-    on = "Turn nothing. Go on with replace-a-closer."
+    on = "Turn nothing., leads_to: replace-a-closer"
     assert found(tmp_path, END.format(text=on)) == []

@@ -65,7 +65,9 @@ def _read(wanted: Input | None, text: str) -> RangedInput:
 
 def test_quarter_turns_are_at_least_one_a_size_and_none_for_the_same_size() -> None:
     row = find("spring-turns")
-    assert extent_of(row, {"from": 2, "to": Extent(4, 6)}, "quarter_turns") == Extent(2, MOST_QUARTERS)
+    assert extent_of(row, {"from": 2, "to": Extent(4, 6)}, "quarter_turns") == Extent(
+        2, MOST_QUARTERS
+    )
     assert extent_of(row, {"from": 3, "to": 3}, "quarter_turns") == Extent(0, 0)
     assert extent_of(row, {"from": 3, "to": 3}, "direction") == Extent(None, None)
     assert extent_of(row, {"width": parse("36 in")}, "quarter_turns") == Extent(0, MOST_QUARTERS)
