@@ -9,14 +9,16 @@ from guide.run.texts import show_fact
 BLANK = "________"
 """For the pen: the run does not know it."""
 FIRE = "fire"
+US = "us"
 DESCRIBED = ("leaves", "leaf", "frame", "closer_seen", "closer", "arm", "mount")
 """Facts that describe the opening."""
 KEPT = "Keep this record for at least three years (NFPA 80 5.2.2, 2013)."
 
 
 def items(state: State, when: str) -> list[tuple[str, str]]:
-    """Each item with its value, or a blank; nothing for a door that is not a fire door. `when` is the local time."""
-    if state.known(FIRE) != "yes":
+    """Each item with its value, or a blank; nothing for a door that is not a fire door, or where other rules than those
+    of the United States hold. `when` is the local time."""
+    if state.known(FIRE) != "yes" or state.about.get("rules", US) != US:
         return []
     about = state.about
     firm = about.get("firm", "")

@@ -20,7 +20,7 @@ def to_make_safe(state: State) -> list[str]:
     done = [state.graph.nodes[at[0]] for at in state.path if at in state.dones]
     dangers = {hazard for node in done for hazard in node.body.get("hazards", ())}
     cuts = [cut for cut in state.cuts if cut.resolution != "plugged"]
-    fire = state.known("fire") == "yes"
+    fire = "yes" in (state.known("fire"), state.known("rated")) or state.known("rated") == "doubt"
     if not (any(node.kind == "do" for node in done) or cuts):
         return [UNTOUCHED, *([FIRE] if fire else [])]
     lines = [WAY_OUT if state.known("way_out") == "yes" else LEAF]

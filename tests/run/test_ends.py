@@ -13,7 +13,7 @@ from guide.run.carried import carried
 from guide.run.catalogue import summary_of
 from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
-from guide.run.making_safe import ARM, FIRE, LADDER, LEAF, UNTOUCHED, WAY_OUT, to_make_safe
+from guide.run.making_safe import FIRE, LADDER, LEAF, UNTOUCHED, WAY_OUT, to_make_safe
 from guide.run.next_job import begin_after
 from guide.run.prompt import OUTCOME_WORDS, prompt
 from guide.run.session import Session
@@ -25,21 +25,7 @@ from tests.run.small_procedures import NOON, begin, give
 from tests.run.spoken import Voice
 
 WORN_HINGES = (
-    *(
-        "no",
-        "surface",
-        "stops",
-        "no",
-        "done",
-        "done",
-        "done",
-        "nothing",
-        "heavy",
-        "no",
-        "done",
-        "no",
-    ),
-    *("done", "done", "done", "done", "done", "no", "hinges", "done"),
+    *("no", "stops", "nothing", "no", "done", "done", "no", "heavy", "no", "done", "no", "hinges"),
 )
 """A door at a workshop: the fault is in its hinges, and the job stands at its end."""
 THIRTEEN_HOURS_LATER = "2026-03-03T01:00:00.001Z"
@@ -131,10 +117,10 @@ def test_before_anything_is_done_the_door_is_left_as_it_was() -> None:
 
 
 def test_what_must_be_safe_goes_by_what_was_done() -> None:
-    begun = began("find-the-fault", "yes", *WORN_HINGES[1:3], "yes", "done")
+    begun = began("find-the-fault", "yes", "stops", "nothing", "yes", "done", "clear", "done", "done")
     assert to_make_safe(begun.state) == [WAY_OUT, LADDER, FIRE]
     with_arm = began("find-the-fault", *WORN_HINGES)
-    assert to_make_safe(with_arm.state) == [LEAF, ARM, LADDER]
+    assert to_make_safe(with_arm.state) == [LEAF, LADDER]
 
 
 def test_holes_that_were_begun_are_named() -> None:
@@ -147,11 +133,11 @@ def test_holes_that_were_begun_are_named() -> None:
 def test_the_list_is_asked_with_the_yes_and_kept() -> None:
     desk = Desk(began("find-the-fault", *WORN_HINGES))
     told = desk.command("safe", "The ladder is cracked.").told
-    assert ARM in told
+    assert LADDER in told
     assert told.endswith("Press Y if all of it is safe, N to go on with the job.")
     desk.command("yes")
     ended = desk.session.journal.events()[-1]
-    assert ended.body["safe"] == [LEAF, ARM, LADDER]
+    assert ended.body["safe"] == [LEAF, LADDER]
 
 
 # --- the next job ---
@@ -160,7 +146,7 @@ def test_the_list_is_asked_with_the_yes_and_kept() -> None:
 def test_the_end_offers_the_next_job_by_its_title() -> None:
     state = began("find-the-fault", *WORN_HINGES).state
     made = prompt(state)
-    assert made.text == "Cause: hinges. Tighten or change them first, steel screws only."
+    assert made.text == "Cause: hinges. Tighten or change them, steel screws only."
     assert made.next_title == "Adjust a closer in service"
 
 
@@ -181,12 +167,11 @@ def test_what_is_known_of_the_door_goes_on_to_the_next_job() -> None:
     before = began("find-the-fault", *WORN_HINGES, "done").state
     brought = carried(before, shipped("adjust-a-closer"), NOON)
     assert brought.supplied == {
-        "closer_seen": "surface",
         "arm": "heavy",
-        "fire": "no",
+        "rated": "no",
         "way_out": "no",
     }
-    assert set(brought.used) == {"fire", "way_out"}
+    assert set(brought.used) == {"rated", "way_out"}
     assert brought.about["after"] == before.run
 
 
@@ -208,18 +193,17 @@ def followed() -> State:
     give(session, *WORN_HINGES, "done")
     session.close()
     after = begin_after(session.state, "adjust-a-closer")
-    give(after, "surface")
     after.close()
-    assert after.told == "A new job at the same door; 4 answers are carried over."
+    assert after.told == "A new job at the same door; 3 answers are carried over."
     return after.state
 
 
 def test_fire_and_way_out_are_not_asked_twice_in_one_visit() -> None:
     state = followed()
     assert state.about["door"] == "12"
-    assert (state.known("fire"), state.known("way_out")) == ("no", "no")
-    assert label(state.graph, state.at) == "make-safe/barrier"
-    assert state.route() == ["fire-door", "closer/kind", "make-safe/way-out"]
+    assert state.known("rated") == "no"
+    assert label(state.graph, state.at) == "look/seen-first"
+    assert state.route() == ["fire-door"]
 
 
 # --- by voice ---
