@@ -6,7 +6,6 @@ first whether the new one is what a foreman would turn.
 """
 
 import pytest
-from _pytest.mark import ParameterSet
 
 from guide.trade.answer import BadInput
 from guide.trade.registry import find, read_inputs
@@ -15,6 +14,7 @@ from guide.trade.tuning.opening_force import Forces
 from guide.trade.tuning.readings import Advice
 from guide.trade.tuning.sweep_aim import sweep_aim
 from guide.trade.tuning.tune import begin, read_line
+from guide.trade.tuning.valve_times import ValveCurve
 
 
 def last_advice(door: str, tests: list[str]) -> Advice:
@@ -30,7 +30,7 @@ def in_short(advice: Advice) -> str:
     return ", ".join(moves) or advice.outcome or f"{advice.again} again"
 
 
-def case(number: str, door: str, tests: list[str], told: str) -> ParameterSet:
+def case(number: str, door: str, tests: list[str], told: str) -> object:
     """A door, its tests so far, and what is told after the last, which differs with that number off."""
     return pytest.param(door, tests, told, id=number)
 
@@ -571,9 +571,27 @@ def test_where_the_rest_takes_all_the_time_the_sweep_valve_still_gets_some() -> 
     assert sweep_aim(4.1) == pytest.approx(1.9)
 
 
-@pytest.mark.parametrize("first", ["0.5", "1.0", "1.5", "2.0"])
-def test_a_leaf_that_flies_shut_is_never_made_faster(first: str) -> None:
+@pytest.mark.parametrize(("first", "quarters"), [("0.5", 2), ("1.0", 2), ("1.5", 2), ("2.0", 1)])
+def test_a_leaf_that_flies_shut_is_never_made_faster(first: str, quarters: int) -> None:
     """Setting off alone takes an ordinary leaf of 48 in and size 1 longer; the watch is believed all the same."""
     door = "width=48 in, mount=parallel, size=1, mass=100 kg"
     told = in_short(last_advice(door, [f"{first},0.8,yes,no,-,yes"]))
-    assert told == "sweep slower 2"
+    assert told == f"sweep slower {quarters}"
+
+
+@pytest.mark.parametrize(
+    ("first", "why"),
+    [
+        ("5.4", "too near the least"),
+        ("4.9", "5 s is the least"),
+        ("7.1", "people wait for it"),
+    ],
+)
+def test_the_reason_for_a_time_names_the_limit_that_it_breaks(first: str, why: str) -> None:
+    assert why in last_advice("width=36 in, mount=regular, size=3", [f"{first},1.5,yes,no"]).reason
+
+
+def test_a_time_too_short_for_any_watch_counts_as_a_tenth_of_a_second() -> None:
+    valve = ValveCurve(nominal=6.0, watch=0.3)
+    valve.add(0.02)
+    assert valve.seen == [(0.0, 0.1)]
