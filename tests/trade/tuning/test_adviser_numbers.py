@@ -595,3 +595,10 @@ def test_a_time_too_short_for_any_watch_counts_as_a_tenth_of_a_second() -> None:
     valve = ValveCurve(nominal=6.0, watch=0.3)
     valve.add(0.02)
     assert valve.seen == [(0.0, 0.1)]
+
+
+def test_a_leaf_that_flies_shut_after_it_crept_is_slowed_by_a_little() -> None:
+    """Both tests together expect more than 6 s; the last one, under 5 s, decides which way."""
+    tests = ["12.0,1.0,yes,no,-,yes", "1.0,1.0,yes,no,-,yes"]
+    told = in_short(last_advice("width=30 in, mount=regular, size=2, mass=40 kg", tests))
+    assert told == "sweep slower 0.5"
