@@ -16,6 +16,7 @@ from guide.trade.tuning.nominal_door import Nominal, NominalLeaf, nominal
 from guide.trade.tuning.opening_force import Forces
 from guide.trade.tuning.reach import reaches
 from guide.trade.tuning.readings import (
+    GUARD,
     LONGEST,
     LONGEST_LAST,
     MOST_TESTS,
@@ -32,10 +33,6 @@ from guide.trade.tuning.valve_times import ValveCurve, ValveEstimate
 
 WATCH = 0.3
 """Error of a stopwatch in a person's hand [s]; ours."""
-
-GUARD = 0.5
-"""A time over `SHORTEST` by less than this [s] is not trusted, by such a watch: that limit is the law's. The
-others are ours, and a time within them is right."""
 
 OTHER = 0.35
 """Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
@@ -73,6 +70,11 @@ class _TestResult:
     """From 90 to 12 deg [s]."""
     shared: float
     """The latch valve's part of `time` [s], for each second of `last`."""
+
+    @property
+    def is_too_fast(self) -> bool:
+        """From 90 to 12 deg, by the watch."""
+        return self.reading.s_90_12 is not None and self.reading.s_90_12 < SHORTEST
 
     def other(self, last: float) -> float:
         """What of `time` is not the sweep valve's, where the last 12 deg take `last` [s]."""
@@ -276,21 +278,28 @@ class Adviser:
         if latch and SHORTEST + GUARD <= expected <= LONGEST:
             sweep = 0.0
         else:
-            sweep = self._sweep_to(now.sweep, now.other(planned)) - at
+            sweep = self._sweep_to(now, now.other(planned)) - at
         if sweep == 0 and latch == 0:
-            sweep = _EIGHTH if now.time > AIM else -_EIGHTH
+            sweep = _EIGHTH if now.time > AIM and not now.is_too_fast else -_EIGHTH
             if not self._sweep_reach.has(at + sweep):
                 return _end("impossible", words.no_turns_left())
         self._stand(at + sweep, self._latch.at + latch)
         return Advice((*_valve("sweep", sweep), *_valve("latch", latch)), "", why)
 
-    def _sweep_to(self, law: ValveEstimate, other: float) -> float:
-        """Where to turn the sweep valve, `other` of 90 to 12 deg not being its [s]."""
+    def _sweep_to(self, now: _TestResult, other: float) -> float:
+        """Where to turn the sweep valve, `other` of 90 to 12 deg not being its [s].
+
+        A leaf that was too fast is never made faster, whatever was expected of an ordinary one.
+        """
 
         def has(place: float) -> bool:
             return abs(place) <= MOST_TURNS and self._sweep_reach.has(place)
 
-        return sweep_to(law, self._sweep.at, sweep_aim(other), self.caps.sweep, has)
+        at = self._sweep.at
+        place = sweep_to(now.sweep, at, sweep_aim(other), self.caps.sweep, has)
+        if now.is_too_fast and (place > at or (place == at and self.tests == 1)):
+            return at + self._sweep_reach.as_far(at, -self.caps.sweep * _QUARTER)
+        return place
 
     def _stand(self, sweep: float, latch: float) -> None:
         self._sweep.at, self._latch.at = sweep, latch

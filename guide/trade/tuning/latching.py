@@ -8,11 +8,8 @@ from dataclasses import dataclass, field
 
 from guide.trade.tuning.readings import SwingReading
 
-_HAIR = 0.01
-"""[turns]"""
-
 Place = tuple[float, float]
-"""EN size of the spring, and turns of the latch valve since the start; opening counts up."""
+"""EN size of the spring, and turns of the latch valve since the start, in eighths and so exact; opening counts up."""
 
 
 @dataclass(slots=True)
@@ -43,8 +40,8 @@ class Latching:
 
     def fails_at(self, size: float, at: float) -> bool:
         """Whether it is known not to latch there."""
-        return any(size <= seen and at <= place + _HAIR for seen, place in self.failed)
+        return any(size <= seen and at <= place for seen, place in self.failed)
 
     def slams_at(self, size: float, at: float) -> bool:
         """Whether it is known to slam there."""
-        return any(size >= seen and at >= place - _HAIR for seen, place in self.slammed)
+        return any(size >= seen and at >= place for seen, place in self.slammed)

@@ -6,10 +6,8 @@ The sweep valve's law t = K / (x + leak) is fitted through two settings x [turns
 from dataclasses import dataclass
 from functools import lru_cache
 
-from guide.trade.arm.spring import spring_of
 from guide.trade.arm.usual_arm import usual_geometry
 from guide.trade.swing.model import SwingingDoor, close, opening_force
-from guide.trade.swing.path import path
 from guide.trade.swing.valves import Valves
 
 USUAL_HEIGHT = 2.1
@@ -26,9 +24,6 @@ _SLOW, _FAST = 0.6, 2.0
 
 _LEAK = 0.05
 """A closed valve leaks as if it were this far open [turns]."""
-
-NEAR, LATCH_AT = 10.0, 0.75
-"""Where a leaf is let go from near by, and where the latch begins to resist [deg]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +58,6 @@ class Nominal:
     """The latch valve's part of 90 to 12 deg [s] for each second of the last 12 deg."""
     force: float
     """At the handle [N]."""
-    closing: float
-    """Mean moment that closes it from `NEAR` to `LATCH_AT` [N m]."""
-    inertia: float
-    """[kg m2]"""
 
 
 @lru_cache(maxsize=256)
@@ -93,15 +84,4 @@ def nominal(leaf: NominalLeaf, size: float) -> Nominal:
         latch=_TURNS * one.s_till_stop,
         shared=shared,
         force=opening_force(door(_TURNS)),
-        closing=_mean_closing(door(_TURNS)),
-        inertia=door(_TURNS).inertia,
     )
-
-
-def _mean_closing(door: SwingingDoor) -> float:
-    """Work over the angle: (sum of M(phi) i dtheta) / (sum of dtheta), less friction and hinges [N m]."""
-    spring = spring_of(door.size)
-    way = [piece for piece in path(door.geometry, door.width, NEAR) if piece.middle > LATCH_AT]
-    work = sum(spring.moment(piece.turn) * piece.ratio * (piece.high - piece.low) for piece in way)
-    mean = work / sum(piece.high - piece.low for piece in way)
-    return mean * (1 - spring.friction) - door.hinge_drag

@@ -9,6 +9,10 @@ from guide.trade.mounts import SIZES
 SHORTEST, LONGEST = 5.0, 7.0
 """From 90 to 12 deg [s]: at least 5 s, 2010 ADA Standards 404.2.8.1; at most 7 s is ours."""
 
+GUARD = 0.5
+"""A time over `SHORTEST` by less than this [s] is not trusted, by a watch in a hand: that limit is the law's. The
+others are ours, and a time within them is right."""
+
 LONGEST_LAST = 3.0
 """The last 12 deg [s]; ours: a slower leaf stops at the next draught, stiff seal or cold morning."""
 

@@ -33,7 +33,7 @@ def sweep_to(
     By quarters; by an eighth or a sixteenth where that is likelier. Where no place is likely, to the one
     expected to miss by the least. Only to places that the valve `has`.
     """
-    low, high = max(0.2 * aim, aim - WINDOW), aim + WINDOW
+    low, high = aim - WINDOW, aim + WINDOW
     best = law.nearest(aim, _places(at, most, 1, has))
     chance = law.chance(low, high, best)
     for parts, gains in FINER:

@@ -60,7 +60,7 @@ class ValveCurve:
         self.seen = [(at, seconds * ratio) for at, seconds in self.seen]
 
     def add(self, seconds: float) -> None:
-        """A time measured where the valve is now."""
+        """A time measured where the valve is now [s]; one too short for any watch counts as 0.1 s."""
         self.seen.append((self.at, max(seconds, 0.1)))
 
     def weighed(self) -> "ValveEstimate":

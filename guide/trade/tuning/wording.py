@@ -1,6 +1,6 @@
 """Why the adviser says what it says: one reason for each advice, in a foreman's words."""
 
-from guide.trade.tuning.readings import LONGEST, MOST_TESTS, SHORTEST
+from guide.trade.tuning.readings import GUARD, LONGEST, MOST_TESTS, SHORTEST
 
 _FIND = "Find the fault: hinges, strike, seal, air pressure, a leaking closer, or the wrong size."
 
@@ -99,7 +99,7 @@ def time(seconds: float, in_all: float) -> str:
         return f"{took}, and people wait for it."
     if seconds < SHORTEST:
         return f"{took}, and {SHORTEST:g} s is the least."
-    if seconds < SHORTEST + 0.5:
+    if seconds < SHORTEST + GUARD:
         return f"{took}, too near the least, {SHORTEST:g} s, for a watch in a hand."
     return f"By all tests together 90 to 12 degrees takes about {in_all:.1f} s, too near a limit."
 

@@ -14,4 +14,5 @@ def test_a_valve_of_one_and_a_half_turns_opened_by_one_has_half_a_turn_left_eith
     assert sweep.has(-0.5)
     assert sweep.as_far(1.0, 0.75) == 0.5
     assert sweep.as_far(1.0, -2.0) == -1.5
+    assert sweep.as_far(0.875, 1.0) == 0.625, "by eighths"
     assert latch.has(9.0)
