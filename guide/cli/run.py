@@ -17,7 +17,7 @@ from guide.run.journal import Damaged, JournalError
 from guide.run.log.writing import Log
 from guide.run.session import Session
 from guide.run.settings import Settings, keep_detail, load_settings
-from guide.run.store import begin_run, find_run, open_run, recover
+from guide.run.store import begin_run, device_id, find_run, open_run, recover
 
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
@@ -146,6 +146,7 @@ def _asked_name() -> dict[str, str]:
     """The door's number and place as the person gives them; empty where the line is, or where there is none."""
     from guide.cli.lines import TypedLines
 
+    device_id()  # nothing is asked where no job can be kept
     print(f"{ASKS} {EXAMPLE}")
     with TypedLines("Door: ") as lines:
         return named(lines.read() or "")

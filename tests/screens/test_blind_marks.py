@@ -61,7 +61,7 @@ async def test_the_number_wanted_is_nowhere_on_the_screen(
             assert not [line for one in shown for line in one.split("\n") if tells(line)]
             await pilot.press(*(_KEYS.get(sign, sign) for sign in read), "enter")
             await pilot.pause()
-        assert at(session.state) == "before-punching"
+        assert at(session.state) == "marks-checked"
         assert tells(painted(app)) or size == (40, 12), "they come back once all is measured"
 
 

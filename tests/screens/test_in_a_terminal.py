@@ -60,6 +60,8 @@ def window(tmp_path: Path) -> Iterator[Window]:
     path = tmp_path / "fit-kick-plate.yaml"
     path.write_text(PROCEDURE, "utf-8")
     opened = Window("run", str(path))
+    assert opened.shows("Door number")
+    opened.press("\r")
     yield opened
     opened.process.kill()
     opened.process.wait()

@@ -188,7 +188,7 @@ def test_an_answer_past_the_ninth_shows_the_key_that_marks_it_not_a_number_that_
 ):
     session = begin_run(graph_of(find("procedure", "find-the-fault")), units="inch")
     complaints = Hand(session)
-    complaints.press("2", "1")
+    complaints.press("2")
     shown = complaints.look()
     assert " 9 The door sags or binds" in shown
     assert " ↓ Air from a lift lobby or a fan" in shown
