@@ -186,9 +186,14 @@ def test_ctrl_c_at_the_prompt_pauses() -> None:
     ) as process:
         assert process.stdout is not None
         assert process.stderr is not None
+        assert process.stdin is not None
+        process.stdin.write(b"\n")  # the door has no number
+        process.stdin.flush()
         said = b""
         while not said.endswith(b"Answer: "):
-            said += os.read(process.stdout.fileno(), 4096)
+            piece = os.read(process.stdout.fileno(), 4096)
+            assert piece, said.decode()
+            said += piece
         process.send_signal(signal.SIGINT)
         rest = process.stdout.read().decode()
         assert process.stderr.read() == b""
@@ -208,7 +213,7 @@ def test_ctrl_c_while_an_answer_is_kept_pauses_behind_it(
             signal.raise_signal(signal.SIGINT)
         append(log, events, at)
 
-    monkeypatch.setattr("sys.stdin", io.StringIO("wood\nno\n\n"))
+    monkeypatch.setattr("sys.stdin", io.StringIO("\nwood\nno\n\n"))
     monkeypatch.setattr(Log, "append", interrupted)
     assert main(["run", GYM_STORE, "--plain"]) == 0
     assert "Paused." in capsys.readouterr().out
@@ -231,7 +236,7 @@ def test_a_hold_takes_no_line_that_was_typed_before_it_was_shown() -> None:
         [*COMMAND, "run", GYM_STORE, "--plain"], stdin=theirs, stdout=theirs, cwd=CHECKOUT
     ) as process:
         os.close(theirs)
-        ahead = [*TO_THE_HOLD, "yes", "begin", "done", "", "yes"]
+        ahead = ["", *TO_THE_HOLD, "yes", "begin", "done", "", "yes"]
         os.write(ours, "".join(f"{line}\n" for line in ahead).encode())
         wait_for(ours, b"--- hold-timber")
         os.write(ours, b"\x04")
@@ -258,6 +263,7 @@ def test_ctrl_d_in_a_terminal_pauses() -> None:
         [*COMMAND, "run", GYM_STORE, "--plain"], stdin=theirs, stdout=theirs, cwd=CHECKOUT
     ) as process:
         os.close(theirs)
+        os.write(ours, b"\n")  # the door has no number
         wait_for(ours, b"")
         os.write(ours, b"wood\n")
         wait_for(ours, b"fire-door")
@@ -272,7 +278,7 @@ def test_ctrl_d_in_a_terminal_pauses() -> None:
 def test_a_line_that_is_no_text_is_asked_again() -> None:
     done = subprocess.run(
         [*COMMAND, "run", GYM_STORE, "--plain"],
-        input=b"w\xff\xfeod\nwood\n",
+        input=b"\nw\xff\xfeod\nwood\n",
         capture_output=True,
         cwd=CHECKOUT,
         check=False,
