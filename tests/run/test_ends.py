@@ -117,7 +117,9 @@ def test_before_anything_is_done_the_door_is_left_as_it_was() -> None:
 
 
 def test_what_must_be_safe_goes_by_what_was_done() -> None:
-    begun = began("find-the-fault", "yes", "stops", "nothing", "yes", "done", "clear", "done", "done")
+    begun = began(
+        "find-the-fault", "yes", "stops", "nothing", "yes", "done", "clear", "done", "done"
+    )
     assert to_make_safe(begun.state) == [WAY_OUT, LADDER, FIRE]
     with_arm = began("find-the-fault", *WORN_HINGES)
     assert to_make_safe(with_arm.state) == [LEAF, LADDER]
