@@ -36,7 +36,18 @@ def file_name(state: State) -> str:
     return "-".join(one for one in (state.graph.name, door[:40], state.run[:6]) if one)
 
 
+NEEDED = {"knuckles": "hinge side", "hinge": "hinge", "mount": "mount", "opening": "opening"}
+"""What a template needs of a run, and what it is called."""
+
+
 def _template(state: State, path: Path) -> str:
+    missing = [
+        words
+        for name, words in NEEDED.items()
+        if name in state.graph.facts and state.known(name) is None
+    ]
+    if missing and state.sheet is not None:
+        return f"No template yet: not answered are {', '.join(missing)}."
     try:
         made_of, paper = read_template(inputs_of_run(state))
         pdf = template_pdf(made_of, paper)

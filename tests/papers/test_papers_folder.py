@@ -42,3 +42,9 @@ def test_a_folder_that_cannot_be_made_is_told(
     monkeypatch.setenv("HINGESIDE_HOME", str(tmp_path))
     told = put_papers(play("demo"))
     assert told.startswith("Nothing is written: ")
+
+
+def test_before_the_opening_is_known_what_is_missing_is_said_in_words() -> None:
+    first = carried_shipped("demo")[1][0].state
+    told = put_papers(Session(MemoryJournal(), first, "this device"))
+    assert told.endswith("No template yet: not answered are hinge side, hinge, mount, opening.")
