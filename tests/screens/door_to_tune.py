@@ -161,7 +161,10 @@ GIVEN = {
     "width": "36 in",
     "mount": "regular",
     "fire": "no",
+    "rated": "no",
     "exterior": "no",
+    "way_out": "no",
+    "accessible": "yes",
     "valves_counted": "two",
     "arm": "plain",
 }
