@@ -13,6 +13,7 @@ from guide.checker.graph_cache import graph_of
 from guide.files.library import find
 from guide.run import replies
 from guide.run.journal import MemoryJournal
+from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.run.state import State
 from guide.screens.run_view import RunView
@@ -124,10 +125,8 @@ class Act:
     """The parts of the swing [s]; the first alone where the leaf stops short."""
 
 
-def acts(
-    session: Session, text: Callable[[], str], door: DoorToTune, last: str = "tuned"
-) -> Iterator[Act]:
-    """What to do at each step, to the step `last` or the end; `text` gives what the step says.
+def acts(session: Session, door: DoorToTune, last: str = "tuned") -> Iterator[Act]:
+    """What to do at each step, to the step `last` or the end.
 
     Whoever asks for the next act must have carried out the one before.
     """
@@ -136,8 +135,8 @@ def acts(
         block = _at(state)
         if block == last or state.node.kind == "end":
             return
-        if block == "turn-now":
-            door.turn(text())
+        if block == "settle":
+            door.turn(" ".join(one.text for one in prompt(state).passed))
             yield Act("go-on")
         elif block == "let-go":
             door.tests += 1

@@ -14,7 +14,6 @@ from guide.checker.graph_cache import graph_of
 from guide.files.library import find
 from guide.measures import parse
 from guide.run.journal import MemoryJournal
-from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.screens.run_view import RunView
 from guide.words.spoken import language, say
@@ -119,7 +118,7 @@ def everything(session: Session, door: DoorToTune) -> Iterator[Act]:
     """What is told of the door, the tuning, and what follows it to the end of the part."""
     while session.state.node.id.startswith("counts-on/"):
         yield Act("answer", GIVEN[session.state.node.body["fact"]])
-    yield from acts(session, lambda: prompt(session.state).text, door, last="")
+    yield from acts(session, door, last="")
     yield Act("go-on")
 
 
