@@ -9,8 +9,7 @@ from guide.drawing.scene import Arc, Area, Circle, Label, Point, Polyline, Scene
 from guide.trade.arm.clearance import BodyOutline
 from guide.trade.arm.geometry import Arm, Geometry, Position
 from guide.trade.door.hinges import HINGE_WORDS
-from guide.trade.holes.layout import BODY_ON, SHOE_ON
-from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.mounts import BODY_INTO, MOUNT_WORDS, SHOE_INTO
 from guide.trade.shown import length
 
 _GAP = 0.125
@@ -201,7 +200,7 @@ def _body(of: PlanOf, facing: Facing, deg: float) -> list[Shape]:
         corners = [(left, face), (right, face), (right, front), (left, front)]
         return _on_leaf(of, facing, turn, corners)
 
-    on = ON[BODY_ON[geometry.mount]]
+    on = ON[BODY_INTO[geometry.mount]]
     tail = far if of.valves_toward == "hinge" else near
     places = [((near + 3 * far) / 4, front), ((3 * near + far) / 4, front), (tail, front)]
     shapes: list[Shape] = [Area("body", box(near, far))]
@@ -234,7 +233,7 @@ def _arm(of: PlanOf, facing: Facing, at: Position, deg: float) -> list[Shape]:
         Polyline("arm", (elbow, shoe)),
         Circle("arm", elbow, 0.35),
         Circle("arm", pinion, 0.5),
-        Label((shoe,), (f"shoe {ON[SHOE_ON[geometry.mount]]}", "shoe"), "shoe", "S"),
+        Label((shoe,), (f"shoe {ON[SHOE_INTO[geometry.mount]]}", "shoe"), "shoe", "S"),
         Label(_along(pinion, elbow), ("main arm",), "arm"),
         Label(_along(shoe, elbow), ("forearm",), "arm"),
     ]
@@ -267,7 +266,7 @@ def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:
         valves = (
             f", its valves toward the {of.valves_toward} on your {facing.side(of.valves_toward)}"
         )
-    shoe = f"the shoe is {ON[SHOE_ON[geometry.mount]]}"
+    shoe = f"the shoe is {ON[SHOE_INTO[geometry.mount]]}"
     if at is None:
         shoe = "the arm cannot be put together here"
     elif deg == 0:
@@ -275,5 +274,5 @@ def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:
     return (
         f"{MOUNT_WORDS[geometry.mount].capitalize()} from above, the leaf {opened}: you stand on the"
         f" {facing.stands} side with the hinges on your {facing.hinges}; the body is"
-        f" {ON[BODY_ON[geometry.mount]]}{valves}; {shoe}."
+        f" {ON[BODY_INTO[geometry.mount]]}{valves}; {shoe}."
     )

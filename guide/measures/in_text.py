@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from guide.measures.parsing import parse
 from guide.measures.quantity import Quantity, write
+from guide.measures.showing import STEPS
 from guide.measures.units import check_system, home_unit, unit_named
 from guide.text import is_quantity
 
@@ -37,20 +38,7 @@ def read_written(inner: str) -> Written:
     return Written(bound, parse(small.removeprefix(bound), None))
 
 
-_FINE: dict[str, Fraction] = {
-    "in": Fraction(1, 32),
-    "mm": Fraction(1, 2),
-    "deg": Fraction(1, 10),
-    "lbf": Fraction(1, 10),
-    "N": Fraction(1),
-    "s": Fraction(1, 10),
-    "lb": Fraction(1),
-    "kg": Fraction(1),
-    "inH2O": Fraction(1, 100),
-    "Pa": Fraction(1),
-    "lbf ft": Fraction(1, 10),
-    "N m": Fraction(1, 10),
-}
+_FINE: dict[str, Fraction] = {**STEPS, "in": Fraction(1, 32), "mm": Fraction(1, 2)}
 """What can be told apart at a door. Our own choice, as are the coarser ones."""
 _COARSER: dict[str, tuple[tuple[int, Fraction], ...]] = {
     "in": ((40, Fraction(1, 2)), (2, Fraction(1, 8))),

@@ -42,7 +42,7 @@ def _steps(distance: Fraction, q: Quantity, step: Quantity) -> Fraction:
 
 
 # Our own choice: what a tape, a push gauge or a stopwatch at a door can tell apart.
-_STEPS: dict[str, Fraction] = {
+STEPS: dict[str, Fraction] = {
     "in": Fraction(1, 16),
     "mm": Fraction(1),
     "deg": Fraction(1, 10),
@@ -70,7 +70,7 @@ def show(q: Quantity, system: str, step: Quantity | None = None) -> str:
     if system in unit_named(q.unit).systems and not _beyond_reading(q):
         return write(q)
     home = home_unit(q.kind, system)
-    rounded = nearest(q, step or Quantity(_STEPS[home], home)).to(home)
+    rounded = nearest(q, step or Quantity(STEPS[home], home)).to(home)
     return write(rounded) if rounded == q else f"about {write(rounded)}"
 
 

@@ -6,11 +6,12 @@ from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Output
 from guide.trade.holes.advice import PART_LABELS, PRACTICE_SOURCE, part_answer
 from guide.trade.holes.inputs import MOUNT_INPUT
-from guide.trade.holes.layout import BODY_ON, FRAME, LEAF
+from guide.trade.holes.layout import FRAME, LEAF
+from guide.trade.mounts import BODY_INTO
 
 
 def _body_part(inputs: Mapping[str, Given]) -> Answer:
-    return part_answer(inputs, "body", BODY_ON)
+    return part_answer(inputs, "body", BODY_INTO)
 
 
 COMPUTATION = Computation(

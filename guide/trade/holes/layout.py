@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from guide.measures import Quantity, nearest
 from guide.trade.answer import BadInput
+from guide.trade.mounts import BODY_INTO, SHOE_INTO
 from guide.trade.sheet.parts import OpeningRange, SheetBody
 
 LEAF, FRAME, SOFFIT = "leaf", "frame face", "soffit"
@@ -26,8 +27,6 @@ DIRECTIONS = {LEAF: "down", FRAME: "up", SOFFIT: "out"}
 PUSH_FACE = "push face of the leaf"
 """From where the second number of a hole in the soffit is measured."""
 
-BODY_ON = {"regular": LEAF, "top-jamb": FRAME, "parallel": LEAF}
-SHOE_ON = {"regular": FRAME, "top-jamb": LEAF, "parallel": SOFFIT}
 
 _MARK = {"inch": Quantity(Fraction(1, 32), "in"), "metric": Quantity(Fraction(1, 2), "mm")}
 """What a mark is given to."""
@@ -75,12 +74,12 @@ def lines_of(
 ) -> Layout:
     """The reference points from body along and across, shoe along and across [in]."""
     body_along, body_across, shoe_along, shoe_across = numbers
-    shoe_on = SHOE_ON[mount]
+    shoe_on = SHOE_INTO[mount]
     return Layout(
         mount,
         along_from,
         datum,
-        ReferencePoint("body", BODY_ON[mount], body_along, body_across, datum),
+        ReferencePoint("body", BODY_INTO[mount], body_along, body_across, datum),
         ReferencePoint(
             "shoe", shoe_on, shoe_along, shoe_across, PUSH_FACE if shoe_on == SOFFIT else datum
         ),

@@ -17,9 +17,7 @@ from guide.trade.holes.distances import Surroundings, too_near
 from guide.trade.holes.fixing import KIND_WORDS, KINDS, Fixing, Screws, fixing_for
 from guide.trade.holes.inputs import knuckles_of_hand
 from guide.trade.holes.layout import (
-    BODY_ON,
     LEAF,
-    SHOE_ON,
     Layout,
     ReferencePoint,
     hinges_in_front,
@@ -31,6 +29,7 @@ from guide.trade.holes.layout import (
 from guide.trade.holes.opening import Opening, Typed
 from guide.trade.holes.placed_hole import PlacedHole
 from guide.trade.holes.visible_lines import Line, along_line, visible_lines
+from guide.trade.mounts import BODY_INTO, SHOE_INTO
 from guide.trade.sheet.parts import Accessory, Hole, OpeningRange, SheetBody, SheetShoe
 from guide.trade.sheet.sheet import Sheet
 
@@ -287,8 +286,8 @@ def _with_holes(so: SettingOut, units: str) -> SettingOut:
     holes: list[PlacedHole] = []
     fixings: dict[str, Fixing] = {}
     for of, place, part in (
-        ("body", BODY_ON[mount], None if so.sheet is None else so.sheet.body),
-        ("shoe", SHOE_ON[mount], None if so.sheet is None else so.sheet.shoe),
+        ("body", BODY_INTO[mount], None if so.sheet is None else so.sheet.body),
+        ("shoe", SHOE_INTO[mount], None if so.sheet is None else so.sheet.shoe),
     ):
         accessory = so.accessories.of(of)
         screws = _screws(part, accessory)
@@ -536,7 +535,7 @@ def _packed_for(so: SettingOut, part: str) -> tuple[str, ...]:
     mount, sheet = so.opening.mount, so.sheet
     if mount is None or sheet is None:
         return ()
-    found: SheetBody | SheetShoe | None = sheet.body if BODY_ON[mount] == part else sheet.shoe
+    found: SheetBody | SheetShoe | None = sheet.body if BODY_INTO[mount] == part else sheet.shoe
     return () if found is None else tuple(one.kind for one in found.packed)
 
 

@@ -19,7 +19,7 @@ from guide.trade.door.handing import SIDES
 from guide.trade.holes.advice import PART_LABELS
 from guide.trade.holes.fixing import KINDS
 from guide.trade.holes.inputs import UNITS_INPUT
-from guide.trade.holes.layout import BODY_ON, SHOE_ON, SOFFIT, ReferencePoint, to_mark
+from guide.trade.holes.layout import SOFFIT, ReferencePoint, to_mark
 from guide.trade.holes.opening import (
     NUMBERS,
     OPENING_INPUTS,
@@ -38,6 +38,7 @@ from guide.trade.holes.rows import (
     sure_holes,
 )
 from guide.trade.holes.set_out import MOST_ALONG, REFUSALS, SOURCES, SettingOut, set_out
+from guide.trade.mounts import BODY_INTO, SHOE_INTO
 from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.parts import ACCESSORY_KINDS, SIDES_OF_BODY
 
@@ -93,8 +94,8 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "along_line": None if shown is None else _LINE_LABELS[shown.along_from],
         "datum_line": None if shown is None else _DATUM_LABELS[shown.datum],
         "carried": carried_over(so, units) or None,
-        "body_on": None if mount is None else PART_LABELS[BODY_ON[mount]],
-        "shoe_on": None if mount is None else PART_LABELS[SHOE_ON[mount]],
+        "body_on": None if mount is None else PART_LABELS[BODY_INTO[mount]],
+        "shoe_on": None if mount is None else PART_LABELS[SHOE_INTO[mount]],
         "hinges_on_your": so.hinges,
         "valves_toward": so.valves_toward,
         "preset": so.preset,
@@ -106,7 +107,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
         found[f"held_by_{name}"] = holding(so, part) or None
-    head = "soffit" if mount is not None and SHOE_ON[mount] == SOFFIT else "frame"
+    head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
 
 

@@ -6,11 +6,11 @@ from guide.trade.answer import Answer
 from guide.trade.computation import Computation, Given, Output
 from guide.trade.holes.advice import PART_LABELS, PRACTICE_SOURCE, part_answer
 from guide.trade.holes.inputs import MOUNT_INPUT
-from guide.trade.holes.layout import SHOE_ON
+from guide.trade.mounts import SHOE_INTO
 
 
 def _shoe_part(inputs: Mapping[str, Given]) -> Answer:
-    return part_answer(inputs, "shoe", SHOE_ON)
+    return part_answer(inputs, "shoe", SHOE_INTO)
 
 
 COMPUTATION = Computation(
