@@ -21,6 +21,8 @@ SERIAL, SPRING = (
     (("size", "Size by the table"), ("spring_turns", "Turns from the factory")),
 )
 SPRING_NOW = "size_now"
+ADVISERS = ("tune-next", "backcheck")
+"""Computations whose answer is what to turn."""
 
 
 def local(utc: str, offset: str) -> str:
@@ -56,7 +58,9 @@ def rounds(state: State) -> list[Round]:
             fact = state.graph.facts[node.body["fact"]]
             asked = fact.short_question(state.units).rstrip("?")
             found[-1][2].append((asked, fact.show(answer.value, state.units)))
-        elif _turns(node) and (at in state.dones or (node.kind == "work" and at != state.at)):
+        elif _turns(state, node) and (
+            at in state.dones or (node.kind == "work" and at != state.at)
+        ):
             found[-1][1].append(_words(state, at, node))
     return [
         Round(key[1][-1], tuple(turned), tuple(read))
@@ -153,10 +157,10 @@ def _round_lines(one: Round) -> list[str]:
     return [*lines, f"{one.number}. Read: {read}"] if read else lines
 
 
-def _turns(node: Node) -> bool:
-    """Whether a block of a round is work at the closer and not a look at it."""
+def _turns(state: State, node: Node) -> bool:
+    """Whether a block of a round is work at the closer, or the advice to it, and not a look at it."""
     if node.kind == "work":
-        return node.body.get("text") == "{turn}"
+        return state.graph.facts[node.body["fact"]].computation in ADVISERS
     return node.kind == "do" and bool(node.body.get("tools") or node.body.get("hazards"))
 
 

@@ -24,9 +24,12 @@ def put_papers(session: Session) -> str:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         write_beside(record, record_text(state, session.journal.events()).encode("utf-8"))
-        template = _template(state, folder / f"{name}-template.pdf")
     except OSError as error:
         return f"Nothing is written: {why_not(error, folder)}"
+    try:
+        template = _template(state, folder / f"{name}-template.pdf")
+    except OSError as error:
+        template = f"No template: {why_not(error, folder)}"
     return f"Record: {record}. {template}"
 
 
