@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from guide.cli.lines import TypedLines
 from guide.cli.messages import Usage, say
 from guide.errors import DONE, FOUND
-from guide.files.library import user_folder
+from guide.files.library import folders
 from guide.files.writing import write_beside
 from guide.plain.render import wrapped
 from guide.trade.mounts import MOUNT_WORDS
@@ -73,9 +73,11 @@ def _output(name: str, output: str | None) -> Path:
         NAME.read("NAME", name)
     except UnreadableError as error:
         raise Usage(str(error)) from error
+    if output is not None and Path(output).is_dir():
+        raise Usage(f"{output} is a folder; give -o the file to write, such as {name}.yaml.")
     if output is not None:
         return _yaml(output)
-    return user_folder() / "procedures" / "sheets" / f"{name}.yaml"
+    return folders("sheet")[0] / f"{name}.yaml"
 
 
 def _yaml(path: str) -> Path:
@@ -122,7 +124,7 @@ def _written(target: Path, sheet: Sheet) -> Iterator[str]:
     if sheet.body is None or sheet.shoe is None:
         yield "The paper gave no holes, so nothing can be printed."
         return
-    own = target.parent == user_folder() / "procedures" / "sheets"
+    own = target.parent == folders("sheet")[0]
     named = target.stem if own else f'"{target}"'
     for mount in sheet.mounts:
         yield f"{MOUNT_WORDS[mount.mount].capitalize()}:"

@@ -137,6 +137,13 @@ def test_a_wrong_call_is_one_sentence(call: tuple[str, ...], says: str) -> None:
     assert len(done.err.splitlines()) == 1
 
 
+def test_a_folder_is_no_file_to_write(tmp_path: Path) -> None:
+    done = hingeside("sheet", "new", "small-closer", "-o", str(tmp_path))
+    assert (done.status, done.out) == (2, "")
+    assert "is a folder" in done.err
+    assert list(tmp_path.glob("*.draft")) == []
+
+
 def test_a_full_disk_or_a_spoilt_draft_is_a_sentence(tmp_path: Path) -> None:
     file = tmp_path / "harbour.yaml"
     full = hingeside("sheet", "new", "harbour", "-o", str(file), lines=LINES, largest_file=400)
