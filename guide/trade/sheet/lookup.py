@@ -14,7 +14,10 @@ from guide.trade.sheet.sheet import Sheet
 SHEET_INPUT = Input("sheet", "sheet", True, "the sheet of the closer being fitted")
 
 SOURCE = "the maker's sheet, as its owner copied it"
-_CHECK_THE_PAPER = "Compare the number with the maker's own sheet before drilling."
+_CHECK_THE_PAPER = (
+    "Compare the number with the maker's own sheet before drilling. A plate or a bracket moves it:"
+    " setting-out allows for that."
+)
 
 _Measured: TypeAlias = tuple[Quantity, str]
 """A distance and the datum it is measured from."""
