@@ -273,8 +273,16 @@ class Talk:
             self._send(self._answer("", words, confidence))
             return self._read_back(words)
         if accepts.kind == "text":
-            return refusal("This is written with the keys.")
+            return self._leave_out(accepts)
         return self._at_desk("done", words)
+
+    def _leave_out(self, accepts: Accepts) -> Reply:
+        """“next” at a text: nothing can be written by voice, but what is not wanted can be left out."""
+        state = self.session.state
+        if not state.graph.facts[accepts.fact].may_be_left_out:
+            return refusal("This is written with the keys.")
+        sent = self._send(replies.answer(state, "", self.desk.at))
+        return Reply(self.say_step(), "Left out.", sent=(sent,))
 
     # Yes and no
 

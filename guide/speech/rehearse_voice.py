@@ -151,7 +151,10 @@ class _Speaker(Player):
             self._until_moved("yes" if state.node.kind == "end" else "done")
             return True
         fact = state.graph.facts[state.node.body["fact"]]
-        self._say_value(fact, state.supplied[fact.name])
+        if fact.name in state.supplied:
+            self._say_value(fact, state.supplied[fact.name])
+        else:
+            self._until_moved("done")  # it may be left out
         return True
 
     def give(self, answer: AnswerShape) -> bool:

@@ -232,6 +232,14 @@ def test_what_is_written_is_left_to_the_keys() -> None:
     assert voice.say("next").say == "This is written with the keys."
 
 
+def test_a_serial_number_that_nobody_wants_is_left_out_by_next() -> None:
+    voice = Voice("library-serial")
+    reply = voice.say("next")
+    assert (reply.show, reply.sent) == ("Left out.", ("answered",))
+    assert voice.session.state.known("serial") == "not given"
+    assert voice.stands == "cover"
+
+
 def test_what_was_said_before_the_run_went_on_counts_no_more() -> None:
     voice = Voice("school-pair")
     asked = voice.talk.asked()
