@@ -16,3 +16,9 @@ def page_text(subject: str, name: str) -> str:
     if name not in page_names(subject):
         raise LookupError(f"The handbook has no page “{name}” in “{subject}”.")
     return (FOLDER / subject / f"{name}.md").read_text("utf-8")
+
+
+def page_title(subject: str, name: str) -> str:
+    """The heading of a page; its name where it has none. Raises LookupError as `page_text` does."""
+    first = page_text(subject, name).partition("\n")[0]
+    return first.removeprefix("#").strip() if first.startswith("# ") else name

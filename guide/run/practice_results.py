@@ -3,6 +3,7 @@
 import json
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 from guide.files.library import own_folder
 from guide.files.writing import append_line, why_not
@@ -35,3 +36,29 @@ def keep(practice: Practice, score: Score) -> str:
     except OSError as error:
         return f"The result could not be kept: {why_not(error, kept_in())}."
     return ""
+
+
+def results() -> list[dict[str, Any]]:
+    """Every result kept, the oldest first; a line that is not one is left out."""
+    try:
+        lines = kept_in().read_text("utf-8").splitlines()
+    except (OSError, UnicodeDecodeError):
+        return []
+    found = []
+    for line in lines:
+        try:
+            result = json.loads(line)
+        except ValueError:
+            continue
+        if isinstance(result, dict) and isinstance(result.get("points"), int):
+            found.append(result)
+    return found
+
+
+def best_of() -> dict[str, str]:
+    """The best result at each door, in a few words, by the door's name."""
+    best: dict[str, int] = {}
+    for one in results():
+        door = str(one.get("door", ""))
+        best[door] = max(best.get(door, 0), one["points"])
+    return {door: f"reached before: {points} points" for door, points in best.items()}

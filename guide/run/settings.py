@@ -15,6 +15,7 @@ DETAILS = ("full", "cards", "spoken")
 YES = "yes"
 NO_YES = ("no", YES)
 VOICES = ("off", "on")
+THEMES = ("auto", "night", "day", "terminal")
 RULES = ("us", "uk", "eu", "none")
 NFPA_80, IBC = ("2010", "2016"), ("2018", "2021")
 """Up to the edition of 2013 or from that of 2016; up to 2018 or from 2021."""
@@ -41,6 +42,8 @@ class Settings:
     """What is spoken, by its code; what stands on the screen is English."""
     detail: str = "full"
     """`full` (why, watch, looks right, picture), `cards` (a card at a time), `spoken` (the short words only)."""
+    theme: str = "auto"
+    """The colours: `night`, `day`, `terminal` (its own colours, and whatever has 16 of them), or `auto`."""
     name: str = ""
     """The installer's name, for the record."""
     firm: str = ""
@@ -70,6 +73,7 @@ ALLOWED = {
     "units": UNITS,
     "language": tuple(LANGUAGES),
     "detail": DETAILS,
+    "theme": THEMES,
     "rules": RULES,
     "nfpa_80": NFPA_80,
     "ibc": IBC,

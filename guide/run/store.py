@@ -112,7 +112,7 @@ def open_run(path: Path, by: str = "") -> Session:
     Raises NotARun for a file outside the folder of the runs, Locked, Damaged (see `recover`), OtherVersion or
     JournalError.
     """
-    _need_among_runs(path)
+    need_among_runs(path)
     remove_leftovers(path.parent)
     told = ""
     try:
@@ -209,7 +209,7 @@ def recover(path: Path, fault: Damaged, by: str = "") -> str:
 
     Raises NotARun for a file outside the folder of the runs, Locked, and JournalError where it cannot be written.
     """
-    _need_among_runs(path)
+    need_among_runs(path)
     at, run = "", ""
     if fault.good:
         state = fold(fault.good)
@@ -232,7 +232,7 @@ def recover(path: Path, fault: Damaged, by: str = "") -> str:
     )
 
 
-def _need_among_runs(path: Path) -> None:
+def need_among_runs(path: Path) -> None:
     """Raises NotARun for a file that no run of this device is in: it can be read, never written."""
     if path.is_symlink() or path.suffix != ENDING or not path.is_file():
         raise NotARun(f"{printable(path.name)} is not a run; nothing was changed.")

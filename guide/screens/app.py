@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.screens.view import RecordText
+from guide.screens.record_writer import RecordText
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -34,7 +34,7 @@ def run_app(
     """
     gc.disable()  # nothing made while starting is garbage; the app takes over once it is up
     try:
-        from guide.screens.terminal_app import HingesideApp
+        from guide.screens.hingeside_app import HingesideApp
 
         app = HingesideApp(
             session,

@@ -1,17 +1,10 @@
-"""A list to pick from: by number, or by moving the mark."""
+"""A list to pick from at a practice door: by number, or by moving the mark."""
 
 from typing import Generic, NamedTuple, TypeVar
 
-from guide.screens.rows import Row
+from guide.screens.run_view import stepped_mark
 
 T = TypeVar("T")
-
-
-def stepped_mark(picked: int, down: bool, count: int) -> int:
-    """The mark of a list moved by one; if nothing is marked (-1), on the first or the last."""
-    if picked < 0:
-        return 0 if down else count - 1
-    return (picked + (1 if down else -1)) % count
 
 
 class Item(NamedTuple, Generic[T]):
@@ -48,14 +41,3 @@ class Menu(Generic[T]):
             self.picked = int(character) - 1
             return self.items[self.picked]
         return None
-
-    def rows(self) -> list[Row]:
-        """The list as rows; the first nine have a number."""
-        rows = [Row(self.title, "bold"), Row()]
-        for number, item in enumerate(self.items):
-            key = str(number + 1) if number < 9 else ""
-            style = "picked" if number == self.picked else ""
-            rows.append(Row(item.text, style, mark=f" {key or ' '} ", mark_style="key", key=key))
-            if item.below:
-                rows.append(Row(item.below, "dim", mark="    "))
-        return rows

@@ -1,4 +1,4 @@
-"""A practice door on the screen, without the terminal: keys in, what is done to the model door, a page out.
+"""A practice door on the screen, without the terminal: keys in, what is done to the model door, words out.
 
 The leaf moves in real time by the clock handed in. The apprentice times it with the stopwatch; the
 model's own times are not shown before the debrief.
@@ -17,15 +17,15 @@ from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
 from guide.run.step_drawing import PLAN
 from guide.screens import practice_menus as menus
-from guide.screens import practice_rows as rows
+from guide.screens import practice_words as words
 from guide.screens.door_picture import DoorPicture
 from guide.screens.held import HeldKeys
+from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Menu
-from guide.screens.page import KeyHint, Page
-from guide.screens.paging import Paging
-from guide.screens.rows import Row
+from guide.screens.run_keys import watch_hint
+from guide.screens.run_view import SCROLLING
 from guide.screens.stopwatch import Stopwatch
-from guide.screens.watch_rows import watch_hint, watch_rows
+from guide.screens.words_shown import Piece
 from guide.trade.swing.path import TWELVE
 
 HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
@@ -67,125 +67,78 @@ class PracticeView:
         self.pushed: PushResult | None = None
         """The push that is played or was played last."""
         self.watch = Stopwatch(clock)
-        self.paging = Paging()
         self.score: Score | None = None
         self._clock, self._keep = clock, keep
         self._held = HeldKeys(clock)
         self._let_go = 0.0
-        self._debrief: list[Row] = []
+        self.debrief: list[Piece] = []
         self._pictures: dict[int, DoorPicture] = {}
         self._may_leave = False
 
     # What the app asks
 
     @property
-    def offset(self) -> int:
-        """The first line of the body to be shown."""
-        return self.paging.offset
-
-    @property
     def ticking(self) -> bool:
         """Whether the leaf moves or the watch runs."""
         return self.stage in (MOVING, PUSHING) or self.watch.running
 
-    def fitted(self, offset: int, window: int, more: bool) -> None:
-        """Keep which lines were shown."""
-        self.paging.fitted(offset, window, more)
-
-    def paste(self, text: str) -> None:
-        """There is nothing to type on."""
-
-    def page(self, *, roomy: bool) -> Page:
-        """The page to show."""
+    def settle(self) -> None:
+        """Let what has come to rest by now be at rest."""
         self._come_to_rest()
-        practice = self.practice
-        made = Page("Practice on a model door")
-        made.keys = self._keys()
-        if self.over:
-            made.body = rows.help_on_practice() if self.over == HELP else self._done_rows()
-            return made
-        if self.stage == DEBRIEF:
-            made.body = self._debrief
-        else:
-            made.body, made.picture_at = self._body(roomy)
-            if roomy:
-                made.body.append(rows.so_far(practice))
-            if self.stage in (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED):
-                made.picture = self._picture()
-            made.side = rows.beside(practice)
-        if self.message:
-            made.message = Row(self.message, "bold", mark="- ")
-        if self.watch.running:
-            made.hint = watch_hint(self.watch)
-        return made
 
-    def _body(self, roomy: bool) -> tuple[list[Row], int]:
-        """The rows, and which of them the picture is put before."""
-        if self.stage in (HELD, MOVING, STOOD):
-            body = self._swing_rows()
-            return body, len(body)
-        if self.stage in (PUSHING, PUSHED):
-            body = self._push_rows()
-            return body, len(body)
-        told = [Row(line, mark="▌ ", mark_style="rule") for line in self.said]
-        listed = self.menu.rows()
-        if not roomy:
-            listed = listed[2:]
-        body = [*told, Row(), *listed, Row()] if roomy else [*told, *listed]
-        return body, len(body)
-
-    def _swing_rows(self) -> list[Row]:
+    @property
+    def heading(self) -> str:
+        """What is before the apprentice, in one sentence; empty at a menu."""
         hand = ", a hand on the leaf" if self.hand else ""
         where = f"from {self.start:g} degrees{hand}"
         if self.stage == HELD:
-            heading = f"The leaf is held at {self.start:g} degrees. T or Enter lets it go{hand}."
-        elif self.stage == MOVING:
-            heading = f"Let go {where}."
-        else:
-            heading = f"Swing {len(self.practice.swings)} {where}: {' '.join(self.said)}"
-        made = [
-            Row(heading, "action", mark="▌ ", mark_style="rule"),
-            rows.way_row(self._angle(), self.practice.at.opens_to),
-        ]
+            return f"The leaf is held at {self.start:g} degrees. T or Enter lets it go{hand}."
+        if self.stage == MOVING:
+            return f"Let go {where}."
+        if self.stage == STOOD:
+            return f"Swing {len(self.practice.swings)} {where}: {' '.join(self.said)}"
+        if self.stage == PUSHING:
+            return "Pushed briskly open."
+        return " ".join(self.said) if self.stage == PUSHED else ""
+
+    @property
+    def way(self) -> str:
+        """The leaf on its way, where it is before the apprentice, and what belongs beneath; else nothing."""
+        if not self.heading:
+            return ""
+        lines = [words.way_words(self._angle(), self.practice.at.opens_to)]
         if self.stage == HELD:
-            made.append(rows.mark_row(self.practice.at))
-        if self.watch.running:
-            return [*made, *watch_rows(self.watch, rows.WATCHED)]
+            lines.append(words.mark_words(self.practice.at))
         swung = self.swung
         if self.stage == STOOD and swung is not None and swung.read:
-            made.append(Row(rows.read_of(swung)))
-        return made
+            lines.append(words.read_of(swung))
+        return "\n".join(lines)
 
-    def _push_rows(self) -> list[Row]:
-        heading = "Pushed briskly open." if self.stage == PUSHING else " ".join(self.said)
-        return [
-            Row(heading, "action", mark="▌ ", mark_style="rule"),
-            rows.way_row(self._angle(), self.practice.at.opens_to),
-        ]
+    @property
+    def picture(self) -> DoorPicture | None:
+        """The plan with the leaf where it is; None at a menu but the one of the angles."""
+        moves = (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED)
+        return self._picture() if self.stage in moves and not self.over else None
 
-    def _done_rows(self) -> list[Row]:
-        return [
-            Row(self.practice.at.title, "label"),
-            *rows.told_in_full(self.practice.at),
-            Row("Done so far", "label"),
-            rows.so_far(self.practice),
-            *rows.done_so_far(self.practice),
-        ]
-
-    def _keys(self) -> list[KeyHint]:
+    def shown_keys(self) -> list[KeyHint]:
+        """The keys that matter now."""
         if self.over or self.stage == DEBRIEF:
-            return [*rows.PAGED]
-        first = {HELD: rows.LET_GO, MOVING: rows.MOVING, STOOD: rows.STOOD}.get(self.stage)
+            return [*words.PAGED]
+        first = {HELD: words.LET_GO, STOOD: words.STOOD}.get(self.stage)
         if self.stage == MOVING:
-            return [*rows.MOVING]
+            return [*words.MOVING]
         if self.stage == PUSHING:
-            return [*rows.PUSHING]
+            return [*words.PUSHING]
         if self.stage == PUSHED:
-            return [*rows.STOOD, rows.KNOWN, rows.HELP]
+            return [*words.STOOD, words.KNOWN, words.HELP]
         if self.stage == STOOD and self.watch.running:
-            first = (rows.MOVING[0], *rows.STOOD)
-        back = [] if self.stage == STOOD else [rows.BACK]
-        return [*(first or (rows.PICK,)), *back, rows.KNOWN, rows.HELP]
+            first = (words.MOVING[0], *words.STOOD)
+        back = [] if self.stage == STOOD else [words.BACK]
+        return [*(first or (words.PICK,)), *back, words.KNOWN, words.HELP]
+
+    def hint(self) -> str:
+        """What the next press of the stopwatch's key means."""
+        return watch_hint(self.watch) if self.watch.running else ""
 
     # The leaf
 
@@ -226,7 +179,6 @@ class PracticeView:
         self.said = self.practice.acts[-1].said
         self._let_go = self._clock()
         self.stage = PUSHING
-        self.paging.anew()
 
     def _parts(self) -> tuple[str, ...]:
         return (TO_MARK, TO_SHUT) if self.start > TWELVE else (TO_SHUT,)
@@ -241,7 +193,6 @@ class PracticeView:
             return
         if self._clock() - self._let_go >= self.swung.seconds:
             self.stage = STOOD
-            self.paging.anew()
 
     def _note_reading(self) -> None:
         """Keep the watch's times of this swing, once the leaf has stopped."""
@@ -257,26 +208,20 @@ class PracticeView:
 
     # Keys
 
-    def press(self, key: str, character: str | None) -> None:
-        """Do what a key means."""
+    def press(self, key: str, character: str | None = None) -> bool:
+        """Do what a key means; False for one that may scroll what is shown."""
         self._come_to_rest()
         key = key.lower() if len(key) == 1 else key
-        if self.over:
-            if not self.paging.scroll(key):
-                self.over = ""
-                self.paging.anew()
-            return
+        if self.over or self.stage == DEBRIEF:
+            return self._read_key(key)
         self.message, may_leave, self._may_leave = "", self._may_leave, False
         key = "t" if key == "space" and self.stage in (HELD, MOVING, STOOD) else key
         if key in ("enter", "t") and self._held.again(key):
-            return
+            return True
         if may_leave and key == "y":
             self.leaving = True
         elif key in ("question_mark", "s") and self.stage not in (MOVING, PUSHING):
             self.over = HELP if key == "question_mark" else DONE
-            self.paging.anew()
-        elif self.stage == DEBRIEF:
-            self.leaving = not self.paging.scroll(key) and key == "enter"
         elif self.stage == HELD:
             self._held_key(key)
         elif self.stage == MOVING:
@@ -287,6 +232,26 @@ class PracticeView:
             self._push_key(key)
         else:
             self._menu_key(key, character)
+        return True
+
+    def pick(self, number: int) -> None:
+        """Pick an item of the menu, counted from 0, as a click on it does."""
+        if not self.over and number < len(self.menu.items):
+            self.message = ""
+            try:
+                self._do(self.menu.items[number].value)
+            except Impossible as error:
+                self.message = str(error)
+
+    def _read_key(self, key: str) -> bool:
+        """A key at what is read: a text over the stage, or the debrief."""
+        if key in SCROLLING:
+            return False
+        if self.over:
+            self.over = ""
+        elif key == "enter" and not self._held.again(key):
+            self.leaving = True
+        return True
 
     def _held_key(self, key: str) -> None:
         if key == "t":
@@ -381,13 +346,11 @@ class PracticeView:
     def _finish(self, verdict: str) -> None:
         self.practice.finish(verdict)
         self.score, sections = debrief(self.practice)
-        self._debrief = rows.debrief_rows(sections)
+        self.debrief = words.debrief_words(sections)
         self.stage = DEBRIEF
-        self.paging.anew()
         if self._keep is not None:
             self.message = self._keep(self.practice, self.score)
 
     def _to(self, stage: str) -> None:
         self.stage = stage
         self.menu = menus.menu_of(stage, self.practice, self.screw)
-        self.paging.anew()

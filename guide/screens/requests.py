@@ -1,4 +1,4 @@
-"""The requests of the first screen to the app."""
+"""A new job as the first screen puts it together."""
 
 from pathlib import Path
 from typing import NamedTuple
@@ -11,31 +11,5 @@ class NewJob(NamedTuple):
     door: str
     """The number and place of the door, in one line; may be empty."""
     sheet: Path | None
-
-
-class GoOn(NamedTuple):
-    """Go on with a run."""
-
-    path: Path
-
-
-class SetAside(NamedTuple):
-    """Set a damaged run aside, and go on with what could be read of it."""
-
-    path: Path
-
-
-class ReadRecord(NamedTuple):
-    """Show the record of a run."""
-
-    path: Path
-
-
-class Practise(NamedTuple):
-    """Practise on a model door."""
-
-    path: Path | None
-    """The door's file; None for a door by chance."""
-
-
-Request = NewJob | GoOn | SetAside | ReadRecord | Practise
+    like: Path | None = None
+    """A job whose opening is offered again: the same door, or one that is its like."""

@@ -3,7 +3,8 @@
 from guide.run.desk_words import KEYS, NUMBERED
 from guide.run.prompt import Accepts
 from guide.run.step_drawing import PLAN
-from guide.screens.page import KeyHint
+from guide.screens.key_hint import KeyHint
+from guide.screens.stopwatch import Stopwatch
 from guide.words.commands import ANSWERS, COMMANDS
 
 _BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
@@ -37,7 +38,7 @@ WATCHED = (
     KeyHint("tab", "Tab", "Leave the line"),
 )
 """The keys while the line holds what the stopwatch took."""
-OVER_KEYS = (KeyHint("pagedown", "PgDn", "More"), KeyHint("pageup", "PgUp", "Up"))
+OVER_KEYS = (KeyHint("space", "Space", "More"), KeyHint("pageup", "PgUp", "Up"))
 """The keys of what lies over a screen, before the one that closes it."""
 _BACK = KeyHint("left", "←", "Back")
 _WHY = KeyHint("w", "W", "Why")
@@ -136,3 +137,8 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
         "resolve": "Press the number of what became of it.",
         "read-back": "Y or N?",
     }.get(accepts.kind, "")
+
+
+def watch_hint(watch: Stopwatch) -> str:
+    """What the next press of the stopwatch's key means while it runs."""
+    return "T as the edge passes the mark." if watch.parts_left > 1 else "T stops it."

@@ -1,4 +1,4 @@
-"""The run screen without the terminal: keys in, events to the session, a page out.
+"""The run screen without the terminal: keys in, events to the session; `run_screen` renders it.
 
 Nothing is acknowledged before `Session.send` has returned, which is when it is on the disk. Whatever
 is refused leaves the typed text as it was.
@@ -15,7 +15,6 @@ from guide.run.outcomes import (
     DETAIL,
     DRAWING,
     ENDING,
-    HELP,
     KNOWN,
     PAPERS,
     WATCH,
@@ -27,7 +26,7 @@ from guide.run.outcomes import (
     Refusal,
     Sent,
 )
-from guide.run.overview import done_steps, known
+from guide.run.overview import known
 from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.session import Session
 from guide.run.state import ENDED, Occurrence, occurrence_of
@@ -35,12 +34,7 @@ from guide.run.step_drawing import DRAWN_FROM, door_of
 from guide.run.swings import Timed, goes_on
 from guide.screens.door_picture import DoorPicture
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
-from guide.screens.help_rows import help_rows
-from guide.screens.line import TypedLine
-from guide.screens.menu import stepped_mark
-from guide.screens.page import KeyHint, Page
-from guide.screens.paging import Paging
-from guide.screens.rows import Row
+from guide.screens.key_hint import KeyHint
 from guide.screens.run_keys import (
     CUTTING,
     DRAWING_KEYS,
@@ -53,14 +47,26 @@ from guide.screens.run_keys import (
     drawing_keys,
     key_hints,
     line_hint,
+    watch_hint,
 )
-from guide.screens.step_rows import CHOOSING, known_rows, step_rows
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
-from guide.screens.watch_rows import watch_hint, watch_rows
 
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
-_MEASURED = ("measure", "count")
+MEASURED = ("measure", "count")
+CHOOSING = ("choice", "report", "resolve", "read-back")
+"""What is answered by picking one of the choices."""
+SCROLLING = ("pageup", "pagedown", "space", "up", "down")
+"""Keys that move a text longer than the screen, where they mean nothing else."""
+LONGEST = 2000
+"""Characters kept of a typed line, so that a slipped paste cannot fill the journal."""
+
+
+def stepped_mark(picked: int, down: bool, count: int) -> int:
+    """The mark of a list moved by one; if nothing is marked (-1), on the first or the last."""
+    if picked < 0:
+        return 0 if down else count - 1
+    return (picked + (1 if down else -1)) % count
 
 
 class RunView:
@@ -79,13 +85,19 @@ class RunView:
         """Whether why, what to watch for and the rest are shown."""
         self.picked = -1
         """The choice that is marked; -1 for none."""
-        self.line = TypedLine()
+        self.text = ""
+        """What is typed and not entered yet."""
+        self.retype = False
+        """Whether the line holds what was refused, so that the next character takes its place."""
         self.message = notice
         self.refused = False
         """Whether the message is a refusal."""
+        self.wanted = ""
+        """While words are wanted: for what, as a sentence."""
         self.voiced = False
         """Whether a voice listens, so that the help shows its words."""
-        self.paging = Paging()
+        self.read_through = True
+        """Whether the last line of the step was on the screen; the screen says so."""
         self.watch = Stopwatch(clock)
         self._held = HeldKeys(clock)
         self.picture = self._picture()
@@ -93,21 +105,12 @@ class RunView:
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
 
-    # What the app asks
-
-    @property
-    def offset(self) -> int:
-        """The first line of the body to be shown."""
-        return self.paging.offset
+    # What is shown
 
     @property
     def ticking(self) -> bool:
         """Whether a stopwatch runs."""
         return self.watch.running
-
-    def fitted(self, offset: int, window: int, more: bool) -> None:
-        """Told what was shown."""
-        self.paging.fitted(offset, window, more)
 
     @property
     def shown(self) -> Prompt:
@@ -137,66 +140,64 @@ class RunView:
     @property
     def typing(self) -> bool:
         """Whether letters go to the line."""
-        if self.desk.purpose or self.line.text:
+        if self.desk.purpose or self.text:
             return True
         return self.accepts.kind == "text" and not self.commanding
 
-    def page(self, *, roomy: bool) -> Page:
-        """The page to show."""
-        state = self.session.state
-        door = str(state.about.get("door", ""))
-        made = Page(
-            f"{state.graph.title} · {door}" if door else state.graph.title,
-            f"{self.detail} · {round(100 * self.shown.progress)} %",
-            loud=self.shown.kind == "stop",
-        )
-        facts = known(state)
-        if self.desk.over == HELP:
-            made.body = help_rows(voice=self.voiced)
-        elif self.desk.over == KNOWN:
-            made.body = [Row("Known of this opening", "label"), *known_rows(facts, self.picked)]
-            made.body += [
-                Row("Done", "label"),
-                *(Row(said, mark="- ") for said in done_steps(state)),
-            ]
-        elif self.desk.over == DRAWING:
-            made.picture = self.drawing
-        else:
-            made.body = self._step_rows(roomy)
-            made.picture, made.picture_at = self.picture, self._picture_at(roomy)
-            if not made.loud:
-                made.side = [Row("Known of this opening", "label"), *known_rows(facts)]
-        if self.message:
-            style = "error" if self.refused else "ok"
-            made.message = Row(
-                self.message, style, mark="! " if self.refused else "- ", mark_style=style
-            )
-        if self.typing or (self.accepts.kind in _MEASURED and not self.desk.over):
-            made.typed, made.cursor = self.line.text, self.line.cursor
-        if self.watch.running:
-            made.hint = watch_hint(self.watch)
-        elif self.desk.over == DRAWING and self.drawing is not None:
-            made.hint = drawing_hint(self.drawing.view, self.drawing.angle)
-        elif self.desk.over:
-            made.hint = (
-                "Highlight an answer with ↑ ↓ to go to it."
-                if self.desk.over == KNOWN and facts
-                else ""
-            )
-        else:
-            made.hint = line_hint(self.accepts, self.desk.purpose, looking=self.at is not None)
-        made.keys = self._keys()
-        return made
+    def takes(self, character: str) -> bool:
+        """Whether a character that prints goes to the line, rather than being a key of the step."""
+        if self.desk.over or self.desk.ending or not character.isprintable():
+            return False
+        if character in "tT " and self._holds_watched_time():
+            return False
+        return self.typing or (self.accepts.kind in MEASURED and character in _BEGINS_NUMBER)
 
-    def _step_rows(self, roomy: bool) -> list[Row]:
-        timing = self.accepts.measure == "time" and (self.watch.running or self.watch.swings)
-        long = self.long and not timing
-        rows = step_rows(self.shown, self.detail, long=long, picked=self.picked, roomy=roomy)
-        if timing:
-            rows += watch_rows(self.watch, self._fact())
-        if self.at is not None:
-            rows.insert(0, Row("Looking back; nothing changes.", "label"))
-        return rows
+    def answer_pictures(self, *, ascii_only: bool) -> list[tuple[str, ...]]:
+        """A sketch for each of the answers, where they are the mounts; else none."""
+        accepts = self.accepts
+        if accepts.kind != "choice" or accepts.fact != "mount":
+            return []
+        from guide.drawing.mount_sketches import SKETCHES, sketch_of
+
+        right = self.session.state.known("knuckles") == "right"
+        return [
+            tuple(sketch_of(one.value, hinges_right=right, ascii_only=ascii_only))
+            if one.value in SKETCHES
+            else ()
+            for one in accepts.choices
+        ]
+
+    def shown_keys(self) -> list[KeyHint]:
+        """The keys that matter now, the one that leads to all the others last."""
+        if self.desk.over == DRAWING and self.drawing is not None:
+            return drawing_keys(self.drawing.view)
+        if self.desk.over:
+            marked = self.desk.over == KNOWN and self.picked >= 0
+            return [*OVER_KEYS, KeyHint("enter", "Enter", "Go back to it" if marked else "Close")]
+        if self._holds_watched_time():
+            return [*WATCHED]
+        looking = self.at is not None and not self.desk.changing
+        return key_hints(
+            self.accepts,
+            typing=self.typing,
+            ending=self.desk.ending,
+            looking=looking,
+            changeable=looking and self.shown.accepts.kind != "nothing",
+            ended=self.session.state.status == ENDED,
+            draws=self.picture is not None,
+            follows=bool(self.shown.next_title),
+            again=self.shown.again,
+        )
+
+    def hint(self) -> str:
+        """What the line is for, or what the next key means."""
+        if self.watch.running:
+            return watch_hint(self.watch)
+        if self.desk.over == DRAWING and self.drawing is not None:
+            return drawing_hint(self.drawing.view, self.drawing.angle)
+        if self.desk.over:
+            return ""
+        return line_hint(self.accepts, self.desk.purpose, looking=self.at is not None)
 
     def _picture(self) -> DoorPicture | None:
         """The step's drawing; if it asks for what is drawn, with the answer that is marked."""
@@ -207,63 +208,54 @@ class RunView:
         door = door_of(self.session.state, supposed) if supposed else draws.door
         return None if door is None else DoorPicture(door, draws.view)
 
-    def _picture_at(self, roomy: bool) -> int:
-        """The row of the step that its picture is put before: the first of the long words."""
-        if self.picture is None:
-            return 0
-        rows = step_rows(self.shown, self.detail, long=False, picked=self.picked, roomy=roomy)
-        return len(rows) + (self.at is not None)
-
-    def _keys(self) -> list[KeyHint]:
-        if self.desk.over == DRAWING and self.drawing is not None:
-            return drawing_keys(self.drawing.view)
-        if self.desk.over:
-            marked = self.desk.over == KNOWN and self.picked >= 0
-            return [*OVER_KEYS, KeyHint("enter", "Enter", "Go back to it" if marked else "Close")]
-        if self._holds_watched_time():
-            return [*WATCHED]
-        changeable = self.at is not None and self.shown.accepts.kind != "nothing"
-        return key_hints(
-            self.accepts,
-            typing=self.typing,
-            ending=self.desk.ending,
-            looking=self.at is not None and not self.desk.changing,
-            changeable=changeable and not self.desk.changing,
-            ended=self.session.state.status == ENDED,
-            draws=self.picture is not None,
-            follows=bool(self.shown.next_title),
-            again=self.shown.again,
-        )
-
     # Keys
 
-    def paste(self, text: str) -> None:
-        """Accept a pasted text as if it were typed."""
-        if self.typing or self.accepts.kind in _MEASURED:
-            self.line.put(text)
-
-    def press(self, key: str, character: str | None) -> None:
-        """Do what a key means where the run is."""
+    def press(self, key: str, character: str | None = None) -> bool:
+        """Do what a key means where the run is; whether it means anything."""
         if self.desk.over:
-            self._over_key(key)
-            return
+            return self._over_key(key)
+        before = self.message, self.refused
         self.message, self.refused = "", False
         try:
-            if self.typing:
-                self._line_key(key, character)
-            else:
-                self._step_key(key, character)
+            used = self._line_key(key, character) if self.typing else self._step_key(key, character)
         except (WrongAnswer, JournalError) as error:
             self._refuse(str(error))
+            return True
+        if not used:
+            self.message, self.refused = before
+        return used
+
+    def write(self, text: str) -> None:
+        """What is on the line now, typed or pasted."""
+        if text != self.text:
+            self.text, self.retype = text[:LONGEST], False
+            self.message, self.refused = "", False
+            if self.desk.ending:
+                self.desk.reason = ""  # it is written on, and entered once more
+
+    def pick(self, number: int) -> None:
+        """Accept one of the answers listed, counted from 0, as a click on it does."""
+        self.message, self.refused = "", False
+        try:
+            self.take(self.desk.pick(number))
+        except JournalError as error:
+            self._refuse(str(error))
+
+    def go_to(self, number: int) -> None:
+        """Go back to the answer of one of the values that are known, counted from 0."""
+        at = known(self.session.state)[number].at
+        self.take(self.desk.look(occurrence_of(self.session.state.graph, at)))
 
     def take(self, outcome: Outcome) -> None:
         """Show an outcome of the desk."""
         self.message, self.refused = outcome.told, isinstance(outcome, Refusal)
+        self.retype = self.refused
         match outcome:
             case Sent() | Look():
                 self._afresh()
             case Asks():
-                self.line.set(self.desk.reason if outcome.what == ENDING else "")
+                self.text = self.desk.reason if outcome.what == ENDING else ""
+                self.wanted = outcome.told
             case Notice():
                 _BESIDE.get(outcome.what, RunView._lay_over)(self)
 
@@ -280,24 +272,25 @@ class RunView:
         self._afresh()
 
     def _refuse(self, told: str) -> None:
-        self.message, self.refused = told, True
+        self.message, self.refused, self.retype = told, True, True
 
     def _command(self, name: str) -> None:
         self.take(self.desk.command(name))
 
-    def _over_key(self, key: str) -> None:
+    def _over_key(self, key: str) -> bool:
         facts = known(self.session.state)
         if self.desk.over == DRAWING:
             self._drawing_key(key.lower() if len(key) == 1 else key)
         elif self.desk.over == KNOWN and facts and key in ("up", "down"):
             self.picked = stepped_mark(self.picked, key == "down", len(facts))
-        elif not self.paging.scroll(key):
-            picked = facts[self.picked] if self.desk.over == KNOWN and self.picked >= 0 else None
-            if picked is not None and key == "enter":
-                self.take(self.desk.look(occurrence_of(self.session.state.graph, picked.at)))
-            else:
-                self._close_over()
-                self.message, self.refused = "", False
+        elif self.desk.over == KNOWN and self.picked >= 0 and key == "enter":
+            self.go_to(self.picked)
+        elif key in SCROLLING:
+            return False
+        else:
+            self._close_over()
+            self.message, self.refused = "", False
+        return True
 
     def _drawing_key(self, key: str) -> None:
         """Swing the leaf or show the other view; any other key closes the drawing."""
@@ -311,7 +304,6 @@ class RunView:
     def _close_over(self) -> None:
         self.desk.over = ""
         self.picked, self.commanding = -1, False
-        self.paging.anew()
 
     def _lay_over(self) -> None:
         """Lay over the step what the desk shows in its place."""
@@ -322,14 +314,13 @@ class RunView:
             )
         else:
             self.picked = -1
-        self.paging.anew()
 
-    def _line_key(self, key: str, character: str | None) -> None:
+    def _line_key(self, key: str, character: str | None) -> bool:
         ending = self.desk.ending
         if ending and (name := YES_OR_NO.get(key.lower())):
             self._command(name)
-            return
-        if ending:
+            return True
+        if ending and key != "enter":
             self.desk.reason = ""  # it is written on, and entered once more
         if key in ("t", "T", "space") and self._holds_watched_time():
             self._stopwatch()
@@ -338,14 +329,19 @@ class RunView:
                 self._submit()
         elif key in ("tab", "escape"):
             self._leave_line()
-        elif key in ("up", "down") and not self.desk.purpose and self.accepts.kind in _MEASURED:
+        elif key in ("up", "down") and not self.desk.purpose and self.accepts.kind in MEASURED:
             self._step_value(key == "up")
-        elif key in ("pageup", "pagedown"):
-            self.paging.scroll(key)
-        elif not self.line.text and not self.desk.purpose and key in ("left", "right"):
+        elif not self.text and not self.desk.purpose and key in ("left", "right"):
             self._command(command_of(key, self.accepts.kind))
-        elif not self.line.key(key) and character and character.isprintable():
-            self.line.put(character)
+        elif key == "backspace":
+            self.text = "" if self.retype else self.text[:-1]
+            self.retype = False
+        elif character and character.isprintable():
+            self.text = (character if self.retype else self.text + character)[:LONGEST]
+            self.retype = False
+        else:
+            return False
+        return True
 
     def _leave_line(self) -> None:
         if self.desk.purpose:
@@ -353,34 +349,37 @@ class RunView:
         elif self.accepts.kind == "text":
             self.commanding = True
         else:
-            self.line.set("")
+            self.text = ""
 
-    def _step_key(self, key: str, character: str | None) -> None:
+    def _step_key(self, key: str, character: str | None) -> bool:
         accepts = self.accepts
         key = key.lower() if len(key) == 1 else key  # caps lock changes no command
         number = int(character) if character and character in "123456789" else 0
-        if key in ("enter", "space"):
-            if accepts.measure == "time" and key == "space":
-                self._stopwatch()
-            elif not self._held.again("enter"):
+        if key == "space":
+            if accepts.measure != "time":
+                return False  # it never answers
+            self._stopwatch()
+        elif key == "enter":
+            if not self._held.again("enter"):
                 self._enter()
         elif key == "tab" and accepts.kind == "text":
             self.commanding = False
-        elif key in ("up", "down") and accepts.kind in ("measure", "count"):
+        elif key in ("up", "down") and accepts.kind in MEASURED:
             self._step_value(key == "up")
         elif key in ("up", "down") and accepts.kind in CHOOSING:
             self._mark(1 if key == "down" else -1)
-        elif self.paging.scroll(key):
-            self.picked = -1
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self.take(self.desk.pick(number - 1))
-        elif accepts.kind in _MEASURED and character and character in _BEGINS_NUMBER:
-            self.line.put(character)
+        elif accepts.kind in MEASURED and character and character in _BEGINS_NUMBER:
+            self.text = character
         elif key in YES_OR_NO:
             self._yes_or_no(key)
         elif name := command_of(key, accepts.kind):
             self._command(name)
+        else:
+            return False
+        return True
 
     # Answers
 
@@ -389,7 +388,7 @@ class RunView:
         kind = self.accepts.kind
         if kind in CHOOSING and self.picked >= 0:
             self.take(self.desk.pick(self.picked))
-        elif kind in _MEASURED and self.accepts.measure == "time":
+        elif kind in MEASURED and self.accepts.measure == "time":
             self._answer("")
         else:
             self._command(command_of("enter", kind))
@@ -402,8 +401,8 @@ class RunView:
         if self._held.again(key, DELIBERATE if deliberate else REPEAT):
             if deliberate:
                 self._refuse("Read it first, let go of the key, then press Y.")
-        elif name in READ_FIRST and not self.paging.read_through:
-            self._refuse("Read the values below first: Page Down.")
+        elif name in READ_FIRST and not self.read_through:
+            self._refuse("Read the values below first: Space.")
         else:
             self._command(name)
 
@@ -428,7 +427,7 @@ class RunView:
         fact = self._fact()
         state = self.session.state
         start, _ = suggested(state, fact, self.at or state.at)
-        self.line.set(stepped(fact, self.line.text, up, state.units, start))
+        self.text = stepped(fact, self.text, up, state.units, start)
 
     def _fact(self) -> Fact:
         return self.session.state.graph.facts[self.accepts.fact]
@@ -438,14 +437,14 @@ class RunView:
         here = self.shown.at.partition("#")[0]
         after = None if self.desk.changing else goes_on(self.session.state)
         said = self.watch.press(here, after.id) if after is not None else self.watch.press(here)
-        self.line.set("" if self.watch.running else self.watch.text(self._fact()))
+        self.text = "" if self.watch.running else self.watch.text(self._fact())
         self.message = said
 
     def _holds_watched_time(self) -> bool:
         """Whether the line is as the stopwatch left it: then its key takes one swing more."""
         if self.desk.purpose or self.accepts.measure != "time" or not self.watch.swings:
             return False
-        return self.line.text == self.watch.text(self._fact())
+        return self.text == self.watch.text(self._fact())
 
     def _timed(self) -> Timed | None:
         """The readings of the stopwatch where the run is; a swing that was not finished ends here."""
@@ -458,9 +457,9 @@ class RunView:
     def _submit(self) -> None:
         """Enter on the line: what was typed becomes an event, or stays to be corrected."""
         if self.desk.purpose:
-            self.take(self.desk.enter(self.line.text))
+            self.take(self.desk.enter(self.text))
         else:
-            self._answer(self.line.text)
+            self._answer(self.text)
 
     def put_by(self) -> None:
         """Write to the journal that the job is paused. Raises JournalError if that cannot be stored."""
@@ -472,11 +471,10 @@ class RunView:
         """Show what the desk shows, from its first line."""
         self.commanding = False
         self.picked = -1
-        self.line.set("")
-        self.paging.anew()
+        self.text, self.retype = "", False
         self.watch.stand_at(self.shown.at.partition("#")[0])
         if self.watch.swings and self.accepts.measure == "time":
-            self.line.set(self.watch.text(self._fact()))
+            self.text = self.watch.text(self._fact())
         self.picture = self._picture()
 
     def _put_papers(self) -> None:

@@ -11,10 +11,9 @@ from guide.run.overview import known
 from guide.run.spoken_prompt import known_aloud
 from guide.run.talk import Reply, Talk
 from guide.run.talk_commands import WHILE_WRITING
-from guide.screens.rows import Row
 from guide.screens.run_view import RunView
 from guide.screens.voice import Voice
-from guide.screens.voice_row import voice_row
+from guide.screens.voice_line import voice_line
 from guide.words import by_name
 from guide.words.spoken import Meaning, language, say
 
@@ -156,25 +155,23 @@ class Talking:
 
     # What is shown
 
-    def row(self) -> Row:
-        """The line of the voice."""
+    def line(self) -> tuple[str, bool]:
+        """The line of the voice, and whether it tells of something wrong."""
         if self.fault:
-            return voice_row("Voice off", None, self.fault, wrong=True)
+            return voice_line("Voice off", None, self.fault), True
         hint = self.last or self.voice.deaf or self.voice.silent
         if self.voice.speaking:
-            return voice_row("Speaking", None, hint or "Any key ends it.", wrong=self.refused)
+            return voice_line("Speaking", None, hint or "Any key ends it."), self.refused
         if not self._ready:
-            return voice_row("Voice starts", None, hint)
+            return voice_line("Voice starts", None, hint), False
         if not self._open:
-            return voice_row(
-                "Microphone off", None, hint or "V opens it for one answer.", wrong=self.refused
-            )
+            said = hint or "V opens it for one answer."
+            return voice_line("Microphone off", None, said), self.refused
         if self.talk.deaf:
-            return voice_row(
-                "Muted", self.voice.level, hint or f"V or “{_LISTEN}” turns listening on."
-            )
+            said = hint or f"V or “{_LISTEN}” turns listening on."
+            return voice_line("Muted", self.voice.level, said), False
         doing = "Hearing" if self._begun else "Listening"
-        return voice_row(doing, self.voice.level, hint or "V mutes it.", wrong=self.refused)
+        return voice_line(doing, self.voice.level, hint or "V mutes it."), self.refused
 
     # Within
 
@@ -231,14 +228,14 @@ class Talking:
         view, taken = self.view, self._reading()
         if not taken:
             return "", view.message or f"“{words}”: the watch runs."
-        return taken, f"“{words}”: {view.line.text}. “{_NEXT}” accepts it."
+        return taken, f"“{words}”: {view.text}. “{_NEXT}” accepts it."
 
     def _reading(self) -> str:
         """The reading of the stopwatch for the step shown, in words: said before “next” accepts it."""
         view = self.view
-        if view.watch.running or not view.watch.swings or not view.line.text:
+        if view.watch.running or not view.watch.swings or not view.text:
             return ""
-        taken = parse(view.line.text, "time", view.session.state.units)
+        taken = parse(view.text, "time", view.session.state.units)
         return f"{say(taken, self._language)}."
 
     def _known_aloud(self) -> str:
@@ -257,7 +254,7 @@ class Talking:
     def _look(self) -> None:
         """Tell the talk what the view shows."""
         view = self.view
-        self.talk.entered = bool(view.line.text) and not view.desk.purpose
+        self.talk.entered = bool(view.text) and not view.desk.purpose
 
     def _where(self) -> object:
         """Which step is shown, and how: what is said once when it changes."""

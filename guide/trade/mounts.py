@@ -11,5 +11,8 @@ BODY_INTO = {"regular": "leaf", "top-jamb": "frame face", "parallel": "leaf"}
 SHOE_INTO = {"regular": "frame face", "top-jamb": "leaf", "parallel": "soffit"}
 """What the shoe is fixed to on each mount."""
 
+PULL_SIDE = ("regular",)
+"""The mounts whose closer is on the side the leaf opens toward; the others are on the push side."""
+
 SIZES = (1, 7)
 """The weakest and strongest EN size there is (EN 1154, table 1)."""

@@ -10,7 +10,7 @@ from guide.run.session import Session
 from guide.run.state import label
 from guide.run.talk import Talk
 from guide.screens.run_view import RunView
-from guide.screens.terminal_app import HingesideApp
+from guide.screens.hingeside_app import HingesideApp
 from guide.words import by_name
 from tests.run.small_procedures import begin, give
 
@@ -109,8 +109,7 @@ async def _by_keys(state: str, commands: Sequence[str]) -> dict[str, str]:
             session = begin("sports-hall")
             give(session, *STATES[state])
             app.run_view = app.view = view = _view(state, session)
-            app.paint()
-            await pilot.press(*(by_name(key).key for key in BEFORE.get(state, ())))
+                await pilot.press(*(by_name(key).key for key in BEFORE.get(state, ())))
             before = len(session.journal.events())
             view.message, view.refused = "", False
             key = KEYED.get(name) or by_name(name).key

@@ -1,13 +1,18 @@
 """A small job for the tests: a kick plate screwed to a bakery's back door, and the hand that does it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
+from guide.run.outcomes import DRAWING, HELP, KNOWN
+from guide.run.prompt import Prompt
 from guide.run.session import Session
 from guide.run.store import begin_run
-from guide.screens.layout import arrange, roomy
-from guide.screens.run_view import RunView
+from guide.screens import step_words
+from guide.screens.answers import numbered
+from guide.screens.hingeside_app import HingesideApp
+from guide.screens.run_view import CHOOSING, RunView
+from guide.screens.words_shown import Piece
 
 PROCEDURE = """\
 procedure: fit-kick-plate
@@ -95,31 +100,54 @@ def slow_clock() -> Iterator[float]:
 
 
 class Hand:
-    """Presses keys on a run view and reads what it shows, as a window of 80 by 24 does."""
+    """Presses keys on a run view, and reads its words as the card has them; no window is needed."""
 
-    def __init__(
-        self, session: Session, detail: str = "full", *, width: int = 80, height: int = 24
-    ) -> None:
+    def __init__(self, session: Session, detail: str = "full") -> None:
         ticks = slow_clock()
         self.view = RunView(session, detail, clock=lambda: next(ticks))
-        self.width, self.height = width, height
-        self.look()
 
     def look(self) -> str:
-        """Everything on the screen, line by line."""
-        page = self.view.page(roomy=roomy(self.height))
-        fitted = arrange(page, self.width, self.height, self.view.offset)
-        self.view.fitted(fitted.offset, fitted.window, fitted.more)
-        lines = [fitted.bar, *fitted.middle, fitted.entry, fitted.keys]
-        return "\n".join(line.text for line in lines)
+        """Everything that the screen is told to show, line by line."""
+        view = self.view
+        state, shown = view.session.state, view.shown
+        door = str(state.about.get("door", ""))
+        lines = [f"{state.graph.title} · {door}" if door else state.graph.title]
+        if view.desk.over == HELP:
+            lines.append(joined(step_words.help_words(voice=view.voiced)))
+        elif view.desk.over == KNOWN:
+            lines.append("Known of this opening")
+            lines += [f"- {one}" for one in step_words.known_answers(state)]
+            lines.append(joined(step_words.done_words(state)))
+        elif view.desk.over != DRAWING:
+            lines += self._step(shown)
+        lines += ["! " + view.message if view.refused else view.message, view.hint()]
+        lines.append("   ".join(f"{one.shown}  {one.word}" for one in view.shown_keys()))
+        return "\n".join(lines)
+
+    def _step(self, shown: Prompt) -> list[str]:
+        view = self.view
+        if view.desk.purpose:
+            return [view.wanted, f"> {view.text}"]
+        lines = ["STOP"] if shown.kind == "stop" else []
+        lines += ["Looking back; nothing changes."] if view.at is not None else []
+        lines.append(joined(step_words.passed_words(shown, view.detail)))
+        lines.append(joined(step_words.action_words(shown, view.detail)))
+        lines += [f"{w.upper()} {said}" for w, said in step_words.cautions_of(shown, view.detail)]
+        lines.append(joined(step_words.line_words(shown)))
+        lines += [f"{name}: {value}" for name, value in shown.read_back]
+        if shown.accepts.kind in CHOOSING:
+            listed = numbered([one.text for one in shown.accepts.choices])
+            lines += [f"{one.key} {one.text}" for one in listed]
+        lines.append(joined(step_words.wanted_words(shown, view.detail)))
+        lines.append(f"> {view.text}" if view.typing else "")
+        lines.append(joined(step_words.long_words(shown)) if view.long else "")
+        return [*lines, shown.drawing if view.long else ""]
 
     def press(self, *keys: str) -> str:
-        """Press keys one by one; what the screen shows after the last."""
-        shown = ""
+        """Press keys one by one; what is shown after the last."""
         for key in keys:
             self.view.press(key, key if len(key) == 1 else None)
-            shown = self.look()
-        return shown
+        return self.look()
 
     def type(self, text: str) -> str:
         """Type a text and Enter."""
@@ -130,3 +158,14 @@ class Hand:
         """The block the run stands at."""
         state = self.view.session.state
         return state.graph.nodes[state.at[0]].id
+
+
+def app_of(session: Session | None, *, ascii: bool | None = None) -> HingesideApp:  # noqa: A002
+    """The app, with a clock that lets every key count."""
+    ticks: Iterator[float] = slow_clock()
+    return HingesideApp(session, clock=lambda: next(ticks), ascii=ascii)
+
+
+def joined(pieces: Iterable[Piece]) -> str:
+    """Words as they are read."""
+    return "".join(piece if isinstance(piece, str) else piece[0] for piece in pieces)

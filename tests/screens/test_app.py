@@ -14,7 +14,7 @@ from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import open_run, read_run
 from guide.run.texts import block_words
-from guide.screens.terminal_app import HingesideApp
+from guide.screens.hingeside_app import HingesideApp
 from tests.run.kept_runs import chained_anew, parsed, tamper
 from tests.screens.back_door import begin_back_door, slow_clock
 

@@ -8,7 +8,7 @@ from textual.pilot import Pilot
 from guide.run import replies
 from guide.run.session import Session
 from guide.run.state import label
-from guide.screens.terminal_app import HingesideApp
+from guide.screens.hingeside_app import HingesideApp
 from tests.run.cinema_marks import (
     MARKED,
     MEASURED,
@@ -20,7 +20,8 @@ from tests.run.cinema_marks import (
     tells,
 )
 from tests.run.small_procedures import give
-from tests.screens.test_app import app_of, painted
+from tests.screens.back_door import app_of
+from tests.screens.seen import seen
 from tests.screens.test_voice_in_app import fitter
 
 OPENED = ("s", "question_mark", "g", "w", "d", "up", "down", "pagedown", "pageup")
@@ -41,7 +42,7 @@ async def opened(app: HingesideApp, pilot: Pilot[int], key: str) -> str:
     """What the terminal shows once a key was pressed; the key that closes it again is pressed after."""
     await pilot.press(key)
     await pilot.pause()
-    shown = painted(app)
+    shown = seen(app)
     await pilot.press("escape")
     await pilot.pause()
     return shown
@@ -56,13 +57,13 @@ async def test_the_number_wanted_is_nowhere_on_the_screen(
         await pilot.pause()
         for read in READ:
             assert at(session.state) in MEASURED
-            shown = [painted(app)]
+            shown = [seen(app)]
             shown += [await opened(app, pilot, key) for key in OPENED]
             assert not [line for one in shown for line in one.split("\n") if tells(line)]
             await pilot.press(*(_KEYS.get(sign, sign) for sign in read), "enter")
             await pilot.pause()
         assert at(session.state) == "marks-checked"
-        assert tells(painted(app)) or size == (40, 12), "they come back once all is measured"
+        assert tells(seen(app)) or size == (40, 12), "they come back once all is measured"
 
 
 _KEYS = {" ": "space", "/": "slash"}
@@ -72,13 +73,13 @@ async def test_the_side_panel_names_what_is_hidden_and_shows_it_after(session: S
     app = app_of(session)
     async with app.run_test(size=(120, 50)) as pilot:
         await pilot.pause()
-        assert painted(app).count("hidden") == 4
+        assert seen(app).count("hidden") == 4
         await pilot.press("left")
         await pilot.pause()
-        assert "13 in along" in painted(app), "looking back is allowed"
+        assert "13 in along" in seen(app), "looking back is allowed"
         await pilot.press("right")
         await pilot.pause()
-        assert not tells(painted(app))
+        assert not tells(seen(app))
 
 
 async def test_a_mount_that_is_changed_makes_marks_and_measurings_due_again(
@@ -95,7 +96,7 @@ async def test_a_mount_that_is_changed_makes_marks_and_measurings_due_again(
         await pilot.pause()
         for read in ("", "", *READ):
             due.append(at(session.state))
-            assert not (due[-1] in MEASURED and tells(painted(app)))
+            assert not (due[-1] in MEASURED and tells(seen(app)))
             await pilot.press(*(_KEYS.get(sign, sign) for sign in read), "enter")
             await pilot.pause()
     assert due == [*MARKED, *MEASURED]

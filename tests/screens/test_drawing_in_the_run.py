@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from guide.screens.rows import cells
 
 from guide.run.session import Session
-from guide.screens.rows import cells
-from tests.screens.back_door import Hand, begin_back_door
+from tests.screens.back_door import Hand, app_of, begin_back_door
 from tests.screens.classroom_door import begin_classroom
+from tests.screens.seen import seen
 
 TO_THE_BODY = ("enter",) * 5
 Open = Callable[..., Hand]
@@ -182,16 +183,14 @@ def test_an_opening_the_sheet_does_not_reach_is_told_in_words() -> None:
 
 
 async def test_the_drawing_keeps_to_ascii_where_the_terminal_does() -> None:
-    from tests.screens.test_app import app_of, painted
-
     session = begin_classroom("regular", "right")
     app = app_of(session, ascii=True)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press(*TO_THE_BODY)
-        assert "PULL SIDE: you stand here" in painted(app)
+        assert "PULL SIDE: you stand here" in seen(app)
         for keys in (("g",), ("o", "o"), ("g",)):
             await pilot.press(*keys)
-            assert painted(app).isascii()
+            assert seen(app).isascii()
 
 
 def test_a_drawing_changes_nothing_in_the_run(at_the_body: Open) -> None:

@@ -34,7 +34,6 @@ def test_the_yes_of_a_hold_does_not_begin_the_cut_behind_it(session: Session) ->
     for key in ("enter", "enter", "1", *"36", "enter"):
         watch.now += 2
         view.press(key, key if len(key) == 1 else None)
-    view.fitted(0, 20, more=False)
     view.press("y", "y")
     assert view.shown.at == "drill"
     watch.now += 0.6

@@ -3,6 +3,12 @@
 from pathlib import Path
 
 import pytest
+from guide.screens.help_rows import help_rows
+from guide.screens.layout import arrange
+from guide.screens.page import KeyHint, Page
+from guide.screens.paint import STYLES, Pane
+from guide.screens.rows import Row, cells, clean, fit, wrap
+from guide.screens.step_rows import step_rows
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
@@ -10,14 +16,9 @@ from guide.run.prompt import Accepts, Choice, Prompt
 from guide.run.session import Session
 from guide.run.store import begin_run
 from guide.screens.glyphs import GLYPHS, ascii_only, wants_ascii
-from guide.screens.help_rows import help_rows
-from guide.screens.layout import arrange
-from guide.screens.page import KeyHint, Page
-from guide.screens.paint import STYLES, Pane
-from guide.screens.rows import Row, cells, clean, fit, wrap
-from guide.screens.step_rows import step_rows
 from guide.words.commands import ANSWERS, COMMANDS
-from tests.screens.back_door import PROCEDURE, Hand, begin_back_door
+from tests.screens.back_door import PROCEDURE, Hand, app_of, begin_back_door
+from tests.screens.seen import seen
 
 INJECTIONS = ["[b]x", "[/]", "[@click=app.quit]x", "fit [A-1]", "[$x] [red", "{{door}} \\[b]"]
 
@@ -44,15 +45,13 @@ def test_a_text_of_a_file_or_a_person_is_shown_as_it_is_written(text: str) -> No
 async def test_typed_words_and_the_name_of_a_door_are_never_markup(
     tmp_path: Path, text: str
 ) -> None:
-    from tests.screens.test_app import app_of, painted
-
     session = begin_back_door(tmp_path, door=text)
     app = app_of(session)
     async with app.run_test(size=(100, 24)) as pilot:
         await pilot.press("m")
         app.pasted(text)
         await pilot.pause()
-        shown = painted(app)
+        shown = seen(app)
         assert f"Fit a kick plate · {text}" in shown
         assert f"> {text}" in shown
         await pilot.press("enter")
@@ -157,12 +156,10 @@ def test_ascii_where_there_is_no_unicode() -> None:
 
 
 async def test_ascii_reaches_every_line_of_the_screen(session: Session) -> None:
-    from tests.screens.test_app import app_of, painted
-
     app = app_of(session, ascii=True)
     async with app.run_test(size=(80, 24)) as pilot:
         for key in ("question_mark", "enter", "enter", "enter"):
-            assert painted(app).isascii()
+            assert seen(app).isascii()
             await pilot.press(key)
 
 

@@ -3,13 +3,13 @@
 from collections.abc import Callable
 
 import pytest
+from guide.screens.layout import arrange, roomy
 
 from guide.practice.practice import Practice
 from guide.practice.score import Score
 from guide.procedure.practice_file import find_practice, load_practice
-from guide.screens.layout import arrange, roomy
+from guide.screens.hingeside_app import HingesideApp
 from guide.screens.practice_view import PracticeView
-from guide.screens.terminal_app import HingesideApp
 from tests.screens.test_app import painted
 from tests.screens.test_stopwatch import Clock
 

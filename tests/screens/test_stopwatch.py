@@ -9,9 +9,8 @@ from guide.measures import Quantity
 from guide.papers.record import record_text
 from guide.procedure.facts import Fact
 from guide.run.swings import sifted, timed
-from guide.screens.rows import Row
+from guide.screens.figures import in_five_rows, in_three_rows
 from guide.screens.stopwatch import ENOUGH, TWICE, Stopwatch
-from guide.screens.watch_rows import watch_rows
 from tests.screens.back_door import Hand
 from tests.screens.door_to_tune import tuning_run
 
@@ -106,14 +105,11 @@ def test_all_count_where_no_two_agree() -> None:
     assert sifted([1.0, 10.0, 100.0]) == ([1.0, 10.0, 100.0], [])
 
 
-def shown(rows: list[Row]) -> str:
-    return "\n".join(row.text for row in rows)
-
-
-def test_the_time_is_shown_in_large_type_with_the_swings_below() -> None:
-    rows = shown(watch_rows(pressed(0, 5.8, 3, 1.2, 3, 6.2)[0], SWEEP))
-    assert rows.count("█") > 40
-    assert "Swings: 5.8 s, 6.2 s; the median counts." in rows
+def test_the_time_stands_in_large_figures() -> None:
+    rows = in_five_rows("5.8")
+    assert len(rows) == 5
+    assert "".join(rows).count("█") > 40
+    assert [len(row) for row in in_three_rows("5.8")] == [12] * 3
     assert "Not counted, a slip of the thumb: 1.2 s." in rows
 
 
@@ -151,7 +147,7 @@ def test_three_presses_fill_both_steps(at_the_sweep: tuple[Hand, Clock]) -> None
     assert "6 s" in hand.press("t")
     hand.press("enter")
     assert hand.at == "latch-now"
-    assert hand.view.line.text == "1.5 s"
+    assert hand.view.text == "1.5 s"
     clock.now += 2
     hand.press("enter")
     assert hand.at == "force-now"
@@ -198,7 +194,7 @@ def test_enter_takes_a_swing_that_stopped_short(at_the_sweep: tuple[Hand, Clock]
     clock.now += 4
     hand.press("enter")
     assert hand.at == "latch-now"
-    assert hand.view.line.text == ""
+    assert hand.view.text == ""
     assert str(hand.view.session.state.env["sweep_time"]) == "6.1 s"
 
 

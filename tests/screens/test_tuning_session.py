@@ -9,11 +9,11 @@ from dataclasses import replace
 from textual.pilot import Pilot
 
 from guide.run.session import Session
-from guide.screens.terminal_app import HingesideApp
+from guide.screens.hingeside_app import HingesideApp
 from guide.trade.swing.model import SLAM_SPEED, close
 from guide.trade.tuning.tune_next import SEEN
 from tests.screens.door_to_tune import Act, DoorToTune, acts, office_door, tuning_session
-from tests.screens.test_app import painted
+from tests.screens.seen import words_seen
 from tests.screens.test_stopwatch import Clock
 
 
@@ -64,8 +64,7 @@ async def carried(door: DoorToTune, **given: str) -> tuple[Session, str]:
         for act in acts(session, door):
             await keys.carry_out(act)
         await pilot.pause()
-        app.paint()
-        return session, painted(app)
+        return session, words_seen(app)
 
 
 async def test_a_slamming_office_door_is_tuned_by_keys_until_it_is_done() -> None:

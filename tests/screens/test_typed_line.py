@@ -3,11 +3,15 @@
 from fractions import Fraction
 
 import pytest
+from textual.events import Paste
 
 from guide.measures import Quantity
 from guide.procedure.facts import Fact, WrongAnswer
-from guide.screens.line import LONGEST, TypedLine
+from guide.run.session import Session
+from guide.screens.run_view import LONGEST
 from guide.screens.stepper import stepped
+from tests.screens.back_door import app_of
+from tests.screens.seen import seen
 
 
 def inches(text: str) -> Quantity:
@@ -24,28 +28,39 @@ WIDTH = Fact(
 )
 
 
-def test_letters_go_in_at_the_cursor() -> None:
-    line = TypedLine()
-    line.put("35 in")
-    for _ in range(3):
-        line.key("left")
-    line.put(" 7/8")
-    assert line.text == "35 7/8 in"
-    line.key("home")
-    line.key("delete")
-    line.key("end")
-    line.key("backspace")
-    assert line.text == "5 7/8 i"
-    line.key("ctrl+u")
-    assert line.text == ""
+async def test_a_number_is_corrected_where_it_is_wrong(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter", "1", *"35", "space", *"in", "left", "left", "left")
+        await pilot.press("space", *"7", "slash", "8", "home", "delete", *"3")
+        assert app.run_view is not None
+        assert app.run_view.text == "35 7/8 in"
+        await pilot.press("enter")
+        assert str(session.state.env["width"]) == "35 7/8 in"
 
 
-def test_a_pasted_text_loses_what_cannot_be_printed_and_has_an_end() -> None:
-    line = TypedLine()
-    line.put("loose\x1b[31m\nscrews")
-    assert line.text == "loose[31m screws"
-    line.put("x" * 5000)
-    assert len(line.text) == LONGEST
+async def test_what_was_refused_is_typed_over(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter", "1", *"90", "enter")
+        assert "90 in is out of range" in seen(app)
+        await pilot.press(*"36", "enter")
+        assert str(session.state.env["width"]) == "36 in"
+
+
+async def test_a_pasted_text_has_one_line_and_an_end(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("m")
+        app.screen.post_message(Paste("loose screws\n" + "x" * 5000))
+        await pilot.pause()
+        await pilot.press("enter")
+        assert session.state.notes[0][2] == "loose screws"
+        await pilot.press("m")
+        app.screen.post_message(Paste("x" * 5000))
+        await pilot.pause()
+        assert app.run_view is not None
+        assert len(app.run_view.text) == LONGEST
 
 
 @pytest.mark.parametrize(

@@ -4,12 +4,12 @@ from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 
 import pytest
+from guide.screens.rows import fit
 from textual.pilot import Pilot
 
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.screens.rows import fit
-from guide.screens.terminal_app import VOICE_IS_OFF, HingesideApp
+from guide.screens.hingeside_app import VOICE_IS_OFF, HingesideApp
 from tests.screens.back_door import slow_clock
 from tests.screens.said_voice import NOT_CAUGHT, SaidVoice
 

@@ -24,7 +24,7 @@ from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import label
 from guide.run.store import begin_run
-from guide.screens.terminal_app import HingesideApp
+from guide.screens.hingeside_app import HingesideApp
 from guide.speech.audio import open_wav
 from guide.speech.ear import Report, Speaking
 from guide.speech.listener import EarApart

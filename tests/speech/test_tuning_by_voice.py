@@ -100,7 +100,7 @@ class Voice:
                 self.clock.now += part
                 await self.until("go" if left else "shut", marked(left))
         for _ in parts:
-            taken = parse(view.line.text, "time")
+            taken = parse(view.text, "time")
             assert self.fitter.mouth[-1].endswith(f"{say(taken, ENGLISH)}.")
             await self.next()
 

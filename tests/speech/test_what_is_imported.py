@@ -27,7 +27,7 @@ def test_importing_loads_no_sound_library(module: str) -> None:
 def test_a_run_without_a_voice_loads_none_of_this_part() -> None:
     """Nor does one with a voice, before its first step is on the screen."""
     look = (
-        "import sys, guide.cli.run, guide.cli.home, guide.screens.terminal_app\n"
+        "import sys, guide.cli.run, guide.cli.home, guide.screens.hingeside_app\n"
         "from guide.cli.voice import voice_wanted\n"
         "from guide.run.settings import Settings\n"
         "assert voice_wanted(Settings()) is None\n"

@@ -1,6 +1,4 @@
-"""The line of the voice: what it is doing, the level meter, and the last thing heard."""
-
-from guide.screens.rows import Row
+"""The line of the voice: what it is doing, how loud it is, and the last thing heard."""
 
 METER = 5
 """Columns of the level meter."""
@@ -12,8 +10,7 @@ def meter(level: float) -> str:
     return "█" * full + "·" * (METER - full)
 
 
-def voice_row(doing: str, level: float | None, last: str, *, wrong: bool = False) -> Row:
+def voice_line(doing: str, level: float | None, last: str) -> str:
     """What the voice is doing, in capitals, its meter if there is one, and the last thing heard."""
     head = f"{doing.upper()}:" if level is None else f"{doing.upper()} {meter(level)}"
-    text = f"{head} {last}".rstrip(" :")
-    return Row(text, "error" if wrong else "bold", mark="▌ ", mark_style="rule")
+    return f"{head} {last}".rstrip(" :")

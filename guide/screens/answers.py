@@ -1,0 +1,73 @@
+"""The answers of a question: numbered, each with its picture where there is room. None is lit beforehand."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+from textual.widgets import OptionList
+
+from guide.run.desk_words import NUMBERED
+from guide.screens.words_shown import clean
+
+_COLUMN = 18
+"""Columns of an answer's name beside its picture."""
+_BESIDE = 56
+"""Columns of the window from which pictures stand beside their answers."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One line to pick."""
+
+    text: str
+    key: str = ""
+    """Its number; empty where no key picks it."""
+    picture: tuple[str, ...] = ()
+    """A small drawing, line by line."""
+
+
+def numbered(texts: Sequence[str], pictures: Sequence[tuple[str, ...]] = ()) -> list[Answer]:
+    """Answers with their numbers; past the ninth an arrow leads there."""
+    drawn = [*pictures, *[()] * (len(texts) - len(pictures))]
+    return [
+        Answer(text, str(number) if number <= NUMBERED else "↓", picture)
+        for number, (text, picture) in enumerate(zip(texts, drawn, strict=True), 1)
+    ]
+
+
+class Answers(OptionList, can_focus=False):
+    """A list to pick from; hidden while it is empty. Keys go to the screen, which says which line is lit."""
+
+    def __init__(self, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, markup=False)
+        self.answers: list[Answer] = []
+        self._made_for: tuple[object, ...] = ()
+        self.display = False
+
+    def show(self, answers: list[Answer], lit: int = -1) -> None:
+        """Show other answers, or the same in another window, with this one lit (-1 for none)."""
+        width, height = self.app.size
+        made_for = (answers, width, height >= 18)
+        if made_for != self._made_for:
+            self._made_for = made_for
+            self.answers = answers
+            self.set_options([self._content(answer) for answer in answers])
+            self.display = bool(answers)
+        wanted = lit if lit >= 0 else None
+        if self.highlighted != wanted:
+            self.highlighted = wanted
+
+    def _content(self, answer: Answer) -> Content:
+        ascii_wanted = getattr(self.app, "ascii", False)
+        width, height = self.app.size
+        name = clean(answer.text, ascii=ascii_wanted)
+        key = clean(answer.key, ascii=ascii_wanted)
+        parts: list[str | tuple[str, str]] = [(f" {key} ", "bold reverse"), " "] if key else []
+        drawn = answer.picture if width >= _BESIDE and height >= 18 else ()
+        if drawn:
+            parts.append((f"{name:{_COLUMN}}", "bold"))
+            parts.append(drawn[0])
+            parts += [f"\n{'':{_COLUMN + 4}}{row}" for row in drawn[1:]]
+        else:
+            parts.append(name)
+        return Content.assemble(*parts)

@@ -1,0 +1,82 @@
+"""The handbook: its pages at the left, the page that is lit at the right."""
+
+from collections.abc import Sequence
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.widgets import Markdown, OptionList
+
+from guide.handbook.pages import page_names, page_text, page_title
+from guide.screens.key_hint import KeyHint
+from guide.screens.page_screen import PageScreen
+
+USER = "user"
+_BESIDE = 60
+"""Columns of the window from which list and page stand beside each other."""
+
+
+class HandbookScreen(PageScreen):
+    """Arrows choose a page, Enter reads it, Space pages it."""
+
+    heading = "Handbook"
+
+    def __init__(self, page: str = "") -> None:
+        super().__init__()
+        self.names = page_names(USER)
+        self.page = page if page in self.names else self.names[0]
+        self.reading = bool(page)
+        """Whether keys go to the page rather than to the list; in a narrow window it is alone then."""
+
+    def body(self) -> ComposeResult:
+        """List and page."""
+        with Horizontal(classes="book"):
+            yield OptionList(id="list", markup=False)
+            with VerticalScroll(id="text", can_focus=True):
+                yield Markdown(open_links=False)
+
+    def keys(self) -> Sequence[KeyHint]:
+        """How to read, and how to leave."""
+        if self.reading:
+            more = [KeyHint("space", "Space", "More"), KeyHint("pageup", "PgUp", "Up")]
+            return [*more, KeyHint("escape", "Esc", "Pages")]
+        return [KeyHint("enter", "Enter", "Read"), KeyHint("escape", "Esc", "Close")]
+
+    def on_mount(self) -> None:
+        """Show the first page."""
+        options = self.query_one("#list", OptionList)
+        options.set_options([Content(page_title(USER, name)) for name in self.names])
+        options.highlighted = self.names.index(self.page)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        wide = self.app.size.width >= _BESIDE
+        self.query_one("#list").display = wide or not self.reading
+        self.query_one("#text").display = wide or self.reading
+        self.query_one("#text" if self.reading else "#list").focus()
+        self.renew_keys()
+
+    @on(OptionList.OptionHighlighted, "#list")
+    async def _lights(self, event: OptionList.OptionHighlighted) -> None:
+        self.page = self.names[event.option_index]
+        await self.query_one(Markdown).update(page_text(USER, self.page))
+        self.query_one("#text", VerticalScroll).scroll_home(animate=False)
+
+    @on(OptionList.OptionSelected, "#list")
+    def _read(self) -> None:
+        self.reading = True
+        self._lay_out()
+
+    def pressed(self, key: str, character: str | None) -> bool:
+        """Space pages; Esc goes back to the list, and then closes."""
+        if key == "space":
+            self.query_one("#text", VerticalScroll).scroll_page_down(animate=False)
+        elif key in ("escape", "left") and self.reading:
+            self.reading = False
+            self._lay_out()
+        elif key in ("escape", "left"):
+            self.dismiss(None)
+        else:
+            return False
+        return True

@@ -1,0 +1,282 @@
+"""The app: opens the first screen, a run or a practice door, and carries the voice and the clock to them."""
+
+import gc
+import os
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+
+from guide.run.journal import JournalError
+from guide.run.session import Session
+from guide.run.settings import YES, Settings, keep_detail
+from guide.screens.glyphs import wants_ascii
+from guide.screens.record_writer import RecordText
+from guide.screens.requests import NewJob
+from guide.screens.run_screen import RunScreen
+from guide.screens.run_view import RunView
+from guide.screens.themes import THEMES, theme_for
+from guide.words.commands import by_name
+from guide.words.language_file import LANGUAGES
+
+if TYPE_CHECKING:
+    from guide.practice.practice import Practice
+    from guide.screens.posting import VoiceTold
+    from guide.screens.talking import Talking
+    from guide.screens.voice import OpenVoice
+
+TICK = 0.1
+"""Seconds between two paintings of a running stopwatch or a leaf that moves."""
+METER = 0.2
+"""Seconds between two looks at what the voice does, and how loud it is."""
+IDLE = 2.0
+"""Seconds without a key after which the garbage of the last steps is collected."""
+FULL_COLLECTION = 30
+"""Every so many collections a full one."""
+VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
+VOICE_IS_OFF = (
+    "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
+)
+
+
+class HingesideApp(App[int]):
+    """The first screen, a run or a practice door."""
+
+    CSS_PATH = "hingeside.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    TITLE = "Hingeside"
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
+        (0, "-tiny"),
+        (50, "-small"),
+        (80, "-wide"),
+        (110, "-huge"),
+    ]
+    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
+        (0, "-low"),
+        (18, "-mid"),
+        (24, "-tall"),
+        (34, "-high"),
+    ]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+q", "leave", "Close", show=False, priority=True)
+    ]
+
+    def __init__(
+        self,
+        session: Session | None = None,
+        settings: Settings | None = None,
+        notice: str = "",
+        *,
+        ascii: bool | None = None,  # noqa: A002 - the plain word for it
+        clock: Callable[[], float] = time.monotonic,
+        record_text: RecordText | None = None,
+        open_voice: "OpenVoice | None" = None,
+        practice: "Practice | None" = None,
+        job: NewJob | None = None,
+    ) -> None:
+        """`practice` is opened if there is no session; of a `job` the name of the door is asked first.
+
+        `open_voice` makes the voice of a run, if one is wanted; it is called after the first frame."""
+        super().__init__()
+        self.animation_level = "none"
+        self.settings = settings or Settings()
+        self.ascii = wants_ascii(os.environ) if ascii is None else ascii
+        self.clock = clock
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = theme_for(self.settings.theme, self.console.color_system)
+        self.parting = ""
+        """What could not be done on closing, to be said once the screen is gone."""
+        self.run_view: RunView | None = None
+        """The run that is open; None at any other screen."""
+        self.talking: Talking | None = None
+        """The voice of the run that is open; None if none is wanted."""
+        self.record_text = record_text
+        self._open_voice = open_voice
+        self._first = (session, notice, practice, job)
+        self._last_key = 0.0
+        self._collections = 0
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The screen that is open at the start."""
+        session, notice, practice, job = self._first
+        if session is not None:
+            return self._run_screen(session, notice)
+        if practice is not None:
+            from guide.screens.practice_screen import PracticeScreen
+
+            return PracticeScreen.of(practice, self.clock)
+        from guide.screens.home_screen import HomeScreen  # a run opens without it
+
+        return HomeScreen(notice, job)
+
+    def on_mount(self) -> None:
+        """Begin the idle work once the first frame is on its way."""
+        self.set_class(self.ascii, "-ascii")
+        self.call_after_refresh(self._settle)
+        self.set_interval(TICK, self._tick)
+        self._meter = self.set_interval(METER, self.show_voice, pause=True)
+
+    def on_unmount(self) -> None:
+        """Leave the collector as it was found, and the microphone."""
+        gc.enable()
+        self._close_voice()
+
+    # Keys
+
+    def action_press(self, key: str) -> None:
+        """A click on a key of the key bar."""
+        self.simulate_key(key)
+
+    def noted_key(self) -> None:
+        """A key has come: idle work waits."""
+        self._last_key = time.monotonic()
+
+    def action_leave(self) -> None:
+        """Pause the job and close; a journal that cannot be written does not keep the app open."""
+        if self.run_view is not None:
+            try:
+                self.run_view.put_by()
+            except JournalError as error:
+                self.parting = str(error)
+            self.run_view.session.close()
+        self.exit(0)
+
+    def action_help_quit(self) -> None:
+        """Ctrl-C copies what is selected; with nothing selected it says how to close."""
+        self.notify("Ctrl+Q closes; a job is paused and nothing is lost.")
+
+    # Screens
+
+    def open_run(self, session: Session, notice: str = "") -> None:
+        """Go to a run; its voice begins once the step is on the screen."""
+        self._go_to(self._run_screen(session, notice))
+        self.call_after_refresh(self._begin_voice)
+
+    def open_home(self, notice: str = "") -> None:
+        """Go to the first screen."""
+        from guide.screens.home_screen import HomeScreen
+
+        self.run_view = None
+        self._go_to(HomeScreen(notice))
+
+    def open_practice(self, practice: "Practice") -> None:
+        """Go to a practice door."""
+        from guide.screens.practice_screen import PracticeScreen
+
+        self._go_to(PracticeScreen.of(practice, self.clock))
+
+    def _go_to(self, screen: Screen[Any]) -> None:
+        """Show another screen in place of the one that is open; the first of all stays beneath."""
+        if len(self.screen_stack) > 1:
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
+
+    def _run_screen(self, session: Session, notice: str) -> RunScreen:
+        self.run_view = RunView(session, self.settings.detail, notice, self.clock)
+        return RunScreen(self.run_view)
+
+    def follow_run(self) -> None:
+        """What a key or a word may have brought: another detail, or a run that is left."""
+        run = self.run_view
+        if run is None:
+            return
+        if run.detail != self.settings.detail:
+            self.settings = replace(self.settings, detail=run.detail)
+            run.message += f" {keep_detail(run.detail)}".rstrip()
+        if not run.leaving:
+            return
+        self._close_voice()
+        run.session.close()
+        if run.desk.onward:
+            from guide.screens.opening import job_after
+
+            session = job_after(run)
+            if session is not None:
+                self.open_run(session, session.told)
+                return
+        paused = "" if run.session.state.ended else "The job is paused; nothing is lost."
+        self.open_home(run.message if run.desk.onward else paused)
+
+    # Voice
+
+    def voice_key(self, key: str) -> bool:
+        """Whether a key was the voice's own; any key ends what is being said."""
+        return self.talking is not None and self.talking.key(key)
+
+    def voice_keyed(self, key: str) -> None:
+        """A key went to the run: the voice says the step it came to."""
+        run = self.run_view
+        if self.talking is not None:
+            self.talking.keyed()
+        elif key in VOICE_KEYS and run is not None and not run.typing:
+            run.message = VOICE_IS_OFF
+
+    def _begin_voice(self) -> None:
+        """Listen and speak, if that is wanted; never before the step is on the screen."""
+        run = self.run_view
+        if run is None or self._open_voice is None or self.talking is not None:
+            return
+        from guide.screens.posting import Posting
+        from guide.screens.talking import Talking
+
+        talking = Talking(
+            self._open_voice(),
+            run,
+            push_to_talk=self.settings.push_to_talk == YES,
+            in_language=LANGUAGES[self.settings.language],
+        )
+        run.voiced = True
+        self.talking = talking
+        talking.start(Posting(talking, self.post_message))
+        self._meter.resume()
+        self._show_run()
+
+    def _close_voice(self) -> None:
+        talking, self.talking = self.talking, None
+        if talking is not None:
+            self._meter.pause()
+            talking.close()
+
+    def on_voice_told(self, message: "VoiceTold") -> None:
+        """Something was heard, or listening begins or ends."""
+        if message.talking is self.talking:
+            self.noted_key()
+            message.tell(message.talking)
+            self.follow_run()
+            self._show_run()
+
+    def show_voice(self) -> None:
+        """Show what the voice does on the run's screen."""
+        screen = self.screen
+        if isinstance(screen, RunScreen):
+            line, wrong = self.talking.line() if self.talking is not None else ("", False)
+            screen.voice_says(line, wrong=wrong)
+
+    def _show_run(self) -> None:
+        screen = self.screen
+        if isinstance(screen, RunScreen):
+            screen.show()
+
+    # Idle work
+
+    def _settle(self) -> None:
+        """After the first frame: take the collector out of the way of keys."""
+        gc.collect()
+        gc.disable()
+        self._begin_voice()
+
+    def _tick(self) -> None:
+        screen = self.screen
+        if isinstance(screen, RunScreen):
+            screen.tick()
+        idle = time.monotonic() - self._last_key > IDLE
+        if self._last_key and idle and not (self.run_view and self.run_view.ticking):
+            self._last_key = 0.0
+            self._collections += 1
+            gc.collect(2 if self._collections % FULL_COLLECTION == 0 else 1)

@@ -1,0 +1,58 @@
+"""The values of a hold, in the size a person reads at arm's length."""
+
+from collections.abc import Sequence
+
+from guide.screens.figures import can_be_large, in_five_rows, in_three_rows
+from guide.screens.words_shown import Piece, Words, clean
+
+_NAMES = 24
+"""Columns of the names."""
+_FIVE_ROWS, _THREE_ROWS = 34, 18
+"""Rows of the window from which the figures are so high."""
+
+
+class HoldValues(Words):
+    """Name and value, one below the other."""
+
+    def show(self, values: Sequence[tuple[str, str]]) -> None:
+        """Show these in the window as it is; none hides the widget."""
+        width, height = self.app.size
+        ascii_wanted = getattr(self.app, "ascii", False)
+        high = 5 if height >= _FIVE_ROWS else 3 if height >= _THREE_ROWS and width >= 50 else 1
+        high = 1 if ascii_wanted or len(values) * (high + 1) > 2 * height else high
+        pieces: list[Piece] = []
+        for name, value in values:
+            pieces += ["\n"] if pieces else []
+            number, _, unit = value.rpartition(" ")
+            if high > 1 and can_be_large(number):
+                pieces += _large(clean(name), number, unit, high)
+            else:
+                pieces += [f"{name}: ", (value, "bold $primary")]
+        self.tell(*pieces)
+
+
+def _large(name: str, number: str, unit: str, high: int) -> list[Piece]:
+    figures = in_five_rows(number) if high == 5 else in_three_rows(number)
+    if high == 5 and len(figures[0]) > 60:
+        figures = in_three_rows(number)
+    names = _in_column(name, len(figures))
+    pieces: list[Piece] = []
+    for row, (word, drawn) in enumerate(zip(names, figures, strict=True)):
+        pieces += ["\n"] if row else []
+        pieces += [(f"{word:{_NAMES}}", "bold"), (drawn, "$primary")]
+        if row == len(figures) - 1:
+            pieces.append(f" {unit}")
+    return [*pieces, "\n"]
+
+
+def _in_column(name: str, rows: int) -> list[str]:
+    """The name over at most so many rows of its column."""
+    lines = [""]
+    for word in name.split(" "):
+        longer = f"{lines[-1]} {word}".strip()
+        if len(longer) < _NAMES or not lines[-1]:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    kept = lines[:rows]
+    return [*kept, *[""] * (rows - len(kept))]

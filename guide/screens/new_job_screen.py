@@ -1,0 +1,98 @@
+"""A new job: which procedure, which door, which sheet."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from textual import on
+from textual.app import ComposeResult
+from textual.widgets import Input
+
+from guide.files.library import catalogue
+from guide.files.titles import title_in
+from guide.run.door_name import ASKS, EXAMPLE
+from guide.screens.key_hint import KeyHint
+from guide.screens.page_screen import PageScreen
+from guide.screens.pick_screen import Item, PickScreen
+from guide.screens.requests import NewJob
+from guide.screens.words_shown import Words
+
+LIKE = "Its opening is offered again, for you to confirm at this door or at one that is its like."
+_NO_SHEET = "none"
+_LONGEST = 200
+
+
+class NewJobScreen(PageScreen):
+    """Asks one thing after the other; dismissed with a NewJob, or with None."""
+
+    heading = "A new job"
+
+    def __init__(
+        self, job: NewJob | None = None, *, like: Path | None = None, door: str = ""
+    ) -> None:
+        """`job` has its procedure and sheet already, so only the door is asked; the opening of `like` is offered."""
+        super().__init__()
+        self._given = job
+        self._job = job or NewJob(Path(), door, None, like)
+
+    def body(self) -> ComposeResult:
+        """The name of the door; the lists come over it."""
+        yield Words(ASKS, classes="ask")
+        yield Input(self._job.door, max_length=_LONGEST, id="door")
+        yield Words(EXAMPLE, classes="text")
+        yield Words(LIKE if self._job.like is not None else "", classes="why")
+
+    def keys(self) -> Sequence[KeyHint]:
+        """Go on, or leave."""
+        return [KeyHint("enter", "Enter", "Go on"), KeyHint("escape", "Esc", "Back")]
+
+    def on_mount(self) -> None:
+        """First the procedure, unless it is given."""
+        self.query_one("#door", Input).focus()
+        if self._given is None:
+            self.app.push_screen(_procedures(), self._procedure)
+
+    def _procedure(self, picked: object) -> None:
+        if not isinstance(picked, Path):
+            self.dismiss(None)
+            return
+        self._job = self._job._replace(procedure=picked)
+
+    def pressed(self, key: str, character: str | None) -> bool:
+        """Esc goes back to the procedures."""
+        if key not in ("escape", "tab"):
+            return False
+        if self._given is None:
+            self.app.push_screen(_procedures(), self._procedure)
+        else:
+            self.dismiss(None)
+        return True
+
+    @on(Input.Submitted, "#door")
+    def _named(self, event: Input.Submitted) -> None:
+        self._job = self._job._replace(door=event.value.strip())
+        if self._given is None and catalogue("sheet"):
+            self.app.push_screen(_sheets(), self._sheet)
+        else:
+            self.dismiss(self._job)
+
+    def _sheet(self, picked: object) -> None:
+        if picked is None:
+            return
+        sheet = picked if isinstance(picked, Path) else None
+        self.dismiss(self._job._replace(sheet=sheet))
+
+
+def _procedures() -> PickScreen:
+    found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
+    items = [
+        Item(title, entry.path, f"{entry.name}, your own" if entry.own else entry.name)
+        for title, entry in found
+        if title is not None
+    ]
+    return PickScreen("A new job", "Which procedure?", items)
+
+
+def _sheets() -> PickScreen:
+    items = [Item("No sheet: I have the paper from the box", _NO_SHEET)]
+    items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
+    return PickScreen("A new job", "Which closer's sheet?", items)

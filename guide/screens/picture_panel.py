@@ -1,0 +1,17 @@
+"""A drawing of this opening, in the room that there is."""
+
+from guide.screens.door_picture import DoorPicture
+from guide.screens.words_shown import Words
+
+
+class PicturePanel(Words):
+    """The opening as it is known, or nothing."""
+
+    def show(self, picture: DoorPicture | None, columns: int, rows: int) -> bool:
+        """Draw it in at most so many cells; whether anything was drawn."""
+        if picture is None or columns < 1 or rows < 1:
+            self.tell()
+            return False
+        lines = picture.lines(columns, rows, getattr(self.app, "ascii", False))
+        self.tell("\n".join(lines))
+        return bool(lines)

@@ -1,0 +1,120 @@
+"""How a person works: every setting, changed in place."""
+
+from collections.abc import Sequence
+from dataclasses import asdict, replace
+
+from textual import on
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Input, OptionList
+
+from guide.files.writing import why_not
+from guide.run.settings import ALLOWED, Settings, longest, save_settings, settings_path
+from guide.screens.key_hint import KeyHint
+from guide.screens.page_screen import PageScreen
+from guide.screens.themes import theme_for
+from guide.screens.words_shown import Words
+
+SAID = {
+    "units": "Measures",
+    "language": "Spoken language",
+    "detail": "How much of a step is shown",
+    "theme": "Colours",
+    "name": "Your name, for the record",
+    "firm": "Your firm, for the record",
+    "rules": "Whose access and fire rules",
+    "nfpa_80": "Edition of NFPA 80 (for rules=us)",
+    "ibc": "Edition of the IBC (for rules=us)",
+    "voice": "Listen and speak",
+    "push_to_talk": "Microphone only on its key",
+    "engine": "Recogniser",
+    "model": "Folder of the added recogniser",
+    "headset": "A headset is worn",
+    "own_voice": "The voice that was taught",
+}
+"""What each setting is, in a fitter's words."""
+
+
+class SettingsScreen(PageScreen):
+    """Enter changes the lit one: to its next value, or by typing."""
+
+    heading = "Settings"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.names = list(SAID)
+        self._typing = ""
+
+    def body(self) -> ComposeResult:
+        """Every setting with its value."""
+        yield Words(f"Kept in {settings_path()}", classes="why")
+        yield OptionList(id="list", markup=False)
+        yield Input(id="typed")
+
+    def keys(self) -> Sequence[KeyHint]:
+        """How to change one, and how to leave."""
+        return [KeyHint("enter", "Enter", "Change"), KeyHint("escape", "Esc", "Close")]
+
+    def on_mount(self) -> None:
+        """Show them as they are."""
+        self.query_one("#typed", Input).display = False
+        self._fill()
+        self.query_one("#list", OptionList).focus()
+
+    def _fill(self) -> None:
+        known = asdict(self.hingeside.settings)
+        options = self.query_one("#list", OptionList)
+        lit = options.highlighted or 0
+        options.set_options(
+            [
+                Content.assemble(f"{SAID[name]:36}", (str(known[name]) or "–", "bold"))
+                for name in self.names
+            ]
+        )
+        options.highlighted = lit
+
+    def pressed(self, key: str, character: str | None) -> bool:
+        """Esc leaves, the typed line first."""
+        if key != "escape":
+            return False
+        if self._typing:
+            self._close_line()
+        else:
+            self.dismiss(None)
+        return True
+
+    @on(OptionList.OptionSelected, "#list")
+    def _picked(self, event: OptionList.OptionSelected) -> None:
+        name = self.names[event.option_index]
+        value = str(getattr(self.hingeside.settings, name))
+        if name in ALLOWED:
+            choices = ALLOWED[name]
+            self._keep(name, choices[(choices.index(value) + 1) % len(choices)])
+            return
+        typed = self.query_one("#typed", Input)
+        self._typing = name
+        typed.value, typed.max_length, typed.display = value, longest(name), True
+        typed.focus()
+
+    @on(Input.Submitted, "#typed")
+    def _entered(self, event: Input.Submitted) -> None:
+        self._keep(self._typing, event.value)
+        self._close_line()
+
+    def _close_line(self) -> None:
+        self._typing = ""
+        self.query_one("#typed", Input).display = False
+        self.query_one("#list", OptionList).focus()
+
+    def _keep(self, name: str, value: str) -> None:
+        app = self.hingeside
+        changed: Settings = replace(app.settings, **{name: value})
+        try:
+            save_settings(changed)
+        except OSError as error:
+            self.say(f"{why_not(error, settings_path())}.", refused=True)
+            return
+        app.settings = changed
+        app.theme = theme_for(changed.theme, app.console.color_system)
+        self.say(f"{SAID[name]}: {value or 'nothing'}. Kept.")
+        self._fill()

@@ -1,0 +1,125 @@
+"""A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
+
+from guide.run.overview import done_steps, known
+from guide.run.prompt import Prompt, suggestion_in_words
+from guide.run.state import State
+from guide.screens.words_shown import Piece
+from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
+
+_MORE_KEYS = (
+    ("1-9", "Pick the answer of that number"),
+    ("↑ ↓", "Light an answer, or move the measure by one step"),
+    ("Space", "The rest of a long step; the stopwatch at a timed one"),
+    ("Page Up, Page Down", "The rest of a long step"),
+    ("← →", "In the drawing: swing the leaf"),
+    ("Tab", "From typing to the keys, and back"),
+    ("Ctrl+Q", "Pause the job and close; nothing is lost"),
+)
+
+
+def as_card(shown: Prompt, detail: str) -> bool:
+    """Whether the steps of a card are shown together."""
+    return detail == "cards" and bool(shown.card_lines)
+
+
+def passed_words(shown: Prompt, detail: str) -> list[Piece]:
+    """What was computed since the step before."""
+    said = [one.say if detail == "spoken" else one.text for one in shown.passed]
+    return ["\n".join(said)] if said else []
+
+
+def action_words(shown: Prompt, detail: str) -> list[Piece]:
+    """The one thing to do."""
+    if as_card(shown, detail):
+        steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
+        return [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+    spoken = detail == "spoken" and shown.say and not shown.view
+    return [(shown.say if spoken else shown.text, "bold")]
+
+
+def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
+    """What is warned of: by what was computed, and by the step or its card."""
+    own = shown.card_cautions if as_card(shown, detail) else shown.cautions
+    found = [caution for passed in shown.passed for caution in passed.cautions]
+    return list(dict.fromkeys([*found, *own]))
+
+
+def line_words(shown: Prompt) -> list[Piece]:
+    """What the step lists: the limit, holes, what must be safe, and what an end offers."""
+    lines = [f"Limit: {shown.limit}."] if shown.limit else []
+    lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
+    lines += [f"- {one}" for one in shown.safe]
+    if shown.next_title and not shown.view:
+        ends = "ends this job and begins" if shown.kind == "end" else "begins"
+        lines.append(f"J {ends}: {shown.next_title}")
+    if shown.again:
+        lines.append("A goes on with this job, with what has changed.")
+    if shown.view and shown.answer:
+        lines.append(f"Answered: {shown.answer}.")
+    return ["\n".join(lines)] if lines else []
+
+
+def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
+    """Which values are accepted, and what the schedule or the sheet says."""
+    accepts = shown.accepts
+    pieces: list[Piece] = []
+    if accepts.wanted and accepts.kind in ("measure", "count", "text"):
+        unsure = " U: I don't know." if accepts.choices else ""
+        pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
+    if accepts.suggestion and not shown.view:
+        said = suggestion_in_words(accepts, as_card=as_card(shown, detail))
+        pieces += ["\n", (said, "bold")] if pieces else [(said, "bold")]
+    return pieces
+
+
+def long_words(shown: Prompt, *, picture_says: bool = True) -> list[Piece]:
+    """Why, what to watch for and the rest; the working of what was computed first."""
+    working = [line for passed in shown.passed for line in passed.working] + shown.working
+    pieces: list[Piece] = ["\n".join(working)] if working else []
+    for heading, text in (
+        ("Right when", shown.looks_right),
+        ("Watch for", shown.watch),
+        ("Why", shown.why),
+        ("To find out", shown.find_out),
+        ("Tools", ", ".join(shown.tools)),
+        ("Parts", ", ".join(shown.parts)),
+        ("About", f"{shown.minutes} min" if shown.minutes else ""),
+    ):
+        if text:
+            pieces += ["\n"] if pieces else []
+            pieces += [(f"{heading}: ", "bold"), text]
+    if picture_says and shown.drawing_says:
+        pieces += ["\n"] if pieces else []
+        pieces.append(shown.drawing_says)
+    return pieces
+
+
+def known_answers(state: State) -> list[str]:
+    """Every answer that can be gone back to, as question and value."""
+    return [f"{fact.question} {fact.value}" for fact in known(state)]
+
+
+def done_words(state: State) -> list[Piece]:
+    """The steps that were done, in their short words."""
+    steps = done_steps(state)
+    if not steps:
+        return []
+    return [("Done", "bold $secondary"), *(f"\n- {said}" for said in steps)]
+
+
+def help_words(*, voice: bool = False) -> list[Piece]:
+    """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
+    pieces: list[Piece] = [("Keys and words", "bold $secondary")]
+    pieces += [one for command in (*COMMANDS, *ANSWERS) for one in _of_command(command)]
+    if voice:
+        pieces.append(("\nBy voice", "bold $secondary"))
+        pieces += [one for command in VOICE for one in _of_command(command)]
+        pieces.append("\nAny key ends what is being said.")
+    pieces.append(("\nKeys without a word", "bold $secondary"))
+    for keys, meaning in _MORE_KEYS:
+        pieces += ["\n", (f"{keys}  ", "bold"), meaning]
+    return pieces
+
+
+def _of_command(command: Command) -> list[Piece]:
+    return ["\n", (f"{command.key_shown:<6}", "bold"), f"“{command.word}”: {command.meaning}"]

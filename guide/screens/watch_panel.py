@@ -1,0 +1,41 @@
+"""The stopwatch of a timed step: the time in large figures, every swing, and what counts."""
+
+from guide import measures
+from guide.procedure.facts import Fact
+from guide.screens.figures import in_five_rows, in_three_rows
+from guide.screens.stopwatch import Stopwatch
+from guide.screens.words_shown import Piece, Words
+
+_ROOM = 20
+"""Rows of the window from which the large figures have five rows."""
+
+
+class WatchPanel(Words):
+    """The running time, or the median of the swings so far."""
+
+    def show(self, watch: Stopwatch, fact: Fact) -> None:
+        """Show the watch as it is now."""
+        timed = watch.taken(fact)
+        if watch.running:
+            digits = f"{watch.reading():.1f}"
+        else:
+            digits = f"{float(timed.value.base):.1f}" if timed is not None else "0.0"
+        ascii_wanted = getattr(self.app, "ascii", False)
+        if self.app.size.height >= _ROOM or ascii_wanted:
+            rows = in_five_rows(digits, ascii_only=ascii_wanted)
+        else:
+            rows = in_three_rows(digits)
+        pieces: list[Piece] = [("\n".join(rows), "$primary")]
+        if timed is not None:
+            swings = ", ".join(measures.write(one) for one in timed.swings)
+            several = len(timed.swings) > 1
+            counts = f"Swings: {swings}; the median counts." if several else f"Swing: {swings}."
+            pieces.append(f"\n{counts}")
+            if timed.dropped:
+                dropped = ", ".join(measures.write(one) for one in timed.dropped)
+                pieces.append((f"\nNot counted, a slip of the thumb: {dropped}.", "bold"))
+        self.tell(*pieces)
+
+    def hide(self) -> None:
+        """Show nothing."""
+        self.tell()
