@@ -37,6 +37,24 @@ FIRST_TIME = "First time here? P opens a practice door: nothing can break. N beg
 JOBS, BIN = "jobs", "bin"
 _WIDE, _MEDIUM = 72, 56
 """Columns of the window from which the table has four columns, and three."""
+_KEYS = (
+    ("Enter", "Go on with the job that is lit; read the record of one that ended"),
+    ("↑ ↓", "Light another job"),
+    ("N", "Begin a new job"),
+    (
+        "D",
+        "Begin another job at the same door, or at one that is its like: its answers are offered",
+    ),
+    ("A", "Take up again a job that was not done"),
+    ("P", "Practise on a model door"),
+    ("/", "Find jobs by words of the door, the job or the step"),
+    ("H", "Handbook"),
+    ("S", "Settings: measures, rules, colours, voice"),
+    ("Delete", "Move a job to the bin, after Y"),
+    ("B", "Look into the bin; Enter puts a job back, E empties it"),
+    ("Ctrl+Q", "Close"),
+)
+"""The keys of this screen, for its help."""
 _DELETE_KEYS = ("delete", "backspace")
 
 
@@ -129,6 +147,8 @@ class HomeScreen(PageScreen):
         if self.shown:
             table.move_cursor(row=lit)
         table.display = bool(self.shown)
+        if self.shown and self.focused is None:
+            table.focus()
         self._head(words)
         self.renew_keys()
 
@@ -322,7 +342,7 @@ class HomeScreen(PageScreen):
     def _help(self) -> None:
         from guide.screens.text_screen import HelpScreen
 
-        self.app.push_screen(HelpScreen())
+        self.app.push_screen(HelpScreen(_KEYS))
 
     # The bin
 

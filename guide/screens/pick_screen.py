@@ -47,7 +47,9 @@ class PickScreen(PageScreen):
 
     def on_mount(self) -> None:
         """Keys go to the list."""
-        self.query_one("#list", OptionList).focus()
+        options = self.query_one("#list", OptionList)
+        options.highlighted = 0 if self.items else None
+        options.focus()
 
     def pressed(self, key: str, character: str | None) -> bool:
         """A number picks, Esc leaves."""

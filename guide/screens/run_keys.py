@@ -15,6 +15,8 @@ CUTTING = ("hold", "cut")
 """Commands that a key must be meant for."""
 READ_FIRST = ("hold",)
 """Commands that count only after every value was on the screen."""
+LOUD = ("hold", "stop")
+"""The prompts that look like nothing else."""
 DRAWING_KEYS = {
     **{key: name for key, name in _BY_KEY.items() if name in ("draw", "swing open", "swing shut")},
     "right": "swing open",

@@ -23,6 +23,7 @@ from guide.screens.figures import in_three_rows
 from guide.screens.hold_values import HoldValues
 from guide.screens.key_bar import KeyBar
 from guide.screens.picture_panel import PicturePanel
+from guide.screens.run_keys import LOUD
 from guide.screens.run_view import CHOOSING, MEASURED, RunView
 from guide.screens.stage_tape import StageTape
 from guide.screens.typed_answer import TypedAnswer
@@ -84,7 +85,7 @@ class RunScreen(Screen[None]):
                 yield Words(classes="hint", id="wanted")
                 yield WatchPanel(id="watch")
                 yield PicturePanel(classes="picture", id="picture")
-                yield Words(classes="why", id="more")
+                yield Words(classes="more", id="more")
                 yield Words(classes="picture", id="drawn")
                 yield Words(classes="text", id="over")
                 yield Answers(id="known")
@@ -183,7 +184,7 @@ class RunScreen(Screen[None]):
         width, height = self.app.size
         shown, detail = view.shown, view.detail
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
-        hold = shown.kind in ("hold", "stop") and not view.desk.over and not view.desk.purpose
+        hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
         self.set_class(hold, "-hold")
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
@@ -293,7 +294,7 @@ class RunScreen(Screen[None]):
         watch.hide()
         height = self.app.size.height
         rows = 0 if height < 18 else 9 if height < 34 else 16
-        if wording or view.accepts.fact == "mount" or view.shown.accepts.kind == "hold":
+        if wording or view.accepts.fact == "mount" or view.shown.kind in LOUD:
             rows = 0
         return picture.show(view.picture, min(self._card_width(), 76), rows)
 
@@ -346,10 +347,11 @@ class RunScreen(Screen[None]):
 
     def voice_says(self, line: str, *, wrong: bool) -> None:
         """Show the line of the voice; empty for none."""
-        if not self.ready:
-            return
-        self._words("voice").tell(line)
-        self._words("voice").set_class(wrong, "error")
+        for words in self.query("#voice").results(
+            Words
+        ):  # none before it is mounted, nor while it closes
+            words.tell(line)
+            words.set_class(wrong, "error")
 
     def tick(self) -> None:
         """Show the time of a running stopwatch."""
@@ -367,9 +369,9 @@ class RunScreen(Screen[None]):
 
     def _fitted(self) -> None:
         """Announce what is below the window."""
-        if self.is_mounted:
+        for below in self.query("#below").results(Words):  # none while the screen closes
             left = self._left_below()
-            self._words("below").tell(f"▼ {left} more lines: Space" if left > 0 else "")
+            below.tell(f"▼ {left} more lines: Space" if left > 0 else "")
 
     def _painted(self) -> None:
         """The step is on the screen."""

@@ -47,7 +47,11 @@ class TextScreen(PageScreen):
 
 
 class HelpScreen(TextScreen):
-    """Every key and every word."""
+    """Every key of the screen it was opened from, then every key and word of a job."""
 
-    def __init__(self) -> None:
-        super().__init__("Keys and words", *help_words())
+    def __init__(self, keys: Sequence[tuple[str, str]] = ()) -> None:
+        own: list[Piece] = [("Here", "bold $secondary")] if keys else []
+        for key, meaning in keys:
+            own += ["\n", (f"{key:<8}", "bold"), meaning]
+        own += [("\n\nIn a job\n", "bold $secondary")] if keys else []
+        super().__init__("Keys and words", *own, *help_words())

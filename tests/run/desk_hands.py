@@ -1,6 +1,5 @@
 """One person at each front end: gives a command in the state wanted, and says in a few words what came of it."""
 
-import asyncio
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 
@@ -10,7 +9,6 @@ from guide.run.session import Session
 from guide.run.state import label
 from guide.run.talk import Talk
 from guide.screens.run_view import RunView
-from guide.screens.hingeside_app import HingesideApp
 from guide.words import by_name
 from tests.run.small_procedures import begin, give
 
@@ -97,26 +95,19 @@ def _seen(desk: Desk, before: int, *, refused: bool = False) -> str:
 
 @cache
 def by_keys(state: str, commands: Sequence[str]) -> dict[str, str]:
-    """What the app makes of the key of each command, each on a run of its own."""
-    return asyncio.run(_by_keys(state, commands))
-
-
-async def _by_keys(state: str, commands: Sequence[str]) -> dict[str, str]:
-    app = HingesideApp(begin("sports-hall"))
+    """What the run's screen makes of the key of each command, each on a run of its own."""
     found: dict[str, str] = {}
-    async with app.run_test(size=(80, 40)) as pilot:
-        for name in commands:
-            session = begin("sports-hall")
-            give(session, *STATES[state])
-            app.run_view = app.view = view = _view(state, session)
-                await pilot.press(*(by_name(key).key for key in BEFORE.get(state, ())))
-            before = len(session.journal.events())
-            view.message, view.refused = "", False
-            key = KEYED.get(name) or by_name(name).key
-            app.run_view = None  # the run stays open when it is left, to be looked at
-            await pilot.press(key)
-            app.run_view = view
-            found[name] = _seen(view.desk, before, refused=view.refused)
+    for name in commands:
+        session = begin("sports-hall")
+        give(session, *STATES[state])
+        view = _view(state, session)
+        for before_it in BEFORE.get(state, ()):
+            view.press(by_name(before_it).key)
+        before = len(session.journal.events())
+        view.message, view.refused = "", False
+        key = KEYED.get(name) or by_name(name).key
+        view.press(key, key if len(key) == 1 else None)
+        found[name] = _seen(view.desk, before, refused=view.refused)
     return found
 
 

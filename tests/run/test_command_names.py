@@ -21,7 +21,9 @@ OF_THE_EAR = {"screens/talking.py": "_PERHAPS_TALK", "speech/ear.py": "_MAY_GO_O
 """The ear's reasons why nothing counts: one of them, “unsure”, is an answer's name too."""
 OF_A_SHEET = frozenset(f"plain/sheet_{name}.py" for name in ("dialogue", "paper", "questions"))
 """Copying a sheet is no run either: its lines and its answers have words of their own."""
-ELSEWHERE = {PRACTICE, *OF_A_SHEET, *TABLES, *OF_THE_EAR}
+SETTINGS = "screens/settings_screen.py"
+"""One of the settings has a command's name."""
+ELSEWHERE = {PRACTICE, SETTINGS, *OF_A_SHEET, *TABLES, *OF_THE_EAR}
 FILES = sorted(
     str(path.relative_to(GUIDE))
     for part in ("screens", "plain", "speech")

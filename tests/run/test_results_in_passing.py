@@ -8,7 +8,7 @@ from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.run.step import Refused, fold
 from guide.run.talk import Talk
-from guide.screens.run_view import RunView
+from guide.screens.step_words import passed_words
 from tests.run.desk_hands import kinds, stands
 from tests.run.small_procedures import begin, give
 
@@ -48,8 +48,8 @@ def test_looked_at_again_the_step_shows_them_still(measured: Session) -> None:
 
 
 def test_every_front_end_shows_or_says_them(measured: Session) -> None:
-    rows = RunView(measured).page(roomy=True).body
-    assert any("Twelve degrees are 7 1/2 in" in row.text for row in rows)
+    (words,) = passed_words(prompt(measured.state), "full")
+    assert "Twelve degrees are 7 1/2 in" in str(words)
     printed: list[str] = []
     run_plain(Desk(measured, "cards"), lambda: None, printed.append)
     assert "Twelve degrees are 7 1/2 in at the latch edge." in printed

@@ -2,49 +2,38 @@
 
 import gc
 import resource
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from rich.cells import cell_len
+from textual.events import Paste
 
 from guide.files.library import runs_folder
 from guide.files.stored_form import STORED_FORM
+from guide.run.bin import bin_folder
 from guide.run.catalogue import list_runs
+from guide.run.same_opening import offered_again
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import open_run, read_run
 from guide.run.texts import block_words
-from guide.screens.hingeside_app import HingesideApp
+from guide.screens.pick_screen import PickScreen
+from guide.screens.run_screen import RunScreen
 from tests.run.kept_runs import chained_anew, parsed, tamper
-from tests.screens.back_door import begin_back_door, slow_clock
-
-
-def app_of(session: Session | None, *, ascii: bool | None = None) -> HingesideApp:  # noqa: A002
-    """The app, with a clock that lets every key count."""
-    ticks: Iterator[float] = slow_clock()
-    return HingesideApp(session, clock=lambda: next(ticks), ascii=ascii)
-
-
-def screen(app: HingesideApp) -> str:
-    """What is on the screen."""
-    return "\n".join(line.text for line in app.pane.lines)
-
-
-def painted(app: HingesideApp) -> str:
-    """What the widget really gives the terminal."""
-    return "\n".join(app.pane.render_line(y).text for y in range(app.pane.size.height))
+from tests.screens.back_door import app_of, begin_back_door
+from tests.screens.seen import lines_seen, place_of, seen, words_seen
 
 
 async def test_a_run_opens_at_its_first_step_and_goes_on_by_keys(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
-        assert "Wedge the leaf" in screen(app)
+        assert "Wedge the leaf" in seen(app)
         await pilot.press("enter", "enter", "1", "3", "6", "enter")
         await pilot.pause()
-        assert "Hold." in painted(app)
+        assert "Hold." in seen(app)
         await pilot.press("y", "y", "enter")
         await pilot.pause()
-        assert "How long does the leaf take" in painted(app)
+        assert "How long does the leaf take" in seen(app)
         await pilot.press("ctrl+q")
     assert app.return_value == 0
     state, events = read_run(list_runs()[0].path)
@@ -56,37 +45,52 @@ async def test_every_line_is_filled_to_the_edge_and_none_runs_over(session: Sess
     app = app_of(session)
     async with app.run_test(size=(61, 17)) as pilot:
         await pilot.press("question_mark")
-        assert {app.pane.render_line(y).cell_length for y in range(17)} == {61}
+        assert {cell_len(line) for line in lines_seen(app)} == {61}
 
 
-async def test_a_resized_window_is_fitted_again(session: Session) -> None:
+async def test_in_a_window_too_small_to_read_no_key_counts(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.resize_terminal(20, 5)
         await pilot.pause()
-        app.paint()
-        assert screen(app).startswith("This window is too")
-        await pilot.press("enter", "enter")
-        app.pasted("36 in")
+        await pilot.pause()
+        assert seen(app).startswith("This window is too")
+        await pilot.press("enter", "1", "y", "3", "6", "enter")
+        app.screen.post_message(Paste("36 in"))
+        await pilot.pause()
         assert session.state.seq == 1, "nobody could see what they would have answered"
         await pilot.resize_terminal(40, 12)
         await pilot.pause()
-        app.paint()
-        assert "Wedge the leaf" in screen(app)
-        assert len(app.pane.lines) == 12
+        await pilot.pause()
+        assert "Wedge the leaf" in seen(app)
+        assert len(lines_seen(app)) == 12
+
+
+async def test_in_a_window_too_small_to_read_nothing_is_typed_or_picked(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter", "1")
+        await pilot.resize_terminal(20, 5)
+        await pilot.pause()
+        await pilot.pause()
+        await pilot.press("3", "6")
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert app.run_view is not None
+        assert app.run_view.text == ""
 
 
 async def test_a_click_on_an_answer_and_on_a_key_does_what_they_say(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "enter")
-        row = next(y for y, line in enumerate(app.pane.lines) if "Wood" in line.text)
-        await pilot.click(offset=(20, row))
+        await pilot.pause()
+        await pilot.click(offset=place_of(app, "Wood"))
+        await pilot.pause()
         assert session.state.env["leaf"] == "wood"
-        keys = app.pane.lines[-1]
-        column = next(start for start, _, key in keys.keys if key == "left")
-        await pilot.click(offset=(column + 1, 23))
-        assert "Answered: Wood." in screen(app)
+        await pilot.click(offset=place_of(app, "←"))
+        await pilot.pause()
+        assert "Answered: Wood." in seen(app)
 
 
 async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Path) -> None:
@@ -99,14 +103,19 @@ async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Pat
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        assert "New job" in screen(app)
-        await pilot.press("1")
-        assert app.home is not None
-        place = [item.value for item in app.home.menu.items].index(own / "fit-kick-plate.yaml")
-        await pilot.press(*["down"] * place, "enter", *"Mill", "space", *"7", "enter", "1")
+        await pilot.press("n")
         await pilot.pause()
-        assert "Wedge the leaf" in screen(app)
-        assert "Mill 7" in screen(app)
+        picker = app.screen
+        assert isinstance(picker, PickScreen)
+        place = [item.value for item in picker.items].index(own / "fit-kick-plate.yaml")
+        await pilot.press(*["down"] * place, "enter")
+        await pilot.pause()
+        await pilot.press(*"Mill", "space", *"7", "enter")
+        await pilot.pause()
+        await pilot.press("1")
+        await pilot.pause()
+        assert "Wedge the leaf" in seen(app)
+        assert "Mill 7" in seen(app)
 
 
 async def test_an_unfinished_job_is_gone_on_with_from_the_first_screen(session: Session) -> None:
@@ -116,13 +125,14 @@ async def test_an_unfinished_job_is_gone_on_with_from_the_first_screen(session: 
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        assert "Go on with Fit a kick plate · Bakery, back door" in screen(app)
-        await pilot.press("2")
+        assert "Go on with which job?" in seen(app)
+        assert "Bakery, back door" in seen(app)
+        await pilot.press("enter")
         await pilot.pause()
-        assert "dust sheet" in screen(app)
+        assert "dust sheet" in seen(app)
         await pilot.press("p")
         await pilot.pause()
-        assert "The job is paused" in screen(app)
+        assert "The job is paused" in seen(app)
 
 
 async def test_the_record_of_a_past_job_can_be_read(session: Session) -> None:
@@ -131,22 +141,77 @@ async def test_the_record_of_a_past_job_can_be_read(session: Session) -> None:
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("down", "down", "down", "enter", "enter")
-        await pilot.pause()
-        assert "Made safe" in screen(app)
         await pilot.press("enter")
-        assert "Whose record?" in screen(app)
-        await pilot.press("left")
-        assert "What do you want to do?" in screen(app)
+        await pilot.pause()
+        assert "Made safe" in seen(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "Go on with which job?" in seen(app)
+
+
+async def test_a_job_is_found_by_its_door(session: Session) -> None:
+    session.close()
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("slash", *"crypt")
+        await pilot.pause()
+        assert "No job has these words." in seen(app)
+        await pilot.press("escape", "slash", *"bakery", "enter")
+        await pilot.pause()
+        assert "Bakery, back door" in seen(app)
+
+
+async def test_a_job_is_deleted_into_the_bin_and_put_back(session: Session) -> None:
+    session.close()
+    (path,) = runs_folder().glob("*.run")
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("delete", "n", "escape")
+        await pilot.pause()
+        assert path.is_file(), "only Y moves it"
+        await pilot.press("delete", "y")
+        await pilot.pause()
+        assert not path.exists()
+        await pilot.press("b")
+        await pilot.pause()
+        assert "Bakery, back door" in seen(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert path.is_file()
+        await pilot.press("escape", "delete", "y", "b", "e", "y")
+        await pilot.pause()
+    assert not path.exists()
+    assert not list(bin_folder().iterdir())
+
+
+async def test_a_job_that_is_open_elsewhere_is_not_deleted(session: Session) -> None:
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("delete", "y")
+        await pilot.pause()
+        assert "open in another window" in words_seen(app)
+    assert len(list(runs_folder().glob("*.run"))) == 1
+
+
+async def test_the_opening_of_one_job_is_offered_to_another(session: Session) -> None:
+    for draft in (("done", {"at": "wedge"}), ("done", {"at": "sheet-the-floor"})):
+        session.send(draft)
+    session.send(("answered", {"at": "what-leaf", "value": "steel"}))
+    session.send(("answered", {"at": "how-wide", "value": "36 in"}))
+    graph = session.state.graph
+    assert offered_again(session.state, graph) == {"width": session.state.env["width"]}
 
 
 async def test_a_run_open_elsewhere_says_so(session: Session) -> None:
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("2")
+        await pilot.press("enter")
         await pilot.pause()
-        assert "open in another window" in screen(app)
+        assert "open in another window" in seen(app)
 
 
 async def test_a_run_of_another_version_is_named_so_and_left_as_it_is(session: Session) -> None:
@@ -158,10 +223,10 @@ async def test_a_run_of_another_version_is_named_so_and_left_as_it_is(session: S
     app = app_of(None)
     async with app.run_test(size=(120, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("2", "enter")
+        await pilot.press("enter")
         await pilot.pause()
-        assert "was made by a newer version of Hingeside" in " ".join(screen(app).split())
-        assert "Y sets it aside" not in screen(app)
+        assert "was made by a newer version of Hingeside" in " ".join(seen(app).split())
+        assert "Y sets it aside" not in seen(app)
         await pilot.press("y")
         await pilot.pause()
     assert [one.name for one in path.parent.iterdir()] == [path.name]
@@ -175,12 +240,12 @@ async def test_a_damaged_run_is_set_aside_on_a_yes(session: Session) -> None:
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("2", "enter")
+        await pilot.press("enter")
         await pilot.pause()
-        assert "Y sets it aside" in screen(app)
+        assert "Y sets it aside" in seen(app)
         await pilot.press("y")
         await pilot.pause()
-        assert "kept aside" in screen(app)
+        assert "kept aside" in seen(app)
     assert not path.exists()
 
 
@@ -188,10 +253,10 @@ async def test_a_run_that_ended_leads_back_to_the_first_screen(session: Session)
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("x", *"rain", "enter", "y")
-        assert "Made safe" in screen(app)
+        assert "Made safe" in seen(app)
         await pilot.press("enter")
         await pilot.pause()
-        assert "What do you want to do?" in screen(app)
+        assert "Go on with which job?" in seen(app)
 
 
 async def test_the_collector_is_out_of_the_way_of_keys_and_left_as_it_was(session: Session) -> None:
@@ -206,10 +271,12 @@ async def test_five_hundred_looks_keep_nothing(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "enter", "left", "right")
+        screen = app.screen
+        assert isinstance(screen, RunScreen)
         before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         for number in range(250):
-            app.pressed("left", None)
-            app.pressed("enter", None)
+            screen.press("left", None)
+            screen.press("enter", None)
             if number % 25 == 0:
                 await pilot.pause()
         grown = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before
@@ -224,10 +291,11 @@ async def test_a_run_can_be_carried_to_its_end_at_every_size(
     app = app_of(session)
     async with app.run_test(size=size) as pilot:
         await pilot.press("enter", "enter", "1", "3", "6", "enter")
+        await pilot.pause()
         await pilot.press("pagedown", "pagedown", "y", "y", "enter", "5", "enter", "y")
         await pilot.press(*"Red", "enter", "enter", "y")
         assert session.state.ended == "finished"
-        assert {app.pane.render_line(y).cell_length for y in range(size[1])} == {size[0]}
+        assert {cell_len(line) for line in lines_seen(app)} == {size[0]}
 
 
 async def test_a_kill_leaves_a_run_that_can_be_gone_on_with(session: Session) -> None:
@@ -247,7 +315,7 @@ async def test_how_much_is_told_is_kept_for_the_next_run(session: Session) -> No
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("d")
-        assert "Detail: cards." in screen(app)
+        assert "Detail: cards." in seen(app)
         assert load_settings() == Settings(detail="cards")
         await pilot.press("d")
     assert load_settings() == Settings(detail="spoken")
@@ -261,7 +329,7 @@ async def test_a_detail_that_cannot_be_kept_holds_for_this_run_and_says_so(
     settings_path().write_text('units = "furlongs"\n')
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("d")
-        assert "Detail: cards. This holds for this run alone" in screen(app)
+        assert "Detail: cards. This holds for this run alone" in seen(app)
     assert settings_path().read_text() == 'units = "furlongs"\n'
 
 
@@ -269,8 +337,8 @@ async def test_the_help_of_the_first_screen_names_its_own_keys() -> None:
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("question_mark")
-        shown = screen(app)
-        assert "PgDn  More" in shown
+        shown = seen(app)
+        assert "Space  More" in shown
         assert "Open" not in shown.splitlines()[-1]
 
 
@@ -282,4 +350,4 @@ async def test_a_job_is_listed_with_the_step_it_stands_at_in_words(session: Sess
         await pilot.pause()
         await app.workers.wait_for_complete()
         await pilot.pause()
-        assert f"at “{step}”" in screen(app)
+        assert step in seen(app)

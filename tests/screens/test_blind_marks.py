@@ -63,18 +63,22 @@ async def test_the_number_wanted_is_nowhere_on_the_screen(
             await pilot.press(*(_KEYS.get(sign, sign) for sign in read), "enter")
             await pilot.pause()
         assert at(session.state) == "marks-checked"
+        await pilot.press("s")
+        await pilot.pause()
         assert tells(seen(app)) or size == (40, 12), "they come back once all is measured"
 
 
 _KEYS = {" ": "space", "/": "slash"}
 
 
-async def test_the_side_panel_names_what_is_hidden_and_shows_it_after(session: Session) -> None:
+async def test_what_is_known_names_what_is_hidden_and_shows_it_after(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(120, 50)) as pilot:
         await pilot.pause()
-        assert seen(app).count("hidden") == 4
-        await pilot.press("left")
+        await pilot.press("s")
+        await pilot.pause()
+        assert seen(app).count("hidden") == 8, "four values, and the four steps that marked them"
+        await pilot.press("enter", "left")
         await pilot.pause()
         assert "13 in along" in seen(app), "looking back is allowed"
         await pilot.press("right")

@@ -4,14 +4,16 @@ from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 
 import pytest
-from guide.screens.rows import fit
+from rich.cells import cell_len
 from textual.pilot import Pilot
 
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import VOICE_IS_OFF, HingesideApp
+from guide.screens.words_shown import Words
 from tests.screens.back_door import slow_clock
 from tests.screens.said_voice import NOT_CAUGHT, SaidVoice
+from tests.screens.seen import lines_seen, seen
 
 GONE = "The microphone has gone; plug it in again, or use the keys."
 
@@ -37,15 +39,12 @@ class Fitter:
 
     @property
     def screen(self) -> str:
-        return "\n".join(line.text for line in self.app.pane.lines)
+        return seen(self.app)
 
     @property
     def row(self) -> str:
-        """The voice's line, or its two or three: above the typed line and the keys."""
-        assert self.app.talking is not None
-        count = len(fit([self.app.talking.row()], self.app.size.width - 2)[:3])
-        lines = self.app.pane.lines[-2 - count : -2]
-        return " ".join(line.text.strip(" ▌") for line in lines)
+        """The voice's line, above the keys."""
+        return self.app.screen.query_one("#voice", Words).text
 
 
 @asynccontextmanager
@@ -176,7 +175,7 @@ async def test_push_to_talk_opens_the_ear_for_one_saying(session: Session) -> No
 async def test_any_key_and_the_word_end_what_is_being_said(session: Session) -> None:
     async with fitter(session) as at:
         at.voice.speaking = True
-        at.app.paint()
+        at.app.show_voice()
         assert "SPEAKING" in at.row
         await at.press("z")
         assert "LISTENING" in at.row
@@ -240,7 +239,7 @@ async def test_commands_are_carried_out_or_refused_in_a_sentence(
 async def test_a_note_being_typed_is_not_lost_to_a_word(session: Session) -> None:
     async with fitter(session) as at:
         await at.press("m", *"Old")
-        assert "> Old" in await at.says("next")
+        assert "Old" in (await at.says("next"))
         assert "Finish the line first" in at.row
         assert session.state.node.id == "wedge"
         await at.press("enter")
@@ -249,7 +248,7 @@ async def test_a_note_being_typed_is_not_lost_to_a_word(session: Session) -> Non
 
 async def test_v_and_z_are_letters_where_words_are_typed(session: Session) -> None:
     async with fitter(session) as at:
-        assert "> vz" in await at.press("m", "v", "z")
+        assert "vz" in await at.press("m", "v", "z")
 
 
 async def test_without_a_microphone_a_sentence_stands_and_the_run_goes_on_by_keys(
@@ -307,13 +306,13 @@ async def test_after_three_misses_the_keys_take_over_until_the_next_step(session
 async def test_what_the_machine_cannot_do_is_told_while_the_rest_goes_on(session: Session) -> None:
     async with fitter(session) as at:
         at.voice.deaf = "Nothing comes from the microphone; is it muted or not plugged in?"
-        at.app._look_at_voice()
+        at.app.show_voice()
         assert at.voice.deaf in at.row
         at.voice.deaf, at.voice.silent = (
             "",
             "Nothing can be said aloud: no loudspeaker found.",
         )
-        at.app._look_at_voice()
+        at.app.show_voice()
         assert at.voice.silent in at.row
         await at.says("next")
         assert "Next." in at.row
@@ -328,7 +327,7 @@ async def test_the_stopwatch_goes_by_the_same_words_as_by_its_key(session: Sessi
         assert "the watch runs" in at.row
         assert len(at.voice.said) == said
         await at.press("t")
-        assert "> " in at.screen
+        assert "Swing:" in at.screen
         await at.says("next")
         assert "swing_time" in session.state.env
 
@@ -337,7 +336,7 @@ async def test_the_meter_moves_without_a_key_and_has_no_need_of_colour(session: 
     async with fitter(session) as at:
         assert "·····" in at.row
         at.voice.level = 0.6
-        at.app._look_at_voice()
+        at.app.show_voice()
         assert "███··" in at.row
 
 
@@ -349,7 +348,7 @@ async def test_the_line_stands_at_every_size_and_over_every_page(
         for key in ("question_mark", "enter", "s", "enter", "g", "w"):
             await at.press(key)
             assert "LISTENING" in at.screen
-            assert {at.app.pane.render_line(y).cell_length for y in range(size[1])} == {size[0]}
+            assert {cell_len(line) for line in lines_seen(at.app)} == {size[0]}
 
 
 async def test_the_voice_is_let_go_of_with_the_run(session: Session) -> None:
@@ -377,4 +376,4 @@ async def test_the_help_tells_the_words_of_the_voice_only_where_it_is_on(session
     async with app.run_test(size=(80, 60)) as pilot:
         await pilot.press("question_mark")
         await pilot.pause()
-        assert "By voice" not in "\n".join(line.text for line in app.pane.lines)
+        assert "By voice" not in seen(app)

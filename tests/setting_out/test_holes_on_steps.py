@@ -9,7 +9,7 @@ from guide.run.prompt import prompt
 from guide.run.session import Session
 from guide.run.spoken_prompt import step_aloud
 from guide.run.state import label
-from guide.screens.step_rows import step_rows
+from guide.screens.step_words import line_words
 from guide.words.spoken import language
 from tests.run.small_procedures import NOON, give
 from tests.setting_out.procedures import MARKING
@@ -63,7 +63,8 @@ def test_a_step_lists_its_holes_in_the_app_and_line_by_line(tmp_path: Path) -> N
     assert [one.text for one in shown.holes[:7]] == BODY
     lines = [line.strip() for line in rendered(shown, shown.accepts, "full")]
     assert [line for line in lines if line in BODY][:2] == BODY[:2]
-    rows = [row.text for row in step_rows(shown, "full", long=False)]
+    (words,) = line_words(shown)
+    rows = [line.removeprefix("- ") for line in str(words).split("\n")]
     assert [text for text in rows if text in BODY] == BODY
 
 

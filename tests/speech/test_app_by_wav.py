@@ -33,6 +33,7 @@ from guide.speech.rehearse_voice import Sayings
 from guide.speech.run_voice import RunVoice
 from guide.words import by_name
 from guide.words.spoken import language, say, spelled
+from tests.screens.seen import seen
 from tests.speech.sounds import frames_of, hiss
 
 pytestmark = pytest.mark.needs("flite")
@@ -132,7 +133,7 @@ class Fitter:
 
     @property
     def screen(self) -> str:
-        return "\n".join(line.text for line in self.app.pane.lines)
+        return seen(self.app)
 
     @property
     def session(self) -> Session:
