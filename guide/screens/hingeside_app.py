@@ -29,6 +29,9 @@ if TYPE_CHECKING:
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
 
+WIDTHS = [(0, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
+HEIGHTS = [(0, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
+"""Columns and rows of the window from which the style sheet has another class."""
 TICK = 0.1
 """Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
@@ -49,18 +52,8 @@ class HingesideApp(App[int]):
     CSS_PATH = "hingeside.tcss"
     ENABLE_COMMAND_PALETTE = False
     TITLE = "Hingeside"
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
-        (0, "-tiny"),
-        (50, "-small"),
-        (80, "-wide"),
-        (110, "-huge"),
-    ]
-    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [
-        (0, "-low"),
-        (18, "-mid"),
-        (24, "-tall"),
-        (34, "-high"),
-    ]
+    HORIZONTAL_BREAKPOINTS = WIDTHS
+    VERTICAL_BREAKPOINTS = HEIGHTS
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+q", "leave", "Close", show=False, priority=True)
     ]

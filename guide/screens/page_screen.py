@@ -40,7 +40,7 @@ class PageScreen(Screen[object]):
             yield Words(self.corner, classes="stage", id="corner")
         with Horizontal(id="page"), Vertical(id="leaf"):
             yield from self.body()
-        yield Words(id="message")
+        yield Words(id="page-message")
         yield KeyBar(self.keys())
 
     def body(self) -> ComposeResult:
@@ -57,7 +57,7 @@ class PageScreen(Screen[object]):
 
     def say(self, told: str, *, refused: bool = False) -> None:
         """Show one sentence above the keys."""
-        message = self.query_one("#message", Words)
+        message = self.query_one("#page-message", Words)
         message.tell(f"! {told}" if refused and told else told)
         message.set_class(refused, "error")
 

@@ -67,7 +67,7 @@ class PracticeScreen(Screen[None]):
                 yield PicturePanel(classes="picture", id="picture")
                 yield Words(classes="text", id="over")
             yield Words(id="door")
-        yield Words(id="message")
+        yield Words(id="page-message")
         yield KeyBar()
 
     def on_mount(self) -> None:
@@ -146,7 +146,7 @@ class PracticeScreen(Screen[None]):
         panel.tell(*words.beside(view.practice))
         panel.display = width >= _PANEL_FROM and not reading
         hint = view.message or view.hint()
-        self._words("message").tell(hint)
+        self._words("page-message").tell(hint)
         self.query_one(KeyBar).show(view.shown_keys())
 
     def _show_picture(self, width: int, height: int, listed: int) -> None:

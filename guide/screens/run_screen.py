@@ -40,6 +40,27 @@ _PANEL_FROM = 80
 """Columns of the window from which this door is shown beside the step."""
 
 
+class Card(VerticalScroll):
+    """What is done at a step; tells when more or less of it is below the window."""
+
+    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
+        super().__init__(id=id, can_focus=can_focus)
+        self._fitted = fitted
+
+    def on_resize(self) -> None:
+        """The window, or what is around the card, has changed."""
+        self._fitted()
+
+    def watch_virtual_size(self) -> None:
+        """What is in the card has changed."""
+        self._fitted()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """It was scrolled."""
+        super().watch_scroll_y(old_value, new_value)
+        self._fitted()
+
+
 class RunScreen(Screen[None]):
     """Renders a run and sends it what the person did; it has no rules of its own."""
 
@@ -73,7 +94,7 @@ class RunScreen(Screen[None]):
             yield Words(READ_EACH, classes="said", id="stop-says")
         with Horizontal(id="page"):
             yield Edge()
-            with VerticalScroll(id="leaf", can_focus=False):
+            with Card(self._fitted, id="leaf", can_focus=False):
                 yield Words(classes="stand", id="stand")
                 yield Words(classes="text", id="passed")
                 yield Words(classes="ask", id="ask")
@@ -81,7 +102,7 @@ class RunScreen(Screen[None]):
                 yield Words(classes="text", id="lines")
                 yield HoldValues(id="values")
                 yield Answers(id="answers")
-                yield TypedAnswer(self.view.takes, id="typed")
+                yield TypedAnswer(self._takes, id="typed")
                 yield Words(classes="hint", id="wanted")
                 yield WatchPanel(id="watch")
                 yield PicturePanel(classes="picture", id="picture")
@@ -92,8 +113,9 @@ class RunScreen(Screen[None]):
                 yield Words(classes="text", id="done")
             yield Edge(right=True)
             yield DoorPanel(id="door")
-        yield Words(id="below")
-        yield Words(id="message")
+        with Horizontal(id="foot"):
+            yield Words(id="message")
+            yield Words(id="below")
         yield Words(id="voice")
         yield KeyBar()
 
@@ -101,9 +123,6 @@ class RunScreen(Screen[None]):
         """Show the step that the run is at."""
         self.ready = True
         self.show()
-        leaf = self.query_one("#leaf")
-        for what in ("scroll_y", "virtual_size", "size"):
-            self.watch(leaf, what, self._fitted, init=False)
 
     # What the person does
 
@@ -119,6 +138,7 @@ class RunScreen(Screen[None]):
         """A key, or a click on one of the key bar."""
         if too_small(*self.app.size):
             return  # nobody can see what it would answer
+        self._take_line()
         self._hingeside.noted_key()
         self._note_read()
         leaf = self.query_one("#leaf", VerticalScroll)
@@ -150,16 +170,28 @@ class RunScreen(Screen[None]):
         self.show()
 
     @on(Input.Changed, "#typed")
-    def _typed(self, event: Input.Changed) -> None:
-        if self._showing or event.value == self.view.text:
-            return
+    def _typed(self) -> None:
+        if self._take_line():
+            self._hingeside.noted_key()
+            self._hingeside.voice_keyed("")
+            self.show()
+
+    def _takes(self, character: str) -> bool:
+        """Whether a character goes to the line, which may hold more than the run was told of yet."""
+        self._take_line()
+        return self.view.takes(character)
+
+    def _take_line(self) -> bool:
+        """Give the run what is on the line now; whether it is something else. The line's own messages come late:
+        a key that follows at once must find the whole of what was typed."""
+        typed = self.query_one(TypedAnswer)
+        if self._showing or not typed.display or typed.value == self.view.text:
+            return False
         if too_small(*self.app.size):
             self.show()
-            return
-        self._hingeside.noted_key()
-        self.view.write(event.value)
-        self._hingeside.voice_keyed("")
-        self.show()
+            return False
+        self.view.write(typed.value)
+        return True
 
     def _scroll(self, key: str) -> None:
         leaf = self.query_one("#leaf", VerticalScroll)
@@ -186,6 +218,7 @@ class RunScreen(Screen[None]):
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
         hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
         self.set_class(hold, "-hold")
+        self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
         minutes = minutes_left(state)
@@ -243,12 +276,12 @@ class RunScreen(Screen[None]):
         self.query_one(HoldValues).show([] if wording else shown.read_back)
         self._show_answers(shown, wording)
         self._show_line(shown, detail, wording)
-        drawn = self._show_pictures(wording)
+        self._show_pictures(wording)
         long = view.long and not wording and not self._timing()
         own = shown.drawing if long else ""
         fits = all(len(line) <= self._card_width() for line in own.split("\n"))
         self._words("drawn").tell(own if fits else "")
-        words = step_words.long_words(shown, picture_says=not drawn) if long else []
+        words = step_words.long_words(shown) if long else []
         self._words("more").tell(*words)
 
     def _show_answers(self, shown: Prompt, wording: bool) -> None:
@@ -283,20 +316,20 @@ class RunScreen(Screen[None]):
         view = self.view
         return view.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))
 
-    def _show_pictures(self, wording: bool) -> bool:
+    def _show_pictures(self, wording: bool) -> None:
         view = self.view
         watch = self.query_one(WatchPanel)
         picture = self.query_one("#picture", PicturePanel)
         if self._timing() and not wording:
             watch.show(view.watch, view.session.state.graph.facts[view.accepts.fact])
             picture.show(None, 0, 0)
-            return True
+            return
         watch.hide()
         height = self.app.size.height
         rows = 0 if height < 18 else 9 if height < 34 else 16
         if wording or view.accepts.fact == "mount" or view.shown.kind in LOUD:
             rows = 0
-        return picture.show(view.picture, min(self._card_width(), 76), rows)
+        picture.show(view.picture, min(self._card_width(), 76), rows)
 
     def _card_width(self) -> int:
         width = self.app.size.width
@@ -332,7 +365,8 @@ class RunScreen(Screen[None]):
         if over == DRAWING and view.drawing is not None:
             width, height = self.app.size
             picture = self.query_one("#picture", PicturePanel)
-            if not picture.show(view.drawing, width - 8, height - (5 if height < 18 else 7)):
+            voice = 2 if self._hingeside.talking is not None else 0
+            if not picture.show(view.drawing, width - 2, height - 3 - voice):
                 self._words("over").tell(view.drawing.instead)
 
     def _show_foot(self) -> None:
@@ -371,7 +405,7 @@ class RunScreen(Screen[None]):
         """Announce what is below the window."""
         for below in self.query("#below").results(Words):  # none while the screen closes
             left = self._left_below()
-            below.tell(f"▼ {left} more lines: Space" if left > 0 else "")
+            below.tell(f"▼ {left} more: Space" if left > 0 else "")
 
     def _painted(self) -> None:
         """The step is on the screen."""

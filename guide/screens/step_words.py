@@ -72,7 +72,7 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     return pieces
 
 
-def long_words(shown: Prompt, *, picture_says: bool = True) -> list[Piece]:
+def long_words(shown: Prompt) -> list[Piece]:
     """Why, what to watch for and the rest; the working of what was computed first."""
     working = [line for passed in shown.passed for line in passed.working] + shown.working
     pieces: list[Piece] = ["\n".join(working)] if working else []
@@ -88,7 +88,7 @@ def long_words(shown: Prompt, *, picture_says: bool = True) -> list[Piece]:
         if text:
             pieces += ["\n"] if pieces else []
             pieces += [(f"{heading}: ", "bold"), text]
-    if picture_says and shown.drawing_says:
+    if shown.drawing_says:
         pieces += ["\n"] if pieces else []
         pieces.append(shown.drawing_says)
     return pieces

@@ -2,44 +2,60 @@
 
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
-from guide.screens.rows import cells
+from rich.cells import cell_len
+from textual.pilot import Pilot
 
 from guide.run.session import Session
+from guide.screens.edge import LATCH, Edge
+from guide.screens.hingeside_app import HingesideApp
 from tests.screens.back_door import Hand, app_of, begin_back_door
 from tests.screens.classroom_door import begin_classroom
-from tests.screens.seen import seen
+from tests.screens.seen import lines_seen, seen, words_seen
 
 TO_THE_BODY = ("enter",) * 5
-Open = Callable[..., Hand]
 BOTH = ("left", "right")
 STANDS = {"regular": "PULL", "top-jamb": "PUSH", "parallel": "PUSH"}
 SHOE = {"regular": "frame head", "top-jamb": "on the leaf", "parallel": "under the soffit"}
+Size = tuple[int, int]
 
 
-@pytest.fixture
-def at_the_body() -> Iterator[Open]:
-    """Opens a classroom's run at the step that holds the body up."""
-    opened: list[Session] = []
+class Window:
+    """The app at the step that holds the body up."""
 
-    def begin(
-        mount: str = "regular",
-        knuckles: str = "right",
-        *keys: str,
-        width: int = 80,
-        height: int = 24,
-    ) -> Hand:
-        opened.append(begin_classroom(mount, knuckles))
-        hand = Hand(opened[-1], width=width, height=height)
-        hand.press(*TO_THE_BODY, *keys)
-        return hand
+    def __init__(self, app: HingesideApp, pilot: Pilot[int], session: Session) -> None:
+        self.app, self.pilot, self.session = app, pilot, session
 
-    yield begin
-    for session in opened:
-        session.close()
+    async def press(self, *keys: str) -> str:
+        """Press keys; what is seen then."""
+        await self.pilot.press(*keys)
+        await self.pilot.pause()
+        return seen(self.app)
+
+
+@asynccontextmanager
+async def at_the_body(
+    mount: str = "regular", knuckles: str = "right", size: Size = (80, 24)
+) -> AsyncIterator[Window]:
+    """A classroom's door, the body held up."""
+    session = begin_classroom(mount, knuckles)
+    app = app_of(session)
+    async with app.run_test(size=size) as pilot:
+        await pilot.press(*TO_THE_BODY)
+        await pilot.pause()
+        yield Window(app, pilot, session)
+    session.close()
+
+
+def hand_at_the_body(mount: str = "regular", knuckles: str = "right") -> Hand:
+    """The same without a window."""
+    hand = Hand(begin_classroom(mount, knuckles))
+    hand.press(*TO_THE_BODY)
+    return hand
 
 
 def place(shown: str, words: str) -> int:
@@ -49,69 +65,57 @@ def place(shown: str, words: str) -> int:
 
 @pytest.mark.parametrize("knuckles", BOTH)
 @pytest.mark.parametrize("mount", list(STANDS))
-def test_the_step_shows_which_side_which_way_round_and_where_the_shoe_goes(
-    at_the_body: Open, mount: str, knuckles: str
+async def test_the_step_shows_which_side_which_way_round_and_where_the_shoe_goes(
+    mount: str, knuckles: str
 ) -> None:
-    shown = at_the_body(mount, knuckles, width=120, height=50).look()
-    hinges_on_the_left = (knuckles == "left") == (mount == "regular")
-    assert f"{STANDS[mount]} SIDE: you stand here" in shown
-    assert (place(shown, "butt hinges") < place(shown, "latch")) == hinges_on_the_left
-    assert SHOE[mount] in shown
-    assert "valves" in shown.split("Right when")[0].split("drawing has them")[1]
-
-
-@pytest.mark.parametrize(("width", "height"), [(40, 12), (60, 20), (80, 24), (120, 40), (200, 60)])
-@pytest.mark.parametrize("knuckles", BOTH)
-@pytest.mark.parametrize("mount", list(STANDS))
-def test_no_line_runs_over_in_any_window(
-    at_the_body: Open, mount: str, knuckles: str, width: int, height: int
-) -> None:
-    hand = at_the_body(mount, knuckles, width=width, height=height)
-    for shown in (hand.look(), hand.press("g"), hand.press("o", "o"), hand.press("g")):
-        lines = shown.split("\n")
-        assert len(lines) == height
-        assert all(cells(line) <= width for line in lines)
-
-
-@pytest.mark.parametrize(("width", "height"), [(40, 12), (80, 24), (140, 40), (200, 60)])
-@pytest.mark.parametrize("mount", list(STANDS))
-def test_the_key_gives_the_drawing_the_whole_of_any_window(
-    at_the_body: Open, mount: str, width: int, height: int
-) -> None:
-    hand = at_the_body(mount, "left", width=width, height=height)
-    for shown in (hand.press("g"), hand.press("o")):
+    async with at_the_body(mount, knuckles, size=(120, 50)) as window:
+        shown = seen(window.app)
+        hinges_on_the_left = (knuckles == "left") == (mount == "regular")
         assert f"{STANDS[mount]} SIDE: you stand here" in shown
-    assert "head of the door" in hand.press("g")
+        assert (place(shown, "butt hinges") < place(shown, "latch")) == hinges_on_the_left
+        assert SHOE[mount] in words_seen(window.app)
+        side = "left" if hinges_on_the_left else "right"
+        assert f"{STANDS[mount].capitalize()} side. The hinges are on your {side}." in shown
+        edges = [one.shape for one in window.app.screen.query(Edge)]
+        assert edges == (["butts", LATCH] if hinges_on_the_left else [LATCH, "butts"])
 
 
-def test_a_small_window_keeps_the_words_and_names_the_key(at_the_body: Open) -> None:
-    hand = at_the_body(width=40, height=12)
-    assert "you stand here" not in hand.look()
-    assert "G  Draw" in hand.look().split("\n")[-1]
-    assert "PULL SIDE: you stand here" in hand.press("g")
+@pytest.mark.parametrize("size", [(40, 12), (60, 20), (80, 24), (120, 40), (200, 60)])
+@pytest.mark.parametrize("mount", list(STANDS))
+async def test_no_line_runs_over_in_any_window(mount: str, size: Size) -> None:
+    async with at_the_body(mount, "left", size=size) as window:
+        for keys in ((), ("g",), ("o", "o"), ("g",)):
+            await window.press(*keys)
+            assert {cell_len(line) for line in lines_seen(window.app)} == {size[0]}
 
 
-def test_a_wide_window_has_the_drawing_beside_the_words_and_what_is_known(
-    at_the_body: Open,
-) -> None:
-    shown = at_the_body(width=200, height=60).look()
-    action = next(line for line in shown.split("\n") if "Hold the body up" in line)
-    assert "Known of this opening" in shown
-    assert place(shown, "PULL SIDE: you stand here") > len("Hold the body up")
-    assert "Tools: tape, square" in shown
-    assert "more: Page Down" not in shown
-    assert len(action) > 100
+@pytest.mark.parametrize("size", [(40, 12), (80, 24), (140, 40), (200, 60)])
+@pytest.mark.parametrize("mount", list(STANDS))
+async def test_the_key_gives_the_drawing_the_whole_of_any_window(mount: str, size: Size) -> None:
+    async with at_the_body(mount, "left", size=size) as window:
+        for key in ("g", "o"):
+            assert f"{STANDS[mount]} SIDE: you stand here" in await window.press(key)
+        assert "head of the door" in await window.press("g")
 
 
-def test_the_sentence_of_the_drawing_is_among_the_long_words(at_the_body: Open) -> None:
-    shown = at_the_body(width=120, height=50).look()
-    assert "the shoe is on the frame head 13 in from the hinge axis" in " ".join(
-        line.split("│")[0].strip() for line in shown.split("\n")
-    )
+async def test_a_small_window_keeps_the_words_and_names_the_key() -> None:
+    async with at_the_body(size=(40, 12)) as window:
+        assert "you stand here" not in seen(window.app)
+        assert "G  Draw" in lines_seen(window.app)[-1]
+        assert "PULL SIDE: you stand here" in await window.press("g")
 
 
-def test_the_leaf_is_swung_between_closed_and_the_opening(at_the_body: Open) -> None:
-    hand = at_the_body()
+async def test_a_wide_window_has_the_drawing_with_the_words_and_what_is_known() -> None:
+    async with at_the_body(size=(200, 60)) as window:
+        shown = seen(window.app)
+        assert "This door" in shown
+        assert "PULL SIDE: you stand here" in shown
+        assert "Tools: tape, square" in shown
+        assert "more: Space" not in shown
+
+
+def test_the_leaf_is_swung_between_closed_and_the_opening() -> None:
+    hand = hand_at_the_body()
     assert "the leaf closed." in hand.press("g")
     assert "open 15 degrees" in hand.press("o")
     assert "open 30 degrees" in hand.press("right")
@@ -120,29 +124,32 @@ def test_the_leaf_is_swung_between_closed_and_the_opening(at_the_body: Open) -> 
     assert "the leaf closed." in hand.press(*["left"] * 9)
 
 
-def test_the_frame_stays_where_it_is_while_the_leaf_swings(at_the_body: Open) -> None:
-    hand = at_the_body("regular", "left", "g", "o")
-    frame = hand.look().split("\n")[2][:30]
-    assert "⣿" in frame or "⣶" in frame
-    for _ in range(5):
-        assert hand.press("o").split("\n")[2][:30] == frame
+async def test_the_frame_stays_where_it_is_while_the_leaf_swings() -> None:
+    async with at_the_body("regular", "left") as window:
+        await window.press("g")
+        lines = (await window.press("o")).split("\n")
+        row = next(n for n, line in enumerate(lines) if "⣿" in line or "⣶" in line)
+        frame = lines[row][:30]
+        for _ in range(5):
+            assert (await window.press("o")).split("\n")[row][:30] == frame
 
 
-def test_the_key_again_shows_the_holes_and_any_other_closes_it(at_the_body: Open) -> None:
-    hand = at_the_body()
-    assert "head of the door" in hand.press("g", "g")
-    assert "you stand here" in hand.press("g")
-    assert "Hold the body up" in hand.press("enter")
-    assert hand.at == "hold-the-body-up"
-    hand.press("enter")
-    assert hand.at == "mark-holes"
+async def test_the_key_again_shows_the_holes_and_any_other_closes_it() -> None:
+    async with at_the_body() as window:
+        assert "head of the door" in await window.press("g", "g")
+        assert "you stand here" in await window.press("g")
+        assert "Hold the body up" in await window.press("enter")
+        assert window.session.state.node.id == "hold-the-body-up"
+        await window.press("enter")
+        assert window.session.state.node.id == "mark-holes"
 
 
-def test_a_step_that_marks_holes_has_them_dimensioned(at_the_body: Open) -> None:
-    shown = at_the_body("parallel", "left").press("enter")
-    # The sheet's 9 1/2 in is from the pin centre, which the stop hides here; the hinge edge is 1/16 in nearer.
-    assert "body 9 7/16 in" in shown
-    assert "shoe 9 7/16 in" in shown
+async def test_a_step_that_marks_holes_has_them_dimensioned() -> None:
+    async with at_the_body("parallel", "left", size=(80, 40)) as window:
+        shown = await window.press("enter")
+        # The sheet's 9 1/2 in is from the pin centre, which the stop hides here; the hinge edge is 1/16 in nearer.
+        assert "body 9 7/16 in" in shown
+        assert "shoe 9 7/16 in" in shown
 
 
 def test_before_the_mount_is_known_the_words_say_what_is_wanted() -> None:
@@ -154,31 +161,38 @@ def test_before_the_mount_is_known_the_words_say_what_is_wanted() -> None:
     session.close()
 
 
-def test_the_question_for_the_mount_draws_the_answer_that_is_marked() -> None:
+async def test_the_question_for_the_mount_has_a_sketch_beside_each_answer() -> None:
     session = begin_classroom("regular", "left")
-    hand = Hand(session)
-    hand.press("enter", "enter")
-    assert hand.at == "which-mount"
-    assert "you stand here" not in hand.look()
-    assert "PULL SIDE: you stand here" in hand.press("down")
-    assert "PUSH SIDE: you stand here" in hand.press("down")
-    assert "PUSH SIDE: you stand here" in hand.press("g")
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        assert session.state.node.id == "which-mount"
+        assert seen(app).count("███████") == 3
+        await pilot.press("down", "down", "g")
+        await pilot.pause()
+        assert "PUSH SIDE: you stand here" in seen(app)
     session.close()
 
 
-def test_a_step_without_a_drawing_has_the_plan_behind_the_key(at_the_body: Open) -> None:
-    hand = at_the_body()
+def test_a_step_without_a_drawing_has_the_plan_behind_the_key() -> None:
+    hand = hand_at_the_body()
     hand.press("enter", "enter")
     assert hand.at == "ask-again"
-    assert "PULL SIDE: you stand here" in hand.press("g")
+    hand.press("g")
+    assert hand.view.drawing is not None
 
 
-def test_an_opening_the_sheet_does_not_reach_is_told_in_words() -> None:
+async def test_an_opening_the_sheet_does_not_reach_is_told_in_words() -> None:
     session = begin_classroom("regular", "left", "180 deg")
-    hand = Hand(session)
-    hand.press(*TO_THE_BODY)
-    assert "you stand here" not in hand.look()
-    assert "goes up to" in hand.press("g")
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press(*TO_THE_BODY)
+        await pilot.pause()
+        assert "you stand here" not in seen(app)
+        await pilot.press("g")
+        await pilot.pause()
+        assert "goes up to" in seen(app)
     session.close()
 
 
@@ -193,8 +207,8 @@ async def test_the_drawing_keeps_to_ascii_where_the_terminal_does() -> None:
             assert seen(app).isascii()
 
 
-def test_a_drawing_changes_nothing_in_the_run(at_the_body: Open) -> None:
-    hand = at_the_body()
+def test_a_drawing_changes_nothing_in_the_run() -> None:
+    hand = hand_at_the_body()
     before = hand.view.session.state.seq
     hand.press("g", "o", "i", "g", "enter")
     assert hand.view.session.state.seq == before
@@ -207,7 +221,7 @@ def test_a_run_that_draws_nothing_loads_no_drawings(tmp_path: Path) -> None:
         "from guide.run.catalogue import list_runs\n"
         "from guide.run.store import open_run\n"
         "from guide.screens.run_view import RunView\n"
-        "RunView(open_run(list_runs()[0].path)).page(roomy=True)\n"
+        "RunView(open_run(list_runs()[0].path)).shown_keys()\n"
         "print([name for name in sys.modules if name.startswith('guide.drawing')])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -8,6 +8,7 @@ import struct
 import subprocess
 import sys
 import termios
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -39,9 +40,11 @@ class Window:
         self.file = ours
 
     def shows(self, text: str, seconds: float = 30.0) -> bool:
-        """Whether the text comes on the screen."""
+        """Whether the text comes on the screen within so many seconds."""
+        until = time.monotonic() + seconds
         while not any(text in line for line in self.screen.display):
-            if not select.select([self.file], [], [], seconds)[0]:
+            left = until - time.monotonic()
+            if left <= 0 or not select.select([self.file], [], [], left)[0]:
                 return False
             try:
                 self.stream.feed(os.read(self.file, 65536))

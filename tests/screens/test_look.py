@@ -39,9 +39,9 @@ async def test_a_text_of_a_file_or_a_person_is_shown_as_it_is_written(
         screen.query_one(Cautions).show([("warning", text)])
         answers = screen.query_one("#answers", Answers)
         answers.show(numbered([text]))
-        await pilot.pause()
         assert str(answers.get_option_at_index(0).prompt) == f" 1  {text}"
-        assert "/!\\ WARNING" in seen(app)
+        assert str(screen.query_one(".signal .word", Words).content) == "/!\\ WARNING"
+        await pilot.pause()
 
 
 async def test_typed_words_are_never_markup(session: Session) -> None:
@@ -113,7 +113,7 @@ async def test_what_is_below_the_window_is_announced(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(40, 12)) as pilot:
         await pilot.pause()
-        assert "more lines: Space" in seen(app)
+        assert "more: Space" in seen(app)
         await pilot.press("space")
         await pilot.pause()
         assert "Watch for" in seen(app)

@@ -60,7 +60,7 @@ async def test_a_hold_is_not_passed_before_its_last_value_was_on_the_screen(
     async with app.run_test(size=(30, 8)) as pilot:
         await pilot.press("enter", "enter", "1", "3", "6", "enter")
         await pilot.pause()
-        assert "more lines: Space" in seen(app)
+        assert "more: Space" in seen(app)
         await pilot.press("y")
         assert session.state.node.id == "before-drilling"
         assert "Read the values below first" in words_seen(app)

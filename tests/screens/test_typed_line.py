@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from textual.events import Paste
+from textual.events import Key, Paste
 
 from guide.measures import Quantity
 from guide.procedure.facts import Fact, WrongAnswer
@@ -97,3 +97,18 @@ def test_a_count_steps_by_one_within_its_range() -> None:
     assert stepped(screws, "", True, "inch") == "0"
     assert stepped(screws, "3", True, "inch") == "4"
     assert stepped(screws, "12", True, "inch") == "12"
+
+
+async def test_keys_that_come_faster_than_they_are_shown_are_all_there(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter", "1")
+        await pilot.pause()
+        for key in (*"35", "space", *"7", "slash", "8"):
+            app.post_message(Key(key, {"space": " ", "slash": "/"}.get(key, key)))
+        app.post_message(Key("enter", None))
+        await pilot.pause()
+        await pilot.pause()
+        assert str(session.state.env["width"]) == "35 7/8 in"
+        assert app.run_view is not None
+        assert app.run_view.text == ""
