@@ -36,6 +36,8 @@ if TYPE_CHECKING:
 
 READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
 STOP_SAYS = "An answer that holes were drilled by has changed."
+_ROOM_FOR_HINT = 60
+"""Columns of the window from which the hint of a drawing has one line."""
 _PANEL_FROM = 80
 """Columns of the window from which this door is shown beside the step."""
 
@@ -69,8 +71,7 @@ class RunScreen(Screen[None]):
     def __init__(self, view: RunView) -> None:
         super().__init__()
         self.view = view
-        self.ready = False
-        """Whether its widgets are there."""
+        self._parts = 0
         self._showing = False
         self._shown_place: object = None
         self._painted_place: object = None
@@ -121,7 +122,7 @@ class RunScreen(Screen[None]):
 
     def on_mount(self) -> None:
         """Show the step that the run is at."""
-        self.ready = True
+        self._parts = len(self.children)
         self.show()
 
     # What the person does
@@ -143,7 +144,9 @@ class RunScreen(Screen[None]):
         self._note_read()
         leaf = self.query_one("#leaf", VerticalScroll)
         if key == "space" and not self.view.takes(" ") and self._left_below() > 0:
+            self.view.message, self.view.refused = "", False
             leaf.scroll_page_down(animate=False)
+            self.show()
             return
         if not self._hingeside.voice_key(key):
             if not self.view.press(key, character):
@@ -210,7 +213,7 @@ class RunScreen(Screen[None]):
 
     def show(self) -> None:
         """Show the view as it is."""
-        if not self.ready:
+        if not self._whole:
             return
         view, state = self.view, self.view.session.state
         width, height = self.app.size
@@ -241,6 +244,11 @@ class RunScreen(Screen[None]):
         self._show_foot()
         self.query_one(KeyBar).show(view.shown_keys())
         self.call_after_refresh(self._painted)
+
+    @property
+    def _whole(self) -> bool:
+        """Whether every widget is there: not before it is mounted, nor while it closes."""
+        return 0 < self._parts <= len(self.children) and self.is_attached and not self._closing
 
     def _words(self, name: str) -> Words:
         return self.query_one(f"#{name}", Words)
@@ -365,8 +373,9 @@ class RunScreen(Screen[None]):
         if over == DRAWING and view.drawing is not None:
             width, height = self.app.size
             picture = self.query_one("#picture", PicturePanel)
-            voice = 2 if self._hingeside.talking is not None else 0
-            if not picture.show(view.drawing, width - 2, height - 3 - voice):
+            foot = 1 if width < _ROOM_FOR_HINT else 0
+            foot += 2 if self._hingeside.talking is not None else 0
+            if not picture.show(view.drawing, width - 2, height - 3 - foot):
                 self._words("over").tell(view.drawing.instead)
 
     def _show_foot(self) -> None:
@@ -390,7 +399,7 @@ class RunScreen(Screen[None]):
     def tick(self) -> None:
         """Show the time of a running stopwatch."""
         view = self.view
-        if view.watch.running:
+        if view.watch.running and self._whole:
             self.query_one(WatchPanel).show(
                 view.watch, view.session.state.graph.facts[view.accepts.fact]
             )
@@ -403,9 +412,9 @@ class RunScreen(Screen[None]):
 
     def _fitted(self) -> None:
         """Announce what is below the window."""
-        for below in self.query("#below").results(Words):  # none while the screen closes
+        if self._whole:
             left = self._left_below()
-            below.tell(f"▼ {left} more: Space" if left > 0 else "")
+            self._words("below").tell(f"▼ {left} more: Space" if left > 0 else "")
 
     def _painted(self) -> None:
         """The step is on the screen."""
