@@ -354,7 +354,7 @@ class AskShape(ToldShape):
     fact: FactName
     """The fact that is asked for. E.g. `width`"""
     text: Line | None = None
-    """The question as it is asked here, in place of the fact's own. E.g. `From the {line}, how far along is the mark?`"""
+    """The question as it is asked here, in place of the fact's own. E.g. `How far from the {line} is the mark?`"""
     depends_on: list[FactName] = []
     """Facts the answer depends on beside those the question shows; it is asked again when one of them changes.
     E.g. `[mount, hinge]`"""
