@@ -36,7 +36,7 @@ COMPUTATION = Computation(
             "exterior",
             "yesno",
             False,
-            "whether it opens to the weather, so that “outside” is no guess",
+            "whether it opens to the weather: then “outside” is certain",
         ),
     ),
     output=Output("choice", HANDS),
