@@ -18,13 +18,22 @@ from guide.trade.inputs import (
 )
 from guide.trade.mounts import SIZES
 from guide.trade.rules.kinds import FAIL, RELEASES, SMALL_SHORTFALL, JudgedDoor, force_limit
-from guide.trade.rules.rules import GOVERNS, UNCHECKED, in_a_sentence, judge, verdict_of
+from guide.trade.rules.rules import (
+    GOVERNS,
+    UNCHECKED,
+    in_a_sentence,
+    judge,
+    left_to_authority,
+    verdict_of,
+)
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VALVES = ("two", "three", "four")
 VERDICTS = ("pass", "decide", "fail")
 HAND_OVER = ("yes", "left-to-do", "no")
 """Whether the door may be handed over; `left-to-do`: it may, with a force recorded that is a little over its limit."""
+AUTHORITY = ("ask", "nothing")
+"""Whether the authority is to be asked of something; `nothing`: what is open was only not measured."""
 _FORCE_RULES = {"opening force", "way out", "opening force to 30 deg"}
 """Rules that only limit the force to open it."""
 _SAID = {
@@ -78,6 +87,8 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         "told": told,
         "said": _SAID[verdict],
         "hand_over": hand_over,
+        "authority": "ask" if left_to_authority(rows) else "nothing",
+        "to_decide": "; ".join(left_to_authority(rows)) or "nothing",
         "rules": code,
         "failed": "; ".join(row.rule for row in rows if row.verdict == "fail") or "nothing",
         "rows": [
@@ -169,8 +180,16 @@ COMPUTATION = Computation(
     ),
     output=Output(
         "mapping",
-        ("verdict", "told", "said", "hand_over", "rules", "failed", "rows"),
-        labels=(("verdict", VERDICTS), ("hand_over", HAND_OVER), ("rules", tuple(CODES))),
+        (
+            *("verdict", "told", "said", "hand_over"),
+            *("authority", "to_decide", "rules", "failed", "rows"),
+        ),
+        labels=(
+            ("verdict", VERDICTS),
+            ("hand_over", HAND_OVER),
+            ("authority", AUTHORITY),
+            ("rules", tuple(CODES)),
+        ),
     ),
     compute=_access_and_fire,
     source=(
