@@ -26,6 +26,8 @@ UNITED_STATES = {
     # 2010 ADA Standards 404.2.3 and its guide
     "clear": "Open at 90 degrees it must leave {at least 32 in} clear, face to stop; where the opening is deeper than"
     " {24 in}, {at least 36 in} (ADA 404.2.3).",
+    # 2010 ADA Standards 307.4, exception
+    "head": "From the floor to closers and stops {at least 78 in} (ADA 307.4).",
     # NFPA 80 4.1.3, larger ones from 2016
     "holes": "Round holes of {at most 1 in} for surface hardware may be drilled on site; larger ones only where both"
     " listings allow it (NFPA 80 4.1.3).",
@@ -41,6 +43,7 @@ ELSEWHERE = {
     "spring_hinges": "Alone they often let the leaf slam.",
     "floor": "A threshold must trip nobody, and there must be room beside the handle.",
     "clear": "Open at 90 degrees it must be as wide as the rules of the building want.",
+    "head": "Heads meet what hangs lower than {78 in}.",
     "holes": "Only holes that the door's evidence and the closer's sheet both name may be drilled.",
     "filling": "The door's papers say how it is repaired; its maker says it where they do not.",
     "motion": "Few people can push a door that takes more than {133 N}.",
