@@ -17,7 +17,14 @@ from guide.trade.inputs import (
     WIDTH_INPUT,
 )
 from guide.trade.mounts import SIZES
-from guide.trade.rules.kinds import FAIL, RELEASES, SMALL_SHORTFALL, JudgedDoor, force_limit
+from guide.trade.rules.kinds import (
+    BRITISH_LATER,
+    FAIL,
+    RELEASES,
+    SMALL_SHORTFALL,
+    JudgedDoor,
+    force_limit,
+)
 from guide.trade.rules.rules import (
     GOVERNS,
     UNCHECKED,
@@ -34,7 +41,8 @@ HAND_OVER = ("yes", "left-to-do", "no")
 """Whether the door may be handed over; `left-to-do`: it may, with a force recorded that is a little over its limit."""
 AUTHORITY = ("ask", "nothing")
 """Whether the authority is to be asked of something; `nothing`: what is open was only not measured."""
-_FORCE_RULES = {"opening force", "way out", "opening force to 30 deg"}
+_LATER = "opening force to 60 deg"
+_FORCE_RULES = {"opening force", "way out", "opening force to 30 deg", _LATER}
 """Rules that only limit the force to open it."""
 _SAID = {
     "pass": "No rule fails.",
@@ -112,7 +120,15 @@ def _hand_over(code: str, door: JudgedDoor, failed: set[str]) -> str:
         way_out=bool(door.way_out),
         accessible=door.accessible is not False,
     ).most
-    return "left-to-do" if door.force.base <= most.base * (1 + SMALL_SHORTFALL) else "no"
+    small = _little_over(door.force, most)
+    if _LATER in failed:
+        later = door.force_30_60
+        small = small and later is not None and _little_over(later, BRITISH_LATER)
+    return "left-to-do" if small else "no"
+
+
+def _little_over(force: Quantity, most: Quantity) -> bool:
+    return force.base <= most.base * (1 + SMALL_SHORTFALL)
 
 
 def _reading(name: str, kind: str, about: str, most: int, unit: str) -> Input:

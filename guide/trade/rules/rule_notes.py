@@ -35,6 +35,10 @@ UNITED_STATES = {
     "filling": "NFPA 80 up to 2013 has the first two ways; later editions add listed filler. The listing governs.",
     # IBC 1010.1.3, editions of 2009 to 2021
     "motion": "{At most 30 lbf} sets a door in motion, and {at most 15 lbf} opens it fully (IBC 1010.1.3).",
+    # 2010 ADA Standards 404.2.9 with its advisory, and IBC 1010.1.3: at the hardware
+    "gauge": "Gauge at the handle.",
+    # common practice; NFPA 80 asks for any open position
+    "tried_from": "From a hand's width, from 90 degrees and from fully open, without a push.",
 }
 """Read in public copies and summaries."""
 ELSEWHERE = {
@@ -46,6 +50,8 @@ ELSEWHERE = {
     "head": "Heads meet what hangs lower than {78 in}.",
     "holes": "Only holes that the door's evidence and the closer's sheet both name may be drilled.",
     "filling": "The door's papers say how it is repaired; its maker says it where they do not.",
+    "gauge": "Gauge at the handle.",
+    "tried_from": "From a hand's width, from 90 degrees and from fully open, without a push.",
     "motion": "Few people can push a door that takes more than {133 N}.",
 }
 """Common practice."""
@@ -53,7 +59,17 @@ IN_EUROPE = {
     # EN 1155, read in a guide of 2015
     "holder": "Only a holder that lets go on the fire alarm may hold it (EN 1155).",
 }
-_NOTES = {"us": UNITED_STATES, "uk": ELSEWHERE | IN_EUROPE, "eu": ELSEWHERE | IN_EUROPE}
+IN_BRITAIN = {
+    # BS 8300-2:2018; Ireland's TGD M of 2010, 1.3.3.2(a)
+    "gauge": "Gauge at the leading edge, at most {60 mm} in from it (BS 8300-2:2018).",
+    # Home Office, fire door guidance to the Fire Safety (England) Regulations 2022
+    "tried_from": "From about 15 degrees, from 90 degrees and from fully open, without a push.",
+}
+_NOTES = {
+    "us": UNITED_STATES,
+    "uk": ELSEWHERE | IN_EUROPE | IN_BRITAIN,
+    "eu": ELSEWHERE | IN_EUROPE,
+}
 
 
 def _rule_notes(inputs: Mapping[str, Given]) -> Answer:

@@ -205,6 +205,54 @@ def test_what_is_open_is_said_and_does_not_pass() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("readings", "asked", "what"),
+    [
+        # 2010 ADA Standards 404.2.9: of an outside door, and of a fire door, the authority decides.
+        ({"fire": "no", "exterior": "yes", "accessible": "yes"}, "ask", "opening force"),
+        ({"fire": "yes", "accessible": "yes"}, "ask", "opening force"),
+        # An indoor door has its limits there; what was not measured is nobody's to decide.
+        ({"fire": "no", "exterior": "no", "accessible": "yes"}, "nothing", "nothing"),
+        ({"rules": "none"}, "ask", "all of them"),
+    ],
+)
+def test_the_authority_is_asked_only_where_the_text_leaves_it_to_it(
+    readings: dict[str, str], asked: str, what: str
+) -> None:
+    found = worked(way_out="no", force="4 lbf", **readings)
+    assert part(found, "authority") == asked
+    assert part(found, "to_decide") == what
+
+
+@pytest.mark.parametrize(
+    ("force", "later", "left"),
+    [
+        # BS 8300-2:2018: 30 N, and 22.5 N past 30 degrees; a fifth more is recorded and handed over (ours).
+        ("30 N", "22.5 N", "yes"),
+        ("30 N", "27 N", "left-to-do"),
+        ("36 N", "27 N", "left-to-do"),
+        ("30 N", "27.1 N", "no"),
+        ("36.1 N", "27 N", "no"),
+    ],
+)
+def test_a_british_door_a_little_heavy_is_handed_over_with_its_forces(
+    force: str, later: str, left: str
+) -> None:
+    found = worked(
+        rules="uk",
+        fire="no",
+        accessible="yes",
+        latches="yes",
+        force=force,
+        force_30_60=later,
+        width="950 mm",
+        size="3",
+        valves="two",
+        arm="plain",
+    )
+    assert part(found, "hand_over") == left
+
+
 def test_without_rules_nothing_is_held_and_nothing_passes() -> None:
     found = worked(rules="none", fire="no")
     assert part(found, "verdict") == "decide"

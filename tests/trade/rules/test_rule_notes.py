@@ -51,6 +51,17 @@ def test_a_holder_in_europe_lets_go_on_the_alarm() -> None:
     assert "EN 1155" in notes(rules="eu")["holder"]
 
 
+def test_a_british_force_is_read_at_the_leading_edge() -> None:
+    """BS 8300-2:2018, and Ireland's TGD M of 2010 1.3.3.2(a): at most 60 mm from the edge."""
+    assert "leading edge, at most 60 mm" in notes(rules="uk", units="metric")["gauge"]
+    assert notes()["gauge"] == "Gauge at the handle."
+
+
+def test_a_british_fire_door_is_tried_from_fifteen_degrees() -> None:
+    """Home Office guidance to the Fire Safety (England) Regulations 2022: fully open, and 15 degrees."""
+    assert notes(rules="uk")["tried_from"].startswith("From about 15 degrees")
+
+
 @pytest.mark.parametrize("code", [code for code in CODES if code != "us"])
 def test_elsewhere_every_note_is_common_practice_and_quotes_no_american_rule(code: str) -> None:
     there = notes(rules=code)
