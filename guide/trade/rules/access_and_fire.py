@@ -76,6 +76,8 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         size=given(inputs, "size", int),
         clear=given(inputs, "clear_width", Quantity),
         deep=given(inputs, "deep", bool),
+        altered=given(inputs, "altered", bool),
+        existing=given(inputs, "existing", bool),
         projects=given(inputs, "projects", Quantity),
         projects_low=given(inputs, "projects_low", bool),
         head_room=given(inputs, "head_room", Quantity),
@@ -188,6 +190,8 @@ COMPUTATION = Computation(
         Input("size", "count", False, "EN size it is set to", low=SIZES[0], high=SIZES[1]),
         _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
         Input("deep", "yesno", False, "whether the opening is deeper than 24 in"),
+        Input("altered", "yesno", False, "whether the opening is being altered, not new"),
+        Input("existing", "yesno", False, "whether it is an existing door in an existing building"),
         _reading(
             "projects", "length", "what projects into it, 34 to 80 in above the floor", 48, "in"
         ),

@@ -35,6 +35,10 @@ UNITED_STATES = {
     "filling": "NFPA 80 up to 2013 has the first two ways; later editions add listed filler. The listing governs.",
     # IBC 1010.1.3, editions of 2009 to 2021
     "motion": "{At most 30 lbf} sets a door in motion, and {at most 15 lbf} opens it fully (IBC 1010.1.3).",
+    # NFPA 80 5.2.3; Centers for Medicare and Medicaid Services, as reported in 2022
+    "mending": "In health care that is federally paid, within 60 days.",
+    # common practice
+    "cold": "Its sheet says from which cold to which heat its oil serves.",
     # 2010 ADA Standards 404.2.9 with its advisory, and IBC 1010.1.3: at the hardware
     "gauge": "Gauge at the handle.",
     # common practice; NFPA 80 asks for any open position
@@ -50,6 +54,8 @@ ELSEWHERE = {
     "head": "Heads meet what hangs lower than {78 in}.",
     "holes": "Only holes that the door's evidence and the closer's sheet both name may be drilled.",
     "filling": "The door's papers say how it is repaired; its maker says it where they do not.",
+    "mending": "As the door's own papers say.",
+    "cold": "Its sheet says from which cold to which heat its oil serves.",
     "gauge": "Gauge at the handle.",
     "tried_from": "From a hand's width, from 90 degrees and from fully open, without a push.",
     "motion": "Few people can push a door that takes more than {133 N}.",
@@ -58,10 +64,12 @@ ELSEWHERE = {
 IN_EUROPE = {
     # EN 1155, read in a guide of 2015
     "holder": "Only a holder that lets go on the fire alarm may hold it (EN 1155).",
+    # EN 1154 7.2.2
+    "cold": "Between the cold and the heat it is tested in, a closer takes 3 s to 25 s to close (EN 1154 7.2.2).",
 }
 IN_BRITAIN = {
     # BS 8300-2:2018; Ireland's TGD M of 2010, 1.3.3.2(a)
-    "gauge": "Gauge at the leading edge, at most {60 mm} in from it (BS 8300-2:2018).",
+    "gauge": "Gauge within {60 mm} of the leading edge (BS 8300-2:2018).",
     # Home Office, fire door guidance to the Fire Safety (England) Regulations 2022
     "tried_from": "From about 15 degrees, from 90 degrees and from fully open, without a push.",
 }

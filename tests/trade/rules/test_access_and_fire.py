@@ -97,6 +97,9 @@ FORCES = {"force": lbf("29 N")}
         ("us", "exit forces", {**STAIR, "exit_forces": False}, FAIL),
         ("us", "exit forces", STAIR, NOT_MEASURED),
         ("us", "exit forces", OFFICE, NOT_APPLICABLE),
+        # NFPA 101 7.2.1.4.5, exception (2000): an existing door in an existing building up to 50 pounds.
+        ("us", "exit forces", {**STAIR, "existing": True, "exit_forces": False}, DECIDES),
+        ("us", "exit forces", {**STAIR, "existing": True, "exit_forces": True}, PASS),
         # IBC 2021 1010.1.3: unlatched by push or pull 15 pounds, by turning 28 inch-pounds; to 2018 15 pounds.
         ("us", "unlatching", {**STAIR, "released_by": "push", "unlatches": True}, PASS),
         ("us", "unlatching", {**STAIR, "released_by": "turn", "unlatches": False}, FAIL),
@@ -123,6 +126,10 @@ FORCES = {"force": lbf("29 N")}
         ("us", "clear width", {**OFFICE, "clear": mm("33 in"), "projects": mm("4 in")}, PASS),
         ("us", "clear width", {**OFFICE, "clear": mm("33 in"), "projects": mm("4 1/16 in")}, FAIL),
         ("us", "clear width", {**OFFICE, "clear": mm("33 in"), "projects_low": True}, FAIL),
+        # Guide to 404.2.3: in an alteration the stop at the latch side may take 5/8 inch of it.
+        ("us", "clear width", {**OFFICE, "altered": True, "clear": mm("31 3/8 in")}, PASS),
+        ("us", "clear width", {**OFFICE, "altered": True, "clear": mm("31 5/16 in")}, FAIL),
+        ("us", "clear width", {**OFFICE, "altered": False, "clear": mm("31 3/8 in")}, FAIL),
         # 307.4, exception: 78 inches under a closer.
         ("us", "head room", {}, NOT_MEASURED),
         ("us", "head room", {"head_room": parse("78 in", "length")}, PASS),
@@ -349,6 +356,11 @@ def told(rule: str, **known: object) -> str:
     door = JudgedDoor(**known)  # type: ignore[arg-type]
     (found,) = [row.told for row in judge("us", door) if row.rule == rule]
     return found
+
+
+def test_what_an_existing_door_may_take_is_told() -> None:
+    """NFPA 101 7.2.1.4.5, exception (2000): 50 pounds."""
+    assert "Up to 50 lbf" in told("exit forces", **STAIR, existing=True, exit_forces=False)
 
 
 def test_from_2021_a_lever_is_judged_by_how_hard_it_turns() -> None:

@@ -37,6 +37,8 @@ def notes(**texts: str) -> Mapping[str, str]:
         ("holes", "larger ones only where both listings allow it"),
         # NFPA 80 5.5.7 (2013): two ways to fill old fastener holes; later text has three
         ("filling", "up to 2013 has the first two ways; later editions add listed filler"),
+        # Centers for Medicare and Medicaid Services, as reported in 2022: 60 days
+        ("mending", "federally paid, within 60 days"),
         # IBC 1010.1.3, editions of 2009 to 2021: 30 lbf to set in motion, 15 lbf to open fully
         ("motion", "At most 30 lbf sets a door in motion, and at most 15 lbf opens it fully"),
     ],
@@ -51,9 +53,15 @@ def test_a_holder_in_europe_lets_go_on_the_alarm() -> None:
     assert "EN 1155" in notes(rules="eu")["holder"]
 
 
+def test_a_european_closer_has_times_in_the_cold_and_the_heat() -> None:
+    """EN 1154 7.2.2: at least 3 s and at most 25 s at the extremes."""
+    assert "3 s to 25 s" in notes(rules="eu")["cold"]
+    assert "3 s to 25 s" in notes(rules="uk")["cold"]
+
+
 def test_a_british_force_is_read_at_the_leading_edge() -> None:
     """BS 8300-2:2018, and Ireland's TGD M of 2010 1.3.3.2(a): at most 60 mm from the edge."""
-    assert "leading edge, at most 60 mm" in notes(rules="uk", units="metric")["gauge"]
+    assert "within 60 mm of the leading edge" in notes(rules="uk", units="metric")["gauge"]
     assert notes()["gauge"] == "Gauge at the handle."
 
 
