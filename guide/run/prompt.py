@@ -9,7 +9,6 @@ from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.outcomes import ACHIEVED
-from guide.run.ahead import ahead_of
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.making_safe import to_make_safe
@@ -27,6 +26,7 @@ from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
 from guide.run.walk import basis_of, following, in_passing, known_at
+from guide.run.worked_ahead import ahead_of
 
 OUTCOME_WORDS = {
     "finished": "Finished",
