@@ -41,7 +41,7 @@ class Round:
     turned: tuple[str, ...]
     """As it was advised."""
     done: tuple[str, ...]
-    """Work that no advice was given for; the swings that follow a turn are none."""
+    """Work that no advice was given for; the swings that follow a turn do not count."""
     read: tuple[tuple[str, str], ...]
     """Short question and value."""
 
