@@ -55,7 +55,9 @@ def test_one_door_by_the_rules_of_two_countries(
     assert record_data(found.session.state, events)["rules"][0].startswith(first)
     text = record_text(found.session.state, events)
     assert "Rules on the final readings" in text
-    assert "2010 ADA Standards 404.2.9" in text or "BS 8300-2 of 2018 and Approved Document M" in text
+    assert (
+        "2010 ADA Standards 404.2.9" in text or "BS 8300-2 of 2018 and Approved Document M" in text
+    )
 
 
 def test_the_verdict_is_read_from_the_journal_and_never_worked_again() -> None:
