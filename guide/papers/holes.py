@@ -9,7 +9,7 @@ from guide.trade.holes.rows import (
     carried_over,
     drill_sentence,
     holding,
-    place_words,
+    place_on,
     row_that_covers,
     rows,
 )
@@ -62,4 +62,4 @@ def holes_lines(state: State) -> list[str]:
 
 def _place(so: SettingOut, of: str, units: str) -> str:
     line = so.body if of == "body" else so.shoe
-    return "" if line is None else place_words(so, line, units)
+    return "" if line is None else place_on(so, line, units)

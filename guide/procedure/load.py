@@ -243,9 +243,10 @@ def _each_fact(
     for name, shape in file.facts.items():
         if not shape.parts:
             yield name, shape, ("facts", name)
-        for part in shape.parts:
-            single = shape.model_copy(update={"part": part, "parts": []})
-            yield part, single, ("facts", name)
+        for one in shape.parts:
+            for part, say in {one: shape.say}.items() if isinstance(one, str) else one.items():
+                single = shape.model_copy(update={"part": part, "parts": [], "say": say})
+                yield part, single, ("facts", name)
 
 
 def includes_in(blocks: list[schema.AnyBlock], path: Path_) -> list[tuple[str, Path_]]:

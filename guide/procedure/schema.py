@@ -193,9 +193,9 @@ class FactShape(Shape):
     line of it. A round begins with each answer to the first. E.g. `{reading: [swing_seen, sweep]}`"""
     part: FactName | None = None
     """For a computed fact whose answer has several parts: the one that is meant. E.g. `din`"""
-    parts: list[FactName] = []
+    parts: list[FactName | dict[FactName, Line]] = []
     """For a computed fact whose answer has several parts: those that become facts of their own, each by the name of its
-    part. E.g. `[body_along, body_across]`"""
+    part, with its short form for a person where one is given. E.g. `[body_along, {drill_leaf: Holes in the leaf}]`"""
     ask: Line | None = None
     """The question as the person reads it; `{at most 15 lbf}` shows a measure in the units of the job. E.g. `How wide
     is the leaf?`"""
@@ -349,10 +349,12 @@ class DoShape(ToldShape):
 
 
 class AskShape(ToldShape):
-    """A question; its words are the fact's own."""
+    """A question; its words are the fact's own, unless it has a text."""
 
     fact: FactName
     """The fact that is asked for. E.g. `width`"""
+    text: Line | None = None
+    """The question as it is asked here, in place of the fact's own. E.g. `How far from the {line} is the mark?`"""
     depends_on: list[FactName] = []
     """Facts the answer depends on beside those the question shows; it is asked again when one of them changes.
     E.g. `[mount, hinge]`"""

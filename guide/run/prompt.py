@@ -9,6 +9,7 @@ from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.outcomes import ACHIEVED
+from guide.run.ahead import card_of, following
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.making_safe import to_make_safe
@@ -25,7 +26,7 @@ from guide.run.state import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
-from guide.run.walk import basis_of, following, in_passing, known_at
+from guide.run.walk import basis_of, in_passing, known_at
 from guide.run.worked_ahead import ahead_of
 
 OUTCOME_WORDS = {
@@ -351,7 +352,7 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         made.accepts = Accepts("begin" if cuts and not begun else "done")
         if not cuts:
             ahead = ahead_of(state) if made.card else state
-            steps = _card(ahead, node)
+            steps = card_of(ahead, node)
             made.card_lines = [
                 CardLine(label(state.graph, (one.index, at[1])), _text(ahead, one, "text"))
                 for one in steps
@@ -507,21 +508,6 @@ def _show_work(state: State, fact: Fact, made: Prompt) -> None:
         made.say = made.text
     made.working = [with_conversions(one, state.units) for one in result.working]
     made.cautions += [("notice", with_conversions(one, state.units)) for one in result.cautions]
-
-
-def _card(state: State, node: Node) -> list[Node]:
-    """This step and those that follow it on the same card, up to the first that cuts; empty for one by itself."""
-    card = node.body.get("card")
-    steps: list[Node] = []
-    place: Node | None = node
-    while place is not None and place.kind == "do" and card and place.body.get("card") == card:
-        if place.body.get("cuts"):
-            break
-        steps.append(place)
-        target = following(state, place)
-        on = target is not None and target.loops == node.loops and target.index > place.index
-        place = target if on else None
-    return steps if len(steps) > 1 else []
 
 
 def _from_schedule(state: State, node: Node) -> list[CardLine]:

@@ -9,8 +9,8 @@ from typing import Any
 from guide.measures import Quantity, nearest, write
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Node
+from guide.run.ahead import following
 from guide.run.state import State
-from guide.run.walk import following
 
 MOST = 5
 """The most swings of which the median is used; ours."""

@@ -8,6 +8,7 @@ from guide.procedure.conditions import UnknownFact, facts_of, holds
 from guide.procedure.facts import NONE, writing
 from guide.procedure.graph import Edge, Graph, Node
 from guide.procedure.worked_facts import Env, NeedsWork
+from guide.run.ahead import card_of
 from guide.run.cuts import in_force, look_at_cuts
 from guide.run.rounds import arrive
 from guide.run.state import FAULT, NEEDS_WORK, STANDING, Occurrence, State
@@ -157,10 +158,11 @@ def asked_on(graph: Graph, node: Node, env: Env) -> dict[str, str]:
 
 
 def _compute_shown(state: State, node: Node) -> None:
-    """Raise NeedsWork if the block the run waits at shows a value that is not computed yet."""
-    for name in node.shows:
-        if name in state.env:
-            state.env[name]
+    """Raise NeedsWork if the block the run waits at, or a step of its card, shows a value that is not computed yet."""
+    for block in [node, *card_of(state, node)]:
+        for name in block.shows:
+            if name in state.env:
+                state.env[name]
 
 
 _BARE = frozenset(("id", "fact", "text", "say"))
@@ -204,19 +206,6 @@ def _decide(state: State, node: Node, here: Occurrence) -> Edge:
         abandon(state, here, node.edges[before])
     state.decided[here] = number
     return node.edges[number]
-
-
-def following(state: State, node: Node) -> Node | None:
-    """The block that the run comes to after this one, if what decides that is known already."""
-    nodes = state.graph.nodes
-    place = nodes[node.edges[0].target]
-    while place.kind in ("when", "by_case"):
-        try:
-            way = next(e for e in place.edges if e.guard is not None and holds(e.guard, state.env))
-        except (StopIteration, UnknownFact, NeedsWork):
-            return None
-        place = nodes[way.target]
-    return place
 
 
 def _choice(state: State, node: Node, here: Occurrence) -> int | None:

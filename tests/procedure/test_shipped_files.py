@@ -1,6 +1,7 @@
 """Everything that is shipped can be used: procedures, sheets and scenarios, each by its name."""
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -48,4 +49,4 @@ def test_a_shipped_scenario_can_be_read_and_names_what_there_is(name: str) -> No
     assert scenario.scenario == name
     assert find("procedure", scenario.procedure).is_file()
     if scenario.sheet != "none":
-        assert load_sheet(find("sheet", scenario.sheet)).sheet == scenario.sheet
+        assert load_sheet(find("sheet", scenario.sheet)).sheet == Path(scenario.sheet).stem

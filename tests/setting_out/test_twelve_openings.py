@@ -102,7 +102,10 @@ def test_prompt_drawing_and_record_of_a_run_say_them(door: Worked) -> None:
             ),
         )
     )
-    assert shown.text == f"Body {body}. Shoe {shoe}. Valves to the {door.valves}."
+    on = {of: f", on the {door.on[of]}" if of in door.on else "" for of in ("body", "shoe")}
+    assert shown.text == (
+        f"Body {body}{on['body']}. Shoe {shoe}{on['shoe']}. Valves to the {door.valves}."
+    )
     facts = door_of(state)
     assert facts is not None
     sentence = sentence_for(facts, "elevation")
@@ -119,8 +122,8 @@ def test_prompt_drawing_and_record_of_a_run_say_them(door: Worked) -> None:
         assert f"{name}: {numbers}" in picture
         assert f"{name[0].upper()}{name[1:]}, " in record
         assert f"{said(door, along)} along from the {door.lines[0]}, {said(door, across)}" in record
-    assert f"Body: {body}." in record
-    assert f"Shoe: {shoe}." in record
+    assert f"Body: {body}{on['body']}." in record
+    assert f"Shoe: {shoe}{on['shoe']}." in record
 
 
 @DOORS

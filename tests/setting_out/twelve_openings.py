@@ -31,6 +31,8 @@ class Worked:
     holes: dict[str, Place]
     seen: dict[str, str] = field(default_factory=dict)
     """What else is known of the opening."""
+    on: dict[str, str] = field(default_factory=dict)
+    """What carries body or shoe, by part; nothing for one that goes straight on."""
 
     @property
     def unit(self) -> str:
@@ -148,6 +150,7 @@ FIRE_PAIR = Worked(
         "coordinator bracket tail": ("9 7/16", "5"),  # 3 1/4 + 1 3/4
     },
     seen={"head_item": "coordinator"},
+    on={"shoe": "coordinator bracket"},
 )
 LIBRARY = Worked(
     *("generic-a", "parallel", "left", "continuous", "180 deg", "180 deg", "right", "latch"),
@@ -163,6 +166,7 @@ LIBRARY = Worked(
         "soffit plate latch side": ("7 27/32", "2"),  # 5 27/32 + 2
     },
     seen={"soffit": "narrow"},
+    on={"shoe": "soffit plate"},
 )
 MUSIC_ROOM = Worked(
     *("generic-a", "regular", "left", "butt", "140 deg", "140 deg", "left", "hinge"),
@@ -180,6 +184,7 @@ MUSIC_ROOM = Worked(
     seen={
         "top_rail": "2 1/2 in"
     },  # the body's lower holes, 2 1/4 in down, would be 1/4 in from its edge
+    on={"body": "drop plate"},
 )
 TOWN_OFFICE = Worked(
     *("generic-b", "regular", "left", "butt", "90 deg", "100 deg", "left", "latch"),
@@ -210,6 +215,7 @@ THEATRE_PAIR = Worked(
         "coordinator bracket tail": ("202", "126"),  # 88 + 38
     },
     seen={"head_item": "coordinator"},
+    on={"shoe": "coordinator bracket"},
 )
 SCHOOL = Worked(
     *("generic-b", "top-jamb", "left", "butt", "100 deg", "100 deg", "right", "latch"),
@@ -240,6 +246,7 @@ BOILER_ROOM = Worked(
         "shoe latch side": ("272", "83"),  # 240 + 32
     },
     seen={"soffit": "blade"},
+    on={"shoe": "packer for a blade stop"},
 )
 
 TWELVE = (

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from guide.trade.answer import Answer
-from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.door.handing import (
     HANDS,
     KNUCKLES_ABOUT,
@@ -20,7 +20,10 @@ def _hand(inputs: Mapping[str, Given]) -> Answer:
     knuckles = needed(inputs, "knuckles", str)
     outside = needed(inputs, "outside", str)
     found = from_pull_side(knuckles, outside)
-    return Answer(hand_from_knuckles(knuckles, outside), found.working, found.cautions)
+    certain = given(inputs, "exterior", bool) or False
+    return Answer(
+        hand_from_knuckles(knuckles, outside), found.working, () if certain else found.cautions
+    )
 
 
 COMPUTATION = Computation(
@@ -29,6 +32,12 @@ COMPUTATION = Computation(
     inputs=(
         Input("knuckles", "choice", True, KNUCKLES_ABOUT, SIDES),
         Input("outside", "choice", True, OUTSIDE_ABOUT, OUTSIDE_SIDES),
+        Input(
+            "exterior",
+            "yesno",
+            False,
+            "whether it opens to the weather: then “outside” is certain",
+        ),
     ),
     output=Output("choice", HANDS),
     compute=_hand,

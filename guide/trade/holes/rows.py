@@ -122,6 +122,13 @@ def place_words(so: SettingOut, line: ReferencePoint, units: str) -> str:
     return f"{along} along from the {along_from}, {up} {line.direction} from the {line.across_from}"
 
 
+def place_on(so: SettingOut, line: ReferencePoint, units: str) -> str:
+    """Where a part comes to be, and what carries it there: "..., on the drop plate"."""
+    on = so.accessories.of(line.of)
+    carried = "" if on is None or on.kind == "extra-screws" else f", on the {on.name}"
+    return f"{place_words(so, line, units)}{carried}"
+
+
 def row_that_covers(so: SettingOut) -> str:
     """The sheet's row in words, and that it covers a smaller opening; empty without a sheet."""
     if so.row is None or so.opening.mount is None or so.opening.angle is None:

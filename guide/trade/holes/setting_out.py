@@ -32,7 +32,7 @@ from guide.trade.holes.rows import (
     carried_over,
     drill_sentence,
     holding,
-    place_words,
+    place_on,
     row_that_covers,
     rows,
     sure_holes,
@@ -119,7 +119,7 @@ def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -
         f"{of}_along_from": None if shown is None or so.along is None else so.along.name,
         f"{of}_across_from": None if shown is None else shown.across_from,
         f"{of}_direction": None if shown is None else shown.direction,
-        f"{of}_place": None if shown is None else place_words(so, shown, units),
+        f"{of}_place": None if shown is None else place_on(so, shown, units),
     }
 
 
@@ -139,8 +139,8 @@ def _working(so: SettingOut, units: str) -> tuple[str, ...]:
         return (so.why,)
     found = [row_that_covers(so), carried_over(so, units)]
     if so.layout is not None and so.body is not None and so.shoe is not None:
-        found += [f"Body: {place_words(so, so.body, units)}."]
-        found += [f"Shoe: {place_words(so, so.shoe, units)}."]
+        found += [f"Body: {place_on(so, so.body, units)}."]
+        found += [f"Shoe: {place_on(so, so.shoe, units)}."]
         found += [one.text for one in rows(so, None, units)]
     for name, part in _GROUPS.items():
         words = drill_sentence(so, part, units)

@@ -166,12 +166,12 @@ def _weighed(
 
 
 def _why_not_spring_size(mount: str) -> tuple[str, ...]:
-    """On a parallel arm `spring-size` gives another size, and a person who asks both is owed the reason."""
+    """On a parallel arm `spring-size` gives another size, and a person who is shown both is owed the reason."""
     if mount != "parallel":
         return ()
     why = (
-        "spring-size may say a size or more above these: it goes up a size for a parallel arm by practice, and this"
-        " goes by the arm's geometry and an invented spring. Fit by spring-size, and set the spring by the gauge."
+        "The size to fit may be a size or more above these: for a parallel arm it goes up by practice, and this goes by"
+        " the arm's geometry and an invented spring. Fit that size, and set the spring by the gauge."
     )
     return (why,)
 
@@ -193,8 +193,9 @@ def _cautions(answer: str) -> tuple[str, ...]:
         "Air, seals and stiff hinges come on top of the opening force.",
     ]
     if answer != "both":
-        lines.append("On an accessible door that is not a fire door the force limit comes first.")
-        lines.append("On a fire door closing and latching come first.")
+        lines.append(
+            "The force limit comes first on an accessible door, closing and latching on a fire door."
+        )
     lines.append("The local code and the authority having jurisdiction decide.")
     return tuple(lines)
 

@@ -41,6 +41,13 @@ def test_the_same_leaf_from_its_pull_side(hinges: str, swing: str, hand: str, di
     assert run("din", {"knuckles": din}).value == din
 
 
+def test_only_between_two_rooms_is_outside_a_guess() -> None:
+    yard_door = {"knuckles": "left", "outside": "pull"}
+    assert "is a guess" in run("hand", yard_door).cautions[0]
+    assert "is a guess" in run("hand", {**yard_door, "exterior": False}).cautions[0]
+    assert run("hand", {**yard_door, "exterior": True}).cautions == ()
+
+
 @pytest.mark.parametrize("knuckles", ["left", "right"])
 def test_knuckles_alone_leave_the_hand_open(knuckles: str) -> None:
     answer = run("handing", {"knuckles": knuckles})
