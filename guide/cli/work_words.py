@@ -167,5 +167,5 @@ _WHOLE: dict[str, Callable[[Parts], str]] = {
     "backcheck": _next,
 }
 """The answers of several parts that are said as one."""
-IN_THE_WORKING = ("fasteners", "linkage", "rules-asked", "fire-door-gaps")
+IN_THE_WORKING = ("fasteners", "linkage", "rules-asked", "rule-notes", "fire-door-gaps")
 """The answers whose parts the working tells one by one."""

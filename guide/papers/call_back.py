@@ -35,37 +35,43 @@ def local(utc: str, offset: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """One time round a part that is done again: what was turned before, and what was read after."""
+    """One time round a part that is done again: what was turned before, read after, and done on that."""
 
     number: int
     turned: tuple[str, ...]
+    """As it was advised."""
+    done: tuple[str, ...]
+    """Work that no advice was given for; the swings that follow a turn do not count."""
     read: tuple[tuple[str, str], ...]
     """Short question and value."""
 
 
 def rounds(state: State) -> list[Round]:
     """Every round of the path, in order."""
-    found: list[tuple[tuple[int, tuple[int, ...]], list[str], list[tuple[str, str]]]] = []
+    found: list[
+        tuple[tuple[int, tuple[int, ...]], list[str], list[str], list[tuple[str, str]]]
+    ] = []
     for at in _passed(state):
         node = state.graph.nodes[at[0]]
         if not node.loops:
             continue
         key = node.loops[-1], at[1]
         if not found or found[-1][0] != key:
-            found.append((key, [], []))
+            found.append((key, [], [], []))
         answer = state.answers.get(at)
         if answer is not None:
             fact = state.graph.facts[node.body["fact"]]
             asked = fact.short_question(state.units).rstrip("?")
-            found[-1][2].append((asked, fact.show(answer.value, state.units)))
-        elif _turns(state, node) and (
-            at in state.dones or (node.kind == "work" and at != state.at)
-        ):
-            found[-1][1].append(_words(state, at, node))
+            found[-1][3].append((asked, fact.show(answer.value, state.units)))
+        elif _advises(state, node):
+            if at in state.dones or at != state.at:
+                found[-1][1].append(_words(state, at, node))
+        elif _works(node) and at in state.dones and not found[-1][1]:
+            found[-1][2].append(_words(state, at, node))
     return [
-        Round(key[1][-1], tuple(turned), tuple(read))
-        for key, turned, read in found
-        if turned or read
+        Round(key[1][-1], tuple(turned), tuple(done), tuple(read))
+        for key, turned, done, read in found
+        if turned or done or read
     ]
 
 
@@ -110,7 +116,12 @@ def call_back_data(state: State, events: list[Event]) -> dict[str, Any]:
             for asked, first, last in found_and_left(state)
         ],
         "rounds": [
-            {"round": one.number, "turned": list(one.turned), "read": dict(one.read)}
+            {
+                "round": one.number,
+                "turned": list(one.turned),
+                "done": list(one.done),
+                "read": dict(one.read),
+            }
             for one in rounds(state)
         ],
         "remains": remains(state, events),
@@ -154,13 +165,17 @@ def _from_to(asked: str, first: str, last: str) -> str:
 def _round_lines(one: Round) -> list[str]:
     read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
     lines = [f"{one.number}. Turned: {said}" for said in one.turned]
-    return [*lines, f"{one.number}. Read: {read}"] if read else lines
+    lines += [f"{one.number}. Read: {read}"] if read else []
+    return [*lines, *(f"{one.number}. Done: {said}" for said in one.done)]
 
 
-def _turns(state: State, node: Node) -> bool:
-    """Whether a block of a round is work at the closer, or the advice to it, and not a look at it."""
-    if node.kind == "work":
-        return state.graph.facts[node.body["fact"]].computation in ADVISERS
+def _advises(state: State, node: Node) -> bool:
+    """Whether a block shows what to turn."""
+    return node.kind == "work" and state.graph.facts[node.body["fact"]].computation in ADVISERS
+
+
+def _works(node: Node) -> bool:
+    """Whether a block of a round is work at the door, and not a look at it."""
     return node.kind == "do" and bool(node.body.get("tools") or node.body.get("hazards"))
 
 

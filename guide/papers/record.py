@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from guide.papers.call_back import call_back_data, call_back_lines, local
+from guide.papers.call_back import ADVISERS, call_back_data, call_back_lines, local
 from guide.papers.heard import heard_data, heard_lines
 from guide.papers.holes import holes_data, holes_lines
 from guide.papers.inspection import inspection_lines, items
@@ -25,6 +25,8 @@ KEPT = 2000
 """The longest text of one line in a record."""
 
 
+TOLD_ELSEWHERE = ("access-and-fire", "rules-asked", "rule-notes", *ADVISERS)
+"""Computations that have a part of the record of their own, or only put a rule into words."""
 _ABOUT = (
     *(("site", "Site"), ("door", "Door"), ("place", "Place")),
     *(("name", "Installer"), ("firm", "Firm")),
@@ -112,7 +114,10 @@ def record_text(state: State, events: list[Event]) -> str:
     lines += [f"  {fact['question']} {fact['shown']}" for fact in asked]
     told = {name for at in state.path for name in state.graph.nodes[at[0]].shows}
     computed = [
-        (name, fact) for name, fact in data["facts"].items() if fact["computed"] and name in told
+        (name, fact)
+        for name, fact in data["facts"].items()
+        if fact["computed"] and name in told
+        if state.graph.facts[name].computation not in TOLD_ELSEWHERE
     ]
     if computed:
         lines += ["", "What was computed"]

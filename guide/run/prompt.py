@@ -27,6 +27,7 @@ from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
 from guide.run.walk import basis_of, in_passing, known_at
+from guide.run.worked_ahead import ahead_of
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -199,7 +200,12 @@ def _just_said(state: State, card: str) -> list[tuple[str, str]]:
 
 def _seen(state: State, index: int) -> bool:
     node = state.graph.nodes[index]
-    return node.seen and not in_passing(state, node)
+    return node.seen and not in_passing(state, node) and not _decided(state, node)
+
+
+def _decided(state: State, node: Node) -> bool:
+    """Whether a check compares what is computed, so that nobody is asked and the run does not wait there."""
+    return node.kind == "check" and state.graph.facts[node.body["fact"]].worked
 
 
 def _ended(state: State, where: str) -> Prompt:
@@ -345,13 +351,14 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         cuts = bool(body.get("cuts"))
         made.accepts = Accepts("begin" if cuts and not begun else "done")
         if not cuts:
-            steps = card_of(state, node)
+            ahead = ahead_of(state) if made.card else state
+            steps = card_of(ahead, node)
             made.card_lines = [
-                CardLine(label(state.graph, (one.index, at[1])), _text(state, one, "text"))
+                CardLine(label(state.graph, (one.index, at[1])), _text(ahead, one, "text"))
                 for one in steps
             ]
             made.card_cautions = _by_gravity(
-                dict.fromkeys(said for one in steps for said in _cautions(state, one))
+                dict.fromkeys(said for one in steps for said in _cautions(ahead, one))
             )
     elif node.kind == "hold":
         values = basis_of(state, node)
@@ -378,7 +385,7 @@ def _passed(state: State, at: Occurrence) -> list[Passed]:
     before = state.path[: state.path.index(at)] if at in state.path else []
     for occurrence in reversed(before):
         node = state.graph.nodes[occurrence[0]]
-        if not node.seen:
+        if not node.seen or _decided(state, node):
             continue
         if not in_passing(state, node):
             break
@@ -505,7 +512,7 @@ def _show_work(state: State, fact: Fact, made: Prompt) -> None:
 
 def _from_schedule(state: State, node: Node) -> list[CardLine]:
     """This question and those that follow it at once and are answered by the schedule too; empty for one by itself."""
-    ahead = replace(state, env=state.env.copied(state.memo))
+    ahead = ahead_of(state)
     lines: list[CardLine] = []
     place: Node | None = node
     while place is not None and place.kind == "ask" and place.loops == node.loops:

@@ -293,6 +293,9 @@ def shown_words(made: Prompt) -> str:
     texts += [text for caution in made.cautions for text in caution]
     texts += [text for pair in made.read_back for text in pair]
     texts += [one.text for one in made.holes]
+    texts += [one.text for one in made.card_lines]
+    for passed in made.passed:
+        texts += [passed.text, passed.say, *passed.working, *(said for _, said in passed.cautions)]
     texts += [*made.tools, *made.parts, *made.working, *made.safe, made.next_title]
     texts += [text for choice in made.accepts.choices for text in (choice.text, choice.say)]
     return " ".join(" ".join(filter(None, texts)).split())

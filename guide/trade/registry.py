@@ -69,6 +69,7 @@ _FOLDERS = {
     "backcheck": "tuning",
     "access-and-fire": "rules",
     "rules-asked": "rules",
+    "rule-notes": "rules",
     "fire-door": "rules",
     "fire-door-gaps": "rules",
 }

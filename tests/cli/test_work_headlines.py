@@ -107,7 +107,7 @@ SAID: list[tuple[tuple[str, ...], str]] = [
 ]
 TOLD_LINE_BY_LINE = {
     *("fasteners", "linkage", "holes", "marks", "mark-moves", "tune", "access-and-fire"),
-    *("rules-asked", "fire-door-gaps", "setting-out"),
+    *("rules-asked", "rule-notes", "fire-door-gaps", "setting-out"),
 }
 """Those whose first lines are the parts themselves, tested where they are worked."""
 

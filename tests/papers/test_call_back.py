@@ -26,7 +26,25 @@ def test_the_tea_room_door_has_every_test_and_turn() -> None:
     assert tests[0].turned == ()
     assert dict(tests[0].read)["Force to open"] == "7 lbf"
     assert tests[1].turned[0].startswith("Spring screw")
+    assert tests[1].done == ()  # the two swings after a turn are no work of their own
     assert dict(tests[1].read)["Seconds to the mark"] == "6.4 s"
+
+
+def test_what_was_put_right_between_two_tests_is_done_and_not_turned() -> None:
+    state = carried_through("school-classroom").state
+    hinges = next(one for one in rounds(state) if one.read[0][0] == "Does it swing free")
+    assert hinges.turned == ()
+    assert hinges.done[0].startswith("Tighten the hinge screws")
+
+
+def test_what_is_computed_is_told_once() -> None:
+    """The rules have a part of their own; notes of what they say are of every door, and none of this one."""
+    session = carried_through("school-classroom")
+    text = record_text(session.state, session.journal.events())
+    computed = text.partition("What was computed")[2].partition("\n\n")[0]
+    assert "size: 5" in computed
+    for told in ("asked", "verdict", "in short", "turn:"):
+        assert told not in computed.replace("beside asked", "").replace("under asked", "")
 
 
 def test_as_found_and_as_left_stand_side_by_side() -> None:

@@ -117,3 +117,68 @@ def test_without_cards_each_of_the_schedules_values_is_accepted_by_itself(
     session = began(chapel, fire="no", wide="36 in")
     Desk(session, detail).command("done", "")
     assert stands(session) == "how-wide"
+
+
+POTTERY = """\
+procedure: pottery-door
+title: The pottery's door
+facts:
+  wide: {length: {from: 20 in, to: 60 in}, schedule: true, ask: How wide is the leaf?, say: How wide?}
+  high: {length: {from: 60 in, to: 99 in}, schedule: true, ask: How high is the leaf?, say: How high?}
+  far: {worked: chord, using: {width: wide, angle: "= 12 deg"}}
+  both: {times: [wide, 2]}
+steps:
+  - ask: {id: how-wide, fact: wide}
+  - end: {id: too-wide, when: {both: "> 100 in"}, outcome: not-started, text: Too wide for one person.}
+  - ask: {id: how-high, fact: high}
+  - do: {id: kneel, text: Kneel down., card: The floor}
+  - do: {id: chalk, text: "Chalk the floor {far} from the jamb.", card: The floor}
+  - do: {id: sweep, when: {both: "> 60 in"}, text: Sweep it., card: The floor}
+  - do: {id: up, text: Get up.}
+  - work: {id: shown, fact: both, text: "Both leaves: {both}."}
+  - check:
+      id: narrow-enough
+      fact: both
+      limit: "<= 90 in"
+      otherwise: {steps: [{do: {id: rope-off, text: Rope it off.}}]}
+  - end: {id: done, outcome: finished}
+"""
+
+
+@pytest.fixture
+def pottery(tmp_path: Path) -> Graph:
+    (tmp_path / "pottery-door.yaml").write_text(POTTERY)
+    return graph_of(tmp_path / "pottery-door.yaml")
+
+
+def test_a_card_of_the_schedule_goes_past_what_is_computed_from_it(pottery: Graph) -> None:
+    session = began(pottery, wide="36 in", high="84 in")
+    assert [line.at for line in prompt(session.state).card_lines] == ["how-wide", "how-high"]
+
+
+def test_a_card_says_what_its_later_steps_compute(pottery: Graph) -> None:
+    session = began(pottery, wide="36 in", high="84 in")
+    Desk(session, "cards").command("done", "")
+    assert [line.text for line in prompt(session.state).card_lines] == [
+        "Kneel down.",
+        "Chalk the floor 7 1/2 in from the jamb.",
+        "Sweep it.",
+    ]
+    assert "worked" not in kinds(session)[-2:]  # nothing is journalled for the look alone
+    Desk(session, "cards").command("done", "")
+    assert stands(session) == "up"
+
+
+@pytest.mark.parametrize(("wide", "then"), [("36 in", "done"), ("48 in", "rope-off")])
+def test_a_result_is_shown_though_a_check_of_it_comes_between(
+    pottery: Graph, wide: str, then: str
+) -> None:
+    session = began(pottery)
+    for answer in (wide, "84 in"):
+        session.send(replies.answer(session.state, answer))
+    for _ in range(4):
+        session.send(replies.done(session.state))
+    assert stands(session) == then
+    assert [one.text for one in prompt(session.state).passed] == [
+        f"Both leaves: {2 * int(wide[:2])} in."
+    ]

@@ -29,6 +29,7 @@ def handbook(closer: str, width: str, inches: float) -> tuple[object, ...]:
     return "pressure-limit", texts, "inH2O", inches, 0.0065, HANDBOOK
 
 
+LEAF = {"width": "36 in", "height": "84 in", "thickness": "1 3/4 in"}
 BY_THREE_FEET = {"width": "3 ft", "height": "7 ft", "handle": "0.25 ft", "pressure": "0.10 in wg"}
 
 ROWS = [
@@ -41,15 +42,17 @@ ROWS = [
     withdrawal("10", "0.50", 135, NDS),
     withdrawal("12", "0.50", 154, NDS),
     withdrawal("14", "0.50", 172, NDS),
-    handbook("6", "32 in", 0.45),
-    handbook("6", "36 in", 0.40),
-    handbook("6", "44 in", 0.34),
-    handbook("10", "32 in", 0.37),
-    handbook("10", "36 in", 0.34),
-    handbook("10", "44 in", 0.28),
-    handbook("14", "32 in", 0.30),
-    handbook("14", "36 in", 0.27),
-    handbook("14", "44 in", 0.22),
+    *(
+        handbook(closer, width, inches)
+        for closer, row in {
+            "6": (0.45, 0.40, 0.37, 0.34, 0.31),
+            "8": (0.41, 0.37, 0.34, 0.31, 0.28),
+            "10": (0.37, 0.34, 0.30, 0.28, 0.26),
+            "12": (0.34, 0.30, 0.27, 0.25, 0.23),
+            "14": (0.30, 0.27, 0.24, 0.22, 0.21),
+        }.items()
+        for width, inches in zip(("32 in", "36 in", "40 in", "44 in", "48 in"), row, strict=True)
+    ),
     (
         "pressure-force",
         {"closer_force": "0 lbf", **BY_THREE_FEET},
@@ -67,12 +70,54 @@ ROWS = [
         "IBC 909.6.2, equation 9-1 in SI with K = 1, worked by hand",
     ),
     (
+        "pressure-force",
+        {
+            "closer_force": "40 N",
+            "width": "0.9 m",
+            "height": "2.1111 m",  # 1.9 m2
+            "handle": "0.05 m",
+            "pressure": "25 Pa",
+        },
+        "N",
+        65.147,
+        0.01,
+        "SFPE Handbook, equation 50.14, worked in public code",
+    ),
+    (
         "thread-engagement",
         {"thread": "1/4-20", "gauge": "14"},
         None,
         1.3,
         0.05,
-        "14 gauge 0.067 in, ANSI/SDI A250.8 (from memory)",
+        "14 gauge 0.067 in, public hollow metal tables after ANSI/SDI A250.8",
+    ),
+    *(
+        (
+            "door-mass",
+            {**LEAF, "construction": f"steel-{built}"},
+            "lb",
+            pounds * 1.1,
+            pounds * 0.1,  # too heavy by a fifth is the safe side; too light is not
+            "public planning table of weights per square foot, steel leaf 36 x 84 x 1 3/4 in, bare",
+        )
+        for built, pounds in {
+            "18-honeycomb": 73.5,
+            "18-foam": 79.8,
+            "18-mineral": 115.5,
+            "16-honeycomb": 94.5,
+            "16-mineral": 126,
+        }.items()
+    ),
+    *(
+        (
+            "door-mass",
+            {**LEAF, "construction": f"steel-{gauge}-stiffened"},
+            "lb",
+            168,
+            168 * 0.2,
+            "the same table, stiffened security leaf, of no one gauge",
+        )
+        for gauge in (18, 16, 14)
     ),
 ]
 
@@ -94,6 +139,23 @@ def test_a_published_value(
         assert isinstance(value, Quantity)
         assert value.unit == unit
         assert float(value.magnitude) == pytest.approx(published, abs=within)
+
+
+PUBLIC_DRILLS = (
+    "4-40: No. 43, 5-40: No. 38, 6-32: No. 36, 8-32: No. 29, 10-24: No. 25, 10-32: No. 21, 12-24: No. 16,"
+    " 12-28: No. 14, 1/4-20: No. 7, 1/4-28: No. 3, 5/16-18: F, 5/16-24: I, 3/8-16: 5/16 in, 3/8-24: Q,"
+    " 7/16-14: U, 1/2-13: 27/64 in, M3: 2.5 mm, M4: 3.3 mm, M5: 4.2 mm, M6: 5 mm, M8: 6.8 mm,"
+    " M10: 8.5 mm, M10x1.25: 8.8 mm, M12: 10.3 mm"
+)
+"""Public tap drill table, American National thread form; metric 75 percent chart."""
+
+
+@pytest.mark.parametrize("row", PUBLIC_DRILLS.split(", "))
+def test_the_public_tap_drill_table(row: str) -> None:
+    name, drill = row.split(": ")
+    value = run("tap-drill", read_inputs(find("tap-drill"), {"thread": name})).value
+    assert isinstance(value, Mapping)
+    assert value["drill"] == drill
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from guide.measures import Quantity
 from guide.measures.in_text import AT_MOST, bound_in_units
 from guide.measures.units import unit_named
 from guide.trade.answer import Answer
-from guide.trade.computation import Computation, Given, Input, Output, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, needed
 from guide.trade.door.pressure import (
     CLOSER_FORCE_INPUT,
     LEAF_INPUTS,
@@ -24,6 +24,7 @@ from guide.trade.door.pressure import (
     shown,
     units_of,
 )
+from guide.trade.inputs import RULES_INPUT, USUAL_CODE
 
 ACCESS_LIMIT = Quantity(Fraction(5), "lbf")
 """To open an interior hinged door that is not a fire door: 2010 ADA Standards, 404.2.9."""
@@ -61,7 +62,7 @@ def _pressure_force(inputs: Mapping[str, Given]) -> Answer:
             f"Over {_limit(EXIT_LIMIT, total)}, the usual limit to set an exit or fire door in motion: call"
             " the foreman, the pressure has to come down."
         )
-    elif total > ACCESS_LIMIT:
+    elif total > ACCESS_LIMIT and (given(inputs, "rules", str) or USUAL_CODE) == "us":
         cautions.append(
             f"Over {_limit(ACCESS_LIMIT, total)}, the limit for an interior door that is not a fire door"
             " (2010 ADA Standards, 404.2.9)."
@@ -88,6 +89,7 @@ COMPUTATION = Computation(
             low=PRESSURE_LOW,
             high=PRESSURE_HIGH,
         ),
+        RULES_INPUT,
     ),
     output=Output("force"),
     compute=_pressure_force,

@@ -70,7 +70,7 @@ def _head_room(inputs: Mapping[str, Given]) -> Answer:
     )
     working = (
         f"{whose} hangs at least {length(float(room), system)} above the leaf's lower edge on a {MOUNT_WORDS[mount]}.",
-        f"{length(float(HEADROOM), system)} is wanted above the floor (ADA 307.4, from memory).",
+        f"{length(float(HEADROOM), system)} is wanted above the floor (ADA 307.4).",
     )
     return Answer({"verdict": verdict, "hangs_at": Quantity(room, "in")}, working)
 
@@ -97,5 +97,5 @@ COMPUTATION = Computation(
         measures=(("hangs_at", "length"),),
     ),
     compute=_head_room,
-    source="2010 ADA Standards, 307.4, exception (from memory); the maker's sheet; common practice",
+    source="2010 ADA Standards, 307.4, exception; the maker's sheet; common practice",
 )

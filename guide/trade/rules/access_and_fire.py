@@ -17,15 +17,32 @@ from guide.trade.inputs import (
     WIDTH_INPUT,
 )
 from guide.trade.mounts import SIZES
-from guide.trade.rules.kinds import FAIL, RELEASES, SMALL_SHORTFALL, JudgedDoor, force_limit
-from guide.trade.rules.rules import GOVERNS, UNCHECKED, in_a_sentence, judge, verdict_of
+from guide.trade.rules.kinds import (
+    BRITISH_LATER,
+    FAIL,
+    RELEASES,
+    SMALL_SHORTFALL,
+    JudgedDoor,
+    force_limit,
+)
+from guide.trade.rules.rules import (
+    GOVERNS,
+    UNCHECKED,
+    in_a_sentence,
+    judge,
+    left_to_authority,
+    verdict_of,
+)
 
 ARMS = ("plain", "hold-open", "stop", "heavy")
 VALVES = ("two", "three", "four")
 VERDICTS = ("pass", "decide", "fail")
 HAND_OVER = ("yes", "left-to-do", "no")
 """Whether the door may be handed over; `left-to-do`: it may, with a force recorded that is a little over its limit."""
-_FORCE_RULES = {"opening force", "way out", "opening force to 30 deg"}
+AUTHORITY = ("ask", "nothing")
+"""Whether the authority is to be asked of something; `nothing`: what is open was only not measured."""
+_LATER = "opening force to 60 deg"
+_FORCE_RULES = {"opening force", "way out", "opening force to 30 deg", _LATER}
 """Rules that only limit the force to open it."""
 _SAID = {
     "pass": "No rule fails.",
@@ -59,6 +76,8 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         size=given(inputs, "size", int),
         clear=given(inputs, "clear_width", Quantity),
         deep=given(inputs, "deep", bool),
+        altered=given(inputs, "altered", bool),
+        existing=given(inputs, "existing", bool),
         projects=given(inputs, "projects", Quantity),
         projects_low=given(inputs, "projects_low", bool),
         head_room=given(inputs, "head_room", Quantity),
@@ -78,6 +97,8 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         "told": told,
         "said": _SAID[verdict],
         "hand_over": hand_over,
+        "authority": "ask" if left_to_authority(rows) else "nothing",
+        "to_decide": "; ".join(left_to_authority(rows)) or "nothing",
         "rules": code,
         "failed": "; ".join(row.rule for row in rows if row.verdict == "fail") or "nothing",
         "rows": [
@@ -101,7 +122,15 @@ def _hand_over(code: str, door: JudgedDoor, failed: set[str]) -> str:
         way_out=bool(door.way_out),
         accessible=door.accessible is not False,
     ).most
-    return "left-to-do" if door.force.base <= most.base * (1 + SMALL_SHORTFALL) else "no"
+    small = _little_over(door.force, most)
+    if _LATER in failed:
+        later = door.force_30_60
+        small = small and later is not None and _little_over(later, BRITISH_LATER)
+    return "left-to-do" if small else "no"
+
+
+def _little_over(force: Quantity, most: Quantity) -> bool:
+    return force.base <= most.base * (1 + SMALL_SHORTFALL)
 
 
 def _reading(name: str, kind: str, about: str, most: int, unit: str) -> Input:
@@ -161,6 +190,8 @@ COMPUTATION = Computation(
         Input("size", "count", False, "EN size it is set to", low=SIZES[0], high=SIZES[1]),
         _reading("clear_width", "length", "clear width, open 90 degrees", 120, "in"),
         Input("deep", "yesno", False, "whether the opening is deeper than 24 in"),
+        Input("altered", "yesno", False, "whether the opening is being altered, not new"),
+        Input("existing", "yesno", False, "whether it is an existing door in an existing building"),
         _reading(
             "projects", "length", "what projects into it, 34 to 80 in above the floor", 48, "in"
         ),
@@ -169,8 +200,16 @@ COMPUTATION = Computation(
     ),
     output=Output(
         "mapping",
-        ("verdict", "told", "said", "hand_over", "rules", "failed", "rows"),
-        labels=(("verdict", VERDICTS), ("hand_over", HAND_OVER), ("rules", tuple(CODES))),
+        (
+            *("verdict", "told", "said", "hand_over"),
+            *("authority", "to_decide", "rules", "failed", "rows"),
+        ),
+        labels=(
+            ("verdict", VERDICTS),
+            ("hand_over", HAND_OVER),
+            ("authority", AUTHORITY),
+            ("rules", tuple(CODES)),
+        ),
     ),
     compute=_access_and_fire,
     source=(

@@ -89,8 +89,10 @@ def _strong_enough(door: JudgedDoor) -> Judgement:
 
 
 def _closes_this_width(door: JudgedDoor) -> Judgement:
-    if door.size is None or door.width is None:
-        return NOT_MEASURED, "Leaf width, or the EN size the spring is set to: not known."
+    if door.width is None:
+        return NOT_MEASURED, "Leaf width: not known."
+    if door.size is None:
+        return NOT_MEASURED, "EN size the spring is set to: not known."
     asked = size_by_width(door.width)
     told = f"EN size the spring is set to: {door.size}, to be {asked} or more for this width"
     if door.size >= asked:

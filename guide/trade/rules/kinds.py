@@ -133,6 +133,10 @@ class JudgedDoor:
     """Clear width, the door open 90 degrees."""
     deep: bool | None = None
     """Whether the opening is deeper than 24 in."""
+    altered: bool | None = None
+    """Whether the opening is being altered, and is not a new one."""
+    existing: bool | None = None
+    """Whether it is an existing door in an existing building."""
     projects: Quantity | None = None
     """How far anything projects into the clear width, from 34 to 80 in above the floor."""
     projects_low: bool | None = None

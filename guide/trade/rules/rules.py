@@ -54,6 +54,11 @@ def verdict_of(rows: tuple[RuleResult, ...]) -> str:
     return "decide" if verdicts & {DECIDES, NOT_MEASURED} or not rows else "pass"
 
 
+def left_to_authority(rows: tuple[RuleResult, ...]) -> list[str]:
+    """The rules whose text sets no limit for this door; “all of them” where no rules were set."""
+    return [row.rule for row in rows if row.verdict == DECIDES] if rows else ["all of them"]
+
+
 def in_a_sentence(rows: tuple[RuleResult, ...]) -> str:
     """What came of it all, for a person: what fails, what the authority decides, what is not measured."""
     if not rows:

@@ -5,7 +5,7 @@ its editions of 2009 to 2021; NFPA 101 7.2.1.4.5 as quoted from its edition of 2
 NFPA 80 on closing, latching and what may hold a fire door.
 """
 
-from guide.measures import Quantity
+from guide.measures import Quantity, write
 from guide.trade.rules.kinds import (
     DECIDES,
     EXIT,
@@ -32,6 +32,10 @@ from guide.trade.rules.kinds import (
 ACCESSIBLE = "on an accessible route"
 CLEAR, CLEAR_DEEP = limit_of(32, "in"), limit_of(36, "in")
 """Least clear width, and in an opening deeper than 24 in."""
+ALTERED_BY = limit_of("5/8", "in")
+"""What the stop at the latch side may take from the clear width in an alteration: guide to 404.2.3."""
+EXISTING = limit_of(50, "lbf")
+"""Most to open an existing door in an existing building: NFPA 101 7.2.1.4.5, exception, edition of 2000."""
 PROJECTS = limit_of(4, "in")
 """Most that anything projects into it from 34 to 80 in above the floor; below 34 in nothing may."""
 HEAD_ROOM = limit_of(78, "in")
@@ -84,7 +88,13 @@ def _starts_and_opens(door: JudgedDoor) -> Judgement:
         return NOT_MEASURED, f"Not measured: at most {limits}."
     if door.exit_forces:
         return PASS, f"Found within {limits}."
-    return FAIL, f"Found over one of {limits}."
+    over = f"Found over one of {limits}."
+    if door.existing:
+        return (
+            DECIDES,
+            f"{over} Up to {write(EXISTING)} an existing door may take (NFPA 101, 2000).",
+        )
+    return FAIL, over
 
 
 def unlatching_limit(ibc: str, released_by: str | None) -> str:
@@ -121,6 +131,8 @@ def _clear_width(door: JudgedDoor) -> Judgement:
     if projects[0] == FAIL:
         return projects
     limit = CLEAR_DEEP if door.deep else CLEAR
+    if door.altered:
+        limit = Quantity(limit.magnitude - ALTERED_BY.magnitude, limit.unit)
     verdict, told = at_least(door.clear, limit, "Clear width at 90 degrees")
     return verdict, f"{told} {projects[1]}".rstrip()
 

@@ -9,7 +9,7 @@ from guide.measures import Quantity, write
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.en_1154 import EN_1154_TABLE_1, size_by_mass, size_by_width
-from guide.trade.inputs import WIDTH_INPUT
+from guide.trade.inputs import RULES_INPUT, USUAL_CODE, WIDTH_INPUT
 from guide.trade.mounts import MOUNT_WORDS, MOUNTS
 
 if TYPE_CHECKING:
@@ -21,7 +21,8 @@ UNUSUALLY_TALL = Quantity(Fraction(8), "ft")
 figure is common practice."""
 
 FIRE_DOOR_FLOOR = 3
-"""The weakest EN size on a fire door, by European practice."""
+"""The weakest EN size on a fire door: European practice; and of the sizes 3 and 4 that NFPA 80, annex A, advises (as
+reported in 2022), the weaker."""
 
 
 _CAUTIONS = (
@@ -73,7 +74,7 @@ def _spring_size(inputs: Mapping[str, Given]) -> Answer:
             f" {reasons[0]}: stop, and ask the maker or the foreman for another way to close it."
         )
     if leaf.fire:
-        working.append(_fire_working(size))
+        working.append(_fire_working(size, given(inputs, "rules", str) or USUAL_CODE))
         size = max(size, FIRE_DOOR_FLOOR)
     if sheet is not None and not sheet.sizes[0] <= size <= sheet.sizes[1]:
         cautions.append(
@@ -134,8 +135,9 @@ def _raised(reasons: list[str], size: int) -> list[str]:
     return lines
 
 
-def _fire_working(size: int) -> str:
-    at_least = f"Fire door: EN size {FIRE_DOOR_FLOOR} at least, by European practice"
+def _fire_working(size: int, code: str) -> str:
+    whence = "as NFPA 80, annex A, advises 3 or 4" if code == "us" else "by European practice"
+    at_least = f"Fire door: EN size {FIRE_DOOR_FLOOR} at least, {whence}"
     if size >= FIRE_DOOR_FLOOR:
         return f"{at_least}; EN size {size} remains."
     return f"{at_least}: EN size {FIRE_DOOR_FLOOR}."
@@ -171,10 +173,11 @@ COMPUTATION = Computation(
         _yesno("fire", "whether the door is a fire door; an unreadable label counts as yes"),
         _yesno("draught", "whether wind or air pressure works against the door"),
         Input("sheet", "sheet", False, "the sheet of the closer, whose chart wins"),
+        RULES_INPUT,
     ),
     output=Output("count", low=EN_1154_TABLE_1[0][0], high=EN_1154_TABLE_1[-1][0]),
     compute=_spring_size,
-    source="EN 1154, controlled door closing devices, table 1 and its note; common practice",
+    source="EN 1154, controlled door closing devices, table 1 and its note; NFPA 80, annex A; common practice",
     thresholds=(
         *(("width", Quantity(Fraction(row[1]), "mm")) for row in EN_1154_TABLE_1),
         *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from guide.trade.answer import Answer
-from guide.trade.computation import Computation, Given, Input, Output, given_sheet, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet, needed
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet.lookup import SHEET_INPUT
 from guide.trade.sheet.sheet import Sheet
@@ -20,6 +20,7 @@ FEELS = ("right", "hard", "soft", "early", "late")
 """Right: it cushions from about 70 degrees and lets the leaf go on. Hard: like a wall. Soft: a brisk push
 reaches the stop. Early, late: it begins well before, or well after, about 70 degrees."""
 
+_OPPOSITE = {"hard": "soft", "soft": "hard"}
 LEAVE, TURN, PLACE = "leave", "turn-valve", "look-at-place"
 
 
@@ -29,17 +30,22 @@ def _backcheck(inputs: Mapping[str, Given]) -> Answer:
     if feels == "right":
         return _answer(LEAVE, "Leave the backcheck as it is.", ("It cushions and does not stop.",))
     if feels in ("hard", "soft"):
-        return _by_valve(feels, sheet)
+        before = (given(inputs, "felt", str) or "").split()
+        return _by_valve(feels, sheet, between=_OPPOSITE[feels] in before)
     return _by_place(feels, mount)
 
 
-def _by_valve(feels: str, sheet: Sheet | None) -> Answer:
-    move = Move("backcheck", "softer" if feels == "hard" else "firmer", 1)
+def _by_valve(feels: str, sheet: Sheet | None, *, between: bool) -> Answer:
+    """`between`: a quarter turn ago it was wrong the other way, so that what is right lies half a turn of that back."""
+    move = Move("backcheck", "softer" if feels == "hard" else "firmer", 0.5 if between else 1)
     why = {
         "hard": "Too firm is a wall: it pulls the screws and stops the person who pushes.",
         "soft": "Too soft, and a shove or the wind drives the leaf into its stop.",
     }[feels]
-    expect = "A quarter turn is felt; push briskly again, a hand ready to catch the leaf."
+    turned = "An eighth" if between else "A quarter turn"
+    expect = f"{turned} is felt; push briskly again, a hand ready to catch the leaf."
+    if between:
+        why = f"{why} What is right lies between the last two."
     return _answer(TURN, turn(move, sheet), (why, place("backcheck", sheet), expect))
 
 
@@ -72,6 +78,13 @@ COMPUTATION = Computation(
     about="What to turn, or to look at, for a backcheck that feels wrong.",
     inputs=(
         Input("feels", "choice", True, "how it feels on a brisk push", FEELS),
+        Input(
+            "felt",
+            "text",
+            False,
+            "how it felt at every push so far, a line for each",
+            columns=(Input("felt", "choice", True, "how it felt", FEELS),),
+        ),
         MOUNT_INPUT,
         replace(SHEET_INPUT, required=False),
     ),

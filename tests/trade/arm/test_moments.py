@@ -54,6 +54,24 @@ def test_regular_arms_meet_every_column_at_their_size(name: str, size: int) -> N
     assert has < DEMANDS[size].close_0_4_below
 
 
+@pytest.mark.parametrize(
+    ("size", "from_", "to"),
+    # EN 1154 table 1, closing 0 to 4 deg, whole N m, as a public French table prints it.
+    [(2, 13, 17), (3, 18, 25), (4, 26, 36), (5, 37, 53), (6, 54, 86)],
+)
+def test_the_closing_moments_of_a_public_table(size: int, from_: int, to: int) -> None:
+    assert DEMANDS[size].close_0_4_least == from_
+    assert DEMANDS[size].close_0_4_below == to + 1
+
+
+def test_what_is_left_of_15_lbf_to_close_with() -> None:
+    """ADAAG Manual 4.13.11 (research of 1993): 9 lbf of 15 lbf, an efficiency of 60 percent; the invented springs,
+    and what EN 1154 asks of them, are of that order."""
+    for size in range(3, 7):
+        assert spring_of(size).efficiency * 15 == pytest.approx(9, abs=2)
+        assert DEMANDS[size].efficiency_least * 15 == pytest.approx(9, abs=1)
+
+
 def test_a_top_jamb_to_180_with_a_deep_stop_is_a_size_weaker() -> None:
     curve = moments(Arm(CLOSERS["top jamb to 180, stop 3"]), spring_of(4))
     assert short_of_en(curve, 4) == ("closing at 0 to 4 deg 24.3 N m, below 26 N m",)

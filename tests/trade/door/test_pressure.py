@@ -96,7 +96,7 @@ def test_a_pressure_no_door_sees_is_refused() -> None:
 
 @pytest.mark.parametrize(
     ("closer", "caution"),
-    # 5 lbf: 2010 ADA Standards, 404.2.9. 30 lbf: IBC 1010 (from memory).
+    # 5 lbf: 2010 ADA Standards, 404.2.9. 30 lbf: IBC 1010.1.3, editions of 2009 to 2021.
     [("5 lbf", None), ("5.1 lbf", "404.2.9"), ("30 lbf", "404.2.9"), ("30.1 lbf", "foreman")],
 )
 def test_a_force_over_a_limit_is_said(closer: str, caution: str | None) -> None:
@@ -112,6 +112,12 @@ def test_a_force_over_a_limit_is_said(closer: str, caution: str | None) -> None:
         assert len(answer.cautions) == 1
     else:
         assert caution in answer.cautions[0]
+
+
+def test_the_american_limit_is_no_caution_elsewhere() -> None:
+    door = {"width": "36 in", "height": "7 ft", "handle": "3 in", "pressure": "0 Pa"}
+    answer = worked("pressure-force", closer_force="29 lbf", rules="uk", **door)
+    assert len(answer.cautions) == 1
 
 
 def test_the_load_at_the_latch_is_the_sum_of_what_resists() -> None:

@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from guide.measures import Quantity
 from guide.trade.answer import BadInput, OutOfDomain
 from guide.trade.computation import Given
+from guide.trade.door.sheet_steel import CLOSER_REINFORCEMENT, GAUGES
 from guide.trade.fastening.drills import INCH, METRIC, drill_typed, nearest_drill
 from guide.trade.fastening.threads import (
+    ENOUGH_THREADS,
     THREADS,
     hole_for_percent,
     percent_of_thread,
@@ -73,8 +75,14 @@ def test_a_thread_there_is_none_of_is_refused_with_the_nearest() -> None:
 
 @pytest.mark.parametrize(
     ("typed", "size"),
-    # ASME B94.11M, number and letter drills (from memory).
-    [("No. 7", "0.201 in"), ("#29", "0.136 in"), ("letter F", "0.257 in"), ("f", "0.257 in")],
+    # Two public drill tables after ASME B94.11M, number and letter drills.
+    [
+        *(("No. 1", "0.228 in"), ("No. 7", "0.201 in"), ("No. 10", "0.1935 in")),
+        *(("No. 20", "0.161 in"), ("#29", "0.136 in"), ("No. 36", "0.1065 in")),
+        *(("No. 43", "0.089 in"), ("No. 50", "0.07 in"), ("No. 60", "0.04 in")),
+        *(("letter F", "0.257 in"), ("f", "0.257 in"), ("letter A", "0.234 in")),
+        *(("letter I", "0.272 in"), ("letter Q", "0.332 in"), ("letter Z", "0.413 in")),
+    ],
 )
 def test_a_hole_may_be_named_by_its_drill(typed: str, size: str) -> None:
     assert drill_typed(typed) == size
@@ -114,6 +122,34 @@ def test_a_tight_hole_is_cautioned_and_a_wide_one_too() -> None:
 
 
 def test_14_gauge_holds_1_34_threads_of_1_4_20_exactly() -> None:
-    # 0.067 in (ANSI/SDI A250.8, from memory) over a pitch of 1/20 in
+    # 0.067 in (public tables after ANSI/SDI A250.8) over a pitch of 1/20 in
     metal = Quantity(Fraction("0.067"), "in")
     assert threads_engaged(thread_named("1/4-20"), metal) == Fraction("1.34")
+
+
+@pytest.mark.parametrize(
+    ("name", "major"),
+    # Public screw tables after ASME B1.1.
+    [
+        ("4-40", "0.112"),
+        ("6-32", "0.138"),
+        ("8-32", "0.164"),
+        ("10-24", "0.190"),
+        ("12-24", "0.216"),
+    ],
+)
+def test_a_screw_number_has_the_diameter_of_the_tables(name: str, major: str) -> None:
+    assert thread_named(name).major == Quantity(Fraction(major), "in")
+
+
+def test_sheet_steel_wants_three_threads_and_18_gauge_gives_less_than_two() -> None:
+    """Overview of ANSI/SDI A250.6."""
+    assert ENOUGH_THREADS == 3
+    assert threads_engaged(thread_named("1/4-20"), GAUGES[18]) < 2
+
+
+def test_the_gauges_of_frames_and_of_a_closers_reinforcement() -> None:
+    """Public hollow metal frame table after ANSI/SDI A250.8, and public details: 14 gauge behind surface hardware."""
+    assert GAUGES[16] == Quantity(Fraction("0.053"), "in")
+    assert GAUGES[14] == Quantity(Fraction("0.067"), "in")
+    assert CLOSER_REINFORCEMENT == 14

@@ -111,3 +111,18 @@ def test_a_short_screw_is_cautioned() -> None:
     # 6 diameters of 0.190 in, National Design Specification (from memory)
     answer = worked("screw-withdrawal", screw="10", gravity="0.45", penetration="1 in")
     assert "1.14 in of thread" in answer.cautions[-1]
+
+
+@pytest.mark.parametrize(
+    ("wood", "printed"),
+    # Public engineering handbook, table 6.2: older and higher, so ours are on the safe side.
+    [("Douglas fir-larch", "0.51"), ("southern pine", "0.59")],
+)
+def test_our_gravities_are_no_higher_than_an_old_handbooks(wood: str, printed: str) -> None:
+    assert SPECIFIC_GRAVITIES[wood] < Fraction(printed)
+
+
+def test_the_root_of_cut_threads_is_about_two_thirds_of_the_shank() -> None:
+    """Wood Handbook, FPL-GTR-190 chapter 8: about 0.67."""
+    for screw in WOOD_SCREWS.values():
+        assert float(screw.root / screw.shank) == pytest.approx(0.67, abs=0.05)

@@ -181,3 +181,13 @@ def test_what_no_closer_has_is_refused(key: str, typed: str, says: str) -> None:
     }
     with pytest.raises(OutOfDomain, match=says):
         run("swing", read_inputs(find("swing"), texts))
+
+
+def test_the_valves_set_the_closing_time_as_widely_as_en_1154_wants() -> None:
+    """EN 1154 5.2.6: from 90 degrees 3 s or less and 20 s or more, by the valves alone."""
+    quick, slow = (
+        close(with_valves(sweep=3.5, latch=3.5)),
+        close(with_valves(sweep=0.25, latch=0.25)),
+    )
+    assert (quick.s_90_12 or 0) + (quick.s_12_0 or 99) <= 3
+    assert (slow.s_90_12 or 0) >= 20

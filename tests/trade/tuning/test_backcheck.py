@@ -32,6 +32,15 @@ def test_what_to_do_for_each_feel(feels: str, what: str, says: str) -> None:
     assert dict(felt(feels).value) == {"next": what, "turn": says}  # type: ignore[arg-type]
 
 
+def test_between_too_firm_and_too_soft_it_is_an_eighth() -> None:
+    """A quarter turn that went past what is right is halved (common practice), not turned back whole."""
+    back = felt("soft", felt="hard\nsoft")
+    assert dict(back.value)["turn"] == "Backcheck valve: an eighth of a turn by the label (firmer)."  # type: ignore[arg-type]
+    assert "What is right lies between the last two." in back.working[0]
+    on = felt("hard", felt="hard\nhard")
+    assert dict(on.value)["turn"] == "Backcheck valve: a quarter turn by the label (softer)."  # type: ignore[arg-type]
+
+
 def test_on_a_parallel_arm_it_comes_in_late_by_nature() -> None:
     """The zones belong to the shaft's turn, which is less on a parallel arm (trade notes)."""
     assert "late by nature" in felt("late", "parallel").working[0]
