@@ -8,14 +8,15 @@ import pytest
 
 from guide.plain.sheet_dialogue import Check, Ended, SheetDialogue
 from guide.plain.sheet_draft import BadDraft, Draft
+from guide.plain.sheet_paper import answers_of
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check import check_sheet
 from guide.trade.sheet_check.finding import SheetFinding
-from tests.plain.paper_answers import answers_for, small_paper
+from tests.plain.paper_answers import small_paper, typed_for
 
-SMALL = answers_for(small_paper())
+SMALL = answers_of(small_paper())
 SHEET = Sheet.from_json(small_paper())
-LINES = list(SMALL.values())[1:]
+LINES = typed_for(SMALL)
 PLACES = list(SMALL)[1:]
 
 

@@ -7,15 +7,15 @@ from guide.plain.sheet_paper import (
     NotAnAnswer,
     Question,
     Wrong,
+    answers_of,
     next_of,
     question_at,
 )
 from guide.trade.sheet.codec import Path
 from guide.trade.sheet.sheet import Sheet
-from tests.plain.paper_answers import answers_for, on_paper
 from tests.trade.shipped_sheets import SHEETS, raw, shipped
 
-A, B = answers_for(raw("generic-a")), answers_for(raw("generic-b"))
+A, B = answers_of(raw("generic-a")), answers_of(raw("generic-b"))
 
 
 @pytest.mark.parametrize(("answers", "name"), list(zip((A, B), SHEETS, strict=True)))
@@ -136,4 +136,3 @@ def test_answers_that_contradict_each_other_are_found_where_they_are_given(
 def test_the_place_is_told_by_part_and_number() -> None:
     assert question(A, *ALONG).place == "Body, hole 4 of 6"
     assert question(A, "mounts", 1, "ranges", 2, "up_to").place == "Mount 2 of 3, row 3 of 3"
-    assert on_paper(raw("generic-a"), question(A, "mounts")) == "3"

@@ -44,13 +44,16 @@ class Worked:
             "mount": self.mount,
             "knuckles": self.knuckles,
             "hinge": self.hinge,
-            **self.seen,
+            **{"top_rail": HIGH_RAIL, **self.seen},
         }
 
     @property
     def name(self) -> str:
         return "-".join((self.sheet, self.mount, self.knuckles, self.hinge, *self.seen.values()))
 
+
+HIGH_RAIL = "6 in"
+"""A top rail that needs no drop plate, unless what is seen of the opening says another."""
 
 PIN, EDGE = "hinge pin centre", "hinge edge"
 STOP, TOP = "underside of the stop", "top of the leaf"
