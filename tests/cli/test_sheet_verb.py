@@ -88,7 +88,7 @@ def test_ctrl_c_leaves_a_draft_too(tmp_path: Path) -> None:
         assert process.stdout is not None
         process.stdin.write(f"{LINES[0]}\n{LINES[1]}\n")
         process.stdin.flush()
-        while "EN sizes" not in process.stdout.readline():
+        while "Sizes (EN)" not in process.stdout.readline():
             pass
         process.send_signal(signal.SIGINT)
         _, err = process.communicate(timeout=60)

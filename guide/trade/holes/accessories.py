@@ -75,9 +75,7 @@ class Plate:
 NO_PLATE = Plate("not-there")
 
 
-def plate_of(
-    opening: Opening, layout: Layout | None, sheet: Sheet | None, mount: str
-) -> Plate:
+def plate_of(opening: Opening, layout: Layout | None, sheet: Sheet | None, mount: str) -> Plate:
     """Whether the body goes on the sheet's drop plate, by its limits and what is measured and said of the opening.
 
     A limit decides where the rail is measured. Else what was said of the room decides; nothing is guessed.

@@ -229,7 +229,8 @@ def _typed_lines(mount: str, typed: Typed) -> Layout | None:
 
 
 def _with_accessories(so: SettingOut) -> SettingOut:
-    if so.opening.mount is None:
+    mount = so.opening.mount
+    if mount is None:
         return so
     holes: tuple[tuple[str, Fraction], ...] = ()
     if so.by_sheet is not None and so.sheet is not None:
@@ -243,9 +244,9 @@ def _with_accessories(so: SettingOut) -> SettingOut:
             for hole in part.holes
             if hole.kind != "extra"
         )
-    so = replace(so, plate=plate_of(so.opening, so.by_sheet, so.sheet, so.opening.mount))
+    so = replace(so, plate=plate_of(so.opening, so.by_sheet, so.sheet, mount))
     wanted = tuple(needs(so.opening, so.by_sheet, holes, so.plate))
-    chosen = choose(wanted, so.sheet, so.opening.mount)
+    chosen = choose(wanted, so.sheet, mount)
     if so.by_sheet is None or chosen.missing:
         return replace(so, accessories=chosen)
     body, shoe = (
