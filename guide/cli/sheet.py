@@ -199,7 +199,7 @@ def _written(target: Path, sheet: Sheet) -> Iterator[str]:
     for mount in sheet.mounts:
         yield f"{MOUNT_WORDS[mount.mount].capitalize()}:"
         for room, mark, words in _ways(sheet, mount.mount):
-            yield from wrapped(words)
+            yield from wrapped(words) if words else ()
             for hand in HANDS:
                 yield (
                     f"  hingeside template sheet={named} mount={mount.mount} hand={hand} hinge=butt"

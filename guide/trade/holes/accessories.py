@@ -112,9 +112,9 @@ def plate_of(opening: Opening, layout: Layout | None, sheet: Sheet | None, mount
 def _limits(plate: Accessory, face: str) -> str:
     """The limits as the end of a sentence; empty if there are none, or the sentence has them."""
     found = []
-    if plate.needed_below is not None:
+    if plate.needed_below is not None and str(plate.needed_below) not in plate.when:
         found.append(f"below a {face} of {plate.needed_below}")
-    if plate.needed_with_glass:
+    if plate.needed_with_glass and "glass" not in plate.when:
         found.append("with glass behind the body")
     return f" (needed {either(found)})" if found else ""
 

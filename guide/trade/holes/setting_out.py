@@ -88,7 +88,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "sheet_loaded": "no" if so.sheet is None else "yes",
         "to_ask": ", ".join(so.to_ask) or None,
         "plate": so.plate.verdict,
-        "plate_told": so.plate.told or None,
+        "plate_told": so.plate.told or _no_plate(so),
         "accessory": _carried(so, None),
         "body_accessory": _carried(so, "body"),
         "shoe_accessory": _carried(so, "shoe"),
@@ -112,6 +112,10 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
+
+
+def _no_plate(so: SettingOut) -> str:
+    return "no sheet is loaded" if so.sheet is None else "none for this mount"
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
