@@ -1,14 +1,19 @@
 """An invented paper and what somebody types who has only the paper: the lines, in the order in which they are asked."""
 
 PAPER = """\
-INSTALLATION SHEET 7-3, CLOSER LARKHILL 30 (invented). All dimensions in inches. Adjustable spring, sizes 2 to 5, set to 3.
+INSTALLATION SHEET 7-3, CLOSER LARKHILL 30 (invented). All dimensions in inches.
+Adjustable spring, sizes 2 to 5, set to 3.
 BODY: the pinion 5 3/4 from end A (valves), 3 1/2 from end B (spring nut), 1 1/8 out; 2 1/4 off the door, 2 3/8 high.
-End A holes: 5 1/8 from the pinion toward end A, one 3/4 above the pinion line, one 3/4 below. End B: 2 7/8 toward end B.
+End A holes: 5 1/8 from the pinion toward end A, one 3/4 above the pinion line, one 3/4 below.
+End B holes: 2 7/8 toward end B, likewise.
 SHOE: 2 holes, 1 1/4 each side of its centre.
 REGULAR ARM, from the top of the leaf, valves toward the latch, forearm square to the frame.
-  100 deg: L 7 1/2, body 1 1/2 below, S 12 7/8, shoe 3/4 above, forearm 8 1/8. 140 deg: 6 3/4, 1 1/2, 11 1/2, 3/4, 8 5/8.
-PARALLEL ARM, from the underside of the stop, valves toward the hinge, main arm along the closed door, pinion turned 45 deg.
-  100 deg: L 9 1/2, body 2 below, S 9 1/2, shoe 3 1/4 out, forearm 9 3/4. 140 deg: 8, 2, 8, 3 1/4, 9 3/4.
+  100 deg: L 7 1/2, body 1 1/2 below, S 12 7/8, shoe 3/4 above, forearm 8 1/8.
+  140 deg: 6 3/4, 1 1/2, 11 1/2, 3/4, 8 5/8.
+PARALLEL ARM, from the underside of the stop, valves toward the hinge, main arm along the closed door,
+  pinion turned 45 deg.
+  100 deg: L 9 1/2, body 2 below, S 9 1/2, shoe 3 1/4 out, forearm 9 3/4.
+  140 deg: 8, 2, 8, 3 1/4, 9 3/4.
 Main arm 9 1/2; forearm 8 to 12 1/4 (regular), 9 3/4 (parallel).
 SPRING: 4 turns a size, 12 in all; size 2: -4, 3: 0, 4: +4, 5: +8.
 SIZE BY WIDTH: regular 33 37 43 49; parallel 29 33 37 43.

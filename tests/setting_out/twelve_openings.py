@@ -44,7 +44,8 @@ class Worked:
             "mount": self.mount,
             "knuckles": self.knuckles,
             "hinge": self.hinge,
-            **{"top_rail": HIGH_RAIL, **self.seen},
+            "top_rail": HIGH_RAIL,
+            **self.seen,
         }
 
     @property

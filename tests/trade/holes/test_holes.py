@@ -30,7 +30,10 @@ from tests.trade.harbour_closer import harbour_closer
 from tests.trade.shipped_sheets import SHEETS, answer, inches, raw, shipped
 
 CORRIDOR = {
-    **{"sheet": "generic-a", "mount": "regular", "hinge": "butt", "range": "130 deg"},
+    "sheet": "generic-a",
+    "mount": "regular",
+    "hinge": "butt",
+    "range": "130 deg",
     "room": "fits",
 }
 """A classroom door that opens into the corridor, on butt hinges; the body goes straight on its leaf."""
