@@ -162,7 +162,7 @@ def _measured_from(mount: SheetMount) -> str:
 
 
 def _ways(sheet: Sheet, mount: str) -> Iterator[tuple[str, str, str]]:
-    """How the body goes on: what the template is told, the end of its file's name, and words for the fitter."""
+    """How the body goes on: what the template is given, the end of its file's name, and words for the fitter."""
     plates = [one for one in sheet.accessories_for(mount) if one.kind == "drop-plate"]
     if not plates:
         yield "", "", ""

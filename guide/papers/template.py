@@ -249,7 +249,7 @@ def _head_lines(of: TemplateOf, hinges: str) -> list[str]:
 
 
 def _left(of: TemplateOf) -> list[str]:
-    """What the check finds in the sheet and was left so, for whoever drills from the paper."""
+    """What the check finds in the sheet and was left so, for the person who drills from the paper."""
     if of.setting_out.sheet is None:
         return []
     wrong = [one for one in check_sheet(of.setting_out.sheet) if not one.advice]

@@ -32,7 +32,7 @@ PLACES = {
 
 def made(sheet: str, mount: str, knuckles: str, opening: str, hinge: str = "butt") -> TemplateOf:
     closer = load_sheet(find("sheet", sheet))
-    door = Opening(mount, knuckles, hinge=hinge, angle=parse(opening))
+    door = Opening(mount, knuckles, hinge=hinge, angle=parse(opening), room="fits")
     return TemplateOf(set_out(door, closer, units=closer.units), closer.units)
 
 
@@ -187,6 +187,7 @@ def test_a_hinge_that_needs_the_special_template_is_refused() -> None:
 def test_from_the_command_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     paper = tmp_path / "clinic.pdf"
     words = ["sheet=generic-a", "mount=regular", "hand=LHR", "hinge=butt", "range=100 deg"]
+    words.append("room=fits")
     assert main(["template", *words, "-o", str(paper)]) == 0
     told = capsys.readouterr()
     assert told.out == ""

@@ -10,7 +10,7 @@ from guide.trade.sheet.parts import SheetMount
 from guide.trade.sheet.sheet import Sheet
 
 _STEP = {"inch": Quantity(Fraction(1, 32), "in"), "metric": Quantity(Fraction(1, 2), "mm")}
-"""What a distance that was worked out is told to."""
+"""To what a distance that was worked out is written."""
 
 
 def skipped_checks(sheet: Sheet) -> tuple[str, ...]:
