@@ -2,6 +2,7 @@
 
 import shutil
 import subprocess
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from pathlib import Path
@@ -13,7 +14,7 @@ import yaml
 from guide.cli.main import main
 from guide.files.library import find, runs_folder
 from guide.measures import parse
-from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
+from guide.papers.template import CAUTION, INVENTED, LEFT, TemplateOf, template_pdf
 from guide.trade.answer import NoAnswer
 from guide.trade.holes.opening import Opening
 from guide.trade.holes.set_out import set_out
@@ -157,6 +158,24 @@ def test_pages_that_overlap_share_their_register_marks() -> None:
     (ax, ay), (bx, by) = first["R1"], first["R2"]
     (cx, cy), (dx, dy) = second["R1"], second["R2"]
     assert (bx - ax, by - ay) == pytest.approx((dx - cx, dy - cy), abs=0.02)
+
+
+def test_a_finding_that_was_left_is_on_every_page() -> None:
+    """The far end's holes of generic-a typed toward the valves."""
+    of = made("generic-a", "regular", "left", "100 deg")
+    closer = of.setting_out.sheet
+    assert closer is not None
+    assert closer.body is not None
+    holes = tuple(
+        replace(one, along=parse(str(one.along).removeprefix("-"))) if one.along.base < 0 else one
+        for one in closer.body.holes
+    )
+    wrong = replace(closer, body=replace(closer.body, holes=holes))
+    laid = set_out(of.setting_out.opening, wrong, units=wrong.units)
+    for page in read(template_pdf(TemplateOf(laid, of.units))):
+        assert any(word.startswith(LEFT) for word in page.words)
+    for page in read(template_pdf(of)):
+        assert not any(word.startswith(LEFT) for word in page.words)
 
 
 def test_a_hole_says_its_drill_and_its_two_numbers() -> None:
