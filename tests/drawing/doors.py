@@ -18,7 +18,7 @@ def school_door(mount: str, knuckles: str, sheet: str = "generic-a") -> DoorFact
     return DoorFacts(
         mount,
         knuckles,
-        opening=opening.angle,
+        opening=parse("100 deg"),
         sheet=own,
         units=own.units,
         setting_out=set_out(opening, own, units=own.units),
