@@ -1,4 +1,4 @@
-"""`hingeside sheet new NAME [-o FILE] [--units inch|metric]`"""
+"""`hingeside sheet new|edit NAME [-o FILE] [--units inch|metric]`"""
 
 import argparse
 from collections.abc import Iterator
@@ -11,19 +11,28 @@ from guide.errors import DONE, FOUND
 from guide.files.library import folders
 from guide.files.writing import write_beside
 from guide.plain.render import wrapped
+from guide.text import either
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.sheet.kinds import UnreadableError
+from guide.trade.sheet.parts import SheetMount
 from guide.trade.sheet.sheet import UNIT_SYSTEMS, Sheet
+from guide.trade.sheet_check.skipped import skipped_checks
 
 if TYPE_CHECKING:
     from guide.plain.sheet_dialogue import SheetDialogue
+    from guide.plain.sheet_paper import Answers
 
 HANDS = ("LH", "RH")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.add_argument("action", choices=("new",), metavar="new", help="copy a sheet")
+    parser.add_argument(
+        "action",
+        choices=("new", "edit"),
+        metavar="new|edit",
+        help="copy a sheet, or go through the answers of one that is there",
+    )
     parser.add_argument("name", metavar="NAME", help="the sheet's name, as back-door-4000")
     parser.add_argument(
         "-o", "--output", metavar="FILE", help="the file; if left out, among your own sheets"
@@ -39,9 +48,13 @@ def run(options: argparse.Namespace) -> int:
 
     output = _output(options.name, options.output)
     draft = Draft.of(output.with_name(f"{output.name}.draft"))
-    if draft.answers:
+    if options.action == "edit" and not draft.answers:
+        draft.offer(_present(output))
+    elif draft.answers:
         print(f"Taken up from {draft.path}: answers so far: {len(draft.answers)}.")
     for line in wrapped(INTRODUCTION):
+        print(line)
+    for line in wrapped(_what_is_there(options, output)):
         print(line)
     draft.answers[("sheet",)] = options.name
     if options.units is not None:
@@ -50,7 +63,7 @@ def run(options: argparse.Namespace) -> int:
         dialogue = SheetDialogue(draft, lines.read, print, check_sheet)
         try:
             data, findings = dialogue.whole()
-            target = _free(output, dialogue)
+            target = output if options.action == "edit" else _free(output, dialogue)
         except Ended:
             draft.keep()
             say(_paused(options, draft.path, len(draft.answers)))
@@ -59,10 +72,34 @@ def run(options: argparse.Namespace) -> int:
     draft.path.unlink(missing_ok=True)
     for line in _written(target, Sheet.from_json(data)):
         print(line)
+    for one in findings:
+        for line in wrapped(f"Left as it is: {one.message}"):
+            print(line)
     wrong = sum(not one.advice for one in findings)
     if wrong:
         say(f"{wrong} findings are left as they are: hingeside check {target}")
     return FOUND if wrong else DONE
+
+
+def _present(output: Path) -> "Answers":
+    """The answers of the sheet in that file. Raises Usage if there is none, and what reading it raises."""
+    from guide.plain.sheet_paper import answers_of
+    from guide.procedure.sheet_file import read_sheet
+
+    if not output.exists():
+        raise Usage(f"{output} is not there; copy it first: hingeside sheet new {output.stem}")
+    return answers_of(read_sheet(output)[1].to_json())
+
+
+def _what_is_there(options: argparse.Namespace, output: Path) -> str:
+    if options.action == "edit":
+        return (
+            "Each question offers the present answer: Enter leaves it, “list all” shows them with their"
+            " numbers, “change 12” goes to one, “keep” leaves the rest."
+        )
+    if output.exists():
+        return f"{output} is there already. To correct it, stop here and type: {_again(options, 'edit')}"
+    return ""
 
 
 def _output(name: str, output: str | None) -> Path:
@@ -106,11 +143,40 @@ def _write(target: Path, data: dict[str, Any]) -> None:
 
 
 def _paused(options: argparse.Namespace, draft: Path, answers: int) -> str:
-    again = f"hingeside sheet new {options.name}"
-    if options.output is not None:
-        again += f" -o {options.output}"
     kept = "1 answer is" if answers == 1 else f"{answers} answers are"
+    again = _again(options, options.action)
     return f"Paused: {kept} kept in {draft}. To continue: {again}"
+
+
+def _again(options: argparse.Namespace, action: str) -> str:
+    output = "" if options.output is None else f" -o {options.output}"
+    return f"hingeside sheet {action} {options.name}{output}"
+
+
+def _measured_from(mount: SheetMount) -> str:
+    """What two choices make of every number of a mount, to be read back."""
+    return (
+        f"{MOUNT_WORDS[mount.mount].capitalize()}: by your answers along is from the {mount.along_from}, heights"
+        f" are from the {mount.datum}, and the valves point to the {mount.valves_toward}."
+    )
+
+
+def _ways(sheet: Sheet, mount: str) -> Iterator[tuple[str, str, str]]:
+    """How the body goes on: what the template is given, the end of its file's name, and words for the fitter."""
+    plates = [one for one in sheet.accessories_for(mount) if one.kind == "drop-plate"]
+    if not plates:
+        yield "", "", ""
+        return
+    plate = plates[0]
+    limits = []
+    if plate.needed_below is not None:
+        limits.append(f"a top rail lower than {plate.needed_below} (or give top_rail=)")
+    if plate.needed_with_glass:
+        limits.append("glass behind the body")
+    on_it = either(limits) or plate.when.rstrip(".")
+    yield " room=fits", "", f"  The body straight on, without the {plate.name}:"
+    if plate.copied:
+        yield " room=plate", "-plate", f"  On the {plate.name} ({on_it}):"
 
 
 def _written(target: Path, sheet: Sheet) -> Iterator[str]:
@@ -121,6 +187,10 @@ def _written(target: Path, sheet: Sheet) -> Iterator[str]:
         "Now compare it with the paper: read every number back aloud, and print each mount at full size"
         " (100 percent) and lay it on the paper's own template. The holes must meet."
     )
+    for one in skipped_checks(sheet):
+        yield from wrapped(f"Not checked: {one}")
+    for mount in sheet.mounts:
+        yield from wrapped(_measured_from(mount))
     if sheet.body is None or sheet.shoe is None:
         yield "The paper gave no holes, so nothing can be printed."
         return
@@ -128,11 +198,14 @@ def _written(target: Path, sheet: Sheet) -> Iterator[str]:
     named = target.stem if own else f'"{target}"'
     for mount in sheet.mounts:
         yield f"{MOUNT_WORDS[mount.mount].capitalize()}:"
-        for hand in HANDS:
-            yield (
-                f"  hingeside template sheet={named} mount={mount.mount} hand={hand} hinge=butt"
-                f' range="{mount.ranges[0].up_to}" -o {sheet.sheet}-{mount.mount}-{hand}.pdf'
-            )
+        for room, mark, words in _ways(sheet, mount.mount):
+            yield from wrapped(words) if words else ()
+            for hand in HANDS:
+                yield (
+                    f"  hingeside template sheet={named} mount={mount.mount} hand={hand} hinge=butt"
+                    f' range="{mount.ranges[0].up_to}"{room}'
+                    f" -o {sheet.sheet}-{mount.mount}{mark}-{hand}.pdf"
+                )
         if len(mount.ranges) > 1:
             others = ", ".join(f'range="{one.up_to}"' for one in mount.ranges[1:])
             yield f"  and the other rows: {others}"

@@ -30,10 +30,12 @@ from guide.trade.holes.places import Place, Places, places
 from guide.trade.holes.rows import Row, carried_over, drill_sentence, row_that_covers, rows
 from guide.trade.holes.set_out import SettingOut
 from guide.trade.mounts import MOUNT_WORDS
+from guide.trade.sheet_check.check import check_sheet
 
 MM = 25.4
 CAUTION = "The maker's own sheet governs. Before drilling, measure the check bars and compare all numbers with it."
 INVENTED = "INVENTED CLOSER: for practice only. Never drill from this paper."
+LEFT = "DO NOT DRILL before the sheet is corrected:"
 _ARM = 5.0
 """Half a cross-hair [mm]."""
 _MARK = 4.0
@@ -222,7 +224,7 @@ def _title(page: _Page, drawing: _Drawing, number: str) -> None:
     place = f"{number}: row {page.tile.down + 1}, column {page.tile.across + 1}"
     pdf.text(wide - MARGIN - pdf.get_string_width(place), MARGIN + 9, place)
     for row, text in enumerate(_head_lines(of, hinges)):
-        pdf.set_font("helvetica", "B" if text == INVENTED else "", 7)
+        pdf.set_font("helvetica", "B" if text == INVENTED or text.startswith(LEFT) else "", 7)
         _fit_size(pdf, text, wide - 2 * MARGIN, 7)
         pdf.text(MARGIN, MARGIN + 15 + 3.4 * row, _plain(text))
 
@@ -233,6 +235,7 @@ def _head_lines(of: TemplateOf, hinges: str) -> list[str]:
     side = "pull" if so.opening.mount == "regular" else "push"
     on = HINGE_WORDS[so.opening.hinge or "butt"]
     lines = [INVENTED] if of.invented else []
+    lines += _left(of)
     lines += [
         f"Lay it on the {side} side, facing you: hinges on your {hinges}.",
         f"{of.name}, {row_that_covers(so) or MOUNT_WORDS[so.check().mount]}; {on}",
@@ -243,6 +246,15 @@ def _head_lines(of: TemplateOf, hinges: str) -> list[str]:
         lines += [f"{part.capitalize()}: {words}."] if words else []
     lines += [one.told for one in so.accessories.found]
     return [*lines, CAUTION]
+
+
+def _left(of: TemplateOf) -> list[str]:
+    """What the check finds in the sheet and was left so, for the person who drills from the paper."""
+    if of.setting_out.sheet is None:
+        return []
+    wrong = [one for one in check_sheet(of.setting_out.sheet) if not one.advice]
+    more = f" And {len(wrong) - 1} more: hingeside check." if len(wrong) > 1 else ""
+    return [f"{LEFT} {wrong[0].message}{more}"] if wrong else []
 
 
 def _fit_size(pdf: FPDF, text: str, room: float, size: float) -> None:

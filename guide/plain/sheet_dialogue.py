@@ -14,6 +14,7 @@ from guide.plain.sheet_draft import Draft
 from guide.plain.sheet_paper import (
     NotAnAnswer,
     Question,
+    WhichSide,
     Wrong,
     answered,
     next_of,
@@ -28,11 +29,13 @@ Check = Callable[[Sheet], "tuple[SheetFinding, ...]"]
 
 INTRODUCTION = """\
 Have the maker's sheet in front of you. Type each number as it is on the paper, then Enter.
+Where a number is on one side of a line, say the side in words: “4 3/4 below”, “2 up”.
 Enter alone: what is shown, or the paper does not have it. Every answer is kept at once.
 ?          where on the paper it is
 back       take the last answer back
 list       the last answers with their numbers; “list all” has all of them
 change 12  answer number 12 again
+keep       leave all that is offered as it is, as after “change” or when a sheet is edited
 stop       pause; start again the same way to continue"""
 LISTED = 15
 """Answers that “list” shows."""
@@ -94,37 +97,78 @@ class SheetDialogue:
             elif typed.casefold() == "back" or typed.casefold().startswith("change "):
                 if self._again(typed.casefold()):
                     return
+            elif typed.casefold() == "keep" and self.draft.before:
+                self.draft.take_offered()
+                self.draft.keep()
+                return
             elif self._answered(question, typed, before):
                 return
 
     def _answered(self, question: Question, typed: str, before: str | None) -> bool:
-        text = before if not typed and before is not None else typed
         try:
-            self._give(question.path, question.read(text))
+            offered = not typed and before is not None
+            text = question.read(before or "") if offered else question.typed(typed)
+        except WhichSide as number:
+            return self._on_a_side(question, str(number))
         except NotAnAnswer as error:
-            self.slips += 1
-            for line in wrapped(f"! {printable(str(error))}"):
-                self.show(f"  {line}")
+            self._refuse(error)
             return False
+        self._give(question.path, text)
         return True
 
+    def _on_a_side(self, question: Question, size: str) -> bool:
+        """Ask for the side of a number; False where the number is to be typed again."""
+        sides = question.words.sides
+        assert sides is not None
+        while True:
+            for line in wrapped(f"{size}: 1 {sides.plus}, or 2 {sides.minus}?"):
+                self.show(f"  {line}")
+            typed = self.line()
+            if typed == "?":
+                self._help(question)
+                continue
+            if typed.casefold() in ("", "back"):
+                return False
+            try:
+                sign = question.side(typed)
+            except NotAnAnswer as error:
+                self._refuse(error)
+                continue
+            if sign:
+                self._give(question.path, question.on_side(size, sign))
+                return True
+
+    def _refuse(self, error: NotAnAnswer) -> None:
+        self.slips += 1
+        for line in wrapped(f"! {printable(str(error))}"):
+            self.show(f"  {line}")
+
     def _list(self, most: int | None) -> None:
-        rows = list(enumerate(answered(self.draft.answers), start=1))
+        rows = list(enumerate(self._known(), start=1))
         for number, one in rows[-most:] if most else rows:
-            text = short(self.draft.answers[one.path]) or "(none)"
+            kept = self.draft.answers.get(one.path, self.draft.before.get(one.path, ""))
+            text = short(one.shown(kept)) or "(none)"
             place = f"{one.place}, {one.path[-1]}" if one.place else str(one.path[-1])
             self.show(printable(f"  {number:>4}  {place.replace('_', ' ')}: {text}"))
 
+    def _known(self) -> list[Question]:
+        """The questions that have an answer, or one that is offered, in the order of the paper."""
+        return answered({**self.draft.before, **self.draft.answers})
+
     def _again(self, typed: str) -> bool:
         """Take an answer back, the last one or that of a number; whether there is one."""
-        rows = answered(self.draft.answers)
+        rows = self._known()
         number = typed.removeprefix("change ").strip()
         if typed == "back":
             if not self.draft.take_back_last():
                 self.show("  This is the first question.")
                 return False
         elif number.isdecimal() and 0 < int(number) <= len(rows):
-            self.draft.take_back_one(rows[int(number) - 1].path)
+            path = rows[int(number) - 1].path
+            if path in self.draft.before:
+                self.draft.take_offered([one.path for one in rows[: int(number) - 1]])
+            else:
+                self.draft.take_back_one(path)
         else:
             self.show(f"  Type the number of an answer, 1 to {len(rows)}; “list” shows them.")
             return False
@@ -179,7 +223,7 @@ class SheetDialogue:
     def _corrected(self, question: Question, text: str) -> bool:
         """Ask for one number again; whether it was changed."""
         while True:
-            now = f"It is {printable(text)}." if text else "It was left out."
+            now = f"It is {printable(question.shown(text))}." if text else "It was left out."
             self.show(f"  {now} Type it as the paper has it, or Enter to leave it:")
             typed = self.line()
             if typed == "?":
@@ -213,7 +257,7 @@ def _asked(question: Question, before: str | None) -> str:
     elif question.example and not question.options:
         parts.append(f"such as {question.example}")
     if before:
-        parts.append(f"Enter for {short(before)}")
+        parts.append(f"Enter for {short(question.shown(before))}")
     if not question.needed:
         parts.append(f"{'-' if before else 'Enter'} {_left_out(question)}")
     return printable(words + (f" ({'; '.join(parts)})" if parts else ""))

@@ -1,6 +1,7 @@
 """The draft of a sheet that is being copied: a file beside it, written again after every answer."""
 
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,8 @@ from guide.plain.sheet_paper import Answers
 from guide.trade.sheet.codec import Path as Place
 
 _FORM = 1
+_TABLES = ("spring_settings", "chart")
+"""Tables whose lines are told apart by their own numbers."""
 
 
 class BadDraft(HingesideError):
@@ -56,9 +59,13 @@ class Draft:
         write_beside(self.path, json.dumps(data, ensure_ascii=False).encode())
 
     def give(self, place: Place, text: str) -> None:
-        """Put an answer in its place, as the last one given."""
+        """Put an answer in its place, as the last one given. Another answer for the first column of a table makes what
+        was on its line before that of another line, which is not offered any more."""
         self.answers.pop(place, None)
-        self.before.pop(place, None)
+        was = self.before.pop(place, None)
+        if was not in (None, "", text) and place[0] in _TABLES:
+            for one in [one for one in self.before if one[:2] == place[:2]]:
+                del self.before[one]
         self.answers[place] = text
 
     def take_back(self, place: Place) -> None:
@@ -74,6 +81,16 @@ class Draft:
             return False
         self.take_back_one(next(reversed(self.answers)))
         return True
+
+    def offer(self, answers: Answers) -> None:
+        """Have these offered when they are asked."""
+        self.before.update(answers)
+
+    def take_offered(self, places: Iterable[Place] | None = None) -> None:
+        """Give again what is offered in these places, or all of it."""
+        for place in list(self.before if places is None else places):
+            if place in self.before:
+                self.answers[place] = self.before.pop(place)
 
     def take_back_one(self, place: Place) -> None:
         """Take back that answer alone."""

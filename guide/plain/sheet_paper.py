@@ -14,6 +14,7 @@ from typing import Any, TypeAlias, get_args
 
 from guide.errors import FOUND, HingesideError
 from guide.plain.sheet_questions import WORDS, Around, Words, asked
+from guide.plain.sheet_sides import NotASide
 from guide.text import either, tidy
 from guide.trade.sheet.codec import BadSheetError, Field, Path, SheetFault, from_plain
 from guide.trade.sheet.kinds import (
@@ -22,6 +23,7 @@ from guide.trade.sheet.kinds import (
     Measure,
     Name,
     OneOf,
+    Prose,
     Span,
     UnreadableError,
     Whole,
@@ -43,8 +45,25 @@ NAME: Kind = get_args(Name)[1]
 _LONGER = {"y": "yes", "n": "no"}
 
 
+_MEASURE_IT = "If the paper does not have it, measure it on the part itself, in the box."
+_LACKING = {
+    "SheetBody": _MEASURE_IT,
+    "SheetShoe": _MEASURE_IT,
+    "SheetArm": _MEASURE_IT,
+    "Hole": _MEASURE_IT,
+    "OpeningRange": "A row that lacks it cannot be used: “change” the number of rows, and leave this one out.",
+}
+"""What to do where the paper is silent on a number that no hole can be set out without."""
+
+
 class NotAnAnswer(HingesideError):
     """A text that does not answer the question; the message says why."""
+
+    status = FOUND
+
+
+class WhichSide(HingesideError):
+    """A number without its side; the message is the number as a sheet has it."""
 
     status = FOUND
 
@@ -68,6 +87,8 @@ class Question:
     """What the sheet has if it is left out; empty if nothing."""
     least: int | None = None
     """Of a count of entries, the fewest."""
+    lacking: str = ""
+    """What to do if it must be answered and the paper does not have it, a sentence."""
 
     @property
     def unit(self) -> str:
@@ -88,19 +109,58 @@ class Question:
         """An answer from another paper."""
         return (self.units == "metric" and self.words.metric) or self.words.inch
 
+    def shown(self, text: str) -> str:
+        """An answer as it is shown: with its side in words."""
+        sides = self.words.sides
+        return text if sides is None else sides.told(text)
+
+    def typed(self, typed: str) -> str:
+        """The text of an answer that a person typed, with its side in words. Raises WhichSide, NotAnAnswer."""
+        text, sides = tidy(typed), self.words.sides
+        if sides is None or text in ("", "-"):
+            return self.read(text)
+        try:
+            number, sign = sides.split(text)
+        except NotASide as error:
+            raise NotAnAnswer(str(error)) from None
+        size = self.read(number)
+        if sign == 0 and any(one in "123456789" for one in size):
+            raise WhichSide(size)
+        return self.on_side(size, sign)
+
+    def on_side(self, size: str, sign: int) -> str:
+        """The answer with that size, on the side of 1 or -1."""
+        size = size.removeprefix("-")
+        return self.read(f"-{size}") if sign < 0 and size[:2] != "0 " else self.read(size)
+
+    def side(self, typed: str) -> int:
+        """1 or -1 for a side in words or by its number; 0 for none. Raises NotAnAnswer."""
+        assert self.words.sides is not None
+        if typed in ("1", "2"):
+            return 1 if typed == "1" else -1
+        try:
+            return self.words.sides.sign(typed)
+        except NotASide as error:
+            raise NotAnAnswer(str(error)) from None
+
     def read(self, typed: str) -> str:
         """The text of the answer as a sheet has it. Raises NotAnAnswer."""
         text = tidy(typed)
         if not text or text == "-":
             if self.needed:
-                raise NotAnAnswer("The sheet needs this one; type it, or “?” to see where it is.")
+                hint = f" {self.lacking}" if self.lacking else ""
+                raise NotAnAnswer(
+                    f"The sheet needs this one; type it, or “?” to see where it is.{hint}"
+                )
             return ""
+        if not isinstance(self.kind, Prose | OneOf):
+            text = text.replace("−", "-").removeprefix("+").lstrip()
         text = {str(number): option for number, option in self.options}.get(text, text)
         if isinstance(self.kind, Span) or self.kind is _SIZES:
             text = _DASH.sub(r"\1 to \2", text)
         if self.kind is _YES_NO:
             text = _LONGER.get(text.casefold(), text.casefold())
-        key = str(self.path[-1])
+        key = str(self.path[-1]).replace("_", " ")
         try:
             value = self.kind.read(key, self._with_unit(text))
             self.kind.check(key, value)
@@ -154,11 +214,30 @@ def next_of(answers: Mapping[Path, str]) -> "Question | Wrong | dict[str, Any]":
 
 
 def answered(answers: Mapping[Path, str]) -> list[Question]:
-    """The questions that have an answer, in the order of the paper, as far as the answers go together."""
-    copy = _Copy(answers)
-    with suppress(_Missing, _DoNotAgree):
-        copy.sheet()
+    """The questions that have an answer, in the order of the paper, also past what is missing or contradicts itself."""
+    copy = _Copy(answers, onward=True)
+    copy.sheet()
     return copy.answered
+
+
+def answers_of(sheet: Mapping[str, Any]) -> Answers:
+    """The answers that give this sheet, in the order in which they are asked."""
+    answers: Answers = {}
+    while isinstance(question := next_of(answers), Question):
+        answers[question.path] = question.read(_on_sheet(sheet, question))
+    return answers
+
+
+def _on_sheet(sheet: Mapping[str, Any], question: Question) -> str:
+    """What a sheet answers: a line, a count, or yes for a part; empty if it is silent."""
+    found: Any = sheet
+    for step in question.path:
+        found = found.get(step) if isinstance(found, Mapping) else found[step]
+        if found is None:
+            return ""
+    if isinstance(found, list):
+        return str(len(found))
+    return "yes" if isinstance(found, Mapping) else str(found)
 
 
 def question_at(answers: Mapping[Path, str], path: Path) -> Question | None:
@@ -171,6 +250,8 @@ class _Copy:
     """Walks through the classes of a sheet by the answers."""
 
     answers: Mapping[Path, str]
+    onward: bool = False
+    """Whether to go on past what is missing or contradicts itself; then only `answered` counts."""
     answered: list[Question] = field(default_factory=list)
     """Those that have an answer, in the order of the paper."""
     _seen: dict[str, Any] = field(default_factory=dict)
@@ -184,60 +265,76 @@ class _Copy:
             self._seen = data
         for one, words in asked(owner):
             within = (data, *around)
-            if not words.wanted(within):
-                continue
-            self._field(one, words, (*path, one.key), place, within)
-            if owner is Sheet:
+            # Going onward, an answer that decides on this one may be missing.
+            with suppress(*((KeyError,) if self.onward else ())):
+                if words.wanted(within):
+                    here = words.here(within)
+                    self._field(one, here, (*path, one.key), (owner.__name__, place), within)
+            if owner is Sheet and not self.onward:
                 _agree_so_far(data)
-        if owner is not Sheet:
+        if owner is not Sheet and not self.onward:
             _agree(owner, data, path)
         return data
 
-    def _field(self, one: Field, words: Words, path: Path, place: str, within: Around) -> None:
-        """Put the field into the data of its part, if it is on the paper."""
+    def _field(
+        self, one: Field, words: Words, path: Path, at: tuple[str, str], within: Around
+    ) -> None:
+        """Put the field into the data of its part, if it is on the paper. `at` is the class, and where it is shown."""
+        owner, place = at
         needed = one.default is MISSING
         data: dict[str, Any] = within[0]  # type: ignore[assignment]
         if one.kind is not None:
-            text = words.follows(within) or self._line(one, one.kind, words, path, place, within)
+            text = words.follows(within) or self._line(one, one.kind, words, path, at, within)
             if text:
                 data[one.key] = text
         elif one.several is not None:
             least = one.several.least
-            question = self._question(path, _WHOLE, words, place, needed=least > 0)
+            question = self._question(path, _WHOLE, words, (owner, place), needed=least > 0)
             count = int(self._answer(replace(question, least=least)) or 0)
             if count:
                 rows = data[one.key] = []
                 for number in range(count):
                     entry = f"{place}{place and ', '}{words.entry} {number + 1} of {count}"
                     rows.append(self._part(_part_of(one), (*path, number), entry, within))
-        elif needed or self._answer(self._question(path, _YES_NO, words, place)) == "yes":
+        elif needed or self._answer(self._question(path, _YES_NO, words, at)) == "yes":
             entry = f"{place}{place and ', '}{words.entry}"
             data[one.key] = self._part(_part_of(one), path, entry, within)
 
     def _line(
-        self, one: Field, kind: Kind, words: Words, path: Path, place: str, within: Around
+        self,
+        one: Field,
+        kind: Kind,
+        words: Words,
+        path: Path,
+        at: tuple[str, str],
+        within: Around,
     ) -> str:
-        question = self._question(path, kind, words, place, needed=one.default is MISSING)
+        question = self._question(path, kind, words, at, needed=one.default is MISSING)
         options = tuple(enumerate(kind.allowed, start=1)) if isinstance(kind, OneOf) else ()
         if words.once:
-            used = [row[one.key] for row in within[1][str(path[-3])]]
+            used = [row.get(one.key) for row in within[1][str(path[-3])]]
             options = tuple(option for option in options if option[1] not in used)
         elif one.key == "mount":
-            mounts = [row["mount"] for row in self._seen.get("mounts", ())]
+            mounts = [row.get("mount") for row in self._seen.get("mounts", ())]
             options = tuple(option for option in options if option[1] in mounts) or options
         usual = "" if one.default in (MISSING, None) else kind.write(one.default)
         return self._answer(replace(question, options=options, usual=usual))
 
     def _question(
-        self, path: Path, kind: Kind, words: Words, place: str, *, needed: bool = False
+        self, path: Path, kind: Kind, words: Words, at: tuple[str, str], *, needed: bool = False
     ) -> Question:
-        return Question(path, kind, words, place, needed, self._seen.get("units", ""))
+        owner, place = at
+        units = self._seen.get("units", "")
+        lacking = _LACKING.get(owner, "")
+        return Question(path, kind, words, place, needed, units, lacking=lacking)
 
     def _answer(self, question: Question) -> str:
         """The answer. _Missing if there is none, or one that does not suit: a draft may be of an older program."""
         try:
             text = question.read(self.answers[question.path])
         except (KeyError, NotAnAnswer):
+            if self.onward:
+                return ""
             raise _Missing(question) from None
         self.answered.append(question)
         return text

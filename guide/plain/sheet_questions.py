@@ -4,15 +4,25 @@ The fields themselves, their kinds and which may be left out come from the sheet
 table has the words, and what follows from another answer so that it need not be asked.
 """
 
+import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
+from guide.plain.sheet_sides import (
+    Sides,
+    of_the_body,
+    of_the_door,
+    only,
+    out_or_up_and_down,
+    up_and_down,
+)
 from guide.trade.mounts import BODY_INTO, MOUNTS, SHOE_INTO
 from guide.trade.sheet.codec import Field, fields_of
 from guide.trade.sheet.parts import (
     CARRIES,
     HELD_IN_A_HOLE,
+    NO_PRESET,
     PACKED_KINDS,
     SCREWS,
     Accessory,
@@ -26,6 +36,7 @@ from guide.trade.sheet.parts import (
     SheetMount,
     SheetShoe,
     SpringSetting,
+    end_names,
 )
 from guide.trade.sheet.sheet import Sheet
 
@@ -39,6 +50,10 @@ def _always(around: Around) -> bool:
 
 def _not_known(around: Around) -> str | None:
     return None
+
+
+def _nothing_else(around: Around) -> Mapping[str, Any]:
+    return {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +78,14 @@ class Words:
     """Whether it is asked, after what is answered already."""
     follows: Callable[[Around], str | None] = _not_known
     """Its text if another answer decides it; None if it must be asked."""
+    by: Callable[[Around], Mapping[str, Any]] = _nothing_else
+    """What is asked otherwise, by what is answered already: fields of these words."""
+    sides: Sides | None = None
+    """Of a number that is on one side of a line or the other, the sides."""
+
+    def here(self, around: Around) -> "Words":
+        """The words for that place."""
+        return replace(self, **self.by(around))
 
 
 def _in_first_line(table: str, key: str) -> Callable[[Around], bool]:
@@ -114,6 +137,146 @@ def _into(around: Around) -> str | None:
     return found.pop()
 
 
+def _part(around: Around) -> str:
+    """What the hole that is copied is in: "body", "shoe", or of an accessory "body plate" or "shoe plate"."""
+    owner = around[1]
+    if "carries" in owner:
+        return f"{owner['carries']} plate"
+    return "body" if "pinion_out" in owner else "shoe"
+
+
+def _ends(around: Around) -> tuple[str, ...]:
+    """The names of the body's ends on the paper, the valves' first; none if it has no names."""
+    sheet = around[-1]
+    body = around[1] if "ends" in around[1] else sheet.get("body", {})
+    return end_names(body.get("ends", ""))
+
+
+def _hole_name(around: Around) -> Mapping[str, Any]:
+    body = _part(around).startswith("body")
+    return {"inch": "valve end upper" if body else "hinge side"}
+
+
+_ON_THE_PLATE = " If the paper has it from the line without the plate, allow for how far the plate brings the body."
+
+
+def _hole_along(around: Around) -> Mapping[str, Any]:
+    part = _part(around)
+    if not part.startswith("body"):
+        sides = of_the_door()
+        return {
+            "ask": f"Along from the shoe's pivot, {sides.plus} or {sides.minus.removeprefix('toward ')}",
+            "where": "From the middle of the shoe, where the arm sits. Say the side in words.",
+            "inch": "1 1/4 hinge",
+            "metric": "32 hinge",
+            "sides": sides,
+        }
+    ends = _ends(around)
+    sides = of_the_body(ends)
+    either = f"{sides.plus} or {sides.minus}" if ends else "toward the valves or away from them"
+    return {
+        "ask": f"Along from the pinion, {either}",
+        "where": "From the middle of the shaft that the arm sits on. Say the side in words.",
+        "inch": f"4 3/4 {sides.minus if ends else 'away'}",
+        "metric": f"70 {sides.minus if ends else 'away'}",
+        "sides": sides,
+    }
+
+
+def _hole_down(around: Around) -> Mapping[str, Any]:
+    part = _part(around)
+    if part == "body":
+        line, sides = "pinion line", up_and_down("below the pinion line", "above the pinion line")
+        where = "The line along the body through the pinion, midway between upper and lower screws."
+    elif part == "body plate":
+        line = "body's pinion line as the plate carries it"
+        sides = up_and_down("below that line", "above that line")
+        where = f"The pinion line of the body where the plate puts it.{_ON_THE_PLATE}"
+    else:
+        line, sides = "line of the shoe's screws", out_or_up_and_down()
+        where = "From the line through the shoe's screws. Under a soffit: toward the leaf, or away from it."
+    return {
+        "ask": f"Above or below the {line}",
+        "where": f"{where} Say the side in words; 0 on the line.",
+        "inch": "3/4 above",
+        "metric": "18 above",
+        "sides": sides,
+    }
+
+
+_HEIGHT = {
+    "leaf": ("below", "below", "down", "lower", "under"),
+    "frame face": ("above", "above", "up", "over"),
+}
+
+
+def _height(part: str) -> Callable[[Around], Mapping[str, Any]]:
+    """How the height of body or shoe is asked on the mount: from its datum, on the side where the part is."""
+
+    def by(around: Around) -> Mapping[str, Any]:
+        mount = around[1]
+        into = (BODY_INTO if part == "body" else SHOE_INTO)[mount["mount"]]
+        if into == "soffit":
+            face = "the push face of the leaf"
+            where = f"from {face} out to the shoe's pivot, under the head."
+            sides = only(f"out from {face}", "out", "outward", "push", "face", "leaf")
+            return {
+                "ask": f"Shoe, out from {face}",
+                "where": _TABLE + where,
+                "sides": sides,
+                "inch": "3 1/4 in",
+                "metric": "83 mm",
+            }
+        side, *words = _HEIGHT[into]
+        datum = mount["datum"]
+        line = (
+            "pinion line (midway between its upper and lower screws)"
+            if part == "body"
+            else "line of its screws"
+        )
+        also = ("leaf", "top", "underside", "stop", "soffit", "shoe", "body")
+        return {
+            "ask": f"{part.capitalize()}, {side} the {datum}",
+            "where": f"{_TABLE}from the {datum} to the {part}'s {line}, {side} it.",
+            "sides": only(f"{side} the {datum}", *words, *also),
+        }
+
+    return by
+
+
+def _shift_along(around: Around) -> Mapping[str, Any]:
+    return {"sides": of_the_door()}
+
+
+def _shift_down(around: Around) -> Mapping[str, Any]:
+    return {"sides": up_and_down("down", "up"), "inch": "3/4 down", "metric": "20 down"}
+
+
+def _drop_plate(around: Around) -> bool:
+    return bool(around[0].get("kind") == "drop-plate")
+
+
+def _needed_below(around: Around) -> Mapping[str, Any]:
+    part = around[0]
+    mounts = [part["mount"]] if "mount" in part else [one["mount"] for one in around[-1]["mounts"]]
+    if {BODY_INTO[one] for one in mounts} == {"frame face"}:
+        return {"ask": "Needed where the face of the frame's head is lower than"}
+    return {}
+
+
+_DEGREES = re.compile(r"(\d+(?:\.\d+)?)\s*(?:deg\b|degrees?\b|°)", re.ASCII)
+
+
+def _preset(around: Around) -> str | None:
+    """The angle in the sentence on the preset, so that it need not be typed twice; None if it has none or several."""
+    found = set(_DEGREES.findall(around[1].get("preset", "")))
+    return f"{found.pop()} deg" if len(found) == 1 else None
+
+
+def _has_preset(around: Around) -> bool:
+    return bool(around[1].get("preset", NO_PRESET) != NO_PRESET)
+
+
 _OUT = "In the drawing of the side, "
 _FRONT = "In the drawing of the front, "
 _TABLE = "In the table of dimensions of this mount, in the row for this opening angle: "
@@ -133,33 +296,14 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
         "units": Words("Units of the paper", "Inches or millimetres, as the drawings have them."),
         "sizes": Words(
-            "EN sizes",
+            "Sizes (EN), weakest to strongest",
             "On the title or beside the chart: weakest and strongest, or one number if it is fixed.",
             "1 to 6",
         ),
         "adjustable": Words(
-            "Is the spring set with a screw",
-            "Beside the sizes: “adjustable”, or a section on the spring's screw.",
+            "Is the spring set with a screw or a nut",
+            "Beside the sizes: “adjustable”, or a section on the spring's screw or nut.",
             "yes",
-        ),
-        "turns_per_size": Words(
-            "Full turns of the spring screw for one size",
-            "In the section on the spring. A table of turns, if there is one, is asked for below.",
-            "5",
-            wanted=_has_sizes,
-        ),
-        "factory_size": Words(
-            "EN size as it leaves the factory",
-            "In the section on the spring, or on the label of the box: “preset to size …”.",
-            "3",
-        ),
-        "spring_settings": Words(
-            "Lines in the table of spring turns",
-            "In the section on the spring: turns from the factory's setting by size, by width of the"
-            " leaf, and perhaps for accessible doors. Count its lines.",
-            "6",
-            entry="Spring turns, line",
-            wanted=_has_sizes,
         ),
         "body": Words(
             "Does the paper give the body's dimensions and holes",
@@ -180,9 +324,34 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             entry="Mount",
             most=len(MOUNTS),
         ),
+        "turns_per_size": Words(
+            "Full turns of the spring's screw or nut for one size",
+            "In the section on the spring. A table of turns, if there is one, is asked for below.",
+            "5",
+            wanted=_has_sizes,
+        ),
+        "factory_size": Words(
+            "Size (EN) as it leaves the factory",
+            "In the section on the spring, or on the label of the box: “preset to size …”.",
+            "3",
+        ),
+        "spring_settings": Words(
+            "Numbers of turns in the table of spring turns",
+            "In the section on the spring: turns from the factory's setting by size, by width of the"
+            " leaf, and perhaps for accessible doors. Count every number of turns in it.",
+            "6",
+            entry="Spring turns, line",
+            wanted=_has_sizes,
+        ),
+        "chart": Words(
+            "Widths in the size chart, counted over all mounts",
+            "The table of leaf widths and sizes. Count every width in it: two lines of four widths each are 8.",
+            "4",
+            entry="Size chart, width",
+        ),
         "screws": Words(
             "Adjusting screws on the paper",
-            "In the section on adjusting: the valves, and the spring's screw. Count them.",
+            "In the section on adjusting: the valves, and the spring's screw or nut. Count them.",
             "4",
             entry="Adjusting screw",
             most=len(SCREWS),
@@ -191,12 +360,6 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "Where the maker wants through-bolts",
             "In the notes on fastening, a sentence.",
             "On doors with no reinforcement.",
-        ),
-        "chart": Words(
-            "Lines in the size chart",
-            "The table of leaf widths and sizes. Count its lines, over all mounts if it tells them apart.",
-            "4",
-            entry="Size chart, line",
         ),
         "accessories": Words(
             "Plates, brackets and packers on the paper",
@@ -207,7 +370,7 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
     },
     SpringSetting: {
         "size": Words(
-            "EN size",
+            "Size (EN)",
             "The line's first column, if the table goes by size.",
             "4",
             wanted=_SPRING_SIZES,
@@ -226,13 +389,13 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             wanted=_spring_accessible,
         ),
         "turns": Words(
-            "Full turns from the factory's setting, weaker with a minus",
-            "The line's last column; clockwise or not is asked with the screw.",
+            "Full turns from the factory's setting, plus or minus as on the paper (stronger is plus)",
+            "The line's last column; clockwise or not is asked with the screw or nut.",
             "-2 1/2",
         ),
         "mount": Words(
             "Mount it is for",
-            "In the heading of the table, if there is one for each mount.",
+            "In the heading of the table. Leave it out if one table is for all mounts; then it is not asked again.",
             wanted=_in_first_line("spring_settings", "mount"),
         ),
     },
@@ -260,6 +423,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             _OUT + "with its cover.",
             "2 1/8 in",
             "55 mm",
+        ),
+        "ends": Words(
+            "What the paper calls the two ends, that with the valves first",
+            _FRONT + "such as “end A” and “end B”; the holes can then be typed “5 1/8 toward A”.",
+            "A and B",
         ),
         "height": Words(
             "Height, from its top to its underside", _FRONT + "with its cover.", "2 1/2 in", "60 mm"
@@ -305,27 +473,34 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "Name for it, a few words",
             "Your own, by its place; the drawings show it.",
             "valve end upper",
+            by=_hole_name,
         ),
         "along": Words(
-            "Along, minus away from the valves, or of the shoe from the latch edge",
-            "From the pinion, or from the shoe's pivot. Of the body above zero toward the valves; of a"
-            " shoe and what carries it above zero toward the latch edge. The other way with a minus.",
-            "-4 3/4 in",
-            "-70 mm",
+            "Along from the pinion or the shoe's pivot",
+            "From the pinion, or from the shoe's pivot.",
+            "4 3/4 in",
+            "70 mm",
+            by=_hole_along,
         ),
         "down": Words(
-            "Down from the screw line, upward with a minus",
-            "From the middle row of screws. Above zero downward, and under a soffit away from the leaf."
-            " Upward with a minus.",
+            "Above or below the line of the pinion or of the shoe's screws",
+            "From the line through the pinion, or through the shoe's screws.",
             "3/4 in",
             "18 mm",
+            by=_hole_down,
         ),
         "kind": Words("What goes into it", "A note beside the hole; usually a screw."),
     },
     PackedScrew: {
         "kind": Words("Kind", _SCREWS_LIST + "what it goes into tells the kind.", once=True),
         "size": Words("Thread or number", _SCREWS_LIST + "its first number.", "No. 14", "M6x1"),
-        "length": Words("Length", _SCREWS_LIST + "its last number.", "2 1/2 in", "60 mm"),
+        "length": Words(
+            "Length",
+            _SCREWS_LIST
+            + "the number after the ×. The size of a hole beside it is asked by itself.",
+            "2 1/2 in",
+            "60 mm",
+        ),
         "hole": Words(
             "Hole for the sleeve or the rivet nut",
             "Beside the bolt or nut, or in the drill table.",
@@ -362,17 +537,17 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "In the steps for fitting the arm: “turn the shaft … before …”.",
             "Turn the pinion 15 degrees, the way opening turns it.",
         ),
-        "arm": Words(
-            "Does the paper give the arm's lengths",
-            "In the drawing of the arm, or in the list of parts.",
-            "yes",
-            entry="arm",
-        ),
         "ranges": Words(
             "Rows in its table of opening angles",
             "The table of dimensions by opening angle. Count its rows.",
             "3",
             entry="row",
+        ),
+        "arm": Words(
+            "Does the paper give the arm's lengths",
+            "In the drawing of the arm, or in the list of parts.",
+            "yes",
+            entry="arm",
         ),
     },
     SheetArm: {
@@ -394,7 +569,7 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
         "shoe_out": Words(
             "From the face under the shoe to the shoe's pivot",
-            "In the drawing from above.",
+            "In the drawing from above. Without it, it is worked out from the rows that have a forearm.",
             "3/4 in",
             "19 mm",
             wanted=_not_parallel,
@@ -403,6 +578,8 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "Angle that the pinion is turned before the arm goes on",
             "In the steps for fitting the arm; nothing if there is no preset.",
             "15 deg",
+            wanted=_has_preset,
+            follows=_preset,
         ),
     },
     OpeningRange: {
@@ -414,10 +591,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "189 mm",
         ),
         "body_datum": Words(
-            "Body, up or down",
-            _TABLE + "from the line up and down to the middle row of the body's screws.",
+            "Body, from the datum",
+            _TABLE + "from the line up and down to the body's pinion line.",
             "1 1/2 in",
             "40 mm",
+            by=_height("body"),
         ),
         "shoe_along": Words(
             "Shoe, along the door",
@@ -426,12 +604,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "329 mm",
         ),
         "shoe_datum": Words(
-            "Shoe, up or down (parallel arm: how far out from the leaf)",
-            _TABLE
-            + "from the line up and down to the shoe's screws; on a parallel arm from the push face of the"
-            " leaf, under the head.",
+            "Shoe, from the datum or the push face",
+            _TABLE + "from the line up and down to the shoe's screws, or out from the leaf.",
             "3/4 in",
             "20 mm",
+            by=_height("shoe"),
         ),
         "forearm": Words(
             "Forearm as set", _TABLE + "elbow to shoe, if the paper has it.", "8 1/8 in", "206 mm"
@@ -451,12 +628,12 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
     },
     ChartRow: {
         "max_width": Words(
-            "Widest leaf", "The line's width, this much included.", "42 in", "1100 mm"
+            "Widest leaf", "One width of the chart, this much included.", "42 in", "1100 mm"
         ),
-        "size": Words("EN size", "The line's size.", "4"),
+        "size": Words("Size (EN)", "The size that the chart gives this width.", "4"),
         "mount": Words(
             "Mount it is for",
-            "In the heading of the chart, if it tells mounts apart.",
+            "In the heading of the chart. Leave it out if it is for all mounts; then it is not asked again.",
             wanted=_in_first_line("chart", "mount"),
         ),
     },
@@ -476,19 +653,36 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "Where the top rail is lower than 3 in.",
             "Where the top rail is lower than 90 mm.",
         ),
+        "needed_below": Words(
+            "Needed where the top rail is lower than",
+            "Beside its name, such as “for a top rail under …”. Leave it out if the paper has no number: then the"
+            " fitter is asked at each door whether the plate goes on.",
+            "3 in",
+            "90 mm",
+            wanted=_drop_plate,
+            by=_needed_below,
+        ),
+        "needed_with_glass": Words(
+            "Is it needed where glass is behind the body",
+            "Beside its name. Leave it out if the paper says nothing of glass.",
+            "yes",
+            wanted=_drop_plate,
+        ),
         "shift_along": Words(
             "How far it brings the part along the door",
-            "In its drawing, from where the part is without it. Above zero toward the latch edge.",
+            "In its drawing, from where the part is without it. Say toward which edge.",
             "1/2 in",
             "12 mm",
             wanted=_moves,
+            by=_shift_along,
         ),
         "shift_down": Words(
-            "How far it brings the part down",
-            "In its drawing, from where the part is without it; under a soffit away from the leaf.",
+            "How far it brings the part down or up (lowers or raises it)",
+            "In its drawing, from where the part is without it; under a soffit down is away from the leaf.",
             "3/4 in",
             "20 mm",
             wanted=_moves,
+            by=_shift_down,
         ),
         "thickness": Words(
             "How far it brings the part off the face",

@@ -1,8 +1,9 @@
 """Slips of the pen in a closer's sheet: how many of those that matter the tool catches.
 
 Run by hand: python -m tests.campaigns.sheet_slips > tests/campaigns/sheet_slips.txt
-Every number of the two shipped sheets gets every slip of three kinds: a digit dropped, two neighbouring
-digits swapped, a fraction's 16 and 8 exchanged. No chance is involved, so there is no seed. A slip counts
+Every number of the two shipped sheets gets every slip of four kinds: a digit dropped, two neighbouring
+digits swapped, a fraction's 16 and 8 exchanged, and the other sign
+where a number has a side. No chance is involved, so there is no seed. A slip counts
 as caught where the file is refused or `check_sheet` says something that it does not say of the sheet
 as shipped.
 """
@@ -56,6 +57,13 @@ def slips(written: str) -> Iterator[tuple[str, str]]:
     for old, new in (("/16", "/8"), ("/8", "/16")):
         if written.endswith(old):
             yield "eighth", written[: -len(old)] + new
+
+
+def signs(before: str, written: str) -> Iterator[tuple[str, str]]:
+    """The other sign of a number that has a side: a hole's places, and what an accessory shifts."""
+    if re.search(r"(along|down): $", before) and re.search(r"[1-9]", written):
+        other = written[1:] if written.startswith("-") else f"-{written}"
+        yield "sign", other
 
 
 def leaves(data: object, path: str = "") -> Iterator[tuple[str, object]]:
@@ -135,7 +143,8 @@ def main() -> int:
             if line.startswith(("#", "sheet:", "about:")):
                 continue
             for found in NUMBER.finditer(line):
-                for kind, written in slips(found[0]):
+                before = line[: found.start()]
+                for kind, written in (*slips(found[0]), *signs(before, found[0])):
                     lines = text.splitlines()
                     lines[line_number] = line[: found.start()] + written + line[found.end() :]
                     verdict, findings = _verdict("\n".join(lines) + "\n", clean, already)
@@ -161,7 +170,7 @@ def main() -> int:
     print(
         f"slips that do not matter: {told['harmless']}, found all the same {told['harmless found']}"
     )
-    for kind in ("drop", "swap", "eighth"):
+    for kind in ("drop", "swap", "eighth", "sign"):
         counts = {
             word: told[f"{kind} {word}"] for word in ("refused", "found", "missed", "harmless")
         }

@@ -9,6 +9,7 @@ import pytest
 
 from guide.trade.sheet.sheet import Sheet
 from tests.cli.program import CHECKOUT, COMMAND, hingeside
+from tests.plain.larkhill import LINES as LARKHILL
 from tests.plain.paper_answers import lines_for, small_paper
 from tests.trade.shipped_sheets import load_sheet
 
@@ -88,7 +89,7 @@ def test_ctrl_c_leaves_a_draft_too(tmp_path: Path) -> None:
         assert process.stdout is not None
         process.stdin.write(f"{LINES[0]}\n{LINES[1]}\n")
         process.stdin.flush()
-        while "EN sizes" not in process.stdout.readline():
+        while "Sizes (EN)" not in process.stdout.readline():
             pass
         process.send_signal(signal.SIGINT)
         _, err = process.communicate(timeout=60)
@@ -109,6 +110,46 @@ def test_a_file_that_is_there_is_written_over_only_with_a_yes(tmp_path: Path) ->
     assert_copied(file)
 
 
+def test_one_number_of_a_finished_sheet_is_corrected(tmp_path: Path) -> None:
+    file = tmp_path / "harbour.yaml"
+    new, edit = (("sheet", verb, "harbour", "-o", str(file)) for verb in ("new", "edit"))
+    assert hingeside(*new, lines=LINES).status == 0
+    again = hingeside(*new)
+    words = " ".join(again.out.split())
+    assert "is there already. To correct it, stop here and type: hingeside sheet edit" in words
+    file.with_name("harbour.yaml.draft").unlink()
+    listed = hingeside(*edit, lines=["list all", "stop"])
+    (row,) = (line for line in listed.out.splitlines() if "Body, height: 60 mm" in line)
+    done = hingeside(*edit, lines=[f"change {row.split()[0]}", "62", "keep"])
+    assert (done.status, done.err) == (0, "")
+    taller = {**small_paper(), "sheet": "harbour"}
+    taller["body"]["height"] = "62 mm"
+    assert load_sheet(file) == Sheet.from_json(taller)
+
+
+def test_a_sheet_that_is_not_there_is_copied_first(tmp_path: Path) -> None:
+    done = hingeside("sheet", "edit", "harbour", "-o", str(tmp_path / "harbour.yaml"))
+    assert done.status == 2
+    assert "is not there; copy it first: hingeside sheet new harbour" in done.err
+
+
+def test_the_drawings_that_are_told_are_with_the_plate_and_without(home: Path) -> None:
+    """The invented paper of Larkhill, whose regular arm has a drop plate below a rail of 3 1/2 in."""
+    done = hingeside("sheet", "new", "larkhill", lines=LARKHILL)
+    assert (done.status, done.err) == (0, "")
+    words = " ".join(done.out.split())
+    assert "worked out from the rows as 25/32 in" in words
+    assert "a top rail lower than 3 1/2 in" in words
+    for room in ("fits", "plate"):
+        assert f'range="100 deg" room={room} -o larkhill-regular' in words
+    sheet = home / "procedures" / "sheets" / "larkhill.yaml"
+    door = [f"sheet={sheet}", "mount=regular", "hand=LH", "hinge=butt", "range=100 deg"]
+    unknown = hingeside("template", *door, "-o", str(home / "holes.pdf"))
+    assert unknown.status != 0
+    assert "Measure the top rail" in unknown.err
+    assert not (home / "holes.pdf").exists()
+
+
 def test_an_error_that_is_left_is_told_and_is_the_status(tmp_path: Path) -> None:
     """The regular arm's shoe at 239 mm where the paper has 329 mm, and left so."""
     file = tmp_path / "harbour.yaml"
@@ -123,7 +164,7 @@ def test_an_error_that_is_left_is_told_and_is_the_status(tmp_path: Path) -> None
 @pytest.mark.parametrize(
     ("call", "says"),
     [
-        (("sheet",), "required: new, NAME"),
+        (("sheet",), "required: new|edit, NAME"),
         (("sheet", "new"), "required: NAME"),
         (("sheet", "new", "Back Door"), "write small letters and digits joined by hyphens"),
         (("sheet", "new", "harbour", "--json"), "unrecognized arguments: --json"),

@@ -14,7 +14,7 @@ def test_holes_are_told_one_a_line_and_not_all_in_one(capsys: pytest.CaptureFixt
     lines = lines_of(
         capsys,
         *("holes", "sheet=generic-a", "mount=regular", "range=100 deg"),
-        *("knuckles=left", "hinge=butt"),
+        *("knuckles=left", "hinge=butt", "room=fits"),
     )
     assert lines[0].startswith("  Body valve end upper, leaf: 4 3/4 in along")
     assert not [line for line in lines if line.startswith("holes ")]

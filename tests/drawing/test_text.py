@@ -143,7 +143,7 @@ def test_a_leaf_is_shortened_only_where_the_whole_would_be_too_small() -> None:
 
 def test_holes_are_not_drawn_where_the_typed_numbers_contradict_the_sheet() -> None:
     door = school_door("regular", "left")
-    opening = Opening("regular", "left", hinge="butt", angle=door.opening)
+    opening = Opening("regular", "left", hinge="butt", angle=door.opening, room="fits")
     same = Typed(body_across=parse("1 1/2 in"), shoe_along=parse("13 in"))
     as_the_sheet = replace(door, setting_out=set_out(opening, door.sheet, same))
     assert drawing_for(as_the_sheet, 70, 20, view="elevation").lines

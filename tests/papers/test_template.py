@@ -2,6 +2,7 @@
 
 import shutil
 import subprocess
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from pathlib import Path
@@ -13,7 +14,7 @@ import yaml
 from guide.cli.main import main
 from guide.files.library import find, runs_folder
 from guide.measures import parse
-from guide.papers.template import CAUTION, INVENTED, TemplateOf, template_pdf
+from guide.papers.template import CAUTION, INVENTED, LEFT, TemplateOf, template_pdf
 from guide.trade.answer import NoAnswer
 from guide.trade.holes.opening import Opening
 from guide.trade.holes.set_out import set_out
@@ -32,7 +33,7 @@ PLACES = {
 
 def made(sheet: str, mount: str, knuckles: str, opening: str, hinge: str = "butt") -> TemplateOf:
     closer = load_sheet(find("sheet", sheet))
-    door = Opening(mount, knuckles, hinge=hinge, angle=parse(opening))
+    door = Opening(mount, knuckles, hinge=hinge, angle=parse(opening), room="fits")
     return TemplateOf(set_out(door, closer, units=closer.units), closer.units)
 
 
@@ -159,6 +160,24 @@ def test_pages_that_overlap_share_their_register_marks() -> None:
     assert (bx - ax, by - ay) == pytest.approx((dx - cx, dy - cy), abs=0.02)
 
 
+def test_a_finding_that_was_left_is_on_every_page() -> None:
+    """The far end's holes of generic-a typed toward the valves."""
+    of = made("generic-a", "regular", "left", "100 deg")
+    closer = of.setting_out.sheet
+    assert closer is not None
+    assert closer.body is not None
+    holes = tuple(
+        replace(one, along=parse(str(one.along).removeprefix("-"))) if one.along.base < 0 else one
+        for one in closer.body.holes
+    )
+    wrong = replace(closer, body=replace(closer.body, holes=holes))
+    laid = set_out(of.setting_out.opening, wrong, units=wrong.units)
+    for page in read(template_pdf(TemplateOf(laid, of.units))):
+        assert any(word.startswith(LEFT) for word in page.words)
+    for page in read(template_pdf(of)):
+        assert not any(word.startswith(LEFT) for word in page.words)
+
+
 def test_a_hole_says_its_drill_and_its_two_numbers() -> None:
     words = {
         word
@@ -187,6 +206,7 @@ def test_a_hinge_that_needs_the_special_template_is_refused() -> None:
 def test_from_the_command_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     paper = tmp_path / "clinic.pdf"
     words = ["sheet=generic-a", "mount=regular", "hand=LHR", "hinge=butt", "range=100 deg"]
+    words.append("room=fits")
     assert main(["template", *words, "-o", str(paper)]) == 0
     told = capsys.readouterr()
     assert told.out == ""

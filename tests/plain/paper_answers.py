@@ -3,33 +3,20 @@
 import copy
 from typing import Any
 
-from guide.plain.sheet_paper import Answers, Question, next_of
+from guide.plain.sheet_paper import Answers, answered, answers_of
 from tests.trade.shipped_sheets import raw
 
 
-def on_paper(data: Any, question: Question) -> str:
-    """The answer that a paper with this data gives: a number, a count, or yes for a part; empty if it is silent."""
-    found = data
-    for step in question.path:
-        found = found.get(step) if isinstance(found, dict) else found[step]
-        if found is None:
-            return ""
-    if isinstance(found, list):
-        return str(len(found))
-    return "yes" if isinstance(found, dict) else str(found)
-
-
-def answers_for(data: Any) -> Answers:
-    """The answers for the whole sheet, in the order in which they are asked."""
-    answers: Answers = {("sheet",): data["sheet"]}
-    while isinstance(question := next_of(answers), Question):
-        answers[question.path] = question.read(on_paper(data, question))
-    return answers
+def typed_for(answers: Answers) -> list[str]:
+    """The lines that are typed for these answers, each number with its side in words; the name of the sheet is on the
+    command line."""
+    questions = {one.path: one for one in answered(answers)}
+    return [questions[path].shown(text) for path, text in answers.items()][1:]
 
 
 def lines_for(data: Any) -> list[str]:
-    """The lines that are typed for the sheet; its name is on the command line."""
-    return list(answers_for(data).values())[1:]
+    """The lines that are typed for the sheet."""
+    return typed_for(answers_of(data))
 
 
 def small_paper() -> dict[str, Any]:

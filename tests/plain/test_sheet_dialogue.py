@@ -8,14 +8,15 @@ import pytest
 
 from guide.plain.sheet_dialogue import Check, Ended, SheetDialogue
 from guide.plain.sheet_draft import BadDraft, Draft
+from guide.plain.sheet_paper import answers_of
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check import check_sheet
 from guide.trade.sheet_check.finding import SheetFinding
-from tests.plain.paper_answers import answers_for, small_paper
+from tests.plain.paper_answers import small_paper, typed_for
 
-SMALL = answers_for(small_paper())
+SMALL = answers_of(small_paper())
 SHEET = Sheet.from_json(small_paper())
-LINES = list(SMALL.values())[1:]
+LINES = typed_for(SMALL)
 PLACES = list(SMALL)[1:]
 
 
@@ -56,12 +57,13 @@ def test_a_whole_sheet_is_copied(tmp_path: Path) -> None:
 
 
 def test_a_question_shows_its_part_its_unit_and_an_example(tmp_path: Path) -> None:
-    paper = Paper(tmp_path, with_slip(("body", "holes", 0, "along"), "?", "130"))
+    paper = Paper(tmp_path, with_slip(("body", "holes", 0, "along"), "?", "130", "1"))
     paper.dialogue.whole()
     at = paper.shown.index("Body, hole 1 of 4")
     asked = paper.text[paper.text.index("Body, hole 1 of 4") :]
-    assert "the latch edge [mm] (such as -70 mm)" in asked
-    assert "From the pinion, or from the shoe's pivot." in asked
+    assert "toward the valves or away from them [mm] (such as 70 away)" in asked
+    assert "From the middle of the shaft that the arm sits on." in asked
+    assert "130 mm: 1 toward the valves, or 2 away from the valves?" in asked
     assert paper.shown[at - 1] == ""
     assert max(map(len, paper.shown)) <= 80
 
@@ -126,7 +128,10 @@ def test_where_the_line_that_is_named_does_not_help_its_part_is_asked_again(tmp_
     paper = Paper(tmp_path, [*lines[: at + 2], "-4", "2", "-4", "", *lines[at + 2 :]])
     data, _ = paper.dialogue.whole()
     assert Sheet.from_json(data) == SHEET
-    assert paper.text.count("is for one of three: a size, a max_width, or accessible") == 2
+    assert (
+        paper.text.count("is for one of three: an EN size, a widest leaf, or an accessible door")
+        == 2
+    )
 
 
 def test_what_the_check_finds_is_offered_to_be_typed_again(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ import pytest
 from guide.plain.sheet_questions import WORDS, asked
 from guide.trade.sheet.codec import fields_of
 from guide.trade.sheet.kinds import Measure, OneOf, Span
+from guide.trade.sheet.parts import SheetMount
 from guide.trade.sheet.sheet import Sheet
 
 
@@ -38,11 +39,13 @@ def test_an_example_is_an_answer_and_a_length_has_one_in_both_units(owner: type[
 
 
 def test_a_sheet_is_asked_in_the_order_of_the_paper() -> None:
-    assert [field.key for field, _ in asked(Sheet)][5:11] == [
-        "turns_per_size",
-        "factory_size",
-        "spring_settings",
+    assert [field.key for field, _ in asked(Sheet)][5:12] == [
         "body",
         "shoe",
         "mounts",
+        "turns_per_size",
+        "factory_size",
+        "spring_settings",
+        "chart",
     ]
+    assert [field.key for field, _ in asked(SheetMount)][-2:] == ["ranges", "arm"]

@@ -46,6 +46,7 @@ class Worked:
             "mount": self.mount,
             "knuckles": self.knuckles,
             "hinge": self.hinge,
+            "top_rail": HIGH_RAIL,
             **self.seen,
         }
 
@@ -53,6 +54,9 @@ class Worked:
     def name(self) -> str:
         return "-".join((self.sheet, self.mount, self.knuckles, self.hinge, *self.seen.values()))
 
+
+HIGH_RAIL = "6 in"
+"""A top rail that needs no drop plate, unless what is seen of the opening says another."""
 
 PIN, EDGE = "hinge pin centre", "hinge edge"
 STOP, TOP = "underside of the stop", "top of the leaf"

@@ -51,19 +51,20 @@ def sheet_geometry(
 
     The forearm is the sheet's own for the range, longer by the stop depth on a top jamb and shorter
     by what the frame stands proud on a regular arm; where the range gives none, it is set so that
-    the arm rests as the sheet says. NoAnswer if the main arm is too short for that.
+    the arm rests as the sheet says. NoAnswer if the main arm is too short for that, or if the sheet neither says how
+    far out the shoe is nor gives what it can be worked out from (`worked_shoe_out`).
     """
     opening = opening or Opening()
     body, arm = arm_of(sheet, mount)
     offset = pivot_offset(opening.hinge, opening.thickness)
     start = float(offset.edge) if sheet.mount(mount).along_from == "hinge edge" else 0.0
-    shoe_out = found.shoe_datum if arm.shoe_out is None else arm.shoe_out
+    shoe_out = _shoe_out(sheet, mount, found)
     without = Geometry(
         mount=mount,
         pinion_along=start + float(found.body_along.base),
         pinion_out=float(body.pinion_out.base),
         shoe_along=start + float(found.shoe_along.base),
-        shoe_out=float(shoe_out.base),
+        shoe_out=shoe_out,
         main_arm=float(arm.main.base),
         forearm=0.0,
         thickness=float(opening.thickness),
@@ -85,6 +86,42 @@ def sheet_geometry(
         step = float(_STEP[sheet.units])
         forearm = round(resting / step) * step
     return with_forearm(without, forearm)
+
+
+def _shoe_out(sheet: "Sheet", mount: str, found: "OpeningRange") -> float:
+    """The shoe's pivot from the face under it, on a parallel arm from the leaf's push face [in]."""
+    _, arm = arm_of(sheet, mount)
+    if mount == "parallel":
+        return float(found.shoe_datum.base)
+    if arm.shoe_out is not None:
+        return float(arm.shoe_out.base)
+    worked = worked_shoe_out(sheet, mount)
+    if worked is None:
+        raise NoAnswer(
+            f"The sheet {sheet.sheet} does not say how far out the shoe of a {MOUNT_WORDS[mount]} is, and it"
+            " cannot be worked out without a forearm in a row: measure it on the shoe."
+        )
+    return worked
+
+
+def worked_shoe_out(sheet: "Sheet", mount: str) -> float | None:
+    """How far out the shoe must be for the arm to rest as the sheet says with the forearms of its rows, on the average
+    [in]; None if no row has a forearm, the arm does not rest square to the frame, or the sheet leaves the arm out.
+
+    Of a regular arm or top jamb whose sheet gives no `shoe_out`.
+    """
+    on = sheet.mount(mount)
+    if on.arm is None or sheet.body is None or on.arm.rests != "forearm square to the frame":
+        return None
+    main, pinion_out = float(on.arm.main.base), float(sheet.body.pinion_out.base)
+    found = []
+    for row in on.ranges:
+        apart = float(row.shoe_along.base - row.body_along.base)
+        if row.forearm is not None and abs(apart) <= main:
+            elbow_out = pinion_out + math.sqrt(main**2 - apart**2)
+            found.append(elbow_out - float(row.forearm.base))
+    mean = sum(found) / len(found) if found else 0.0
+    return mean if mean > 0 else None
 
 
 def with_forearm(geometry: Geometry, forearm: float) -> Geometry:

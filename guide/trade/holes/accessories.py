@@ -12,6 +12,7 @@ from guide.text import either
 from guide.trade.holes.distances import EDGE, GLASS, MOST_OVERLAP
 from guide.trade.holes.layout import FRAME, LEAF, SOFFIT, Layout
 from guide.trade.holes.opening import Opening
+from guide.trade.mounts import BODY_INTO
 from guide.trade.sheet.parts import Accessory
 from guide.trade.sheet.sheet import Sheet
 
@@ -54,12 +55,109 @@ class Chosen:
 NO_ACCESSORY = Chosen()
 
 
+PLATES = ("not-there", "to-measure", "to-say", "goes-on", "not-needed")
+"""Whether the body goes on the sheet's drop plate. not-there: the sheet has none for the mount. to-measure: the sheet
+says for which rail, and it is not measured. to-say: the sheet has no number for it, so the fitter must say."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """What the sheet's drop plate is to one opening."""
+
+    verdict: str
+    """One of `PLATES`."""
+    why: str = ""
+    """Where it goes on, why, as a clause; where it is not known, what to do, a sentence."""
+    told: str = ""
+    """The plate and where it is needed, by the sheet, a sentence; empty if there is none."""
+
+
+NO_PLATE = Plate("not-there")
+
+
+def plate_of(opening: Opening, layout: Layout | None, sheet: Sheet | None, mount: str) -> Plate:
+    """Whether the body goes on the sheet's drop plate, by its limits and what is measured and said of the opening.
+
+    A limit decides where the rail is measured. Else what was said of the room decides; nothing is guessed.
+    """
+    rows = () if sheet is None else sheet.accessories_for(mount)
+    plate = next((one for one in rows if one.kind == "drop-plate"), None)
+    if sheet is None or plate is None:
+        return NO_PLATE
+    face = "face of the frame's head" if BODY_INTO[mount] == FRAME else "top rail"
+    told = f"{plate.told.rstrip('.')}{_limits(plate, face)}."
+    solid = _solid(opening, mount)
+    if opening.room == "plate":
+        return Plate("goes-on", "the body has room only on a plate", told)
+    if plate.limited and solid is not None:
+        why = _past_limit(plate, opening, layout, sheet, (face, solid))
+        return Plate("goes-on", why, told) if why else Plate("not-needed", "", told)
+    name = f"{plate.name[:1].upper()}{plate.name[1:]}"
+    if plate.limited:
+        given = "frame_face" if face != "top rail" else "top_rail"
+        ask = (
+            f"{name}: not known yet whether the body goes on it{_limits(plate, face)}. Measure the {face}"
+            f" ({given}=...), or say whether the plate goes on (room=plate, or room=fits)."
+        )
+        return Plate("to-measure", ask, told)
+    if opening.room == "fits":
+        return Plate("not-needed", "", told)
+    ask = (
+        f"{name}: the sheet has no number for when it goes on, only “{plate.when.rstrip('.')}”. Say whether"
+        " the plate goes on: room=plate, or room=fits for the body straight on."
+    )
+    return Plate("to-say", ask, told)
+
+
+def _limits(plate: Accessory, face: str) -> str:
+    """The limits as the end of a sentence; empty if there are none, or the sentence has them."""
+    found = []
+    if plate.needed_below is not None and str(plate.needed_below) not in plate.when:
+        found.append(f"below a {face} of {plate.needed_below}")
+    if plate.needed_with_glass and "glass" not in plate.when:
+        found.append("with glass behind the body")
+    return f" (needed {either(found)})" if found else ""
+
+
+def _solid(opening: Opening, mount: str) -> Fraction | None:
+    """What the body is fixed to, down from the top of the leaf, or up the frame's face; None if not measured [in]."""
+    if BODY_INTO[mount] == FRAME:
+        return opening.frame_face
+    known = [one for one in (opening.top_rail, opening.glass) if one is not None]
+    return min(known, default=None)
+
+
+def _past_limit(
+    plate: Accessory,
+    opening: Opening,
+    layout: Layout | None,
+    sheet: Sheet,
+    measured: tuple[str, Fraction],
+) -> str:
+    """Why the plate is needed by its limits, as a clause; empty if it is not."""
+    face, solid = measured
+    if plate.needed_below is not None and solid < plate.needed_below.base:
+        return f"the {face} is lower than {plate.needed_below}, the limit of the sheet"
+    if not plate.needed_with_glass or layout is None or sheet.body is None:
+        return ""
+    above = Fraction(0)
+    if layout.body.part == LEAF and layout.datum == "underside of the stop":
+        above = MOST_OVERLAP if opening.overlap is None else opening.overlap
+    if solid < above + layout.body.across + sheet.body.height.base / 2:
+        return "glass may be behind the body, which reaches past what is solid"
+    return ""
+
+
 def needs(
-    opening: Opening, layout: Layout | None, holes: tuple[tuple[str, Fraction], ...]
+    opening: Opening,
+    layout: Layout | None,
+    holes: tuple[tuple[str, Fraction], ...],
+    plate: Plate = NO_PLATE,
 ) -> Iterator[Need]:
     """What the opening needs, by what is known of it.
 
-    `holes` are the second numbers of the part's own holes, by part name ("body", "shoe").
+    `holes` are the second numbers of the part's own holes, by part name ("body", "shoe"); `plate` what the sheet's drop
+    plate is to the opening.
     """
     if opening.mount == "parallel":
         if "coordinator" in opening.head_items:
@@ -73,6 +171,8 @@ def needs(
         if opening.soffit == "stepped":
             yield Need("extra-screws", "shoe", "the soffit steps under the shoe")
     why = _body_runs_out(opening, layout, holes)
+    if not why and plate.verdict == "goes-on" and opening.room != "plate":
+        why = plate.why
     if why:
         yield Need("drop-plate", "body", why)
     elif opening.room == "plate" and not (

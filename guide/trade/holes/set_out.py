@@ -11,7 +11,15 @@ from functools import partial
 from guide.measures import write
 from guide.trade.answer import NoAnswer
 from guide.trade.door.hinges import HINGE_WORDS, STANDARD_TEMPLATE, pivot_offset
-from guide.trade.holes.accessories import NO_ACCESSORY, Chosen, choose, needs
+from guide.trade.holes.accessories import (
+    NO_ACCESSORY,
+    NO_PLATE,
+    Chosen,
+    Plate,
+    choose,
+    needs,
+    plate_of,
+)
 from guide.trade.holes.clashes import Clash, opening_clashes, sheet_clashes
 from guide.trade.holes.distances import Surroundings, too_near
 from guide.trade.holes.fixing import KIND_WORDS, KINDS, Fixing, Screws, fixing_for
@@ -43,6 +51,7 @@ REFUSALS = (
     "not-on-sheet",
     "needs-special",
     "needs-template",
+    "needs-plate-known",
     "needs-overlap",
     "needs-source",
 )
@@ -50,8 +59,9 @@ REFUSALS = (
 
 clash: two statements contradict each other. mount-not-known: mount, hinge side or opening angle is missing.
 not-on-sheet: the sheet has no such mount or opening. needs-special: the hinge needs the maker's special template.
-needs-template: an accessory without dimensions, so only the template packed with it. needs-overlap: the sheet's line
-is hidden, so the overlap of leaf and stop must be measured. needs-source: neither sheet, paper nor all numbers.
+needs-template: an accessory without dimensions, so only the template packed with it. needs-plate-known: the sheet has a
+drop plate, and nobody measured the rail or said whether it goes on. needs-overlap: the sheet's line is hidden, so the
+overlap of leaf and stop must be measured. needs-source: neither sheet, paper nor all numbers.
 """
 
 GROUPS = ("leaf", "head", "frame", "soffit", "body", "shoe")
@@ -73,6 +83,8 @@ class SettingOut:
     sheet: Sheet | None = None
     row: OpeningRange | None = None
     """The sheet's row that covers the opening."""
+    plate: Plate = NO_PLATE
+    """What the sheet's drop plate is to the opening."""
     accessories: Chosen = NO_ACCESSORY
     by_sheet: Layout | None = None
     """The reference lines as the sheet or the typed numbers measure them; None if there are no numbers."""
@@ -217,7 +229,8 @@ def _typed_lines(mount: str, typed: Typed) -> Layout | None:
 
 
 def _with_accessories(so: SettingOut) -> SettingOut:
-    if so.opening.mount is None:
+    mount = so.opening.mount
+    if mount is None:
         return so
     holes: tuple[tuple[str, Fraction], ...] = ()
     if so.by_sheet is not None and so.sheet is not None:
@@ -231,8 +244,9 @@ def _with_accessories(so: SettingOut) -> SettingOut:
             for hole in part.holes
             if hole.kind != "extra"
         )
-    wanted = tuple(needs(so.opening, so.by_sheet, holes))
-    chosen = choose(wanted, so.sheet, so.opening.mount)
+    so = replace(so, plate=plate_of(so.opening, so.by_sheet, so.sheet, mount))
+    wanted = tuple(needs(so.opening, so.by_sheet, holes, so.plate))
+    chosen = choose(wanted, so.sheet, mount)
     if so.by_sheet is None or chosen.missing:
         return replace(so, accessories=chosen)
     body, shoe = (
@@ -379,6 +393,7 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None, units: str) -> Sett
         ("mount-not-known", _unknown(so)),
         ("needs-special", _special(so)),
         ("needs-template", "" if so.source == "paper" else so.accessories.missing),
+        ("needs-plate-known", _plate_unknown(so)),
         ("not-on-sheet", _beyond(so)),
         ("needs-overlap", so.why if so.refusal == "needs-overlap" and so.source != "paper" else ""),
         ("needs-source", _no_source(so, typed)),
@@ -388,6 +403,16 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None, units: str) -> Sett
             return replace(stopped, cautions=_cautions(stopped, units))
     so = replace(so, refusal="go-on", why="")
     return replace(so, cautions=_cautions(so, units))
+
+
+def _plate_unknown(so: SettingOut) -> str:
+    """What to do where nobody knows whether the body goes on the sheet's drop plate; empty where it is known, the paper
+    decides, or the holes are there already."""
+    known = so.source == "paper" or so.opening.leaf.preparation == "tapped"
+    if known or so.plate.verdict not in ("to-measure", "to-say") or so.opening.room is not None:
+        return ""
+    on_it = any(one.kind == "drop-plate" for one in so.accessories.found)
+    return "" if on_it else so.plate.why
 
 
 MOST_ALONG = Fraction(120)
@@ -465,6 +490,8 @@ def _to_ask(so: SettingOut, typed: Typed, paper: str | None) -> tuple[str, ...]:
         asked += ["template"] if paper is None and so.source == "not-known" else []
         asked += typed.missing if so.source == "typed" else ()
         asked += ["typed_valves_toward"] if typed.valves_toward is None else []
+    if _plate_unknown(so):
+        asked.append("top_rail" if so.plate.verdict == "to-measure" else "room")
     if so.refusal == "needs-overlap":
         asked.append("overlap")
     return tuple(asked)
@@ -483,6 +510,8 @@ def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
         )
     for one in so.accessories.found:
         found.append(_goes_on(one))
+    if so.plate.verdict == "to-measure" and so.source != "paper":
+        found.append(so.plate.told)
     if so.source == "paper":
         found.append(
             "The paper governs; check it against the sheet's numbers where both are there."

@@ -16,6 +16,7 @@ from guide.trade.computation import (
     given_sheet,
 )
 from guide.trade.door.handing import SIDES
+from guide.trade.holes.accessories import PLATES
 from guide.trade.holes.advice import PART_LABELS
 from guide.trade.holes.fixing import KINDS
 from guide.trade.holes.inputs import UNITS_INPUT
@@ -86,6 +87,8 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "why": so.why or None,
         "sheet_loaded": "no" if so.sheet is None else "yes",
         "to_ask": ", ".join(so.to_ask) or None,
+        "plate": so.plate.verdict,
+        "plate_told": so.plate.told or _no_plate(so),
         "accessory": _carried(so, None),
         "body_accessory": _carried(so, "body"),
         "shoe_accessory": _carried(so, "shoe"),
@@ -109,6 +112,10 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
+
+
+def _no_plate(so: SettingOut) -> str:
+    return "no sheet is loaded" if so.sheet is None else "none for this mount"
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
@@ -152,6 +159,7 @@ _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("source", SOURCES),
     ("refusal", REFUSALS),
     ("sheet_loaded", ("yes", "no")),
+    ("plate", PLATES),
     ("accessory", CARRIES),
     ("body_accessory", CARRIES),
     ("shoe_accessory", CARRIES),
@@ -168,7 +176,7 @@ _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
 _COUNTS = tuple(f"holes_{name}" for name in (*_GROUPS, "head"))
 _LENGTHS = NUMBERS
 _TEXTS = (
-    *("why", "to_ask", "accessory_name", "row", "carried", "preset"),
+    *("why", "to_ask", "plate_told", "accessory_name", "row", "carried", "preset"),
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
     *(f"{what}_{name}" for what in ("drill", "held_by") for name in (*_GROUPS, "head")),
 )

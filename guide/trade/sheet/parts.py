@@ -4,6 +4,7 @@ A field's annotation says all that reading, checking and writing it need (`kinds
 together is checked below them. An impossible part raises ValueError with a sentence.
 """
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -149,11 +150,19 @@ class SheetBody:
     holes: Annotated[tuple[Hole, ...], AtLeast(1, "hole")]
     packed: tuple[PackedScrew, ...] = ()
     """The screws that come with it, or that the sheet names; empty if the sheet is silent."""
+    ends: Line | None = None
+    """What the sheet calls its two ends, that with the valves first, as “A and B”; None if it has no names for them."""
 
     def __post_init__(self) -> None:
         check_fields(self)
         _named_once("body", self.holes)
         _packed_once("body", self.packed)
+        if self.ends is not None and len(end_names(self.ends)) != 2:
+            raise FieldError(
+                "ends",
+                f"The ends of the body are “{self.ends}”; write two names, the valves' end first, as"
+                " “A and B”.",
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +179,12 @@ class SheetShoe:
         check_fields(self)
         _named_once("shoe", self.holes)
         _packed_once("shoe", self.packed)
+
+
+def end_names(ends: str) -> tuple[str, ...]:
+    """The names of a body's ends, that with the valves first; other than two if they cannot be told."""
+    found = tuple(one for one in re.split(r"\s*(?:,|/|\band\b|\s)\s*", ends.strip()) if one)
+    return found if len({one.casefold() for one in found}) == len(found) else ()
 
 
 def _named_once(part: str, holes: tuple[Hole, ...]) -> None:
@@ -199,8 +214,9 @@ class SheetArm:
     rests: Annotated[str, OneOf(RESTS)]
     """How it lies with the door closed."""
     shoe_out: SomeLength | None = None
-    """The shoe's pivot from the face the shoe is screwed to [length]; None on a parallel arm, where
-    a range's `shoe_datum` is its distance from the leaf's push face."""
+    """The shoe's pivot from the face the shoe is screwed to [length]; None if the sheet is silent: it is then worked
+    out from the ranges (`arm.sheet_geometry`). Always None on a parallel arm, where a range's `shoe_datum` is its
+    distance from the leaf's push face."""
     preset_turn: Angle = NO_TURN
     """How far the pinion is turned, the way opening turns it, before the arm goes on [angle]."""
 
@@ -264,12 +280,10 @@ class SheetMount:
                     f"The opening ranges of {self.mount} must rise:"
                     f" {larger.up_to} comes after {smaller.up_to}."
                 )
-        if self.arm is not None and (self.arm.shoe_out is None) != (self.mount == "parallel"):
+        if self.mount == "parallel" and self.arm is not None and self.arm.shoe_out is not None:
             raise ValueError(
                 "On a parallel arm the shoe's second number is its distance out, so leave shoe_out"
                 " away."
-                if self.mount == "parallel"
-                else f"The arm of {self.mount} needs shoe_out, from the face under the shoe."
             )
 
 
@@ -338,7 +352,8 @@ class SpringSetting:
         if sum(told) != 1:
             raise FieldError(
                 "turns",
-                "A line of spring turns is for one of three: a size, a max_width, or accessible: yes.",
+                "A line of spring turns is for one of three: an EN size, a widest leaf, or an accessible door."
+                " Write one of them and no more.",
             )
 
 
@@ -363,6 +378,11 @@ class Accessory:
     """The same down, above zero downward as the part hangs; under a soffit away from the leaf [length]."""
     thickness: SomeLength | None = None
     """How far it brings the part off the face [length]; None if the sheet is silent."""
+    needed_below: SomeLength | None = None
+    """Of a drop plate: it is needed where the leaf's top rail, or on a top jamb the face of the frame's head, is lower
+    than this [length]; None if the sheet gives no such number."""
+    needed_with_glass: YesNo | None = None
+    """Of a drop plate: whether it is needed where glass would be behind the body; None if the sheet is silent."""
     thread: Line | None = None
     """Of the screws that hold it; the part's own if left out."""
     holes: tuple[Hole, ...] = ()
@@ -383,6 +403,13 @@ class Accessory:
         self._check_dimensions()
 
     def _check_dimensions(self) -> None:
+        for key in ("needed_below", "needed_with_glass"):
+            if self.kind != "drop-plate" and getattr(self, key) is not None:
+                raise FieldError(
+                    key,
+                    f"Rail and glass decide on a drop plate alone, and the {self.name} is a"
+                    f" {self.kind}; leave {key} away.",
+                )
         if self.kind == "packer" and self.holes:
             raise FieldError(
                 "holes", f"The shoe's screws go through the {self.name}; leave its holes away."
@@ -421,6 +448,11 @@ class Accessory:
     def copied(self) -> bool:
         """Whether its dimensions are on the sheet, so that holes can be set out with it."""
         return bool(self.holes) or (self.kind == "packer" and self.thickness is not None)
+
+    @property
+    def limited(self) -> bool:
+        """Whether the sheet says with a number, or by glass, where it is needed."""
+        return self.needed_below is not None or bool(self.needed_with_glass)
 
     @property
     def told(self) -> str:

@@ -6,12 +6,13 @@ from fractions import Fraction
 from guide.measures import Quantity, nearest
 from guide.trade.sheet.codec import Path as FilePath
 from guide.trade.sheet.parts import (
-    Accessory,
     Hole,
     SheetBody,
     SheetMount,
 )
 from guide.trade.sheet.sheet import Sheet
+from guide.trade.sheet_check.check_plate import check_plate, rows_and_columns
+from guide.trade.sheet_check.check_sides import with_sides
 from guide.trade.sheet_check.finding import SheetFinding, at_mount, look_at, named, odd_one
 
 _EDGE = Fraction(3, 8)
@@ -35,6 +36,9 @@ _SHOE_REACH = Fraction(3)
 _HANGS = Fraction(2)
 """Most from a datum to the near edge of the body [in] (our choice)."""
 
+_USUALLY_HANGS = Fraction(5, 4)
+"""Most that is usual there [in] (our choice)."""
+
 _WINDS = {"regular": 1, "top-jamb": 1, "parallel": -1}
 """Which way the body faces so that opening winds its spring: the pinion turns one way on a regular arm
 and a parallel arm and the other on a top jamb, and the last two are seen from the other side."""
@@ -43,16 +47,20 @@ and a parallel arm and the other on a top jamb, and the last two are seen from t
 def check_holes(sheet: Sheet) -> Iterator[SheetFinding]:
     """Holes inside the part, on the leaf, and such that the same part serves both hands."""
     if sheet.body is not None:
-        yield from _outline(sheet.body)
+        yield from with_sides(sheet.body, "body", ("body",), _pattern)
         yield from _ends(sheet.body)
-        yield from _turned_over(sheet.body)
-        yield from _columns(sheet.body)
         for mount in sheet.mounts:
             yield from _on_the_leaf(sheet, mount, sheet.body)
     if sheet.shoe is not None:
         yield from _two_sides("shoe", sheet.shoe.holes, ("shoe",))
     yield from check_accessories(sheet)
     yield from _facing(sheet)
+
+
+def _pattern(body: SheetBody) -> Iterator[SheetFinding]:
+    yield from _outline(body)
+    yield from _turned_over(body)
+    yield from _columns(body)
 
 
 def _hole(part: str, holes: tuple[Hole, ...], hole: Hole, key: str) -> FilePath:
@@ -170,8 +178,10 @@ def check_accessories(sheet: Sheet) -> Iterator[SheetFinding]:
         at: FilePath = ("accessories", number)
         if one.carries == "shoe":
             yield from _two_sides(one.name, one.holes, at)
+        elif one.kind == "drop-plate":
+            yield from check_plate(sheet, one, at)
         else:
-            yield from _rows_and_columns(one, at)
+            yield from rows_and_columns(one, at)
         for key in ("shift_along", "shift_down", "thickness"):
             value: Quantity | None = getattr(one, key)
             if value is not None and abs(value.base) > _SHIFTED:
@@ -183,27 +193,20 @@ def check_accessories(sheet: Sheet) -> Iterator[SheetFinding]:
                 )
 
 
-def _rows_and_columns(plate: Accessory, at: FilePath) -> Iterator[SheetFinding]:
-    """The holes of a plate are in rows along it, each as long as the others."""
-    for number, hole in enumerate(plate.holes):
-        others = [one for one in plate.holes if one is not hole]
-        for key in ("along", "down"):
-            value: Quantity = getattr(hole, key)
-            alone = not any(_near(getattr(one, key).base, value.base) for one in others)
-            if alone and len(others) > 1:
-                yield SheetFinding(
-                    "hole-out-of-line",
-                    (*at, "holes", number, key),
-                    f"The hole {hole.name} of the {plate.name} is in line with no other;"
-                    f" {look_at(f'its {key}', value)}",
-                )
-
-
 def _on_the_leaf(sheet: Sheet, mount: SheetMount, body: SheetBody) -> Iterator[SheetFinding]:
     toward_hinge = body.valve_end if mount.valves_toward == "hinge" else body.other_end
     half = body.height.base / 2
     for number, found in enumerate(mount.ranges):
         clear = found.body_datum.base - half
+        if _USUALLY_HANGS < clear <= _HANGS:
+            path = at_mount(sheet.mounts, mount, "ranges", number, "body_datum")
+            yield SheetFinding(
+                "body-datum",
+                path,
+                f"{named(mount, found)}: the body would lie {Quantity(clear, 'in')} from the {mount.datum},"
+                f" further than usual; {look_at('body_datum', found.body_datum)}",
+                advice=True,
+            )
         if not 0 <= clear <= _HANGS:
             where = "past" if clear < 0 else f"{Quantity(clear, 'in')} from"
             path = at_mount(sheet.mounts, mount, "ranges", number, "body_datum")

@@ -29,8 +29,14 @@ from guide.trade.sheet.sheet import Sheet
 from tests.trade.harbour_closer import harbour_closer
 from tests.trade.shipped_sheets import SHEETS, answer, inches, raw, shipped
 
-CORRIDOR = {"sheet": "generic-a", "mount": "regular", "hinge": "butt", "range": "130 deg"}
-"""A classroom door that opens into the corridor, on butt hinges."""
+CORRIDOR = {
+    "sheet": "generic-a",
+    "mount": "regular",
+    "hinge": "butt",
+    "range": "130 deg",
+    "room": "fits",
+}
+"""A classroom door that opens into the corridor, on butt hinges; the body goes straight on its leaf."""
 
 EVERY_RANGE = [
     (name, mount["mount"], row["up_to"])
@@ -41,16 +47,22 @@ EVERY_RANGE = [
 
 
 def holes(**texts: str) -> list[dict[str, Any]]:
-    value: Any = answer("holes", **texts).value
+    value: Any = answer("holes", **{"room": "fits", **texts}).value
     return list(value["holes"])
 
 
 def cautions(**texts: str) -> str:
-    return " ".join(answer("holes", **texts).cautions)
+    return " ".join(answer("holes", **{"room": "fits", **texts}).cautions)
 
 
 def so_of(sheet: Sheet, mount: str, opening: str, knuckles: str = "left") -> SettingOut:
-    door = Opening(mount, knuckles, hinge="butt", angle=parse(opening), overlap=Fraction(1, 2))
+    door = Opening(
+        *(mount, knuckles),
+        hinge="butt",
+        angle=parse(opening),
+        overlap=Fraction(1, 2),
+        room="fits",
+    )
     return set_out(door, sheet)
 
 

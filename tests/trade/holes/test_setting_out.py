@@ -29,6 +29,7 @@ CLASSROOM = {
     "thickness": "1 3/4 in",
     "frame": "steel",
     "frame_plate": "yes",
+    "room": "fits",
 }
 """A reinforced steel classroom door on butts."""
 ARCHIVE = CLASSROOM | {"sheet": "generic-b", "mount": "parallel", "soffit": "flat"}
@@ -247,6 +248,7 @@ def with_packed(leaf: Material) -> SettingOut:
         hinge="butt",
         angle=parse("100 deg"),
         thickness=Fraction(7, 4),
+        room="fits",
         leaf=leaf,
     )
     return set_out(door, packs)

@@ -233,7 +233,7 @@ def test_a_table_of_spring_turns_that_contradicts_itself(
 
 
 def test_a_line_of_spring_turns_is_for_one_thing_and_in_quarters() -> None:
-    with pytest.raises(ValueError, match="for one of three: a size, a max_width, or accessible"):
+    with pytest.raises(ValueError, match="for one of three: an EN size, a widest leaf, or"):
         SpringSetting(Fraction(1), size=3, accessible=True)
     with pytest.raises(ValueError, match="write quarter turns, such as 2 1/2"):
         SpringSetting(Fraction(1, 3), size=3)
