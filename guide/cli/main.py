@@ -21,6 +21,7 @@ VERBS = {
     "chart": "draw a procedure as a flow chart",
     "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "calculate one thing: spring size, holes, …",
+    "plan": "plan every door of a door schedule, and the pick list",
     "practice": "tune a model door, and read a debrief",
     "record": "write the record of a job, or check that it was not altered",
     "template": "write the full-size template of the holes, as a PDF",

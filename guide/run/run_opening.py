@@ -32,7 +32,7 @@ def values_of(state: State, supposed: Mapping[str, Value] | None = None) -> dict
             value = (supposed or {}).get(filler)
             if value is None and filler in state.graph.facts:
                 value = state.known(filler)
-        given = _given(wanted, value)
+        given = as_input(wanted, value)
         if given is not None:
             found[wanted.name] = given
     return found
@@ -47,7 +47,7 @@ def fillers_of(state: State) -> dict[str, str]:
     return {one.name: one.name for one in READ}
 
 
-def _given(wanted: Input, value: Value | None) -> "Given | None":
+def as_input(wanted: Input, value: Value | None) -> "Given | None":
     """A fact's value as the input takes it; None if it is not known, or means something else there."""
     if wanted.kind == "choice":
         return value if isinstance(value, str) and value in wanted.options else None

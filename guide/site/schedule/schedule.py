@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guide.files.findings import shown_path
+from guide.files.library import shipped_folder
 from guide.measures.units import unit_named
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Graph
@@ -23,7 +24,7 @@ from guide.site.schedule.headings import Heading
 from guide.site.schedule.reading import NOT_UNDERSTOOD, Question, ReadCell
 from guide.site.schedule.sizes import UNIT_WORDS
 from guide.site.schedule.words import NOTHING
-from guide.text import printable
+from guide.text import printable, short
 
 LARGEST = 60_000_000
 """Bytes of a schedule's file."""
@@ -65,6 +66,34 @@ def read_schedule(
     """Read a schedule as CSV, XLSX or IFC. Raises BadSchedule with one sentence, OSError if it cannot be opened."""
     name = printable(shown_path(path))
     return schedule_of(name, tables_of(path), facts, mapped, progress)
+
+
+FOLDER = "scenarios/schedules"
+"""Where the shipped schedules of invented buildings are."""
+
+
+def find_schedule(name: str) -> Path:
+    """The schedule of that path, or the shipped one of that name. Raises BadSchedule if there is none."""
+    path = Path(name)
+    try:
+        if path.is_file():
+            return path
+        if path.is_dir():
+            raise BadSchedule(
+                f"{printable(short(name))} is a folder: give the file of the schedule."
+            )
+    except OSError:  # longer than a name can be
+        raise _no_schedule(name) from None
+    shipped = {one.stem: one for one in sorted((shipped_folder() / FOLDER).glob("*.*"))}
+    if name in shipped:
+        return shipped[name]
+    raise _no_schedule(name)
+
+
+def _no_schedule(name: str) -> BadSchedule:
+    return BadSchedule(
+        f"There is no schedule “{printable(short(name))}”: give the path of its file."
+    )
 
 
 def tables_of(path: Path) -> list[Table]:
