@@ -98,7 +98,7 @@ def _collect_seldom(verb: str) -> None:
     """Let short work end before its garbage is looked for, and leave all of it to the system at the end."""
     if verb == "work":
         gc.disable()
-    elif verb == "check":
+    elif verb in ("check", "plan"):
         gc.set_threshold(CHECK_COLLECTS_AT)
     else:
         return

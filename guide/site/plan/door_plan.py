@@ -90,7 +90,7 @@ def plan_door(planning: Planning, door: ScheduledDoor) -> DoorPlan:
         return DoorPlan(door, set_aside=NO_CLOSER)
     values = {**_supposed(planning, door), **door.facts}
     named = values.get("mount")
-    tried = [fitting_of(planning, values, one) for one in _candidates(named)]
+    tried = _tried(planning, values, [named] if isinstance(named, str) else list(MOUNTS))
     chosen = _chosen(tried)
     if chosen is None:
         return replace(_with_open(planning, DoorPlan(door), tried[0]), set_aside=tried[0].stopped)
@@ -101,11 +101,14 @@ def plan_door(planning: Planning, door: ScheduledDoor) -> DoorPlan:
     return _with_open(planning, _with_closer(planning, plan, chosen), chosen)
 
 
-def _candidates(named: Value | None) -> Iterator[str]:
-    if isinstance(named, str):
-        yield named
-    else:
-        yield from MOUNTS
+def _tried(planning: Planning, values: Mapping[str, Value], mounts: list[str]) -> list[Fitting]:
+    """The mounts in their order, up to the first that suits."""
+    tried: list[Fitting] = []
+    for mount in mounts:
+        tried.append(fitting_of(planning, values, mount))
+        if not tried[-1].stopped and not tried[-1].low:
+            break
+    return tried
 
 
 def _supposed(planning: Planning, door: ScheduledDoor) -> dict[str, Value]:
@@ -132,11 +135,11 @@ def _chosen(tried: list[Fitting]) -> Fitting | None:
 
 
 def _with_closer(planning: Planning, plan: DoorPlan, one: Fitting) -> DoorPlan:
-    cautions = [*one.cautions, *([one.low] if one.low else [])]
+    cautions = [*one.setting_out.cautions, *([one.low] if one.low else [])]
     accessories = tuple(_accessories(one))
     cautions += [part.told for part in accessories if part.told]
-    if one.holes.refusal == "needs-special":
-        cautions.append(one.holes.why)
+    if one.setting_out.refusal == "needs-special":
+        cautions.append(one.setting_out.why)
     size = one.size.value if one.size is not None else None
     if one.size is not None:
         cautions += one.size.cautions
@@ -152,7 +155,7 @@ def _with_closer(planning: Planning, plan: DoorPlan, one: Fitting) -> DoorPlan:
 
 
 def _accessories(one: Fitting) -> Iterator[Accessory]:
-    chosen = one.holes.accessories
+    chosen = one.setting_out.accessories
     for need in chosen.needs:
         found = next(
             (
@@ -167,7 +170,7 @@ def _accessories(one: Fitting) -> Iterator[Accessory]:
 
 
 def _fasteners(planning: Planning, one: Fitting) -> Iterator[Fasteners]:
-    so = one.holes
+    so = one.setting_out
     for part, fixing in so.fixings:
         drill = drill_sentence(so, part, planning.units) or drill_words(
             fixing, None, planning.units
@@ -177,7 +180,7 @@ def _fasteners(planning: Planning, one: Fitting) -> Iterator[Fasteners]:
 
 def _count(one: Fitting, part: str) -> int | None:
     """How many holes go into a part: those set out, else those that the sheet gives body or shoe."""
-    so = one.holes
+    so = one.setting_out
     if so.holes:
         return sure_holes(so, part)
     if so.sheet is None or so.accessories.needs:

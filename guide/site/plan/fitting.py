@@ -4,9 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from guide.measures import shown_in
-from guide.procedure.facts import NONE, Value
+from guide.procedure.facts import NONE, Value, as_input
 from guide.procedure.graph import Node
-from guide.run.run_opening import as_input
 from guide.site.plan.known import Known, Planning
 from guide.site.plan.way import Way, way_of
 from guide.text import LIMIT, fill, is_quantity
@@ -18,8 +17,9 @@ from guide.trade.holes.set_out import SettingOut, set_out
 
 STOPPING = ("clash", "not-on-sheet")
 """Refusals of the setting-out that no paper in the box cures."""
-_ON_SITE = ("soffit", "room", "head_item")
-"""What only somebody at the door can see, and what decides over plates and brackets."""
+_NOT_READ = ("width", "height", "knuckles", "hand")
+"""They move no hole to another screw: where each hole goes is worked out in the job itself."""
+_READ = tuple(one for one in OPENING_INPUTS if one.name not in _NOT_READ)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,15 +36,6 @@ class Fitting:
     """Why it should not be started, a sentence; empty if nothing known stands in the way."""
     low: str = ""
     """That it would hang too low by the sheet, a sentence; empty if not, or not known."""
-    cautions: tuple[str, ...] = ()
-    supposed_angle: SettingOut | None = None
-    """The same with the opening angle of the sheet's first row, where none is known: which screws, how many, and
-    whether a template is missing do not depend on it. None if the angle is known, or there is no such row."""
-
-    @property
-    def holes(self) -> SettingOut:
-        """The setting-out that tells most of the holes."""
-        return self.supposed_angle or self.setting_out
 
 
 def fitting_of(planning: Planning, values: Mapping[str, Value], mount: str) -> Fitting:
@@ -52,7 +43,7 @@ def fitting_of(planning: Planning, values: Mapping[str, Value], mount: str) -> F
     values = {**values, "mount": mount}
     so = _set_out(planning, values)
     known = Known(planning, values, _settled(so, values))
-    way = way_of(planning.graph, known)
+    way = way_of(planning, known)
     size, no_size = _size(planning, known)
     low = _low(planning, known, mount)
     stopped = ""
@@ -64,26 +55,29 @@ def fitting_of(planning: Planning, values: Mapping[str, Value], mount: str) -> F
         stopped = so.why
     elif size is not None:
         stopped = _past_the_sheet(planning, size)
-    return Fitting(mount, known, way, so, size, stopped, low, so.cautions, _at_some_angle(so))
-
-
-def _at_some_angle(so: SettingOut) -> SettingOut | None:
-    if so.sheet is None or so.opening.angle is not None or so.refusal != "mount-not-known":
-        return None
-    rows = next((one.ranges for one in so.sheet.mounts if one.mount == so.opening.mount), ())
-    if not rows:
-        return None
-    opening = replace(so.opening, angle=rows[0].up_to)
-    return set_out(opening, so.sheet, Typed(), None, so.sheet.units)
+    return Fitting(mount, known, way, so, size, stopped, low)
 
 
 def _set_out(planning: Planning, values: Mapping[str, Value]) -> SettingOut:
-    inputs: dict[str, Given] = {}
-    for wanted in OPENING_INPUTS:
-        given = as_input(wanted, values.get(wanted.name))
-        if given is not None:
-            inputs[wanted.name] = given
-    return set_out(opening_of(inputs), planning.sheet, Typed(), None, planning.units)
+    """The setting-out, as far as a plan goes: which screws, how many, on which plates. Where a leaf's opening is not
+    known, that of the sheet's first row serves, since none of these depends on it."""
+    key = tuple(values.get(one.name) for one in _READ)
+    if key not in planning.holes:
+        inputs: dict[str, Given] = {}
+        for wanted in _READ:
+            given = as_input(wanted, values.get(wanted.name))
+            if given is not None:
+                inputs[wanted.name] = given
+        opening, sheet = opening_of(inputs), planning.sheet
+        rows = (
+            ()
+            if sheet is None
+            else [one.ranges for one in sheet.mounts if one.mount == opening.mount]
+        )
+        if opening.angle is None and rows:
+            opening = replace(opening, angle=rows[0][0].up_to)
+        planning.holes[key] = set_out(opening, sheet, Typed(), None, planning.units)
+    return planning.holes[key]
 
 
 def _settled(so: SettingOut, values: Mapping[str, Value]) -> dict[str, Value]:

@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from guide.procedure.conditions import (
     Against,
@@ -14,17 +16,27 @@ from guide.procedure.conditions import (
     IsKnown,
     Not,
     compare,
+    facts_of,
     moved,
 )
 from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
-from guide.procedure.graph import Graph
+from guide.procedure.graph import Graph, Node
 from guide.procedure.worked_facts import Memo, memo_key, read_worked, work_out
+from guide.trade.holes.set_out import SettingOut
 from guide.trade.sheet.sheet import Sheet
 
+if TYPE_CHECKING:
+    from guide.site.plan.way import Way
 
-@dataclass(frozen=True, slots=True)
+
+Fork = tuple[tuple[int, Condition], ...]
+"""Targets, each with the condition on which it is the way on; the first that holds."""
+ALWAYS = All(())
+
+
+@dataclass(frozen=True)
 class Planning:
-    """What all doors of a plan share."""
+    """What all doors of a plan share. Doors of one building are much alike, so results are kept."""
 
     graph: Graph
     units: str
@@ -33,7 +45,50 @@ class Planning:
     own: Mapping[str, str] = field(default_factory=dict)
     """A setting for each of `worked_facts.RUNS_OWN`."""
     memo: Memo = field(default_factory=dict)
-    """Results of computations: doors of one building are much alike."""
+    """Results of the procedure's computations."""
+    ways: dict[tuple[Value | None, ...], "Way"] = field(default_factory=dict)
+    """By the values of the deciding facts."""
+    holes: dict[tuple[Value | None, ...], SettingOut] = field(default_factory=dict)
+    """By the values that the setting-out reads."""
+
+    @cached_property
+    def forks(self) -> list[Fork | list[int]]:
+        """Of each node the ways that lead on: all of them, or each with its condition where something decides.
+
+        A check leads on to its first edge where its limit holds, and else to the others.
+        """
+        return [self._fork(node) for node in self.graph.nodes]
+
+    def _fork(self, node: Node) -> Fork | list[int]:
+        onward = [edge for edge in node.edges if edge.target > node.index]
+        limit = self.graph.limits.get(node.index) if node.kind == "check" else None
+        if limit is not None:
+            return tuple(
+                (edge.target, limit if edge is node.edges[0] else Not(limit)) for edge in onward
+            )
+        if all(edge.guard is None for edge in onward):
+            return [edge.target for edge in onward]
+        return tuple((edge.target, edge.guard or ALWAYS) for edge in onward)
+
+    @cached_property
+    def minutes(self) -> list[int]:
+        """Of each node."""
+        return [int(node.body.get("minutes") or 0) for node in self.graph.nodes]
+
+    @cached_property
+    def ends(self) -> dict[int, str]:
+        """The outcome of each end, by its index."""
+        return {node.index: node.body["outcome"] for node in self.graph.nodes if node.kind == "end"}
+
+    @cached_property
+    def deciding(self) -> tuple[str, ...]:
+        """Every fact that a condition of the procedure reads: those that are the same lead the same ways."""
+        graph = self.graph
+        conditions = [
+            edge.guard for node in graph.nodes for edge in node.edges if edge.guard is not None
+        ]
+        conditions += graph.limits.values()
+        return tuple(dict.fromkeys(name for one in conditions for name in facts_of(one)))
 
 
 class Known:
@@ -78,6 +133,9 @@ class Known:
 
     def holds(self, condition: Condition) -> bool | None:
         """Whether a condition holds; None if that is not known yet."""
+        if isinstance(condition, Is):
+            value = self.value(condition.fact)
+            return None if value is None else value in condition.labels
         if isinstance(condition, All | AnyOf):
             return self._several(condition)
         if isinstance(condition, Not):
@@ -88,8 +146,6 @@ class Known:
         value = self.value(condition.fact)
         if value is None:
             return None
-        if isinstance(condition, Is):
-            return value in condition.labels
         if isinstance(condition, Against):
             return self._against(condition, value)
         if isinstance(value, str):
@@ -102,10 +158,14 @@ class Known:
 
     def _several(self, condition: All | AnyOf) -> bool | None:
         deciding = isinstance(condition, AnyOf)
-        found = [self.holds(part) for part in condition.parts]
-        if deciding in found:
-            return deciding
-        return None if None in found else not deciding
+        found: bool | None = not deciding
+        for part in condition.parts:
+            held = self.holds(part)
+            if held is deciding:
+                return deciding
+            if held is None:
+                found = None
+        return found
 
     def _against(self, condition: Against, value: Value) -> bool | None:
         other = self.value(condition.other)

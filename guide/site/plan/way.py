@@ -4,12 +4,12 @@ Loops are gone through once: what is done again is not planned. A block is certa
 through it.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 
-from guide.procedure.graph import Edge, Graph, Node
+from guide.procedure.graph import Node
 from guide.procedure.outcomes import ACHIEVED
-from guide.site.plan.known import Known
+from guide.site.plan.known import Fork, Known, Planning
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,76 +28,77 @@ class Way:
     """Where the job ends before it begins, if no way leads to a finished one: the furthest that it can get."""
 
 
-def way_of(graph: Graph, known: Known) -> Way:
-    """The ways through a procedure."""
-    edges = [list(_open(node, graph, known)) for node in graph.nodes]
-    reached = _reached(edges)
-    done = _leading(graph, edges, reached)
-    if 0 not in done:
-        ends = [i for i in reached if graph.nodes[i].kind == "end"]
+def way_of(planning: Planning, known: Known) -> Way:
+    """The ways through the procedure."""
+    key = tuple(known.value(name) for name in planning.deciding)
+    if key not in planning.ways:
+        planning.ways[key] = _way(planning, known)
+    return planning.ways[key]
+
+
+def _way(planning: Planning, known: Known) -> Way:
+    graph = planning.graph
+    edges = _reached(planning, known)
+    minutes = _minutes(planning, edges)
+    if 0 not in minutes:
+        ends = [index for index in edges if index in planning.ends]
         return Way((), frozenset(), 0, 0, graph.nodes[max(ends)])
-    useful = tuple(graph.nodes[i] for i in sorted(done))
-    least, most = (_minutes(graph, edges, done, pick) for pick in (min, max))
-    return Way(useful, _certain(edges, done), least, most, None)
+    nodes = tuple(graph.nodes[index] for index in edges if index in minutes)
+    return Way(nodes, _certain(edges, minutes), *minutes[0], None)
 
 
-def _open(node: Node, graph: Graph, known: Known) -> Iterator[int]:
-    """The nodes that a node may lead on to."""
-    for number, edge in enumerate(node.edges):
-        if edge.target > node.index and _may(node, number, edge, graph, known):
-            yield edge.target
-
-
-def _may(node: Node, number: int, edge: Edge, graph: Graph, known: Known) -> bool:
-    if node.kind == "check":
-        held = known.holds(graph.limits[node.index])
-        return held is None or held == (number == 0)
-    if edge.guard is None:
-        return True
-    if known.holds(edge.guard) is False:
-        return False
-    # The first case that holds is the way on; those after it are never looked at.
-    return not any(one.guard is not None and known.holds(one.guard) for one in node.edges[:number])
-
-
-def _reached(edges: list[list[int]]) -> set[int]:
-    found = {0}
-    for index, targets in enumerate(edges):
-        if index in found:
-            found.update(targets)
+def _reached(planning: Planning, known: Known) -> dict[int, list[int]]:
+    """Every node that may be come to, in order, each with those that it may lead on to."""
+    found: dict[int, list[int]] = {}
+    reached = {0}
+    for index, forks in enumerate(planning.forks):
+        if index in reached:
+            onward = forks if isinstance(forks, list) else list(_open(forks, known))
+            found[index] = onward
+            reached.update(onward)
     return found
 
 
-def _leading(graph: Graph, edges: list[list[int]], reached: set[int]) -> set[int]:
-    """Of the nodes that are reached, those from which a way leads to a finished job; if none does, to one with
-    something left to do."""
-    ends = {i: graph.nodes[i].body["outcome"] for i in reached if graph.nodes[i].kind == "end"}
-    goals = {i for i, outcome in ends.items() if outcome == "finished"}
-    found = goals or {i for i, outcome in ends.items() if outcome in ACHIEVED}
-    for index in sorted(reached, reverse=True):
-        if any(target in found for target in edges[index]):
-            found.add(index)
+def _open(fork: Fork, known: Known) -> Iterator[int]:
+    """The nodes that a fork may lead on to. The first case that holds is the way on."""
+    for target, guard in fork:
+        held = known.holds(guard)
+        if held is not False:
+            yield target
+        if held:
+            return
+
+
+def _minutes(planning: Planning, edges: dict[int, list[int]]) -> dict[int, tuple[int, int]]:
+    """The least and the most minutes from each node to a finished job, or if there is none to one with something left
+    to do; without the nodes from which no way leads there."""
+    ends = {index: planning.ends[index] for index in edges if index in planning.ends}
+    goals = [index for index, outcome in ends.items() if outcome == "finished"]
+    goals = goals or [index for index, outcome in ends.items() if outcome in ACHIEVED]
+    found = dict.fromkeys(goals, (0, 0))
+    for index in reversed(edges):
+        onward = [found[target] for target in edges[index] if target in found]
+        if len(onward) == 1:
+            least, most = onward[0]
+        elif onward:
+            least, most = min(one for one, _ in onward), max(one for _, one in onward)
+        else:
+            continue
+        own = planning.minutes[index]
+        found[index] = least + own, most + own
     return found
 
 
-def _certain(edges: list[list[int]], useful: set[int]) -> frozenset[int]:
+def _certain(edges: dict[int, list[int]], useful: Container[int]) -> frozenset[int]:
     """The nodes that no way jumps over, nor ends before."""
     found = set()
     furthest = 0
-    for index in sorted(useful):
+    for index, onward in edges.items():
+        if index not in useful:
+            continue
         if furthest <= index:
             found.add(index)
-        furthest = max([furthest, *(one for one in edges[index] if one in useful)])
+        for target in onward:
+            if target > furthest and target in useful:
+                furthest = target
     return frozenset(found)
-
-
-def _minutes(
-    graph: Graph, edges: list[list[int]], useful: set[int], pick: Callable[[list[int]], int]
-) -> int:
-    """The minutes of the way that is picked at every fork: the shortest or the longest."""
-    from_here: dict[int, int] = {}
-    for index in sorted(useful, reverse=True):
-        own = graph.nodes[index].body.get("minutes")
-        onward = [from_here[one] for one in edges[index] if one in useful]
-        from_here[index] = (int(own) if own else 0) + (pick(onward) if onward else 0)
-    return from_here[0]
