@@ -89,6 +89,10 @@ def _minutes(planning: Planning, edges: dict[int, list[int]]) -> dict[int, tuple
     return found
 
 
+_END = 1_000_000
+"""Past every node: after an end nothing is certain."""
+
+
 def _certain(edges: dict[int, list[int]], useful: Container[int]) -> frozenset[int]:
     """The nodes that no way jumps over, nor ends before."""
     found = set()
@@ -98,7 +102,6 @@ def _certain(edges: dict[int, list[int]], useful: Container[int]) -> frozenset[i
             continue
         if furthest <= index:
             found.add(index)
-        for target in onward:
-            if target > furthest and target in useful:
-                furthest = target
+        ahead = [target for target in onward if target in useful]
+        furthest = max(furthest, *ahead) if ahead else _END
     return frozenset(found)
