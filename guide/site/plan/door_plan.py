@@ -18,7 +18,7 @@ from guide.trade.mounts import MOUNTS
 from guide.trade.sheet.parts import SheetBody, SheetShoe
 
 OF_THE_VAN = ("other_leaf",)
-"""Facts that no schedule supplies, and that decide what is taken along."""
+"""Facts that no schedule supplies, and that decide what the van carries."""
 NO_CLOSER = "The schedule gives it no closer."
 BEST = "the strongest that nothing known rules out"
 """Mounts are tried in the order of `MOUNTS`, the strongest first, as `choose-mount` advises."""

@@ -112,7 +112,7 @@ def _common(planned: list[DoorPlan]) -> Iterator[str]:
 
 
 def _pick_list(planning: Planning, planned: list[DoorPlan]) -> Iterator[Pick]:
-    """What is taken along, by kind and part."""
+    """What goes into the van, by kind and part."""
     sheet = "" if planning.sheet is None else planning.sheet.sheet
     found: dict[tuple[str, str], list[tuple[str, int | None]]] = defaultdict(list)
     for one in planned:
