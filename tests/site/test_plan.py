@@ -209,4 +209,5 @@ def test_the_pick_list_counts_over_all_doors() -> None:
 def test_alike_doors_have_alike_plans() -> None:
     rows = [CLASSROOM.replace("103", str(number), 1) for number in range(200, 230)]
     found = plan(schedule(HEADINGS, *rows))
+    assert len(found.planning.ways) == len(found.planning.parts)
     assert len({(one.mount, one.size, one.least, one.tools) for one in found.doors}) == 1

@@ -209,22 +209,16 @@ def _with_open(planning: Planning, plan: DoorPlan, one: Fitting) -> DoorPlan:
     """With what is still to be found out, and what the way through the job takes along."""
     asked = list(plan.door.questions)
     seen = {question.fact for question in asked}
-    for node in one.way.nodes:
-        if node.kind not in ("ask", "check") or node.index not in one.way.certain:
-            continue
-        fact = planning.graph.facts[node.body["fact"]]
-        wanted = (fact.schedule and not fact.may_be_left_out) or fact.name in OF_THE_VAN
-        if wanted and fact.name not in seen and one.known.value(fact.name) is None:
-            seen.add(fact.name)
-            asked.append(Question(fact.question(planning.units), "", fact.name))
-    certain = [node for node in one.way.nodes if node.index in one.way.certain]
-    tools = dict.fromkeys(tool for node in certain for tool in node.body.get("tools", ()))
-    others = dict.fromkeys(tool for node in one.way.nodes for tool in node.body.get("tools", ()))
+    for name in one.way.asked:
+        fact = planning.graph.facts[name]
+        wanted = (fact.schedule and not fact.may_be_left_out) or name in OF_THE_VAN
+        if wanted and name not in seen and one.known.value(name) is None:
+            asked.append(Question(fact.question(planning.units), "", name))
     return replace(
         plan,
         open=tuple(asked),
         least=one.way.least,
         most=one.way.most,
-        tools=tuple(tools),
-        perhaps=tuple(tool for tool in others if tool not in tools),
+        tools=tuple(one.way.tools),
+        perhaps=tuple(one.way.perhaps),
     )

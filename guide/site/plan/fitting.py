@@ -17,6 +17,7 @@ from guide.trade.holes.set_out import SettingOut, set_out
 
 STOPPING = ("clash", "not-on-sheet")
 """Refusals of the setting-out that no paper in the box cures."""
+NO_WAY = "The procedure has no way on for a door like this one."
 _NOT_READ = ("width", "height", "knuckles", "hand")
 """They move no hole to another screw: where each hole goes is worked out in the job itself."""
 _READ = tuple(one for one in OPENING_INPUTS if one.name not in _NOT_READ)
@@ -148,4 +149,4 @@ def _filled(planning: Planning, known: Known, node: Node) -> str:
             else planning.graph.facts[inner].show(value, planning.units)
         )
 
-    return fill(node.body.get("text", ""), piece)
+    return fill(node.body.get("text", NO_WAY), piece)

@@ -26,7 +26,7 @@ from guide.trade.holes.set_out import SettingOut
 from guide.trade.sheet.sheet import Sheet
 
 if TYPE_CHECKING:
-    from guide.site.plan.way import Way
+    from guide.site.plan.way import Stretch
 
 
 Fork = tuple[tuple[int, Condition], ...]
@@ -46,8 +46,8 @@ class Planning:
     """A setting for each of `worked_facts.RUNS_OWN`."""
     memo: Memo = field(default_factory=dict)
     """Results of the procedure's computations."""
-    ways: dict[tuple[Value | None, ...], "Way"] = field(default_factory=dict)
-    """By the values of the deciding facts."""
+    ways: dict[tuple[Value | None, ...], "Stretch"] = field(default_factory=dict)
+    """By the first node of a part and the values of the facts that decide there."""
     holes: dict[tuple[Value | None, ...], SettingOut] = field(default_factory=dict)
     """By the values that the setting-out reads."""
 
@@ -81,14 +81,41 @@ class Planning:
         return {node.index: node.body["outcome"] for node in self.graph.nodes if node.kind == "end"}
 
     @cached_property
-    def deciding(self) -> tuple[str, ...]:
-        """Every fact that a condition of the procedure reads: those that are the same lead the same ways."""
-        graph = self.graph
-        conditions = [
-            edge.guard for node in graph.nodes for edge in node.edges if edge.guard is not None
-        ]
-        conditions += graph.limits.values()
+    def parts(self) -> list["Part"]:
+        """The procedure cut where every job comes by that does not end before; no part without a condition, but the
+        last."""
+        found = []
+        first, furthest, last = 0, 0, len(self.forks)
+        for index, onward in enumerate(self.forks):
+            if furthest <= index and (facts := self._deciding(first, index)):
+                found.append(Part(first, index, facts))
+                first = index
+            targets = onward if isinstance(onward, list) else [target for target, _ in onward]
+            furthest = max([furthest, *targets])
+            if self.ends.get(index) == "finished":
+                furthest = last  # not every finished job comes by what is after it
+        return [*found, Part(first, last, self._deciding(first, last))]
+
+    def _deciding(self, first: int, after: int) -> tuple[str, ...]:
+        """Every fact that a condition of those nodes reads."""
+        conditions = (
+            condition
+            for onward in self.forks[first:after]
+            if not isinstance(onward, list)
+            for _, condition in onward
+        )
         return tuple(dict.fromkeys(name for one in conditions for name in facts_of(one)))
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A stretch of the procedure that every job goes through from its first node on, unless it ends before."""
+
+    first: int
+    after: int
+    """The first node of the next part; after the last part the number of nodes."""
+    facts: tuple[str, ...]
+    """What its conditions read: where these are the same, the same ways are open."""
 
 
 class Known:
