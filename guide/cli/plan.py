@@ -26,6 +26,7 @@ examples:
   hingeside plan doors.csv
   hingeside plan doors.xlsx --sheet generic-a --format pdf -o plan.pdf
   hingeside plan doors.xlsx --format json
+  hingeside plan doors.csv --sheet generic-a --door-files doors
   hingeside plan doors.csv --save-map office.yaml
   hingeside plan doors.csv --map office.yaml
   hingeside plan elm-lane-school --sheet generic-a     (shipped, invented)
@@ -47,6 +48,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--map", metavar="FILE", help="what the headings mean, in a file of yours")
     parser.add_argument(
+        "--door-files", metavar="FOLDER", help="write a door file for each door, to begin its job"
+    )
+    parser.add_argument(
         "--save-map", metavar="FILE", help="write how the headings were understood, to be corrected"
     )
 
@@ -59,6 +63,8 @@ def run(options: argparse.Namespace) -> int:
     plan = _plan(options)
     if options.save_map is not None:
         _save_map(options.save_map, plan.schedule)
+    if options.door_files is not None:
+        _write_doors(Path(options.door_files), plan)
     if form == PDF:
         from guide.papers.plan_pdf import plan_pdf  # a PDF's library takes a while
 
@@ -85,6 +91,17 @@ def _plan(options: argparse.Namespace) -> SitePlan:
     own = {"rules": settings.rules, "nfpa_80": settings.nfpa_80, "ibc": settings.ibc}
     with _Progress("planning door") as shown:
         return plan_site(Planning(graph, schedule.units, sheet, own), schedule, shown)
+
+
+def _write_doors(folder: Path, plan: SitePlan) -> None:
+    from guide.site.schedule.door_file import door_file, file_names
+
+    doors = [one.door for one in plan.planned if one.door.facts]
+    folder.mkdir(parents=True, exist_ok=True)
+    for door, name in zip(doors, file_names(doors), strict=True):
+        text = door_file(door, plan.schedule.units, plan.sheet)
+        write_beside(folder / name, text.encode("utf-8"))
+    say(f"{folder}: {len(doors)} door files. Begin with: hingeside run {PROCEDURE} --door FILE")
 
 
 def _save_map(name: str, schedule: Schedule) -> None:

@@ -1,5 +1,6 @@
 """`hingeside plan`, as a foreman calls it."""
 
+import io
 import json
 import os
 import subprocess
@@ -10,8 +11,10 @@ import pytest
 
 from guide.cli.main import main
 from guide.cli.plan import EXAMPLES
+from guide.procedure.scenario_file import DoorShape, load_door
+from guide.run.schedule_values import supplied_values
 from tests.cli.program import hingeside
-from tests.site.schedules import INCH, SHIPPED
+from tests.site.schedules import INCH, SHIPPED, procedure
 
 SCHOOL = str(SHIPPED / INCH)
 
@@ -99,3 +102,45 @@ def test_a_plan_of_a_csv_file_loads_neither_yaml_nor_a_workbook_s_library(tmp_pa
         env={**os.environ, "PYTHONPATH": str(SHIPPED.parents[1])},
     )
     assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_a_door_file_for_every_door_begins_its_job(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "doors"
+    assert main(["plan", SCHOOL, "--sheet", "generic-a", "--door-files", str(folder)]) == 0
+    names = sorted(path.name for path in folder.iterdir())
+    assert names == [f"{number}.yaml" for number in (101, 102, 103, 104, 105, 108, 109)]
+    read = load_door(folder / "102.yaml")
+    assert isinstance(read, DoorShape)
+    assert (read.name, read.sheet, read.units) == ("102 Corridor to stair", "generic-a", "inch")
+    for name in names:
+        door = load_door(folder / name)
+        assert supplied_values(procedure(), door.door, door.units or "inch")
+    assert "7 door files" in capsys.readouterr().err
+
+
+def test_two_doors_of_one_number_have_two_files(tmp_path: Path) -> None:
+    schedule = tmp_path / "doors.csv"
+    schedule.write_text("Mark,Size\n1/A,3070\n1/A,2868\n", "utf-8")
+    assert main(["plan", str(schedule), "--door-files", str(tmp_path / "doors")]) == 0
+    names = sorted(path.name for path in (tmp_path / "doors").iterdir())
+    assert names == ["1-A-row-3.yaml", "1-A.yaml"]
+
+
+class _Terminal(io.StringIO):
+    """Standard error on a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_long_work_counts_on_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = _Terminal()
+    monkeypatch.setattr(sys, "stderr", terminal)
+    monkeypatch.setattr("guide.cli.plan._Progress.AFTER", -1.0)
+    assert main(["plan", SCHOOL, "--sheet", "generic-a"]) == 0
+    shown = terminal.getvalue()
+    assert "reading row 0 of 13" in shown
+    assert "planning door 0 of 9" in shown
+    assert shown.endswith("\r\x1b[K")

@@ -1,7 +1,7 @@
 """The ways through a procedure that a door's known facts leave open.
 
 Loops are gone through once: what is done again is not planned. A block is certain if every way to a finished job goes
-through it. The procedure is taken part by part (`known.Part`), since few facts decide each of them.
+through it. The procedure is followed part by part (`known.Part`), since few facts decide each of them.
 """
 
 from collections.abc import Container, Iterator
