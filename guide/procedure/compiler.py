@@ -59,6 +59,8 @@ class _Compiler:
         """The node that a `go` to a block leads to, by the block's full id."""
         self.chain: list[Source] = [loaded.root]
         """The files that are being compiled, each included by the one before."""
+        self.stages: list[tuple[int, str]] = []
+        """The stages of the work, each with its first node."""
         self.counts_on: list[tuple[Source, Path_, str, str]] = []
         """Every fact that an included part counts on: the include's place, the file's name, the fact."""
         self.count = 0
@@ -396,6 +398,12 @@ class _Compiler:
         for number, name in enumerate(inner.shape.counts_on):
             if self.need_fact(inner, name, ("counts_on", number)):
                 self.counts_on.append((source, (*path, "file"), shape.file, name))
+        if (
+            shape.stage is not None
+            and not prefix
+            and (not self.stages or self.stages[-1][1] != shape.stage)
+        ):
+            self.stages.append((len(self.nodes), shape.stage))
         self.chain.append(inner)
         self.blocks(inner, inner.shape.steps, ("steps",), f"{prefix}{shape.id}/")
         self.chain.pop()
@@ -513,6 +521,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         compiler.untils,
         digest_of(loaded),
         loaded.hazards,
+        compiler.stages,
     )
     return graph, _telling(loaded)
 

@@ -132,6 +132,8 @@ class Graph:
     """Of every source the graph came from."""
     hazards: dict[str, Hazard] = field(default_factory=dict)
     """The hazards that its files declare, beside those known everywhere."""
+    stages: list[tuple[int, str]] = field(default_factory=list)
+    """The first node of each stage of the work, and the stage's title; empty where the file names none."""
     _by_id: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
     _inputs_of: dict[str, set[str]] = field(default_factory=dict, compare=False, repr=False)
     _weights: list[int] = field(default_factory=list, compare=False, repr=False)
@@ -160,6 +162,7 @@ class Graph:
             "hazards": {
                 name: [list(one) for one in h.cautions] for name, h in self.hazards.items()
             },
+            "stages": [[index, title] for index, title in self.stages],
         }
 
     @staticmethod
@@ -180,6 +183,7 @@ class Graph:
             {i: conditions.from_json(c) for i, c in data["untils"]},
             data["digest"],
             {name: declared((w, t) for w, t in one) for name, one in data["hazards"].items()},
+            [(index, title) for index, title in data["stages"]],
         )
 
     def hazard(self, name: str) -> Hazard:

@@ -449,6 +449,9 @@ class IncludeShape(BlockShape):
     file: Line
     """The file's name, in the same folder; or `shipped:` and the name of a shipped part. E.g. `hang-check.yaml`
     `shipped:hang-check`"""
+    stage: Annotated[Line, Field(max_length=12)] | None = None
+    """The stage of the work that begins here, in a word or two for the bar over every screen. Among the steps of the
+    procedure itself, not of a part. E.g. `Look`"""
 
 
 class HoldShape(BlockShape):

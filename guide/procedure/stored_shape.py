@@ -151,5 +151,6 @@ GRAPH: Shape = keyed(
         "limits": _NUMBERED,
         "untils": _NUMBERED,
         "hazards": mapping(_NAME, each(row(one_of(*GRAVITY), _LINE), 40), 400),
+        "stages": each(row(_INDEX, _LINE), 100),
     }
 )

@@ -4,6 +4,7 @@ import pytest
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
+from guide.procedure.facts import NOT_GIVEN
 from guide.procedure.scenario_file import AnswerShape, ScenarioShape, load_scenario
 from guide.run.events import Event
 from guide.run.rehearse import Rehearsal, rehearse
@@ -79,11 +80,12 @@ def test_nothing_heard_is_stored_without_its_own_yes(by_voice: Rehearsal) -> Non
             if event.body["yes"]:
                 confirmed[event.body["at"]] = waiting.body["value"]
             waiting = None
-    keyed = [event for event in journal(by_voice) if event.kind in ("answered", "timed")]
+    unheard = [event for event in journal(by_voice) if event.kind in ("answered", "timed")]
+    left_out = [event for event in unheard if event.body["value"] == NOT_GIVEN]
     assert by_voice.heard is not None
-    assert len(keyed) <= by_voice.heard["by_keys"] <= FEW_BY_KEYS
+    assert len(unheard) - len(left_out) <= by_voice.heard["by_keys"] <= FEW_BY_KEYS
     assert by_voice.session is not None
-    assert len(confirmed) + len(keyed) == len(by_voice.session.state.answers)
+    assert len(confirmed) + len(unheard) == len(by_voice.session.state.answers)
 
 
 def test_what_was_heard_wrong_was_denied_and_said_again(by_voice: Rehearsal) -> None:
@@ -104,5 +106,5 @@ def test_the_words_are_kept_with_how_surely_they_were_heard(by_voice: Rehearsal)
 
 def test_cuts_and_holds_were_passed_by_their_own_phrases(by_voice: Rehearsal) -> None:
     kinds = [event.kind for event in journal(by_voice)]
-    assert kinds.count("hold passed") == 2
+    assert kinds.count("hold passed") == 1
     assert kinds.count("cut begun") == 3
