@@ -6,10 +6,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from guide.site.schedule.cells import MOST_ROWS, BadSchedule
-from guide.site.schedule.schedule import read_schedule
-from guide.site.schedule.workbook import MOST_INFLATED
+from guide.site.schedule.csv_table import csv_table
+from guide.site.schedule.schedule import read_schedule, schedule_of
+from guide.site.schedule.workbook import MOST_INFLATED, workbook_tables
 from tests.site.schedules import facts, workbook
 
 LINES = "Mark,Width,Hand\n101,36 in,LHR\n102,34 in,RH\n"
@@ -140,3 +143,34 @@ def test_a_formula_in_csv_is_kept_as_text_and_never_evaluated(
     (door,) = read_schedule(path, facts()).doors
     assert door.door_file() == {}
     assert door.not_understood[0].text == number
+
+
+GOOD = workbook(ROWS * 40)
+
+
+@settings(max_examples=150)
+@given(
+    st.lists(st.tuples(st.integers(0, len(GOOD) - 1), st.integers(0, 255)), min_size=1, max_size=8),
+    st.integers(0, len(GOOD)),
+)
+def test_a_workbook_with_wrong_bytes_is_read_or_refused(
+    wrong: list[tuple[int, int]], length: int
+) -> None:
+    data = bytearray(GOOD)
+    for place, value in wrong:
+        data[place] = value
+    for damaged in (bytes(data), bytes(data[:length]), GOOD[:length]):
+        if damaged.startswith(b"PK"):
+            try:
+                schedule_of("damaged.xlsx", workbook_tables("damaged.xlsx", damaged), facts())
+            except BadSchedule as refused:
+                assert str(refused).endswith(".")  # noqa: PT017
+
+
+@settings(max_examples=100)
+@given(st.binary(max_size=400))
+def test_any_bytes_are_read_or_refused(data: bytes) -> None:
+    try:
+        schedule_of("any.csv", [csv_table("any.csv", data)], facts())
+    except BadSchedule as refused:
+        assert "any.csv" in str(refused)  # noqa: PT017
