@@ -49,7 +49,7 @@ def heading(plan: SitePlan) -> list[str]:
     asking = sum(1 for one in plan.planned if own_questions(one))
     lines = [
         f"PLAN of {plan.schedule.name}",
-        f"{planned} doors to fit, {asking} of them with questions from the schedule; {aside} set aside.",
+        f"Doors to fit: {planned} ({asking} with questions from the schedule). Set aside: {aside}.",
         f"Closer: {plan.sheet or 'no sheet given, so holes and their number stay open'}",
         f"Time at the doors: {_hours(plan.minutes[0])} to {_hours(plan.minutes[1])}",
     ]

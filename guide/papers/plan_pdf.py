@@ -1,5 +1,6 @@
 """The plan of a site on paper: what to take along first, then a box to tick for each door."""
 
+from collections.abc import Iterator
 from datetime import UTC, datetime
 
 from fpdf import FPDF
@@ -87,8 +88,34 @@ def _bold(pdf: FPDF, text: str, size: int = 11) -> None:
 def _lines(pdf: FPDF, lines: list[str], indent: float = 0.0) -> None:
     pdf.set_font("helvetica", size=9)
     for line in lines:
-        pdf.set_x(MARGIN + indent)
-        pdf.multi_cell(0, _LINE, _plain(line), align="L", new_x="LMARGIN", new_y="NEXT")
+        for part in _wrapped(pdf, _plain(line), pdf.epw - indent):
+            pdf.set_x(MARGIN + indent)
+            pdf.cell(0, _LINE, part, new_x="LMARGIN", new_y="NEXT")
+
+
+LONGEST_WORD = 60
+"""Letters of a word that is printed in one piece."""
+
+
+def _wrapped(pdf: FPDF, text: str, room: float) -> Iterator[str]:
+    """The text in lines of at most `room` [mm]. The library's own way takes seconds for a large building."""
+    blank = pdf.get_string_width(" ")
+    words = [piece for word in text.split() for piece in _pieces(word)]
+    line, used = "", 2 * pdf.c_margin
+    for word in words:
+        width = pdf.get_string_width(word)
+        if line and used + blank + width > room:
+            yield line
+            line, used = "", 2 * pdf.c_margin
+        used += width + (blank if line else 0.0)
+        line = f"{line} {word}" if line else word
+    if line:
+        yield line
+
+
+def _pieces(word: str) -> Iterator[str]:
+    for start in range(0, len(word), LONGEST_WORD):
+        yield word[start : start + LONGEST_WORD]
 
 
 def _plain(text: str) -> str:

@@ -22,7 +22,7 @@ SCHOOL = str(SHIPPED / INCH)
 def test_a_schedule_to_a_plan(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["plan", SCHOOL, "--sheet", "generic-a"]) == 0
     out, err = capsys.readouterr()
-    assert out.splitlines()[1].startswith("7 doors to fit")
+    assert out.splitlines()[1].startswith("Doors to fit: 7 ")
     assert err == ""  # no progress where nobody watches
 
 

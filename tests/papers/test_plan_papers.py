@@ -29,7 +29,7 @@ def _printed(plan: SitePlan) -> str:
 
 def test_the_text_begins_with_what_there_is_to_do() -> None:
     lines = plan_text(_plan(INCH)).splitlines()
-    assert lines[1] == "7 doors to fit, 5 of them with questions from the schedule; 2 set aside."
+    assert lines[1] == "Doors to fit: 7 (5 with questions from the schedule). Set aside: 2."
     assert lines[2] == "Closer: generic-a"
     assert lines[4] == "The sheet is invented, for practice: never drill from it."
     (row,) = (line for line in lines if line.startswith("102 "))

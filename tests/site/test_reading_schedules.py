@@ -96,7 +96,7 @@ def test_numbers_that_tell_no_unit_are_asked() -> None:
 def test_a_dash_says_not_rated_only_where_others_are_rated() -> None:
     some = schedule("Mark;Fire rating", "101;-", "102;90 MIN")
     assert some.doors[0].door_file() == {"rated": "no"}
-    assert any("counts as not a fire door, 1 times" in note for note in some.notes)
+    assert any("counts as not a fire door (doors: 1)" in note for note in some.notes)
     none = schedule("Mark;Fire rating", "101;-", "102;-")
     assert none.doors[0].door_file() == {}
     assert none.doors[0].questions[0].fact == "rated"

@@ -199,7 +199,7 @@ def _dashes(table: Table, columns: Columns, *, unrated: bool) -> list[str]:
     if not count or not unrated:
         return []
     return [
-        f"A dash under “{rated[0].heading}” counts as not a fire door, {count} times: look for a label at the door."
+        f"A dash under “{rated[0].heading}” counts as not a fire door (doors: {count}): look for a label at the door."
     ]
 
 
