@@ -94,6 +94,15 @@ def printable(text: str) -> str:
     return "".join(char if char.isprintable() else "\ufffd" for char in text)
 
 
+_COMPUTED = tuple("=+-@|%")
+
+
+def tame_cell(text: str) -> str:
+    """A cell of a CSV file as one line of text: a spreadsheet would compute what begins so, also after blanks."""
+    line = printable(text)
+    return f"'{line}" if line.lstrip(" ").startswith(_COMPUTED) else line
+
+
 LONGEST_NOTE = 2000
 """Characters of a note, or of the reason why a job is made safe."""
 

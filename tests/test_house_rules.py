@@ -29,8 +29,8 @@ def test_the_gate_runs_what_the_readme_says() -> None:
     install = "python3 -m venv .venv && .venv/bin/pip install '.[voice,dev]'"
     tests = ".venv/bin/python -m pytest"
     assert f"{install} && {tests}\n" in readme
-    # And a Vosk model of a quarter of a gigabyte, without which its tests are skipped.
-    installed = GATE.replace(" --quiet", "").index(install.replace("dev]", "dev,korean]"))
+    # And a Vosk model of a quarter of a gigabyte, and the reader of building models: without them tests are skipped.
+    installed = GATE.replace(" --quiet", "").index(install.replace("dev]", "dev,korean,ifc]"))
     assert GATE.index(f"\n{tests} |") > installed
 
 

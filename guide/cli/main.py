@@ -21,6 +21,7 @@ VERBS = {
     "chart": "draw a procedure as a flow chart",
     "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "calculate one thing: spring size, holes, …",
+    "plan": "plan every door of a door schedule, and the pick list",
     "practice": "tune a model door, and read a debrief",
     "record": "write the record of a job, or check that it was not altered",
     "template": "write the full-size template of the holes, as a PDF",
@@ -97,7 +98,7 @@ def _collect_seldom(verb: str) -> None:
     """Let short work end before its garbage is looked for, and leave all of it to the system at the end."""
     if verb == "work":
         gc.disable()
-    elif verb == "check":
+    elif verb in ("check", "plan"):
         gc.set_threshold(CHECK_COLLECTS_AT)
     else:
         return

@@ -19,7 +19,7 @@ from guide.run.events import Event
 from guide.run.prompt import OUTCOME_WORDS
 from guide.run.state import State, label, occurrence_of
 from guide.run.texts import block_words, name_of, show_fact, show_piece
-from guide.text import fill, printable
+from guide.text import fill, printable, tame_cell
 
 KEPT = 2000
 """The longest text of one line in a record."""
@@ -228,14 +228,8 @@ def record_csv(state: State, events: list[Event]) -> str:
     for event in events:
         value = event.body.get("value", event.body.get("text", event.body.get("how", "")))
         row = [event.seq, event.utc, event.kind, event.body.get("at", ""), value]
-        writer.writerow([_tame(str(cell)) for cell in row])
+        writer.writerow([tame_cell(str(cell)) for cell in row])
     return out.getvalue()
-
-
-def _tame(cell: str) -> str:
-    """A cell as one line of text: a spreadsheet computes what begins so, also after blanks."""
-    cell = printable(cell)
-    return f"'{cell}" if cell.lstrip(" ")[:1] in tuple("=+-@|%") else cell
 
 
 FORMATS = {"text": record_text, "json": record_json, "csv": record_csv}

@@ -6,7 +6,7 @@ text. In files and journals every value is its exact writing.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from guide import measures
 from guide.errors import FOUND, HingesideError
@@ -14,6 +14,9 @@ from guide.measures import MeasureError, Quantity
 from guide.measures.mentioned import unit_asked_for
 from guide.measures.parsing import parse_signed
 from guide.text import nearest, printable, short, unseen
+
+if TYPE_CHECKING:
+    from guide.trade.computation import Given, Input
 
 Value = Quantity | int | str
 MEASURED = tuple(measures.KINDS)
@@ -360,3 +363,13 @@ def bare(text: str) -> bool:
 
 def _quoted(text: str) -> str:
     return printable(short(text))
+
+
+def as_input(wanted: "Input", value: Value | None) -> "Given | None":
+    """A fact's value as the input takes it; None if it is not known, or means something else there."""
+    if wanted.kind == "choice":
+        return value if isinstance(value, str) and value in wanted.options else None
+    if wanted.kind == "yesno":
+        return value == "yes" if value in ("yes", "no") else None
+    fits = isinstance(value, Quantity) and value.kind == wanted.kind
+    return value if fits else None

@@ -2,11 +2,9 @@
 
 from collections.abc import Mapping
 
-from guide.measures import Quantity
-from guide.procedure.declarations import read_fixed
-from guide.procedure.facts import Value
+from guide.procedure.facts import Value, as_input
 from guide.run.state import State
-from guide.trade.computation import Given, Input
+from guide.trade.computation import Given
 from guide.trade.holes.opening import OPENING_INPUTS, TYPED_INPUTS, opening_of, typed_of
 from guide.trade.holes.set_out import SettingOut, set_out
 from guide.trade.holes.setting_out import COMPUTATION, TEMPLATE_INPUT
@@ -27,12 +25,16 @@ def values_of(state: State, supposed: Mapping[str, Value] | None = None) -> dict
         if filler is None:
             continue
         if filler.startswith("="):
+            from guide.procedure.declarations import (
+                read_fixed,  # with pydantic; hardly any file needs it
+            )
+
             value: Value | None = read_fixed(wanted, filler[1:].strip())
         else:
             value = (supposed or {}).get(filler)
             if value is None and filler in state.graph.facts:
                 value = state.known(filler)
-        given = _given(wanted, value)
+        given = as_input(wanted, value)
         if given is not None:
             found[wanted.name] = given
     return found
@@ -45,16 +47,6 @@ def fillers_of(state: State) -> dict[str, str]:
         if fact.computation == SETTING_OUT:
             return fact.using
     return {one.name: one.name for one in READ}
-
-
-def _given(wanted: Input, value: Value | None) -> "Given | None":
-    """A fact's value as the input takes it; None if it is not known, or means something else there."""
-    if wanted.kind == "choice":
-        return value if isinstance(value, str) and value in wanted.options else None
-    if wanted.kind == "yesno":
-        return value == "yes" if value in ("yes", "no") else None
-    fits = isinstance(value, Quantity) and value.kind == wanted.kind
-    return value if fits else None
 
 
 def setting_out_of_run(state: State, supposed: Mapping[str, Value] | None = None) -> SettingOut:

@@ -6,8 +6,9 @@ stock: common practice (0.05 mm steps to 3 mm, 0.1 mm to 14 mm, 0.25 mm to 16 mm
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
+from functools import lru_cache
 
 from guide.measures import Quantity
 from guide.trade.answer import BadInput
@@ -32,8 +33,9 @@ _NUMBER_TYPED = re.compile(r"(?:no\.?|number|#) ?([0-9]{1,2})")
 _LETTER_TYPED = re.compile(r"(?:letter )?([a-z])")
 
 
-class Drill(NamedTuple):
-    """One standard drill."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Drill:
+    """One standard drill; each is there once, so that a series of them is found again in no time."""
 
     name: str
     """As on the box: "No. 7", "F", "5/16 in", "6.8 mm"."""
@@ -78,6 +80,7 @@ METRIC = tuple(_metric())
 _BY_NAME = {drill.name: drill for drill in INCH}
 
 
+@lru_cache(maxsize=1024)
 def nearest_drill(size: Quantity, series: tuple[Drill, ...]) -> Drill:
     """The drill of `series` nearest to `size` [length]; the smaller of two as near.
 

@@ -1,0 +1,146 @@
+"""`hingeside plan SCHEDULE [--sheet SHEET] [--format text|json|csv|pdf] [-o FILE] [--map MAP]`"""
+
+import argparse
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from types import TracebackType
+
+from guide.checker.graph_cache import graph_of
+from guide.cli.messages import Usage, say
+from guide.errors import DONE
+from guide.files.library import find
+from guide.files.writing import write_beside
+from guide.papers.plan import FORMATS
+from guide.procedure.sheet_cache import sheet_of
+from guide.run.settings import load_settings
+from guide.site.plan.known import Planning
+from guide.site.plan.site_plan import SitePlan, plan_site
+from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule, schedule_facts
+
+PROCEDURE = "fit-surface-closer"
+PDF = "pdf"
+EXAMPLES = """\
+examples:
+  hingeside plan doors.csv
+  hingeside plan doors.xlsx --sheet generic-a --format pdf -o plan.pdf
+  hingeside plan doors.xlsx --format json
+  hingeside plan doors.csv --sheet generic-a --door-files doors
+  hingeside plan doors.csv --save-map office.yaml
+  hingeside plan doors.csv --map office.yaml
+  hingeside plan elm-lane-school --sheet generic-a     (shipped, invented)
+"""
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the options of the verb."""
+    parser.formatter_class = argparse.RawDescriptionHelpFormatter
+    parser.epilog = EXAMPLES
+    parser.add_argument(
+        "schedule", metavar="SCHEDULE", help="a door schedule: CSV, XLSX or a building model (IFC)"
+    )
+    parser.add_argument("--sheet", metavar="NAME", help="the name of the closer's sheet, or a path")
+    parser.add_argument("--format", choices=[*FORMATS, PDF], default="text")
+    parser.add_argument("--json", action="store_true", help="the same as --format json")
+    parser.add_argument(
+        "-o", "--output", metavar="FILE", help="the file to write; if left out, it is printed"
+    )
+    parser.add_argument("--map", metavar="FILE", help="what the headings mean, in a file of yours")
+    parser.add_argument(
+        "--door-files", metavar="FOLDER", help="write a door file for each door, to begin its job"
+    )
+    parser.add_argument(
+        "--save-map", metavar="FILE", help="write how the headings were understood, to be corrected"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Plan every door of a schedule."""
+    form = "json" if options.json else options.format
+    if form == PDF and options.output is None:
+        raise Usage("Say where the PDF goes: -o FILE.pdf.")
+    plan = _plan(options)
+    if options.save_map is not None:
+        _save_map(options.save_map, plan.schedule)
+    if options.door_files is not None:
+        _write_doors(Path(options.door_files), plan)
+    if form == PDF:
+        from guide.papers.plan_pdf import plan_pdf  # a PDF's library takes a while
+
+        write_beside(Path(options.output), plan_pdf(plan))
+    elif options.output is None:
+        sys.stdout.write(FORMATS[form](plan))
+    else:
+        write_beside(Path(options.output), FORMATS[form](plan).encode("utf-8"))
+    return DONE
+
+
+def _plan(options: argparse.Namespace) -> SitePlan:
+    path = find_schedule(options.schedule)
+    mapped = None
+    if options.map is not None:
+        from guide.site.schedule.map_file import load_map  # reads YAML, which no schedule needs
+
+        mapped = load_map(Path(options.map))
+    sheet = sheet_of(find("sheet", options.sheet)) if options.sheet is not None else None
+    graph = graph_of(find("procedure", PROCEDURE))
+    with _Progress("reading row") as shown:
+        schedule = read_schedule(path, schedule_facts(graph), mapped, shown)
+    settings = load_settings()
+    own = {"rules": settings.rules, "nfpa_80": settings.nfpa_80, "ibc": settings.ibc}
+    with _Progress("planning door") as shown:
+        return plan_site(Planning(graph, schedule.units, sheet, own), schedule, shown)
+
+
+def _write_doors(folder: Path, plan: SitePlan) -> None:
+    from guide.site.schedule.door_file import door_file, file_names
+
+    doors = [one.door for one in plan.planned if one.door.facts]
+    folder.mkdir(parents=True, exist_ok=True)
+    for door, name in zip(doors, file_names(doors), strict=True):
+        text = door_file(door, plan.schedule.units, plan.sheet)
+        write_beside(folder / name, text.encode("utf-8"))
+    say(f"{folder}: {len(doors)} door files. Begin with: hingeside run {PROCEDURE} --door FILE")
+
+
+def _save_map(name: str, schedule: Schedule) -> None:
+    from guide.site.schedule.map_file import map_text
+
+    path = Path(name)
+    write_beside(path, map_text(path.stem, schedule.columns).encode("utf-8"))
+    say(f"{name}: what the headings mean. Correct it, and give it by --map.")
+
+
+class _Progress:
+    """A line on standard error that counts, on a terminal and for long work alone."""
+
+    AFTER = 0.7
+    """Seconds before anything is shown."""
+    EVERY = 0.1
+
+    def __init__(self, what: str) -> None:
+        self._what = what
+        self._next = time.monotonic() + self.AFTER
+        self._shown = False
+
+    def __enter__(self) -> "Callable[[int, int], None] | None":
+        return self._count if sys.stderr is not None and sys.stderr.isatty() else None
+
+    def _count(self, number: int, whole: int) -> None:
+        now = time.monotonic()
+        if now < self._next:
+            return
+        self._next, self._shown = now + self.EVERY, True
+        sys.stderr.write(f"\r{self._what} {number:,} of {whole:,} ")
+        sys.stderr.flush()
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if self._shown:
+            sys.stderr.write("\r\x1b[K")
+            sys.stderr.flush()
