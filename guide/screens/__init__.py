@@ -1,5 +1,6 @@
-"""The app on a terminal: the first screen, a run, a practice door.
+"""The app on a terminal: the first screen, a run, a practice door, the handbook, the settings.
 
-A view (`run_view`, `home_view`, `text_view`) takes keys and gives a `Page`; `layout` fits a page to the
-window; `paint` shows it. Only `terminal_app` and `paint` know Textual; `app` opens it.
+`hingeside_app` is the app, `app` opens it. `run_view` and `practice_view` say what a key means and know no terminal;
+`run_screen` and `practice_screen` render them in Textual's widgets, updated in place. The other screens stand on
+`page_screen`. Colours are in `themes`, sizes in `hingeside.tcss`.
 """
