@@ -34,7 +34,7 @@ class Standpoint:
 
 
 def standpoint(state: State) -> Standpoint | None:
-    """Where to stand for the step the run is at; None before the hand is known.
+    """The side for the step the run is at; None before the hand is known.
 
     Until the mount is chosen the door is looked at from the pull side, where the knuckles are; then from the side
     that the closer goes on.

@@ -1,20 +1,17 @@
 """The frame of every screen but that of a run: a bar, a page, a line for what became of the last key, and the keys."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.events import Key, Resize
 from textual.screen import Screen
 
+from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.key_hint import KeyHint
 from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Words
-
-if TYPE_CHECKING:
-    from guide.screens.hingeside_app import HingesideApp
 
 
 class PageScreen(Screen[object]):
@@ -25,12 +22,9 @@ class PageScreen(Screen[object]):
     corner = ""
 
     @property
-    def hingeside(self) -> "HingesideApp":
+    def hingeside(self) -> Host:
         """The app."""
-        from guide.screens.hingeside_app import HingesideApp
-
-        assert isinstance(self.app, HingesideApp)  # no other app has these screens
-        return self.app
+        return host(self.app)
 
     def compose(self) -> ComposeResult:
         """The frame around `body`."""

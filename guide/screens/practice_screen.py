@@ -13,6 +13,7 @@ from textual.widgets import OptionList
 from guide.run.practice_results import keep
 from guide.screens import practice_words as words
 from guide.screens.answers import Answers, numbered
+from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.picture_panel import PicturePanel
 from guide.screens.practice_view import DEBRIEF, HELP, PracticeView
@@ -22,7 +23,6 @@ from guide.screens.words_shown import Words
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.hingeside_app import HingesideApp
 
 FRAME = 0.1
 """Seconds between two pictures of a leaf that moves."""
@@ -45,11 +45,8 @@ class PracticeScreen(Screen[None]):
         return PracticeScreen(PracticeView(practice, clock, keep))
 
     @property
-    def _hingeside(self) -> "HingesideApp":
-        from guide.screens.hingeside_app import HingesideApp
-
-        assert isinstance(self.app, HingesideApp)  # no other app has this screen
-        return self.app
+    def _hingeside(self) -> Host:
+        return host(self.app)
 
     def compose(self) -> ComposeResult:
         """Every widget that any stage needs."""

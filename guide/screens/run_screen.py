@@ -1,7 +1,6 @@
 """The run on the screen: one screen, whose widgets are updated in place at every step."""
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from textual import on
 from textual.app import ComposeResult
@@ -21,6 +20,7 @@ from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
 from guide.screens.figures import in_three_rows
 from guide.screens.hold_values import HoldValues
+from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.picture_panel import PicturePanel
 from guide.screens.run_keys import LOUD
@@ -30,9 +30,6 @@ from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Piece, Words
-
-if TYPE_CHECKING:
-    from guide.screens.hingeside_app import HingesideApp
 
 READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
 STOP_SAYS = "An answer that holes were drilled by has changed."
@@ -77,11 +74,8 @@ class RunScreen(Screen[None]):
         self._painted_place: object = None
 
     @property
-    def _hingeside(self) -> "HingesideApp":
-        from guide.screens.hingeside_app import HingesideApp
-
-        assert isinstance(self.app, HingesideApp)  # no other app has this screen
-        return self.app
+    def _hingeside(self) -> Host:
+        return host(self.app)
 
     def compose(self) -> ComposeResult:
         """Every widget that any step needs, made once."""
@@ -374,7 +368,7 @@ class RunScreen(Screen[None]):
             width, height = self.app.size
             picture = self.query_one("#picture", PicturePanel)
             foot = 1 if width < _ROOM_FOR_HINT else 0
-            foot += 2 if self._hingeside.talking is not None else 0
+            foot += 2 if self._hingeside.speaks else 0
             if not picture.show(view.drawing, width - 2, height - 3 - foot):
                 self._words("over").tell(view.drawing.instead)
 

@@ -59,7 +59,7 @@ _FEW_COLOURS = ("standard", None)
 def theme_for(wanted: str, colours: str | None) -> str:
     """The name of the theme: the one that is set, or by what the terminal shows.
 
-    `wanted` is that of the settings (`auto`, `night`, `day`, `terminal`); `colours` what the terminal is taken to
+    `wanted` is that of the settings (`auto`, `night`, `day`, `terminal`); `colours` what the terminal is said to
     have: `truecolor`, `256`, `standard` (16) or None.
     """
     if wanted != "auto":

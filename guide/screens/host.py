@@ -1,0 +1,58 @@
+"""The protocol of the app as its screens know it: what they ask of it, and where they send a person on to."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Protocol, cast
+
+from rich.console import Console
+from textual.app import App
+
+from guide.run.session import Session
+from guide.run.settings import Settings
+from guide.screens.record_writer import RecordText
+
+if TYPE_CHECKING:
+    from guide.practice.practice import Practice
+
+
+class Host(Protocol):
+    """The app that a screen is open in."""
+
+    ascii: bool
+    settings: Settings
+    theme: str
+    clock: Callable[[], float]
+    record_text: RecordText | None
+    console: Console
+
+    @property
+    def speaks(self) -> bool:
+        """Whether a voice is on."""
+
+    def noted_key(self) -> None:
+        """A key has come: idle work waits."""
+
+    def voice_key(self, key: str) -> bool:
+        """Whether a key was the voice's own."""
+
+    def voice_keyed(self, key: str) -> None:
+        """A key went to the run."""
+
+    def follow_run(self) -> None:
+        """What a key may have brought: another detail, or a run that is left."""
+
+    def show_voice(self) -> None:
+        """Show what the voice does."""
+
+    def open_run(self, session: Session, notice: str = "") -> None:
+        """Go to a run."""
+
+    def open_home(self, notice: str = "") -> None:
+        """Go to the first screen."""
+
+    def open_practice(self, practice: "Practice") -> None:
+        """Go to a practice door."""
+
+
+def host(app: App[object]) -> Host:
+    """The app of a screen; no other app has these screens."""
+    return cast(Host, app)
