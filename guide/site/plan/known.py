@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from guide.procedure.conditions import (
     Against,
@@ -22,12 +21,9 @@ from guide.procedure.conditions import (
 from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 from guide.procedure.graph import Graph, Node
 from guide.procedure.worked_facts import Memo, memo_key, read_worked, work_out
+from guide.site.plan.stretch import Stretch
 from guide.trade.holes.set_out import SettingOut
 from guide.trade.sheet.sheet import Sheet
-
-if TYPE_CHECKING:
-    from guide.site.plan.way import Stretch
-
 
 Fork = tuple[tuple[int, Condition], ...]
 """Targets, each with the condition on which it is the way on; the first that holds."""
@@ -46,7 +42,7 @@ class Planning:
     """A setting for each of `worked_facts.RUNS_OWN`."""
     memo: Memo = field(default_factory=dict)
     """Results of the procedure's computations."""
-    ways: dict[tuple[Value | None, ...], "Stretch"] = field(default_factory=dict)
+    ways: dict[tuple[Value | None, ...], Stretch] = field(default_factory=dict)
     """By the first node of a part and the values of the facts that decide there."""
     holes: dict[tuple[Value | None, ...], SettingOut] = field(default_factory=dict)
     """By the values that the setting-out reads."""
