@@ -43,6 +43,13 @@ def carried(state: State, graph: Graph, now: str | None = None) -> Carried:
     return Carried(supplied, used, {**about, "after": state.run})
 
 
+def offered_again(state: State, graph: Graph) -> dict[str, Value]:
+    """What an earlier job knows of its opening, for a new job at the same door or at one that is its like: the values
+    that a door schedule might hold. They are offered at their questions, never used without an answer."""
+    brought = carried(state, graph).supplied
+    return {name: value for name, value in brought.items() if graph.facts[name].schedule}
+
+
 def _same(before: Fact, fact: Fact) -> bool:
     """Whether two procedures mean the same by a fact that is asked in both."""
     asked = not before.worked and not fact.worked

@@ -5,6 +5,8 @@ out for the look alone; the run computes and journals it when it gets there.
 """
 
 from dataclasses import replace
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from guide.procedure.facts import Fact
 from guide.procedure.worked_facts import (
@@ -16,6 +18,9 @@ from guide.procedure.worked_facts import (
     work_out,
 )
 from guide.run.state import State
+
+if TYPE_CHECKING:
+    from guide.trade.sheet.sheet import Sheet
 
 
 def ahead_of(state: State) -> State:
@@ -37,11 +42,14 @@ class _Ahead(Env):
         inputs = self.inputs(fact)
         key = memo_key(fact.name, inputs)
         if key not in self.memo:
-            from guide.trade.sheet.sheet import Sheet
-
-            state = self._state
-            sheet = Sheet.from_json(state.sheet) if state.sheet is not None else None
+            state, sheet = self._state, self._sheet
             own = {setting: str(state.about.get(setting, "")) for setting in RUNS_OWN}
             body = work_out(fact, inputs, sheet, own, state.units)
             self.memo[key] = read_worked(fact, body)
         return self.memo[key]
+
+    @cached_property
+    def _sheet(self) -> "Sheet | None":
+        from guide.trade.sheet.sheet import Sheet  # only a run with a sheet pays for it
+
+        return Sheet.from_json(self._state.sheet) if self._state.sheet is not None else None

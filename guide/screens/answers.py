@@ -7,6 +7,7 @@ from textual.content import Content
 from textual.widgets import OptionList
 
 from guide.run.desk_words import NUMBERED
+from guide.screens.host import host
 from guide.screens.words_shown import clean
 
 _COLUMN = 18
@@ -58,7 +59,7 @@ class Answers(OptionList, can_focus=False):
             self.highlighted = wanted
 
     def _content(self, answer: Answer) -> Content:
-        ascii_wanted = getattr(self.app, "ascii", False)
+        ascii_wanted = host(self.app).ascii
         width, height = self.app.size
         name = clean(answer.text, ascii=ascii_wanted)
         key = clean(answer.key, ascii=ascii_wanted)

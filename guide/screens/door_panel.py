@@ -1,7 +1,6 @@
 """What is known of this door, in the trade's short words, beside the questions."""
 
 from guide.procedure.facts import Value
-from guide.run.stages import minutes_left
 from guide.run.state import State
 from guide.screens.words_shown import Piece, Words
 
@@ -30,8 +29,8 @@ _COLUMN = 10
 class DoorPanel(Words):
     """The table of this door, and the minutes that are left."""
 
-    def show(self, state: State) -> None:
-        """Show what is known where the run is."""
+    def show(self, state: State, minutes: int) -> None:
+        """Show what is known where the run is; `minutes` are those that are left, 0 where nobody knows."""
         pieces: list[Piece] = [("This door", "bold $secondary")]
         for name, word in SHORT.items():
             value = state.known(name) if name in state.graph.facts else None
@@ -39,7 +38,6 @@ class DoorPanel(Words):
                 pieces += ["\n", f"{word:{_COLUMN}}", (_short(state, name, value), "bold")]
         if len(pieces) == 1:
             pieces.append("\nNothing is known yet.")
-        minutes = minutes_left(state)
         if minutes:
             pieces += ["\n\n", ("Left to do", "bold $secondary"), f"\nat least {minutes} min"]
         self.tell(*pieces)

@@ -3,6 +3,7 @@
 from textual.widget import Widget
 
 from guide.run.standpoint import CONTINUOUS, PIVOTS
+from guide.screens.host import host
 
 LATCH, NONE = "latch", "none"
 _MIRRORED = {ord("▐"): "▌"}
@@ -41,7 +42,7 @@ class Edge(Widget):
         if self.right:
             rows = [row[::-1].translate(_MIRRORED) for row in rows]
         text = "\n".join(rows[:high])
-        return text.translate(_ASCII) if getattr(self.app, "ascii", False) else text
+        return text.translate(_ASCII) if host(self.app).ascii else text
 
 
 _ASCII = {ord(sign): "|" for sign in "▐▌"} | {ord(sign): "#" for sign in "█▄▀"} | {ord("●"): "o"}

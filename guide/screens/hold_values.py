@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from guide.screens.figures import can_be_large, in_five_rows, in_three_rows
+from guide.screens.host import host
 from guide.screens.words_shown import Piece, Words, clean
 
 _NAMES = 24
@@ -17,7 +18,7 @@ class HoldValues(Words):
     def show(self, values: Sequence[tuple[str, str]]) -> None:
         """Show these in the window as it is; none hides the widget."""
         width, height = self.app.size
-        ascii_wanted = getattr(self.app, "ascii", False)
+        ascii_wanted = host(self.app).ascii
         high = 5 if height >= _FIVE_ROWS else 3 if height >= _THREE_ROWS and width >= 50 else 1
         high = 1 if ascii_wanted or len(values) * (high + 1) > 2 * height else high
         pieces: list[Piece] = []

@@ -13,6 +13,7 @@ from textual.app import ComposeResult
 from textual.widgets import DataTable, Input
 
 from guide.errors import HingesideError
+from guide.files.library import runs_folder
 from guide.procedure.outcomes import ACHIEVED
 from guide.run import bin as thrown_away
 from guide.run.catalogue import RunSummary, at_once, in_order, read_now, summary_of
@@ -379,11 +380,8 @@ class HomeScreen(PageScreen):
     def _again(self, path: Path) -> None:
         """Read one run's file anew: it was changed, or has come back."""
         self.runs = [run for run in self.runs if run.path.name != path.name]
-        found = [one for one in at_once()[0] if one.path.name == path.name]
-        here = found or [
-            summary_of(one) for one in at_once()[1] if one.name == path.name and one.is_file()
-        ]
-        self.runs = in_order([*self.runs, *here])
+        if (runs_folder() / path.name).is_file():
+            self.runs = in_order([*self.runs, summary_of(runs_folder() / path.name)])
         self._fill()
 
     def _tried(self, does: Callable[[], object]) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from textual.content import Content
 from textual.widgets import Static
 
+from guide.screens.host import host
 from guide.screens.key_hint import KeyHint
 from guide.screens.words_shown import clean
 
@@ -39,7 +40,7 @@ class KeyBar(Static):
         self.show(self.keys)
 
     def _fitted(self, columns: int) -> Content:
-        ascii_wanted = getattr(self.app, "ascii", False)
+        ascii_wanted = host(self.app).ascii
         kept = [(one.key, clean(one.shown, ascii=ascii_wanted), one.word) for one in self.keys]
         room = columns if columns < 50 else columns - 2
         while (

@@ -1,10 +1,15 @@
-"""A list to pick from at a practice door: by number, or by moving the mark."""
+"""A list to pick from: by number, or by moving the mark."""
 
 from typing import Generic, NamedTuple, TypeVar
 
-from guide.screens.run_view import stepped_mark
-
 T = TypeVar("T")
+
+
+def stepped_mark(picked: int, down: bool, count: int) -> int:
+    """The mark of a list moved by one; if nothing is marked (-1), on the first or the last."""
+    if picked < 0:
+        return 0 if down else count - 1
+    return (picked + (1 if down else -1)) % count
 
 
 class Item(NamedTuple, Generic[T]):

@@ -11,8 +11,9 @@ from guide.files.library import catalogue
 from guide.files.titles import title_in
 from guide.run.door_name import ASKS, EXAMPLE
 from guide.screens.key_hint import KeyHint
+from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen
-from guide.screens.pick_screen import Item, PickScreen
+from guide.screens.pick_screen import PickScreen
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
 
@@ -84,7 +85,7 @@ class NewJobScreen(PageScreen):
 
 def _procedures() -> PickScreen:
     found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
-    items = [
+    items: list[Item[object]] = [
         Item(title, entry.path, f"{entry.name}, your own" if entry.own else entry.name)
         for title, entry in found
         if title is not None
@@ -93,6 +94,6 @@ def _procedures() -> PickScreen:
 
 
 def _sheets() -> PickScreen:
-    items = [Item("No sheet: I have the paper from the box", _NO_SHEET)]
+    items: list[Item[object]] = [Item("No sheet: I have the paper from the box", _NO_SHEET)]
     items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
     return PickScreen("A new job", "Which closer's sheet?", items)

@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
+from guide.run.carried import offered_again
 from guide.run.door_name import named
 from guide.run.events import Event
 from guide.run.journal import Damaged
 from guide.run.overview import known
 from guide.run.prompt import OUTCOME_WORDS
-from guide.run.same_opening import offered_again
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import State

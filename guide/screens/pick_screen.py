@@ -1,7 +1,6 @@
 """A list to pick one line from: by arrow and Enter, by its number, or with the mouse."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,23 +10,15 @@ from textual.widgets import OptionList
 from guide.files.library import catalogue
 from guide.files.titles import PRACTICE, title_in
 from guide.screens.key_hint import KeyHint
+from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen
 from guide.screens.words_shown import Words, clean
-
-
-class Item(NamedTuple):
-    """One line to pick."""
-
-    text: str
-    value: object
-    below: str = ""
-    """A second line, about it."""
 
 
 class PickScreen(PageScreen):
     """Dismissed with the value of the line that was picked, or with None."""
 
-    def __init__(self, heading: str, asks: str, items: Sequence[Item]) -> None:
+    def __init__(self, heading: str, asks: str, items: Sequence[Item[object]]) -> None:
         super().__init__()
         self.heading = heading
         self.asks = asks
@@ -65,7 +56,7 @@ class PickScreen(PageScreen):
     def _picked(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self.items[event.option_index].value)
 
-    def _line(self, number: int, item: Item) -> Content:
+    def _line(self, number: int, item: Item[object]) -> Content:
         key = str(number) if number < 10 else " "
         said = clean(item.text)
         below = [(f"\n    {clean(item.below)}", "$secondary")] if item.below else []
@@ -82,7 +73,7 @@ def practice_doors() -> PickScreen:
     from guide.run.practice_results import best_of
 
     reached = best_of()
-    items = [Item("A door by chance", RANDOM_DOOR)]
+    items: list[Item[object]] = [Item("A door by chance", RANDOM_DOOR)]
     for entry in catalogue("practice door"):
         title = title_in(entry.path, PRACTICE) or entry.name
         items.append(Item(title, entry.path, reached.get(entry.name, "")))

@@ -1,6 +1,7 @@
 """A drawing of this opening, in the room that there is."""
 
 from guide.screens.door_picture import DoorPicture
+from guide.screens.host import host
 from guide.screens.words_shown import Words
 
 
@@ -12,6 +13,6 @@ class PicturePanel(Words):
         if picture is None or columns < 1 or rows < 1:
             self.tell()
             return False
-        lines = picture.lines(columns, rows, getattr(self.app, "ascii", False))
+        lines = picture.lines(columns, rows, host(self.app).ascii)
         self.tell("\n".join(lines))
         return bool(lines)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.events import Key, Resize
 from textual.screen import Screen
 from textual.widgets import Input, OptionList
@@ -12,7 +12,7 @@ from textual.widgets import Input, OptionList
 from guide.run.outcomes import DRAWING, HELP, KNOWN
 from guide.run.prompt import Prompt
 from guide.run.stages import minutes_left, standing
-from guide.run.standpoint import standpoint
+from guide.run.standpoint import Standpoint, standpoint
 from guide.screens import step_words
 from guide.screens.answers import Answer, Answers, numbered
 from guide.screens.cautions import Cautions
@@ -90,22 +90,25 @@ class RunScreen(Screen[None]):
         with Horizontal(id="page"):
             yield Edge()
             with Card(self._fitted, id="leaf", can_focus=False):
-                yield Words(classes="stand", id="stand")
-                yield Words(classes="text", id="passed")
-                yield Words(classes="ask", id="ask")
-                yield Cautions()
-                yield Words(classes="text", id="lines")
-                yield HoldValues(id="values")
-                yield Answers(id="answers")
-                yield TypedAnswer(self._takes, id="typed")
-                yield Words(classes="hint", id="wanted")
-                yield WatchPanel(id="watch")
-                yield PicturePanel(classes="picture", id="picture")
-                yield Words(classes="more", id="more")
-                yield Words(classes="picture", id="drawn")
-                yield Words(classes="text", id="over")
-                yield Answers(id="known")
-                yield Words(classes="text", id="done")
+                with Vertical(id="step"):
+                    yield Words(classes="stand", id="stand")
+                    yield Words(classes="text", id="passed")
+                    yield Words(classes="ask", id="ask")
+                    yield Cautions()
+                    yield Words(classes="text", id="lines")
+                    yield HoldValues(id="values")
+                    yield Answers(id="answers")
+                    yield TypedAnswer(self._takes, id="typed")
+                    yield Words(classes="hint", id="wanted")
+                    yield WatchPanel(id="watch")
+                    yield PicturePanel(classes="picture", id="picture")
+                    yield Words(classes="more", id="more")
+                    yield Words(classes="picture", id="drawn")
+                with Vertical(id="laid-over"):
+                    yield Words(classes="text", id="over")
+                    yield Answers(id="known")
+                    yield Words(classes="text", id="done")
+                    yield PicturePanel(classes="picture", id="drawing")
             yield Edge(right=True)
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
@@ -133,6 +136,8 @@ class RunScreen(Screen[None]):
         """A key, or a click on one of the key bar."""
         if too_small(*self.app.size):
             return  # nobody can see what it would answer
+        if self._typed_ahead():
+            return
         self._take_line()
         self._hingeside.noted_key()
         self._note_read()
@@ -158,7 +163,7 @@ class RunScreen(Screen[None]):
         self._clicked(lambda: self.view.go_to(event.option_index))
 
     def _clicked(self, does: Callable[[], None]) -> None:
-        if too_small(*self.app.size):
+        if too_small(*self.app.size) or self._typed_ahead():
             return
         self._hingeside.noted_key()
         does()
@@ -218,23 +223,26 @@ class RunScreen(Screen[None]):
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
-        minutes = minutes_left(state)
+        minutes, stand = minutes_left(state), standpoint(state)
         corner = f"at least {minutes} min" if minutes else ""
         self.query_one(StageTape).show(standing(state), corner, width)
-        if shown.kind == "stop":
-            self._words("stop-says").tell(STOP_SAYS)
-        else:
-            self._words("stop-says").tell(READ_EACH)
-        self._show_edges()
+        self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
+        self._show_edges(stand)
         before, self._shown_place = self._shown_place, self._place()
         if before != self._shown_place:
             self.query_one("#leaf", VerticalScroll).scroll_home(animate=False)
             view.read_through = False
-        self._show_over()
-        if not view.desk.over:
-            self._show_step(shown, detail)
-        self.query_one(DoorPanel).show(state)
-        self.query_one(DoorPanel).display = not hold and not view.desk.over and width >= _PANEL_FROM
+        over = bool(view.desk.over)
+        self.query_one("#step").display, self.query_one("#laid-over").display = not over, over
+        if over:
+            self.set_focus(None)
+            self._show_over()
+        else:
+            self._show_step(shown, detail, stand)
+        panel = self.query_one(DoorPanel)
+        panel.display = not hold and not over and width >= _PANEL_FROM
+        if panel.display:
+            panel.show(state, minutes)
         self._show_foot()
         self.query_one(KeyBar).show(view.shown_keys())
         self.call_after_refresh(self._painted)
@@ -253,8 +261,7 @@ class RunScreen(Screen[None]):
         seen = shown.kind, shown.at, shown.accepts.kind, shown.text
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
 
-    def _show_edges(self) -> None:
-        stand = standpoint(self.view.session.state)
+    def _show_edges(self, stand: Standpoint | None) -> None:
         left, right = self.query(Edge)
         if stand is None:
             left.show(NONE)
@@ -263,10 +270,9 @@ class RunScreen(Screen[None]):
         left.show(stand.shape if stand.hinges == "left" else LATCH)
         right.show(stand.shape if stand.hinges == "right" else LATCH)
 
-    def _show_step(self, shown: Prompt, detail: str) -> None:
-        view, state = self.view, self.view.session.state
+    def _show_step(self, shown: Prompt, detail: str, stand: Standpoint | None) -> None:
+        view = self.view
         wording = bool(view.desk.purpose)
-        stand = standpoint(state)
         looking = "Looking back; nothing changes." if view.at is not None else ""
         self._words("stand").tell(looking or (stand.says if stand is not None else ""))
         self._words("passed").tell(*([] if wording else step_words.passed_words(shown, detail)))
@@ -340,37 +346,24 @@ class RunScreen(Screen[None]):
         return max(10, width - panel - 11)
 
     def _show_over(self) -> None:
-        view, over = self.view, self.view.desk.over
-        for name in ("stand", "passed", "ask", "lines", "wanted", "more", "drawn"):
-            if over:
-                self._words(name).tell()
-        if over:
-            self.query_one(Cautions).show([])
-            self.query_one(HoldValues).show([])
-            self.query_one("#answers", Answers).show([])
-            self.query_one(TypedAnswer).display = False
-            self.set_focus(None)
-            self.query_one(WatchPanel).hide()
-            self.query_one("#picture", PicturePanel).show(None, 0, 0)
-        state = view.session.state
-        self._words("over").tell(
-            *(step_words.help_words(voice=view.voiced) if over == HELP else [])
-        )
+        """What lies over the step: the keys, what is known, or the drawing."""
+        view, over, state = self.view, self.view.desk.over, self.view.session.state
+        told: list[Piece] = step_words.help_words(voice=view.voiced) if over == HELP else []
         listed = step_words.known_answers(state) if over == KNOWN else []
-        self._words("done").tell(*(step_words.done_words(state) if over == KNOWN else []))
-        self.query_one("#known", Answers).show(
-            [Answer(f"- {text}") for text in listed], view.picked
-        )
         if over == KNOWN:
-            heading = "Known of this opening" if listed else "Nothing is known yet."
-            self._words("over").tell((heading, "bold $secondary"))
-        if over == DRAWING and view.drawing is not None:
-            width, height = self.app.size
-            picture = self.query_one("#picture", PicturePanel)
-            foot = 1 if width < _ROOM_FOR_HINT else 0
-            foot += 2 if self._hingeside.speaks else 0
-            if not picture.show(view.drawing, width - 2, height - 3 - foot):
-                self._words("over").tell(view.drawing.instead)
+            told = [
+                ("Known of this opening" if listed else "Nothing is known yet.", "bold $secondary")
+            ]
+        drawing = view.drawing if over == DRAWING else None
+        width, height = self.app.size
+        foot = (1 if width < _ROOM_FOR_HINT else 0) + (2 if self._hingeside.speaks else 0)
+        panel = self.query_one("#drawing", PicturePanel)
+        if not panel.show(drawing, width - 2, height - 3 - foot) and drawing is not None:
+            told = [drawing.instead]
+        self._words("over").tell(*told)
+        self._words("done").tell(*(step_words.done_words(state) if over == KNOWN else []))
+        known = self.query_one("#known", Answers)
+        known.show([Answer(f"- {text}") for text in listed], view.picked)
 
     def _show_foot(self) -> None:
         view = self.view
@@ -384,11 +377,9 @@ class RunScreen(Screen[None]):
 
     def voice_says(self, line: str, *, wrong: bool) -> None:
         """Show the line of the voice; empty for none."""
-        for words in self.query("#voice").results(
-            Words
-        ):  # none before it is mounted, nor while it closes
-            words.tell(line)
-            words.set_class(wrong, "error")
+        if self._whole:
+            self._words("voice").tell(line)
+            self._words("voice").set_class(wrong, "error")
 
     def tick(self) -> None:
         """Show the time of a running stopwatch."""
@@ -414,6 +405,10 @@ class RunScreen(Screen[None]):
         """The step is on the screen."""
         self._painted_place = self._shown_place
         self._fitted()
+
+    def _typed_ahead(self) -> bool:
+        """Whether a key came before the hold or the cut that it would answer was on the screen."""
+        return self.view.desk.read_first and self._painted_place != self._shown_place
 
     def _note_read(self) -> None:
         """A hold counts only once its last value was shown: not before it was painted, nor while lines are below."""

@@ -35,6 +35,7 @@ from guide.run.swings import Timed, goes_on
 from guide.screens.door_picture import DoorPicture
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
 from guide.screens.key_hint import KeyHint
+from guide.screens.menu import stepped_mark
 from guide.screens.run_keys import (
     CUTTING,
     DRAWING_KEYS,
@@ -60,13 +61,6 @@ SCROLLING = ("pageup", "pagedown", "space", "up", "down")
 """Keys that move a text longer than the screen, where they mean nothing else."""
 LONGEST = 2000
 """Characters kept of a typed line, so that a slipped paste cannot fill the journal."""
-
-
-def stepped_mark(picked: int, down: bool, count: int) -> int:
-    """The mark of a list moved by one; if nothing is marked (-1), on the first or the last."""
-    if picked < 0:
-        return 0 if down else count - 1
-    return (picked + (1 if down else -1)) % count
 
 
 class RunView:

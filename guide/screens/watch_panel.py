@@ -3,6 +3,7 @@
 from guide import measures
 from guide.procedure.facts import Fact
 from guide.screens.figures import in_five_rows, in_three_rows
+from guide.screens.host import host
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece, Words
 
@@ -20,7 +21,7 @@ class WatchPanel(Words):
             digits = f"{watch.reading():.1f}"
         else:
             digits = f"{float(timed.value.base):.1f}" if timed is not None else "0.0"
-        ascii_wanted = getattr(self.app, "ascii", False)
+        ascii_wanted = host(self.app).ascii
         if self.app.size.height >= _ROOM or ascii_wanted:
             rows = in_five_rows(digits, ascii_only=ascii_wanted)
         else:

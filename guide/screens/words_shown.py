@@ -11,6 +11,7 @@ from textual.widgets import Static
 
 from guide.measures import held
 from guide.screens.glyphs import ascii_only
+from guide.screens.host import host
 
 EMPTY = "-empty"
 """The class of a text that is empty; the style sheet hides it."""
@@ -50,7 +51,7 @@ class Words(Static):
 
     def on_mount(self) -> None:
         """Show what was given before the terminal was known."""
-        if getattr(self.app, "ascii", False):
+        if host(self.app).ascii:
             self._show()
 
     def tell(self, *pieces: Piece) -> None:
@@ -65,7 +66,7 @@ class Words(Static):
         return _SPACES.sub(" ", str(self.content))
 
     def _show(self) -> None:
-        self.update(_content(self._pieces, ascii=getattr(self.app, "ascii", False)))
+        self.update(_content(self._pieces, ascii=host(self.app).ascii))
         self.set_class(not any(_text(piece) for piece in self._pieces), EMPTY)
 
     def render_line(self, y: int) -> Strip:

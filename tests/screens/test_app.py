@@ -11,8 +11,8 @@ from textual.events import Paste
 from guide.files.library import runs_folder
 from guide.files.stored_form import STORED_FORM
 from guide.run.bin import bin_folder
+from guide.run.carried import offered_again
 from guide.run.catalogue import list_runs
-from guide.run.same_opening import offered_again
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import open_run, read_run
