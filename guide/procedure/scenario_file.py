@@ -1,7 +1,7 @@
 """The shape of a scenario file: the answers of a run, written in advance, and the result that it must show."""
 
 from pathlib import Path
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import Field, model_validator
 
@@ -131,10 +131,13 @@ class DoorShape(schema.Shape):
     name: schema.Line | None = None
 
 
+S = TypeVar("S", "DoorShape", "ScenarioShape")
+
+
 def load_scenario(path: Path, text: str | None = None) -> ScenarioShape:
     """The scenario in a file. Raises BadFile with every fault."""
     shape: ScenarioShape = need_shape(read_source(path, ScenarioShape, "A scenario", text))
-    return shape
+    return _with_sheet(shape, path)
 
 
 def load_door(path: Path) -> DoorShape | ScenarioShape:
@@ -144,4 +147,12 @@ def load_door(path: Path) -> DoorShape | ScenarioShape:
     if "scenario" in entries:
         return load_scenario(path)
     shape: DoorShape = need_shape(source)
+    return _with_sheet(shape, path)
+
+
+def _with_sheet(shape: S, path: Path) -> S:
+    """The same, a sheet that is given as a path looked for beside the file first."""
+    beside = path.parent / shape.sheet
+    if "/" in shape.sheet and beside.is_file():
+        return shape.model_copy(update={"sheet": str(beside)})
     return shape

@@ -24,6 +24,7 @@ from typing import Any
 
 from guide.checker.check import check
 from guide.files.findings import ADVICE, ERROR
+from guide.files.library import find
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.graph import Graph
 from guide.procedure.load import load
@@ -73,7 +74,7 @@ def scenarios(root: str = ROOT) -> list[tuple[str, ScenarioShape, dict[str, Any]
             continue
         sheet = None
         if scenario.sheet != "none":
-            sheet = load_sheet(SHIPPED / "sheets" / f"{scenario.sheet}.yaml").to_json()
+            sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
         found.append((path.stem, scenario, sheet))
     return found
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from guide.files.findings import BadFile
-from guide.files.library import shipped_folder
+from guide.files.library import find, shipped_folder
 from guide.procedure.scenario_file import DoorShape, ScenarioShape, load_door, load_scenario
 from guide.trade.sheet.codec import fields_of
 from guide.trade.sheet.sheet import Sheet
@@ -229,3 +229,11 @@ def test_every_key_of_a_sheet_is_in_the_page_on_copying_one() -> None:
     keys = set(keys_of(Sheet))
     assert {"accessories", "preset_turn", "down", "has_stop", "max_width"} <= keys
     assert [key for key in sorted(keys) if f"`{key}`" not in page] == []
+
+
+def test_a_scenarios_sheet_is_looked_for_beside_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)  # nothing of the checkout is here
+    scenario = load_scenario(find("scenario", "quarry-weighbridge-office"))
+    assert load_sheet(find("sheet", scenario.sheet)).sheet == "metal-doors"
