@@ -23,6 +23,7 @@ from guide.procedure.conditions import (
 from guide.procedure.graph import Edge, Graph, Loop, Node
 from guide.procedure.hazard_file import need_hazards
 from guide.procedure.load import Loaded
+from guide.procedure.stored_graph import LOOPS_DEEP
 from guide.text import LIMIT, has_limit, meant, names_in, short, stray_brace
 
 TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
@@ -506,6 +507,9 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     compiler.join_jumps()
     compiler.join_swings()
     compiler.number_loops()
+    if any(len(node.loops) > LOOPS_DEEP for node in compiler.nodes):
+        message = f"A block has more than {LOOPS_DEEP} loops around it; use fewer ways back."
+        loaded.root.fault(("steps",), "too-deep", message, key=True)
     compiler.need_counts_on()
     for number, name in enumerate(shape.counts_on):
         compiler.need_fact(loaded.root, name, ("counts_on", number))

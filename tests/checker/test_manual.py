@@ -224,3 +224,22 @@ def test_past_its_bound_the_proof_claims_nothing(
     graph, _ = compile_procedure(load(path))
     assert graph is not None
     assert [(one.code, one.level) for one in Proof(graph, bound=bound).findings] == found
+
+
+def test_more_ways_back_than_a_run_can_tell_apart_are_found_before_anybody_climbs(
+    tmp_path: Path,
+) -> None:
+    """Six are proved and can be run; a run would refuse seven."""
+    for ways, found in ((6, []), (7, ["too-deep"])):
+        checks = "".join(
+            f"  - check: {{id: latches-{n}, fact: latches, limit: yes, otherwise: {{go: swing}}}}\n"
+            for n in range(ways)
+        )
+        path = tmp_path / "bakery.yaml"
+        path.write_text(
+            "procedure: bakery\nedition: 1\ntitle: The bakery's back door\n"
+            'facts: {latches: {yesno: {yes: "Yes", no: "No"}, ask: Does it latch?, say: Latched?}}\n'
+            "steps:\n  - do: {id: swing, text: Swing the leaf., say: Swing it.}\n"
+            f"{checks}  - end: {{id: done, outcome: finished, text: It latches.}}\n"
+        )
+        assert codes_of(path) == found

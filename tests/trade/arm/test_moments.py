@@ -184,7 +184,7 @@ def test_on_a_parallel_arm_it_says_why_spring_size_differs() -> None:
     inputs: dict[str, Given] = {"width": parse("36 in"), "mount": "parallel"}
     assert run("spring-size", inputs).value == 4
     assert "EN size 2.6 at least" in " ".join(run("size-and-force", inputs).working)
-    assert "goes up a size for a parallel arm" in run("size-and-force", inputs).working[-1]
+    assert "for a parallel arm it goes up by practice" in run("size-and-force", inputs).working[-1]
 
 
 def test_a_higher_limit_lets_one_size_do_both() -> None:
