@@ -94,7 +94,7 @@ class Way:
                 "press": self.press,
                 "Press": self.press.capitalize(),
                 "next": self.next,
-                "Next": self.next.capitalize(),
+                "Next": f"{self.next[:1].upper()}{self.next[1:]}",
                 "pick": self._pick(accepts.choices) if accepts is not None else "",
                 "wanted": accepts.wanted if accepts is not None else "",
                 **more,

@@ -37,7 +37,7 @@ def standing(state: State) -> Standing:
     titles = tuple(title for _, title in graph.stages)
     if not loops or not counts:
         return Standing(titles, len(began) - 1)
-    return Standing(titles, len(began) - 1, counts[-1] + 1, graph.loops[loops[-1]].at_most)
+    return Standing(titles, len(began) - 1, counts[-1], graph.loops[loops[-1]].at_most)
 
 
 def minutes_left(state: State) -> int:

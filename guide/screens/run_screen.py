@@ -13,6 +13,7 @@ from guide.run.outcomes import DRAWING, HELP, KNOWN
 from guide.run.prompt import Prompt
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
+from guide.run.step_drawing import ELEVATION
 from guide.screens import step_words
 from guide.screens.answers import Answer, Answers, numbered
 from guide.screens.cautions import Cautions
@@ -35,6 +36,8 @@ READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
 STOP_SAYS = "An answer that holes were drilled by has changed."
 _ROOM_FOR_HINT = 60
 """Columns of the window from which the hint of a drawing has one line."""
+_ROWS_OF_HOLES = 14
+"""Rows that the holes need to be told apart; where there are fewer the key shows them."""
 _PANEL_FROM = 80
 """Columns of the window from which this door is shown beside the step."""
 
@@ -333,8 +336,10 @@ class RunScreen(Screen[None]):
             picture.show(None, 0, 0)
             return
         watch.hide()
-        height = self.app.size.height
-        rows = 0 if height < 18 else 9 if height < 34 else 16
+        height, draws = self.app.size.height, view.shown.draws
+        rows = 16 if height >= 34 else 9 if height >= 18 else 0
+        if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
+            rows = 0
         if wording or view.accepts.fact == "mount" or view.shown.kind in LOUD:
             rows = 0
         picture.show(view.picture, min(self._card_width(), 76), rows)

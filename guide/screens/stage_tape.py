@@ -23,7 +23,7 @@ class StageTape(Words):
 
 
 def _round(standing: Standing) -> str:
-    return f"round {standing.round} of {standing.rounds}" if standing.rounds > 1 else ""
+    return f"round {standing.round} of {standing.rounds}" if standing.round > 1 else ""
 
 
 def _tape(standing: Standing, round_: str) -> list[Piece]:

@@ -10,7 +10,7 @@ from guide.files.library import find
 from guide.run.session import Session
 from guide.run.store import begin_run
 from guide.screens.answers import Answers, numbered
-from guide.screens.cautions import Cautions
+from guide.screens.cautions import COLOURS, Cautions
 from guide.screens.glyphs import GLYPHS, ascii_only, wants_ascii
 from guide.screens.run_screen import RunScreen
 from guide.screens.step_words import help_words
@@ -40,7 +40,7 @@ async def test_a_text_of_a_file_or_a_person_is_shown_as_it_is_written(
         answers = screen.query_one("#answers", Answers)
         answers.show(numbered([text]))
         assert str(answers.get_option_at_index(0).prompt) == f" 1  {text}"
-        assert str(screen.query_one(".signal .word", Words).content) == "/!\\ WARNING"
+        assert screen.query_one(Cautions).text == f" /!\\ WARNING  {text}"
         await pilot.pause()
 
 
@@ -59,15 +59,34 @@ async def test_typed_words_are_never_markup(session: Session) -> None:
 async def test_signal_words_stand_beside_their_colours(session: Session) -> None:
     app = app_of(session)
     told = [("danger", "Live."), ("warning", "Chips."), ("caution", "Oil."), ("notice", "No.")]
-    async with app.run_test(size=(80, 40)) as pilot:
+    async with app.run_test(size=(80, 40)):
         cautions = app.screen.query_one(Cautions)
         cautions.show([*told, *told])
-        await pilot.pause()
-        await pilot.pause()
         for word, sentence in told:
-            assert f"{word.upper()}" in seen(app)
-            assert sentence in seen(app)
-        assert seen(app).count("WARNING") == 2
+            assert f"{word.upper()}  {sentence}" in cautions.text
+            assert COLOURS[word]
+        assert cautions.text.count("WARNING") == 2
+
+
+async def test_a_warning_is_never_cut_off_by_what_stood_there_before(tmp_path: Path) -> None:
+    """The hold before it is wider, and the step before that had no warning."""
+    said = "Wear eye protection. Chips fall on you when you drill above your head; let nobody stand below."
+    path = tmp_path / "fit-kick-plate.yaml"
+    path.write_text(PROCEDURE.replace("Wear eye protection.", said), "utf-8")
+    for size in ((80, 24), (60, 20), (40, 30)):
+        session = begin_run(graph_of(path), units="inch")
+        app = app_of(session)
+        async with app.run_test(size=size) as pilot:
+            await pilot.press("enter", "enter", "1", *"36", "enter")
+            await pilot.pause()
+            await pilot.press("space", "y")
+            await pilot.pause()
+            assert session.state.node.id == "drill"
+            await pilot.pause()
+            assert f"WARNING {said}" in " ".join(
+                line[: size[0] - (24 if size[0] >= 80 else 0)].strip() for line in lines_seen(app)
+            ).replace("  ", " ")
+        session.close()
 
 
 def test_the_help_lists_every_key_and_every_word() -> None:
