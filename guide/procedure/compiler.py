@@ -510,6 +510,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     if any(len(node.loops) > LOOPS_DEEP for node in compiler.nodes):
         message = f"A block has more than {LOOPS_DEEP} loops around it; use fewer ways back."
         loaded.root.fault(("steps",), "too-deep", message, key=True)
+        return None, _telling(loaded)
     compiler.need_counts_on()
     for number, name in enumerate(shape.counts_on):
         compiler.need_fact(loaded.root, name, ("counts_on", number))
