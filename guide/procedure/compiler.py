@@ -5,6 +5,7 @@ a case or a loop is then a range of node indexes, and abandonment and the count 
 """
 
 import hashlib
+from dataclasses import replace
 from typing import Any
 
 from guide.files.findings import Finding
@@ -23,6 +24,7 @@ from guide.procedure.conditions import (
 from guide.procedure.graph import Edge, Graph, Loop, Node
 from guide.procedure.hazard_file import need_hazards
 from guide.procedure.load import Loaded
+from guide.procedure.nesting import around, nest
 from guide.procedure.stored_graph import LOOPS_DEEP
 from guide.text import LIMIT, has_limit, meant, names_in, short, stray_brace
 
@@ -507,7 +509,9 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     compiler.join_jumps()
     compiler.join_swings()
     compiler.number_loops()
-    if any(len(node.loops) > LOOPS_DEEP for node in compiler.nodes):
+    nested = [replace(loop) for loop in compiler.loops]
+    nest(nested)
+    if any(len(around(nested, node.index)) > LOOPS_DEEP for node in compiler.nodes):
         message = f"A block has more than {LOOPS_DEEP} loops around it; use fewer ways back."
         loaded.root.fault(("steps",), "too-deep", message, key=True)
         return None, _telling(loaded)

@@ -6,7 +6,8 @@ so that no visit is counted twice: of two that overlap, one is stretched around 
 
 from collections.abc import Iterable
 
-from guide.procedure.graph import Edge, Graph, Loop, Node
+from guide.procedure.graph import Edge, Graph, Node
+from guide.procedure.nesting import around, nest
 from guide.run.state import Occurrence
 
 SAME, LATER, ANY = "=", "+", "*"
@@ -19,26 +20,9 @@ Place = tuple[int, Marks]
 
 def nest_loops(graph: Graph) -> None:
     """Make the loops of a graph nest, and list each node's loops from the outermost in."""
-    loops = graph.loops
-    while any(_stretch(a, b) for a in loops for b in loops):
-        pass
-    order = sorted(range(len(loops)), key=lambda n: (loops[n].low, -loops[n].high, n))
+    nest(graph.loops)
     for node in graph.nodes:
-        node.loops = tuple(n for n in order if loops[n].low <= node.index <= loops[n].high)
-
-
-def _stretch(first: Loop, second: Loop) -> bool:
-    """Where two loops overlap in part, stretch a `go` around the other; False if they do not.
-
-    A `repeat` keeps its range, so that going back from outside gives it all its tries again.
-    """
-    if not first.low < second.low <= first.high < second.high:
-        return False
-    if first.at_most:
-        second.low = first.low
-    else:
-        first.high = second.high
-    return True
+        node.loops = around(graph.loops, node.index)
 
 
 def arrive(graph: Graph, node: Node, here: Occurrence, edge: Edge) -> Occurrence:

@@ -152,6 +152,7 @@ class RunScreen(Screen[None]):
             return
         if not self._hingeside.voice_key(key):
             if not self.view.press(key, character):
+                self.view.message, self.view.refused = "", False
                 self._scroll(key)
             self._hingeside.voice_keyed(key)
         self._hingeside.follow_run()

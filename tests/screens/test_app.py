@@ -21,7 +21,7 @@ from guide.screens.pick_screen import PickScreen
 from guide.screens.run_screen import RunScreen
 from tests.run.kept_runs import chained_anew, parsed, tamper
 from tests.screens.back_door import app_of, begin_back_door
-from tests.screens.seen import lines_seen, place_of, seen, words_seen
+from tests.screens.seen import lines_seen, place_of, resized, seen, words_seen
 
 
 async def test_a_run_opens_at_its_first_step_and_goes_on_by_keys(session: Session) -> None:
@@ -51,17 +51,13 @@ async def test_every_line_is_filled_to_the_edge_and_none_runs_over(session: Sess
 async def test_in_a_window_too_small_to_read_no_key_counts(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.resize_terminal(20, 5)
-        await pilot.pause()
-        await pilot.pause()
+        await resized(app, pilot, 20, 5)
         assert seen(app).startswith("This window is too")
         await pilot.press("enter", "1", "y", "3", "6", "enter")
         app.screen.post_message(Paste("36 in"))
         await pilot.pause()
         assert session.state.seq == 1, "nobody could see what they would have answered"
-        await pilot.resize_terminal(40, 12)
-        await pilot.pause()
-        await pilot.pause()
+        await resized(app, pilot, 40, 12)
         assert "Wedge the leaf" in seen(app)
         assert len(lines_seen(app)) == 12
 
@@ -70,12 +66,9 @@ async def test_in_a_window_too_small_to_read_nothing_is_typed_or_picked(session:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter", "enter", "1")
-        await pilot.resize_terminal(20, 5)
-        await pilot.pause()
-        await pilot.pause()
+        await resized(app, pilot, 20, 5)
         await pilot.press("3", "6")
-        await pilot.resize_terminal(80, 24)
-        await pilot.pause()
+        await resized(app, pilot, 80, 24)
         assert app.run_view is not None
         assert app.run_view.text == ""
 
