@@ -38,7 +38,7 @@ class NewJobScreen(PageScreen):
     def body(self) -> ComposeResult:
         """The name of the door; the lists come over it."""
         yield Words(ASKS, classes="ask")
-        yield Input(self._job.door, max_length=_LONGEST, id="door")
+        yield Input(self._job.door, max_length=_LONGEST, id="door-name")
         yield Words(EXAMPLE, classes="text")
         yield Words(LIKE if self._job.like is not None else "", classes="why")
 
@@ -48,7 +48,7 @@ class NewJobScreen(PageScreen):
 
     def on_mount(self) -> None:
         """First the procedure, unless it is given."""
-        self.query_one("#door", Input).focus()
+        self.query_one("#door-name", Input).focus()
         if self._given is None:
             self.app.push_screen(_procedures(), self._procedure)
 
@@ -68,7 +68,7 @@ class NewJobScreen(PageScreen):
             self.dismiss(None)
         return True
 
-    @on(Input.Submitted, "#door")
+    @on(Input.Submitted, "#door-name")
     def _named(self, event: Input.Submitted) -> None:
         self._job = self._job._replace(door=event.value.strip())
         if self._given is None and catalogue("sheet"):
