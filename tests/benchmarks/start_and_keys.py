@@ -42,7 +42,19 @@ class Bare(App):
 
 Bare().run()
 """
-RUN = "import sys; from guide.cli.main import main; raise SystemExit(main(['run', sys.argv[1]]))"
+RUN = """
+import sys
+from pathlib import Path
+
+from guide.checker.graph_cache import graph_of
+from guide.run.settings import load_settings
+from guide.run.store import begin_run
+from guide.screens.app import run_app
+
+session = begin_run(graph_of(Path(sys.argv[1])), units="inch")
+raise SystemExit(run_app(session, load_settings()))
+"""
+"""The run without the question for the door's name, which the app asks first."""
 
 
 def procedure(steps: int) -> str:
