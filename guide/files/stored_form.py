@@ -1,6 +1,6 @@
 """The one number for the form of all that is stored of a procedure, a sheet or a run; and the program's version."""
 
-STORED_FORM = 10
+STORED_FORM = 11
 """Raise it by 1 with every change to what is stored: a key or word of a compiled graph or of a sheet (`to_json`), the
 kind or body of an event (`guide/run/events.py`), a line of the log
 (`guide/run/log/form.py`). Entries of the cache are then made again. A run of another form is left untouched and named
