@@ -64,9 +64,9 @@ def _found(state: State, node: Node) -> str:
         return show_fact(state, fact)
     of = graph.inputs_of(fact)
     read = [name for name, one in graph.facts.items() if name in of and one.measured]
-    known = [f"{name_of(state, one)} {show_fact(state, one)}" for one in read if one in state.env]
+    known = [f"{name_of(state, one)}: {show_fact(state, one)}" for one in read if one in state.env]
     said = filled(state, node.body.get("text", ""), node) or show_fact(state, fact)
-    return f"{', '.join(known)}. {said}" if known else said
+    return f"{'; '.join(known)}. {said}" if known else said
 
 
 def _went_through(state: State) -> bool:
