@@ -60,7 +60,7 @@ def run(options: argparse.Namespace) -> int:
     form = "json" if options.json else options.format
     if form == PDF and options.output is None:
         raise Usage("Say where the PDF goes: -o FILE.pdf.")
-    plan = _plan(options)
+    plan = plan_of(options.schedule, options.map, options.sheet)
     if options.save_map is not None:
         _save_map(options.save_map, plan.schedule)
     if options.door_files is not None:
@@ -76,14 +76,15 @@ def run(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _plan(options: argparse.Namespace) -> SitePlan:
-    path = find_schedule(options.schedule)
+def plan_of(name: str, map_file: str | None, sheet_name: str | None) -> SitePlan:
+    """The plan of a schedule, with a closer's sheet and a map of its columns if they are named."""
+    path = find_schedule(name)
     mapped = None
-    if options.map is not None:
+    if map_file is not None:
         from guide.site.schedule.map_file import load_map  # reads YAML, which no schedule needs
 
-        mapped = load_map(Path(options.map))
-    sheet = sheet_of(find("sheet", options.sheet)) if options.sheet is not None else None
+        mapped = load_map(Path(map_file))
+    sheet = sheet_of(find("sheet", sheet_name)) if sheet_name is not None else None
     graph = graph_of(find("procedure", PROCEDURE))
     with _Progress("reading row") as shown:
         schedule = read_schedule(path, schedule_facts(graph), mapped, shown)

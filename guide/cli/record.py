@@ -1,4 +1,4 @@
-"""`hingeside record JOB --format F -o FILE`, and `hingeside record --verify FILE [--digest HEX]`."""
+"""`hingeside record JOB|SITE [DOOR] --format F -o FILE`, and `hingeside record --verify FILE [--digest HEX]`."""
 
 import argparse
 import re
@@ -9,20 +9,29 @@ from guide.cli.messages import Usage, say
 from guide.errors import DONE, FOUND
 from guide.files.writing import write_beside
 from guide.papers.record import FORMATS, repairs
-from guide.run.catalogue import missing_lines
+from guide.run.catalogue import list_runs, missing_lines
 from guide.run.journal import Damaged
 from guide.run.log.reading import Reading, read_log
 from guide.run.store import find_run, fitting, read_run, state_of
+from guide.site.site import Site
+from guide.site.site_files import UnknownSite, find_site, read_site
 from guide.text import printable
 
+PDF = "pdf"
 UNSEEN = "lines cut from the end or a file rewritten throughout cannot be seen from the file alone: compare"
 """What stands before the last digest."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.add_argument("name", nargs="?", metavar="JOB", help="the name of a job, or its file")
-    parser.add_argument("--format", choices=list(FORMATS), default="text")
+    parser.add_argument(
+        "name",
+        nargs="?",
+        metavar="JOB",
+        help="the name of a job, or its file; or the name of a site",
+    )
+    parser.add_argument("door", nargs="?", metavar="DOOR", help="a door of the site")
+    parser.add_argument("--format", choices=[*FORMATS, PDF], default="text")
     parser.add_argument(
         "-o", "--output", metavar="FILE", help="the file to write; if left out, it is printed"
     )
@@ -40,6 +49,13 @@ def run(options: argparse.Namespace) -> int:
         return _verify(find_run(options.verify), options.digest)
     if options.name is None:
         raise Usage("Name a job, or --verify FILE.")
+    site = _site_named(options)
+    if site is not None:
+        return _site_record(options, site)
+    if options.format == PDF:
+        raise Usage(
+            "The record of a job is written as text, json or csv; that of a site as pdf too."
+        )
     path = find_run(options.name)
     state, events = read_run(path)
     text = fitting(path, lambda: FORMATS[options.format](state, events))
@@ -48,6 +64,33 @@ def run(options: argparse.Namespace) -> int:
     else:
         write_beside(Path(options.output), text.encode("utf-8"))
     return DONE
+
+
+def _site_named(options: argparse.Namespace) -> Site | None:
+    """The site that is meant; None if a job is. Raises UnknownSite where a door is named, and no site."""
+    if options.door is None and Path(options.name).is_file():
+        return None
+    try:
+        return read_site(find_site(options.name))
+    except UnknownSite:
+        if options.door is not None:
+            raise
+        return None
+
+
+def _site_record(options: argparse.Namespace, site: Site) -> int:
+    from guide.cli.site import report_of, write_paper
+    from guide.papers import site_report
+
+    report = report_of(site, list_runs(), options.door)
+    formats = site_report.FORMATS if options.door is None else site_report.DOOR_FORMATS
+
+    def pdf() -> bytes:
+        from guide.papers import site_pdf  # a PDF's library takes a while
+
+        return site_pdf.report_pdf(report) if options.door is None else site_pdf.door_pdf(report)
+
+    return write_paper(options.format, options.output, lambda form: formats[form](report), pdf)
 
 
 def _verify(path: Path, digest: str | None) -> int:
