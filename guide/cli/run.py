@@ -22,6 +22,8 @@ from guide.run.store import begin_run, device_id, find_run, open_run, recover
 
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
+    from guide.site.door_state import DoorState
+    from guide.site.site import Site
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -82,13 +84,14 @@ def _at_site(options: argparse.Namespace, settings: Settings) -> Session:
 
     site = read_site(find_site(options.site))
     states = door_states(site, list_runs())
-    one = next_door(states)
+    procedure = graph_of(find("procedure", options.procedure)).name
+    one = _next_of_round(site, states, procedure) or next_door(states)
     if options.door is not None:
         key = site.door(options.door).key
         one = next(state for state in states if state.door.key == key)
     if one is None:
         raise Usage(f"{site.name} has no door left to start; name one: --door NUMBER.")
-    before = to_go_on_with(one, graph_of(find("procedure", options.procedure)).name)
+    before = to_go_on_with(one, procedure)
     if before is not None:
         if options.sheet is not None:
             raise Usage(
@@ -100,6 +103,16 @@ def _at_site(options: argparse.Namespace, settings: Settings) -> Session:
     if session.told and _line_by_line(options):
         print(f"{one.door.number} {one.door.place}".strip() + f". {session.told}")
     return session
+
+
+def _next_of_round(site: "Site", states: "list[DoorState]", procedure: str) -> "DoorState | None":
+    """The next door of the latest round, if the procedure is its inspection."""
+    from guide.site.round_state import round_state
+
+    if not site.rounds or site.rounds[-1].procedure != procedure:
+        return None
+    following = round_state(site, site.rounds[-1], states).next
+    return None if following is None else following.door
 
 
 def _resumed(name: str, by: str) -> Session:

@@ -99,9 +99,7 @@ def fault_lines(fault: Deficiency) -> list[str]:
     lines += [f"- failed again {again} times, the last {date_of(failed.utc)}"] if again else []
     lines += [f"- {date_of(run.ended)} {run.title}{_by(run.by)} ({run.name})" for run in fault.work]
     if closed is not None:
-        lines.append(
-            f"- closed {date_of(closed.utc)}{_by(closed.run.by)}: {closed.item.found.rstrip('.')} ({closed.run.name})"
-        )
+        lines.append(f"- closed {date_of(closed.utc)}{_by(closed.run.by)} ({closed.run.name})")
     return lines
 
 

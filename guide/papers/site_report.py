@@ -25,7 +25,15 @@ from guide.run.catalogue import RunSummary
 from guide.run.journal import JournalError
 from guide.run.store import read_run
 from guide.site.day import Day
-from guide.site.door_state import STATES, DoorState, counted, decided, result_of
+from guide.site.door_state import (
+    FAILED,
+    STATES,
+    DoorState,
+    counted,
+    decided,
+    failed_items,
+    result_of,
+)
 from guide.site.schedule.reading import ReadCell
 from guide.site.site import Site
 from guide.text import tame_cell
@@ -33,8 +41,8 @@ from guide.trade.mounts import MOUNT_WORDS
 
 FORM = 1
 """Of the JSON: raised when a key changes its meaning or goes."""
-UNDONE = ("left-to-do", "made-safe", "not-to-do", "found")
-"""The states of which the report says what remains."""
+UNDONE = ("left-to-do", "found")
+"""States of a finished job that leave something to do."""
 Section = tuple[str, list[str]]
 
 
@@ -104,18 +112,28 @@ def _row(one: DoorState) -> tuple[str, ...]:
 
 
 def _remains(report: Report) -> Iterator[str]:
-    """Of each door that is not done, what its latest job says of the rest."""
+    """Of each door that is not done, what its latest jobs say of the rest."""
     for one in report.states:
+        named = "" if report.one is not None else f"{name_of(one.door)}: "
         if one.set_aside:
-            yield f"{name_of(one.door)}: not started. {one.set_aside}"
-        if one.last is not None and one.state in UNDONE:
-            yield f"{name_of(one.door)}: {one.words}, {date_of(one.when)}. {' '.join(what_remains(one.last))}"
-        if one.last is not None and one.state == "failed":
-            yield f"{name_of(one.door)}: {result_of(one.last)}, {date_of(one.when)}."
+            yield f"{named}not started. {one.set_aside}"
+        for run in undone(one):
+            yield f"{named}{run.title}, {date_of(decided(run))}: {' '.join(what_remains(run))}"
+
+
+def undone(one: DoorState) -> list[RunSummary]:
+    """The jobs of a door that leave something to do: the unfinished ones, and the latest with faults or a rest."""
+    rest = one.last is not None and one.state in (*UNDONE, FAILED)
+    last = [one.last] if one.last is not None and rest and one.last not in one.unfinished else []
+    return [*last, *one.unfinished]
 
 
 def what_remains(run: RunSummary) -> list[str]:
     """What a job says that is left to do, and what was made safe; that it cannot be read, if so."""
+    if not run.outcome:
+        return [f"open, at: {result_of(run)}"]
+    if failed_items(run):
+        return [f"{result_of(run)}."]
     try:
         return remains(*read_run(run.path))
     except JournalError as error:
@@ -218,8 +236,7 @@ def report_json(report: Report) -> str:
     """The report as one JSON object on one line."""
     data = site_data(report.site, report.states, report.states, report.day)
     for one, door in zip(report.states, data["doors"], strict=True):
-        undone = one.last is not None and one.state in UNDONE
-        door["remains"] = what_remains(one.last) if one.last is not None and undone else []
+        door["remains"] = _remains_data(one)
     data["strays"] = [{"door": run.door, "job": run.name} for run in report.strays]
     return json.dumps({"format": FORM, **data}, ensure_ascii=False) + "\n"
 
@@ -228,8 +245,12 @@ def door_json(report: Report) -> str:
     """The one door of a report as one JSON object on one line."""
     one = report.states[0]
     data: dict[str, Any] = {"format": FORM, "site": report.site.name, **door_data(one)}
-    data["remains"] = what_remains(one.last) if one.last is not None and one.state in UNDONE else []
+    data["remains"] = _remains_data(one)
     return json.dumps(data, ensure_ascii=False) + "\n"
+
+
+def _remains_data(one: DoorState) -> list[dict[str, Any]]:
+    return [{"job": run.name, "said": what_remains(run)} for run in undone(one)]
 
 
 _CSV = (

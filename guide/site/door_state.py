@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from guide.procedure.outcomes import ACHIEVED
 from guide.run.catalogue import RunSummary
 from guide.run.inspection import FAIL, read_items
 from guide.run.prompt import OUTCOME_WORDS
@@ -47,8 +48,21 @@ class DoorState:
 
     @property
     def result(self) -> str:
-        """What the latest job came to, or where it stands; empty without a job."""
-        return "" if self.last is None else result_of(self.last)
+        """What the latest job came to, or where it stands, and what is unfinished beside it; empty without a job."""
+        if self.last is None:
+            return ""
+        beside = [run.title for run in self.unfinished if run is not self.last]
+        return "; also unfinished: ".join(
+            [result_of(self.last), *([", ".join(beside)] if beside else [])]
+        )
+
+    @property
+    def unfinished(self) -> list[RunSummary]:
+        """The jobs that are open, or were left before their purpose, where no later one of their kind is."""
+        latest: dict[str, RunSummary] = {}
+        for run in self.jobs:
+            latest.setdefault(run.procedure, run)
+        return [run for run in latest.values() if run.outcome not in ACHIEVED]
 
     @property
     def when(self) -> str:

@@ -14,8 +14,8 @@ WORDS = {
     TO_DO: "to do",
     IN_WORK: "in work",
     INCOMPLETE: "broken off",
-    FAULTS: "faults",
-    REPAIRED: "repaired, passed",
+    FAULTS: "with faults",
+    REPAIRED: "repaired",
     PASSED: "passed",
     NOT_FOR_IT: "not for this check",
 }
