@@ -44,14 +44,14 @@ def round_text(one: RoundState) -> str:
 def heading(one: RoundState) -> list[str]:
     """What the round was, when, by whom, and how it stands."""
     runs = [run for door in one.doors for run in door.inspections]
-    days = sorted(date_of(run.started) for run in runs)
+    days = sorted({date_of(run.started) for run in runs})
     names = sorted({run.by for run in runs if run.by})
     titles = sorted({run.title for run in runs}) or [one.round.procedure]
-    between = days[0] if days[:1] == days[-1:] else f"{days[0]} to {days[-1]}"
+    between = " to ".join(dict.fromkeys([*days[:1], *days[-1:]]))
     return [
         f"ROUND {one.round.title}: {one.site.name}",
         f"Inspection: {', '.join(titles)}",
-        f"Inspected: {between if days else 'not yet'}, by {', '.join(names) or BLANK}",
+        f"Inspected: {between or 'not yet'}, by {', '.join(names) or BLANK}",
         f"Doors: {len(one.doors)}; {said_counts(one.counted, WORDS)}.",
         round_head(one)[1],
     ]

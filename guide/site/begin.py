@@ -51,7 +51,8 @@ def begin_at(
         },
         carried=used,
     )
-    session.told = _told(door, len({*known} - {*earlier}), len(earlier), unread)
+    open_ = [one.text for one in door.questions if one.fact not in {*known, *earlier}]
+    session.told = _told(len({*known} - {*earlier}), len(earlier), open_, unread)
     return session
 
 
@@ -91,16 +92,16 @@ def from_jobs(
     return found, used, unread
 
 
-def _told(door: SiteDoor, schedule: int, earlier: int, unread: int) -> str:
+def _told(schedule: int, earlier: int, open_: list[str], unread: int) -> str:
     """What is offered, and what is still open, in sentences."""
     told = []
     sources = [f"{schedule} from the schedule"] if schedule else []
     sources += [f"{earlier} from earlier jobs"] if earlier else []
     if sources:
         told.append(f"Answers offered: {', '.join(sources)}. Confirm each at the door.")
-    if door.questions:
-        more = f" (1 of {len(door.questions)})" if len(door.questions) > 1 else ""
-        told.append(f"The schedule leaves open{more}: {door.questions[0].text}")
+    if open_:
+        more = f" (1 of {len(open_)})" if len(open_) > 1 else ""
+        told.append(f"The schedule leaves open{more}: {open_[0]}")
     if unread:
         told.append(f"Earlier jobs that cannot be read: {unread}.")
     return " ".join(told)

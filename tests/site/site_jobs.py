@@ -11,6 +11,7 @@ from typing import Any
 from guide.files.library import runs_folder
 from guide.run.log.reading import ENDING
 from guide.run.rehearse import Player, Rehearsal
+from guide.run.schedule_values import supplied_values
 from guide.run.session import Session
 from guide.run.store import begin_run
 from tests.run.kept_runs import chained_anew, parsed, path_of
@@ -40,9 +41,11 @@ def carry_on(session: Session, scenario: str, answers: int | None = None) -> Non
 def carried_lines(scenario: str, answers: int | None, end: str) -> list[dict[str, Any]]:
     """The log of a scenario, carried as far as that; `end` is “paused”, a reason to make safe, or empty."""
     shape = shipped(scenario)
+    graph = shipped_graph(shape.procedure)
     session = begin_run(
-        shipped_graph(shape.procedure),
+        graph,
         units=shape.units,
+        supplied=supplied_values(graph, shape.door, shape.units),
         sheet=shipped_sheet(shape.sheet),
         about={"rules": shape.rules},
     )
