@@ -27,6 +27,7 @@ from guide.screens.key_hint import KeyHint
 from guide.screens.page_screen import PageScreen
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words, clean
+from guide.site.site_files import site_paths
 
 AT_ONCE = 16
 """Runs that are read between two looks at the keys; each takes about a millisecond."""
@@ -48,6 +49,7 @@ _KEYS = (
     ),
     ("A", "Take up again a job that was not done"),
     ("P", "Practise on a model door"),
+    ("L", "The list of a site's doors, and what became of each"),
     ("/", "Find jobs by words of the door, the job or the step"),
     ("H", "Handbook"),
     ("S", "Settings: measures, rules, colours, voice"),
@@ -74,6 +76,7 @@ class HomeScreen(PageScreen):
         self._yes_to: tuple[str, Path] | None = None
         """What Y does, to which job, once it was asked."""
         self._opens = False
+        self._sites = bool(site_paths())
 
     def body(self) -> ComposeResult:
         """The table, and what the program is for."""
@@ -93,6 +96,7 @@ class HomeScreen(PageScreen):
             empty = [KeyHint("e", "E", "Empty the bin")] if run is not None else []
             return [*back, *empty, KeyHint("escape", "Esc", "Jobs"), help_]
         new = [KeyHint("n", "N", "New job"), KeyHint("p", "P", "Practise")]
+        new += [KeyHint("l", "L", "Site")] if self._sites else []
         if run is None:
             return [*new, KeyHint("h", "H", "Handbook"), KeyHint("s", "S", "Settings"), help_]
         opens = KeyHint("enter", "Enter", "Record" if run.outcome else "Go on")
@@ -200,6 +204,7 @@ class HomeScreen(PageScreen):
         does = {
             "n": self._new,
             "p": self._practise,
+            "l": self._site,
             "d": self._same_door,
             "a": self._take_up,
             "b": self._to_bin,
@@ -329,6 +334,11 @@ class HomeScreen(PageScreen):
             self.say(str(error), refused=True)
             return
         self.hingeside.open_practice(practice)
+
+    def _site(self) -> None:
+        from guide.screens.pick_site import opens_site
+
+        opens_site(self)
 
     def _handbook(self) -> None:
         from guide.screens.handbook_screen import HandbookScreen
