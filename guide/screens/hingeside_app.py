@@ -277,6 +277,8 @@ class HingesideApp(App[int]):
         self._begin_voice()
 
     def _tick(self) -> None:
+        if not self.screen_stack:
+            return  # the app is closing
         screen = self.screen
         if isinstance(screen, RunScreen):
             screen.tick()

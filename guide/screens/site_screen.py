@@ -2,7 +2,6 @@
 the doors of a round of inspections."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
@@ -16,32 +15,37 @@ from guide.run.catalogue import RunSummary, at_once, in_order, read_now
 from guide.run.door_name import named
 from guide.run.session import Session, utc_now
 from guide.run.store import open_run
-from guide.run.when import when
 from guide.screens.held import HeldKeys
 from guide.screens.home_screen import AT_ONCE
 from guide.screens.key_hint import KeyHint
 from guide.screens.page_screen import PageScreen
+from guide.screens.site_table import (
+    MEDIUM,
+    NONE_SO,
+    WIDE,
+    Row,
+    cells_of,
+    counts_said,
+    day_said,
+    rooms_of,
+    rows_of,
+)
 from guide.screens.words_shown import Words, clean
 from guide.site.begin import begin_at, to_go_on_with
 from guide.site.day import day_of
 from guide.site.door_state import (
     IN_WORK,
-    STATES,
     DoorState,
-    chosen,
-    counted,
     door_states,
     next_door,
 )
-from guide.site.round_state import WORDS, RoundDoor, RoundState, round_state
+from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
 
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
-WIDE, MEDIUM = 72, 56
-"""Columns of the window from which the table has all of its columns, and three of them."""
 _KEYS = (
     ("Enter", "Begin the job at the door that is lit, or go on with it; of a door that is done, read its history"),
     ("O", "Another job at this door"),
@@ -55,15 +59,6 @@ _KEYS = (
 """The keys of this screen, for its help."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """A line of the table."""
-
-    one: DoorState
-    state: str
-    result: str
-
-
 class SiteScreen(PageScreen):
     """The doors of one site."""
 
@@ -74,7 +69,7 @@ class SiteScreen(PageScreen):
         self.heading = self.site.name
         self.runs: list[RunSummary] = []
         self.states: list[DoorState] = []
-        self.shown: list[_Row] = []
+        self.shown: list[Row] = []
         """Row by row of the table."""
         self.round: RoundState | None = None
         """The round that is shown; None while the doors are."""
@@ -137,8 +132,8 @@ class SiteScreen(PageScreen):
         places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
         table.clear(columns=True)
         heads = ("Door", "Place", "Rating", "State", "Faults" if self.round else "Last job")
-        cells = [_cells(row) for row in self.shown]
-        rooms = _rooms(cells, heads, width)
+        cells = [cells_of(row) for row in self.shown]
+        rooms = rooms_of(cells, heads, width)
         for place in places:
             table.add_column(heads[place])
         for row in cells:
@@ -152,32 +147,15 @@ class SiteScreen(PageScreen):
         self._head()
         self.renew_keys()
 
-    def _rows(self) -> list[_Row]:
-        words = self.query_one("#find", Input).value if not self._adding else ""
-        if self.round is None:
-            found = chosen(self.states, words=words)
-            return [_Row(one, one.words, one.set_aside or _dated(one)) for one in found]
-        rows = [_Row(one.door, one.words, _faults(one)) for one in self.round.doors]
-        sought = words.casefold().split()
-        return [row for row in rows if all(word in _told(row) for word in sought)]
+    def _rows(self) -> list[Row]:
+        words = "" if self._adding else self.query_one("#find", Input).value
+        return rows_of(self.states if self.round is None else self.round, words)
 
     def _head(self) -> None:
-        title = f"Round {self.round.round.title}: " if self.round is not None else ""
-        if self.round is not None:
-            counts = [f"{number} {WORDS[state]}" for state, number in self.round.counted.items()]
-        else:
-            counts = [f"{number} {STATES[state]}" for state, number in counted(self.states).items()]
-        asked = f"{title}{', '.join(counts)}."
-        if not self.states:
-            asked = "No door yet. A adds one."
-        elif not self.shown:
-            asked = "No door has these words."
-        self.query_one("#ask", Words).tell(asked)
-        day = day_of(self.states)
-        done = f"Today: {day.done} done, {day.minutes} min at the doors. " if day.minutes else ""
-        following = self._next()
-        goes = "" if following is None else f"Next: {following.door.number} {following.door.place}"
-        self.query_one("#day", Words).tell(f"{done}{goes}".strip())
+        self.query_one("#ask", Words).tell(
+            counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
+        )
+        self.query_one("#day", Words).tell(day_said(self.states, self._next()))
 
     def _cell(self, text: str, room: int) -> Text:
         said = clean(text, ascii=self.hingeside.ascii)
@@ -431,36 +409,3 @@ class SiteScreen(PageScreen):
             self.say(str(error), refused=True)
             return
         self._to_round()
-
-
-def _cells(row: _Row) -> tuple[str, ...]:
-    door = row.one.door
-    return door.number, door.place, door.rated, row.state, row.result
-
-
-def _rooms(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
-    """Columns for each part of a line: what the others leave is for the last."""
-    most = (12, max(12, (width - 40) // 2 if width >= WIDE else width - 40), 10, 15)
-    found = [
-        min(room, max([len(head), *(len(row[place]) for row in cells)]))
-        for place, (room, head) in enumerate(zip(most, heads, strict=False))
-    ]
-    return [*found, max(10, width - sum(found) - _FRAME)]
-
-
-_FRAME = 16
-"""Columns of the window that no text is in: the edges of the page, and those of each column."""
-
-
-def _dated(one: DoorState) -> str:
-    return f"{when(one.when)}: {one.result}" if one.result else ""
-
-
-def _faults(one: RoundDoor) -> str:
-    faults = ", ".join(fault.first.item.title for fault in one.open)
-    return faults or when(one.when)
-
-
-def _told(row: _Row) -> str:
-    door = row.one.door
-    return f"{door.number} {door.place} {door.rated} {row.state} {row.result}".casefold()
