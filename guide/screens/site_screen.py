@@ -16,7 +16,6 @@ from guide.run.door_name import named
 from guide.run.session import Session, utc_now
 from guide.run.store import open_run
 from guide.screens.held import HeldKeys
-from guide.screens.home_screen import AT_ONCE
 from guide.screens.key_hint import KeyHint
 from guide.screens.page_screen import PageScreen
 from guide.screens.site_table import (
@@ -43,6 +42,8 @@ from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
 
+AT_ONCE = 16
+"""Jobs that are read between two looks at the keys; each takes about a millisecond."""
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)

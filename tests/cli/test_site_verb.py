@@ -14,6 +14,7 @@ from guide.checker.graph_cache import graph_of
 from guide.cli.main import main
 from guide.cli.site import EXAMPLES
 from guide.files.library import find
+from guide.handbook.pages import page_text
 from guide.run.catalogue import list_runs
 from guide.run.store import read_run
 from guide.site.site_files import find_site, read_site
@@ -236,3 +237,17 @@ def test_the_examples_of_the_help_work_in_their_order(
         monkeypatch.setattr("sys.stdin", io.StringIO(""))
         assert main(words[1:]) == 0, line
     capsys.readouterr()
+
+
+def test_the_commands_of_the_handbook_s_page_work_in_their_order(
+    capsys: Captured, school: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    find_site(school).unlink()
+    lines = page_text("user", "a-site").splitlines()
+    commands = [line.strip() for line in lines if line.startswith("    hingeside ")]
+    assert len(commands) > 12
+    for line in commands:
+        monkeypatch.setattr("sys.stdin", io.StringIO(""))
+        assert main(shlex.split(line)[1:]) == 0, line
+    capsys.readouterr()
+    assert read_site(find_site("elm")).round("2027").doors
