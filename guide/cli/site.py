@@ -29,11 +29,9 @@ from guide.site.site import (
     Site,
     need_name,
     quoted,
-    site_of_plan,
     to_inspect,
     with_door,
     with_round,
-    with_schedule,
     without_door,
 )
 from guide.site.site_files import change, find_site, keep_new, list_sites, read_site
@@ -122,7 +120,8 @@ def _new(options: argparse.Namespace, words: list[str]) -> int:
     name = need_name(words[0])
     procedure = graph_of(find("procedure", options.procedure or PROCEDURE)).name
     if len(words) == 2:
-        from guide.cli.plan import plan_of
+        from guide.cli.plan import plan_of  # planning loads the trade, which a list does without
+        from guide.site.from_schedule import site_of_plan
 
         site = site_of_plan(
             name, utc_now(), plan_of(words[1], options.map, options.sheet), procedure
@@ -177,6 +176,7 @@ def _remove(options: argparse.Namespace, path: Path, words: list[str]) -> int:
 def _schedule(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     (name,) = _one(words, "FILE", "schedule")
     from guide.cli.plan import plan_of
+    from guide.site.from_schedule import with_schedule
 
     before = read_site(path)
     plan = plan_of(name, options.map, options.sheet or before.sheet or None)

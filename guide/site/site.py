@@ -4,13 +4,10 @@ What became of a door is never kept here: it is read off the jobs that name the 
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from guide.errors import UNKNOWN, HingesideError
-from guide.procedure.facts import writing
-from guide.site.plan.door_plan import DoorPlan
-from guide.site.plan.site_plan import SitePlan
 from guide.site.schedule.reading import Question, ReadCell
 from guide.text import meant, printable, short, tidy
 
@@ -147,72 +144,6 @@ def in_order(number: str) -> list[tuple[int, int, str]]:
     """What door numbers are sorted by: 9 before 10, 101 before 101A."""
     parts = re.findall(r"\d{1,9}|\D+", door_key(number))
     return [(0, int(part), "") if part.isdigit() else (1, 0, part) for part in parts]
-
-
-# --- made from a schedule ---
-
-
-def site_of_plan(name: str, made: str, plan: SitePlan, procedure: str = PROCEDURE) -> Site:
-    """The site of a schedule that was read and planned."""
-    schedule = plan.schedule
-    return Site(
-        need_name(name),
-        made,
-        schedule.units,
-        plan.sheet,
-        procedure,
-        schedule.name,
-        tuple(_numbered([_site_door(one) for one in plan.doors])),
-        schedule.beside,
-        schedule.notes,
-    )
-
-
-def _site_door(plan: DoorPlan) -> SiteDoor:
-    door = plan.door
-    return SiteDoor(
-        door.number,
-        door.place,
-        next((one.text for one in door.cells if "rated" in one.facts), ""),
-        f"{door.table} row {door.row}".strip(),
-        {name: writing(value) for name, value in door.facts.items()},
-        dict(door.found_at),
-        door.questions,
-        tuple(door.not_understood),
-        Planned(plan.mount, plan.size, plan.least, plan.most, plan.set_aside),
-    )
-
-
-def _numbered(doors: list[SiteDoor]) -> Iterable[SiteDoor]:
-    """The doors with a number of its own for each: one that is given twice has its row after it."""
-    count: dict[str, int] = {}
-    for door in doors:
-        count[door.key] = count.get(door.key, 0) + 1
-    return (
-        door if count[door.key] == 1 else replace(door, number=f"{door.number} ({door.row})")
-        for door in doors
-    )
-
-
-def with_schedule(site: Site, plan: SitePlan) -> tuple[Site, str]:
-    """The site with a newer issue of its schedule, and what changed, in a sentence. A door that the schedule no longer
-    has stays, as if it had been added by hand: jobs may name it."""
-    new = site_of_plan(site.name, site.made, plan, site.procedure)
-    found = {door.key: door for door in new.doors}
-    gone = [door for door in site.doors if door.row and door.key not in found]
-    changed = [
-        door for door in site.doors if door.key in found and door.facts != found[door.key].facts
-    ]
-    kept = [found.pop(door.key, door) for door in site.doors]
-    kept = [replace(door, row="") if door in gone else door for door in kept]
-    told = f"{len(found)} doors added, {len(changed)} with other facts"
-    told += (
-        f"; no longer in the schedule: {', '.join(door.number for door in gone)}" if gone else ""
-    )
-    return replace(new, doors=(*kept, *found.values()), rounds=site.rounds), f"{told}."
-
-
-# --- changed by hand ---
 
 
 def with_door(site: Site, number: str, place: str, facts: Mapping[str, str]) -> Site:

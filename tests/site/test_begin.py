@@ -21,7 +21,10 @@ SITE = Site(
             "7",
             "Ward",
             facts={"width": "36 in", "rated": "yes", "leaf": "steel", "old_name": "x"},
-            questions=(Question("Where do the rods run?", "N6"), Question("Which hand?", "D6", "knuckles")),
+            questions=(
+                Question("Where do the rods run?", "N6"),
+                Question("Which hand?", "D6", "knuckles"),
+            ),
         ),
     ),
 )

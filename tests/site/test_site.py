@@ -5,6 +5,7 @@ from functools import cache
 
 import pytest
 
+from guide.site.from_schedule import site_of_plan, with_schedule
 from guide.site.plan.known import Planning
 from guide.site.plan.site_plan import SitePlan, plan_site
 from guide.site.site import (
@@ -12,11 +13,9 @@ from guide.site.site import (
     Site,
     UnknownDoor,
     in_order,
-    site_of_plan,
     to_inspect,
     with_door,
     with_round,
-    with_schedule,
     without_door,
 )
 from guide.site.site_files import (
