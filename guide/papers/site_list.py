@@ -109,7 +109,8 @@ def site_lines(
 
 def _day_lines(day: Day) -> Iterator[str]:
     if day.done or day.minutes:
-        yield f"Today: {_doors(day.done)} done, {hours(day.minutes)} at the doors."
+        undone = f", {day.undone} not" if day.undone else ""
+        yield f"Today: {_doors(day.done)} done{undone}; {hours(day.minutes)} at the doors."
     if day.left:
         planned = f", {hours(day.least)} to {hours(day.most)} by the plan" if day.most else ""
         yield f"Left: {_doors(day.left)}{planned}."
@@ -134,7 +135,7 @@ def site_data(
         "sheet": site.sheet or None,
         "procedure": site.procedure,
         "counts": counted(states),
-        "today": {"done": day.done, "minutes": day.minutes},
+        "today": {"done": day.done, "undone": day.undone, "minutes": day.minutes},
         "left": {"doors": day.left, "minutes": [day.least, day.most]},
         "next": None if following is None else following.door.number,
         "rounds": [{"title": one.title, "doors": len(one.doors)} for one in site.rounds],

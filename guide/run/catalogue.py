@@ -40,6 +40,7 @@ PATIENCE = 0.2
 _FILE = "catalogue.sqlite"
 _ENDED = re.compile(rb'","(?:ended",\{"outcome":"([a-z-]*)"|taken up",\{)')
 """How a job ends, or is opened again, in a line; the last one counts."""
+_ENDS = ("ended", "taken up")
 _KIND = re.compile(rb'\["[0-9a-f]{32}","([^"]*)",\{')
 """How an event begins in a line, up to its kind; within a text the quotes would have a backslash."""
 
@@ -67,6 +68,8 @@ class RunSummary:
     """UTC of its end, which notes may follow; empty while the run can go on."""
     outcome: str = ""
     """One of `OUTCOMES`; empty while the run can go on."""
+    why: str = ""
+    """The reason that was written down where it was made safe; may be empty."""
     at: str = ""
     """The block it stands at."""
     step: str = ""
@@ -330,7 +333,7 @@ def _summary(
     about, packed = body["about"], body["graph"]
     graph = _graph(packed["sha256"], packed["zlib"])
     words = _words(packed["sha256"], packed["zlib"]).get(last.at.partition("#")[0])
-    outcome, ended = _end(lines)
+    outcome, ended, why = _end(lines)
     inspects = graph["purpose"] == INSPECTION
     return RunSummary(
         path,
@@ -346,6 +349,7 @@ def _summary(
         updated=last.utc,
         ended=ended,
         outcome=outcome,
+        why=printable(why),
         at=printable(last.at),
         step=printable(words or last.at),
         stopped=not outcome and "cut begun" in kinds and _stopped(path),
@@ -355,14 +359,16 @@ def _summary(
     )
 
 
-def _end(lines: list[bytes]) -> tuple[str, str]:
-    """The outcome of a job, and when it ended; both empty while it can go on."""
+def _end(lines: list[bytes]) -> tuple[str, str, str]:
+    """The outcome of a job, when it ended, and the reason that was written down; all empty while it can go on."""
     for line in reversed(lines):
-        ends = _ENDED.findall(line)
-        if ends:
-            outcome = ends[-1].decode("ascii")
-            return (outcome, read_line(line).utc) if outcome in OUTCOMES else ("", "")
-    return "", ""
+        if _ENDED.search(line):
+            read = read_line(line)
+            kind, body = next((k, b) for _, k, b in reversed(read.events) if k in _ENDS)
+            outcome = body.get("outcome", "") if kind == "ended" else ""
+            why = str(body.get("why", "")) if outcome else ""
+            return (outcome, read.utc, why) if outcome in OUTCOMES else ("", "", "")
+    return "", "", ""
 
 
 def _items(run: str, lines: list[bytes]) -> str:

@@ -31,7 +31,6 @@ from guide.screens.site_table import (
 )
 from guide.screens.words_shown import Words, clean
 from guide.site.begin import begin_at, to_go_on_with
-from guide.site.day import day_of
 from guide.site.door_state import (
     IN_WORK,
     DoorState,
@@ -48,7 +47,7 @@ INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
 _KEYS = (
-    ("Enter", "Begin the job at the door that is lit, or go on with it; of a door that is done, read its history"),
+    ("Enter", "Begin the job at the door that is lit, or go on with it; if it is done, read a record"),
     ("O", "Another job at this door"),
     ("D", "The door: what the schedule knows, and its jobs over the years"),
     ("N", "Light the next door"),
@@ -82,10 +81,10 @@ class SiteScreen(PageScreen):
     def body(self) -> ComposeResult:
         """How far the site is, and the table."""
         yield Words(classes="ask", id="ask")
+        yield Words(classes="text", id="day")
         yield Input(id="find")
         table: DataTable[Text] = DataTable(cursor_type="row", id="doors")
         yield table
-        yield Words(classes="why", id="day")
 
     def keys(self) -> Sequence[KeyHint]:
         """What can be done at the door that is lit, and with the list."""
@@ -228,7 +227,7 @@ class SiteScreen(PageScreen):
     def _enter_word(self, one: DoorState) -> str:
         if self._open_job(one) is not None:
             return "Go on"
-        return "Begin" if self._to_begin(one) else "Door"
+        return "Begin" if self._to_begin(one) else "Jobs"
 
     def _open_job(self, one: DoorState) -> RunSummary | None:
         """The job that Enter goes on with at a door: one in work, or one of this list that was left."""
@@ -253,7 +252,7 @@ class SiteScreen(PageScreen):
         if job is not None:
             self._opened(lambda: open_run(job.path, self.hingeside.settings.name))
         elif not self._to_begin(one):
-            self._door()
+            self._jobs(one)
         elif one.set_aside and self.round is None:
             self.say(f"{one.set_aside} Y begins it all the same.")
             self._yes_to = lambda: self._begin(one, self._procedure)
@@ -291,22 +290,30 @@ class SiteScreen(PageScreen):
 
         self.app.push_screen(procedures(), picked)
 
-    def _door(self) -> None:
-        """What is known of the door that is lit."""
-        one = self.lit
-        if one is None:
-            return
-        from guide.checker.graph_cache import graph_of
-        from guide.files.library import find
-        from guide.papers.site_report import Report, door_text
+    def _jobs(self, one: DoorState) -> None:
+        """The jobs of a door, to read the record of one."""
+        from guide.screens import opening
+        from guide.screens.site_pages import jobs_page
         from guide.screens.text_screen import TextScreen
 
-        try:
-            facts = graph_of(find("procedure", self.site.procedure)).facts
-        except HingesideError:
-            facts = {}  # the site's own procedure is gone: its facts are shown by their names
-        report = Report(self.site, [one], (), day_of(self.states), facts)
-        self.app.push_screen(TextScreen(self.site.name, door_text(report)))
+        def picked(path: object) -> None:
+            if not isinstance(path, Path):
+                return
+            try:
+                text = opening.record_of(path, self.hingeside.record_text)
+            except (HingesideError, OSError) as error:
+                self.say(str(error), refused=True)
+                return
+            self.app.push_screen(TextScreen(path.stem, text))
+
+        self.app.push_screen(jobs_page(self.site, one), picked)
+
+    def _door(self) -> None:
+        """What is known of the door that is lit."""
+        from guide.screens.site_pages import door_page
+
+        if self.lit is not None:
+            self.app.push_screen(door_page(self.site, self.lit))
 
     def _light_next(self) -> None:
         following = self._next()

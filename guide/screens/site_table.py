@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from guide.papers.site_list import hours
 from guide.run.when import when
 from guide.site.day import day_of
 from guide.site.door_state import STATES, DoorState, chosen, counted
@@ -46,7 +47,8 @@ def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     """What was done today, and the next door."""
     day = day_of(states)
-    done = f"Today: {day.done} done, {day.minutes} min at the doors. " if day.minutes else ""
+    undone = f", {day.undone} not" if day.undone else ""
+    done = f"Today: {day.done} done{undone}, {hours(day.minutes)}. " if day.minutes else ""
     door = None if following is None else following.door
     return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
+from guide.procedure.outcomes import ACHIEVED
 from guide.run.journal import JournalError
 from guide.run.log.reading import bytes_of
 from guide.site.door_state import NOT_STARTED, DoorState
@@ -21,7 +22,9 @@ class Day:
     """What was done on one day, and what is left."""
 
     done: int
-    """Doors with a job that came to an end on that day."""
+    """Doors with a job that came to its purpose on that day."""
+    undone: int
+    """Doors with a job that ended before its purpose on that day, and none that came to it."""
     minutes: int
     """Spent at the doors, pauses left out."""
     left: int
@@ -35,12 +38,14 @@ def day_of(states: Sequence[DoorState], now: datetime | None = None) -> Day:
     """The progress of the day that `now` is in, by the clock of this device."""
     today = (now or datetime.now(UTC)).astimezone().date()
     runs = [run for one in states for run in one.jobs if _date(run.updated) == today]
-    done = sum(any(_date(run.ended) == today for run in one.jobs) for one in states)
+    ended = [{run.outcome for run in one.jobs if _date(run.ended) == today} for one in states]
+    done = sum(bool(outcomes & ACHIEVED) for outcomes in ended)
     spent = sum((spent_on(run.path, today) for run in runs), timedelta(0))
     left = [one for one in states if one.state == NOT_STARTED and not one.set_aside]
     planned = [one.door.planned for one in left if one.door.planned is not None]
     return Day(
         done,
+        sum(bool(outcomes) for outcomes in ended) - done,
         round(spent / timedelta(minutes=1)),
         len(left),
         sum(one.least for one in planned),

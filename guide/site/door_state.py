@@ -112,7 +112,10 @@ def result_of(run: RunSummary) -> str:
     failed = failed_items(run)
     if failed:
         return f"{len(failed)} at fault: {', '.join(failed)}"
-    return "No fault" if run.items and run.outcome == "finished" else OUTCOME_WORDS[run.outcome]
+    if run.outcome == "finished":
+        return "No fault" if run.items else OUTCOME_WORDS[run.outcome]
+    state = NOT_TO_DO if run.outcome == "not-started" else run.outcome
+    return f"{STATES[state].capitalize()}: {run.why or run.step}".rstrip(": ")
 
 
 def runs_of(site: Site, runs: Iterable[RunSummary]) -> dict[str, list[RunSummary]]:

@@ -110,6 +110,12 @@ async def test_five_doors_one_made_safe_and_taken_up_again(bakery: Path) -> None
         await pilot.press("a", *"Dry", "enter", *PLATE[1:])
         await at_the_site(app, pilot)
         assert "1 not started, 5 finished." in words_seen(app)
+        await pilot.press("home", "enter")
+        await pilot.pause()
+        assert "The record of which job?" in words_seen(app)
+        await pilot.press("1")
+        await pilot.pause()
+        assert "The plate is fitted." in words_seen(app)
     assert states(bakery) == ["finished"] * 5 + ["not-started"]
 
 
