@@ -48,13 +48,14 @@ class DoorState:
 
     @property
     def result(self) -> str:
-        """What the latest job came to, or where it stands, and what is unfinished beside it; empty without a job."""
+        """What the latest job came to, or where it stands, and what is unfinished beside it; of a finished one what it
+        was. Empty without a job."""
         if self.last is None:
             return ""
+        last = self.last.title if self.state == "finished" and not self.last.items else ""
         beside = [run.title for run in self.unfinished if run is not self.last]
-        return "; also unfinished: ".join(
-            [result_of(self.last), *([", ".join(beside)] if beside else [])]
-        )
+        also = f"; also unfinished: {', '.join(beside)}" if beside else ""
+        return f"{last or result_of(self.last)}{also}"
 
     @property
     def unfinished(self) -> list[RunSummary]:

@@ -115,7 +115,7 @@ async def test_five_doors_one_made_safe_and_taken_up_again(bakery: Path) -> None
         assert "The record of which job?" in words_seen(app)
         await pilot.press("1")
         await pilot.pause()
-        assert "The plate is fitted." in words_seen(app)
+        assert "How wide? 36 in" in words_seen(app)
     assert states(bakery) == ["finished"] * 5 + ["not-started"]
 
 
