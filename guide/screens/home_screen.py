@@ -199,7 +199,7 @@ class HomeScreen(PageScreen):
         """Do what a key means."""
         find = self.query_one("#find", Input)
         asked, self._yes_to = self._yes_to, None
-        if find.has_focus:
+        if self.focused is find:
             return self._find_key(key, find)
         does = {
             "n": self._new,
@@ -239,7 +239,7 @@ class HomeScreen(PageScreen):
     def _find(self) -> None:
         find = self.query_one("#find", Input)
         find.display = True
-        find.focus()
+        self.set_focus(find)
 
     def _to_jobs(self) -> None:
         self.query_one("#find", Input).value = ""

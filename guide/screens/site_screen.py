@@ -201,7 +201,7 @@ class SiteScreen(PageScreen):
         """Do what a key means."""
         find = self.query_one("#find", Input)
         asked, self._yes_to = self._yes_to, None
-        if find.has_focus:
+        if self.focused is find:
             return self._find_key(key, find)
         does: Callable[[], None] | None = {
             "n": self._light_next,
@@ -356,7 +356,7 @@ class SiteScreen(PageScreen):
         find.placeholder = asks
         find.value = ""
         find.display = True
-        find.focus()
+        self.set_focus(find)
 
     def _close_line(self, *, empty: bool) -> None:
         find = self.query_one("#find", Input)
