@@ -13,11 +13,13 @@ from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
 from guide.papers.plan import FORMATS
+from guide.procedure.graph import Graph
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.settings import load_settings
 from guide.site.plan.known import Planning
 from guide.site.plan.site_plan import SitePlan, plan_site
 from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule, schedule_facts
+from guide.trade.sheet.sheet import Sheet
 
 PROCEDURE = "fit-surface-closer"
 PDF = "pdf"
@@ -88,6 +90,11 @@ def plan_of(name: str, map_file: str | None, sheet_name: str | None) -> SitePlan
     graph = graph_of(find("procedure", PROCEDURE))
     with _Progress("reading row") as shown:
         schedule = read_schedule(path, schedule_facts(graph), mapped, shown)
+    return planned(graph, schedule, sheet)
+
+
+def planned(graph: Graph, schedule: Schedule, sheet: Sheet | None) -> SitePlan:
+    """The plan of the doors of a schedule, by the rules of the settings."""
     settings = load_settings()
     own = {"rules": settings.rules, "nfpa_80": settings.nfpa_80, "ibc": settings.ibc}
     with _Progress("planning door") as shown:

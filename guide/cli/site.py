@@ -20,7 +20,15 @@ from guide.run.catalogue import RunSummary, list_runs
 from guide.run.session import utc_now
 from guide.run.settings import load_settings
 from guide.site.day import day_of
-from guide.site.door_state import STATES, DoorState, chosen, door_states, next_door, strays
+from guide.site.door_state import (
+    NOT_STARTED,
+    STATES,
+    DoorState,
+    chosen,
+    door_states,
+    next_door,
+    strays,
+)
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import (
     PROCEDURE,
@@ -47,6 +55,7 @@ examples:
   hingeside site elm --next                       the door to go to
   hingeside site elm 104                          one door through the years
   hingeside site elm add 110 "boiler room" width=36in rated=yes
+  hingeside site elm plan --doors 104,105         what goes into the van for a day
   hingeside run fit-surface-closer --site elm --door 104
   hingeside site elm round new 2027               begin the yearly check
   hingeside run inspect-a-closing-door --site elm --door 104
@@ -64,7 +73,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         nargs="*",
         metavar="WORD",
         help="nothing for all sites; NAME; NAME DOOR; new NAME [SCHEDULE]; NAME add DOOR [PLACE] [FACT=VALUE ...];"
-        " NAME remove DOOR; NAME schedule FILE; NAME round [TITLE]; NAME round new TITLE",
+        " NAME remove DOOR; NAME schedule FILE; NAME plan; NAME round [TITLE]; NAME round new TITLE",
     )
     parser.add_argument("--state", choices=list(STATES), help="only doors in this state")
     parser.add_argument("--rating", help="only doors of this rating: yes, no, or words of it")
@@ -76,10 +85,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--procedure", metavar="NAME", help="the job of a new site, or the inspection of a round"
     )
-    parser.add_argument("--doors", metavar="LIST", help="the doors of a round: 101,102,105")
+    parser.add_argument(
+        "--doors", metavar="LIST", help="the doors of a round or a plan: 101,102,105"
+    )
     parser.add_argument("--since", metavar="DATE", help="inspections of a round count from it on")
     parser.add_argument(
-        "--format", choices=[*round_paper.FORMATS, PDF], help="the summary of a round as a paper"
+        "--format",
+        choices=[*round_paper.FORMATS, PDF],
+        help="the summary of a round, or a plan, as a paper",
     )
     parser.add_argument("-o", "--output", metavar="FILE", help="the file to write")
 
@@ -184,6 +197,43 @@ def _schedule(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     change(path, lambda site: with_schedule(site, plan)[0])
     say(f"{before.name}: {told}")
     return DONE
+
+
+def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
+    """The plan of the doors that are left, or of those that are named: what goes into the van for a day."""
+    if words:
+        raise Usage(
+            "Name the doors of a plan by --doors: hingeside site NAME plan --doors 101,102."
+        )
+    from guide.cli.plan import planned
+    from guide.papers import plan as plan_paper
+    from guide.procedure.sheet_cache import sheet_of
+    from guide.site.from_schedule import schedule_of
+    from guide.site.schedule.schedule import schedule_facts
+
+    site = read_site(path)
+    doors = [site.door(number) for number in _listed(options.doors)]
+    if not doors:
+        states = door_states(site, list_runs())
+        doors = [one.door for one in states if one.state == NOT_STARTED]
+    if not doors:
+        raise Usage(f"{site.name} has no door left to start; name some: --doors 101,102.")
+    graph = graph_of(find("procedure", PROCEDURE))
+    name = options.sheet or site.sheet
+    sheet = sheet_of(find("sheet", name)) if name else None
+    made = planned(graph, schedule_of(site, doors, schedule_facts(graph)), sheet)
+
+    def pdf() -> bytes:
+        from guide.papers.plan_pdf import plan_pdf  # a PDF's library takes a while
+
+        return plan_pdf(made)
+
+    form = "json" if options.json else options.format or "text"
+    return write_paper(form, options.output, lambda form: plan_paper.FORMATS[form](made), pdf)
+
+
+def _listed(doors: str | None) -> list[str]:
+    return [one.strip() for one in (doors or "").split(",") if one.strip()]
 
 
 def _one(words: list[str], what: str, word: str) -> list[str]:
@@ -304,7 +354,7 @@ def _new_round(options: argparse.Namespace, path: Path, words: list[str]) -> int
     graph = graph_of(find("procedure", options.procedure or CHECK))
     if graph.purpose != INSPECTION:
         raise Usage(f"{graph.name} is not an inspection: its file has no “purpose: inspection”.")
-    doors = [one.strip() for one in (options.doors or "").split(",") if one.strip()]
+    doors = _listed(options.doors)
     begun, rules = _since(options.since), load_settings().rules
     site = change(
         path,
@@ -348,5 +398,6 @@ _DOES: dict[str, Callable[[argparse.Namespace, Path, list[str]], int]] = {
     "add": _add,
     "remove": _remove,
     "schedule": _schedule,
+    "plan": _plan,
     "round": _round,
 }

@@ -1,11 +1,14 @@
-"""A site made from a schedule that was read and planned, and one whose schedule has a newer issue."""
+"""A site made from a schedule that was read and planned, one whose schedule has a newer issue, and doors of a site as a
+schedule to be planned again: those of a day."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from guide.procedure.facts import writing
+from guide.procedure.facts import Fact, Value, writing
 from guide.site.plan.door_plan import DoorPlan
 from guide.site.plan.site_plan import SitePlan
+from guide.site.schedule.doors import ScheduledDoor
+from guide.site.schedule.schedule import Schedule
 from guide.site.site import PROCEDURE, Planned, Site, SiteDoor, need_name
 
 
@@ -32,6 +35,7 @@ def _site_door(plan: DoorPlan) -> SiteDoor:
         door.place,
         next((one.text for one in door.cells if "rated" in one.facts), ""),
         f"{door.table} row {door.row}".strip(),
+        door.closer_wanted,
         {name: writing(value) for name, value in door.facts.items()},
         dict(door.found_at),
         door.questions,
@@ -67,3 +71,30 @@ def with_schedule(site: Site, plan: SitePlan) -> tuple[Site, str]:
         f"; no longer in the schedule: {', '.join(door.number for door in gone)}" if gone else ""
     )
     return replace(new, doors=(*kept, *found.values()), rounds=site.rounds), f"{told}."
+
+
+def schedule_of(site: Site, doors: Iterable[SiteDoor], facts: Mapping[str, Fact]) -> Schedule:
+    """Doors of a site as a schedule that can be planned; `facts` are those of the procedure."""
+    return Schedule(
+        site.name,
+        site.units,
+        tuple(_scheduled(door, site.units, facts) for door in doors),
+        (),
+    )
+
+
+def _scheduled(door: SiteDoor, units: str, facts: Mapping[str, Fact]) -> ScheduledDoor:
+    values: dict[str, Value] = {}
+    for name, text in door.facts.items():
+        if name in facts:
+            values[name] = facts[name].read(text, units)
+    return ScheduledDoor(
+        door.number,
+        0,
+        place=door.place,
+        closer_wanted=door.closer_wanted,
+        facts=values,
+        found_at=door.found_at,
+        questions=door.questions,
+        cells=door.not_understood,
+    )

@@ -14,7 +14,7 @@ from guide.text import meant, printable, short, tidy
 LONGEST_NAME = 80
 PROCEDURE = "fit-surface-closer"
 """The job that is begun at a door of a site, if no other is named."""
-WORDS = ("new", "add", "remove", "round", "schedule")
+WORDS = ("new", "add", "remove", "round", "schedule", "plan")
 """What stands after `hingeside site` or a site's name and is the name of neither a site nor a door."""
 
 
@@ -48,6 +48,8 @@ class SiteDoor:
     """The fire rating in the schedule's words; empty if it has none."""
     row: str = ""
     """Where it stands in the schedule, such as “row 9”; empty if it was added by hand."""
+    closer_wanted: bool | None = None
+    """Whether the schedule gives it a closer; None if it does not say."""
     facts: Mapping[str, str] = field(default_factory=dict)
     """Facts that a schedule may supply, in exact writing by name; each is confirmed at the door before it counts."""
     found_at: Mapping[str, str] = field(default_factory=dict)

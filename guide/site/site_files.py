@@ -9,7 +9,18 @@ from typing import Any
 
 from guide.errors import FOUND, NO_DEVICE, UNKNOWN, HingesideError
 from guide.files.library import user_folder
-from guide.files.plain_data import Shape, each, either, keyed, mapping, nothing, one_of, text, whole
+from guide.files.plain_data import (
+    Shape,
+    each,
+    either,
+    flag,
+    keyed,
+    mapping,
+    nothing,
+    one_of,
+    text,
+    whole,
+)
 from guide.files.writing import why_not, write_in_place
 from guide.run.journal import Locked
 from guide.run.log.lock import RunLock
@@ -45,6 +56,7 @@ _PLANNED = keyed(
 _DOOR = keyed(
     {
         **dict.fromkeys(("number", "place", "rating", "row"), _LONG),
+        "closer_wanted": either(nothing, flag),
         "facts": mapping(_WORDS, _LONG),
         "found_at": mapping(_WORDS, _WORDS),
         "questions": each(_QUESTION),

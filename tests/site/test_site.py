@@ -1,13 +1,15 @@
 """A site: made from a schedule or door by door, kept in a file, and changed."""
 
 import json
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
-from guide.site.from_schedule import site_of_plan, with_schedule
+from guide.site.from_schedule import schedule_of, site_of_plan, with_schedule
 from guide.site.plan.known import Planning
 from guide.site.plan.site_plan import SitePlan, plan_site
+from guide.site.schedule.schedule import schedule_facts
 from guide.site.site import (
     Round,
     Site,
@@ -173,3 +175,15 @@ def test_a_round_that_cannot_be(title: str, doors: tuple[str, ...], said: str) -
     site = with_round(school(), Round("2027", "inspect", ("101",), MADE))
     with pytest.raises(UnknownDoor, match=said):
         with_round(site, Round(title, "inspect", doors, MADE))
+
+
+def test_the_doors_of_a_site_are_planned_again_as_their_schedule_was() -> None:
+    site = school()
+    doors = [site.door(number) for number in ("102", "106", "107", "108")]
+    again = plan_site(
+        Planning(procedure(), "inch"), schedule_of(site, doors, schedule_facts(procedure()))
+    )
+    first = {one.door.number: one for one in plan(INCH).doors}
+    for one in again.doors:
+        before = first[one.door.number]
+        assert replace(one, door=before.door) == before
