@@ -73,6 +73,8 @@ class HomeScreen(PageScreen):
         self.showing = JOBS
         self._notice, self._job = notice, job
         self._unread: Iterator[RunSummary] = iter(())
+        self._read: list[RunSummary] = []
+        """Those that were read and are not in the table yet."""
         self._yes_to: tuple[str, Path] | None = None
         """What Y does, to which job, once it was asked."""
         self._opens = False
@@ -125,12 +127,15 @@ class HomeScreen(PageScreen):
             self.app.push_screen(NewJobScreen(self._job), self._begin)
 
     def _read_some(self) -> None:
-        """Read some runs; keys come in between."""
+        """Read some runs; keys come in between. The table is filled again whenever twice as many are known: to fill it
+        takes as long as to read them."""
         runs = list(islice(self._unread, AT_ONCE))
-        if runs:
-            self.runs = in_order([*self.runs, *runs])
+        self._read += runs
+        if self._read and (not runs or len(self._read) >= len(self.runs)):
+            self.runs, self._read = in_order([*self.runs, *self._read]), []
             self._fill()
-            self.call_later(self._read_some)
+        if runs:
+            self.call_after_refresh(self._read_some)
 
     def _fill(self) -> None:
         """Fill the table anew, the same job lit."""
@@ -260,7 +265,7 @@ class HomeScreen(PageScreen):
             self._tried(lambda: thrown_away.put_back(run.path))
             self._again(run.path)
         elif run.outcome and not run.problem:
-            self._read(run.path)
+            self._open_record(run.path)
         else:
             self._go_on(run.path)
 
@@ -281,7 +286,7 @@ class HomeScreen(PageScreen):
             return
         self.hingeside.open_run(session, session.told)
 
-    def _read(self, path: Path) -> None:
+    def _open_record(self, path: Path) -> None:
         from guide.screens.text_screen import TextScreen
 
         record = self.hingeside.record_text

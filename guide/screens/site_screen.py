@@ -75,6 +75,8 @@ class SiteScreen(PageScreen):
         """The round that is shown; None while the doors are."""
         self._notice = notice
         self._unread: Iterator[RunSummary] = iter(())
+        self._read: list[RunSummary] = []
+        """Those that were read and are not in the table yet."""
         self._yes_to: Callable[[], None] | None = None
         """What Y does, once it was asked."""
 
@@ -114,10 +116,12 @@ class SiteScreen(PageScreen):
 
     def _read_some(self) -> None:
         runs = list(islice(self._unread, AT_ONCE))
-        if runs:
-            self.runs = in_order([*self.runs, *runs])
+        self._read += runs
+        if self._read and (not runs or len(self._read) >= len(self.runs)):
+            self.runs, self._read = in_order([*self.runs, *self._read]), []
             self._fill()
-            self.call_later(self._read_some)
+        if runs:
+            self.call_after_refresh(self._read_some)
 
     def _fill(self, *, light_next: bool = False) -> None:
         """Fill the table anew, the same door lit, or the next one."""
