@@ -31,6 +31,10 @@ from guide.site.site_files import site_paths
 
 AT_ONCE = 16
 """Runs that are read between two looks at the keys; each takes about a millisecond."""
+MOST = 300
+"""Jobs in the table, the latest ones; each takes a millisecond to be put there. The others are found by words."""
+BREATH = 0.01
+"""Seconds between two readings, so that the screen is painted meanwhile."""
 ABOUT = (
     "Hingeside leads you through fitting, adjusting and servicing a surface door closer, a step at a time. "
     "The maker's sheet governs."
@@ -70,6 +74,8 @@ class HomeScreen(PageScreen):
         """Every job that was read so far, the latest first."""
         self.shown: list[RunSummary] = []
         """Those of the table, row by row."""
+        self._further = 0
+        """How many more there are than the table has."""
         self.showing = JOBS
         self._notice, self._job = notice, job
         self._unread: Iterator[RunSummary] = iter(())
@@ -135,19 +141,20 @@ class HomeScreen(PageScreen):
             self.runs, self._read = in_order([*self.runs, *self._read]), []
             self._fill()
         if runs:
-            self.call_after_refresh(self._read_some)
+            self.set_timer(BREATH, self._read_some)
 
     def _fill(self) -> None:
         """Fill the table anew, the same job lit."""
         before = self.lit
         words = self.query_one("#find", Input).value.casefold().split()
         runs = self.runs if self.showing == JOBS else thrown_away.in_bin()
-        self.shown = [run for run in runs if _has(run, words)]
+        found = [run for run in runs if _has(run, words)]
+        self.shown, self._further = found[:MOST], len(found[MOST:])
         table = self.query_one("#jobs", DataTable)
         width = self.app.size.width
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
-        table.clear(columns=True)
         room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
+        table.clear(columns=True)
         for place in places:
             table.add_column(("Door", "Job", "Stage", "When")[place])
         for run in self.shown:
@@ -166,7 +173,8 @@ class HomeScreen(PageScreen):
         if self.showing == BIN:
             asked = "In the bin" if self.shown else "The bin is empty."
         elif self.shown:
-            asked = "Go on with which job?"
+            more = f" The latest {MOST}; / finds {self._further:,} more." if self._further else ""
+            asked = f"Go on with which job?{more}"
         else:
             asked = "No job has these words." if words else "Begin with N, or practise with P."
         self.query_one("#ask", Words).tell(asked)

@@ -41,8 +41,8 @@ from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
 
-AT_ONCE = 16
-"""Jobs that are read between two looks at the keys; each takes about a millisecond."""
+AT_ONCE, BREATH = 16, 0.01
+"""Jobs that are read between two looks at the keys, and the seconds between, in which the screen is painted."""
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
@@ -121,11 +121,11 @@ class SiteScreen(PageScreen):
             self.runs, self._read = in_order([*self.runs, *self._read]), []
             self._fill()
         if runs:
-            self.call_after_refresh(self._read_some)
+            self.set_timer(BREATH, self._read_some)
 
     def _fill(self, *, light_next: bool = False) -> None:
         """Fill the table anew, the same door lit, or the next one."""
-        before = self._next() if light_next else self.lit
+        before = self.lit
         self.states = door_states(self.site, self.runs)
         if self.round is not None:
             self.round = round_state(self.site, self.round.round, self.states)
@@ -134,10 +134,10 @@ class SiteScreen(PageScreen):
         table = self.query_one("#doors", DataTable)
         width = self.app.size.width
         places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
-        table.clear(columns=True)
         heads = ("Door", "Place", "Rating", "State", "Faults" if self.round else "Last job")
         cells = [cells_of(row) for row in self.shown]
         rooms = rooms_of(cells, heads, width)
+        table.clear(columns=True)
         for place in places:
             table.add_column(heads[place])
         for row in cells:
