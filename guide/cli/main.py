@@ -29,6 +29,7 @@ VERBS = {
     "hear": "show what is understood in sound files",
     "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",
+    "handbook": "read the handbook: safety, voice, words of the trade, …",
 }
 
 
