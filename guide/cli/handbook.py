@@ -94,7 +94,9 @@ def _list(*, as_json: bool) -> int:
     widest = max(len(name) for name, _ in pages)
     for name, title in pages:
         print(f"{name:<{widest}}  {title}")
-    print("\nRead one: hingeside handbook safety. The findings of “check”: hingeside check --explain")
+    print(
+        "\nRead one: hingeside handbook safety. The findings of “check”: hingeside check --explain"
+    )
     return DONE
 
 

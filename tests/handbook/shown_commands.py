@@ -8,30 +8,38 @@ from pathlib import Path
 
 import openpyxl
 
-from guide.files.library import folders, runs_folder, shipped_folder
+from guide.files.library import folders, shipped_folder
 from guide.files.writing import write_beside
 from guide.handbook.pages import FOLDER, USER
-from guide.procedure.scenario_file import load_scenario
 from guide.procedure.sheet_file import read_sheet, written_sheet
-from tests.speech.sounds import wav_of_silence
+from tests.speech.sounds import wav
 
 TOP = Path(__file__).resolve().parents[2]
 PAGES = [TOP / "README.md", *sorted((FOLDER / USER).glob("*.md"))]
 PLACEHOLDERS = {"JOB": "fit-surface-closer", "FILE": "demo", "PROCEDURE": "fit-surface-closer"}
 """Words in capitals that a person replaces, and what they are here."""
-NOT_CALLED = ("voice --teach", "voice --forget", "settings model=", "rehearse demo --voice", "serve")
+NOT_CALLED = (
+    "voice --teach",
+    "voice --forget",
+    "settings model=",
+    "rehearse demo --voice",
+    "serve",
+)
 """What needs a microphone, a model or minutes; tests/speech calls it."""
 
 _IN_A_LINE = re.compile(r"`(hingeside(?: [^`]+)?)`")
 
 
 def commands_of(text: str) -> Iterator[str]:
-    """Each command of a page of Markdown, without the name of the program: in blocks of code, then in sentences."""
+    """Each command of a page of Markdown, without the name of the program: in blocks of code, then in sentences.
+
+    A verb alone in a sentence, as in “`hingeside plan` reads a schedule”, is only named.
+    """
     for line in text.splitlines():
         if line.startswith("    "):
             yield from command_in(line)
     for inline in _IN_A_LINE.findall(text):
-        yield from command_in(inline)
+        yield from (command for command in command_in(inline) if " " in command)
 
 
 def command_in(line: str) -> Iterator[str]:
@@ -61,7 +69,7 @@ def lay_out(folder: Path) -> None:
         name = block.partition("\n")[0].partition(": ")[2]
         (folder / f"{name}.yaml").write_text(block, "utf-8")
     _copy_schedule(folder)
-    (folder / "width.wav").write_bytes(wav_of_silence())
+    wav([0] * 8000, folder / "width.wav")
     sheet = read_sheet(shipped_folder() / "procedures" / "sheets" / "generic-a.yaml")[1].to_json()
     own = folders("sheet")[0] / "my-closer.yaml"
     own.parent.mkdir(parents=True)
@@ -77,15 +85,3 @@ def _copy_schedule(folder: Path) -> None:
         for row in csv.reader(rows):
             book.active.append(row)
     book.save(folder / "doors.xlsx")
-
-
-def jobs() -> list[Path]:
-    """The jobs that are kept."""
-    return sorted(runs_folder().glob("*.run"))
-
-
-def demo_ends() -> str:
-    """How the demonstration job ends."""
-    scenario = load_scenario(shipped_folder() / "scenarios" / "demo.yaml")
-    assert scenario.must_show is not None
-    return str(scenario.must_show.end)
