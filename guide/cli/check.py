@@ -16,6 +16,13 @@ if TYPE_CHECKING:
 
 FORMATS = ("text", "json", "sarif")
 
+EXAMPLES = """\
+  hingeside check my-procedure.yaml                     what is wrong, and what to do
+  hingeside check my-procedure.yaml --format sarif      for an editor or an automatic check
+  hingeside check --explain                             every finding, in a line
+  hingeside check --explain cut-without-hold            one finding, with an example
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -14,10 +14,10 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 EXAMPLES = """\
-  hingeside handbook                              the list of pages
-  hingeside handbook safety                       safety and limits
-  hingeside handbook page-at-the-door -o door.pdf one page to print
-  hingeside handbook cut-without-hold             a finding of “check”
+  hingeside handbook                                    the list of pages
+  hingeside handbook safety                             safety and limits
+  hingeside handbook page-at-the-door -o at-the-door.pdf  a page to print
+  hingeside handbook cut-without-hold                   a finding of “check”
 """
 LICENSES = "licenses"
 """The page that ends with a list of what is installed."""

@@ -1,6 +1,7 @@
 """`hingeside`: the verbs, and the one place where errors become a sentence and an exit status.
 
-Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called.
+Each verb is a module with `EXAMPLES`, `arguments(parser)` and `run(options) -> int`, imported when it is called. It may
+have `help_of(words)` too, for what is named after the verb.
 """
 
 import atexit
@@ -90,9 +91,13 @@ def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
     from guide.cli.options import parser_of
 
-    parser = parser_of(arguments[0], VERBS[arguments[0]])
+    name, *words = arguments
+    if {"-h", "--help"} & set(words) and hasattr(module, "help_of") and module.help_of(words):
+        print(module.help_of(words))
+        return DONE
+    parser = parser_of(name, VERBS[name], getattr(module, "EXAMPLES", ""))
     module.arguments(parser)
-    return verb(parser.parse_intermixed_args(arguments[1:]))
+    return verb(parser.parse_intermixed_args(words))
 
 
 def _collect_seldom(verb: str) -> None:

@@ -22,21 +22,15 @@ from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule,
 PROCEDURE = "fit-surface-closer"
 PDF = "pdf"
 EXAMPLES = """\
-examples:
-  hingeside plan doors.csv
-  hingeside plan doors.xlsx --sheet generic-a --format pdf -o plan.pdf
-  hingeside plan doors.xlsx --format json
-  hingeside plan doors.csv --sheet generic-a --door-files doors
-  hingeside plan doors.csv --save-map office.yaml
-  hingeside plan doors.csv --map office.yaml
-  hingeside plan elm-lane-school --sheet generic-a     (shipped, invented)
+  hingeside plan elm-lane-school --sheet generic-a                a shipped, invented school
+  hingeside plan doors.xlsx --sheet my-closer --format pdf -o plan.pdf
+  hingeside plan doors.csv --door-files doors                     a file for each door
+  hingeside plan doors.csv --save-map office.yaml                 what its headings mean
 """
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
-    parser.epilog = EXAMPLES
     parser.add_argument(
         "schedule", metavar="SCHEDULE", help="a door schedule: CSV, XLSX or a building model (IFC)"
     )

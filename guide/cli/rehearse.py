@@ -20,6 +20,12 @@ if TYPE_CHECKING:
     from guide.procedure.scenario_file import ScenarioShape
     from guide.run.rehearse import Rehearsal
 
+EXAMPLES = """\
+  hingeside rehearse demo                               one scenario
+  hingeside rehearse demo clinic-corridor --coverage     the ways that neither took
+  hingeside rehearse demo --voice                       all answers by synthetic speech
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

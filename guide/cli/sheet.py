@@ -24,6 +24,12 @@ if TYPE_CHECKING:
 
 HANDS = ("LH", "RH")
 
+EXAMPLES = """\
+  hingeside sheet new back-door-4000                    copy a sheet from its paper
+  hingeside sheet new back-door-4000 --units metric     a paper in millimeters
+  hingeside sheet edit my-closer                        go through a sheet again
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

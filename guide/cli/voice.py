@@ -25,6 +25,12 @@ if TYPE_CHECKING:
 MINE = "mine"
 """The name of a voice taught without one."""
 
+EXAMPLES = """\
+  hingeside voice                                       what works here
+  hingeside voice --teach                               adapt recognition to you, in two minutes
+  hingeside voice --forget                              delete your voice
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import openpyxl
 
-from guide.files.library import folders, shipped_folder
+from guide.files.library import folders, runs_folder, shipped_folder
 from guide.files.writing import write_beside
 from guide.handbook.pages import FOLDER, USER
 from guide.procedure.sheet_file import read_sheet, written_sheet
@@ -16,8 +16,8 @@ from tests.speech.sounds import wav
 
 TOP = Path(__file__).resolve().parents[2]
 PAGES = [TOP / "README.md", *sorted((FOLDER / USER).glob("*.md"))]
-PLACEHOLDERS = {"JOB": "fit-surface-closer", "FILE": "demo", "PROCEDURE": "fit-surface-closer"}
-"""Words in capitals that a person replaces, and what they are here."""
+PLACEHOLDERS = {"FILE": "demo", "PROCEDURE": "fit-surface-closer"}
+"""Words in capitals that a person replaces, and what they are here; JOB is the first job that is kept."""
 NOT_CALLED = (
     "voice --teach",
     "voice --forget",
@@ -51,7 +51,11 @@ def command_in(line: str) -> Iterator[str]:
 
 def words_of(command: str) -> list[str]:
     """The arguments of a command, each placeholder replaced."""
-    return [PLACEHOLDERS.get(word, word) for word in shlex.split(command)]
+    words = shlex.split(command)
+    known = PLACEHOLDERS
+    if "JOB" in words:
+        known = known | {"JOB": min(path.stem for path in runs_folder().glob("*.run"))}
+    return [known.get(word, word) for word in words]
 
 
 def is_called(command: str) -> bool:

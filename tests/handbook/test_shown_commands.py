@@ -8,8 +8,10 @@ import pytest
 
 from guide.cli.main import VERBS, main
 from guide.errors import DONE, UNKNOWN
+from guide.trade.registry import COMPUTATIONS
 from tests.handbook.shown_commands import (
     PAGES,
+    command_in,
     commands_of,
     is_called,
     lay_out,
@@ -63,3 +65,42 @@ def test_every_command_of_a_page_can_be_called(
             status = called(words, monkeypatch)
             wanted = UNKNOWN if command == THE_APP else DONE
             assert status == wanted, (command, capsys.readouterr().err)
+
+
+@pytest.mark.parametrize("verb", VERBS)
+def test_every_verb_has_examples_that_can_be_called(
+    verb: str, there: Path, monkeypatch: pytest.MonkeyPatch, capsys: Printed
+) -> None:
+    assert called([verb, "--help"], monkeypatch) == DONE
+    shown = capsys.readouterr().out.partition("\nexamples:\n")[2]
+    commands = [command for line in shown.splitlines() for command in command_in(line)]
+    assert 2 <= len(commands) <= 4
+    for command in commands:
+        assert command.partition(" ")[0] == verb
+        if is_called(command):
+            status = called(words_of(command), monkeypatch)
+            assert status == DONE, (command, capsys.readouterr().err)
+
+
+def test_every_computation_shows_its_inputs_and_an_example(
+    monkeypatch: pytest.MonkeyPatch, capsys: Printed
+) -> None:
+    for computation in COMPUTATIONS.values():
+        assert called(["work", computation.name, "--help"], monkeypatch) == DONE
+        lines = capsys.readouterr().out.splitlines()
+        for one in computation.inputs:
+            assert any(line.startswith(f"  {one.name}= ") for line in lines), one.name
+        (command,) = command_in(lines[-1])
+        assert called(words_of(command), monkeypatch) == DONE, command
+        assert capsys.readouterr().out
+
+
+def test_the_help_of_an_input_has_units_choices_and_limits(capsys: Printed) -> None:
+    assert main(["work", "spring-size", "-h"]) == DONE
+    told = " ".join(capsys.readouterr().out.split())
+    assert "width= width of the leaf. Length, in, ft, mm, cm or m; 12 in to 10 ft." in told
+    assert "regular if left out. One of: regular, top-jamb, parallel." in told
+    assert "gives: a whole number, 1 to 7." in told
+    assert "A number without a unit is read as in or lb." in told
+    assert main(["work", "spring-sise", "-h"]) == UNKNOWN
+    assert "did you mean spring-size?" in capsys.readouterr().err
