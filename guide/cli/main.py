@@ -30,16 +30,23 @@ VERBS = {
     "hear": "show what is understood in sound files",
     "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",
+    "completion": "teach a shell to complete this command",
     "handbook": "read the handbook: safety, voice, words of the trade, …",
 }
 
 
+_COMPLETING = "_ARGCOMPLETE"
+"""The variable that a shell sets when it wants to complete a line; see `hingeside completion`."""
 CHECK_COLLECTS_AT = 500_000
 """Objects made before garbage is looked for: more than the check of all our own files makes, and some 50 MB."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and return its exit status."""
+    if _COMPLETING in os.environ:
+        from guide.cli.completing import complete  # only a shell's completion needs it
+
+        complete(os.environ.get("COMP_LINE", ""), VERBS)
     arguments = list(sys.argv[1:] if argv is None else argv)
     _never_choke()
     try:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from importlib.metadata import Distribution, PackageNotFoundError, distribution
+from pathlib import Path
 
 OWN = "hingeside"
 LONGEST = 70
@@ -55,7 +56,7 @@ def _stated(package: Distribution) -> str:
 def _first_line(package: Distribution) -> str:
     for path in package.files or []:
         if path.name.upper().startswith(("LICENSE", "LICENCE", "COPYING")):
-            lines = path.locate().read_text("utf-8", "replace").split("\n")
+            lines = Path(str(path.locate())).read_text("utf-8", "replace").split("\n")
             return next((line.strip()[:LONGEST] for line in lines if line.strip()), "")
     return ""
 
