@@ -11,6 +11,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from types import ModuleType
 
 from guide.errors import DONE, NO_DEVICE, UNKNOWN, HingesideError
@@ -35,6 +36,8 @@ VERBS = {
 }
 
 
+_CATALOGUES = "HINGESIDE_CATALOGUES"
+"""The variable with the folder of a translation's catalogues, for those who write one."""
 _COMPLETING = "_ARGCOMPLETE"
 """The variable that a shell sets when it wants to complete a line; see `hingeside completion`."""
 CHECK_COLLECTS_AT = 500_000
@@ -47,6 +50,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         from guide.cli.completing import complete  # only a shell's completion needs it
 
         complete(os.environ.get("COMP_LINE", ""), VERBS)
+    if _CATALOGUES in os.environ:
+        from guide.translation import use_catalogue  # before a text is imported
+
+        use_catalogue(Path(os.environ[_CATALOGUES]))
     arguments = list(sys.argv[1:] if argv is None else argv)
     _never_choke()
     try:

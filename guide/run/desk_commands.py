@@ -5,7 +5,7 @@ from collections.abc import Callable
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
 from guide.run.desk_view import DeskView
-from guide.run.desk_words import Way
+from guide.run.desk_words import BY_VOICE, Way
 from guide.run.making_safe import to_make_safe
 from guide.run.outcomes import (
     DETAIL,
@@ -57,7 +57,7 @@ def _accepted(desk: DeskView, shown: Prompt, by: Way) -> Sent:
     """The suggestion, and on a card of the schedule's values every one of them; by voice one at a time."""
     found = desk.answer("")
     sent = found.kinds
-    by_card = desk.cards and desk.at is None and by.press != "say"
+    by_card = desk.cards and desk.at is None and by is not BY_VOICE
     for line in shown.card_lines[1:] if by_card else ():
         state = desk.session.state
         if label(state.graph, state.at) != line.at or state.pending is not None:
