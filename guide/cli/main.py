@@ -158,7 +158,10 @@ def _help() -> str:
         "  hingeside             the app",
     ]
     lines += [f"  hingeside {verb:<11} {words}" for verb, words in VERBS.items()]
-    lines += ["", "“hingeside VERB --help” explains a verb, with examples. New here? hingeside practice 1"]
+    lines += [
+        "",
+        "“hingeside VERB --help” explains a verb, with examples. New here? hingeside practice 1",
+    ]
     return "\n".join(lines)
 
 
