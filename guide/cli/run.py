@@ -25,6 +25,13 @@ if TYPE_CHECKING:
     from guide.site.door_state import DoorState
     from guide.site.site import Site
 
+EXAMPLES = """\
+  hingeside run fit-surface-closer                      a new job, in the app
+  hingeside run fit-surface-closer --door demo          an invented door, to look around
+  hingeside run fit-surface-closer --sheet my-closer    with your own sheet
+  hingeside run --resume JOB --plain                    continue a job, line by line
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -48,26 +48,15 @@ CHECK = "inspect-a-closing-door"
 """The inspection of a round, if no other is named."""
 PDF = "pdf"
 EXAMPLES = """\
-examples:
   hingeside site new "Elm Lane School" elm-lane-school --sheet generic-a
-  hingeside site elm                              the doors, and what became of each
-  hingeside site elm --state not-started          those of one state
-  hingeside site elm --next                       the door to go to
-  hingeside site elm 104                          one door through the years
-  hingeside site elm add 110 "boiler room" width=36in rated=yes
-  hingeside site elm plan --doors 104,105         what goes into the van for a day
-  hingeside run fit-surface-closer --site elm --door 104
-  hingeside site elm round new 2027               begin the yearly check
-  hingeside run inspect-a-closing-door --site elm --door 104
-  hingeside site elm round                        how far it is, and the next door
-  hingeside site elm round --format pdf -o round-2027.pdf
+  hingeside site elm --state not-started          its doors, by the beginning of its name
+  hingeside site elm 104                          one door over the years
+  hingeside site elm round new 2027               begin a yearly check
 """
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
-    parser.epilog = EXAMPLES
     parser.add_argument(
         "words",
         nargs="*",

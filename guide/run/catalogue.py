@@ -32,7 +32,7 @@ from guide.run.log.form import (
 )
 from guide.run.log.reading import ENDING, Reading, bytes_of, read_log
 from guide.run.state import STOPPED
-from guide.run.step import MISFITS, fold, ready, start, step
+from guide.run.step import MISFITS, fold, runnable, start, step
 from guide.text import fill, is_quantity, printable
 
 PATIENCE = 0.2
@@ -408,7 +408,7 @@ def _graph(sha256: str, packed: str) -> dict[str, Any]:
 @lru_cache(maxsize=8)
 def _ready(sha256: str, packed: str) -> Graph:
     """The same, ready to be gone through."""
-    return ready(_graph(sha256, packed))
+    return runnable(_graph(sha256, packed))
 
 
 @lru_cache(maxsize=64)

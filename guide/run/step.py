@@ -67,14 +67,22 @@ MISFITS = (
 """What folding raises for events that are chained and do not make a run."""
 
 
+def runnable(stored: Any) -> Graph:
+    """The graph that a run's first event holds, ready to be run. Raises BadGraph for one that cannot be."""
+    graph = read_stored(stored)
+    nest_loops(graph)
+    need_few_loops(node.loops for node in graph.nodes)
+    return graph
+
+
 def start(event: Event, graph: Graph | None = None) -> State:
-    """The state after a run's first event; `graph` is the one it holds, if that was read before."""
+    """The state after a run's first event; `graph` is what it holds where that was read already."""
     if event.kind != "started":
         raise Refused("The first event of a job must be its start.")
     _need_own_body(event)
     body = event.body
     _need_right_types(body)
-    graph = graph or ready(body["graph"])
+    graph = graph or runnable(body["graph"])
     state = State(
         graph,
         event.run,
@@ -92,14 +100,6 @@ def start(event: Event, graph: Graph | None = None) -> State:
     _stamp(state, event)
     walk_afresh(state)
     return state
-
-
-def ready(stored: Any) -> Graph:
-    """The graph that a run's start holds, ready to be gone through. Raises BadGraph."""
-    graph = read_stored(stored)
-    nest_loops(graph)
-    need_few_loops(node.loops for node in graph.nodes)
-    return graph
 
 
 def _need_right_types(body: dict[str, Any]) -> None:

@@ -4,7 +4,6 @@ import csv
 import io
 import json
 import re
-import shlex
 import shutil
 from pathlib import Path
 
@@ -12,9 +11,7 @@ import pytest
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.main import main
-from guide.cli.site import EXAMPLES
 from guide.files.library import find
-from guide.handbook.pages import page_text
 from guide.run.catalogue import list_runs
 from guide.run.store import read_run
 from guide.site.site_files import find_site, read_site
@@ -225,29 +222,3 @@ def test_a_call_that_is_wrong_is_told_what_to_write(
     capsys: Captured, school: str, words: list[str], told: str
 ) -> None:
     assert told in said(capsys, "site", *words, status=2)
-
-
-def test_the_examples_of_the_help_work_in_their_order(
-    capsys: Captured, school: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> None:
-    find_site(school).unlink()
-    monkeypatch.chdir(tmp_path)
-    for line in EXAMPLES.splitlines()[1:]:
-        words = shlex.split(re.split(r"  +(?=[a-z])", line.strip())[0])
-        monkeypatch.setattr("sys.stdin", io.StringIO(""))
-        assert main(words[1:]) == 0, line
-    capsys.readouterr()
-
-
-def test_the_commands_of_the_handbook_s_page_work_in_their_order(
-    capsys: Captured, school: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    find_site(school).unlink()
-    lines = page_text("user", "a-site").splitlines()
-    commands = [line.strip() for line in lines if line.startswith("    hingeside ")]
-    assert len(commands) > 12
-    for line in commands:
-        monkeypatch.setattr("sys.stdin", io.StringIO(""))
-        assert main(shlex.split(line)[1:]) == 0, line
-    capsys.readouterr()
-    assert read_site(find_site("elm")).round("2027").doors
