@@ -12,6 +12,8 @@ from guide.papers.record import FORMATS, repairs
 from guide.run.catalogue import missing_lines
 from guide.run.journal import Damaged
 from guide.run.log.reading import Reading, read_log
+from guide.run.photos import ALTERED, not_as_kept
+from guide.run.state import State
 from guide.run.store import find_run, fitting, read_run, state_of
 from guide.text import printable
 
@@ -57,7 +59,8 @@ def _verify(path: Path, digest: str | None) -> int:
     found = read_log(path)
     name = printable(path.name)
     try:
-        ended = bool(state_of(found).ended)
+        state = state_of(found)
+        ended = bool(state.ended)
     except Damaged as error:
         say(f"{name}: BROKEN. {error} Nothing after that counts.")
         return FOUND
@@ -70,7 +73,18 @@ def _verify(path: Path, digest: str | None) -> int:
         return FOUND
     for line in _verified(found, name, ended, digest):
         print(line)
-    return DONE
+    return _photos_verified(state)
+
+
+def _photos_verified(state: State) -> int:
+    """Say how many photos are as they were added. An altered one is a fault; a missing one may be elsewhere."""
+    wrong = not_as_kept(state.photos)
+    if state.photos:
+        right = len(state.photos) - len(wrong)
+        print(f"photos: {right} of {len(state.photos)} are here and as they were added")
+    for one, what in wrong:
+        print(f"photo {what.upper()}: {printable(one.name)}, {printable(one.shows)} ({one.sha256})")
+    return FOUND if any(what == ALTERED for _, what in wrong) else DONE
 
 
 def _verified(found: Reading, name: str, ended: bool, digest: str | None) -> list[str]:

@@ -11,6 +11,7 @@ from guide.papers.call_back import ADVISERS, call_back_data, call_back_lines, lo
 from guide.papers.heard import heard_data, heard_lines
 from guide.papers.holes import holes_data, holes_lines
 from guide.papers.inspection import inspection_lines, items
+from guide.papers.photos import photos_data, photos_lines
 from guide.papers.rules import rules_data, rules_lines
 from guide.papers.swings import swings_data, swings_lines
 from guide.procedure.facts import writing
@@ -81,6 +82,7 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "rules": rules_data(state),
         "timed": swings_data(events),
         "not_blind": [event.body["at"] for event in events if event.body.get("looked")],
+        "photos": photos_data(state),
         "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
         "events": len(events),
         "repaired": repairs(events),
@@ -140,6 +142,7 @@ def record_text(state: State, events: list[Event]) -> str:
     if data["not_blind"]:
         lines += ["", "Not measured blind: the numbers were looked at first"]
         lines += [f"  {_place(state, at)}" for at in data["not_blind"]]
+    lines += photos_lines(state)
     lines += ["", "What was done"]
     lines += _steps(state)
     if state.notes:
