@@ -29,7 +29,7 @@ def photo(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
 
 
 def file_named(desk: DeskView, text: str) -> Outcome:
-    """The file, by its name or by its number among those offered. Where a step wants a photo, it says what that shows."""
+    """The file, by its name or by its number among those offered. Where a step wants a photo, it says of what."""
     state = desk.session.state
     number = text.strip()
     if not number:
