@@ -8,28 +8,30 @@ from pathlib import Path
 from guide.cli.messages import Usage, say
 from guide.errors import DONE, FOUND
 from guide.files.writing import write_beside
-from guide.papers.record import FORMATS, repairs
+from guide.papers.papers_folder import own_signature
+from guide.papers.record import UNSEEN, repairs
+from guide.papers.record_forms import FORMS, PDF
 from guide.run.catalogue import missing_lines
 from guide.run.journal import Damaged
 from guide.run.log.reading import Reading, read_log
-from guide.run.photos import ALTERED, not_as_kept
+from guide.run.photos import ALTERED, not_as_kept, read_photo
 from guide.run.state import State
 from guide.run.store import find_run, fitting, read_run, state_of
 from guide.text import printable
-
-UNSEEN = "lines cut from the end or a file rewritten throughout cannot be seen from the file alone: compare"
-"""What stands before the last digest."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
     parser.add_argument("name", nargs="?", metavar="JOB", help="the name of a job, or its file")
-    parser.add_argument("--format", choices=list(FORMATS), default="text")
+    parser.add_argument("--format", choices=list(FORMS), default="text")
     parser.add_argument(
         "-o", "--output", metavar="FILE", help="the file to write; if left out, it is printed"
     )
     parser.add_argument(
         "--digest", metavar="HEX", help="with --verify: the last digest, as its record shows it"
+    )
+    parser.add_argument(
+        "--signature", metavar="FILE", help="a picture of the fitter's signature, PNG or JPEG"
     )
     parser.add_argument("--verify", metavar="FILE", help="check that a record was not altered")
 
@@ -44,12 +46,23 @@ def run(options: argparse.Namespace) -> int:
         raise Usage("Name a job, or --verify FILE.")
     path = find_run(options.name)
     state, events = read_run(path)
-    text = fitting(path, lambda: FORMATS[options.format](state, events))
+    if options.format == PDF and options.output is None:
+        raise Usage("Say where the PDF goes: -o FILE.pdf.")
+    signature = _signature(options.signature)
+    made = fitting(path, lambda: FORMS[options.format](state, events, signature))
     if options.output is None:
-        sys.stdout.write(text)
+        sys.stdout.write(made.decode("utf-8"))
     else:
-        write_beside(Path(options.output), text.encode("utf-8"))
+        write_beside(Path(options.output), made)
     return DONE
+
+
+def _signature(name: str | None) -> Path | None:
+    """The file named, else that of the settings. What is not a picture is said before anything is written."""
+    path = Path(name).expanduser() if name is not None else own_signature()
+    if path is not None:
+        read_photo(path)
+    return path
 
 
 def _verify(path: Path, digest: str | None) -> int:
@@ -94,7 +107,7 @@ def _verified(found: Reading, name: str, ended: bool, digest: str | None) -> lis
     said += ", ended" if ended else ", not ended"
     said += ", a further line is being written" if found.torn else ""
     if digest is None:
-        return [*lines, f"{said}; {UNSEEN} {found.digest}"]
+        return [*lines, f"{said}; {UNSEEN}: compare {found.digest}"]
     after = len(found.digests) - 1 - found.digests.index(digest.strip().lower())
     since = f"; {after} lines were added since, the last with {found.digest}" if after else ""
     return [*lines, f"{said}; it holds the line of that digest{since}"]

@@ -37,16 +37,6 @@ def photos_not_taken(state: State) -> list[str]:
     ]
 
 
-def photos_lines(state: State) -> list[str]:
-    """The same as lines of a record; none where none was added or asked for."""
-    lines = [
-        f"  {one['shows']} ({one['step']}): {one['name']}, {said_of(one)}\n    {one['sha256']}"
-        for one in photos_data(state)
-    ]
-    lines += [f"  Wanted and not taken: {said}" for said in photos_not_taken(state)]
-    return ["", "Photos", *(part for line in lines for part in line.split("\n"))] if lines else []
-
-
 def said_of(photo: dict[str, Any]) -> str:
     """Size and standing of a photo's file."""
     size = f"{photo['bytes'] / 1000:,.0f} kB"

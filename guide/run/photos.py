@@ -73,14 +73,14 @@ def read_photo(path: Path) -> CleanPhoto:
     """A photo from a file that the person named. Raises BadPhoto."""
     data = _bytes_of(path)
     name = tidy(printable(path.name))[-LONGEST_NAME:]
-    form = next((form for begins, form in _BEGINS.items() if data.startswith(begins)), "")
+    form = _form(data)
     if _HEIC.match(data):
         raise BadPhoto(
             f"{name} is an HEIC picture, which is not read; set the camera to JPEG, or share the photo as JPEG."
         )
     if not form:
         raise BadPhoto(f"{name} is not a JPEG or PNG picture; attach one of those.")
-    return CleanPhoto(name, form, _cleaned(data, form, name), hashlib.sha256(data).hexdigest())
+    return CleanPhoto(name, form, _redrawn(data, form, name=name), hashlib.sha256(data).hexdigest())
 
 
 def keep_photo(photo: CleanPhoto) -> None:
@@ -160,6 +160,20 @@ def named(text: str) -> Path:
     return next((one for one in tries if one.is_file()), path)
 
 
+def small_copy(data: bytes, pixels: int) -> bytes | None:
+    """A picture for a paper, no wider or higher than `pixels`; None where it cannot be decoded. A run may come from
+    elsewhere, and its photos with it."""
+    form = _form(data)
+    try:
+        return _redrawn(data, form, pixels) if form else None
+    except BadPhoto:
+        return None
+
+
+def _form(data: bytes) -> str:
+    return next((form for begins, form in _BEGINS.items() if data.startswith(begins)), "")
+
+
 def _pictures(folder: Path) -> Iterator[Path]:
     """Files of a folder that are named as pictures, the newest first."""
     dated = []
@@ -200,8 +214,8 @@ def _bytes_of(path: Path) -> bytes:
     return data
 
 
-def _cleaned(data: bytes, form: str, name: str) -> bytes:
-    """The picture alone, turned as it was taken, written anew. Raises BadPhoto."""
+def _redrawn(data: bytes, form: str, pixels: int = 0, name: str = "The photo") -> bytes:
+    """The picture alone, turned as it was taken, written anew, with `pixels` no wider or higher. Raises BadPhoto."""
     from PIL import Image, ImageOps  # dear, and wanted for a photo alone
 
     try:
@@ -216,6 +230,8 @@ def _cleaned(data: bytes, form: str, name: str) -> bytes:
                 picture = picture.convert("RGBA" if clear else "RGB")
             alone = Image.new(picture.mode, picture.size)
             alone.paste(picture)
+            if pixels:
+                alone.thumbnail((pixels, pixels))
             out = io.BytesIO()
             alone.save(out, form, **({"quality": QUALITY} if form == "JPEG" else {}))
     except Image.DecompressionBombError as error:

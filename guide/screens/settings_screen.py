@@ -31,6 +31,7 @@ SAID = {
     "model": "Folder of the added recogniser",
     "headset": "A headset is worn",
     "photos": "Folder of a phone's photos",
+    "signature": "Picture of your signature",
     "own_voice": "The voice that was taught",
 }
 """What each setting is, in a fitter's words."""

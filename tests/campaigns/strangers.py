@@ -20,7 +20,7 @@ from pathlib import Path
 
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
-from guide.papers.record import FORMATS
+from guide.papers.record_forms import FORMS
 from guide.run.catalogue import list_runs
 from guide.run.rehearse import Player, Rehearsal
 from guide.run.store import begin_run
@@ -154,7 +154,7 @@ def campaign(seed: int, runs: int, home: Path) -> Result:
             continue
         result.runs += 1
         data = path.read_bytes()
-        for name, call in calls(home / "paper.pdf", pick.choice(tuple(FORMATS))).items():
+        for name, call in calls(home / "paper.pdf", pick.choice(tuple(FORMS))).items():
             path.write_bytes(data)
             judge(result, name, f"{result.runs} {how}", in_a_child(call, home / "call", MEGABYTES))
             for left in runs_folder().iterdir():

@@ -2,9 +2,11 @@
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
-from guide.papers.call_back import call_back_data, found_and_left, local, rounds
+from guide.papers.call_back import call_back_data, found_and_left, rounds
 from guide.papers.inspection import BLANK, items
-from guide.papers.record import record_data, record_text
+from guide.papers.record import record_data
+from guide.papers.record_forms import record_text
+from guide.papers.times import local
 from guide.procedure.scenario_file import load_scenario
 from guide.run.rehearse import rehearse
 from guide.run.session import Session
@@ -42,9 +44,9 @@ def test_what_is_computed_is_told_once() -> None:
     session = carried_through("school-classroom")
     text = record_text(session.state, session.journal.events())
     computed = text.partition("What was computed")[2].partition("\n\n")[0]
-    assert "size: 5" in computed
+    assert "  Size: 5" in computed.splitlines()
     for told in ("asked", "verdict", "in short", "turn:"):
-        assert told not in computed.replace("beside asked", "").replace("under asked", "")
+        assert told not in computed.replace("Beside asked", "").replace("Under asked", "")
 
 
 def test_as_found_and_as_left_stand_side_by_side() -> None:

@@ -22,7 +22,7 @@ def test_a_job_with_a_sheet_leaves_record_and_template() -> None:
     told = put_papers(session)
     written = sorted(path.name for path in papers_folder().iterdir())
     stem = f"fit-surface-closer-demo-{session.state.run[:6]}"
-    assert written == [f"{stem}-record.txt", f"{stem}-template.pdf"]
+    assert written == [f"{stem}-record.html", f"{stem}-record.pdf", f"{stem}-template.pdf"]
     assert str(papers_folder() / f"{stem}-template.pdf") in told
     assert "printed at 100 percent" in told
     assert (papers_folder() / f"{stem}-template.pdf").read_bytes().startswith(b"%PDF")
@@ -30,7 +30,8 @@ def test_a_job_with_a_sheet_leaves_record_and_template() -> None:
 
 def test_without_a_sheet_the_record_alone_is_written_and_the_reason_said() -> None:
     told = put_papers(play("kitchen-after-punching"))
-    assert [path.suffix for path in papers_folder().iterdir()] == [".txt"]
+    assert {path.suffix for path in papers_folder().iterdir()} == {".html", ".pdf"}
+    assert not any("template" in path.name for path in papers_folder().iterdir())
     assert "No template: " in told
     assert "no sheet" in told
 
