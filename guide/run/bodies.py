@@ -53,6 +53,7 @@ BODIES: dict[str, Shape] = {
     ),
     "done": keyed({"at": _AT}),
     "noted": keyed({"at": _AT, "text": _WORDS}),
+    "corrected": keyed({"at": _AT, "text": _WORDS}),
     "photo added": keyed(
         {
             "at": _AT,

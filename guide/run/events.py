@@ -13,6 +13,7 @@ KINDS = (
     "timed",
     "noted",
     "photo added",
+    "corrected",
     "revised",
     "cut begun",
     "cut resolved",

@@ -133,6 +133,11 @@ def note(state: State, text: str) -> Draft:
     return "noted", {"at": label(state.graph, state.at), "text": _words(text)}
 
 
+def correction(at: str, text: str) -> Draft:
+    """What is right in the place of an answer of an ended job; `at` is the label of its block."""
+    return "corrected", {"at": at, "text": _words(text)}
+
+
 def photo(state: State, read: CleanPhoto, shows: str, at: Occurrence | None = None) -> Draft:
     """A photo at the place the run stands, or at an earlier one that is looked at."""
     shows = _words(shows)
