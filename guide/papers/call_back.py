@@ -67,7 +67,7 @@ def rounds(state: State) -> list[Round]:
 
 
 def found_and_left(state: State) -> list[tuple[str, str, str]]:
-    """Of each fact that was read off the door: its short question, the first value and the last. Marks that are measured
+    """Of each fact that was read off the door: its short question, the first value and the last. Marks measured
     again before a cut are left out."""
     values: dict[str, list[Value]] = {}
     for at in _passed(state):

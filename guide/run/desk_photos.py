@@ -14,7 +14,7 @@ from guide.run.when import when
 from guide.text import printable
 
 WRITE_FILE = "Write the name of the photo's file, then Enter."
-PICK_FILE = "Which photo? {listed}. Write its number, or the name of another file, then Enter."
+PICK_FILE = "Which photo? Write its number, or the name of another file, then Enter.\n{listed}"
 NONE_NEW = "There is no new photo in {folder}. Write the name of the photo's file, then Enter."
 WRITE_SHOWS = "What does {name} show? Write a few words, then Enter."
 ADDED = "Photo {name} is added."
@@ -68,7 +68,7 @@ def _which(offered: list[Path]) -> str:
     listed = (
         f"{number} {printable(path.name)}{_taken(path)}" for number, path in enumerate(offered, 1)
     )
-    return PICK_FILE.format(listed="; ".join(listed))
+    return PICK_FILE.format(listed="\n".join(listed))
 
 
 def _taken(path: Path) -> str:
