@@ -16,8 +16,8 @@ HOW_WORDS = {
     SPOKEN: "spoken, and read back",
     STOPWATCH: "by stopwatch",
     CARRIED: "from the job before",
-    SCHEDULE: "as the schedule has it",
-    SHEET: "as the sheet has it",
+    SCHEDULE: "by the schedule",
+    SHEET: "by the sheet",
 }
 
 

@@ -35,6 +35,8 @@ class Round:
     """Work that no advice was given for; the swings that follow a turn do not count."""
     read: tuple[tuple[str, str], ...]
     """Short question and value."""
+    marks: bool = False
+    """Whether it is of marks that are measured again before a cut."""
 
 
 def rounds(state: State) -> list[Round]:
@@ -59,8 +61,9 @@ def rounds(state: State) -> list[Round]:
                 found[-1][1].append(_words(state, at, node))
         elif works(node) and at in state.dones and not found[-1][1]:
             found[-1][2].append(_words(state, at, node))
+    blind = {loop for one in state.graph.nodes if one.body.get("blind") for loop in one.loops}
     return [
-        Round(key[1][-1], tuple(turned), tuple(done), tuple(read))
+        Round(key[1][-1], tuple(turned), tuple(done), tuple(read), key[0] in blind)
         for key, turned, done, read in found
         if turned or done or read
     ]

@@ -31,11 +31,13 @@ FOOT = 16.0
 _LINE = 4.3
 _SIZE = 9.0
 _SKETCH_HIGH = 85.0
-_PHOTO_WIDE, _PHOTO_HIGH = 56.0, 60.0
+_PHOTO_HIGH, _ACROSS, _GAP = 46.0, 3, 5.0
 _PHOTO_PIXELS = 700
 _SIGN_HIGH = 14.0
 _NAMES_WIDE = 0.3
 """Share of the width that the names of pairs have."""
+_TOGETHER = 12
+"""Pairs that are not divided over two pages."""
 NOT_PRINTED = "Letters that this PDF cannot print are shown as “?”; the HTML form has them."
 
 
@@ -95,8 +97,7 @@ def _head(pdf: _Pdf, paper: Paper) -> None:
 
 
 def _section(pdf: _Pdf, section: Section, level: int = 0) -> None:
-    drawn = bool(section.blocks) and isinstance(section.blocks[0], Sketch)
-    if pdf.will_page_break(_SKETCH_HIGH + 10 * _LINE if drawn else 4 * _LINE):
+    if pdf.will_page_break(_room(section.blocks)):
         pdf.add_page()
     pdf.ln(2.2)
     pdf.start_section(plain(section.title), level)
@@ -110,6 +111,17 @@ def _section(pdf: _Pdf, section: Section, level: int = 0) -> None:
     for block in section.blocks:
         pdf.set_font("helvetica", size=_SIZE)
         _block(pdf, block)
+
+
+def _room(blocks: tuple[Block, ...]) -> float:
+    """What must be free below a heading [mm]: a drawing, or a few pairs, stay with it."""
+    match blocks[0]:
+        case Sketch():
+            return _SKETCH_HIGH + 10 * _LINE
+        case Pairs(rows) if len(rows) <= _TOGETHER:
+            return (len(rows) + 3 * len(blocks)) * (_LINE + 0.4)
+        case _:
+            return 4 * _LINE
 
 
 def _block(pdf: _Pdf, block: Block) -> None:
@@ -170,23 +182,39 @@ def _bullet(pdf: _Pdf, sign: str, line: str) -> None:
 
 
 def _photos(pdf: _Pdf, photos: tuple[Photo, ...]) -> None:
-    for photo in photos:
-        small = small_copy(photo.data, _PHOTO_PIXELS) if photo.data is not None else None
-        if small is not None:
-            if pdf.will_page_break(_PHOTO_HIGH + 4 * _LINE):
-                pdf.add_page()
-            pdf.image(
-                io.BytesIO(small),
-                *(MARGIN, pdf.get_y() + 1, _PHOTO_WIDE, _PHOTO_HIGH),
-                keep_aspect_ratio=True,
-                alt_text=plain(photo.shows),
-            )
-            pdf.set_y(pdf.get_y() + _PHOTO_HIGH + 2)
-        _write(pdf, f"{photo.shows} ({photo.said})")
-        pdf.set_font("courier", size=7)
-        _write(pdf, photo.sha256)
-        pdf.set_font("helvetica", size=_SIZE)
-        pdf.ln(1.5)
+    """Rows of three, each with its caption below."""
+    wide = (pdf.epw - (_ACROSS - 1) * _GAP) / _ACROSS
+    for first in range(0, len(photos), _ACROSS):
+        if pdf.will_page_break(_PHOTO_HIGH + 8 * _LINE):
+            pdf.add_page()
+        top = lowest = pdf.get_y() + 1
+        for place, photo in enumerate(photos[first : first + _ACROSS]):
+            lowest = max(lowest, _photo(pdf, photo, MARGIN + place * (wide + _GAP), top, wide))
+        pdf.set_xy(MARGIN, lowest + 2)
+
+
+def _photo(pdf: _Pdf, photo: Photo, x: float, top: float, wide: float) -> float:
+    """One photo and its caption; where they end."""
+    small = small_copy(photo.data, _PHOTO_PIXELS) if photo.data is not None else None
+    if small is not None:
+        pdf.image(
+            io.BytesIO(small),
+            *(x, top, wide, _PHOTO_HIGH),
+            keep_aspect_ratio=True,
+            alt_text=plain(photo.shows),
+        )
+        top += _PHOTO_HIGH + 1
+    for family, size, text in (
+        ("helvetica", _SIZE, photo.shows),
+        ("helvetica", 7.5, photo.said),
+        ("courier", 6.5, photo.sha256),
+    ):
+        pdf.set_font(family, size=size)
+        pdf.set_xy(x, top)
+        pdf.multi_cell(wide, _LINE - 1, plain(text), align="L", new_x="LEFT", new_y="NEXT")
+        top = pdf.get_y()
+    pdf.set_font("helvetica", size=_SIZE)
+    return top
 
 
 def _signatures(pdf: _Pdf, lines: tuple[Signature, ...]) -> None:

@@ -13,7 +13,7 @@ def photos_data(state: State) -> list[dict[str, Any]]:
         {
             "utc": one.utc,
             "at": one.at,
-            "step": _step(state, one.at),
+            "step": "after the end" if one.after_end else _step(state, one.at),
             "shows": one.shows,
             "name": one.name,
             "bytes": one.size,

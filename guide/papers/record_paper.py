@@ -117,7 +117,8 @@ class _Record:
         rows = [(heading, str(about[key])) for key, heading in _ABOUT if about.get(key)]
         who = ", ".join(data["people"]) or str(about.get("name", ""))
         rows += [("Done by", who)] if who else []
-        rows.append(("When", f"{data['started_local']} to {data['last_local']}"))
+        first, last = data["started_local"], data["last_local"]
+        rows.append(("When", first if first == last else f"{first} to {last}"))
         return section("The job", Pairs(tuple(rows)))
 
     def closer(self) -> Section | None:
@@ -129,14 +130,14 @@ class _Record:
         state = self.state
         lines = [self._cut_shortly(cut) for cut in state.cuts]
         for one in rounds(state):
-            lines += [*one.turned, *one.done]
-        ended = state.ended in ("finished", "found")
+            lines += () if one.marks else (*one.turned, *one.done)
+        ended = state.ended == "finished"
         end = [self._worded(state.at)] if ended and "text" in state.node.body else []
         lines = list(dict.fromkeys(lines)) or self._worked()
         many = len(self.steps)
         more = len(lines) - MOST_DONE
         said = lines if more <= 0 else lines[:MOST_DONE]
-        last = f"{many} steps in all, listed below." if many else ""
+        last = f"{many} step{'s' if many > 1 else ''} in all, listed below." if many else ""
         if more > 0:
             last = f"And {more} more; {last}"
         return section("What was done", Bullets((*end, *said, *([last] if last else []))))
@@ -170,7 +171,7 @@ class _Record:
         lines = self.data["remains"]
         if not self.state.ended:
             lines = [
-                f"The job is not finished. It waits at: {block_words(self.state, self.state.at)}."
+                f"The job is not finished. It waits at “{block_words(self.state, self.state.at)}”"
             ]
         return section("What remains", Bullets(tuple(lines)) if lines else Words("Nothing."))
 
