@@ -1,6 +1,7 @@
 """A paper as a PDF: letter or A4, a first page, bookmarks for every section, page numbers."""
 
 import io
+from collections.abc import Iterator
 from datetime import UTC, datetime
 
 from fpdf import FPDF
@@ -36,6 +37,8 @@ _PHOTO_PIXELS = 700
 _SIGN_HIGH = 14.0
 _NAMES_WIDE = 0.3
 """Share of the width that the names of pairs have."""
+_ON_A_PAGE = 800
+"""Letters of a cell, in the narrowest column."""
 _TOGETHER = 12
 """Pairs that are not divided over two pages."""
 NOT_PRINTED = "Letters that this PDF cannot print are shown as “?”; the HTML form has them."
@@ -168,9 +171,16 @@ def _rows(
         padding=(0.2, 1, 0.2, 0),
     ) as table:
         for cells in (headings, *rows) if headings else rows:
-            row = table.row()
-            for cell in cells:
-                row.cell(plain(cell))
+            for part in _parts(cells):
+                row = table.row()
+                for cell in part:
+                    row.cell(plain(cell))
+
+
+def _parts(cells: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """A row as rows that each fit on a page."""
+    for first in range(0, max(1, *map(len, cells)), _ON_A_PAGE):
+        yield tuple(cell[first : first + _ON_A_PAGE] for cell in cells)
 
 
 def _bullet(pdf: _Pdf, sign: str, line: str) -> None:

@@ -162,11 +162,12 @@ def _cuts(state: State) -> list[dict[str, Any]]:
     ]
 
 
-def _notes(state: State, events: Iterable[Event]) -> list[dict[str, Any]]:
+def _notes(state: State, events: Sequence[Event]) -> list[dict[str, Any]]:
     """The notes before the end; those after it are addenda."""
     later = {(event.utc, event.body.get("text")) for event in after_end(events)}
+    offsets = {event.utc: event.offset for event in events}
     return [
-        {"utc": utc, "at": at, "text": text}
+        {"utc": utc, "local": local(utc, offsets.get(utc, "+00:00")), "at": at, "text": text}
         for utc, at, text in state.notes
         if (utc, text) not in later
     ]
@@ -174,19 +175,18 @@ def _notes(state: State, events: Iterable[Event]) -> list[dict[str, Any]]:
 
 def repairs(events: Iterable[Event]) -> list[dict[str, Any]]:
     """What was removed from the run's file, and a sentence on each."""
-    found = []
-    for event in events:
-        if event.kind == "repaired":
-            body = event.body
-            what = "an unfinished line" if body.get("cause") == "torn" else "what was damaged"
-            found.append(
-                {
-                    **body,
-                    "utc": event.utc,
-                    "said": f"{event.utc}: {what} was removed, {body.get('lines')} lines; kept as {body.get('aside')}",
-                }
-            )
-    return found
+    return [
+        {**event.body, "utc": event.utc, "said": _repaired(event)}
+        for event in events
+        if event.kind == "repaired"
+    ]
+
+
+def _repaired(event: Event) -> str:
+    body = event.body
+    what = "an unfinished line" if body.get("cause") == "torn" else "what was damaged"
+    when = local(event.utc, event.offset)
+    return f"{when}: {what} was removed, {body.get('lines')} lines; kept as {body.get('aside')}"
 
 
 def record_json(state: State, events: list[Event]) -> str:

@@ -338,7 +338,7 @@ class _Record:
         return f"{block_words(state, cut.at)}: {_fate(cut)}. {basis}"
 
     def _note(self, note: dict[str, Any]) -> str:
-        return f"{note['utc']} {self._place(note['at'])}: {note['text'][:LONGEST]}"
+        return f"{note['local']} {self._place(note['at'])}: {note['text'][:LONGEST]}"
 
     def _place(self, at: str) -> str:
         """A block in words, where the label of one is given."""

@@ -158,6 +158,7 @@ class Note(_Part):
     """A note before the end."""
 
     utc: Utc
+    local: str
     at: str
     text: str
 
