@@ -26,6 +26,8 @@ LARGEST = 30_000_000
 """Bytes of a file that is accepted."""
 MOST_PIXELS = 60_000_000
 """Width times height; a picture is not decoded past that."""
+MOST_ACROSS = 4096
+"""Pixels of the longer side of a copy; a larger picture is made smaller."""
 QUALITY = 90
 """Of the JPEG copy, 1 to 95."""
 LONGEST_NAME = 120
@@ -214,8 +216,8 @@ def _bytes_of(path: Path) -> bytes:
     return data
 
 
-def _redrawn(data: bytes, form: str, pixels: int = 0, name: str = "The photo") -> bytes:
-    """The picture alone, turned as it was taken, written anew, with `pixels` no wider or higher. Raises BadPhoto."""
+def _redrawn(data: bytes, form: str, pixels: int = MOST_ACROSS, name: str = "The photo") -> bytes:
+    """The picture alone, turned as it was taken, no wider or higher than `pixels`, written anew. Raises BadPhoto."""
     from PIL import Image, ImageOps  # dear, and wanted for a photo alone
 
     try:
@@ -224,16 +226,15 @@ def _redrawn(data: bytes, form: str, pixels: int = 0, name: str = "The photo") -
                 raise BadPhoto(
                     f"{name} has more than {MOST_PIXELS // 10**6} megapixels; make it smaller first."
                 )
+            image.draft(None, (pixels, pixels))  # a large JPEG is not decoded in full
             picture = ImageOps.exif_transpose(image)
             if picture.mode not in _MODES[form]:
                 clear = form == "PNG" and "transparency" in picture.info
                 picture = picture.convert("RGBA" if clear else "RGB")
-            alone = Image.new(picture.mode, picture.size)
-            alone.paste(picture)
-            if pixels:
-                alone.thumbnail((pixels, pixels))
+            picture.thumbnail((pixels, pixels))
+            picture.info = {}
             out = io.BytesIO()
-            alone.save(out, form, **({"quality": QUALITY} if form == "JPEG" else {}))
+            picture.save(out, form, **({"quality": QUALITY} if form == "JPEG" else {}))
     except Image.DecompressionBombError as error:
         raise BadPhoto(f"{name} has too many pixels; make it smaller first.") from error
     except (OSError, SyntaxError, ValueError, EOFError, struct.error, zlib.error) as error:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
 from guide.cli.main import main
 from guide.run import photos
@@ -86,6 +87,19 @@ def test_the_copy_is_upright_and_says_nothing_of_place_or_phone(
         assert not copy.getexif()
     assert b"Invented" not in read.data
     assert b"Exif" not in read.data
+
+
+def test_the_copy_of_a_png_has_neither_words_nor_place(tmp_path: Path) -> None:
+    said = PngInfo()
+    said.add_text("Author", "Invented phone")
+    exif = Image.Exif()
+    exif[MAKER] = "Invented phone"
+    Image.new("RGBA", (9000, 3), (1, 2, 3, 4)).save(tmp_path / "a.png", pnginfo=said, exif=exif)
+    read = photos.read_photo(tmp_path / "a.png")
+    with Image.open(io.BytesIO(read.data)) as copy:
+        assert copy.width == photos.MOST_ACROSS
+        assert copy.info == {}
+    assert b"Invented" not in read.data
 
 
 def test_the_newest_of_the_phone_s_folder_are_offered_until_they_are_added(
