@@ -51,5 +51,5 @@ def _by(one: dict[str, Any]) -> str:
 
 def _said(one: dict[str, Any]) -> str:
     if one["kind"] == "corrected":
-        return f"Correction. {one['about']} {one['text']}"
+        return f"Correction of “{one['about']}”: {one['text']}"
     return f"Photo added. {one['text']}" if one["kind"] == "photo added" else one["text"]

@@ -1,8 +1,10 @@
 """A paper as a PDF: letter or A4, a first page, bookmarks for every section, page numbers."""
 
 import io
+import textwrap
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from itertools import zip_longest
 
 from fpdf import FPDF
 from fpdf.fonts import FontFace
@@ -179,8 +181,10 @@ def _rows(
 
 def _parts(cells: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     """A row as rows that each fit on a page."""
-    for first in range(0, max(1, *map(len, cells)), _ON_A_PAGE):
-        yield tuple(cell[first : first + _ON_A_PAGE] for cell in cells)
+    if all(len(cell) <= _ON_A_PAGE for cell in cells):
+        yield cells
+        return
+    yield from zip_longest(*(textwrap.wrap(cell, _ON_A_PAGE) for cell in cells), fillvalue="")
 
 
 def _bullet(pdf: _Pdf, sign: str, line: str) -> None:

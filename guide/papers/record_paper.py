@@ -77,7 +77,7 @@ class _Record:
         """The whole."""
         data = self.data
         digest = data["last_digest"]
-        kept = f"last digest {digest[:16]}" if digest else "not kept in a file"
+        kept = f"last digest {digest}" if digest else "not kept in a file"
         return Paper(
             "Record",
             data["title"],

@@ -41,7 +41,7 @@ def test_a_note_and_a_correction_follow_the_end(ended: Path, capsys: Printed) ->
     text = capsys.readouterr().out
     added = text.partition("Added after the end\n")[2].partition("\n\n")[0].splitlines()
     assert added[0].endswith("R. Foreman: The key is with the caretaker.")
-    assert added[1].endswith(f"R. Foreman: Correction. How wide is the leaf? {words}")
+    assert added[1].endswith(f"R. Foreman: Correction of “How wide is the leaf?”: {words}")
     assert f"  {WIDTH}. How wide is the leaf? 36 in; keyed" in text.splitlines()
 
     assert main(["record", "--verify", str(ended)]) == 0
