@@ -41,7 +41,7 @@ from guide.text import fill
 from guide.trade.answer import NoAnswer
 
 LONGEST = 2000
-"""The longest text of one line in a record."""
+"""The longest text of one line on paper; the JSON form has all of it."""
 MOST_DONE = 9
 """Lines of work on the first page; all of it is in the detail."""
 GOVERN = (
@@ -237,7 +237,7 @@ class _Record:
         found: dict[str, list[tuple[str, str]]] = {}
         for one in self.data["computed"]:
             rows = found.setdefault(one["source"] or "the procedure itself", [])
-            rows.append((_named(self.state, one["fact"]), one["shown"]))
+            rows.append((_named(self.state, one["fact"]), one["shown"][:LONGEST]))
         blocks = [
             block
             for source, rows in found.items()
@@ -335,7 +335,7 @@ class _Record:
             f"{name_of(state, name)}: {shown(state, name, text)}"
             for name, text in cut.basis.items()
         )
-        return f"{block_words(state, cut.at)}: {_fate(cut)}. {basis}"
+        return f"{block_words(state, cut.at)}: {_fate(cut)}. {basis}"[: 2 * LONGEST]
 
     def _note(self, note: dict[str, Any]) -> str:
         return f"{note['local']} {self._place(note['at'])}: {note['text'][:LONGEST]}"
