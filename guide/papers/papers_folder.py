@@ -9,6 +9,7 @@ from guide.files.writing import why_not, write_beside
 from guide.papers.record_forms import FORMS
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import inputs_of_run, read_template
+from guide.run.photos import BadPhoto
 from guide.run.session import Session
 from guide.run.settings import BadSettings, load_settings
 from guide.run.state import State
@@ -41,6 +42,8 @@ def put_papers(session: Session) -> str:
             write_beside(path, FORMS[form](state, session.journal.events(), own_signature()))
     except OSError as error:
         return f"Nothing is written: {why_not(error, folder)}"
+    except BadPhoto as error:
+        return f"Nothing is written. Your signature, in the settings: {error}"
     try:
         template = _template(state, folder / f"{name}-template.pdf")
     except OSError as error:

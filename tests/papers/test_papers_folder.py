@@ -8,6 +8,7 @@ from guide.files.library import papers_folder
 from guide.papers.papers_folder import put_papers
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
+from guide.run.settings import Settings, save_settings
 from tests.run.shipped_runs import carried_shipped
 
 
@@ -49,3 +50,13 @@ def test_before_the_opening_is_known_what_is_missing_is_said_in_words() -> None:
     first = carried_shipped("demo")[1][0].state
     told = put_papers(Session(MemoryJournal(), first, "this device"))
     assert told.endswith("No template yet: not answered are hinge side, hinge, mount, opening.")
+
+
+def test_a_signature_that_is_not_a_picture_is_told(tmp_path: Path) -> None:
+    (tmp_path / "signed.png").write_text("A. Fitter")
+    save_settings(Settings(signature=str(tmp_path / "signed.png")))
+    told = put_papers(play("adjust-one-valve"))
+    assert told == (
+        "Nothing is written. Your signature, in the settings: signed.png is not a JPEG or PNG picture; attach one of"
+        " those."
+    )
