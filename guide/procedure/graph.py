@@ -167,7 +167,7 @@ class Graph:
                 name: [list(one) for one in h.cautions] for name, h in self.hazards.items()
             },
             "stages": [[index, title] for index, title in self.stages],
-            "purpose": self.purpose,
+            **({"purpose": self.purpose} if self.purpose else {}),
         }
 
     @staticmethod
@@ -189,7 +189,7 @@ class Graph:
             data["digest"],
             {name: declared((w, t) for w, t in one) for name, one in data["hazards"].items()},
             [(index, title) for index, title in data["stages"]],
-            data["purpose"],
+            data.get("purpose", ""),
         )
 
     def hazard(self, name: str) -> Hazard:

@@ -59,7 +59,7 @@ _FACT = keyed(
 )
 _CAUTION = mapping(one_of(*GRAVITY), _LINE, len(GRAVITY))
 _TOLD: dict[str, Shape] = {
-    **dict.fromkeys(("say", "text", "card"), _LINE),
+    **dict.fromkeys(("say", "text", "card", "photo"), _LINE),
     **dict.fromkeys(("why", "watch", "looks_right"), _WORDS),
     "caution": each(_CAUTION, 40),
     "hazards": each(_NAME, 40),
@@ -152,6 +152,6 @@ GRAPH: Shape = keyed(
         "untils": _NUMBERED,
         "hazards": mapping(_NAME, each(row(one_of(*GRAVITY), _LINE), 40), 400),
         "stages": each(row(_INDEX, _LINE), 100),
-        "purpose": one_of("", INSPECTION),
-    }
+    },
+    {"purpose": one_of(INSPECTION)},
 )

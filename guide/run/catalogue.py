@@ -334,7 +334,7 @@ def _summary(
     graph = _graph(packed["sha256"], packed["zlib"])
     words = _words(packed["sha256"], packed["zlib"]).get(last.at.partition("#")[0])
     outcome, ended, why = _end(lines)
-    inspects = graph["purpose"] == INSPECTION
+    inspects = graph.get("purpose") == INSPECTION
     return RunSummary(
         path,
         path.stem,

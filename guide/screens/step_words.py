@@ -1,10 +1,10 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
 from guide.run.overview import done_steps, known
-from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, suggestion_in_words
+from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, photo_in_words, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
-from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
+from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command, by_name
 
 _MORE_KEYS = (
     ("1-9", "Pick the answer of that number"),
@@ -52,6 +52,7 @@ def line_words(shown: Prompt) -> list[Piece]:
     lines = [f"Limit: {shown.limit}."] if shown.limit else []
     lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
     lines += [f"- {one}" for one in shown.safe]
+    lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
     if shown.next_title and not shown.view:
         ends = "ends this job and begins" if shown.kind == "end" else "begins"
         lines.append(f"J {ends}: {shown.next_title}")

@@ -197,7 +197,7 @@ def test_the_record_of_a_site_and_of_a_door(
 def test_a_job_s_own_name_still_means_the_job(capsys: Captured, school: str) -> None:
     path = job(SCHOOL, "104", "2027-03-01T09:00", SOUND)
     assert said(capsys, "record", path.stem).startswith("RECORD: Yearly check")
-    assert "text, json or csv" in said(capsys, "record", path.stem, "--format", "pdf", status=2)
+    assert "-o FILE.pdf" in said(capsys, "record", path.stem, "--format", "pdf", status=2)
     assert "There is no run" in said(capsys, "record", "nothing", status=2)
     assert "There is no site" in said(capsys, "record", "nothing", "104", status=2)
 
