@@ -111,17 +111,16 @@ def _site_record(options: argparse.Namespace, site: Site) -> int:
 
     if options.add is not None or options.signature is not None:
         raise Usage("Words and signatures are added to a job: hingeside record JOB --add TEXT.")
-    if options.format not in (*site_report.FORMATS, PDF):
-        raise Usage("The report of a site is written as text, json, csv or pdf.")
     report = report_of(site, list_runs(), options.door)
     formats = site_report.FORMATS if options.door is None else site_report.DOOR_FORMATS
 
-    def pdf() -> bytes:
-        from guide.papers import site_pdf  # a PDF's library takes a while
+    def other(form: str) -> bytes:
+        from guide.papers import site_paper
 
-        return site_pdf.report_pdf(report) if options.door is None else site_pdf.door_pdf(report)
+        paper = site_paper.report_paper if options.door is None else site_paper.door_paper
+        return site_paper.rendered(paper(report), form)
 
-    return write_paper(options.format, options.output, lambda form: formats[form](report), pdf)
+    return write_paper(options.format, options.output, lambda form: formats[form](report), other)
 
 
 def _add(path: Path, text: str, number: int | None) -> int:

@@ -46,7 +46,8 @@ from guide.site.site_files import change, find_site, keep_new, list_sites, read_
 
 CHECK = "inspect-a-closing-door"
 """The inspection of a round, if no other is named."""
-PDF = "pdf"
+HTML, PDF = "html", "pdf"
+OTHER = (HTML, PDF)
 EXAMPLES = """\
   hingeside site new "Elm Lane School" elm-lane-school --sheet generic-a
   hingeside site elm --state not-started          its doors, by the beginning of its name
@@ -80,7 +81,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--since", metavar="DATE", help="inspections of a round count from it on")
     parser.add_argument(
         "--format",
-        choices=[*round_paper.FORMATS, PDF],
+        choices=[*round_paper.FORMATS, *OTHER],
         help="the summary of a round, or a plan, as a paper",
     )
     parser.add_argument("-o", "--output", metavar="FILE", help="the file to write")
@@ -212,12 +213,14 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     sheet = sheet_of(find("sheet", name)) if name else None
     made = planned(graph, schedule_of(site, doors, schedule_facts(graph)), sheet)
 
-    def pdf() -> bytes:
+    def pdf(_: str) -> bytes:
         from guide.papers.plan_pdf import plan_pdf  # a PDF's library takes a while
 
         return plan_pdf(made)
 
     form = "json" if options.json else options.format or "text"
+    if form == HTML:
+        raise Usage("A plan is written as text, json, csv or pdf.")
     return write_paper(form, options.output, lambda form: plan_paper.FORMATS[form](made), pdf)
 
 
@@ -316,7 +319,7 @@ def _round(options: argparse.Namespace, path: Path, words: list[str]) -> int:
         form or "text",
         options.output,
         lambda form: round_paper.FORMATS[form](found),
-        lambda: _round_pdf(found),
+        lambda form: _round_rendered(found, form),
     )
 
 
@@ -332,10 +335,10 @@ def _next_of_round(options: argparse.Namespace, found: RoundState) -> int:
     return DONE
 
 
-def _round_pdf(found: RoundState) -> bytes:
-    from guide.papers.site_pdf import round_pdf  # a PDF's library takes a while
+def _round_rendered(found: RoundState, form: str) -> bytes:
+    from guide.papers.site_paper import rendered, summary_paper
 
-    return round_pdf(found)
+    return rendered(summary_paper(found), form)
 
 
 def _new_round(options: argparse.Namespace, path: Path, words: list[str]) -> int:
@@ -369,17 +372,16 @@ def _since(date: str | None) -> str:
 
 
 def write_paper(
-    form: str, output: str | None, text: Callable[[str], str], pdf: Callable[[], bytes]
+    form: str, output: str | None, text: Callable[[str], str], other: Callable[[str], bytes]
 ) -> int:
-    """Print a paper, or write it to a file."""
-    if form == PDF:
-        if output is None:
-            raise Usage("Say where the PDF goes: -o FILE.pdf.")
-        write_beside(Path(output), pdf())
-    elif output is None:
-        sys.stdout.write(text(form))
+    """Print a paper, or write it to a file; `other` makes those of `OTHER`."""
+    if form == PDF and output is None:
+        raise Usage("Say where the PDF goes: -o FILE.pdf.")
+    made = other(form) if form in OTHER else text(form).encode("utf-8")
+    if output is None:
+        sys.stdout.write(made.decode("utf-8"))
     else:
-        write_beside(Path(output), text(form).encode("utf-8"))
+        write_beside(Path(output), made)
     return DONE
 
 

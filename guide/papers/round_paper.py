@@ -92,6 +92,7 @@ def fault_lines(fault: Deficiency) -> list[str]:
     """A deficiency, from finding to closing."""
     failed, closed = fault.failed, fault.closed
     noted = f" Noted: {failed.item.noted}" if failed.item.noted else ""
+    noted += "".join(f" Photo: {shows} ({sha[:16]})." for shows, sha in failed.item.photos)
     found = f"{failed.item.title}: {failed.item.found.rstrip('.')}.{noted}"
     since = f"Found {date_of(fault.first.utc)}{_by(fault.first.run.by)}."
     lines = [f"{name_of(fault.door.door)}: {found} {since}"]
@@ -164,6 +165,7 @@ def _fault_data(fault: Deficiency) -> dict[str, Any]:
         "title": fault.first.item.title,
         "found": fault.failed.item.found,
         "noted": fault.failed.item.noted,
+        "photos": [{"shows": shows, "sha256": sha} for shows, sha in fault.failed.item.photos],
         "since": fault.first.utc,
         "by": fault.first.run.by,
         "job": fault.first.run.name,
@@ -221,4 +223,4 @@ def _csv_rows(door: RoundDoor) -> Iterator[tuple[str, ...]]:
 
 
 FORMATS = {"text": round_text, "json": round_json, "csv": round_csv}
-"""The formats a round's summary can be written in; `round_pdf` in `site_pdf.py` prints it."""
+"""The formats a round's summary can be written in; `site_paper.py` renders it for a browser and to print."""

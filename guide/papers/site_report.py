@@ -67,9 +67,9 @@ class Report:
 
 def report_text(report: Report) -> str:
     """The report to be read."""
-    lines = [*heading(report)]
+    lines = [*heading(report), "", "DOORS", *table(_COLUMNS, map(door_row, report.states))]
     for title, section in sections(report):
-        lines += ["", title, *section]
+        lines += ["", title, *(part for one in section for part in wrapped(one))]
     return text_of(lines)
 
 
@@ -87,23 +87,19 @@ _COLUMNS = (("DOOR", 12), ("PLACE", 24), ("RATING", 10), ("STATE", 14), ("WHEN",
 
 
 def sections(report: Report) -> Iterator[Section]:
-    """Every part of the report: a title and its lines. None is empty."""
+    """Every part of the report after its table: a title and its lines. None is empty."""
     found = (
-        ("DOORS", list(table(_COLUMNS, map(_row, report.states)))),
-        ("WHAT REMAINS", _each(_remains(report))),
-        ("JOBS, door by door", _each(_jobs(report))),
-        ("JOBS at doors that are not on the list", _each(_strays(report))),
-        ("OPEN in the schedule", _each(_questions(report))),
-        ("NOT UNDERSTOOD in the schedule", _each(_not_understood(report))),
+        ("WHAT REMAINS", list(_remains(report))),
+        ("JOBS, door by door", list(_jobs(report))),
+        ("JOBS at doors that are not on the list", list(_strays(report))),
+        ("OPEN in the schedule", list(_questions(report))),
+        ("NOT UNDERSTOOD in the schedule", list(_not_understood(report))),
     )
     return ((title, lines) for title, lines in found if lines)
 
 
-def _each(lines: Iterator[str]) -> list[str]:
-    return [part for line in lines for part in wrapped(line)]
-
-
-def _row(one: DoorState) -> tuple[str, ...]:
+def door_row(one: DoorState) -> tuple[str, ...]:
+    """A door in the table: number, place, rating, state, day, number of jobs."""
     door = one.door
     return (
         *(door.number, door.place, door.rated, one.words),
@@ -175,9 +171,10 @@ def cell_line(cell: ReadCell) -> str:
 
 def door_text(report: Report) -> str:
     """One door through the years."""
-    return text_of(
-        [line for title, lines in door_sections(report) for line in ("", title, *lines)][1:]
-    )
+    lines: list[str] = []
+    for title, section in door_sections(report):
+        lines += ["", title, *(part for one in section for part in wrapped(one))]
+    return text_of(lines[1:])
 
 
 def door_sections(report: Report) -> Iterator[Section]:
@@ -185,11 +182,11 @@ def door_sections(report: Report) -> Iterator[Section]:
     one = report.states[0]
     found = (
         (f"DOOR {name_of(one.door)}: {report.site.name}", list(_about(one))),
-        ("BY THE SCHEDULE, to be confirmed at the door", _each(_known(report, one))),
-        ("OPEN in the schedule", _each(_questions(report))),
-        ("NOT UNDERSTOOD in the schedule", _each(map(cell_line, one.door.not_understood))),
-        ("WHAT REMAINS", _each(_remains(report))),
-        ("JOBS, the latest first", _each(_history(one))),
+        ("BY THE SCHEDULE, to be confirmed at the door", list(_known(report, one))),
+        ("OPEN in the schedule", list(_questions(report))),
+        ("NOT UNDERSTOOD in the schedule", list(map(cell_line, one.door.not_understood))),
+        ("WHAT REMAINS", list(_remains(report))),
+        ("JOBS, the latest first", list(_history(one))),
     )
     return ((title, lines) for title, lines in found if lines)
 
@@ -278,4 +275,4 @@ def report_csv(report: Report) -> str:
 
 FORMATS = {"text": report_text, "json": report_json, "csv": report_csv}
 DOOR_FORMATS = {"text": door_text, "json": door_json, "csv": report_csv}
-"""The formats of a report over all doors, and over one; `site_pdf.py` prints both."""
+"""The formats of a report over all doors, and over one; `site_paper.py` renders both for a browser and to print."""

@@ -1,8 +1,9 @@
 """The items of an inspection: each check of its procedure, with its result as far as the run came."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import astuple, dataclass
+from typing import TypeVar
 
 from guide.procedure.conditions import UnknownFact, holds
 from guide.procedure.graph import Graph, Node
@@ -10,6 +11,7 @@ from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State, occurrence_of
 from guide.run.texts import filled, name_of, show_fact
 
+T = TypeVar("T")
 PASS, FAIL, NOT_REACHED = "pass", "fail", "not reached"
 
 
@@ -26,20 +28,29 @@ class Item:
     """What was found, for a person; empty if it was not reached."""
     noted: str = ""
     """What was written down at it."""
+    photos: tuple[tuple[str, str], ...] = ()
+    """What each photo that was added at it shows, and the SHA-256 of the copy that is kept."""
 
 
 def items_of(state: State) -> list[Item]:
     """Every item, in the order of the procedure. What does not apply to a door that was gone through to an end, such as
     the item of another country, is left out."""
     reached = {at[0] for at in (state.path if state.ended else state.path[:-1])}
-    noted = _notes(state)
+    noted = _at_items(state, [(at, text) for _, at, text in state.notes])
+    photos = _at_items(state, [(one.at, (one.shows, one.sha256)) for one in state.photos])
     found: dict[str, Item] = {}
     for node in item_nodes(state.graph):
         fact = node.body["fact"]
         result = _result(state, node) if node.index in reached else NOT_REACHED
         if result != NOT_REACHED:
-            shown, words = _found(state, node), "; ".join(noted.get(node.index, ()))
-            found[fact] = Item(fact, _title(state, fact), result, shown, words)
+            found[fact] = Item(
+                fact,
+                _title(state, fact),
+                result,
+                _found(state, node),
+                "; ".join(noted.get(node.index, ())),
+                tuple(photos.get(node.index, ())),
+            )
         elif not _went_through(state):
             found.setdefault(fact, Item(fact, _title(state, fact), NOT_REACHED))
     return list(found.values())
@@ -80,15 +91,15 @@ def _result(state: State, node: Node) -> str:
         return NOT_REACHED
 
 
-def _notes(state: State) -> dict[int, list[str]]:
-    """The words that were written down at each check and at the steps after it, by the check's index."""
+def _at_items(state: State, told: Sequence[tuple[str, T]]) -> dict[int, list[T]]:
+    """What was told at each check and at the steps after it, by the check's index; each with its place in the run."""
     checks = [node.index for node in item_nodes(state.graph)]
-    found: dict[int, list[str]] = {}
-    for _, at, text in state.notes:
+    found: dict[int, list[T]] = {}
+    for at, one in told:
         place = occurrence_of(state.graph, at)
         before = [index for index in checks if place is not None and index <= place[0]]
         if before:
-            found.setdefault(before[-1], []).append(text)
+            found.setdefault(before[-1], []).append(one)
     return found
 
 
@@ -99,4 +110,8 @@ def written_items(items: list[Item]) -> str:
 
 def read_items(text: str) -> list[Item]:
     """Items that the catalogue kept."""
-    return [Item(*one) for one in json.loads(text)] if text else []
+    kept = json.loads(text) if text else []
+    return [
+        Item(fact, title, result, found, noted, tuple((shows, sha) for shows, sha in photos))
+        for fact, title, result, found, noted, photos in kept
+    ]

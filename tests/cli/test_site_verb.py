@@ -177,7 +177,7 @@ def test_a_round_from_the_first_door_to_its_papers(
     assert "102" in said(capsys, "site", school, "round", "--next")
 
 
-@pytest.mark.parametrize("form", ["text", "json", "csv", "pdf"])
+@pytest.mark.parametrize("form", ["text", "html", "json", "csv", "pdf"])
 def test_the_record_of_a_site_and_of_a_door(
     capsys: Captured, school: str, form: str, tmp_path: Path
 ) -> None:
@@ -190,7 +190,7 @@ def test_the_record_of_a_site_and_of_a_door(
             assert told.startswith(b"%PDF-")
         else:
             assert path.stem.encode() in told
-        if form in ("text", "json"):
+        if form in ("text", "json", "html"):
             assert b"Rain on the stair." in told
 
 

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from guide.papers.round_paper import round_csv, round_json, round_text
 from guide.papers.site_list import round_lines
-from guide.papers.site_pdf import round_pdf
+from guide.papers.site_paper import rendered, summary_paper
 from guide.run.catalogue import list_runs
 from guide.run.inspection import items_of
 from guide.site.door_state import door_states
@@ -130,7 +130,7 @@ def test_the_papers_of_a_round_say_the_same() -> None:
     one = as_it_is()
     text, data = round_text(one), json.loads(round_json(one))
     rows = list(csv.DictReader(io.StringIO(round_csv(one))))
-    pages = PdfReader(io.BytesIO(round_pdf(one))).pages
+    pages = PdfReader(io.BytesIO(rendered(summary_paper(one), "pdf"))).pages
     pdf = " ".join(" ".join(page.extract_text() for page in pages).split())
     assert data["counts"] == {"to-do": 11, "faults": 2, "passed": 7}
     for fault in data["deficiencies"]:
