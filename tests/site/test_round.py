@@ -3,6 +3,8 @@
 import csv
 import io
 import json
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
@@ -10,12 +12,17 @@ from pypdf import PdfReader
 from guide.papers.round_paper import round_csv, round_json, round_text
 from guide.papers.site_list import round_lines
 from guide.papers.site_paper import rendered, summary_paper
+from guide.run import replies
 from guide.run.catalogue import list_runs
 from guide.run.inspection import items_of
+from guide.run.photos import keep_photo, read_photo
+from guide.run.rehearse import Player, Rehearsal
+from guide.run.store import begin_run
 from guide.site.door_state import door_states
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, SiteDoor
-from tests.run.shipped_runs import carried, shipped
+from tests.run.shipped_runs import carried, shipped, shipped_graph
+from tests.run.test_photos import picture
 from tests.site.site_jobs import AJAR, CLASSROOM, GAP, SOUND, TIRED, job
 
 DOORS = tuple(str(number) for number in range(1, 21))
@@ -154,3 +161,32 @@ def test_where_another_country_s_rules_hold_the_paper_does_not_name_nfpa() -> No
     )
     assert "Inspected: not yet, by ________" in round_text(one)
     assert "NFPA 80 5.2.2" not in round_text(one)
+
+
+def test_a_photo_stands_at_the_fault_it_was_added_at(tmp_path: Path) -> None:
+    seen = read_photo(picture(tmp_path / "gap at the head.jpg"))
+    keep_photo(seen)
+
+    class Photographer(Player):
+        def look(self) -> None:
+            super().look()
+            state = self.session.state
+            if state.node.id == "note-gaps" and not state.photos:
+                self.session.send(replies.note(state, "6 mm at the head, near the hinges"))
+                self.session.send(replies.photo(state, seen, "A 6 mm drill in the gap"))
+
+    shape = shipped(GAP)
+    about = {"site": "Rope Mill", "door": "4"}
+    session = begin_run(shipped_graph(shape.procedure), units="inch", about=about)
+    Photographer(session, shape, Rehearsal(shape.scenario, shape.procedure)).play()
+    session.close()
+    year = Round("now", CHECK, ("4",), "2020-01-01")
+    one = round_state(replace(MILL, rounds=(year,)), year, door_states(MILL, list_runs()))
+    (fault,) = one.deficiencies
+    assert fault.failed.item.photos == (("A 6 mm drill in the gap", seen.digest),)
+    assert "Noted: 6 mm at the head, near the hinges" in " ".join(round_text(one).split())
+    assert json.loads(round_json(one))["deficiencies"][0]["photos"][0]["sha256"] == seen.digest
+    page = rendered(summary_paper(one), "html").decode()
+    assert "A 6 mm drill in the gap" in page
+    assert "data:image/" in page
+    assert rendered(summary_paper(one), "pdf").startswith(b"%PDF-")
