@@ -108,7 +108,10 @@ def _at_site(options: argparse.Namespace, settings: Settings) -> Session:
         return _resumed(str(before.path), settings.name)
     session = begin_at(site, one, options.procedure, settings, options.sheet)
     if session.told and _line_by_line(options):
-        print(f"{one.door.number} {one.door.place}".strip() + f". {session.told}")
+        from guide.plain.render import wrapped
+
+        named = f"{one.door.number} {one.door.place}".strip()
+        print("\n".join(wrapped(f"{named}. {session.told}")))
     return session
 
 
