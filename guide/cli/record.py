@@ -23,6 +23,13 @@ from guide.run.state import State
 from guide.run.store import find_run, fitting, open_run, read_run, state_of
 from guide.text import printable
 
+EXAMPLES = """\
+  hingeside record JOB                                  on the screen
+  hingeside record JOB --format pdf -o record.pdf       for the customer
+  hingeside record JOB --add "The key is with the caretaker."
+  hingeside record --verify JOB                         whether it was altered
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

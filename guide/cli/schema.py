@@ -4,6 +4,10 @@ import argparse
 
 from guide.errors import DONE
 
+EXAMPLES = """\
+  hingeside schema                                      to be sent into procedure.schema.json
+  hingeside schema record                               of a record as JSON
+"""
 OF = ("procedure", "record")
 
 
