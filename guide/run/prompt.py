@@ -28,6 +28,7 @@ from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.run.worked_ahead import ahead_of
+from guide.translation import _
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -503,8 +504,10 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
 def photo_in_words(made: Prompt, add: str) -> str:
     """The photo that the step wants, with how it is added (`add`), or the names of those it has; empty for none."""
     if made.photos:
-        return f"Photo added: {', '.join(made.photos)}."
-    return f"Photo wanted: {made.photo} {add} adds it." if made.photo and not made.view else ""
+        return _("Photo added: {names}.").format(names=", ".join(made.photos))
+    if not made.photo or made.view:
+        return ""
+    return _("Photo wanted: {photo} {add} adds it.").format(photo=made.photo, add=add)
 
 
 def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:
