@@ -132,7 +132,7 @@ def test_the_demonstration_ends_well_and_prints_its_record() -> None:
     done = hingeside("run", "fit-surface-closer", "--door", "demo")
     assert (done.status, done.err) == (0, "")
     assert "RECORD: Fit a surface closer" in done.out
-    assert "Outcome    Finished" in done.out
+    assert "\nFinished\n" in done.out
 
 
 def test_it_works_from_another_folder(tmp_path: Path) -> None:
