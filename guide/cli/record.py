@@ -25,8 +25,8 @@ from guide.text import printable
 
 EXAMPLES = """\
   hingeside record JOB                                  on the screen
-  hingeside record JOB --format pdf -o record.pdf       for the customer
-  hingeside record JOB --add "The key is with the caretaker."
+  hingeside record JOB --format pdf -o record.pdf       for the customer and the inspector
+  hingeside record JOB --add "Cover changed in March"   after the end
   hingeside record --verify JOB                         whether it was altered
 """
 

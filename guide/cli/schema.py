@@ -4,11 +4,11 @@ import argparse
 
 from guide.errors import DONE
 
+OF = ("procedure", "record")
 EXAMPLES = """\
   hingeside schema                                      to be sent into procedure.schema.json
   hingeside schema record                               of a record as JSON
 """
-OF = ("procedure", "record")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
