@@ -4,6 +4,7 @@ import textwrap
 
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
+from guide.run.pages.page import Page
 from guide.run.prompt import Accepts, Prompt, suggestion_in_words
 from guide.words import by_name
 
@@ -46,6 +47,8 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(f"{name}: {value}", "    ")
     for one in prompt.safe:
         lines += wrapped(f"- {one}", "  ")
+    for line in prompt.kit:
+        lines += wrapped(line, "  ")
     if prompt.limit:
         lines += wrapped(f"Limit: {prompt.limit}.", "  ")
     lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
@@ -69,6 +72,15 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         if prompt.draws and prompt.draws.door:
             lines.append("  “draw” draws it.")
     lines += asked(prompt, accepts, as_card=as_card)
+    return lines
+
+
+def page_lines(page: Page) -> list[str]:
+    """The lines to print for a page that is looked up."""
+    lines = wrapped(page.title)
+    for section in page.sections:
+        lines += wrapped(f"{section.heading}:", "  ") if section.heading else []
+        lines += [part for line in section.lines for part in wrapped(f"- {line}", "  ")]
     return lines
 
 

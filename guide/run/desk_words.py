@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from guide.run.prompt import Accepts, Choice
-from guide.words import ANSWERS, COMMANDS, VOICE
+from guide.words import ANSWERS, COMMANDS, PAGES, VOICE
 
 NUMBERED = 9
 """Answers that a key picks by its number: no key is 10."""
@@ -115,7 +115,7 @@ class Way:
         return self.picks.format(numbers=f"1 {'or' if last == 2 else 'to'} {last}")
 
 
-_ALL = (*COMMANDS, *ANSWERS, *VOICE)
+_ALL = (*COMMANDS, *ANSWERS, *PAGES, *VOICE)
 _WORDS = {command.name: f"“{command.word}”" for command in _ALL}
 KEYS = Way(
     "press",

@@ -5,9 +5,9 @@ from guide.run.prompt import Accepts
 from guide.run.step_drawing import PLAN
 from guide.screens.key_hint import KeyHint
 from guide.screens.stopwatch import Stopwatch
-from guide.words.commands import ANSWERS, COMMANDS
+from guide.words.commands import ANSWERS, COMMANDS, PAGES
 
-_BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
+_BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS, *PAGES)}
 _BY_KEY_HERE = {("hold", "y"): "hold", ("begin", "y"): "cut"}
 """Keys that mean another command at what the run waits for: a hold and a cut have the key of yes."""
 YES_OR_NO = {"y": "yes", "n": "no"}
@@ -48,7 +48,16 @@ _KNOWN = KeyHint("s", "S", "Known")
 _DRAW = KeyHint("g", "G", "Draw")
 _SAFE = KeyHint("x", "X", "Safe")
 _NOTE = KeyHint("m", "M", "Note")
+_TOOLS = KeyHint("k", "K", "Tools")
+_WORDS = KeyHint("h", "H", "Words")
+_PAPERS = KeyHint("l", "L", "Papers")
+_PAUSE = KeyHint("p", "P", "Pause")
+_SHEET = KeyHint("e", "E", "Sheet")
 _HELP = KeyHint("question_mark", "?", "Help")
+
+
+_MORE = (_NOTE, _PAUSE, _WORDS, _TOOLS, _PAPERS, _SHEET)
+"""Keys for which only a wide window has room."""
 
 
 def key_hints(
@@ -63,7 +72,7 @@ def key_hints(
     follows: bool = False,
     again: bool = False,
 ) -> list[KeyHint]:
-    """At most seven keys that apply now; the last is the one that leads to all the others."""
+    """The keys that apply now, the ones needed most first; the last is the one that leads to all the others."""
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
@@ -71,7 +80,7 @@ def key_hints(
     onward = [KeyHint("j", "J", "Next job")] if follows else []
     if ended and not looking:
         onward += [KeyHint("a", "A", "Take it up")] if again else []
-        return [KeyHint("enter", "Enter", "To the first screen"), *onward, _BACK, _KNOWN, _HELP]
+        return [KeyHint("enter", "Enter", "To the first screen"), *onward, _PAPERS, _BACK, _KNOWN, _HELP]
     if looking:
         change = [KeyHint("c", "C", "Change")] if changeable else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
@@ -84,9 +93,10 @@ def key_hints(
         first = [KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", "Answer")]
     first += [_DRAW] if draws else []
     if len(first) > 1:
-        known = [_KNOWN] if len(first) < 3 else []
-        return [*first, _BACK, *known, _SAFE, _HELP]
-    return [*first, _BACK, _SAFE, _WHY, _KNOWN, _NOTE, _HELP]
+        return [*first, _BACK, _SAFE, _KNOWN, *_MORE, _HELP]
+    if accepts.kind == "end":
+        return [*first, _PAPERS, _BACK, _SAFE, _KNOWN, _NOTE, _HELP]
+    return [*first, _BACK, _SAFE, _WHY, _KNOWN, *_MORE, _HELP]
 
 
 def command_of(key: str, kind: str) -> str:

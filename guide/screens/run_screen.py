@@ -9,7 +9,7 @@ from textual.events import Key, Resize
 from textual.screen import Screen
 from textual.widgets import Input, OptionList
 
-from guide.run.outcomes import DRAWING, HELP, KNOWN
+from guide.run.outcomes import DRAWING, HELP, KNOWN, PAGE
 from guide.run.prompt import Prompt
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
@@ -228,8 +228,7 @@ class RunScreen(Screen[None]):
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
-        corner = f"at least {minutes} min" if minutes else ""
-        self.query_one(StageTape).show(standing(state), corner, width)
+        self.query_one(StageTape).show(standing(state), minutes, width)
         self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
         self._show_edges(stand)
         before, self._shown_place = self._shown_place, self._place()
@@ -360,6 +359,8 @@ class RunScreen(Screen[None]):
             told = [
                 ("Known of this opening" if listed else "Nothing is known yet.", "bold $secondary")
             ]
+        if over == PAGE and view.desk.page is not None:
+            told = step_words.page_words(view.desk.page)
         drawing = view.drawing if over == DRAWING else None
         width, height = self.app.size
         foot = (1 if width < _ROOM_FOR_HINT else 0) + (2 if self._hingeside.speaks else 0)

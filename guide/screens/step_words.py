@@ -1,10 +1,11 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
 from guide.run.overview import done_steps, known
+from guide.run.pages.page import Page
 from guide.run.prompt import Prompt, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
-from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
+from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command
 
 _MORE_KEYS = (
     ("1-9", "Pick the answer of that number"),
@@ -49,6 +50,7 @@ def line_words(shown: Prompt) -> list[Piece]:
     lines = [f"Limit: {shown.limit}."] if shown.limit else []
     lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
     lines += [f"- {one}" for one in shown.safe]
+    lines += shown.kit
     if shown.next_title and not shown.view:
         ends = "ends this job and begins" if shown.kind == "end" else "begins"
         lines.append(f"J {ends}: {shown.next_title}")
@@ -107,10 +109,20 @@ def done_words(state: State) -> list[Piece]:
     return [("Done", "bold $secondary"), *(f"\n- {said}" for said in steps)]
 
 
+def page_words(page: Page) -> list[Piece]:
+    """A page that is looked up."""
+    pieces: list[Piece] = [(page.title, "bold $secondary")]
+    for section in page.sections:
+        if section.heading:
+            pieces.append((f"\n{section.heading}", "bold"))
+        pieces += [f"\n- {line}" for line in section.lines]
+    return pieces
+
+
 def help_words(*, voice: bool = False) -> list[Piece]:
     """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
     pieces: list[Piece] = [("Keys and words", "bold $secondary")]
-    pieces += [one for command in (*COMMANDS, *ANSWERS) for one in _of_command(command)]
+    pieces += [one for command in (*COMMANDS, *PAGES, *ANSWERS) for one in _of_command(command)]
     if voice:
         pieces.append(("\nBy voice", "bold $secondary"))
         pieces += [one for command in VOICE for one in _of_command(command)]
