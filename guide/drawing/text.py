@@ -17,6 +17,7 @@ from guide.drawing.canvas import ACROSS, ASCII_KEY, DOWN, Canvas, Dot
 from guide.drawing.scene import (
     Arc,
     Area,
+    Caption,
     Circle,
     Dimension,
     Label,
@@ -31,9 +32,9 @@ from guide.drawing.scene import (
 LEAST_COLUMNS, LEAST_ROWS = 20, 6
 """With less room nothing is drawn."""
 
-_DASH = {"head": (1, 2), "closed": (2, 2), "swing": (1, 3), "datum": (1, 1)}
+_DASH = {"head": (1, 2), "closed": (2, 2), "swing": (1, 3), "datum": (1, 1), "limit": (3, 2)}
 """Dots on and off in turn, by role; a role not named has a whole line."""
-_THICK = ("arm",)
+_THICK = ("arm", "second")
 _SPARSE = ("body",)
 _ARC_STEP_DEG = 2.0
 _SMALL = 2.0
@@ -245,6 +246,10 @@ def _picture(
         if beside is not None and not words.beside(*beside, "dimension"):
             words.at(dimension.key, *beside[1][0])
             explained.append(f"{dimension.key} {dimension.text}")
+    for caption in (one for one in scene.shapes if isinstance(one, Caption)):
+        column, row = fit.cell(caption.place)
+        length = len(caption.text)
+        words.put(caption.text, column - (length if caption.before else length // 2), row)
     explained += _label(words, fit, [one for one in scene.shapes if isinstance(one, Label)])
     cells = canvas.lines(ascii_only=ascii_only)
     for (column, row), char in words.cells.items():

@@ -153,7 +153,7 @@ class _Lines:
         """What was looked up."""
         looked_up = self.desk.page
         assert looked_up is not None  # the desk has just made it
-        for line in page_lines(looked_up):
+        for line in page_lines(looked_up, ascii_only=self.ascii_only):
             self.print_line(line)
 
     def watch(self) -> None:

@@ -9,6 +9,8 @@ from guide.run.prompt import Accepts, Prompt, suggestion_in_words
 from guide.words import by_name
 
 WIDTH = 78
+PLOT = (64, 12)
+"""Columns and rows of a plot."""
 
 
 def wrapped(text: str, indent: str = "") -> list[str]:
@@ -75,11 +77,15 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     return lines
 
 
-def page_lines(page: Page) -> list[str]:
+def page_lines(page: Page, *, ascii_only: bool = False) -> list[str]:
     """The lines to print for a page that is looked up."""
     lines = wrapped(page.title)
     for section in page.sections:
         lines += wrapped(f"{section.heading}:", "  ") if section.heading else []
+        if section.plot is not None:
+            from guide.drawing.plot import text_plot  # one page has them
+
+            lines += text_plot(section.plot, *PLOT, ascii_only=ascii_only)
         lines += [part for line in section.lines for part in wrapped(f"- {line}", "  ")]
     return lines
 

@@ -200,6 +200,12 @@ def _tools(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return _page(desk, kit_page(desk.session.state))
 
 
+def _tests(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.tests_so_far import tests_page
+
+    return _page(desk, tests_page(desk.session.state))
+
+
 def _sheet(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     """Show the closer's sheet; never while its own numbers are measured blind."""
     from guide.run.pages.sheet import NOT_WHILE_BLIND as SHEET_HIDDEN
@@ -302,6 +308,7 @@ COMMANDS: dict[str, Does] = {
     "words": _words,
     "tools": _tools,
     "sheet": _sheet,
+    "tests": _tests,
     "repeat": _repeat,
     "papers": _papers,
     "note": _note,
@@ -312,5 +319,5 @@ COMMANDS: dict[str, Does] = {
     "resume": _resume,
     "cancel": _cancel,
 }
-BESIDE = ("status", "help", "draw", "words", "tools", "sheet", *SWINGS)
+BESIDE = ("status", "help", "draw", "words", "tools", "sheet", "tests", *SWINGS)
 """Commands for what is shown in place of the step; any other command shows the step again."""

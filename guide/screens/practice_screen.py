@@ -19,7 +19,8 @@ from guide.screens.picture_panel import PicturePanel
 from guide.screens.practice_view import DEBRIEF, HELP, PracticeView
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.window import TOO_SMALL, too_small
-from guide.screens.words_shown import Words
+from guide.screens.step_words import plot_rows
+from guide.screens.words_shown import Piece, Words
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 FRAME = 0.1
 """Seconds between two pictures of a leaf that moves."""
 _PANEL_FROM = 80
+_PLOT_COLUMNS = 66
 HEADING = "Practice on a model door"
 
 
@@ -138,13 +140,22 @@ class PracticeScreen(Screen[None]):
             )
             self._words("over").tell(*told)
         else:
-            self._words("over").tell(*(view.debrief if view.stage == DEBRIEF else []))
+            self._words("over").tell(*self._debrief(width) if view.stage == DEBRIEF else [])
         panel = self.query_one("#door", Words)
         panel.tell(*words.beside(view.practice))
         panel.display = width >= _PANEL_FROM and not reading
         hint = view.message or view.hint()
         self._words("page-message").tell(hint)
         self.query_one(KeyBar).show(view.shown_keys())
+
+    def _debrief(self, width: int) -> list[Piece]:
+        """How the leaf swung, drawn and told, before the rest."""
+        plot = self.view.plot
+        if plot is None:
+            return self.view.debrief
+        rows = plot_rows(plot, min(_PLOT_COLUMNS, width - 8), ascii_only=self._hingeside.ascii)
+        drawn: list[Piece] = [("\n".join(rows), "$primary"), "\n"] if rows else []
+        return [*self.view.debrief, *drawn, f"{plot.says}\n"]
 
     def _show_picture(self, width: int, height: int, listed: int) -> None:
         panel = 34 if width >= 110 else 24 if width >= _PANEL_FROM else 0

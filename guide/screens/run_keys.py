@@ -71,6 +71,7 @@ def key_hints(
     draws: bool,
     follows: bool = False,
     again: bool = False,
+    tested: bool = False,
 ) -> list[KeyHint]:
     """The keys that apply now, the ones needed most first; the last is the one that leads to all the others."""
     if ending:
@@ -88,6 +89,7 @@ def key_hints(
     first = [*_FIRST.get(accepts.kind, []), *onward]
     if accepts.measure == "time":
         first = [first[0], KeyHint("t", "T", "Stopwatch")]
+    first += [KeyHint("f", "F", "Tests")] if tested else []
     if accepts.kind in ("choice", "report", "resolve"):
         many = len(accepts.choices)
         first = [KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", "Answer")]

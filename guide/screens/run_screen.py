@@ -38,6 +38,7 @@ _ROOM_FOR_HINT = 60
 """Columns of the window from which the hint of a drawing has one line."""
 _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
+_PAGE_COLUMNS = 66
 _PANEL_FROM = 80
 """Columns of the window from which this door is shown beside the step."""
 
@@ -331,11 +332,15 @@ class RunScreen(Screen[None]):
         view = self.view
         watch = self.query_one(WatchPanel)
         picture = self.query_one("#picture", PicturePanel)
-        if self._timing() and not wording:
+        timing = self._timing() and not wording
+        if timing:
             watch.show(view.watch, view.session.state.graph.facts[view.accepts.fact])
-            picture.show(None, 0, 0)
+        else:
+            watch.hide()
+        plot = None if wording or self.app.size.width < _PANEL_FROM else view.plot
+        if plot is not None or timing:
+            picture.show_plot(plot, min(self._card_width(), _PAGE_COLUMNS), 7 if timing else 8)
             return
-        watch.hide()
         height, draws = self.app.size.height, view.shown.draws
         rows = 16 if height >= 34 else 9 if height >= 18 else 0
         if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
@@ -360,7 +365,10 @@ class RunScreen(Screen[None]):
                 ("Known of this opening" if listed else "Nothing is known yet.", "bold $secondary")
             ]
         if over == PAGE and view.desk.page is not None:
-            told = step_words.page_words(view.desk.page)
+            columns = min(self._card_width(), _PAGE_COLUMNS)
+            told = step_words.page_words(
+                view.desk.page, columns, ascii_only=self._hingeside.ascii
+            )
         drawing = view.drawing if over == DRAWING else None
         width, height = self.app.size
         foot = (1 if width < _ROOM_FOR_HINT else 0) + (2 if self._hingeside.speaks else 0)

@@ -6,6 +6,7 @@ is refused leaves the typed text as it was.
 
 import time
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from guide.measures import write
 from guide.procedure.facts import Fact, WrongAnswer
@@ -53,6 +54,9 @@ from guide.screens.run_keys import (
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
 
+if TYPE_CHECKING:
+    from guide.drawing.plot import Plot
+
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
 MEASURED = ("measure", "count")
 CHOOSING = ("choice", "report", "resolve", "read-back")
@@ -96,6 +100,8 @@ class RunView:
         self._held = HeldKeys(clock)
         self.picture = self._picture()
         """The drawing of the step, if it has one and enough is known."""
+        self.plot = self._plotted()
+        """The tests so far of the reading that is asked."""
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
 
@@ -181,6 +187,7 @@ class RunView:
             draws=self.picture is not None,
             follows=bool(self.shown.next_title),
             again=self.shown.again,
+            tested=self.plot is not None,
         )
 
     def hint(self) -> str:
@@ -201,6 +208,15 @@ class RunView:
         supposed = self.desk.supposed
         door = door_of(self.session.state, supposed) if supposed else draws.door
         return None if door is None else DoorPicture(door, draws.view)
+
+    def _plotted(self) -> "Plot | None":
+        """The tests so far of the reading that the step asks; None where there is none to show."""
+        accepts = self.shown.accepts
+        if self.at is not None or accepts.measure not in ("time", "force"):
+            return None
+        from guide.run.pages.tests_so_far import plot_for  # with the trade's rules
+
+        return plot_for(self.session.state, self._fact())
 
     # Keys
 
@@ -470,6 +486,7 @@ class RunView:
         if self.watch.swings and self.accepts.measure == "time":
             self.text = self.watch.text(self._fact())
         self.picture = self._picture()
+        self.plot = self._plotted()
 
     def _put_papers(self) -> None:
         from guide.papers.papers_folder import put_papers

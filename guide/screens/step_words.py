@@ -1,5 +1,7 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
+from typing import TYPE_CHECKING
+
 from guide.run.overview import done_steps, known
 from guide.run.pages.page import Page
 from guide.run.prompt import Prompt, suggestion_in_words
@@ -7,6 +9,11 @@ from guide.run.state import State
 from guide.screens.words_shown import Piece
 from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command
 
+if TYPE_CHECKING:
+    from guide.drawing.plot import Plot
+
+PLOT_ROWS = 9
+"""Rows of a plot among words."""
 _MORE_KEYS = (
     ("1-9", "Pick the answer of that number"),
     ("↑ ↓", "Light an answer, or move the measure by one step"),
@@ -109,14 +116,26 @@ def done_words(state: State) -> list[Piece]:
     return [("Done", "bold $secondary"), *(f"\n- {said}" for said in steps)]
 
 
-def page_words(page: Page) -> list[Piece]:
-    """A page that is looked up."""
+def page_words(page: Page, columns: int, *, ascii_only: bool) -> list[Piece]:
+    """A page that is looked up, its plots so many columns wide."""
     pieces: list[Piece] = [(page.title, "bold $secondary")]
     for section in page.sections:
-        if section.heading:
+        rows = plot_rows(section.plot, columns, ascii_only=ascii_only)
+        if rows:
+            pieces.append(("\n" + "\n".join(rows), "$primary"))
+        elif section.heading:
             pieces.append((f"\n{section.heading}", "bold"))
         pieces += [f"\n- {line}" for line in section.lines]
     return pieces
+
+
+def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[str]:
+    """A plot among words; no rows for none, or where there is too little room."""
+    if plot is None:
+        return []
+    from guide.drawing.plot import text_plot  # few pages have one
+
+    return text_plot(plot, columns, PLOT_ROWS, ascii_only=ascii_only)
 
 
 def help_words(*, voice: bool = False) -> list[Piece]:

@@ -83,6 +83,7 @@ PAGES = (
     Command("words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False),
     Command("tools", "tools", ("parts",), "k", "K", "Tools and parts for what is left", changes=False),
     Command("sheet", "sheet", (), "e", "E", "The closer's sheet that is loaded", changes=False),
+    Command("tests", "tests", (), "f", "F", "The tests so far and their limits", changes=False),
 )
 """Pages to look something up on: by a key or a typed word, and by no word said, so that a voice has fewer to tell
 apart."""

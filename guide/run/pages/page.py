@@ -1,6 +1,10 @@
 """A page to look something up on: headings and lines, the same for every front end."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from guide.drawing.plot import Plot
 
 
 @dataclass(frozen=True, slots=True)
@@ -10,6 +14,8 @@ class Section:
     heading: str
     """Empty where the lines need none."""
     lines: tuple[str, ...]
+    plot: "Plot | None" = None
+    """Drawn under the heading where there is room; the lines say the same."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,11 @@ from guide.run.pages.page import Page, Section, page
 from guide.run.prompt import Prompt
 
 GLOSSARY = "words-of-the-trade"
-_ENTRY = re.compile(r"- \*\*(?P<names>[^*]+)\*\*(?P<of>[^:]*): (?P<meaning>.+)")
+_ENTRY = re.compile(r"^- \*\*(?P<names>[^*]+)\*\*(?P<of>[^:]*): (?P<meaning>.+(?:\n  .+)*)", re.M)
 _EVERYDAY = re.compile(
     r"\b(?:by|in|a|one|two|both|your|other|last|free) hands?\b|\bhands? (?:it|on|over|screwdriver|tools?)\b"
-    r"|\bhand's width\b|\bsweep (?:it|up|the|no)\b|\bdo not sweep\b",
+    r"|\bhand's width\b|\bsweep (?:it|up|the|no)\b|\bdo not sweep\b|\bhold-open\b"
+    r"|\bholds? (?:it|the|a|them|this|both|back|up|down|on|nothing|here)\b|\bmark (?:it|the|both|each|nothing)\b",
     re.IGNORECASE,
 )
 """Phrases in which a word of the glossary is not one of the trade."""
@@ -43,15 +44,13 @@ class TradeWord:
 @cache
 def glossary() -> tuple[TradeWord, ...]:
     """Every entry of the handbook's glossary, in its order."""
-    found = (_ENTRY.fullmatch(line) for line in page_text("user", GLOSSARY).splitlines())
     return tuple(
         TradeWord(
             tuple(name.strip() for name in one["names"].split(",")),
             one["of"].strip(" ()"),
-            one["meaning"],
+            " ".join(one["meaning"].split()),
         )
-        for one in found
-        if one is not None
+        for one in _ENTRY.finditer(page_text("user", GLOSSARY))
     )
 
 
