@@ -35,7 +35,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--results", action="store_true", help="every result kept here, as CSV for a spreadsheet"
     )
     parser.add_argument(
-        "-o", "--output", metavar="FILE", help="with --results: the file; if left out, it is printed"
+        "-o",
+        "--output",
+        metavar="FILE",
+        help="with --results: the file; if left out, it is printed",
     )
     parser.add_argument("--json", action="store_true", help="the list as one JSON object")
 

@@ -207,13 +207,19 @@ def scale_for(scene: Scene, columns: int, rows: int) -> float:
     return min(across / max(right - left, 0.1), down / max(top - bottom, 0.1))
 
 
-def render_text(scene: Scene, columns: int, rows: int, *, ascii_only: bool = False) -> list[str]:
+def render_text(
+    scene: Scene, columns: int, rows: int, *, ascii_only: bool = False, steady: bool = False
+) -> list[str]:
     """The scene in at most `columns` by `rows` cells; no line ends in blanks.
 
+    A `steady` one has one line beneath for its explanations, however many they are, so that its scale stays.
     No lines at all with less room than `LEAST_COLUMNS` by `LEAST_ROWS`: then show the sentence of the scene.
     """
     if columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return []
+    if steady:
+        picture, explained = _picture(scene, columns, rows - 1, ascii_only)
+        return [*picture, *explained[:1]]
     beneath = 0
     while True:
         picture, explained = _picture(scene, columns, rows - beneath, ascii_only)

@@ -201,9 +201,9 @@ def _tools(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
 
 
 def _tests(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
-    from guide.run.pages.tests_so_far import tests_page
+    from guide.run.pages.readings import readings_page
 
-    return _page(desk, tests_page(desk.session.state))
+    return _page(desk, readings_page(desk.session.state))
 
 
 def _sheet(desk: DeskView, name: str, words: str, by: Way) -> Outcome:

@@ -35,8 +35,14 @@ def _told(swung: PracticeSwing) -> str:
         else " never at the mark,"
     )
     seconds, deg = swung.trace[-1]
-    end = "latched" if swung.closing.latched else f"stopped at {deg:.0f} degree{'' if round(deg) == 1 else 's'}"
-    return f"Swing {swung.number} from {swung.start:g} degrees:{passed} {end} after {seconds:.1f} s."
+    end = (
+        "latched"
+        if swung.closing.latched
+        else f"stopped at {deg:.0f} degree{'' if round(deg) == 1 else 's'}"
+    )
+    return (
+        f"Swing {swung.number} from {swung.start:g} degrees:{passed} {end} after {seconds:.1f} s."
+    )
 
 
 def _path(swung: PracticeSwing) -> tuple[tuple[float, float], ...]:

@@ -95,4 +95,6 @@ def practice_doors() -> PickScreen:
     for entry in catalogue("practice door"):
         title = title_in(entry.path, PRACTICE) or entry.name
         items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))
-    return PracticePick("Practice on a model door", "Which door? They begin with the easiest.", items)
+    return PracticePick(
+        "Practice on a model door", "Which door? They begin with the easiest.", items
+    )

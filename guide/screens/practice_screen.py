@@ -16,10 +16,10 @@ from guide.screens.answers import Answers, numbered
 from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.picture_panel import PicturePanel
-from guide.screens.practice_view import DEBRIEF, HELP, PracticeView
+from guide.screens.practice_view import DEBRIEF, HELD, HELP, MOVING, STOOD, PracticeView
+from guide.screens.step_words import plot_rows
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.window import TOO_SMALL, too_small
-from guide.screens.step_words import plot_rows
 from guide.screens.words_shown import Piece, Words
 
 if TYPE_CHECKING:
@@ -159,7 +159,12 @@ class PracticeScreen(Screen[None]):
 
     def _show_picture(self, width: int, height: int, listed: int) -> None:
         panel = 34 if width >= 110 else 24 if width >= _PANEL_FROM else 0
-        taken = 9 + listed + (6 if self.view.watch.running else 0)
+        swings = self.view.stage in (
+            HELD,
+            MOVING,
+            STOOD,
+        )  # one room and one scale from first to last
+        taken = 9 + listed + (7 if swings else 0)
         rows = max(0, min(20, height - taken))
         picture = self.query_one("#picture", PicturePanel)
         picture.show(self.view.picture, width - panel - 8, rows if rows >= 5 else 0)

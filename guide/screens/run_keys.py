@@ -81,7 +81,14 @@ def key_hints(
     onward = [KeyHint("j", "J", "Next job")] if follows else []
     if ended and not looking:
         onward += [KeyHint("a", "A", "Take it up")] if again else []
-        return [KeyHint("enter", "Enter", "To the first screen"), *onward, _PAPERS, _BACK, _KNOWN, _HELP]
+        return [
+            KeyHint("enter", "Enter", "To the first screen"),
+            *onward,
+            _PAPERS,
+            _BACK,
+            _KNOWN,
+            _HELP,
+        ]
     if looking:
         change = [KeyHint("c", "C", "Change")] if changeable else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]

@@ -366,9 +366,7 @@ class RunScreen(Screen[None]):
             ]
         if over == PAGE and view.desk.page is not None:
             columns = min(self._card_width(), _PAGE_COLUMNS)
-            told = step_words.page_words(
-                view.desk.page, columns, ascii_only=self._hingeside.ascii
-            )
+            told = step_words.page_words(view.desk.page, columns, ascii_only=self._hingeside.ascii)
         drawing = view.drawing if over == DRAWING else None
         width, height = self.app.size
         foot = (1 if width < _ROOM_FOR_HINT else 0) + (2 if self._hingeside.speaks else 0)

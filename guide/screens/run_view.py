@@ -214,7 +214,7 @@ class RunView:
         accepts = self.shown.accepts
         if self.at is not None or accepts.measure not in ("time", "force"):
             return None
-        from guide.run.pages.tests_so_far import plot_for  # with the trade's rules
+        from guide.run.pages.readings import plot_for  # with the trade's rules
 
         return plot_for(self.session.state, self._fact())
 

@@ -12,7 +12,7 @@ from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command
 if TYPE_CHECKING:
     from guide.drawing.plot import Plot
 
-PLOT_ROWS = 9
+PLOT_ROWS = 11
 """Rows of a plot among words."""
 _MORE_KEYS = (
     ("1-9", "Pick the answer of that number"),

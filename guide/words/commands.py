@@ -80,8 +80,12 @@ timed step to PocketSphinx with “now” among its words: two were understood, 
 stopwatch."""
 
 PAGES = (
-    Command("words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False),
-    Command("tools", "tools", ("parts",), "k", "K", "Tools and parts for what is left", changes=False),
+    Command(
+        "words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False
+    ),
+    Command(
+        "tools", "tools", ("parts",), "k", "K", "Tools and parts for what is left", changes=False
+    ),
     Command("sheet", "sheet", (), "e", "E", "The closer's sheet that is loaded", changes=False),
     Command("tests", "tests", (), "f", "F", "The tests so far and their limits", changes=False),
 )
@@ -120,7 +124,9 @@ DECLINED = tuple(
 
 def by_name(name: str) -> Command:
     """The command of this name."""
-    return next(command for command in (*COMMANDS, *ANSWERS, *PAGES, *VOICE) if command.name == name)
+    return next(
+        command for command in (*COMMANDS, *ANSWERS, *PAGES, *VOICE) if command.name == name
+    )
 
 
 def by_word(text: str) -> Command | None:

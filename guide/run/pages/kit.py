@@ -93,7 +93,9 @@ def kit_due(state: State, node: Node) -> list[str]:
 def _mount_known_since(state: State) -> int | None:
     """The place in the path from which the mount is known; 0 where none is needed, None where it is still to come."""
     facts = state.graph.facts.values()
-    asked_as = next((one.using.get("mount") for one in facts if one.computation == SETTING_OUT), "")
+    asked_as = next(
+        (one.using.get("mount", "") for one in facts if one.computation == SETTING_OUT), ""
+    )
     if not any(node.body.get("fact") == asked_as for node in state.graph.nodes):
         return 0
     if state.known(asked_as) is None:

@@ -14,10 +14,10 @@ from guide.trade.sheet.parts import (
     OpeningRange,
     PackedScrew,
     Screw,
-    SpringSetting,
     SheetBody,
     SheetMount,
     SheetShoe,
+    SpringSetting,
 )
 from guide.trade.sheet.sheet import Sheet
 

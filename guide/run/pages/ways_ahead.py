@@ -16,7 +16,9 @@ def ways_ahead(state: State) -> tuple[list[Node], list[Node]]:
     if state.at[0] not in onward:
         return [], []
     nodes = state.graph.nodes
-    certain, perhaps, furthest = [], [], state.at[0]
+    certain: list[Node] = []
+    perhaps: list[Node] = []
+    furthest = state.at[0]
     for index in sorted(onward):
         (certain if furthest <= index else perhaps).append(nodes[index])
         furthest = max([furthest, *onward[index]]) if onward[index] else len(nodes)

@@ -21,7 +21,7 @@ NO_TEST = "No test is written down yet."
 
 
 @dataclass(frozen=True, slots=True)
-class TestedReading:
+class LimitedReading:
     """One of the three readings, test by test."""
 
     fact: str
@@ -55,7 +55,7 @@ class TestedReading:
         return "too much" if value > self.high else "too little"
 
 
-def tests_so_far(state: State) -> list[TestedReading]:
+def readings_so_far(state: State) -> list[LimitedReading]:
     """The readings that have a value, in the order in which a test takes them."""
     adviser = next((one for one in state.graph.facts.values() if one.computation == ADVISER), None)
     if adviser is None:
@@ -72,7 +72,7 @@ def tests_so_far(state: State) -> list[TestedReading]:
         (columns[3], "Force to open", unit, None, float(most.to(unit).magnitude)),
     )
     made = [
-        TestedReading(fact, name, unit, low, high, _values(state, tests, fact, unit))
+        LimitedReading(fact, name, unit, low, high, _values(state, tests, fact, unit))
         for fact, name, unit, low, high in wanted
     ]
     return [one for one in made if one.values]
@@ -116,7 +116,7 @@ def _values(
     return tuple(found)
 
 
-def plot_of(reading: TestedReading) -> Plot:
+def plot_of(reading: LimitedReading) -> Plot:
     """One reading, test by test, with its limits."""
     tops = [value for _, value, _ in reading.values]
     last = max(reading.values[-1][0] + 1, min(4, MOST_TESTS))
@@ -134,13 +134,13 @@ def plot_of(reading: TestedReading) -> Plot:
 
 def plot_for(state: State, fact: Fact) -> Plot | None:
     """The plot of the reading that a step asks; None before its first test."""
-    found = next((one for one in tests_so_far(state) if one.fact == fact.name), None)
+    found = next((one for one in readings_so_far(state) if one.fact == fact.name), None)
     return None if found is None else plot_of(found)
 
 
-def tests_page(state: State) -> Page:
+def readings_page(state: State) -> Page:
     """Every reading with its plot and its sentence."""
-    found = tests_so_far(state)
+    found = readings_so_far(state)
     if not found:
         return page("The tests so far", Section("", (NO_TEST,)))
     return page(
