@@ -32,9 +32,10 @@ ROLES = (
     "second",
     "reading",
 )
-"""From back to front, as the painter's algorithm needs them; those from "axis" on are of a plot. "head" is the outline
-of the frame's head above a plan, "closed" the leaf in its closed position, "valves" the end of the body that has them, "datum" a line that
-dimensions start from."""
+"""From back to front, as the painter's algorithm needs them; those from "axis" on are of a plot.
+
+"head" is the outline of the frame's head above a plan, "closed" the leaf in its closed position, "valves" the end of
+the body that has them, "datum" a line that dimensions start from."""
 
 
 @dataclass(frozen=True, slots=True)

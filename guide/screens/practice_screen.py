@@ -19,7 +19,7 @@ from guide.screens.picture_panel import PicturePanel
 from guide.screens.practice_view import DEBRIEF, HELD, HELP, MOVING, STOOD, PracticeView
 from guide.screens.step_words import plot_rows
 from guide.screens.watch_panel import WatchPanel
-from guide.screens.window import TOO_SMALL, too_small
+from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Piece, Words
 
 if TYPE_CHECKING:
@@ -83,7 +83,9 @@ class PracticeScreen(Screen[None]):
         self.call_after_refresh(self.show)
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the door."""
+        """Hand a key to the door, unless it copies what is selected."""
+        if event.key in COPY:
+            return
         event.stop()
         event.prevent_default()
         if too_small(*self.app.size):

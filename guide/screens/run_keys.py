@@ -24,14 +24,16 @@ DRAWING_KEYS = {
 }
 """Keys of the drawing that lies over a step; any other closes it."""
 
+STEPS = (KeyHint("up", "↑", "More"), KeyHint("down", "↓", "Less"))
+"""The keys that move a number by one step: two, so that each can be clicked."""
 _FIRST = {
     "done": [KeyHint("enter", "Enter", "Done")],
     "end": [KeyHint("y", "Y", "End the job")],
     "begin": [KeyHint("y", "Y", "Begin")],
     "hold": [KeyHint("y", "Y", "All right")],
     "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
-    "measure": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
-    "count": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
+    "measure": [KeyHint("enter", "Enter", "Accept"), *STEPS],
+    "count": [KeyHint("enter", "Enter", "Accept"), *STEPS],
     "text": [KeyHint("enter", "Enter", "Accept")],
 }
 WATCHED = (
@@ -77,7 +79,8 @@ def key_hints(
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
-        return [KeyHint("enter", "Enter", "Accept"), KeyHint("tab", "Tab", "Leave the line")]
+        steps = STEPS if accepts.kind in ("measure", "count") else ()
+        return [KeyHint("enter", "Enter", "Accept"), *steps, KeyHint("tab", "Tab", "Leave the line")]
     onward = [KeyHint("j", "J", "Next job")] if follows else []
     if ended and not looking:
         onward += [KeyHint("a", "A", "Take it up")] if again else []

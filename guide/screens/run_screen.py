@@ -29,11 +29,13 @@ from guide.screens.run_view import CHOOSING, MEASURED, RunView
 from guide.screens.stage_tape import StageTape
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
-from guide.screens.window import TOO_SMALL, too_small
+from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Piece, Words
 
 READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
 STOP_SAYS = "An answer that holes were drilled by has changed."
+_PAGES = "@click=app.press('space')"
+"""A click on what is below the window pages, as its key does."""
 _ROOM_FOR_HINT = 60
 """Columns of the window from which the hint of a drawing has one line."""
 _ROWS_OF_HOLES = 14
@@ -102,7 +104,7 @@ class RunScreen(Screen[None]):
                     yield Words(classes="text", id="lines")
                     yield HoldValues(id="values")
                     yield Answers(id="answers")
-                    yield TypedAnswer(self._takes, id="typed")
+                    yield TypedAnswer(self._takes, self._turned, id="typed")
                     yield Words(classes="hint", id="wanted")
                     yield WatchPanel(id="watch")
                     yield PicturePanel(classes="picture", id="picture")
@@ -129,8 +131,8 @@ class RunScreen(Screen[None]):
     # What the person does
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the run, unless it moves within what is typed."""
-        if self.query_one(TypedAnswer).edits(event.key):
+        """Hand a key to the run, unless it moves within what is typed, or copies what is selected."""
+        if event.key in COPY or self.query_one(TypedAnswer).edits(event.key):
             return
         event.stop()
         event.prevent_default()
@@ -187,6 +189,10 @@ class RunScreen(Screen[None]):
         """Whether a character goes to the line, which may hold more than the run was told of yet."""
         self._take_line()
         return self.view.takes(character)
+
+    def _turned(self, way: str) -> None:
+        """The wheel over the line moves a number by its step, as the key of that name does."""
+        self.press(way, None)
 
     def _take_line(self) -> bool:
         """Give the run what is on the line now; whether it is something else. The line's own messages come late:
@@ -412,7 +418,8 @@ class RunScreen(Screen[None]):
         """Announce what is below the window."""
         if self._whole:
             left = self._left_below()
-            self._words("below").tell(f"▼ {left} more: Space" if left > 0 else "")
+            more = f"▼ {left} more: Space"
+            self._words("below").tell(*([(more, _PAGES)] if left > 0 else []))
 
     def _painted(self) -> None:
         """The step is on the screen."""
