@@ -21,10 +21,7 @@ async def click(pilot: Pilot[int], text: str) -> None:
     await pilot.pause()
 
 
-@pytest.mark.parametrize("size", [(80, 24), (60, 20)])
-async def test_a_job_from_the_first_screen_to_its_end(
-    own_home: Path, size: tuple[int, int]
-) -> None:
+async def test_a_job_from_the_first_screen_to_its_end(own_home: Path) -> None:
     folder = own_home / "procedures"
     folder.mkdir()
     (folder / "fit-kick-plate.yaml").write_text(
