@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from guide.drawing.canvas import ACROSS, DOWN
-from guide.drawing.scene import Caption, Circle, Label, Point, Polyline, Scene, Shape
+from guide.drawing.scene import Caption, Circle, Point, Polyline, Scene, Shape
 from guide.drawing.svg import render_svg
 from guide.drawing.text import render_text, wrapped
 
@@ -56,7 +56,7 @@ class Plot:
     up: Axis
     curves: tuple[PlotCurve, ...] = ()
     readings: tuple[tuple[Point, str], ...] = ()
-    """Points that were read, each with its value in words."""
+    """Points that were read, each with its value in words, which stands at its tick."""
     limits: tuple[float, ...] = ()
     """Values of the upright axis that dashes run along."""
     limit_name: str = "limit"
@@ -95,14 +95,13 @@ def _scene(plot: Plot, wide: float, high: float, letter: tuple[float, float]) ->
     for role, curve in zip(("curve", "second"), plot.curves, strict=False):
         shapes.append(Polyline(role, tuple(at(x, y) for x, y in curve.points)))
     shapes += [Circle("reading", at(*point), letter[0] * 0.6) for point, _ in plot.readings]
-    shapes += [Label((at(*point),), (said,), "reading") for point, said in plot.readings]
     shapes += [
         Caption((left - letter[0] * 0.5, at(low, one)[1]), number(one), before=True)
         for one in numbers
     ]
     for tick in plot.across.ticks or (low, last):
         inside = min(max(at(tick, plot.up.low)[0], left), wide - letter[0])
-        shapes.append(Caption((inside, foot - letter[1]), number(tick)))
+        shapes.append(Caption((inside, foot - letter[1]), _tick(plot, tick)))
     return Scene(
         plot.says,
         tuple(shapes),
@@ -130,6 +129,12 @@ def _legend(plot: Plot) -> Iterator[str]:
         )
     if plot.limits:
         yield f"dashes: {plot.limit_name}"
+
+
+def _tick(plot: Plot, tick: float) -> str:
+    """The number at a tick, with what was read there."""
+    read = next((said for (x, _), said in plot.readings if x == tick), "")
+    return f"{number(tick)}: {read}" if read else number(tick)
 
 
 def number(value: float) -> str:

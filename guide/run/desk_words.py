@@ -39,7 +39,8 @@ TAKEN_UP_AT_END = (
 NO_NEXT = "No other job follows from here."
 NEXT_BEGINS = "Next: {title}."
 YES_ENDS = "{Press} {yes} if all of it is safe, {no} to go on with the job."
-MAKE_SAFE = "Is it safe now? {safe} " + YES_ENDS
+IS_IT_SAFE = "Is it safe now?"
+MAKE_SAFE = IS_IT_SAFE + " {safe} " + YES_ENDS
 WAITS = {
     "choice": "Answer first: {pick}.",
     "measure": "Answer first: {wanted}.",

@@ -79,8 +79,12 @@ def key_hints(
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
-        steps = STEPS if accepts.kind in ("measure", "count") else ()
-        return [KeyHint("enter", "Enter", "Accept"), *steps, KeyHint("tab", "Tab", "Leave the line")]
+        moves = STEPS if accepts.kind in ("measure", "count") else ()
+        return [
+            KeyHint("enter", "Enter", "Accept"),
+            *moves,
+            KeyHint("tab", "Tab", "Leave the line"),
+        ]
     onward = [KeyHint("j", "J", "Next job")] if follows else []
     if ended and not looking:
         onward += [KeyHint("a", "A", "Take it up")] if again else []
@@ -105,7 +109,9 @@ def key_hints(
         first = [KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", "Answer")]
     first += [_DRAW] if draws else []
     if len(first) > 1:
-        return [*first, _BACK, _SAFE, _KNOWN, *_MORE, _HELP]
+        steps = first[1:] if STEPS[0] in first else []
+        ahead = first[:1] if steps else first
+        return [*ahead, _BACK, *steps, _SAFE, _KNOWN, *_MORE, _HELP]
     if accepts.kind == "end":
         return [*first, _PAPERS, _BACK, _SAFE, _KNOWN, _NOTE, _HELP]
     return [*first, _BACK, _SAFE, _WHY, _KNOWN, *_MORE, _HELP]
@@ -143,8 +149,16 @@ _WORDS_FOR = {
 """What a typed line is for, by the purpose of its words."""
 
 
-def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
+_SHORT = {"begin": "Cannot be undone.", "hold": "Y if all are right."}
+"""In a narrow window, where the key bar alone says the rest."""
+
+
+def line_hint(accepts: Accepts, purpose: str, *, looking: bool, ending: bool, narrow: bool) -> str:
     """The words beside the typed line, or in its place."""
+    if ending:
+        return "Y if all is safe."
+    if narrow and not purpose:
+        return _SHORT.get(accepts.kind, "")
     if purpose:
         return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:

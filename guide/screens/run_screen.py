@@ -15,7 +15,7 @@ from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
 from guide.run.step_drawing import ELEVATION
 from guide.screens import step_words
-from guide.screens.answers import Answer, Answers, numbered
+from guide.screens.answers import Answer, Answers, numbered, room_for_pictures
 from guide.screens.cautions import Cautions
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
@@ -287,6 +287,8 @@ class RunScreen(Screen[None]):
         self._words("stand").tell(looking or (stand.says if stand is not None else ""))
         self._words("passed").tell(*([] if wording else step_words.passed_words(shown, detail)))
         asked: list[Piece] = [(view.wanted, "bold")] if wording else []
+        if view.desk.ending:
+            asked = step_words.ending_words(view.session.state)
         self._words("ask").tell(*(asked or step_words.action_words(shown, detail)))
         told = [] if wording else step_words.cautions_of(shown, detail)
         self.query_one(Cautions).show(told)
@@ -296,7 +298,8 @@ class RunScreen(Screen[None]):
         self._show_line(shown, detail, wording)
         self._show_pictures(wording)
         long = view.long and not wording and not self._timing()
-        own = shown.drawing if long else ""
+        sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
+        own = shown.drawing if long and not sketched else ""
         fits = all(len(line) <= self._card_width() for line in own.split("\n"))
         self._words("drawn").tell(own if fits else "")
         words = step_words.long_words(shown) if long else []
@@ -386,7 +389,7 @@ class RunScreen(Screen[None]):
 
     def _show_foot(self) -> None:
         view = self.view
-        hint = view.hint()
+        hint = view.hint(narrow=self.app.size.width < _ROOM_FOR_HINT)
         message = view.message if not (view.desk.purpose and view.message == view.wanted) else ""
         mark = "! " if view.refused else ""
         self._words("message").tell(*([f"{mark}{message}"] if message else [hint]))

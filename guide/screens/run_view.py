@@ -190,15 +190,18 @@ class RunView:
             tested=self.plot is not None,
         )
 
-    def hint(self) -> str:
-        """What the line is for, or what the next key means."""
+    def hint(self, *, narrow: bool = False) -> str:
+        """What the line is for, or what the next key means; in fewer words for a `narrow` window."""
         if self.watch.running:
             return watch_hint(self.watch)
         if self.desk.over == DRAWING and self.drawing is not None:
             return drawing_hint(self.drawing.view, self.drawing.angle)
         if self.desk.over:
             return ""
-        return line_hint(self.accepts, self.desk.purpose, looking=self.at is not None)
+        desk, looking = self.desk, self.at is not None
+        return line_hint(
+            self.accepts, desk.purpose, looking=looking, ending=desk.ending, narrow=narrow
+        )
 
     def _picture(self) -> DoorPicture | None:
         """The step's drawing; if it asks for what is drawn, with the answer that is marked."""

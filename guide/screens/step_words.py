@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
+from guide.run.making_safe import to_make_safe
 from guide.run.overview import done_steps, known
 from guide.run.pages.page import Page
 from guide.run.prompt import Prompt, suggestion_in_words
@@ -114,6 +116,12 @@ def done_words(state: State) -> list[Piece]:
     if not steps:
         return []
     return [("Done", "bold $secondary"), *(f"\n- {said}" for said in steps)]
+
+
+def ending_words(state: State) -> list[Piece]:
+    """What must be safe before a yes ends the job, one a line."""
+    lines = "\n".join(f"- {one}" for one in to_make_safe(state))
+    return [(IS_IT_SAFE, "bold"), f"\n{lines}\n", (KEYS.tell(YES_ENDS), "bold")]
 
 
 def page_words(page: Page, columns: int, *, ascii_only: bool) -> list[Piece]:

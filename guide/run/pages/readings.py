@@ -124,7 +124,12 @@ def plot_of(reading: LimitedReading) -> Plot:
     return Plot(
         reading.name,
         reading.says,
-        Axis("test", 0.5, last + 0.5, tuple(float(one) for one in range(1, last + 1))),
+        Axis(
+            "test, with its reading",
+            0.5,
+            last + 0.5,
+            tuple(float(one) for one in range(1, last + 1)),
+        ),
         Axis(reading.unit, 0.0, 1.15 * max(*tops, reading.high)),
         (PlotCurve("", points),) if len(points) > 1 else (),
         tuple(((float(test), value), number(value)) for test, value, _ in reading.values),
