@@ -127,7 +127,7 @@ _INSIDE = re.compile(
 
 
 def held(text: str) -> str:
-    """The text with each measure as one word, so that `1 1/2 in` is not broken over two lines; so `No. 14` and `size 3`.
+    """The text with each measure as one word, so that `1 1/2 in` is not broken over two lines, nor `No. 14`.
 
     "1" at the end of one line and "1/2 in" on the next is read as another measure. Use this before the text
     is wrapped at its spaces, and `freed` on each line afterwards.
