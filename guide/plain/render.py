@@ -5,7 +5,7 @@ import textwrap
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
 from guide.run.pages.page import Page
-from guide.run.prompt import Accepts, Prompt, suggestion_in_words
+from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, Prompt, suggestion_in_words
 from guide.words import by_name
 
 WIDTH = 78
@@ -28,14 +28,14 @@ def wrapped(text: str, indent: str = "") -> list[str]:
 def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False) -> list[str]:
     """The lines to print for a prompt, with the answers it `accepts` now. `why` adds the long words at any detail."""
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
-    full = detail == "full" or why
+    as_card = prompt.together(detail)
+    full = (detail == "full" and not as_card) or why
     for passed in prompt.passed:
         lines += wrapped(passed.say if detail == "spoken" else passed.text)
         lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
         lines += [
             part for one in passed.cautions for part in wrapped(f"{one[0].upper()}: {one[1]}")
         ]
-    as_card = detail == "cards" and bool(prompt.card_lines)
     for word, sentence in prompt.card_cautions if as_card else prompt.cautions:
         lines += wrapped(f"{word.upper()}: {sentence}")
     if as_card:
@@ -73,7 +73,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
             lines += wrapped(prompt.drawing_says, "  ")
         if prompt.draws and prompt.draws.door:
             lines.append("  “draw” draws it.")
-    lines += asked(prompt, accepts, as_card=as_card)
+    lines += asked(prompt, accepts, as_card=as_card and prompt.card == FROM_THE_SCHEDULE)
     return lines
 
 

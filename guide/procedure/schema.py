@@ -348,7 +348,15 @@ class DoShape(ToldShape):
         return self
 
 
-class AskShape(ToldShape):
+class QuestionShape(ToldShape):
+    """What is asked, measured or timed."""
+
+    card: Line | None = None
+    """The card of the steps just before it, which it closes: a practised fitter sees them together, and an answer says
+    that they are done. E.g. `First look`"""
+
+
+class AskShape(QuestionShape):
     """A question; its words are the fact's own, unless it has a text."""
 
     fact: FactName
@@ -372,7 +380,7 @@ class WorkShape(ToldShape):
     """The text above the working. E.g. `This leaf needs EN size {size}.`"""
 
 
-class TimeShape(ToldShape):
+class TimeShape(QuestionShape):
     """A time taken by stopwatch."""
 
     fact: FactName
@@ -400,7 +408,7 @@ class OtherwiseShape(Shape):
         return self
 
 
-class CheckShape(ToldShape):
+class CheckShape(QuestionShape):
     """A reading against a limit."""
 
     fact: FactName

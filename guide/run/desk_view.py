@@ -12,7 +12,7 @@ from guide.run.prompt import Accepts, Prompt, gives_away, prompt
 from guide.run.replies import Draft
 from guide.run.session import Session
 from guide.run.settings import DETAILS
-from guide.run.state import Occurrence
+from guide.run.state import Occurrence, label, occurrence_of
 from guide.run.step_drawing import DrawnOpening
 
 _LOOKED_AT = Accepts("nothing")
@@ -45,6 +45,8 @@ class DeskView:
         """Whether the job was paused, or its end was seen."""
         self.onward = ""
         """Once left: the procedure to begin at the same door; empty if none is wanted."""
+        self.aloud = False
+        """Whether steps are said aloud, and so are done and answered one at a time."""
         self._at: Occurrence | None = None
         self._looked_from: Occurrence | None = None
         self._of: tuple[object, Occurrence | None] = (None, None)
@@ -80,7 +82,14 @@ class DeskView:
         state, at = self.session.state, self.at
         if self._of[0] is not state or self._of[1] != at:
             self._of, self._shown = (state, at), prompt(state, at)
-        return self._shown
+        question = self._shown.card_question
+        together = question is not None and self.cards and not self.aloud
+        return question if question is not None and together else self._shown
+
+    @property
+    def closes_card(self) -> bool:
+        """Whether the question shown has the steps of its card above it, which its answer says are done."""
+        return self.shown is not self._shown
 
     @property
     def looked(self) -> bool:
@@ -134,7 +143,13 @@ class DeskView:
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
             text = UNSURE  # a fact knows only the numbers of its own answers
+        steps = self.shown.card_lines[:-1] if self.closes_card else []
+        if steps:
+            at = occurrence_of(self.session.state.graph, self.shown.at)
         draft = replies.answer(self.session.state, text, at, swings=swings, looked=self.looked)
+        for step in steps:
+            if label(self.session.state.graph, self.session.state.at) == step.at:
+                self.session.send(replies.done(self.session.state))
         changed = desk_words.CHANGED if draft[0] == "revised" else ""
         unit = self._unit_added(text, draft) if accepts.kind == "measure" else ""
         return self.send(draft, " ".join(filter(None, (changed, unit))))

@@ -9,7 +9,7 @@ from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.outcomes import ACHIEVED
-from guide.run.ahead import card_of, following
+from guide.run.ahead import card_of, following, question_after
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.making_safe import to_make_safe
@@ -136,6 +136,8 @@ class Prompt:
     """The steps that a card shows together, this one first; empty for a step by itself."""
     card_cautions: list[tuple[str, str]] = field(default_factory=list)
     """The cautions of every step of the card, each once, the gravest first."""
+    card_question: "Prompt | None" = None
+    """The question that closes the card; with cards, its answer says that the steps are done."""
     progress: float = 0.0
     """How far through the procedure, 0 to 1."""
     view: bool = False
@@ -152,6 +154,11 @@ class Prompt:
     """The title of the job that is offered next, at an end that leads to one."""
     again: bool = False
     """Whether this ended job can be taken up again."""
+
+    def together(self, detail: str) -> bool:
+        """Whether the lines of a card are shown at this detail, and so are done or accepted together."""
+        from_schedule = self.accepts.suggested_by == SCHEDULE
+        return bool(self.card_lines) and (detail == "cards" or (detail == "full" and from_schedule))
 
 
 SCHEDULE = "the schedule"
@@ -367,6 +374,11 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
             made.card_cautions = _by_gravity(
                 dict.fromkeys(said for one in steps for said in _cautions(ahead, one))
             )
+            question = question_after(ahead, steps[-1]) if steps else None
+            if question is not None and at == state.at:
+                first_round = (1,) * (len(question.loops) - len(node.loops))
+                where = question.index, at[1] + first_round
+                made.card_question = _with_its_steps(made, ahead, where)
     elif node.kind == "hold":
         values = basis_of(state, node)
         made.read_back = [
@@ -390,6 +402,16 @@ def _to_fetch(state: State, node: Node, at: Occurrence) -> list[str]:
     """What to fetch before the first step of the work; only where the run is."""
     lines = kit_due(state, node) if at == state.at else []
     return [FETCH, *lines] if lines else []
+
+
+def _with_its_steps(steps: Prompt, ahead: State, at: Occurrence) -> Prompt:
+    """The question that closes a card, with the card's steps above it."""
+    made = _block(ahead, ahead.graph.nodes[at[0]], at)
+    made.card, made.passed, made.progress = steps.card, steps.passed, steps.progress
+    made.card_lines = [*steps.card_lines, CardLine(made.at, made.text)]
+    cautions = dict.fromkeys([*steps.card_cautions, *made.cautions])
+    made.card_cautions = _by_gravity(cautions)
+    return made
 
 
 def _passed(state: State, at: Occurrence) -> list[Passed]:
@@ -559,6 +581,6 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     else:
         made.answer = "done" if at in state.dones else ""
         made.accepts = Accepts("nothing")
-    made.card_lines, made.card_cautions = [], []
+    made.card_lines, made.card_cautions, made.card_question = [], [], None
     made.progress = at[0] / max(1, len(state.graph.nodes) - 1)
     return made

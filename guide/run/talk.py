@@ -52,6 +52,7 @@ class Talk:
 
     def __init__(self, desk: Desk, in_language: str = "english") -> None:
         self.desk = desk
+        desk.aloud = True
         self.session = desk.session
         self.deaf = False
         """Whether only “listen” is heard."""

@@ -6,7 +6,7 @@ from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
 from guide.run.making_safe import to_make_safe
 from guide.run.overview import done_steps, known
 from guide.run.pages.page import Page
-from guide.run.prompt import Prompt, suggestion_in_words
+from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
 from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command
@@ -29,7 +29,7 @@ _MORE_KEYS = (
 
 def as_card(shown: Prompt, detail: str) -> bool:
     """Whether the steps of a card are shown together."""
-    return detail == "cards" and bool(shown.card_lines)
+    return shown.together(detail)
 
 
 def passed_words(shown: Prompt, detail: str) -> list[Piece]:
@@ -42,7 +42,10 @@ def action_words(shown: Prompt, detail: str) -> list[Piece]:
     """The one thing to do."""
     if as_card(shown, detail):
         steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
-        return [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        pieces: list[Piece] = [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        if shown.card == FROM_THE_SCHEDULE:
+            pieces.append("\n" + suggestion_in_words(shown.accepts, as_card=True))
+        return pieces
     spoken = detail == "spoken" and shown.say and not shown.view
     return [(shown.say if spoken else shown.text, "bold")]
 
@@ -77,8 +80,9 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     if accepts.wanted and accepts.kind in ("measure", "count", "text"):
         unsure = " U: I don't know." if accepts.choices else ""
         pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
-    if accepts.suggestion and not shown.view:
-        said = suggestion_in_words(accepts, as_card=as_card(shown, detail))
+    of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE
+    if accepts.suggestion and not shown.view and not of_card:
+        said = suggestion_in_words(accepts, as_card=False)
         pieces += ["\n", (said, "bold")] if pieces else [(said, "bold")]
     return pieces
 

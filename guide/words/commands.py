@@ -84,7 +84,7 @@ PAGES = (
         "words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False
     ),
     Command(
-        "tools", "tools", ("parts",), "k", "K", "Tools and parts for what is left", changes=False
+        "tools", "tools", ("parts",), "b", "B", "Tools and parts for what is left", changes=False
     ),
     Command("sheet", "sheet", (), "e", "E", "The closer's sheet that is loaded", changes=False),
     Command("tests", "tests", (), "f", "F", "The tests so far and their limits", changes=False),

@@ -17,7 +17,7 @@ async def test_each_page_opens_by_its_key_and_closes_by_the_next() -> None:
         before = app.screen.view.session.state
         for key, told in (
             ("h", "Words of the trade in this step"),
-            ("k", "Tools and parts for what is left"),
+            ("b", "Tools and parts for what is left"),
             ("e", "The sheet generic-a"),
             ("f", "The tests so far"),
         ):
