@@ -4,6 +4,7 @@ Nothing is acknowledged before `Session.send` has returned, which is when it is 
 is refused leaves the typed text as it was.
 """
 
+import re
 import time
 from collections.abc import Callable
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ from guide.run.outcomes import (
     DRAWING,
     ENDING,
     KNOWN,
+    PAGE,
     PAPERS,
     WATCH,
     WHY,
@@ -28,6 +30,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.overview import known
+from guide.run.pages.page import Section, page
 from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.session import Session
 from guide.run.state import ENDED, Occurrence, occurrence_of
@@ -503,7 +506,9 @@ class RunView:
     def _put_papers(self) -> None:
         from guide.papers.papers_folder import put_papers
 
-        self.message = put_papers(self.session)
+        told = re.split(r"(?<=\.) (?=Template:|No template)", put_papers(self.session))
+        self.desk.page = page("Record and template", Section("", tuple(told)))
+        self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:
         self.long = not self.long
