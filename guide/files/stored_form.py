@@ -7,4 +7,4 @@ kind or body of an event (`guide/run/events.py`), a line of the log
 as made by another version: there is no migration."""
 
 VERSION = "0.1.0"
-"""Of the program, which a run names too. The package's metadata are made from this; to read those is dear at a start."""
+"""Of the program, which a run names too. The package metadata are made from this; to read them is dear at a start."""
