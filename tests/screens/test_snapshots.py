@@ -56,8 +56,8 @@ def practice() -> HingesideApp:
 
 SCREENS: dict[str, tuple[Callable[[], HingesideApp], tuple[str, ...]]] = {
     "home": (first_screen, ()),
-    "question": (at("demo", "mount/which-mount"), ("down",)),
-    "number": (at("demo", "mount/how-wide"), ()),
+    "question": (at("cloakroom-prepared", "mount/which-mount"), ("down",)),
+    "number": (at("cloakroom-prepared", "mount/how-wide"), ()),
     "hold": (at("demo", "holes/before-drilling-numbers"), ()),
     "cut": (at("demo", "holes/drill-pilot-leaf"), ()),
     "tune": (at("adjust-dead-sweep", "tune/sweep-now#3"), ()),
