@@ -35,7 +35,9 @@ class Kit:
 
 def kit_of(state: State) -> Kit:
     """The tools and parts for what is left from where the run is."""
-    certain, some = ways_ahead(ahead_of(state))
+    # Before the mount is known a setting-out worked out ahead lacks what decides which holes there are.
+    sure = _mount_known_since(state) is not None
+    certain, some = ways_ahead(ahead_of(state) if sure else state)
     accessories, drilled = _of_the_opening(state, [*certain, *some])
     tools = tuple(_each(certain, "tools"))
     parts = tuple(dict.fromkeys([*accessories, *_each(certain, "parts")]))
@@ -123,9 +125,14 @@ def kit_page(state: State) -> Page:
         Section("Tools", kit.tools),
         Section("Parts", kit.parts),
         Section("Drilled here", kit.drilled),
-        Section("Perhaps, by answers still to come", kit.perhaps),
+        Section("Perhaps, by answers still to come", tuple(_in_one_line(kit.perhaps))),
     )
     return made if made.sections else page(made.title, Section("", (NONE_NAMED,)))
+
+
+def _in_one_line(things: tuple[str, ...]) -> list[str]:
+    """Many things as one sentence: early in a job there may be fifty."""
+    return [f"{', '.join(things)}."] if things else []
 
 
 NONE_NAMED = "The steps that are left name no tools and no parts."

@@ -35,5 +35,10 @@ def test_the_page_has_every_tool_on_a_line() -> None:
     assert "step ladder" in page.sections[0].lines
 
 
+def test_before_the_mount_is_known_nothing_that_may_be_needed_is_left_out() -> None:
+    kit = kit_of(standing_at("demo", "material/prepared").state)
+    assert {"drill", "rivet nut tool", "square", "eye protection"} <= {*kit.perhaps, *kit.tools}
+
+
 def test_a_procedure_without_tools_says_so() -> None:
     assert "name no tools" in kit_page(begin("sports-hall").state).sections[0].lines[0]
