@@ -3,8 +3,8 @@
 Run it by itself, on a machine that does nothing else: `python -m tests.benchmarks.start_and_keys`.
 Both programs run in pseudo-terminals, by turns, from compiled bytecode. The key is Enter: in the run it
 sends `done`, which is on the disk (fdatasync) before the next step is painted; in the bare app it updates
-one Static. A start is judged by its ratio to the bare app's, a key by one frame of a screen: nobody sees less. Ends with
-1 where one of the two is above its target.
+one Static. A start is judged by its ratio to the bare app's, a key by one frame of a screen: nobody sees less.
+Ends with 1 where one of the two is above its target.
 """
 
 import fcntl
