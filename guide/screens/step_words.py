@@ -14,6 +14,8 @@ from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command
 if TYPE_CHECKING:
     from guide.drawing.plot import Plot
 
+_HEAD = 32
+"""The most characters of what a line of a page is about."""
 PLOT_ROWS = 11
 """Rows of a plot among words."""
 _MORE_KEYS = (
@@ -131,14 +133,22 @@ def ending_words(state: State) -> list[Piece]:
 def page_words(page: Page, columns: int, *, ascii_only: bool) -> list[Piece]:
     """A page that is looked up, its plots so many columns wide."""
     pieces: list[Piece] = [(page.title, "bold $secondary")]
-    for section in page.sections:
+    for number, section in enumerate(page.sections):
+        pieces += ["\n"] if number else []
         rows = plot_rows(section.plot, columns, ascii_only=ascii_only)
         if rows:
             pieces.append(("\n" + "\n".join(rows), "$primary"))
         elif section.heading:
             pieces.append((f"\n{section.heading}", "bold"))
-        pieces += [f"\n- {line}" for line in section.lines]
+        for line in section.lines:
+            pieces += ["\n- ", *_line(line)]
     return pieces
+
+
+def _line(line: str) -> list[Piece]:
+    """A line of a page, what it is about in bold where a colon says so."""
+    head, colon, rest = line.partition(": ")
+    return [(head + colon, "bold"), rest] if colon and len(head) <= _HEAD else [line]
 
 
 def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[str]:
