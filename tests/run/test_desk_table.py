@@ -123,6 +123,8 @@ def test_by_a_line(state: str, command: str) -> None:
 def test_by_voice(state: str, command: str) -> None:
     wanted = expected(state, command).replace("answered", "heard").replace("revised", "heard")
     wanted = wanted.replace("wants safe", "wants yes")
+    if (state, command) == ("card", "done"):
+        wanted = "done"  # only the step that was said aloud
     found = by_voice(state, by_name(command).word)
     assert (
         found == wanted
