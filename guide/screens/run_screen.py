@@ -16,6 +16,7 @@ from guide.run.standpoint import Standpoint, standpoint
 from guide.run.step_drawing import ELEVATION
 from guide.screens import step_words
 from guide.screens.answers import Answer, Answers, numbered, room_for_pictures
+from guide.screens.card import Card
 from guide.screens.cautions import Cautions
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
@@ -43,27 +44,6 @@ _ROWS_OF_HOLES = 14
 _PAGE_COLUMNS = 66
 _PANEL_FROM = 80
 """Columns of the window from which this door is shown beside the step."""
-
-
-class Card(VerticalScroll):
-    """What is done at a step; tells when more or less of it is below the window."""
-
-    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
-        super().__init__(id=id, can_focus=can_focus)
-        self._fitted = fitted
-
-    def on_resize(self) -> None:
-        """The window, or what is around the card, has changed."""
-        self._fitted()
-
-    def watch_virtual_size(self) -> None:
-        """What is in the card has changed."""
-        self._fitted()
-
-    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """It was scrolled."""
-        super().watch_scroll_y(old_value, new_value)
-        self._fitted()
 
 
 class RunScreen(Screen[None]):
