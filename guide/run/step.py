@@ -9,7 +9,7 @@ from typing import Any
 
 from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
-from guide.procedure.graph import Node
+from guide.procedure.graph import Graph, Node
 from guide.procedure.outcomes import ACHIEVED
 from guide.procedure.stored_graph import need_few_loops, read_stored
 from guide.procedure.worked_facts import memo_key, read_worked
@@ -67,16 +67,22 @@ MISFITS = (
 """What folding raises for events that are chained and do not make a run."""
 
 
-def start(event: Event) -> State:
-    """The state after a run's first event."""
+def runnable(stored: Any) -> Graph:
+    """The graph that a run's first event holds, ready to be run. Raises BadGraph for one that cannot be."""
+    graph = read_stored(stored)
+    nest_loops(graph)
+    need_few_loops(node.loops for node in graph.nodes)
+    return graph
+
+
+def start(event: Event, graph: Graph | None = None) -> State:
+    """The state after a run's first event; `graph` is what it holds where that was read already."""
     if event.kind != "started":
         raise Refused("The first event of a job must be its start.")
     _need_own_body(event)
     body = event.body
     _need_right_types(body)
-    graph = read_stored(body["graph"])
-    nest_loops(graph)
-    need_few_loops(node.loops for node in graph.nodes)
+    graph = graph or runnable(body["graph"])
     state = State(
         graph,
         event.run,

@@ -72,6 +72,30 @@ def input_crossed(loaded: Loaded) -> Iterator[Finding]:
             yield at_part(source, (*path, "sheet"), "input-crossed", message, key=True)
 
 
+def input_left_out(loaded: Loaded) -> Iterator[Finding]:
+    """Each computed fact that alone leaves out one input which two or more others of its file give that computation."""
+    for name, fact in loaded.facts.items():
+        source, path = loaded.declared[name]
+        beside = [
+            (one, other.using)
+            for one, other in loaded.facts.items()
+            if one != name and other.computation == fact.computation != ""
+            if loaded.declared[one][0] is source
+        ]
+        if any(using == fact.using for _, using in beside):
+            continue
+        for other, using in beside:
+            left = using.keys() - fact.using.keys()
+            alike = sum(one == using for _, one in beside)
+            if len(left) == 1 and alike > 1 and fact.using.items() < using.items():
+                message = (
+                    f"“{name}” does not give “{fact.computation}” the input “{left.pop()}”, and “{other}” does; "
+                    "give it, or accept this with the reason."
+                )
+                yield at_part(source, (*path, "using"), "input-left-out", message, key=True)
+                break
+
+
 def _crossed(loaded: Loaded, fact: Fact, wanted: str, filler: str) -> bool:
     own = loaded.facts.get(wanted)
     if filler in (wanted, "") or filler.startswith("=") or own is None or not fact.computation:
