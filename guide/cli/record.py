@@ -18,6 +18,12 @@ from guide.text import printable
 UNSEEN = "lines cut from the end or a file rewritten throughout cannot be seen from the file alone: compare"
 """What stands before the last digest."""
 
+EXAMPLES = """\
+  hingeside record JOB                                  on the screen
+  hingeside record JOB --format csv -o record.csv       for a spreadsheet
+  hingeside record --verify JOB                         whether it was altered
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

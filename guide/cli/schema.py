@@ -4,6 +4,11 @@ import argparse
 
 from guide.errors import DONE
 
+EXAMPLES = """\
+  hingeside schema                                      to be sent into procedure.schema.json
+  hingeside schema --json                               the same
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

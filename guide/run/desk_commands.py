@@ -5,7 +5,7 @@ from collections.abc import Callable
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
 from guide.run.desk_view import DeskView
-from guide.run.desk_words import Way
+from guide.run.desk_words import BY_VOICE, Way
 from guide.run.making_safe import to_make_safe
 from guide.run.outcomes import (
     DETAIL,
@@ -60,7 +60,7 @@ def _accepted(desk: DeskView, shown: Prompt, by: Way) -> Sent:
     found = desk.answer("")
     sent = found.kinds
     together = shown.together(desk.detail) and shown.card == FROM_THE_SCHEDULE
-    by_card = together and desk.at is None and by.press != "say"
+    by_card = together and desk.at is None and by is not BY_VOICE
     for line in shown.card_lines[1:] if by_card else ():
         state = desk.session.state
         if label(state.graph, state.at) != line.at or state.pending is not None:

@@ -125,3 +125,17 @@ def test_an_input_that_two_others_give_is_missed(tmp_path: Path) -> None:
 )
 def test_two_kinds_of_use_are_nobodys_slip(tmp_path: Path, given: str, instead: str) -> None:
     assert codes(tmp_path, LEFT_OUT.fails.replace(given, instead)) == []
+
+
+LACKING = page_of("option-lacking")
+
+
+def test_a_mount_that_the_computation_knows_is_missed(tmp_path: Path) -> None:
+    assert codes(tmp_path, LACKING.fails) == ["option-lacking"]
+
+
+def test_a_fact_that_lacks_two_of_three_is_a_choice_of_its_own(tmp_path: Path) -> None:
+    text = LACKING.passes.replace(
+        "{regular: Regular arm, top-jamb: Top jamb, parallel", "{parallel"
+    )
+    assert "option-lacking" not in codes(tmp_path, text)

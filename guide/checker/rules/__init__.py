@@ -32,6 +32,7 @@ from guide.checker.rules.siblings import (
     hold_short,
     input_crossed,
     input_left_out,
+    option_lacking,
     part_unused,
     range_wide,
 )
@@ -55,6 +56,7 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     counts_on_unused,
     input_crossed,
     input_left_out,
+    option_lacking,
     label_against_words,
     never_finished,
     part_unused,

@@ -96,6 +96,39 @@ def input_left_out(loaded: Loaded) -> Iterator[Finding]:
                 break
 
 
+FEW = 3
+"""Choices of an input from which one that a fact lacks looks like a slip."""
+
+
+def option_lacking(loaded: Loaded) -> Iterator[Finding]:
+    """Each fact that lacks one of the choices of the input it fills, and has all the others."""
+    told: set[tuple[str, str]] = set()
+    for fact in loaded.facts.values():
+        for wanted, filler in fact.using.items():
+            filled = loaded.facts.get(filler)
+            choices = _choices(fact, wanted) if filled is not None and filled.options else ()
+            if filled is None or len(choices) < FEW:
+                continue
+            lacking = [one for one in choices if one not in filled.options]
+            if len(lacking) == 1 and (filler, lacking[0]) not in told:
+                told.add((filler, lacking[0]))
+                source, path = loaded.declared[filler]
+                message = (
+                    f"“{filler}” has no option “{lacking[0]}”, and “{fact.computation}” knows one; "
+                    "add it, or accept this with the reason."
+                )
+                yield at_part(source, path, "option-lacking", message, key=True)
+
+
+def _choices(fact: Fact, wanted: str) -> tuple[str, ...]:
+    """The choices of an input of this fact's computation; empty if it has none."""
+    try:
+        inputs = registry.find(fact.computation).inputs
+    except LookupError:
+        return ()
+    return next((tuple(one.options or ()) for one in inputs if one.name == wanted), ())
+
+
 def _crossed(loaded: Loaded, fact: Fact, wanted: str, filler: str) -> bool:
     own = loaded.facts.get(wanted)
     if filler in (wanted, "") or filler.startswith("=") or own is None or not fact.computation:
