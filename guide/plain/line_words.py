@@ -20,7 +20,7 @@ HINTS = {
 _ENTER, _LEAVE, _YES, _NO = "done", "cancel", "yes", "no"
 _HERE = {("hold", "yes"): "hold", ("begin", "begin"): "cut"}
 """Words that mean another command at what the run waits for."""
-_WITH_WORDS = ("note", "safe", "take up")
+_WITH_WORDS = ("note", "photo", "safe", "take up")
 """Commands with words of the person's own after theirs."""
 _LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS, *PAGES) if len(one.key) == 1}
 _LETTERS |= {"y": "yes"}

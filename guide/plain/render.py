@@ -5,7 +5,7 @@ import textwrap
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
 from guide.run.pages.page import Page
-from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, Prompt, suggestion_in_words
+from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, Prompt, photo_in_words, suggestion_in_words
 from guide.translation import _
 from guide.words import by_name
 
@@ -54,6 +54,8 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(line, "  ")
     if prompt.limit:
         lines += wrapped(_("Limit: {limit}.").format(limit=prompt.limit), "  ")
+    if photo := photo_in_words(prompt, f"“{by_name('photo').word}”"):
+        lines += wrapped(photo, "  ")
     lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
     if full:
         for heading, text in (

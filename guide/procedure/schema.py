@@ -301,6 +301,8 @@ class ToldShape(BlockShape):
     """The common mistake. E.g. `The bit walks on a painted face.`"""
     looks_right: Words | None = None
     """The look of the work when it is right. E.g. `Every hole is square to the face.`"""
+    photo: Line | None = None
+    """A photo is wanted here: what it must show, in a few words. E.g. `The door label, readable.`"""
     caution: Cautions = []
     """The warnings shown to the person. E.g. `{warning: Wear eye protection.}`"""
     hazards: list[Id] = []

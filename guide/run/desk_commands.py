@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
+from guide.run.desk_photos import photo
 from guide.run.desk_view import DeskView
 from guide.run.desk_words import BY_VOICE, Way
 from guide.run.making_safe import to_make_safe
@@ -314,6 +315,7 @@ COMMANDS: dict[str, Does] = {
     "repeat": _repeat,
     "papers": _papers,
     "note": _note,
+    "photo": photo,
     "safe": safe,
     "next job": _next_job,
     "take up": take_up,

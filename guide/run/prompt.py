@@ -109,6 +109,10 @@ class Prompt:
     why: str = ""
     watch: str = ""
     looks_right: str = ""
+    photo: str = ""
+    """What the photo that the step wants must show; empty for none."""
+    photos: tuple[str, ...] = ()
+    """The names of those that were added to it."""
     find_out: str = ""
     cautions: list[tuple[str, str]] = field(default_factory=list)
     """Signal word and sentence, the gravest first."""
@@ -167,7 +171,7 @@ FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
 ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
 _GRAVITY = ("danger", "warning", "caution", "notice")
-_COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
+_COMMANDS = ("back", "why", "status", "note", "photo", "pause", "safe", "help")
 
 
 def prompt(state: State, at: Occurrence | None = None) -> Prompt:
@@ -336,6 +340,8 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         why=_text(state, node, "why"),
         watch=_text(state, node, "watch"),
         looks_right=_text(state, node, "looks_right"),
+        photo=_text(state, node, "photo"),
+        photos=tuple(one.name for one in state.photos if one.at == label(state.graph, at)),
         find_out=fact.how_to_find_out(state.units) if fact else "",
         cautions=_cautions(state, node),
         tools=list(body.get("tools", ())),
@@ -505,6 +511,13 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
     unsure = (Choice(UNSURE, "I don't know", "I don't know"),) if fact.unsure else ()
     measure = fact.kind if kind == "measure" else ""
     return Accepts(kind, measure=measure, choices=unsure, suggested_by=by, **common)
+
+
+def photo_in_words(made: Prompt, add: str) -> str:
+    """The photo that the step wants, with how it is added (`add`), or the names of those it has; empty for none."""
+    if made.photos:
+        return f"Photo added: {', '.join(made.photos)}."
+    return f"Photo wanted: {made.photo} {add} adds it." if made.photo and not made.view else ""
 
 
 def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:

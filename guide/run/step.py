@@ -27,6 +27,7 @@ from guide.run.state import (
     STOPPED,
     Cut,
     GivenAnswer,
+    KeptPhoto,
     Occurrence,
     Pending,
     State,
@@ -50,7 +51,7 @@ CUT_REPORTS = ("all", "part", "none")
 """The answers to how much was drilled when the program ended inside a cut."""
 
 
-AFTER_THE_END = ("noted", "resumed", "paused", "repaired", "taken up")
+AFTER_THE_END = ("noted", "corrected", "photo added", "resumed", "paused", "repaired", "taken up")
 """Kinds of events that an ended job accepts."""
 
 
@@ -166,6 +167,7 @@ def _copied(state: State) -> State:
     new.cuts = [copy(cut) for cut in state.cuts]
     new.memo = dict(state.memo)
     new.notes = list(state.notes)
+    new.photos = list(state.photos)
     new.path = list(state.path)
     new.env = state.env.copied(new.memo)
     return new
@@ -367,6 +369,32 @@ def _noted(state: State, body: dict[str, Any], event: Event) -> bool:
     return False
 
 
+def _corrected(state: State, body: dict[str, Any], event: Event) -> bool:
+    """A correction is words beside an ended job: what was answered, and what follows from it, stays as it was."""
+    if not state.ended:
+        raise Refused("This job has not ended: go back to the answer and change it there.")
+    at = _place(state, body)
+    if at not in state.answers or at not in state.path:
+        raise Refused(f"“{body['at']}” has no answer that could be corrected.")
+    if not body["text"].strip():
+        raise Refused("Say in a few words what is right.")
+    return False
+
+
+def _photo_added(state: State, body: dict[str, Any], event: Event) -> bool:
+    _place(state, body)
+    if not body["shows"].strip():
+        raise Refused("Say in a few words what the photo shows.")
+    state.photos.append(
+        KeptPhoto(
+            *(event.utc, body["at"], body["sha256"], body["original"], body["name"]),
+            *(body["bytes"], body["shows"]),
+            after_end=bool(state.ended),
+        )
+    )
+    return False
+
+
 def _paused(state: State, body: dict[str, Any], event: Event) -> bool:
     state.paused = True
     return False
@@ -430,6 +458,8 @@ _HANDLERS: dict[str, Callable[[State, dict[str, Any], Event], bool]] = {
     "hold passed": _hold_passed,
     "worked": _worked,
     "noted": _noted,
+    "photo added": _photo_added,
+    "corrected": _corrected,
     "paused": _paused,
     "resumed": _resumed,
     "repaired": _repaired,

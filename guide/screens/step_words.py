@@ -6,10 +6,10 @@ from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
 from guide.run.making_safe import to_make_safe
 from guide.run.overview import done_steps, known
 from guide.run.pages.page import Page
-from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, suggestion_in_words
+from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, photo_in_words, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
-from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command
+from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command, by_name
 
 if TYPE_CHECKING:
     from guide.drawing.plot import Plot
@@ -65,6 +65,7 @@ def line_words(shown: Prompt) -> list[Piece]:
     lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
     lines += [f"- {one}" for one in shown.safe]
     lines += shown.kit
+    lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
     if shown.next_title and not shown.view:
         ends = "ends this job and begins" if shown.kind == "end" else "begins"
         lines.append(f"J {ends}: {shown.next_title}")
