@@ -83,9 +83,9 @@ def _verb(arguments: list[str]) -> int:
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         return guarded(lambda: _called(module, arguments))
     if arguments and arguments[0] in ("--version", "-V"):
-        from guide.files.stored_form import own_version
+        from guide.files.stored_form import VERSION
 
-        print(f"hingeside {own_version()}")
+        print(f"hingeside {VERSION}")
         return DONE
     if arguments and arguments[0] in ("--help", "-h"):
         print(_help())

@@ -183,7 +183,7 @@ def _plain(session: Session, detail: str) -> str:
     from guide.run.desk import Desk
 
     with TypedLines() as lines:
-        ascii_only = _only_ascii()
+        ascii_only = only_ascii()
         desk = Desk(session, detail)
         run_plain(
             desk,
@@ -200,7 +200,7 @@ def _plain(session: Session, detail: str) -> str:
     return desk.onward
 
 
-def _only_ascii() -> bool:
+def only_ascii() -> bool:
     """Whether a drawing must do without other signs."""
     from guide.screens.glyphs import wants_ascii
 

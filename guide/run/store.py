@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 
 from guide.errors import UNKNOWN
 from guide.files.library import runs_folder, user_folder
-from guide.files.stored_form import own_version
+from guide.files.stored_form import VERSION
 from guide.files.writing import why_not, write_in_place
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
@@ -100,10 +100,10 @@ def _new_log(folder: Path, procedure: str) -> Log:
     tries = [secrets.token_hex(2) for _ in range(_NAMES_TRIED)]
     for token in tries[1:]:
         try:
-            return Log.new(folder / f"{procedure}-{stamp}-{token}{ENDING}", own_version())
+            return Log.new(folder / f"{procedure}-{stamp}-{token}{ENDING}", VERSION)
         except Locked:
             continue
-    return Log.new(folder / f"{procedure}-{stamp}-{tries[0]}{ENDING}", own_version())
+    return Log.new(folder / f"{procedure}-{stamp}-{tries[0]}{ENDING}", VERSION)
 
 
 def open_run(path: Path, by: str = "") -> Session:

@@ -251,6 +251,8 @@ class HingesideApp(App[int]):
 
     def show_voice(self) -> None:
         """Show what the voice does on the run's screen."""
+        if not self.screen_stack:
+            return  # the app is closing
         screen = self.screen
         if isinstance(screen, RunScreen):
             line, wrong = self.talking.line() if self.talking is not None else ("", False)
@@ -270,6 +272,8 @@ class HingesideApp(App[int]):
         self._begin_voice()
 
     def _tick(self) -> None:
+        if not self.screen_stack:
+            return  # the app is closing
         screen = self.screen
         if isinstance(screen, RunScreen):
             screen.tick()
