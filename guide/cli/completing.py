@@ -76,6 +76,12 @@ def _jobs(_: Any) -> Iterable[str]:
     return [path.stem for path in runs_folder().glob("*.run")]
 
 
+def _sites(_: Any) -> Iterable[str]:
+    from guide.site.site_files import ENDING, site_paths
+
+    return [path.name.removesuffix(ENDING) for path in site_paths()]
+
+
 def _computations(_: Any) -> Iterable[str]:
     from guide.trade.registry import COMPUTATIONS
 
@@ -133,15 +139,17 @@ _WORDS: dict[tuple[str, str], Callable[[Any], Iterable[str]]] = {
     ("run", "door"): _with_files(_of_library("scenario")),
     ("run", "sheet"): _with_files(_of_library("sheet")),
     ("run", "resume"): _jobs,
+    ("run", "site"): _sites,
     ("rehearse", "scenarios"): _with_files(_of_library("scenario")),
     ("check", "files"): _with_files(_of_library("procedure")),
     ("check", "explain"): _codes,
     ("chart", "file"): _with_files(_procedures),
     ("work", "name"): _computations,
     ("work", "inputs"): _inputs,
+    ("site", "words"): lambda parsed: ["new", *_sites(parsed)],
     ("plan", "sheet"): _with_files(_of_library("sheet")),
     ("practice", "door"): _of_library("practice door"),
-    ("record", "name"): _jobs,
+    ("record", "name"): lambda parsed: [*_jobs(parsed), *_sites(parsed)],
     ("record", "verify"): _jobs,
     ("template", "inputs"): _jobs,
     ("sheet", "action"): lambda _: ("new", "edit"),

@@ -24,6 +24,7 @@ VERBS = {
     "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "calculate one thing: spring size, holes, …",
     "plan": "plan every door of a door schedule, and the pick list",
+    "site": "list the doors of a site, what became of each, and its yearly rounds",
     "practice": "tune a model door, and read a debrief",
     "record": "write the record of a job, or check that it was not altered",
     "template": "write the full-size template of the holes, as a PDF",
@@ -118,7 +119,7 @@ def _collect_seldom(verb: str) -> None:
     """Let short work end before its garbage is looked for, and leave all of it to the system at the end."""
     if verb == "work":
         gc.disable()
-    elif verb in ("check", "plan"):
+    elif verb in ("check", "plan", "site"):
         gc.set_threshold(CHECK_COLLECTS_AT)
     else:
         return

@@ -11,11 +11,13 @@ from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
 from guide.papers.plan import FORMATS
+from guide.procedure.graph import Graph
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.settings import load_settings
 from guide.site.plan.known import Planning
 from guide.site.plan.site_plan import SitePlan, plan_site
 from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule, schedule_facts
+from guide.trade.sheet.sheet import Sheet
 
 PROCEDURE = "fit-surface-closer"
 PDF = "pdf"
@@ -52,7 +54,7 @@ def run(options: argparse.Namespace) -> int:
     form = "json" if options.json else options.format
     if form == PDF and options.output is None:
         raise Usage("Say where the PDF goes: -o FILE.pdf.")
-    plan = _plan(options)
+    plan = plan_of(options.schedule, options.map, options.sheet)
     if options.save_map is not None:
         _save_map(options.save_map, plan.schedule)
     if options.door_files is not None:
@@ -68,17 +70,23 @@ def run(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _plan(options: argparse.Namespace) -> SitePlan:
-    path = find_schedule(options.schedule)
+def plan_of(name: str, map_file: str | None, sheet_name: str | None) -> SitePlan:
+    """The plan of a schedule, with a closer's sheet and a map of its columns if they are named."""
+    path = find_schedule(name)
     mapped = None
-    if options.map is not None:
+    if map_file is not None:
         from guide.site.schedule.map_file import load_map  # reads YAML, which no schedule needs
 
-        mapped = load_map(Path(options.map))
-    sheet = sheet_of(find("sheet", options.sheet)) if options.sheet is not None else None
+        mapped = load_map(Path(map_file))
+    sheet = sheet_of(find("sheet", sheet_name)) if sheet_name is not None else None
     graph = graph_of(find("procedure", PROCEDURE))
     with Progress("reading row") as progress:
         schedule = read_schedule(path, schedule_facts(graph), mapped, progress.count)
+    return planned(graph, schedule, sheet)
+
+
+def planned(graph: Graph, schedule: Schedule, sheet: Sheet | None) -> SitePlan:
+    """The plan of the doors of a schedule, by the rules of the settings."""
     settings = load_settings()
     own = {"rules": settings.rules, "nfpa_80": settings.nfpa_80, "ibc": settings.ibc}
     with Progress("planning door") as progress:

@@ -1,4 +1,4 @@
-"""`hingeside record JOB --format F -o FILE`, the same with `--add TEXT`, and with `--verify FILE [--digest HEX]`."""
+"""`hingeside record JOB|SITE [DOOR] --format F -o FILE`, `record JOB --add TEXT`, `record --verify FILE`."""
 
 import argparse
 import re
@@ -14,13 +14,15 @@ from guide.papers.papers_folder import own_signature
 from guide.papers.record import UNSEEN, repairs
 from guide.papers.record_forms import FORMS, PDF
 from guide.run import replies
-from guide.run.catalogue import missing_lines
+from guide.run.catalogue import list_runs, missing_lines
 from guide.run.journal import Damaged
 from guide.run.log.reading import Reading, read_log
 from guide.run.photos import ALTERED, not_as_kept, read_photo
 from guide.run.settings import load_settings
 from guide.run.state import State
 from guide.run.store import find_run, fitting, open_run, read_run, state_of
+from guide.site.site import Site
+from guide.site.site_files import UnknownSite, find_site, read_site
 from guide.text import printable
 
 EXAMPLES = """\
@@ -33,7 +35,13 @@ EXAMPLES = """\
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.add_argument("name", nargs="?", metavar="JOB", help="the name of a job, or its file")
+    parser.add_argument(
+        "name",
+        nargs="?",
+        metavar="JOB",
+        help="the name of a job, or its file; or the name of a site",
+    )
+    parser.add_argument("door", nargs="?", metavar="DOOR", help="a door of the site")
     parser.add_argument("--format", choices=list(FORMS), default="text")
     parser.add_argument(
         "-o", "--output", metavar="FILE", help="the file to write; if left out, it is printed"
@@ -66,6 +74,9 @@ def run(options: argparse.Namespace) -> int:
         return _verify(find_run(options.verify), options.digest)
     if options.name is None:
         raise Usage("Name a job, or --verify FILE.")
+    site = _site_named(options)
+    if site is not None:
+        return _site_record(options, site)
     path = find_run(options.name)
     if options.add is not None:
         return _add(path, options.add, options.correct)
@@ -79,6 +90,36 @@ def run(options: argparse.Namespace) -> int:
     else:
         write_beside(Path(options.output), made)
     return DONE
+
+
+def _site_named(options: argparse.Namespace) -> Site | None:
+    """The site that is meant; None if a job is. Raises UnknownSite where a door is named, and no site."""
+    if options.door is None and Path(options.name).is_file():
+        return None
+    try:
+        return read_site(find_site(options.name))
+    except UnknownSite:
+        if options.door is not None:
+            raise
+        return None
+
+
+def _site_record(options: argparse.Namespace, site: Site) -> int:
+    from guide.cli.site import report_of, write_paper
+    from guide.papers import site_report
+
+    if options.add is not None or options.signature is not None:
+        raise Usage("Words and signatures are added to a job: hingeside record JOB --add TEXT.")
+    report = report_of(site, list_runs(), options.door)
+    formats = site_report.FORMATS if options.door is None else site_report.DOOR_FORMATS
+
+    def other(form: str) -> bytes:
+        from guide.papers import site_paper
+
+        paper = site_paper.report_paper if options.door is None else site_paper.door_paper
+        return site_paper.rendered(paper(report), form)
+
+    return write_paper(options.format, options.output, lambda form: formats[form](report), other)
 
 
 def _add(path: Path, text: str, number: int | None) -> int:

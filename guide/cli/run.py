@@ -1,4 +1,5 @@
-"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, and `hingeside run --resume JOB`."""
+"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, `run PROCEDURE --site NAME [--door NUMBER]`,
+and `hingeside run --resume JOB`."""
 
 import argparse
 import os
@@ -21,6 +22,8 @@ from guide.run.store import begin_run, device_id, find_run, open_run, recover
 
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
+    from guide.site.door_state import DoorState
+    from guide.site.site import Site
 
 EXAMPLES = """\
   hingeside run fit-surface-closer                      a new job, in the app
@@ -36,8 +39,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "procedure", nargs="?", metavar="PROCEDURE", help="the name of a procedure, or a path"
     )
     parser.add_argument(
-        "--door", metavar="FILE", help="a file of what is known of the opening; “demo” is shipped"
+        "--door",
+        metavar="FILE",
+        help="a file of what is known of the opening; “demo” is shipped; with --site the number of a door",
     )
+    parser.add_argument("--site", metavar="NAME", help="a site that knows the door and its jobs")
     parser.add_argument("--sheet", metavar="NAME", help="the name of the closer's sheet, or a path")
     parser.add_argument("--resume", metavar="JOB", help="continue a job, by its name or its file")
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
@@ -47,15 +53,17 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Start or go on with a run, in the app where there is a terminal and line by line elsewhere."""
     if options.resume is not None:
-        if options.procedure is not None or options.door or options.sheet:
+        if options.procedure is not None or options.door or options.sheet or options.site:
             raise Usage("Give --resume the job alone; its procedure, door and sheet are in it.")
         settings = load_settings()
         return _run_session(options, _resumed(options.resume, settings.name), None, settings)
     if options.procedure is None:
         raise Usage("Name a procedure, or --resume JOB.")
     path = find("procedure", options.procedure)
-    graph = graph_of(path)
     settings = load_settings()
+    if options.site is not None:
+        return _run_session(options, _at_site(options, settings), None, settings)
+    graph = graph_of(path)
     door = _door(options.door)
     if door is None and not _line_by_line(options):
         return _app_at_door_name(options, path, settings)
@@ -68,14 +76,50 @@ def run(options: argparse.Namespace) -> int:
         supplied = supplied_values(graph, door.door, units)
     about = {
         **(_asked_name() if door is None else named(_door_name(options.door, door))),
-        "name": settings.name,
-        "firm": settings.firm,
-        "rules": settings.rules,
-        "nfpa_80": settings.nfpa_80,
-        "ibc": settings.ibc,
+        **settings.about(),
     }
     session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
     return _run_session(options, session, door, settings)
+
+
+def _at_site(options: argparse.Namespace, settings: Settings) -> Session:
+    """The job of a door of a site: the one that is open, else a new one that knows what the site knows."""
+    from guide.run.catalogue import list_runs
+    from guide.site.begin import begin_at, to_go_on_with
+    from guide.site.door_state import door_states, next_door
+    from guide.site.site_files import find_site, read_site
+
+    site = read_site(find_site(options.site))
+    states = door_states(site, list_runs())
+    procedure = graph_of(find("procedure", options.procedure)).name
+    one = _next_of_round(site, states, procedure) or next_door(states)
+    if options.door is not None:
+        key = site.door(options.door).key
+        one = next(state for state in states if state.door.key == key)
+    if one is None:
+        raise Usage(f"{site.name} has no door left to start; name one: --door NUMBER.")
+    before = to_go_on_with(one, procedure)
+    if before is not None:
+        if options.sheet is not None:
+            raise Usage(
+                f"The job at {one.door.number} goes on with its own sheet; leave --sheet out."
+            )
+        say(f"hingeside: {one.door.number}: the job there goes on ({before.name}).")
+        return _resumed(str(before.path), settings.name)
+    session = begin_at(site, one, options.procedure, settings, options.sheet)
+    if session.told and _line_by_line(options):
+        print(f"{one.door.number} {one.door.place}".strip() + f". {session.told}")
+    return session
+
+
+def _next_of_round(site: "Site", states: "list[DoorState]", procedure: str) -> "DoorState | None":
+    """The next door of the latest round, if the procedure is its inspection."""
+    from guide.site.round_state import round_state
+
+    if not site.rounds or site.rounds[-1].procedure != procedure:
+        return None
+    following = round_state(site, site.rounds[-1], states).next
+    return None if following is None else following.door
 
 
 def _resumed(name: str, by: str) -> Session:

@@ -531,6 +531,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         digest_of(loaded),
         loaded.hazards,
         compiler.stages,
+        shape.purpose or "",
     )
     return graph, _telling(loaded)
 

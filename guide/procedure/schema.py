@@ -599,6 +599,9 @@ class ProcedureShape(Shape):
     """The name in the list of procedures. E.g. `Hang check`"""
     about: Words | None = None
     """One sentence for the list of procedures. E.g. `The leaf is put right first, or the job stops.`"""
+    purpose: Literal["inspection"] | None = None
+    """Left out, or `inspection` if each check is an item that passes or fails, as in a yearly check. E.g.
+    `inspection`"""
     facts_in: list[Line] = []
     """Files of facts, in the same folder, that several procedures share. E.g. `[closer-facts.yaml]`"""
     counts_on: list[FactName] = []

@@ -19,7 +19,7 @@ from guide.files.plain_data import (
 from guide.procedure.arithmetic import OPERATIONS
 from guide.procedure.conditions import OPERATORS
 from guide.procedure.hazards import GRAVITY
-from guide.procedure.outcomes import OUTCOMES
+from guide.procedure.outcomes import INSPECTION, OUTCOMES
 
 MOST_NODES = 50_000
 MOST_FACTS = 2_000
@@ -152,5 +152,6 @@ GRAPH: Shape = keyed(
         "untils": _NUMBERED,
         "hazards": mapping(_NAME, each(row(one_of(*GRAVITY), _LINE), 40), 400),
         "stages": each(row(_INDEX, _LINE), 100),
-    }
+    },
+    {"purpose": one_of(INSPECTION)},
 )

@@ -16,8 +16,10 @@ from typing import Any
 
 from guide.files.library import runs_folder, user_folder
 from guide.files.stored_form import STORED_FORM
-from guide.procedure.outcomes import OUTCOMES
-from guide.run.events import KINDS
+from guide.procedure.graph import Graph
+from guide.procedure.outcomes import INSPECTION, OUTCOMES
+from guide.run.events import KINDS, Event
+from guide.run.inspection import items_of, written_items
 from guide.run.journal import JournalError
 from guide.run.log.form import (
     BadLine,
@@ -30,7 +32,7 @@ from guide.run.log.form import (
 )
 from guide.run.log.reading import ENDING, Reading, bytes_of, read_log
 from guide.run.state import STOPPED
-from guide.run.step import MISFITS, fold
+from guide.run.step import MISFITS, fold, runnable, start, step
 from guide.text import fill, is_quantity, printable
 
 PATIENCE = 0.2
@@ -38,6 +40,7 @@ PATIENCE = 0.2
 _FILE = "catalogue.sqlite"
 _ENDED = re.compile(rb'","(?:ended",\{"outcome":"([a-z-]*)"|taken up",\{)')
 """How a job ends, or is opened again, in a line; the last one counts."""
+_ENDS = ("ended", "taken up")
 _KIND = re.compile(rb'\["[0-9a-f]{32}","([^"]*)",\{')
 """How an event begins in a line, up to its kind; within a text the quotes would have a backslash."""
 
@@ -51,13 +54,22 @@ class RunSummary:
     """The file's name without its ending; what `hingeside record` takes."""
     run: str = ""
     title: str = ""
+    procedure: str = ""
+    site: str = ""
     door: str = ""
-    """What the person called the door; may be empty."""
+    place: str = ""
+    """What the person called the site, the door and its place; each may be empty."""
+    by: str = ""
+    """The name of the person who was last at it; may be empty."""
     started: str = ""
     updated: str = ""
     """UTC of the first and the last event."""
+    ended: str = ""
+    """UTC of its end, which notes may follow; empty while the run can go on."""
     outcome: str = ""
     """One of `OUTCOMES`; empty while the run can go on."""
+    why: str = ""
+    """The reason that was written down where it was made safe; may be empty."""
     at: str = ""
     """The block it stands at."""
     step: str = ""
@@ -68,6 +80,8 @@ class RunSummary:
     """The lines after the first, and the digest of the last."""
     problem: str = ""
     """Why the run cannot be read; the other fields are then empty."""
+    items: str = ""
+    """Of an inspection its items, as `guide.run.inspection` writes them; empty for any other job."""
     missing: str = ""
     """What this device knows of the run and the file no longer holds, as a sentence."""
     twin: str = ""
@@ -289,7 +303,7 @@ def _read(path: Path) -> tuple[RunSummary, list[str]]:
         header = read_header(lines[0])
         ends = read_line(lines[1], graph=False), read_line(lines[-1], graph=False)
         if kinds <= {*KINDS}:
-            return _summary(path, header, ends, kinds, _outcome(data)), digests
+            return _summary(path, header, ends, kinds, lines), digests
         problem = _problem(path)
     except (BadLine, *MISFITS):
         problem = _problem(path)
@@ -312,33 +326,64 @@ def _problem(path: Path) -> str:
 
 
 def _summary(
-    path: Path, header: Header, ends: tuple[LogLine, LogLine], kinds: set[str], outcome: str
+    path: Path, header: Header, ends: tuple[LogLine, LogLine], kinds: set[str], lines: list[bytes]
 ) -> RunSummary:
     first, last = ends
     body = first.events[0][2]
     about, packed = body["about"], body["graph"]
+    graph = _graph(packed["sha256"], packed["zlib"])
     words = _words(packed["sha256"], packed["zlib"]).get(last.at.partition("#")[0])
+    outcome, ended, why = _end(lines)
+    inspects = graph.get("purpose") == INSPECTION
     return RunSummary(
         path,
         path.stem,
-        header.run,
-        printable(str(body.get("title", ""))),
-        printable(str(about.get("door", ""))),
-        first.utc,
-        last.utc,
-        outcome,
-        printable(last.at),
-        printable(words or last.at),
-        not outcome and "cut begun" in kinds and _stopped(path),
-        last.n,
-        last.digest,
+        run=header.run,
+        title=printable(str(body.get("title", ""))),
+        procedure=printable(str(body.get("procedure", ""))),
+        site=printable(str(about.get("site", ""))),
+        door=printable(str(about.get("door", ""))),
+        place=printable(str(about.get("place", ""))),
+        by=printable(last.by or first.by),
+        started=first.utc,
+        updated=last.utc,
+        ended=ended,
+        outcome=outcome,
+        why=printable(why),
+        at=printable(last.at),
+        step=printable(words or last.at),
+        stopped=not outcome and "cut begun" in kinds and _stopped(path),
+        lines=last.n,
+        digest=last.digest,
+        items=_items(header.run, lines) if inspects else "",
     )
 
 
-def _outcome(data: bytes) -> str:
-    ends = _ENDED.findall(data)
-    outcome = ends[-1].decode("ascii") if ends else ""
-    return outcome if outcome in OUTCOMES else ""
+def _end(lines: list[bytes]) -> tuple[str, str, str]:
+    """The outcome of a job, when it ended, and the reason that was written down; all empty while it can go on."""
+    for line in reversed(lines):
+        if _ENDED.search(line):
+            read = read_line(line)
+            kind, body = next((k, b) for _, k, b in reversed(read.events) if k in _ENDS)
+            outcome = body.get("outcome", "") if kind == "ended" else ""
+            why = str(body.get("why", "")) if outcome else ""
+            return (outcome, read.utc, why) if outcome in OUTCOMES else ("", "", "")
+    return "", "", ""
+
+
+def _items(run: str, lines: list[bytes]) -> str:
+    """The items of an inspection. Its graph is read once for all the runs that have the same."""
+    events: list[Event] = []
+    for line in (read_line(one, graph=False) for one in lines[1:]):
+        events += [
+            Event(id_, run, line.device, len(events) + 1 + place, line.utc, kind, body, line.by)
+            for place, (id_, kind, body) in enumerate(line.events)
+        ]
+    packed = events[0].body["graph"]
+    state = start(events[0], _ready(packed["sha256"], packed["zlib"]))
+    for event in events[1:]:
+        state = step(state, event)
+    return written_items(items_of(state))
 
 
 def _stopped(path: Path) -> bool:
@@ -352,11 +397,24 @@ def _left_open(inner: str) -> str:
 
 
 @lru_cache(maxsize=64)
-def _words(sha256: str, packed: str) -> dict[str, str]:
-    """Each block of a compressed graph in its short words, by its id; a value in them is left open."""
-    graph = unpacked({"sha256": sha256, "zlib": packed})
+def _graph(sha256: str, packed: str) -> dict[str, Any]:
+    """A compressed graph as plain data."""
+    graph: dict[str, Any] = unpacked({"sha256": sha256, "zlib": packed})
     if graph["format"] != STORED_FORM:
         raise BadLine("a graph of another version")
+    return graph
+
+
+@lru_cache(maxsize=8)
+def _ready(sha256: str, packed: str) -> Graph:
+    """The same, ready to be gone through."""
+    return runnable(_graph(sha256, packed))
+
+
+@lru_cache(maxsize=64)
+def _words(sha256: str, packed: str) -> dict[str, str]:
+    """Each block of a compressed graph in its short words, by its id; a value in them is left open."""
+    graph = _graph(sha256, packed)
     facts = {fact["name"]: fact.get("say") or fact.get("ask", "") for fact in graph["facts"]}
     words = {}
     for id_, _, body, *_ in graph["nodes"]:

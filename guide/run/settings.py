@@ -71,6 +71,11 @@ class Settings:
     own_voice: str = ""
     """The name of the voice that was taught (`voice --teach`); may be empty."""
 
+    def about(self) -> dict[str, str]:
+        """What a run is begun with of the person: who, and whose rules hold."""
+        rules = {"rules": self.rules, "nfpa_80": self.nfpa_80, "ibc": self.ibc}
+        return {"name": self.name, "firm": self.firm, **rules}
+
 
 ALLOWED = {
     "units": UNITS,

@@ -101,6 +101,10 @@ class Terminal:
             self.seen += os.read(self.file, 65536)
         return time.perf_counter()
 
+    def press(self, keys: str) -> None:
+        """Press keys that have a character."""
+        os.write(self.file, keys.encode())
+
     def press_enter(self, text: str) -> float:
         """Seconds from the key to the text."""
         self.rest()

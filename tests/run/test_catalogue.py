@@ -168,6 +168,7 @@ def test_a_summary_says_what_folding_the_whole_run_says() -> None:
         path.stem,
         run=state.run,
         title=state.graph.title,
+        procedure="gym-store",
         door=str(state.about["door"]),
         started=state.started,
         updated=state.last_utc,
