@@ -29,6 +29,9 @@ VERBS = {
     "hear": "show what is understood in sound files",
     "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",
+    "merge": "unite the jobs of several devices",
+    "backup": "write one file with everything that is kept",
+    "restore": "take in what a backup holds",
 }
 
 

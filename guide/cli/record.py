@@ -12,6 +12,7 @@ from guide.papers.record import FORMATS, repairs
 from guide.run.catalogue import missing_lines
 from guide.run.journal import Damaged
 from guide.run.log.reading import Reading, read_log
+from guide.run.run_list import with_others
 from guide.run.store import find_run, fitting, read_run, state_of
 from guide.text import printable
 
@@ -42,6 +43,7 @@ def run(options: argparse.Namespace) -> int:
         raise Usage("Name a job, or --verify FILE.")
     path = find_run(options.name)
     state, events = read_run(path)
+    state = with_others(state, path)
     text = fitting(path, lambda: FORMATS[options.format](state, events))
     if options.output is None:
         sys.stdout.write(text)

@@ -29,9 +29,9 @@ TOLD_ELSEWHERE = ("access-and-fire", "rules-asked", "rule-notes", *ADVISERS)
 """Computations that have a part of the record of their own, or only put a rule into words."""
 _ABOUT = (
     *(("site", "Site"), ("door", "Door"), ("place", "Place")),
-    *(("name", "Installer"), ("firm", "Firm")),
+    *(("name", "Installer"), ("firm", "Firm"), ("others", "Other jobs")),
 )
-"""What a run was begun with, and what it is called."""
+"""What a run was begun with, and what it is called; and what other runs are beside it."""
 
 
 def record_data(state: State, events: list[Event]) -> dict[str, Any]:
