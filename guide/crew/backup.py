@@ -225,8 +225,7 @@ class BackupSource:
         return listed
 
     def _need_plain(self, info: zipfile.ZipInfo) -> None:
-        mode = info.external_attr >> 16
-        if mode and not stat.S_ISREG(mode):
+        if stat.S_IFMT(info.external_attr >> 16) not in (0, stat.S_IFREG):
             raise self._bad("holds a link or a folder, which no backup does")
         if info.flag_bits & 0x1:
             raise self._bad("is locked with a password")
