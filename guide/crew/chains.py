@@ -1,6 +1,6 @@
 """A run as a chain of lines, each the exact bytes that were written. A line is known by its run, number and digest.
 
-Each line names the digest of the one before it, so the last digest stands for every byte of the chain.
+Each line names the digest of the one before it, so the last digest is a proof of every byte of the chain.
 """
 
 from dataclasses import dataclass

@@ -51,7 +51,7 @@ class DataFolder:
     """A data folder that takes in what others hold."""
 
     def __init__(self, folder: Path, *, own: bool, all_of_it: bool = False) -> None:
-        """`own` is whether the catalogue of this device belongs to it. With `all_of_it` what is no sound run is kept
+        """`own` is whether the catalogue of this device belongs to it. With `all_of_it` what is not a sound run is kept
         as the file it is; otherwise it is left out."""
         self.folder = folder
         self.outcome = Outcome()
