@@ -32,6 +32,7 @@ VERBS = {
     "merge": "unite the jobs of several devices",
     "backup": "write one file with everything that is kept",
     "restore": "take in what a backup holds",
+    "crew": "share jobs through a PostgreSQL server",
 }
 
 
