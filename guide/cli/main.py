@@ -33,6 +33,7 @@ VERBS = {
     "backup": "write one file with everything that is kept",
     "restore": "take in what a backup holds",
     "crew": "share jobs through a PostgreSQL server",
+    "serve": "open the app to a browser",
 }
 
 
