@@ -1,4 +1,4 @@
-"""The app of one tab of a browser: started by `hingeside serve`, not by a person. Voice is off: the ear is elsewhere."""
+"""The app of one tab of a browser: started by `hingeside serve`, not by a person. Voice is off there."""
 
 from guide.cli.main import guarded
 from guide.cli.record_text import record_text

@@ -20,8 +20,8 @@ from guide.web.access import TOKEN, Access
 FOLDER = Path(__file__).resolve().parent
 BROWSER = "browser"
 """The cookie that tells one browser from another."""
-LEAVES = 5
-"""Seconds that open tabs have when the page is ended."""
+LEAVES = 2
+"""Seconds that an open tab has to leave: its app ends at once, and a phone that is gone never answers."""
 RULES = (
     "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; connect-src 'self' ws://{host}; "
     "frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
@@ -84,7 +84,7 @@ def application(access: Access, command: str) -> web.Application:
         ):
             raise web.HTTPForbidden(text="Another page may not use this one.")
         if access.token and TOKEN in request.query and access.opens(request.query[TOKEN]):
-            return _welcomed(access)
+            raise _welcomed(access)
         if not access.lets_in(request.cookies):
             raise web.HTTPForbidden(text=NOT_BY_LINK)
         return await handler(request)
@@ -113,7 +113,7 @@ def application(access: Access, command: str) -> web.Application:
     return app
 
 
-def _welcomed(access: Access) -> web.StreamResponse:
+def _welcomed(access: Access) -> web.HTTPFound:
     """To the page without the secret in its address, which is now in a cookie that no page can read."""
     response = web.HTTPFound("/")
     response.set_cookie(TOKEN, access.token, httponly=True, samesite="Strict")

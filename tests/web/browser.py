@@ -78,7 +78,12 @@ async def phone(program: str) -> AsyncIterator[Phone]:
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
         process = await asyncio.create_subprocess_exec(
             *(program, "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run"),
-            *("--remote-debugging-port=0", f"--user-data-dir={profile}", "--hide-scrollbars"),
+            *(
+                "--remote-debugging-port=0",
+                f"--user-data-dir={profile}",
+                "--hide-scrollbars",
+                "--force-device-scale-factor=2",
+            ),
             *("--disable-background-networking", f"--window-size={WIDTH},{HEIGHT}", "about:blank"),
             stdout=asyncio.subprocess.DEVNULL,
             stderr=asyncio.subprocess.PIPE,
@@ -95,12 +100,15 @@ async def phone(program: str) -> AsyncIterator[Phone]:
                         await page.call(f"{part}.enable")
                     await page.call(
                         "Emulation.setDeviceMetricsOverride",
-                        **{"width": WIDTH, "height": HEIGHT, "deviceScaleFactor": 2, "mobile": True},
+                        width=WIDTH,
+                        height=HEIGHT,
+                        deviceScaleFactor=0,
+                        mobile=True,
                     )
                     yield page
         finally:
             process.kill()
-            await process.wait()
+            await process.communicate()
 
 
 async def _listening(process: asyncio.subprocess.Process) -> str:
