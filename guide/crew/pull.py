@@ -28,7 +28,7 @@ Lines = dict[str, tuple[int, str, bytes]]
 
 
 class Altered(HingesideError):
-    """What the server gives is not what was written; the message says of which run. Nothing of it is taken in."""
+    """What the server gives is not what was written; the message says of which run. Nothing of it is kept."""
 
     status = FOUND
 
@@ -36,7 +36,7 @@ class Altered(HingesideError):
 def pull(
     server: Server, into: DataFolder, progress: Callable[[int], None] = lambda done: None
 ) -> None:
-    """Take in what the server has and a folder has not; `progress` is told of runs compared.
+    """Take in what the server has and a folder has not; `progress` gets the number of runs compared.
 
     What a server alters or holds back is a sentence of the outcome. Raises ServerError; the runs that were
     complete until then are kept, and the next pull goes on after them.

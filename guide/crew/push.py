@@ -37,7 +37,7 @@ class Pushed:
 def push(
     server: Server, folder: Path, progress: Callable[[int, int], None] = lambda done, of: None
 ) -> Pushed:
-    """Send what the server does not have of the runs of a folder; `progress` is told of runs done, and of how many.
+    """Send what the server does not have of the runs of a folder; `progress` gets the number of runs done, and of all.
 
     Raises ServerError; what was sent until then stays there, and the next push goes on after it.
     """

@@ -1,7 +1,7 @@
 """The server of a crew: a PostgreSQL database that holds the lines of runs as exact bytes, and only ever gets more.
 
 A line is known by its run, number and digest, so that sending one twice is as once. The server itself checks each
-line's digest; what comes back is checked here again, for a server may be altered by whoever owns it.
+line's digest; what comes back is checked here again, for the owner of a server can alter it.
 """
 
 import logging

@@ -121,7 +121,7 @@ def _welcomed(access: Access) -> web.HTTPFound:
 
 
 async def serve(access: Access, port: int, command: str, ready: Callable[[int], None]) -> None:
-    """Serve the page until the program is told to end; `ready` is told the port.
+    """Serve the page until a signal ends the program; `ready` gets the port.
 
     Raises ServeError where the address or the port cannot be had.
     """

@@ -9,7 +9,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import Self
+from typing import Any, Self
 
 PROGRAMS = "usr/lib/postgresql/*/bin"
 SOCKET = ".s.PGSQL.5432"
@@ -65,6 +65,19 @@ def database(settings: str = QUICK) -> Iterator[Path]:
             _call(control, "stop", "-m", "immediate", "-D", data, folder=folder)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def said_by(folder: Path, *statements: str) -> list[Any]:
+    """What the server tells the owner of the database after these statements."""
+    import psycopg
+
+    with psycopg.connect(
+        host=str(folder), user=OWNER, dbname="postgres", autocommit=True
+    ) as connection:
+        for one in statements[:-1]:
+            connection.execute(one)
+        done = connection.execute(statements[-1])
+        return done.fetchall() if done.description else []
 
 
 class BadConnection:

@@ -3,7 +3,6 @@
 import json
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 from urllib.parse import quote
 
 import pytest
@@ -16,7 +15,7 @@ from guide.crew.server import TRIES, WRITER, Server, ServerError
 from guide.crew.taking_in import DataFolder
 from guide.run.run_list import list_runs
 from tests.crew.devices import NOTES, at_home, begun, held, noted, put
-from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, database
+from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, database, said_by
 
 pytestmark = pytest.mark.needs("postgres", "python:psycopg")
 Printed = pytest.CaptureFixture[str]
@@ -33,24 +32,13 @@ def link(folder: Path, name: str = ANNA, password: str = PASSWORD) -> str:
     return f"postgresql://{name}:{quote(password, safe='')}@/postgres?host={folder}"
 
 
-def as_owner(folder: Path, *statements: str) -> list[Any]:
-    """What the owner of the database asks of it, or does to it."""
-    import psycopg
-
-    with psycopg.connect(host=str(folder), user=OWNER, dbname="postgres") as connection:
-        for one in statements[:-1]:
-            connection.execute(one)
-        done = connection.execute(statements[-1])
-        return done.fetchall() if done.description else []
-
-
 @pytest.fixture
 def there(running: Path) -> Path:
     """The server, prepared, with two people who may push and pull, and no line."""
-    as_owner(running, "DROP SCHEMA IF EXISTS hingeside CASCADE")
+    said_by(running, "DROP SCHEMA IF EXISTS hingeside CASCADE")
     assert main(["crew", "init", link(running, OWNER)]) == 0
     for name in (ANNA, BEN):
-        as_owner(
+        said_by(
             running,
             f"DROP ROLE IF EXISTS {name}",
             f"CREATE ROLE {name} LOGIN PASSWORD '{PASSWORD}' IN ROLE {WRITER}",
@@ -133,7 +121,7 @@ def test_a_push_that_was_given_up_is_gone_on_with_by_the_next(there: Path, tmp_p
     put(tmp_path, "stage", begun("Stage left"))
     server = Server(link(there))
     lines = len(data.splitlines())
-    as_owner(
+    said_by(
         there,
         "CREATE FUNCTION hingeside.flood() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN "
         "IF NEW.n > 60 THEN PERFORM pg_terminate_backend(pg_backend_pid()); END IF; RETURN NEW; END $$",
@@ -144,8 +132,8 @@ def test_a_push_that_was_given_up_is_gone_on_with_by_the_next(there: Path, tmp_p
     with pytest.raises(ServerError, match=f"was not reached in {TRIES} tries"):
         push(bad, tmp_path / "runs")
     assert waits[-TRIES + 1 :] == [0.5, 1, 2, 4, 8]
-    as_owner(there, "DROP FUNCTION hingeside.flood CASCADE")
-    (kept,) = as_owner(there, "SELECT count(*) FROM hingeside.line")[0]
+    said_by(there, "DROP FUNCTION hingeside.flood CASCADE")
+    (kept,) = said_by(there, "SELECT count(*) FROM hingeside.line")[0]
     assert (
         push(server, tmp_path / "runs").sent == lines + len(begun("Stage left").splitlines()) - kept
     )
@@ -218,7 +206,7 @@ def test_a_server_that_lies_is_found_and_nothing_of_it_taken_in(
     done, said = LIES[lie]
     put(tmp_path, "gym", begun("Gym store"))
     push(Server(link(there)), tmp_path / "runs")
-    as_owner(there, *OPENED, done)
+    said_by(there, *OPENED, done)
     status, _, err = called(capsys, "pull", link(there))
     assert (status, err.count("\n")) == (1, 1)
     assert said in err
@@ -250,10 +238,10 @@ def test_a_server_that_is_not_prepared_or_lets_nobody_write_says_what_its_owner_
     capsys: Printed, there: Path, own_home: Path
 ) -> None:
     put(own_home, "gym", begun("Gym store"))
-    as_owner(there, f"REVOKE {WRITER} FROM anna")
+    said_by(there, f"REVOKE {WRITER} FROM anna")
     status, _, err = called(capsys, "push", link(there))
     assert (status, f"GRANT {WRITER} TO NAME" in err) == (3, True)
-    as_owner(there, "DROP SCHEMA hingeside CASCADE")
+    said_by(there, "DROP SCHEMA hingeside CASCADE")
     status, _, err = called(capsys, "push", link(there, OWNER))
     assert (status, "its owner calls “hingeside crew init”" in err) == (3, True)
 
