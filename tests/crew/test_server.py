@@ -1,6 +1,8 @@
 """A crew's server: lines as exact bytes, only added, sent and got over connections that break."""
 
 import json
+import re
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import quote
@@ -13,8 +15,9 @@ from guide.crew.pull import pull
 from guide.crew.push import push
 from guide.crew.server import TRIES, WRITER, Server, ServerError
 from guide.crew.taking_in import DataFolder
+from guide.handbook.pages import page_text
 from guide.run.run_list import list_runs
-from tests.crew.devices import NOTES, at_home, begun, held, noted, put
+from tests.crew.devices import NOTES, at_home, begun, held, noted, put, run_of
 from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, database, said_by
 
 pytestmark = pytest.mark.needs("postgres", "python:psycopg")
@@ -254,6 +257,29 @@ def test_a_damaged_file_is_not_sent_and_the_others_are(
     status, out, err = called(capsys, "push", link(there), "--json")
     assert (status, json.loads(out)["runs"]) == (1, 1)
     assert "Left out: broken.run" in err
+
+
+def test_the_owner_of_a_server_can_remove_a_job_as_the_handbook_says(
+    there: Path, tmp_path: Path
+) -> None:
+    gym, stage = begun("Gym store"), begun("Stage left")
+    put(tmp_path, "gym", gym)
+    put(tmp_path, "stage", stage)
+    push(Server(link(there)), tmp_path / "runs")
+    (statements,) = re.findall(r"```sql\n(.*?)```", page_text("user", "what-is-kept"), re.DOTALL)
+    said_by(there, statements.replace("NAME", run_of(gym)))
+    assert said_by(there, "SELECT DISTINCT run FROM hingeside.line") == [(run_of(stage),)]
+    armed = "SELECT tgenabled::text FROM pg_trigger WHERE tgname = 'only_added'"
+    assert said_by(there, armed) == [("O",)]
+
+
+def test_a_device_without_the_driver_says_what_to_install(
+    capsys: Printed, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "psycopg", None)
+    status, out, err = called(capsys, "pull", "postgresql://anna@server/jobs")
+    assert (status, out) == (3, "")
+    assert "pip install 'hingeside[crew]'" in err
 
 
 def test_a_batch_shrinks_to_one_line_within_the_tries() -> None:
