@@ -10,6 +10,11 @@ from guide.crew.backup import write_backup
 from guide.errors import DONE, FOUND
 from guide.run.session import utc_now
 
+EXAMPLES = """\
+  hingeside backup jobs.zip                 everything that is kept here
+  hingeside backup jobs.zip --replace       the same, in the place of an older one
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -11,6 +11,17 @@ from guide.errors import DONE, FOUND
 from guide.files.library import runs_folder, user_folder
 
 ACTIONS = ("init", "push", "pull")
+ABOUT = (
+    "init prepares a PostgreSQL database, as its owner.",
+    "push sends the lines of your jobs that the server does not have.",
+    "pull adds the jobs of the others to yours.",
+    "Keep the password out of the link: in PGPASSWORD, or in ~/.pgpass.",
+)
+EXAMPLES = """\
+  hingeside crew init postgresql://owner@server/jobs    once, by the owner of the database
+  hingeside crew push postgresql://anna@server/jobs     send what the server does not have
+  hingeside crew pull postgresql://anna@server/jobs     get what the others sent
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,10 +29,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("action", nargs="?", metavar="init|push|pull")
     parser.add_argument("url", nargs="?", metavar="URL", help=LINK)
     parser.add_argument("--json", action="store_true", help="one JSON object")
-    parser.epilog = (
-        "init prepares a PostgreSQL database, as its owner. push sends the lines of your jobs that it does not have; "
-        "pull takes in those of the others. Keep the password out of the link: in PGPASSWORD, or in ~/.pgpass."
-    )
+    parser.epilog = "\n".join([*filter(None, [parser.epilog]), *ABOUT])
 
 
 def run(options: argparse.Namespace) -> int:

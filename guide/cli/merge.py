@@ -12,6 +12,11 @@ from guide.crew.taking_in import DataFolder
 from guide.files.library import user_folder
 from guide.text import printable
 
+EXAMPLES = """\
+  hingeside merge tablet                    add the jobs of another device to yours
+  hingeside merge tablet phone -o both      unite two data folders in a new one
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

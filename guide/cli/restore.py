@@ -11,6 +11,11 @@ from guide.crew.taking_in import DataFolder
 from guide.files.library import own_folder, user_folder
 from guide.text import printable
 
+EXAMPLES = """\
+  hingeside restore jobs.zip                add what the backup holds
+  hingeside restore jobs.zip --json         the same, with what became of each file as JSON
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -12,6 +12,10 @@ from guide.errors import DONE, NO_DEVICE, HingesideError
 from guide.web.access import TOKEN, Access
 
 PORT = 8000
+EXAMPLES = """\
+  hingeside serve                          for a browser of this machine
+  hingeside serve --address 0.0.0.0        for a phone on the same network, by the link that is printed
+"""
 _EVERY = {"0.0.0.0": "192.0.2.1", "::": "2001:db8::1"}
 """The two addresses that mean every one of this machine, and one of elsewhere that it would be reached from."""
 EXPOSED = (

@@ -19,7 +19,7 @@ from typing import Any
 
 from guide.crew.sources import LARGEST_FILE, RUNS, UNITED, BadPiece, Piece, pieces_in
 from guide.errors import FOUND, UNKNOWN, HingesideError
-from guide.files.library import own_folder, user_folder
+from guide.files.library import own_folder, runs_folder, user_folder
 from guide.files.stored_form import own_version
 from guide.files.writing import AmongRuns, sync_folder
 from guide.text import printable
@@ -39,7 +39,8 @@ LARGEST_WHOLE = 16 << 30
 """Bytes of all the files of a backup, unpacked."""
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _ZIP = (b"PK\x03\x04", b"PK\x05\x06")
-_CHUNK = 1 << 20
+_LAST_NAME = 128
+"""Bytes at the end of a backup, which name its last file."""
 _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, struct.error, NotImplementedError)
 """What reading a ZIP file raises where it is not one, is cut off or damaged."""
 _SAME_DATE = (1980, 1, 1, 0, 0, 0)
@@ -96,7 +97,7 @@ def write_backup(path: Path, made: str, *, replace: bool) -> Written:
     """Write all that is kept on this device.
 
     It is written beside, synced and renamed. Raises OutputThere for a file that is there unless `replace`, AmongRuns
-    for one in the data folder, OSError where it cannot be written.
+    for one in the folder of the runs, OSError where it cannot be written.
     """
     target = path.resolve()
     _need_place(path, target, replace)
@@ -118,10 +119,8 @@ def write_backup(path: Path, made: str, *, replace: bool) -> Written:
 def _need_place(path: Path, target: Path, replace: bool) -> None:
     if target.is_dir():
         raise OutputThere(f"{printable(str(path))} is a folder; name a file in it.")
-    if user_folder().resolve() in target.parents:
-        raise AmongRuns(
-            f"{path} is in the folder that is backed up; write it to another disk, such as a stick."
-        )
+    if runs_folder().resolve() in target.parents:
+        raise AmongRuns(f"{path} is in the folder of the jobs; write it to another folder.")
     if os.path.lexists(target) and not replace:
         raise OutputThere(
             f"{printable(str(path))} is there already; name another file, or add --replace."
@@ -139,6 +138,8 @@ def _written(file: Any, made: str) -> Written:
             except HingesideError as error:
                 left.append(str(error))
                 continue
+            if data[:4] in _ZIP and LIST.encode() in data[-_LAST_NAME:]:
+                continue  # a backup that was written here: it would hold itself, and grow each time
             archive.writestr(_info(name), data)
             digest = hashlib.sha256(data).hexdigest()
             entries.append({"name": name, "size": len(data), "sha256": digest})

@@ -23,6 +23,7 @@ from guide.run.log.reading import ENDING, bytes_of
 from guide.text import printable
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
+_ENDING = re.compile(r"(?<=.)(\.[a-z]+)?\.[A-Za-z0-9]+$")
 _TAG = 8
 """Signs of a digest that tell two files of one name apart."""
 
@@ -166,7 +167,8 @@ class DataFolder:
         digest = hashlib.sha256(data).hexdigest()
         if name.parts[0] == "photos" and _DIGEST.fullmatch(name.stem) and name.stem != digest:
             raise BadPiece(f"The photo {name.name} is not the one that was taken.")
-        plain = name.with_name(f"{name.stem.removesuffix(f'-{digest[:_TAG]}')}{name.suffix}")
+        stem, ending = _parted(name.name)
+        plain = name.with_name(f"{stem.removesuffix(f'-{digest[:_TAG]}')}{ending}")
         path = self.folder / plain
         if _holds(path, data):
             return
@@ -174,7 +176,7 @@ class DataFolder:
             self._write(path, data)
             self.outcome.files.append(str(plain))
             return
-        beside = plain.with_name(f"{plain.stem}-{digest[:_TAG]}{plain.suffix}")
+        beside = plain.with_name(f"{_parted(plain.name)[0]}-{digest[:_TAG]}{ending}")
         if not _holds(self.folder / beside, data):
             self._write(self.folder / beside, data)
             self.outcome.both.append((str(plain), beside.name))
@@ -183,6 +185,12 @@ class DataFolder:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_in_place(path, data)
         sync_folder(path.parent)
+
+
+def _parted(name: str) -> tuple[str, str]:
+    """A file name without its ending, and the ending: of `elm-lane.site.json` it is `.site.json`."""
+    ending = _ENDING.search(name)
+    return (name[: ending.start()], ending[0]) if ending is not None else (name, "")
 
 
 def _holds(path: Path, data: bytes) -> bool:

@@ -108,10 +108,14 @@ def test_what_cannot_be_kept_is_left_out_and_said(capsys: Printed, van: Path) ->
     assert "doors?.csv has a name that not every system takes" in err
 
 
-def test_a_backup_does_not_go_into_what_it_keeps(capsys: Printed, van: Path) -> None:
-    status, _, err = called(capsys, "backup", str(van / "jobs.zip"))
+def test_a_backup_does_not_hold_an_earlier_one_or_land_among_the_jobs(
+    capsys: Printed, van: Path
+) -> None:
+    outs = [called(capsys, "backup", str(van / name))[1] for name in ("a.zip", "b.zip")]
+    assert [out.partition(": ")[2] for out in outs] == [outs[0].partition(": ")[2]] * 2
+    status, _, err = called(capsys, "backup", str(van / "runs" / "jobs.zip"))
     assert status == 2
-    assert "write it to another disk" in err
+    assert "is in the folder of the jobs" in err
 
 
 def test_a_disk_that_is_full_leaves_the_old_backup(

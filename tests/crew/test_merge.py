@@ -195,19 +195,25 @@ def test_sheets_and_photos_go_along_and_of_two_that_differ_both_stay(
     photo = "photos/5891b5b522d5df086d0ff0b110fbd9d21bb4fc7163af34d08286a2e846f6be03.jpg"
     files = {
         tablet: {"procedures/sheets/mine.yaml": b"arm: 9\n", photo: b"hello\n"},
-        phone: {"procedures/sheets/mine.yaml": b"arm: 8\n", "sites/elm-lane/doors.csv": b"114\n"},
+        phone: {"procedures/sheets/mine.yaml": b"arm: 8\n", "sites/elm.site.json": b"114\n"},
     }
     for home, named in files.items():
         for name, data in named.items():
             (home / name).parent.mkdir(parents=True, exist_ok=True)
             (home / name).write_bytes(data)
+    (tablet / "sites").mkdir()
+    (tablet / "sites" / "elm.site.json").write_bytes(b"112\n")
     (phone / "photos").mkdir()
     (phone / photo).write_bytes(b"a photo of something else\n")
     ways = []
     for number, order in enumerate(permutations((tablet, phone))):
         into = tmp_path / f"both-{number}"
         said = united(into, *order, *order)
-        assert len(said.both) == 1
+        assert [name for name, _ in said.both] == [
+            "procedures/sheets/mine.yaml",
+            "sites/elm.site.json",
+        ]
+        assert len(list((into / "sites").glob("elm-????????.site.json"))) == 1
         assert "is not the one that was taken" in said.left[0]
         ways.append(into)
     first, second = ways
