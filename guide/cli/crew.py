@@ -2,9 +2,12 @@
 
 import argparse
 import json
+import sys
+import time
 from dataclasses import asdict
 
 from guide.cli.messages import Usage, say
+from guide.cli.progress import Progress
 from guide.cli.taken_in import tell
 from guide.crew.server import LINK, WRITER, Server
 from guide.errors import DONE, FOUND
@@ -36,13 +39,20 @@ def run(options: argparse.Namespace) -> int:
     """Prepare a crew's server, send jobs to it, or take in those of the others."""
     if options.action not in ACTIONS or options.url is None:
         raise Usage(f"Write crew init, crew push or crew pull, and the link {LINK}.")
-    server = Server(options.url)
+    server = Server(options.url, _wait)
     try:
         if options.action == "init":
             return _init(server, options)
         return _push(server, options) if options.action == "push" else _pull(server, options)
     finally:
         server.close()
+
+
+def _wait(seconds: float) -> None:
+    """Wait before another try, and say so on a terminal."""
+    if sys.stderr.isatty():
+        say("hingeside: no connection; trying again…")
+    time.sleep(seconds)
 
 
 def _init(server: Server, options: argparse.Namespace) -> int:
@@ -60,7 +70,8 @@ def _init(server: Server, options: argparse.Namespace) -> int:
 def _push(server: Server, options: argparse.Namespace) -> int:
     from guide.crew.push import push
 
-    done = push(server, runs_folder())
+    with Progress("sending job") as shown:
+        done = push(server, runs_folder(), shown.count)
     if options.json:
         print(json.dumps(asdict(done), ensure_ascii=False))
     else:
@@ -75,5 +86,6 @@ def _pull(server: Server, options: argparse.Namespace) -> int:
     from guide.crew.taking_in import DataFolder
 
     into = DataFolder(user_folder(), own=True)
-    pull(server, into)
+    with Progress("getting job") as shown:
+        pull(server, into, shown.count)
     return tell(into.outcome, user_folder(), options)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from guide.cli.messages import Usage
+from guide.cli.progress import Progress
 from guide.cli.taken_in import tell
 from guide.crew.backup import BackupSource, is_backup
 from guide.crew.sources import UNITED, FileSource, FolderSource, NotASource, Source
@@ -43,8 +44,9 @@ def run(options: argparse.Namespace) -> int:
     folder = user_folder() if own else _output(Path(options.output))
     sources = opened(options.sources)
     into = DataFolder(folder, own=own)
-    for source in sources:
-        into.unite(source)
+    with Progress("looking at file") as shown:
+        for source in sources:
+            into.unite(source, shown.count)
     return tell(into.outcome, folder, options)
 
 

@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 
 from guide.cli.messages import Usage
+from guide.cli.progress import Progress
 from guide.cli.taken_in import tell
 from guide.crew.backup import DATA, SETTINGS, BackupSource
 from guide.crew.sources import NotASource
@@ -32,7 +33,8 @@ def run(options: argparse.Namespace) -> int:
         raise NotASource(f"There is no file {printable(str(path)[:200])}.")
     data = BackupSource(path, DATA)
     into = DataFolder(user_folder(), own=True, all_of_it=True)
-    into.unite(data)
+    with Progress("restoring file") as shown:
+        into.unite(data, shown.count)
     settings = DataFolder(own_folder("config"), own=False, all_of_it=True)
     settings.outcome = into.outcome
     settings.unite(data.of(SETTINGS))

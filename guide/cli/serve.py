@@ -53,11 +53,11 @@ def run(options: argparse.Namespace) -> int:
     access = Access.at(options.address)
     words = [sys.executable, "-m", "guide.cli.served_app"]
     command = subprocess.list2cmdline(words) if sys.platform == "win32" else shlex.join(words)
-    asyncio.run(serve(access, int(options.port), command, lambda port: _tell(access, port)))
+    asyncio.run(serve(access, int(options.port), command, lambda port: tell(access, port)))
     return DONE
 
 
-def _tell(access: Access, port: int) -> None:
+def tell(access: Access, port: int) -> None:
     """Say where it is, and to whom it is open."""
     secret = f"/?{TOKEN}={access.token}" if access.token else "/"
     name = _reached(access.address)

@@ -28,9 +28,9 @@ def tell(outcome: Outcome, folder: Path, options: argparse.Namespace) -> int:
     return FOUND if outcome.left else DONE
 
 
-def _print(outcome: Outcome, doors: list[tuple[str, str, str]]) -> None:
+def _print(outcome: Outcome, doors: list[tuple[str, ...]]) -> None:
     print(
-        f"Jobs: {len(outcome.added)} new, {len(outcome.continued)} went on since, "
+        f"Jobs: {len(outcome.added)} new, {len(outcome.continued)} continued elsewhere, "
         f"{len(outcome.diverged)} diverged, {outcome.known} here already."
     )
     if outcome.files or outcome.both:
@@ -58,12 +58,15 @@ def _list(lines: list[str], show: object = print) -> None:
         show(f"… and {len(lines) - LONGEST_LIST} more such lines; --json has all.")
 
 
-def _worked_twice(outcome: Outcome, folder: Path) -> list[tuple[str, str, str]]:
+def _worked_twice(outcome: Outcome, folder: Path) -> list[tuple[str, ...]]:
     """The doors at which two devices each have a job, where one of the two came now: the door, and the two jobs."""
     new = {*outcome.added}
     if not new:
         return []
     listed = in_order([summary_of(path) for path in (folder / RUNS).glob(f"*{ENDING}")])
-    return sorted(
-        (run.door, run.name, run.elsewhere) for run in listed if run.elsewhere and run.name in new
-    )
+    pairs = {
+        frozenset((run.name, run.elsewhere)): run.door
+        for run in listed
+        if run.elsewhere and run.name in new
+    }
+    return sorted((door, *sorted(pair)) for pair, door in pairs.items())

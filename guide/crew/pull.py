@@ -15,6 +15,7 @@ from guide.errors import FOUND, HingesideError
 from guide.run.log.form import EVENTS_AT_MOST, LINE_AT_MOST, BadLine, read_header, read_line
 from guide.run.log.reading import ENDING
 
+COUNT = "SELECT count(DISTINCT run) FROM hingeside.line"
 GET = (
     "SELECT n, digest, raw FROM hingeside.line "
     "JOIN unnest(%s::integer[], %s::text[]) AS wanted (n, digest) USING (n, digest) WHERE run = %s"
@@ -34,26 +35,34 @@ class Altered(HingesideError):
 
 
 def pull(
-    server: Server, into: DataFolder, progress: Callable[[int], None] = lambda done: None
+    server: Server,
+    into: DataFolder,
+    progress: Callable[[int, int], None] = lambda number, whole: None,
 ) -> None:
-    """Take in what the server has and a folder has not; `progress` gets the number of runs compared.
+    """Take in what the server has and a folder has not; `progress` gets the number of each run, and of all.
 
     What a server alters or holds back is a sentence of the outcome. Raises ServerError; the runs that were
     complete until then are kept, and the next pull goes on after them.
     """
     runs, left = local_runs(into.folder / RUNS)
     into.outcome.left += left
-    batch, after, compared = Batch(), "", 0
+    whole = server.do(_count)
+    batch, after, number = Batch(), "", 0
     while some := _marks(server, after, batch):
         for run, there in some:
             here = runs.get(run, LocalRun())
+            number += 1
+            progress(number, max(whole, number))
             if there == mark(here.keys):
                 into.outcome.known += 1
             else:
                 _pull_run(server, into, run, here)
-            compared += 1
-            progress(compared)
         after = some[-1][0]
+
+
+def _count(connection: Any) -> int:
+    """How many runs the server says it has."""
+    return int(connection.execute(COUNT).fetchone()[0])
 
 
 def _marks(server: Server, after: str, batch: Batch) -> list[tuple[str, str]]:

@@ -35,7 +35,7 @@ class Pushed:
 
 
 def push(
-    server: Server, folder: Path, progress: Callable[[int, int], None] = lambda done, of: None
+    server: Server, folder: Path, progress: Callable[[int, int], None] = lambda number, whole: None
 ) -> Pushed:
     """Send what the server does not have of the runs of a folder; `progress` gets the number of runs done, and of all.
 
@@ -46,10 +46,22 @@ def push(
     compared = 0
     names = iter(sorted(runs))
     while some := list(islice(names, RUNS_AT_ONCE)):
-        done.sent += _send(server, _missing(server, {name: runs[name] for name in some}))
+        rows = _missing(server, {name: runs[name] for name in some})
+        done.sent += _send(server, _counted(rows, compared, len(runs), progress))
         compared += len(some)
-        progress(compared, len(runs))
     return done
+
+
+def _counted(
+    rows: Iterator[Row], before: int, whole: int, progress: Callable[[int, int], None]
+) -> Iterator[Row]:
+    """The same rows; each new run among them counts."""
+    number, last = before, ""
+    for row in rows:
+        if row[0] != last:
+            number, last = number + 1, row[0]
+            progress(number, whole)
+        yield row
 
 
 def _missing(server: Server, runs: dict[str, LocalRun]) -> Iterator[Row]:

@@ -65,16 +65,19 @@ class DataFolder:
             if chain is not None:
                 self._runs.setdefault(chain.run, {})[path] = chain
 
-    def unite(self, source: Source, step: Callable[[], None] = lambda: None) -> None:
-        """Take in all that a source holds; `step` is called after each file."""
-        for piece in source.pieces():
+    def unite(
+        self, source: Source, progress: Callable[[int, int], None] = lambda number, whole: None
+    ) -> None:
+        """Take in all that a source holds; `progress` gets the number of each file, and of all."""
+        pieces = list(source.pieces())
+        for number, piece in enumerate(pieces, 1):
+            progress(number, len(pieces))
             try:
                 self._take(piece)
             except HingesideError as error:
                 self._leave(source, piece, str(error))
             except OSError as error:
                 self._leave(source, piece, f"{error.strerror or 'the system refused'}.")
-            step()
 
     def _take(self, piece: Piece) -> None:
         data = piece.read()

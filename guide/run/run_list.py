@@ -74,8 +74,13 @@ def _at_one_door(runs: list[RunSummary]) -> list[RunSummary]:
 
 def with_others(state: State, path: Path) -> State:
     """The state of a run, for its record: `others` of what it was begun with says what other runs are beside it."""
-    told = [others for run in list_runs() if run.path == path and (others := _others(run))]
-    return replace(state, about={**state.about, "others": told[0]}) if told else state
+    told = "".join(_others(run) for run in list_runs() if run.path.resolve() == path.resolve())
+    return replace(state, about={**state.about, "others": told}) if told else state
+
+
+def other_way(path: Path) -> str:
+    """The name of another file of the same run that went another way; empty if there is none."""
+    return "".join(run.diverged for run in list_runs() if run.path.resolve() == path.resolve())
 
 
 def _others(run: RunSummary) -> str:

@@ -26,6 +26,7 @@ from guide.run.log.reading import ENDING, Reading, read_log
 from guide.run.log.repairing import repair
 from guide.run.log.writing import Log
 from guide.run.prompt import prompt
+from guide.run.run_list import other_way
 from guide.run.session import Session, utc_now, utc_offset
 from guide.run.state import State, label
 from guide.run.step import MISFITS, fold, start, step
@@ -111,10 +112,20 @@ def open_run(path: Path, by: str = "") -> Session:
     except BaseException:
         log.close()
         raise
-    session.told = told or (
-        f"{missing[0].upper()}{missing[1:]}; ask who had it." if missing else ""
-    )
+    session.told = told or _odd(path, missing)
     return session
+
+
+def _odd(path: Path, missing: str) -> str:
+    """What a person should know of a run before going on with it; empty if there is nothing."""
+    if missing:
+        return f"{missing[0].upper()}{missing[1:]}; ask who had it."
+    other = other_way(path)
+    return (
+        f"This job was continued in another way too, in {other}; compare the two before you go on."
+        if other
+        else ""
+    )
 
 
 def _opened(path: Path) -> tuple[Log, Reading, State]:

@@ -410,6 +410,6 @@ def _stage(run: RunSummary) -> str:
     said = OUTCOME_WORDS[run.outcome].partition(" and ")[0] if run.outcome else run.step
     said = f"STOPPED: {said}" if run.stopped else said
     twin = f"; also in {run.twin}" if run.twin else ""
-    twin += f"; DIVERGED from {run.diverged}" if run.diverged else ""
+    said = f"DIVERGED: {said}; the other is {run.diverged}" if run.diverged else said
     twin += f"; also on another device, {run.elsewhere}" if run.elsewhere else ""
     return f"{said}{twin}; {run.missing}" if run.missing else f"{said}{twin}"

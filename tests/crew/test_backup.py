@@ -70,7 +70,7 @@ def test_a_backup_restored_on_a_new_device_gives_all_there_was(
         assert out.startswith("Jobs: 1 new")
         assert kept(home) == kept(van)
         assert not (home / "device").exists()
-        assert called(capsys, "restore", STICK)[1].startswith("Jobs: 0 new, 0 went on since")
+        assert called(capsys, "restore", STICK)[1].startswith("Jobs: 0 new, 0 continued elsewhere")
         assert kept(home) == kept(van)
 
 

@@ -59,7 +59,7 @@ def test_the_jobs_of_two_devices_are_united_in_a_folder(
     for new in (2, 0):  # twice is as once
         status, out, err = merged(capsys, str(tablet), str(phone), "-o", str(both))
         assert (status, err) == (0, "")
-        assert out.startswith(f"Jobs: {new} new, 0 went on since, 0 diverged, {2 - new} here")
+        assert out.startswith(f"Jobs: {new} new, 0 continued elsewhere, 0 diverged, {2 - new} here")
         assert held(both) == {gym, stage}
     assert held(tablet) == {gym}
 
@@ -73,7 +73,7 @@ def test_a_copy_that_was_continued_elsewhere_gives_way_to_the_longer(
         assert not list_runs()[0].missing
         status, out, _ = merged(capsys, str(tablet))
         assert (status, mine.read_bytes()) == (0, longer)
-        assert "0 new, 1 went on since" in out
+        assert "0 new, 1 continued elsewhere" in out
         open_run(mine).close()  # it is gone on with, and nothing is missed in it
         (only,) = list_runs()
         assert (only.missing, only.twin, only.diverged) == ("", "", "")
@@ -100,6 +100,11 @@ def test_a_job_that_two_devices_continued_stays_in_both_ways_and_is_shown_so(
         assert (
             "DIVERGED: this job was continued in another way too: gym-2" in capsys.readouterr().out
         )
+        session = open_run(mine)
+        assert session.told == (
+            "This job was continued in another way too, in gym-2; compare the two before you go on."
+        )
+        session.close()
         mine.write_bytes(begun("Gym store"))  # what is cut off is missed all the same
         assert main(["record", "--verify", str(mine)]) == 1
 
@@ -111,7 +116,7 @@ def test_one_door_worked_at_on_two_devices_is_said(capsys: Printed, tablet: Path
 
         mine = kept_run("gym  STORE")
         _, out, _ = merged(capsys, str(tablet))
-        assert f"Two devices: there and {mine.stem} are two jobs at the door Gym store." in out
+        assert f"Two devices: {mine.stem} and there are two jobs at the door Gym store." in out
         assert {run.elsewhere for run in list_runs()} == {"there", mine.stem}
         assert main(["record", "there"]) == 0
         assert f"another device has a job at this door: {mine.stem}" in capsys.readouterr().out

@@ -1,15 +1,17 @@
 """The page for a browser: whom it lets in, what it loads, and what a second tab does to the first."""
 
 import asyncio
+import os
 import re
 import shlex
 import sys
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 
 import pytest
 
 from guide.cli.main import main
+from guide.cli.serve import tell
 from guide.errors import NO_DEVICE, UNKNOWN
 
 pytest.importorskip("textual_serve")
@@ -43,6 +45,16 @@ async def served(access: Access) -> AsyncIterator[tuple[ClientSession, str]]:
             yield browser, f"http://127.0.0.1:{server.port}"
     finally:
         await server.close()
+        await _programs_are_gone()
+
+
+async def _programs_are_gone() -> None:
+    """Wait until every program that a tab started has ended and was noticed, as far as there are any."""
+    with suppress(ChildProcessError, TimeoutError):
+        async with asyncio.timeout(2):
+            while True:
+                os.waitid(os.P_ALL, 0, os.WEXITED | os.WNOHANG | os.WNOWAIT)
+                await asyncio.sleep(0.01)
 
 
 async def told(browser: ClientSession, url: str, **headers: str) -> tuple[int, str]:
@@ -113,6 +125,23 @@ def test_an_address_of_this_machine_alone_needs_no_secret(address: str, loopback
     assert access.opens(access.token)
     assert access.opens("") == access.opens(None) == loopback
     assert "token" not in repr(access)
+
+
+@pytest.mark.parametrize(
+    ("access", "link", "said"),
+    [
+        (Access("localhost", ""), "http://localhost:8000/\n", "programs of this machine alone"),
+        (Access("10.1.2.3", "abc"), "http://10.1.2.3:8000/?token=abc\n", "in your name"),
+        (Access("fd00::7", "abc"), "http://[fd00::7]:8000/?token=abc\n", "is not encrypted"),
+    ],
+)
+def test_what_is_open_and_to_whom_is_said(
+    capsys: pytest.CaptureFixture[str], access: Access, link: str, said: str
+) -> None:
+    tell(access, 8000)
+    printed = capsys.readouterr()
+    assert printed.out == link
+    assert said in printed.err
 
 
 def test_a_port_that_cannot_be_had_is_one_sentence(capsys: pytest.CaptureFixture[str]) -> None:
