@@ -1,6 +1,7 @@
 """`hingeside`: the verbs, and the one place where errors become a sentence and an exit status.
 
-Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called.
+Each verb is a module with `EXAMPLES`, `arguments(parser)` and `run(options) -> int`, imported when it is called. It may
+have `help_of(words)` too, for what is named after the verb.
 """
 
 import atexit
@@ -10,6 +11,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from types import ModuleType
 
 from guide.errors import DONE, NO_DEVICE, UNKNOWN, HingesideError
@@ -34,15 +36,29 @@ VERBS = {
     "restore": "take in what a backup holds",
     "crew": "share jobs through a PostgreSQL server",
     "serve": "open the app to a browser",
+    "completion": "teach a shell to complete this command",
+    "handbook": "read the handbook: safety, voice, words of the trade, …",
 }
 
 
+_CATALOGUES = "HINGESIDE_CATALOGUES"
+"""The variable with the folder of a translation's catalogues, for those who write one."""
+_COMPLETING = "_ARGCOMPLETE"
+"""The variable that a shell sets when it wants to complete a line; see `hingeside completion`."""
 CHECK_COLLECTS_AT = 500_000
 """Objects made before garbage is looked for: more than the check of all our own files makes, and some 50 MB."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and return its exit status."""
+    if _COMPLETING in os.environ:
+        from guide.cli.completing import complete  # only a shell's completion needs it
+
+        complete(os.environ.get("COMP_LINE", ""), VERBS)
+    if _CATALOGUES in os.environ:
+        from guide.translation import use_catalogue  # before a text is imported
+
+        use_catalogue(Path(os.environ[_CATALOGUES]))
     arguments = list(sys.argv[1:] if argv is None else argv)
     _never_choke()
     try:
@@ -94,9 +110,13 @@ def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
     from guide.cli.options import parser_of
 
-    parser = parser_of(arguments[0], VERBS[arguments[0]])
+    name, *words = arguments
+    if {"-h", "--help"} & set(words) and hasattr(module, "help_of") and module.help_of(words):
+        print(module.help_of(words))
+        return DONE
+    parser = parser_of(name, VERBS[name], getattr(module, "EXAMPLES", ""))
     module.arguments(parser)
-    return verb(parser.parse_intermixed_args(arguments[1:]))
+    return verb(parser.parse_intermixed_args(words))
 
 
 def _collect_seldom(verb: str) -> None:
@@ -143,7 +163,10 @@ def _help() -> str:
         "  hingeside             the app",
     ]
     lines += [f"  hingeside {verb:<11} {words}" for verb, words in VERBS.items()]
-    lines += ["", "Each verb explains itself with --help."]
+    lines += [
+        "",
+        "“hingeside VERB --help” explains a verb, with examples. New here? hingeside practice 1",
+    ]
     return "\n".join(lines)
 
 

@@ -2,13 +2,11 @@
 
 import argparse
 import sys
-import time
-from collections.abc import Callable
 from pathlib import Path
-from types import TracebackType
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
+from guide.cli.progress import Progress
 from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
@@ -22,21 +20,15 @@ from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule,
 PROCEDURE = "fit-surface-closer"
 PDF = "pdf"
 EXAMPLES = """\
-examples:
-  hingeside plan doors.csv
-  hingeside plan doors.xlsx --sheet generic-a --format pdf -o plan.pdf
-  hingeside plan doors.xlsx --format json
-  hingeside plan doors.csv --sheet generic-a --door-files doors
-  hingeside plan doors.csv --save-map office.yaml
-  hingeside plan doors.csv --map office.yaml
-  hingeside plan elm-lane-school --sheet generic-a     (shipped, invented)
+  hingeside plan elm-lane-school --sheet generic-a                a shipped, invented school
+  hingeside plan doors.xlsx --sheet my-closer --format pdf -o plan.pdf
+  hingeside plan doors.csv --door-files doors                     a file for each door
+  hingeside plan doors.csv --save-map office.yaml                 what its headings mean
 """
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
-    parser.epilog = EXAMPLES
     parser.add_argument(
         "schedule", metavar="SCHEDULE", help="a door schedule: CSV, XLSX or a building model (IFC)"
     )
@@ -85,12 +77,12 @@ def _plan(options: argparse.Namespace) -> SitePlan:
         mapped = load_map(Path(options.map))
     sheet = sheet_of(find("sheet", options.sheet)) if options.sheet is not None else None
     graph = graph_of(find("procedure", PROCEDURE))
-    with _Progress("reading row") as shown:
-        schedule = read_schedule(path, schedule_facts(graph), mapped, shown)
+    with Progress("reading row") as progress:
+        schedule = read_schedule(path, schedule_facts(graph), mapped, progress.count)
     settings = load_settings()
     own = {"rules": settings.rules, "nfpa_80": settings.nfpa_80, "ibc": settings.ibc}
-    with _Progress("planning door") as shown:
-        return plan_site(Planning(graph, schedule.units, sheet, own), schedule, shown)
+    with Progress("planning door") as progress:
+        return plan_site(Planning(graph, schedule.units, sheet, own), schedule, progress.count)
 
 
 def _write_doors(folder: Path, plan: SitePlan) -> None:
@@ -110,37 +102,3 @@ def _save_map(name: str, schedule: Schedule) -> None:
     path = Path(name)
     write_beside(path, map_text(path.stem, schedule.columns).encode("utf-8"))
     say(f"{name}: what the headings mean. Correct it, and give it by --map.")
-
-
-class _Progress:
-    """A line on standard error that counts, on a terminal and for long work alone."""
-
-    AFTER = 0.7
-    """Seconds before anything is shown."""
-    EVERY = 0.1
-
-    def __init__(self, what: str) -> None:
-        self._what = what
-        self._next = time.monotonic() + self.AFTER
-        self._shown = False
-
-    def __enter__(self) -> "Callable[[int, int], None] | None":
-        return self._count if sys.stderr is not None and sys.stderr.isatty() else None
-
-    def _count(self, number: int, whole: int) -> None:
-        now = time.monotonic()
-        if now < self._next:
-            return
-        self._next, self._shown = now + self.EVERY, True
-        sys.stderr.write(f"\r{self._what} {number:,} of {whole:,} ")
-        sys.stderr.flush()
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        if self._shown:
-            sys.stderr.write("\r\x1b[K")
-            sys.stderr.flush()

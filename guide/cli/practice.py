@@ -16,6 +16,13 @@ if TYPE_CHECKING:
 
 MOST_SEED = 10**9
 
+EXAMPLES = """\
+  hingeside practice 1                                  the easiest of twelve doors
+  hingeside practice --list                             all of them
+  hingeside practice --seed 41                          the same random door for a class
+  hingeside practice 3 --plain                          line by line
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -13,8 +13,8 @@ from guide.files.library import own_folder, user_folder
 from guide.text import printable
 
 EXAMPLES = """\
-  hingeside restore jobs.zip                add what the backup holds
-  hingeside restore jobs.zip --json         the same, with what became of each file as JSON
+  hingeside restore tablet.zip              add what the backup holds
+  hingeside restore tablet.zip --json       the same, with what became of each file as JSON
 """
 
 

@@ -23,6 +23,13 @@ from guide.run.store import begin_run, find_run, open_run, recover
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
 
+EXAMPLES = """\
+  hingeside run fit-surface-closer                      a new job, in the app
+  hingeside run fit-surface-closer --door demo          an invented door, to look around
+  hingeside run fit-surface-closer --sheet my-closer    with your own sheet
+  hingeside run --resume JOB --plain                    continue a job, line by line
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

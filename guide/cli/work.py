@@ -22,6 +22,13 @@ if TYPE_CHECKING:
 
     from guide.trade.sheet.sheet import Sheet
 
+EXAMPLES = """\
+  hingeside work                                        what can be calculated
+  hingeside work spring-size --help                     its inputs, limits and source
+  hingeside work spring-size width='36 in' mount=parallel
+  hingeside work door-mass width='915 mm' height='2134 mm' thickness='44 mm' construction=particleboard
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
@@ -38,6 +45,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="tune: reads one JSON reading a line, writes one answer a line",
     )
+
+
+def help_of(words: Sequence[str]) -> str:
+    """The help of the computation that is named among the words of a call; empty if none is."""
+    from guide.cli.work_help import help_lines
+
+    named = next((word for word in words if not word.startswith("-")), None)
+    return "" if named is None else "\n".join(help_lines(registry.find(named)))
 
 
 def run(options: argparse.Namespace) -> int:

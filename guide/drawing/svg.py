@@ -61,9 +61,13 @@ _DEFS = (
     ' orient="auto-start-reverse"><path d="M0 0L8 3L0 6z"/></marker></defs>'
 )
 
+_IDS = ("frame", "tip")
+"""The ids in it."""
 
-def render_svg(scene: Scene) -> str:
-    """The scene as one SVG document, its sentence in `title` and `desc`."""
+
+def render_svg(scene: Scene, marks: str = "") -> str:
+    """The scene as one SVG document, its sentence in `title` and `desc`. `marks` ends its ids, where one page has
+    several."""
     left, bottom, right, top = bounds(scene)
     type_size = max(7.0, (right - left) * _UNIT / 45)
     margin = 12 * type_size * _LETTER
@@ -81,7 +85,7 @@ def render_svg(scene: Scene) -> str:
             body.append(page.words(f"{label.key} {label.texts[0]}", type_size, foot, "start"))
     high = foot + type_size
     plain = f'role="img" font-family="sans-serif" font-size="{type_size:.1f}"'
-    return "\n".join(
+    made = "\n".join(
         [
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:.1f} {high:.1f}" {plain}>',
             f"<title>{escape(scene.above)}</title>",
@@ -92,6 +96,11 @@ def render_svg(scene: Scene) -> str:
             "",
         ]
     )
+    for name in _IDS if marks else ():
+        made = made.replace(f'id="{name}"', f'id="{name}{marks}"').replace(
+            f"url(#{name})", f"url(#{name}{marks})"
+        )
+    return made
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,6 +138,8 @@ class Graph:
     _inputs_of: dict[str, set[str]] = field(default_factory=dict, compare=False, repr=False)
     _weights: list[int] = field(default_factory=list, compare=False, repr=False)
     _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
+    read_back: "Graph | None" = field(default=None, init=False, compare=False, repr=False)
+    """This graph as a run reads it from its journal, kept once one was begun with it; None before."""
 
     def index_of(self, node_id: str) -> int | None:
         """The index of the node of this id."""

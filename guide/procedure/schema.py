@@ -301,6 +301,8 @@ class ToldShape(BlockShape):
     """The common mistake. E.g. `The bit walks on a painted face.`"""
     looks_right: Words | None = None
     """The look of the work when it is right. E.g. `Every hole is square to the face.`"""
+    photo: Line | None = None
+    """A photo is wanted here: what it must show, in a few words. E.g. `The door label, readable.`"""
     caution: Cautions = []
     """The warnings shown to the person. E.g. `{warning: Wear eye protection.}`"""
     hazards: list[Id] = []
@@ -348,7 +350,15 @@ class DoShape(ToldShape):
         return self
 
 
-class AskShape(ToldShape):
+class QuestionShape(ToldShape):
+    """What is asked, measured or timed."""
+
+    card: Line | None = None
+    """The card of the steps just before it, which it closes: a practised fitter sees them together, and an answer says
+    that they are done. E.g. `First look`"""
+
+
+class AskShape(QuestionShape):
     """A question; its words are the fact's own, unless it has a text."""
 
     fact: FactName
@@ -372,7 +382,7 @@ class WorkShape(ToldShape):
     """The text above the working. E.g. `This leaf needs EN size {size}.`"""
 
 
-class TimeShape(ToldShape):
+class TimeShape(QuestionShape):
     """A time taken by stopwatch."""
 
     fact: FactName
@@ -400,7 +410,7 @@ class OtherwiseShape(Shape):
         return self
 
 
-class CheckShape(ToldShape):
+class CheckShape(QuestionShape):
     """A reading against a limit."""
 
     fact: FactName

@@ -59,7 +59,7 @@ _FACT = keyed(
 )
 _CAUTION = mapping(one_of(*GRAVITY), _LINE, len(GRAVITY))
 _TOLD: dict[str, Shape] = {
-    **dict.fromkeys(("say", "text", "card"), _LINE),
+    **dict.fromkeys(("say", "text", "card", "photo"), _LINE),
     **dict.fromkeys(("why", "watch", "looks_right"), _WORDS),
     "caution": each(_CAUTION, 40),
     "hazards": each(_NAME, 40),

@@ -1,4 +1,4 @@
-"""The steps ahead of the run's place: the next block where it is known already, and the steps of one card."""
+"""The steps ahead of the run's place: the next block where it is known already, and what one card holds."""
 
 from guide.procedure.conditions import UnknownFact, holds
 from guide.procedure.graph import Node
@@ -34,4 +34,14 @@ def card_of(state: State, node: Node) -> list[Node]:
         target = following(state, place)
         on = target is not None and target.loops == node.loops and target.index > place.index
         place = target if on else None
-    return steps if len(steps) > 1 else []
+    return steps if len(steps) > 1 or (steps and question_after(state, steps[-1])) else []
+
+
+def question_after(state: State, last: Node) -> Node | None:
+    """The question that closes the card of this step, if the run comes to it next."""
+    place = following(state, last)
+    if place is None or place.kind not in ("ask", "check", "time") or place.index <= last.index:
+        return None
+    same = place.body.get("card") == last.body.get("card")
+    onward = place.loops[: len(last.loops)] == last.loops
+    return place if same and onward and "blind" not in place.body else None

@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
+from guide.run.desk_photos import photo
 from guide.run.desk_view import DeskView
-from guide.run.desk_words import Way
+from guide.run.desk_words import BY_VOICE, Way
 from guide.run.making_safe import to_make_safe
 from guide.run.outcomes import (
     DETAIL,
@@ -26,7 +27,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.overview import earlier, later
-from guide.run.prompt import Prompt, can_be_taken_up, next_job
+from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, can_be_taken_up, next_job
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
 from guide.run.step import Refused
@@ -47,7 +48,7 @@ def done(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
         desk.left = True
         return Look()
     if kind == "done":
-        return _steps_done(desk, shown)
+        return _steps_done(desk, shown, by)
     if kind in ("measure", "count", "text") or (kind == "choice" and desk.accepts.suggestion):
         return _accepted(desk, shown, by)
     raise Refused(by.waits(desk.accepts))
@@ -57,7 +58,8 @@ def _accepted(desk: DeskView, shown: Prompt, by: Way) -> Sent:
     """The suggestion, and on a card of the schedule's values every one of them; by voice one at a time."""
     found = desk.answer("")
     sent = found.kinds
-    by_card = desk.cards and desk.at is None and by.press != "say"
+    together = shown.together(desk.detail) and shown.card == FROM_THE_SCHEDULE
+    by_card = together and desk.at is None and by is not BY_VOICE
     for line in shown.card_lines[1:] if by_card else ():
         state = desk.session.state
         if label(state.graph, state.at) != line.at or state.pending is not None:
@@ -66,10 +68,11 @@ def _accepted(desk: DeskView, shown: Prompt, by: Way) -> Sent:
     return Sent(sent, found.told)
 
 
-def _steps_done(desk: DeskView, shown: Prompt) -> Sent:
+def _steps_done(desk: DeskView, shown: Prompt, by: Way) -> Sent:
+    """The step, and on a card every one of it; by voice only the one that was said aloud."""
     session = desk.session
     sent = desk.send(replies.done(session.state)).kinds
-    for line in shown.card_lines[1:] if desk.cards else ():
+    for line in shown.card_lines[1:] if desk.cards and by.press != "say" else ():
         if label(session.state.graph, session.state.at) != line.at:
             break
         sent += desk.send(replies.done(session.state)).kinds
@@ -273,6 +276,7 @@ COMMANDS: dict[str, Does] = {
     "repeat": _repeat,
     "papers": _papers,
     "note": _note,
+    "photo": photo,
     "safe": safe,
     "next job": _next_job,
     "take up": take_up,

@@ -1,17 +1,19 @@
 """What is looked at and what is being entered at the desk of a run: what the commands read and change."""
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from guide.procedure.facts import UNSURE, Value, bare
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
+from guide.run.photos import CleanPhoto
 from guide.run.prompt import Accepts, Prompt, gives_away, prompt
 from guide.run.replies import Draft
 from guide.run.session import Session
 from guide.run.settings import DETAILS
-from guide.run.state import Occurrence
+from guide.run.state import Occurrence, label, occurrence_of
 from guide.run.step_drawing import DrawnOpening
 
 _LOOKED_AT = Accepts("nothing")
@@ -27,11 +29,15 @@ class DeskView:
         self.changing = False
         """Whether the answer looked at is being changed."""
         self.purpose = ""
-        """NOTE, SAFE, RESOLVE or TAKE_UP while words are wanted for it."""
+        """NOTE, SAFE, RESOLVE, TAKE_UP, PHOTO or SHOWS while words are wanted for it."""
         self.how = ""
         """With RESOLVE: what became of the cut."""
         self.reason = ""
         """With SAFE: the reason, once it was given and only a yes is wanted."""
+        self.photo: CleanPhoto | None = None
+        """With SHOWS: the photo that is to be added."""
+        self.offered: list[Path] = []
+        """With PHOTO: the files that a number picks."""
         self.over = ""
         """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
         self.drawing: DrawnOpening | None = None
@@ -42,6 +48,8 @@ class DeskView:
         """Whether the job was paused, or its end was seen."""
         self.onward = ""
         """Once left: the procedure to begin at the same door; empty if none is wanted."""
+        self.aloud = False
+        """Whether steps are said aloud, and so are done and answered one at a time."""
         self._at: Occurrence | None = None
         self._looked_from: Occurrence | None = None
         self._of: tuple[object, Occurrence | None] = (None, None)
@@ -77,7 +85,14 @@ class DeskView:
         state, at = self.session.state, self.at
         if self._of[0] is not state or self._of[1] != at:
             self._of, self._shown = (state, at), prompt(state, at)
-        return self._shown
+        question = self._shown.card_question
+        together = question is not None and self.cards and not self.aloud
+        return question if question is not None and together else self._shown
+
+    @property
+    def closes_card(self) -> bool:
+        """Whether the question shown has the steps of its card above it, which its answer says are done."""
+        return self.shown is not self._shown
 
     @property
     def looked(self) -> bool:
@@ -114,6 +129,7 @@ class DeskView:
         """Want no words any more."""
         self.purpose = self.how = self.reason = ""
         self.supposed = {}
+        self.photo, self.offered = None, []
 
     def not_here(self, name: str, by: Way) -> str:
         """Why a command is not accepted, and what would be."""
@@ -131,7 +147,13 @@ class DeskView:
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
             text = UNSURE  # a fact knows only the numbers of its own answers
+        steps = self.shown.card_lines[:-1] if self.closes_card else []
+        if steps:
+            at = occurrence_of(self.session.state.graph, self.shown.at)
         draft = replies.answer(self.session.state, text, at, swings=swings, looked=self.looked)
+        for step in steps:
+            if label(self.session.state.graph, self.session.state.at) == step.at:
+                self.session.send(replies.done(self.session.state))
         changed = desk_words.CHANGED if draft[0] == "revised" else ""
         unit = self._unit_added(text, draft) if accepts.kind == "measure" else ""
         return self.send(draft, " ".join(filter(None, (changed, unit))))

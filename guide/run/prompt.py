@@ -9,7 +9,7 @@ from guide.measures.mentioned import with_conversions
 from guide.procedure.facts import NONE, UNSURE, Fact, Value
 from guide.procedure.graph import Node
 from guide.procedure.outcomes import ACHIEVED
-from guide.run.ahead import card_of, following
+from guide.run.ahead import card_of, following, question_after
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.making_safe import to_make_safe
@@ -105,6 +105,10 @@ class Prompt:
     why: str = ""
     watch: str = ""
     looks_right: str = ""
+    photo: str = ""
+    """What the photo that the step wants must show; empty for none."""
+    photos: tuple[str, ...] = ()
+    """The names of those that were added to it."""
     find_out: str = ""
     cautions: list[tuple[str, str]] = field(default_factory=list)
     """Signal word and sentence, the gravest first."""
@@ -132,6 +136,8 @@ class Prompt:
     """The steps that a card shows together, this one first; empty for a step by itself."""
     card_cautions: list[tuple[str, str]] = field(default_factory=list)
     """The cautions of every step of the card, each once, the gravest first."""
+    card_question: "Prompt | None" = None
+    """The question that closes the card; with cards, its answer says that the steps are done."""
     progress: float = 0.0
     """How far through the procedure, 0 to 1."""
     view: bool = False
@@ -147,6 +153,11 @@ class Prompt:
     again: bool = False
     """Whether this ended job can be taken up again."""
 
+    def together(self, detail: str) -> bool:
+        """Whether the lines of a card are shown at this detail, and so are done or accepted together."""
+        from_schedule = self.accepts.suggested_by == SCHEDULE
+        return bool(self.card_lines) and (detail == "cards" or (detail == "full" and from_schedule))
+
 
 SCHEDULE = "the schedule"
 """Who offers a value that the door schedule supplied."""
@@ -154,7 +165,7 @@ FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
 ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
 _GRAVITY = ("danger", "warning", "caution", "notice")
-_COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
+_COMMANDS = ("back", "why", "status", "note", "photo", "pause", "safe", "help")
 
 
 def prompt(state: State, at: Occurrence | None = None) -> Prompt:
@@ -323,6 +334,8 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         why=_text(state, node, "why"),
         watch=_text(state, node, "watch"),
         looks_right=_text(state, node, "looks_right"),
+        photo=_text(state, node, "photo"),
+        photos=tuple(one.name for one in state.photos if one.at == label(state.graph, at)),
         find_out=fact.how_to_find_out(state.units) if fact else "",
         cautions=_cautions(state, node),
         tools=list(body.get("tools", ())),
@@ -360,6 +373,11 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
             made.card_cautions = _by_gravity(
                 dict.fromkeys(said for one in steps for said in _cautions(ahead, one))
             )
+            question = question_after(ahead, steps[-1]) if steps else None
+            if question is not None and at == state.at:
+                first_round = (1,) * (len(question.loops) - len(node.loops))
+                where = question.index, at[1] + first_round
+                made.card_question = _with_its_steps(made, ahead, where)
     elif node.kind == "hold":
         values = basis_of(state, node)
         made.read_back = [
@@ -376,6 +394,16 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         if body["outcome"] == "made-safe":
             made.safe = to_make_safe(state)
     made.passed = _passed(state, at)
+    return made
+
+
+def _with_its_steps(steps: Prompt, ahead: State, at: Occurrence) -> Prompt:
+    """The question that closes a card, with the card's steps above it."""
+    made = _block(ahead, ahead.graph.nodes[at[0]], at)
+    made.card, made.passed, made.progress = steps.card, steps.passed, steps.progress
+    made.card_lines = [*steps.card_lines, CardLine(made.at, made.text)]
+    cautions = dict.fromkeys([*steps.card_cautions, *made.cautions])
+    made.card_cautions = _by_gravity(cautions)
     return made
 
 
@@ -472,6 +500,13 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
     return Accepts(kind, measure=measure, choices=unsure, suggested_by=by, **common)
 
 
+def photo_in_words(made: Prompt, add: str) -> str:
+    """The photo that the step wants, with how it is added (`add`), or the names of those it has; empty for none."""
+    if made.photos:
+        return f"Photo added: {', '.join(made.photos)}."
+    return f"Photo wanted: {made.photo} {add} adds it." if made.photo and not made.view else ""
+
+
 def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:
     """What Enter accepts: one value, or a card of them."""
     if as_card:
@@ -546,6 +581,6 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     else:
         made.answer = "done" if at in state.dones else ""
         made.accepts = Accepts("nothing")
-    made.card_lines, made.card_cautions = [], []
+    made.card_lines, made.card_cautions, made.card_question = [], [], None
     made.progress = at[0] / max(1, len(state.graph.nodes) - 1)
     return made

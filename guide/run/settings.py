@@ -65,6 +65,10 @@ class Settings:
     """The folder of the added recogniser's model; may be empty."""
     headset: str = "no"
     """Whether a headset is worn: “stop” is then heard while the guide speaks."""
+    photos: str = ""
+    """The folder where a phone puts its photos: the newest are offered to be added to a job; may be empty."""
+    signature: str = ""
+    """A picture of the person's signature, PNG or JPEG, for the record; may be empty."""
     own_voice: str = ""
     """The name of the voice that was taught (`voice --teach`); may be empty."""
 
@@ -86,7 +90,7 @@ ALLOWED = {
 
 def longest(key: str) -> int:
     """The most characters that a setting takes."""
-    return LONGEST_FOLDER if key == "model" else LONGEST_NAME
+    return LONGEST_FOLDER if key in ("model", "photos", "signature") else LONGEST_NAME
 
 
 def settings_path() -> Path:

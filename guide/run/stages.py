@@ -20,7 +20,7 @@ class Standing:
     round: int = 0
     """In a loop: which round this is, from 1; else 0."""
     rounds: int = 0
-    """In a loop: the most there are."""
+    """In a loop: the most there are; 0 if nothing limits them."""
 
     @property
     def title(self) -> str:

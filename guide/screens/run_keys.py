@@ -117,6 +117,8 @@ _WORDS_FOR = {
     "safe": "why it is made safe",
     "resolve": "what was done",
     "take up": "what has changed",
+    "photo": "the file of the photo",
+    "shows": "what the photo shows",
 }
 """What a typed line is for, by the purpose of its words."""
 

@@ -59,6 +59,7 @@ CHOOSING = ("choice", "report", "resolve", "read-back")
 """What is answered by picking one of the choices."""
 SCROLLING = ("pageup", "pagedown", "space", "up", "down")
 """Keys that move a text longer than the screen, where they mean nothing else."""
+READ_ON = "Read the steps to the end first: Space."
 LONGEST = 2000
 """Characters kept of a typed line, so that a slipped paste cannot fill the journal."""
 
@@ -353,6 +354,8 @@ class RunView:
             if accepts.measure != "time":
                 return False  # it never answers
             self._stopwatch()
+        elif self._card_unread() and (number or key == "enter" or key in YES_OR_NO):
+            self._refuse(READ_ON)
         elif key == "enter":
             if not self._held.again("enter"):
                 self._enter()
@@ -399,6 +402,10 @@ class RunView:
             self._refuse("Read the values below first: Space.")
         else:
             self._command(name)
+
+    def _card_unread(self) -> bool:
+        """Whether an answer would say that steps are done which were not all on the screen."""
+        return self.desk.closes_card and not self.read_through
 
     def _mark(self, by: int) -> None:
         count = len(self.accepts.choices)
@@ -452,6 +459,8 @@ class RunView:
         """Enter on the line: what was typed becomes an event, or stays to be corrected."""
         if self.desk.purpose:
             self.take(self.desk.enter(self.text))
+        elif self._card_unread():
+            self._refuse(READ_ON)
         else:
             self._answer(self.text)
 

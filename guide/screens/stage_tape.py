@@ -23,7 +23,13 @@ class StageTape(Words):
 
 
 def _round(standing: Standing) -> str:
-    return f"round {standing.round} of {standing.rounds}" if standing.round > 1 else ""
+    if standing.round < 2:
+        return ""
+    return (
+        f"round {standing.round} of {standing.rounds}"
+        if standing.rounds
+        else f"round {standing.round}"
+    )
 
 
 def _tape(standing: Standing, round_: str) -> list[Piece]:

@@ -1,10 +1,10 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
 from guide.run.overview import done_steps, known
-from guide.run.prompt import Prompt, suggestion_in_words
+from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, photo_in_words, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
-from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
+from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command, by_name
 
 _MORE_KEYS = (
     ("1-9", "Pick the answer of that number"),
@@ -19,7 +19,7 @@ _MORE_KEYS = (
 
 def as_card(shown: Prompt, detail: str) -> bool:
     """Whether the steps of a card are shown together."""
-    return detail == "cards" and bool(shown.card_lines)
+    return shown.together(detail)
 
 
 def passed_words(shown: Prompt, detail: str) -> list[Piece]:
@@ -32,7 +32,10 @@ def action_words(shown: Prompt, detail: str) -> list[Piece]:
     """The one thing to do."""
     if as_card(shown, detail):
         steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
-        return [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        pieces: list[Piece] = [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        if shown.card == FROM_THE_SCHEDULE:
+            pieces.append("\n" + suggestion_in_words(shown.accepts, as_card=True))
+        return pieces
     spoken = detail == "spoken" and shown.say and not shown.view
     return [(shown.say if spoken else shown.text, "bold")]
 
@@ -49,6 +52,7 @@ def line_words(shown: Prompt) -> list[Piece]:
     lines = [f"Limit: {shown.limit}."] if shown.limit else []
     lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
     lines += [f"- {one}" for one in shown.safe]
+    lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
     if shown.next_title and not shown.view:
         ends = "ends this job and begins" if shown.kind == "end" else "begins"
         lines.append(f"J {ends}: {shown.next_title}")
@@ -66,8 +70,9 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     if accepts.wanted and accepts.kind in ("measure", "count", "text"):
         unsure = " U: I don't know." if accepts.choices else ""
         pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
-    if accepts.suggestion and not shown.view:
-        said = suggestion_in_words(accepts, as_card=as_card(shown, detail))
+    of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE
+    if accepts.suggestion and not shown.view and not of_card:
+        said = suggestion_in_words(accepts, as_card=False)
         pieces += ["\n", (said, "bold")] if pieces else [(said, "bold")]
     return pieces
 

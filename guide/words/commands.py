@@ -56,6 +56,7 @@ COMMANDS = (
     _command("swing open", "o", "O", "In the drawing, swing the leaf open by 15 degrees"),
     _command("swing shut", "i", "I", "In the drawing, swing the leaf shut by 15 degrees"),
     _command("note", "m", "M", "Add a note to the record", "note", changes=True),
+    _command("photo", "k", "K", "Add a photo to this step", changes=True),
     _command("papers", "l", "L", "Write record and template; show where they are", "papers"),
     _command("pause", "p", "P", "Pause the job; nothing is lost", changes=True),
     _command("safe", "x", "X", "Stop, make safe, call the foreman", "safe", changes=True),

@@ -17,10 +17,10 @@ from guide.procedure.graph import Graph
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.procedure.sheet_cache import sheet_of
 from guide.run import replies
-from guide.run.prompt import prompt
+from guide.run.prompt import Prompt, prompt
 from guide.run.rehearse import Player, Rehearsal, rehearse
 from guide.run.session import Session
-from guide.run.state import STANDING, State, label
+from guide.run.state import STANDING, label
 from guide.run.swings import goes_on
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
@@ -40,7 +40,7 @@ class Counter(Player):
     def __init__(self, session: Session, scenario: ScenarioShape, found: Rehearsal) -> None:
         super().__init__(session, scenario, found)
         self.full = self.cards = 0
-        self._on_this_card: tuple[str, ...] = ()
+        self._on_this_card: dict[str, tuple[str, ...]] = {"full": (), "cards": ()}
         self._same_swing = ""
 
     def send(self, draft: replies.Draft) -> None:
@@ -48,19 +48,22 @@ class Counter(Player):
         state = self.session.state
         at = label(state.graph, state.at)
         if draft[0] != "noted" and not (self._same_swing and state.node.id == self._same_swing):
-            self.full += 1
-            self._count_cards(state, at)
+            made = prompt(state)
+            self.full += self._counts(made, at, "full")
+            self.cards += self._counts(made.card_question or made, at, "cards")
         going_on = goes_on(state) if state.status == STANDING else None
         super().send(draft)
         self._same_swing = going_on.id if going_on is not None else ""
 
-    def _count_cards(self, state: State, at: str) -> None:
-        if at in self._on_this_card:
-            self._on_this_card = self._on_this_card[self._on_this_card.index(at) + 1 :]
-            return
-        self.cards += 1
-        lines = prompt(state).card_lines if state.status == STANDING else []
-        self._on_this_card = tuple(line.at for line in lines[1:])
+    def _counts(self, made: Prompt, at: str, detail: str) -> bool:
+        """Whether this is a prompt of its own at this detail, and no line of the card that was shown before it."""
+        shown = self._on_this_card[detail]
+        if at in shown:
+            self._on_this_card[detail] = shown[shown.index(at) + 1 :]
+            return False
+        lines = made.card_lines if made.together(detail) else []
+        self._on_this_card[detail] = tuple(line.at for line in lines[1:])
+        return True
 
 
 def counted(scenario: ScenarioShape, graph: Graph) -> Prompts:

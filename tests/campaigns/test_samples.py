@@ -7,33 +7,34 @@ from guide.checker.check import check
 from guide.run.replay import replay
 from tests.campaigns.fuzz import Lot, given
 from tests.campaigns.mutants import made_in, seen_by_checker, seen_by_runs, seen_by_scenarios
-from tests.campaigns.slips import HELD_TO, OF_WORDS, ROOT, SHIPPED, shipped, slips, texts
+from tests.campaigns.slips import HELD_TO, OF_WORDS, SHIPPED, shipped, slips, texts
 
-SLIPS = slips(seed=3, most=1)
-"""One of each kind."""
+ROOT = "replace-a-closer.yaml"
+"""Small enough for one slip of each kind; the campaign itself breaks the largest, `fit-surface-closer.yaml`."""
+SLIPS = slips(seed=3, most=1, root=ROOT)
 
 
-def test_written_out_again_the_shipped_procedure_is_as_good_as_before(tmp_path: Path) -> None:
-    for name, text in texts(shipped()).items():
+def test_written_out_again_a_shipped_procedure_is_as_good_as_before(tmp_path: Path) -> None:
+    for name, text in texts(shipped(ROOT)).items():
         (tmp_path / name).write_text(text)
     report = check(tmp_path / ROOT, replay=replay)
     assert report.proved
     # The parts of other jobs are not in the folder.
     assert {one.code for one in report.findings} <= {"fact-unused", "next-unknown"}
     assert report.graph is not None
-    assert seen_by_scenarios(report.graph) == ""
+    assert seen_by_scenarios(report.graph, ROOT) == ""
 
 
-def test_the_checker_alone_sees_nearly_every_slip_that_it_is_held_to(tmp_path: Path) -> None:
+def test_the_checker_alone_sees_every_slip_that_it_is_held_to(tmp_path: Path) -> None:
     some = [slip for slip in SLIPS if slip.kind in HELD_TO]
-    unseen = [slip.said for slip in some if not seen_by_checker(made_in(tmp_path, slip))]
+    unseen = [slip.said for slip in some if not seen_by_checker(made_in(tmp_path, slip, ROOT))]
     assert len(some) >= 20
-    assert len(unseen) <= 3, unseen
+    assert unseen == []
 
 
 def test_the_scenarios_alone_see_most_slips(tmp_path: Path) -> None:
-    some = [slip for slip in SLIPS if slip.kind not in OF_WORDS][::6]
-    unseen = [slip.said for slip in some if not seen_by_runs(made_in(tmp_path, slip))]
+    some = [slip for slip in SLIPS if slip.kind not in OF_WORDS]
+    unseen = [slip.said for slip in some if not seen_by_runs(made_in(tmp_path, slip, ROOT))]
     assert len(unseen) <= len(some) // 3, unseen
 
 

@@ -15,7 +15,8 @@ from guide.run.session import Session
 from tests.trade.shipped_sheets import load_sheet
 
 CLASSROOM = Path(__file__).parents[1] / "run" / "procedures" / "classroom-closer.yaml"
-TO_THE_BODY = ("", "", "", "", "")
+TO_THE_BODY = ("", "")
+"""The wedge, and all that the schedule says."""
 
 
 def printed(

@@ -6,6 +6,7 @@ import pytest
 
 from guide.checker.graph_cache import graph_of
 from guide.plain.render import rendered
+from guide.procedure.facts import WrongAnswer
 from guide.procedure.graph import Graph
 from guide.run import replies
 from guide.run.desk import Desk
@@ -110,13 +111,76 @@ def test_the_card_ends_where_the_schedules_values_lead_to_an_end(chapel: Graph) 
     assert [line.at for line in prompt(session.state).card_lines] == []
 
 
-@pytest.mark.parametrize("detail", ["full", "spoken"])
-def test_without_cards_each_of_the_schedules_values_is_accepted_by_itself(
-    chapel: Graph, detail: str
+@pytest.mark.parametrize(
+    ("detail", "next_one"), [("cards", "windy"), ("full", "windy"), ("spoken", "how-wide")]
+)
+def test_only_in_short_words_is_each_of_the_schedules_values_accepted_by_itself(
+    chapel: Graph, detail: str, next_one: str
 ) -> None:
     session = began(chapel, fire="no", wide="36 in")
     Desk(session, detail).command("done", "")
-    assert stands(session) == "how-wide"
+    assert stands(session) == next_one
+
+
+VESTRY = """\
+procedure: vestry-door
+title: The vestry's door
+facts:
+  free: {yesno: {yes: Free, no: Tight}, ask: Does the leaf swing free?, say: Free?}
+  drop: {length: {from: 0 in, to: 4 in, usual: 0 in to 1 in}, ask: How far does it drop?, say: How far?}
+steps:
+  - do: {id: hinges, text: Look at the hinges., card: First look, hazards: [ladder]}
+  - do: {id: floor, text: Look at the floor., card: First look}
+  - repeat:
+      id: eased
+      at_most: 2
+      until: {free: yes}
+      steps:
+        - ask: {id: swings, fact: free, card: First look, hazards: [spring]}
+      otherwise: {steps: [{end: {id: tight, outcome: not-started, text: It stays tight.}}]}
+  - do: {id: mark-it, text: Mark the latch edge., card: The drop}
+  - ask: {id: how-far, fact: drop, card: The drop}
+  - end: {id: done, outcome: finished}
+"""
+
+
+@pytest.fixture
+def vestry(tmp_path: Path) -> Session:
+    (tmp_path / "vestry-door.yaml").write_text(VESTRY)
+    return began(graph_of(tmp_path / "vestry-door.yaml"))
+
+
+def test_a_question_closes_its_card_and_its_answer_says_that_the_steps_are_done(
+    vestry: Session,
+) -> None:
+    desk = Desk(vestry, "cards")
+    lines = " ".join(rendered(desk.shown, desk.accepts, "cards"))
+    assert "- Look at the hinges. - Look at the floor. - Does the leaf swing free?" in " ".join(
+        lines.split()
+    )
+    assert "Three points of contact" in lines
+    assert "fingers clear" in lines
+    desk.command("done", "")
+    with pytest.raises(WrongAnswer):
+        desk.answer("perhaps")
+    assert kinds(vestry) == ["started"]
+    desk.answer("no")
+    assert kinds(vestry) == ["started", "done", "done", "answered"]
+    assert stands(vestry) == "swings#2"
+    desk.answer("yes")
+    desk.answer("2 in")
+    assert kinds(vestry)[-3:] == ["answered", "done", "heard"]
+    assert desk.accepts.kind == "read-back"
+
+
+@pytest.mark.parametrize("aloud", [False, True])
+def test_step_by_step_and_by_voice_the_question_waits_for_its_steps(
+    vestry: Session, aloud: bool
+) -> None:
+    desk = Desk(vestry, "cards" if aloud else "full")
+    desk.aloud = aloud
+    assert desk.shown.text == "Look at the hinges."
+    assert desk.accepts.kind == "done"
 
 
 POTTERY = """\

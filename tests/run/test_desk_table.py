@@ -27,6 +27,7 @@ EVERYWHERE = {
     "papers": STAYS,
     "draw": REFUSED,  # neither mount nor hinge side is known of this door
     "note": "wants note",
+    "photo": "wants photo",
     "pause": "paused; leaves",
     "safe": "wants safe",
     "repeat": STAYS,
@@ -66,6 +67,7 @@ TABLE: dict[str, dict[str, str]] = {
         "forward": STAYS,
         "change": "changes what-leaf",
         "note": "wants note; looks at what-leaf",
+        "photo": "wants photo; looks at what-leaf",
         "safe": "wants safe; looks at what-leaf",
     },
     "changing": {
@@ -74,6 +76,7 @@ TABLE: dict[str, dict[str, str]] = {
         "forward": STAYS,
         "change": "changes what-leaf",
         "note": "wants note; changes what-leaf",
+        "photo": "wants photo; changes what-leaf",
         "safe": "wants safe; changes what-leaf",
         "unsure": "revised",
     },
@@ -123,6 +126,8 @@ def test_by_a_line(state: str, command: str) -> None:
 def test_by_voice(state: str, command: str) -> None:
     wanted = expected(state, command).replace("answered", "heard").replace("revised", "heard")
     wanted = wanted.replace("wants safe", "wants yes")
+    if (state, command) == ("card", "done"):
+        wanted = "done"  # only the step that was said aloud
     found = by_voice(state, by_name(command).word)
     assert (
         found == wanted

@@ -15,9 +15,11 @@ from guide.screens.edge import LATCH, Edge
 from guide.screens.hingeside_app import HingesideApp
 from tests.screens.back_door import Hand, app_of, begin_back_door
 from tests.screens.classroom_door import begin_classroom
-from tests.screens.seen import lines_seen, seen, words_seen
+from tests.screens.seen import lines_seen, resized, seen, words_seen
 
-TO_THE_BODY = ("enter",) * 5
+TO_THE_BODY = ("enter", "enter")
+"""The wedge, and all that the schedule says."""
+SIZES = ((40, 12), (60, 20), (80, 24), (120, 40), (200, 60))
 BOTH = ("left", "right")
 STANDS = {"regular": "PULL", "top-jamb": "PUSH", "parallel": "PUSH"}
 SHOE = {"regular": "frame head", "top-jamb": "on the leaf", "parallel": "under the soffit"}
@@ -80,22 +82,18 @@ async def test_the_step_shows_which_side_which_way_round_and_where_the_shoe_goes
         assert edges == (["butts", LATCH] if hinges_on_the_left else [LATCH, "butts"])
 
 
-@pytest.mark.parametrize("size", [(40, 12), (60, 20), (80, 24), (120, 40), (200, 60)])
 @pytest.mark.parametrize("mount", list(STANDS))
-async def test_no_line_runs_over_in_any_window(mount: str, size: Size) -> None:
-    async with at_the_body(mount, "left", size=size) as window:
-        for keys in ((), ("g",), ("o", "o"), ("g",)):
-            await window.press(*keys)
+async def test_the_key_gives_the_drawing_any_window_and_no_line_runs_over(mount: str) -> None:
+    async with at_the_body(mount, "left") as window:
+        for size in SIZES:
+            await resized(window.app, window.pilot, *size)
+            assert "you stand here" in await window.press("g")
+            assert f"{STANDS[mount]} SIDE: you stand here" in await window.press("o", "o")
             assert {cell_len(line) for line in lines_seen(window.app)} == {size[0]}
-
-
-@pytest.mark.parametrize("size", [(40, 12), (80, 24), (140, 40), (200, 60)])
-@pytest.mark.parametrize("mount", list(STANDS))
-async def test_the_key_gives_the_drawing_the_whole_of_any_window(mount: str, size: Size) -> None:
-    async with at_the_body(mount, "left", size=size) as window:
-        for key in ("g", "o"):
-            assert f"{STANDS[mount]} SIDE: you stand here" in await window.press(key)
-        assert "head of the door" in await window.press("g")
+            assert "head of the door" in await window.press("g")
+            assert {cell_len(line) for line in lines_seen(window.app)} == {size[0]}
+            await window.press("escape")
+            assert {cell_len(line) for line in lines_seen(window.app)} == {size[0]}
 
 
 async def test_a_small_window_keeps_the_words_and_names_the_key() -> None:
@@ -164,8 +162,8 @@ def test_before_the_mount_is_known_the_words_say_what_is_wanted() -> None:
 async def test_the_question_for_the_mount_has_a_sketch_beside_each_answer() -> None:
     session = begin_classroom("regular", "left")
     app = app_of(session)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("enter", "enter")
+    async with app.run_test(size=(80, 30)) as pilot:
+        await pilot.press("enter", "1")
         await pilot.pause()
         assert session.state.node.id == "which-mount"
         assert seen(app).count("███████") == 3
