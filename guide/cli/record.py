@@ -26,7 +26,6 @@ from guide.text import printable
 
 EXAMPLES = """\
   hingeside record JOB                                  on the screen
-  hingeside record JOB --format csv -o record.csv       for a spreadsheet
   hingeside record JOB --format pdf -o record.pdf       for the customer and the inspector
   hingeside record JOB --add "Cover changed in March"   after the end
   hingeside record --verify JOB                         whether it was altered

@@ -1,12 +1,14 @@
 """The commands that a page or a help text shows, and a folder in which each of them can be called."""
 
 import csv
+import json
 import re
 import shlex
 from collections.abc import Iterator
 from pathlib import Path
 
 import openpyxl
+from PIL import Image
 
 from guide.crew.backup import write_backup
 from guide.files.library import folders, runs_folder, shipped_folder
@@ -14,13 +16,14 @@ from guide.files.writing import write_beside
 from guide.handbook.pages import FOLDER, USER
 from guide.procedure.sheet_file import read_sheet, written_sheet
 from guide.run.session import utc_now
+from guide.run.settings import Settings, save_settings
 from tests.crew.devices import begun, put
 from tests.speech.sounds import wav
 
 TOP = Path(__file__).resolve().parents[2]
 PAGES = [TOP / "README.md", *sorted((FOLDER / USER).glob("*.md"))]
 PLACEHOLDERS = {"FILE": "demo", "PROCEDURE": "fit-surface-closer"}
-"""Words in capitals that a person replaces, and what they are here; JOB is the first job that is kept."""
+"""Words in capitals that a person replaces, and what they are here."""
 NOT_CALLED = (
     "voice --teach",
     "voice --forget",
@@ -57,9 +60,16 @@ def words_of(command: str) -> list[str]:
     """The arguments of a command, each placeholder replaced."""
     words = shlex.split(command)
     known = PLACEHOLDERS
-    if "JOB" in words:
-        known = known | {"JOB": min(path.stem for path in runs_folder().glob("*.run"))}
+    if not {"JOB", "FILE.run", "DIGEST"}.isdisjoint(words):
+        known = known | _of_the_first_job()
     return [known.get(word, word) for word in words]
+
+
+def _of_the_first_job() -> dict[str, str]:
+    """The name, the file and the last digest of the first job that is kept."""
+    path = min(runs_folder().glob("*.run"))
+    last = json.loads(path.read_text("utf-8").splitlines()[-1])
+    return {"JOB": path.stem, "FILE.run": str(path), "DIGEST": last["digest"]}
 
 
 def is_called(command: str) -> bool:
@@ -78,12 +88,14 @@ def lay_out(folder: Path) -> None:
         (folder / f"{name}.yaml").write_text(block, "utf-8")
     _copy_schedule(folder)
     wav([0] * 8000, folder / "width.wav")
+    Image.new("L", (200, 60), 255).save(folder / "FILE.png")
     sheet = read_sheet(shipped_folder() / "procedures" / "sheets" / "generic-a.yaml")[1].to_json()
     for device, door in {"tablet": "Gym store", "phone": "Stage left"}.items():
         put(folder / device, door.partition(" ")[0].casefold(), begun(door))
     write_backup(folder / "tablet.zip", utc_now(), replace=False)
     own = folders("sheet")[0] / "my-closer.yaml"
     own.parent.mkdir(parents=True)
+    save_settings(Settings(name="Ada Fitter"))
     write_beside(own, written_sheet({**sheet, "sheet": "my-closer"}).encode())
 
 
