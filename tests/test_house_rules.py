@@ -42,7 +42,9 @@ def test_the_gate_runs_what_the_readme_says() -> None:
     tests = ".venv/bin/python -m pytest"
     assert f"{install} && {tests}\n" in readme
     # And a Vosk model of a quarter of a gigabyte, and the reader of building models: without them tests are skipped.
-    installed = GATE.replace(" --quiet", "").index(install.replace("dev]", "dev,korean,ifc]"))
+    installed = GATE.replace(" --quiet", "").index(
+        install.replace("dev]", "dev,korean,ifc,crew,web]")
+    )
     assert GATE.index(f"\n{tests} |") > installed
 
 

@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from guide.errors import DONE, FOUND, UNKNOWN
-from guide.files.stored_form import own_version
+from guide.files.stored_form import VERSION
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -173,7 +173,7 @@ def _sarif(reports: "list[Report]", *, everything: bool) -> str:
 
     findings = list(dict.fromkeys(f for report in reports for f in report.findings))
     accepted = list(dict.fromkeys(one for report in reports for one in report.accepted))
-    log = sarif_log(findings, own_version(), accepted if everything else ())
+    log = sarif_log(findings, VERSION, accepted if everything else ())
     return json.dumps(log, ensure_ascii=False, indent=1)
 
 

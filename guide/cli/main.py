@@ -32,6 +32,11 @@ VERBS = {
     "hear": "show what is understood in sound files",
     "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",
+    "merge": "unite the jobs of several devices",
+    "backup": "write one file with everything that is kept",
+    "restore": "take in what a backup holds",
+    "crew": "share jobs through a PostgreSQL server",
+    "serve": "open the app to a browser",
     "completion": "teach a shell to complete this command",
     "handbook": "read the handbook: safety, voice, words of the trade, …",
 }
@@ -84,9 +89,9 @@ def _verb(arguments: list[str]) -> int:
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         return guarded(lambda: _called(module, arguments))
     if arguments and arguments[0] in ("--version", "-V"):
-        from guide.files.stored_form import own_version
+        from guide.files.stored_form import VERSION
 
-        print(f"hingeside {own_version()}")
+        print(f"hingeside {VERSION}")
         return DONE
     if arguments and arguments[0] in ("--help", "-h"):
         print(_help())

@@ -14,10 +14,11 @@ from guide.papers.papers_folder import own_signature
 from guide.papers.record import UNSEEN, repairs
 from guide.papers.record_forms import FORMS, PDF
 from guide.run import replies
-from guide.run.catalogue import list_runs, missing_lines
+from guide.run.catalogue import missing_lines
 from guide.run.journal import Damaged
 from guide.run.log.reading import Reading, read_log
 from guide.run.photos import ALTERED, not_as_kept, read_photo
+from guide.run.run_list import list_runs, with_others
 from guide.run.settings import load_settings
 from guide.run.state import State
 from guide.run.store import find_run, fitting, open_run, read_run, state_of
@@ -81,6 +82,7 @@ def run(options: argparse.Namespace) -> int:
     if options.add is not None:
         return _add(path, options.add, options.correct)
     state, events = read_run(path)
+    state = with_others(state, path)
     if options.format == PDF and options.output is None:
         raise Usage("Say where the PDF goes: -o FILE.pdf.")
     signature = _signature(options.signature)

@@ -13,12 +13,13 @@ from guide.cli.record_text import record_text
 from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
+from guide.run.device import arrival, device_id
 from guide.run.door_name import ASKS, EXAMPLE, named
 from guide.run.journal import Damaged, JournalError
 from guide.run.log.writing import Log
 from guide.run.session import Session
 from guide.run.settings import Settings, keep_detail, load_settings
-from guide.run.store import begin_run, device_id, find_run, open_run, recover
+from guide.run.store import begin_run, find_run, open_run, recover
 
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
@@ -52,6 +53,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Start or go on with a run, in the app where there is a terminal and line by line elsewhere."""
+    if came := arrival():
+        say(f"hingeside: {came}")
     if options.resume is not None:
         if options.procedure is not None or options.door or options.sheet or options.site:
             raise Usage("Give --resume the job alone; its procedure, door and sheet are in it.")
@@ -84,7 +87,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _at_site(options: argparse.Namespace, settings: Settings) -> Session:
     """The job of a door of a site: the one that is open, else a new one that knows what the site knows."""
-    from guide.run.catalogue import list_runs
+    from guide.run.run_list import list_runs
     from guide.site.begin import begin_at, to_go_on_with
     from guide.site.door_state import door_states, next_door
     from guide.site.site_files import find_site, read_site
@@ -230,7 +233,7 @@ def _plain(session: Session, detail: str) -> str:
     from guide.run.desk import Desk
 
     with TypedLines() as lines:
-        ascii_only = _only_ascii()
+        ascii_only = only_ascii()
         desk = Desk(session, detail)
         run_plain(
             desk,
@@ -247,7 +250,7 @@ def _plain(session: Session, detail: str) -> str:
     return desk.onward
 
 
-def _only_ascii() -> bool:
+def only_ascii() -> bool:
     """Whether a drawing must do without other signs."""
     from guide.screens.glyphs import wants_ascii
 

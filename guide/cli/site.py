@@ -16,7 +16,8 @@ from guide.files.writing import write_beside
 from guide.papers import round_paper, site_report
 from guide.papers.site_list import WIDTH, door_data, round_lines, site_data, site_lines, text_of
 from guide.procedure.outcomes import INSPECTION
-from guide.run.catalogue import RunSummary, list_runs
+from guide.run.catalogue import RunSummary
+from guide.run.run_list import list_runs
 from guide.run.session import utc_now
 from guide.run.settings import load_settings
 from guide.site.day import day_of

@@ -10,6 +10,7 @@ from xml.sax.saxutils import escape
 from guide.drawing.scene import (
     Arc,
     Area,
+    Caption,
     Circle,
     Dimension,
     Label,
@@ -51,6 +52,11 @@ LOOKS = {
     "datum": _Look("green", 1.0, "10 3 2 3"),
     "hole": _Look("red", 0.8),
     "dimension": _Look("black", 0.8),
+    "axis": _Look("black", 1.1),
+    "limit": _Look("red", 1.1, "8 4"),
+    "curve": _Look("navy", 1.6),
+    "second": _Look("maroon", 2.6),
+    "reading": _Look("navy", 1.0, fill="navy"),
 }
 """How each role looks."""
 
@@ -155,6 +161,9 @@ def _drawn(page: _SvgPage, shape: Shape) -> str:
             return line + page.words(
                 text, x if level else x + page.type_size / 2, y, "middle" if level else "start"
             )
+        case Caption(place, text, before):
+            x, y = page.at(place)
+            return page.words(text, x, y + page.type_size / 3, "end" if before else "middle")
         case Label():
             return ""
 

@@ -7,12 +7,5 @@ kind or body of an event (`guide/run/events.py`), a line of the log
 (`guide/run/log/form.py`). Entries of the cache are then made again. A run of another form is left untouched and named
 as made by another version: there is no migration."""
 
-
-def own_version() -> str:
-    """The version of this installation, which a run names too."""
-    from importlib.metadata import PackageNotFoundError, version  # dear at start-up
-
-    try:
-        return version("hingeside")
-    except PackageNotFoundError:
-        return "from a folder"
+VERSION = "0.1.0"
+"""Of the program, which a run names too. The package metadata are made from this; to read them is dear at a start."""

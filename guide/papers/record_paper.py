@@ -48,8 +48,11 @@ GOVERN = (
     "The maker's sheet, the listing, the local code and the authority having jurisdiction govern."
 )
 VERIFY = "To check that it was not altered: hingeside record --verify FILE --digest DIGEST."
-_ABOUT = (("site", "Site"), ("door", "Door"), ("place", "Place"), ("firm", "Firm"))
-"""What a run was begun with, and what it is called."""
+_ABOUT = (
+    *(("site", "Site"), ("door", "Door"), ("place", "Place"), ("firm", "Firm")),
+    ("others", "Other jobs"),
+)
+"""What a run was begun with, and what it is called; and what other runs are beside it."""
 _DRAWN = (100, 30)
 """Cells of a picture for which the drawings choose how much of the leaf they show."""
 

@@ -5,7 +5,7 @@ from typing import NamedTuple
 from guide.run.desk import Desk
 from guide.run.step import CUT_REPORTS
 from guide.translation import _
-from guide.words import ANSWERS, COMMANDS, by_name, by_word
+from guide.words import ANSWERS, COMMANDS, PAGES, by_name, by_word
 
 COLON = ":"
 """The sign before a command while words are asked for."""
@@ -22,7 +22,7 @@ _HERE = {("hold", "yes"): "hold", ("begin", "begin"): "cut"}
 """Words that mean another command at what the run waits for."""
 _WITH_WORDS = ("note", "photo", "safe", "take up")
 """Commands with words of the person's own after theirs."""
-_LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS) if len(one.key) == 1}
+_LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS, *PAGES) if len(one.key) == 1}
 _LETTERS |= {"y": "yes"}
 
 

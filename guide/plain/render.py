@@ -4,11 +4,14 @@ import textwrap
 
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
+from guide.run.pages.page import Page
 from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, Prompt, photo_in_words, suggestion_in_words
 from guide.translation import _
 from guide.words import by_name
 
 WIDTH = 78
+PLOT = (64, 12)
+"""Columns and rows of a plot."""
 
 
 def wrapped(text: str, indent: str = "") -> list[str]:
@@ -47,6 +50,8 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(f"{name}: {value}", "    ")
     for one in prompt.safe:
         lines += wrapped(f"- {one}", "  ")
+    for line in prompt.kit:
+        lines += wrapped(line, "  ")
     if prompt.limit:
         lines += wrapped(_("Limit: {limit}.").format(limit=prompt.limit), "  ")
     if photo := photo_in_words(prompt, f"“{by_name('photo').word}”"):
@@ -72,6 +77,19 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         if prompt.draws and prompt.draws.door:
             lines += wrapped(_("“draw” draws it."), "  ")
     lines += asked(prompt, accepts, as_card=as_card and prompt.card == FROM_THE_SCHEDULE)
+    return lines
+
+
+def page_lines(page: Page, *, ascii_only: bool = False) -> list[str]:
+    """The lines to print for a page that is looked up."""
+    lines = wrapped(page.title)
+    for section in page.sections:
+        lines += wrapped(f"{section.heading}:", "  ") if section.heading else []
+        if section.plot is not None:
+            from guide.drawing.plot import text_plot  # one page has them
+
+            lines += text_plot(section.plot, *PLOT, ascii_only=ascii_only)
+        lines += [part for line in section.lines for part in wrapped(f"- {line}", "  ")]
     return lines
 
 

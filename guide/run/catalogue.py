@@ -35,6 +35,7 @@ from guide.run.state import STOPPED
 from guide.run.step import MISFITS, fold, runnable, start, step
 from guide.text import fill, is_quantity, printable
 
+NOT_THE_FILE = "it is not the file that is known here"
 PATIENCE = 0.2
 """Seconds to wait for another program to let go of the catalogue."""
 _FILE = "catalogue.sqlite"
@@ -61,6 +62,8 @@ class RunSummary:
     """What the person called the site, the door and its place; each may be empty."""
     by: str = ""
     """The name of the person who was last at it; may be empty."""
+    device: str = ""
+    """The device on which the run began."""
     started: str = ""
     updated: str = ""
     """UTC of the first and the last event."""
@@ -85,10 +88,16 @@ class RunSummary:
     missing: str = ""
     """What this device knows of the run and the file no longer holds, as a sentence."""
     twin: str = ""
-    """The name of another file that holds the same run."""
+    """The name of another file that holds the same run, or the beginning of it."""
+    diverged: str = ""
+    """The name of another file of the same run, which was continued in another way."""
+    elsewhere: str = ""
+    """The name of a run of the same procedure at the same door, begun on another device."""
 
 
-_COLUMNS = [field.name for field in fields(RunSummary) if field.name not in ("path", "twin")]
+_COMPARED = ("twin", "diverged", "elsewhere")
+"""What a run is beside the others; seen when they are listed together."""
+_COLUMNS = [one.name for one in fields(RunSummary) if one.name not in ("path", *_COMPARED)]
 _BUSY = (
     *(sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM),
     *(sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR),
@@ -141,19 +150,27 @@ class Catalogue:
         return summary
 
     def bear_witness(self, run: str, digests: list[str]) -> None:
-        """Remember that a run has come so far."""
+        """Remember that a run has come so far: one end for each way in which it was continued."""
+        for lines, digest in self._ends(run):
+            if lines < len(digests) and digests[lines] == digest:
+                self._do("DELETE FROM witness WHERE run = ? AND digest = ?", (run, digest))
         self._do("REPLACE INTO witness VALUES (?, ?, ?)", (run, len(digests) - 1, digests[-1]))
+
+    def know_only(self, run: str, digests: list[str]) -> None:
+        """Remember this of a run in the place of what was remembered."""
+        self._do("DELETE FROM witness WHERE run = ?", (run,))
+        self.bear_witness(run, digests)
 
     def missing(self, run: str, digests: list[str]) -> str:
         """What is known of a run and its file no longer holds, as a sentence; empty where nothing is missed."""
-        rows = self._rows("SELECT lines, digest FROM witness WHERE run = ?", (run,))
-        if not rows:
+        ends, held = self._ends(run), len(digests) - 1
+        if not ends or any(n <= held and digests[n] == digest for n, digest in ends):
             return ""
-        lines, digest = rows[0]
-        held = len(digests) - 1
-        if lines > held:
-            return f"{lines - held} lines known here are gone"
-        return "" if digests[lines] == digest else "it is not the file that is known here"
+        gone = max(lines for lines, _ in ends) - held
+        return f"{gone} lines known here are gone" if gone > 0 else NOT_THE_FILE
+
+    def _ends(self, run: str) -> list[tuple[int, str]]:
+        return self._rows("SELECT lines, digest FROM witness WHERE run = ?", (run,))
 
     def forget(self, name: str) -> None:
         """Drop the line of a file that is gone; what it witnesses stays."""
@@ -194,7 +211,9 @@ class Catalogue:
             if not form:
                 columns = ", ".join((*_KEYS, *_COLUMNS, "PRIMARY KEY (name)"))
                 db.execute(f"CREATE TABLE IF NOT EXISTS run ({columns})")
-                db.execute("CREATE TABLE IF NOT EXISTS witness (run PRIMARY KEY, lines, digest)")
+                db.execute(
+                    "CREATE TABLE IF NOT EXISTS witness (run, lines, digest, PRIMARY KEY (run, digest))"
+                )
                 db.execute(f"PRAGMA user_version={STORED_FORM}")
                 db.commit()
             db.execute(f"SELECT {', '.join((*_KEYS, *_COLUMNS))} FROM run LIMIT 1")
@@ -216,14 +235,15 @@ def repaired(found: Reading) -> None:
     """Remember a run as it is now: it has become shorter, and says so itself."""
     if found.header is not None:
         with Catalogue() as kept:
-            kept.bear_witness(found.header.run, found.digests)
+            kept.know_only(found.header.run, found.digests)
             kept.commit()
 
 
-def list_runs() -> list[RunSummary]:
-    """Every run, the latest first, each run id once; one that cannot be read is listed with its problem."""
-    known, unread = at_once()
-    return in_order([*known, *read_now(unread)])
+def taken_in(run: str, digests: list[str]) -> None:
+    """Remember a run that came from another device, also where it went another way there."""
+    with Catalogue() as kept:
+        kept.bear_witness(run, digests)
+        kept.commit()
 
 
 def at_once() -> tuple[list[RunSummary], list[Path]]:
@@ -257,16 +277,6 @@ def read_now(paths: list[Path]) -> Iterator[RunSummary]:
                 summary = kept.keep(key, *_read(path))
                 kept.commit()
                 yield summary
-
-
-def in_order(runs: list[RunSummary]) -> list[RunSummary]:
-    """The latest first. Of two files that hold one run, only the longer is listed, and it names the other."""
-    longest: dict[str, RunSummary] = {}
-    for run in sorted(runs, key=lambda run: (-run.lines, run.name)):
-        one = longest.setdefault(run.run or run.name, run)
-        if one is not run:
-            longest[run.run] = replace(one, twin=run.name)
-    return sorted(longest.values(), key=lambda run: (run.updated or "9", run.name), reverse=True)
 
 
 def missing_lines(found: Reading) -> str:
@@ -339,6 +349,7 @@ def _summary(
         path,
         path.stem,
         run=header.run,
+        device=printable(header.device),
         title=printable(str(body.get("title", ""))),
         procedure=printable(str(body.get("procedure", ""))),
         site=printable(str(about.get("site", ""))),

@@ -15,6 +15,7 @@ from guide.run.outcomes import (
     HELP,
     KNOWN,
     NOTE,
+    PAGE,
     PAPERS,
     SAFE,
     TAKE_UP,
@@ -27,6 +28,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.overview import earlier, later
+from guide.run.pages.page import Page
 from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, can_be_taken_up, next_job
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
@@ -184,6 +186,39 @@ def _draw(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return Notice(DRAWING)
 
 
+def _page(desk: DeskView, page: Page) -> Notice:
+    desk.page, desk.over = page, PAGE
+    return Notice(PAGE)
+
+
+def _words(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.words import words_page  # few look a word up
+
+    return _page(desk, words_page(desk.shown))
+
+
+def _tools(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.kit import kit_page
+
+    return _page(desk, kit_page(desk.session.state))
+
+
+def _tests(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.readings import readings_page
+
+    return _page(desk, readings_page(desk.session.state))
+
+
+def _sheet(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    """Show the closer's sheet; never while its own numbers are measured blind."""
+    from guide.run.pages.sheet import NOT_WHILE_BLIND as SHEET_HIDDEN
+    from guide.run.pages.sheet import sheet_page
+
+    if desk.session.state.hidden:
+        raise Refused(SHEET_HIDDEN)
+    return _page(desk, sheet_page(desk.session.state))
+
+
 def _repeat(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return desk.look(desk.at, changing=desk.changing)
 
@@ -273,6 +308,10 @@ COMMANDS: dict[str, Does] = {
     "help": _help,
     "draw": _draw,
     **dict.fromkeys(SWINGS, _draw),
+    "words": _words,
+    "tools": _tools,
+    "sheet": _sheet,
+    "tests": _tests,
     "repeat": _repeat,
     "papers": _papers,
     "note": _note,
@@ -284,5 +323,5 @@ COMMANDS: dict[str, Does] = {
     "resume": _resume,
     "cancel": _cancel,
 }
-BESIDE = ("status", "help", "draw", *SWINGS)
+BESIDE = ("status", "help", "draw", "words", "tools", "sheet", "tests", *SWINGS)
 """Commands for what is shown in place of the step; any other command shows the step again."""

@@ -12,12 +12,13 @@ from guide.run.step import Refused
 from guide.run.texts import filled
 from guide.run.when import when
 from guide.text import printable
+from guide.translation import _
 
-WRITE_FILE = "Write the name of the photo's file, then Enter."
-PICK_FILE = "Which photo? Write its number, or the name of another file, then Enter.\n{listed}"
-NONE_NEW = "There is no new photo in {folder}. Write the name of the photo's file, then Enter."
-WRITE_SHOWS = "What does {name} show? Write a few words, then Enter."
-ADDED = "Photo {name} is added."
+WRITE_FILE = _("Write the name of the photo's file, then Enter.")
+PICK_FILE = _("Which photo? Write its number, or the name of another file, then Enter.\n{listed}")
+NONE_NEW = _("There is no new photo in {folder}. Write the name of the photo's file, then Enter.")
+WRITE_SHOWS = _("What does {name} show? Write a few words, then Enter.")
+ADDED = _("Photo {name} is added.")
 
 
 def photo(desk: DeskView, name: str, words: str, by: Way) -> Outcome:

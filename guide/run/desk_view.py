@@ -8,6 +8,7 @@ from guide.procedure.facts import UNSURE, Value, bare
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
+from guide.run.pages.page import Page
 from guide.run.photos import CleanPhoto
 from guide.run.prompt import Accepts, Prompt, gives_away, prompt
 from guide.run.replies import Draft
@@ -39,9 +40,11 @@ class DeskView:
         self.offered: list[Path] = []
         """With PHOTO: the files that a number picks."""
         self.over = ""
-        """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
+        """HELP, KNOWN, DRAWING or PAGE while it is shown in the place of the step."""
         self.drawing: DrawnOpening | None = None
         """With DRAWING: what is drawn."""
+        self.page: Page | None = None
+        """With PAGE: what is looked up."""
         self.supposed: dict[str, Value] = {}
         """An answer that is only marked, for the drawing."""
         self.left = False

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from guide.run.prompt import Accepts, Choice
 from guide.translation import _
-from guide.words import ANSWERS, COMMANDS, VOICE
+from guide.words import ANSWERS, COMMANDS, PAGES, VOICE
 
 NUMBERED = 9
 """Answers that a key picks by its number: no key is 10."""
@@ -40,7 +40,8 @@ TAKEN_UP_AT_END = _(
 NO_NEXT = _("No other job follows from here.")
 NEXT_BEGINS = _("Next: {title}.")
 YES_ENDS = _("{Press} {yes} if all of it is safe, {no} to go on with the job.")
-MAKE_SAFE = _("Is it safe now? {safe} ") + YES_ENDS
+IS_IT_SAFE = _("Is it safe now?")
+MAKE_SAFE = IS_IT_SAFE + " {safe} " + YES_ENDS
 WAITS = {
     "choice": _("Answer first: {pick}."),
     "measure": _("Answer first: {wanted}."),
@@ -118,7 +119,7 @@ class Way:
         return self.picks.format(numbers=_TWO if last == 2 else _FROM_ONE.format(last=last))
 
 
-_ALL = (*COMMANDS, *ANSWERS, *VOICE)
+_ALL = (*COMMANDS, *ANSWERS, *PAGES, *VOICE)
 _WORDS = {command.name: f"“{command.word}”" for command in _ALL}
 KEYS = Way(
     _("press"),

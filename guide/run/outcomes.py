@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 HELP, KNOWN, DRAWING, WHY, DETAIL = "help", "known", "drawing", "why", "detail"
-WATCH, PAPERS = "watch", "papers"
+WATCH, PAPERS, PAGE = "watch", "papers", "page"
 """The subjects of a `Notice`; the front end that shows it writes the papers."""
 NOTE, SAFE, RESOLVE, TAKE_UP, ENDING = "note", "safe", "resolve", "take up", "ending"
 PHOTO, SHOWS = "photo", "shows"

@@ -13,6 +13,7 @@ from guide.run.ahead import card_of, following, question_after
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.making_safe import to_make_safe
+from guide.run.pages.kit import kit_due
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -28,6 +29,7 @@ from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.run.worked_ahead import ahead_of
+from guide.translation import _
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -36,6 +38,9 @@ OUTCOME_WORDS = {
     "made-safe": "Made safe and handed to the foreman",
     "found": "Cause found",
 }
+
+
+FETCH = "Before this, have at hand what is left to use:"
 
 
 class NextJob(NamedTuple):
@@ -144,6 +149,8 @@ class Prompt:
     """Whether this is an earlier block looked at again."""
     limit: str = ""
     """For a `check`: what the reading is compared with."""
+    kit: list[str] = field(default_factory=list)
+    """At the first step on a ladder, or that marks or cuts: tools and parts to fetch before it."""
     answer: str = ""
     """For an earlier block: what was answered."""
     safe: list[str] = field(default_factory=list)
@@ -360,6 +367,7 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         _show_work(state, fact, made)
         made.accepts = Accepts("done", fact.name)
     elif node.kind == "do":
+        made.kit = _to_fetch(state, node, at)
         begun = any(c.at == at and not c.done and not c.resolution for c in state.cuts)
         cuts = bool(body.get("cuts"))
         made.accepts = Accepts("begin" if cuts and not begun else "done")
@@ -395,6 +403,12 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
             made.safe = to_make_safe(state)
     made.passed = _passed(state, at)
     return made
+
+
+def _to_fetch(state: State, node: Node, at: Occurrence) -> list[str]:
+    """What to fetch before the first step of the work; only where the run is."""
+    lines = kit_due(state, node) if at == state.at else []
+    return [FETCH, *lines] if lines else []
 
 
 def _with_its_steps(steps: Prompt, ahead: State, at: Occurrence) -> Prompt:
@@ -503,8 +517,10 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
 def photo_in_words(made: Prompt, add: str) -> str:
     """The photo that the step wants, with how it is added (`add`), or the names of those it has; empty for none."""
     if made.photos:
-        return f"Photo added: {', '.join(made.photos)}."
-    return f"Photo wanted: {made.photo} {add} adds it." if made.photo and not made.view else ""
+        return _("Photo added: {names}.").format(names=", ".join(made.photos))
+    if not made.photo or made.view:
+        return ""
+    return _("Photo wanted: {photo} {add} adds it.").format(photo=made.photo, add=add)
 
 
 def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:

@@ -1,6 +1,5 @@
 """What a person sets once: one small TOML file."""
 
-import tomllib
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
@@ -110,12 +109,18 @@ def load_settings(path: Path | None = None) -> Settings:
     """
     path = path or settings_path()
     try:
-        data = tomllib.loads(path.read_text("utf-8"))
+        text = path.read_text("utf-8")
     except (FileNotFoundError, NotADirectoryError):
         return Settings()
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadSettings(f"{path} cannot be read; correct or delete it.") from error
+    import tomllib  # a start without settings needs none
+
+    try:
+        data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise BadSettings(f"{path} is not right ({error}); correct or delete it.") from error
-    except (OSError, UnicodeDecodeError, RecursionError) as error:
+    except RecursionError as error:
         raise BadSettings(f"{path} cannot be read; correct or delete it.") from error
     known = [field.name for field in fields(Settings)]
     for key, value in data.items():

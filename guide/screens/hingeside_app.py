@@ -258,6 +258,8 @@ class HingesideApp(App[int]):
 
     def show_voice(self) -> None:
         """Show what the voice does on the run's screen."""
+        if not self.screen_stack:
+            return  # the app is closing
         screen = self.screen
         if isinstance(screen, RunScreen):
             line, wrong = self.talking.line() if self.talking is not None else ("", False)

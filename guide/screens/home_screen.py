@@ -16,9 +16,10 @@ from guide.errors import HingesideError
 from guide.files.library import runs_folder
 from guide.procedure.outcomes import ACHIEVED
 from guide.run import bin as thrown_away
-from guide.run.catalogue import RunSummary, at_once, in_order, read_now, summary_of
+from guide.run.catalogue import RunSummary, at_once, read_now, summary_of
 from guide.run.journal import Damaged
 from guide.run.prompt import OUTCOME_WORDS
+from guide.run.run_list import in_order
 from guide.run.store import open_run
 from guide.run.when import when
 from guide.screens import opening
@@ -432,4 +433,6 @@ def _stage(run: RunSummary) -> str:
     said = OUTCOME_WORDS[run.outcome].partition(" and ")[0] if run.outcome else run.step
     said = f"STOPPED: {said}" if run.stopped else said
     twin = f"; also in {run.twin}" if run.twin else ""
+    said = f"DIVERGED: {said}; the other is {run.diverged}" if run.diverged else said
+    twin += f"; also on another device, {run.elsewhere}" if run.elsewhere else ""
     return f"{said}{twin}; {run.missing}" if run.missing else f"{said}{twin}"

@@ -11,6 +11,7 @@ from guide.run.events import Event
 from guide.run.journal import Damaged
 from guide.run.overview import known
 from guide.run.prompt import OUTCOME_WORDS
+from guide.run.run_list import with_others
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import State
@@ -57,6 +58,7 @@ def set_aside(path: Path, by: str) -> str:
 def record_of(path: Path, record_text: RecordText | None) -> str:
     """The record of a job as text. Raises JournalError."""
     state, events = read_run(path)
+    state = with_others(state, path)
     write = record_text or _short_record
     return fitting(path, lambda: write(state, events))
 

@@ -11,8 +11,9 @@ from textual.app import ComposeResult
 from textual.widgets import DataTable, Input
 
 from guide.errors import HingesideError
-from guide.run.catalogue import RunSummary, at_once, in_order, read_now
+from guide.run.catalogue import RunSummary, at_once, read_now
 from guide.run.door_name import named
+from guide.run.run_list import in_order
 from guide.run.session import Session, utc_now
 from guide.run.store import open_run
 from guide.screens.held import HeldKeys

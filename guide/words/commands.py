@@ -80,6 +80,19 @@ not find them.
 timed step to PocketSphinx with “now” among its words: two were understood, and the “no” of another started the
 stopwatch."""
 
+PAGES = (
+    Command(
+        "words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False
+    ),
+    Command(
+        "tools", "tools", ("parts",), "b", "B", "Tools and parts for what is left", changes=False
+    ),
+    Command("sheet", "sheet", (), "e", "E", "The closer's sheet that is loaded", changes=False),
+    Command("tests", "tests", (), "f", "F", "The tests so far and their limits", changes=False),
+)
+"""Pages to look something up on: by a key or a typed word, and by no word said, so that a voice has fewer to tell
+apart."""
+
 VOICE = (
     _command("listen", "v", "V", "Listen to what is said"),
     _command("deaf", "v", "V", "Mute: accept only “listen” or the key"),
@@ -112,13 +125,15 @@ DECLINED = tuple(
 
 def by_name(name: str) -> Command:
     """The command of this name."""
-    return next(command for command in (*COMMANDS, *ANSWERS, *VOICE) if command.name == name)
+    return next(
+        command for command in (*COMMANDS, *ANSWERS, *PAGES, *VOICE) if command.name == name
+    )
 
 
 def by_word(text: str) -> Command | None:
     """The command that a typed or spoken word means; None if it is not one."""
     wanted = " ".join(text.casefold().split())
-    for command in COMMANDS:
+    for command in (*COMMANDS, *PAGES):
         if wanted == command.word or wanted in (*command.also, *command.typed):
             return command
     return None

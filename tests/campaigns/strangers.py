@@ -21,8 +21,8 @@ from pathlib import Path
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
 from guide.papers.record_forms import FORMS, PDF
-from guide.run.catalogue import list_runs
 from guide.run.rehearse import Player, Rehearsal
+from guide.run.run_list import list_runs
 from guide.run.store import begin_run
 from tests.campaigns.children import TRACED, Call, in_a_child
 from tests.campaigns.hostile_runs import Lines, hostile, unpacked_lines, write

@@ -12,7 +12,7 @@ import pytest
 from guide.checker.graph_cache import graph_of
 from guide.cli.main import main
 from guide.files.library import find
-from guide.run.catalogue import list_runs
+from guide.run.run_list import list_runs
 from guide.run.store import read_run
 from guide.site.site_files import find_site, read_site
 from tests.site.site_jobs import AJAR, CLASSROOM, SOUND, job

@@ -10,11 +10,14 @@ from pathlib import Path
 import openpyxl
 from PIL import Image
 
+from guide.crew.backup import write_backup
 from guide.files.library import folders, runs_folder, shipped_folder
 from guide.files.writing import write_beside
 from guide.handbook.pages import FOLDER, USER
 from guide.procedure.sheet_file import read_sheet, written_sheet
+from guide.run.session import utc_now
 from guide.run.settings import Settings, save_settings
+from tests.crew.devices import begun, put
 from tests.speech.sounds import wav
 
 TOP = Path(__file__).resolve().parents[2]
@@ -27,8 +30,9 @@ NOT_CALLED = (
     "settings model=",
     "rehearse demo --voice",
     "serve",
+    "crew",
 )
-"""What needs a microphone, a model or minutes; tests/speech calls it."""
+"""What needs a microphone, a model, a server or minutes; tests/speech, tests/crew and tests/web call it."""
 
 _IN_A_LINE = re.compile(r"`(hingeside(?: [^`]+)?)`")
 
@@ -86,6 +90,9 @@ def lay_out(folder: Path) -> None:
     wav([0] * 8000, folder / "width.wav")
     Image.new("L", (200, 60), 255).save(folder / "FILE.png")
     sheet = read_sheet(shipped_folder() / "procedures" / "sheets" / "generic-a.yaml")[1].to_json()
+    for device, door in {"tablet": "Gym store", "phone": "Stage left"}.items():
+        put(folder / device, door.partition(" ")[0].casefold(), begun(door))
+    write_backup(folder / "tablet.zip", utc_now(), replace=False)
     own = folders("sheet")[0] / "my-closer.yaml"
     own.parent.mkdir(parents=True)
     save_settings(Settings(name="Ada Fitter"))

@@ -10,7 +10,7 @@ import pytest
 from guide.run.desk import Desk
 from guide.run.desk_words import BY_VOICE, KEYS, LINES, WAITS, Way
 from guide.run.outcomes import Refusal
-from guide.words import by_name
+from guide.words import PAGES, Command, by_name
 from tests.run.desk_hands import STATES, TYPED, by_keys, by_line, by_voice
 from tests.run.small_procedures import begin, give
 
@@ -134,6 +134,14 @@ def test_by_voice(state: str, command: str) -> None:
         or (found, wanted) == ("unheard", REFUSED)
         or (found == "unheard" and (state, command) in NOT_LISTENED_FOR)
     )
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[one.name for one in PAGES])
+@pytest.mark.parametrize("state", STATES)
+def test_a_page_is_looked_up_anywhere_and_changes_nothing(state: str, page: Command) -> None:
+    stays = {"looking": "looks at what-leaf", "changing": "changes what-leaf"}.get(state, STAYS)
+    assert by_keys(state, (page.name,))[page.name] == stays
+    assert by_line(state, page.word) == stays
 
 
 NOT_LISTENED_FOR = {("changing", "forward"), ("changing", "change")}

@@ -3,10 +3,10 @@
 import pytest
 
 from guide.files.stored_form import STORED_FORM
-from guide.run.catalogue import list_runs
 from guide.run.journal import OtherVersion
 from guide.run.log.reading import read_log
 from guide.run.log.writing import Log
+from guide.run.run_list import list_runs
 from guide.run.store import open_run, read_run
 from tests.run.kept_runs import chained_anew, kept_run, parsed, tamper
 from tests.run.other_versions import OTHERS, folder_of, run_with_a_film

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from guide.run.catalogue import list_runs
+from guide.run.run_list import list_runs
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import HingesideApp
 from guide.screens.home_screen import HomeScreen

@@ -1,7 +1,7 @@
 """What a job at a door of a site begins with: what its schedule and its earlier jobs know, and never a reading."""
 
 from guide.measures import parse
-from guide.run.catalogue import list_runs
+from guide.run.run_list import list_runs
 from guide.run.settings import Settings
 from guide.run.store import read_run
 from guide.site.begin import begin_at, to_go_on_with

@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guide.procedure.outcomes import OUTCOMES
-from guide.run.catalogue import RunSummary, list_runs
+from guide.run.catalogue import RunSummary
 from guide.run.inspection import FAIL, PASS, Item, written_items
+from guide.run.run_list import list_runs
 from guide.run.store import open_run
 from guide.site.day import day_of, spent_on
 from guide.site.door_state import STATES, chosen, counted, door_states, next_door, state_of, strays

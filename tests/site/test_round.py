@@ -13,10 +13,10 @@ from guide.papers.round_paper import round_csv, round_json, round_text
 from guide.papers.site_list import round_lines
 from guide.papers.site_paper import rendered, summary_paper
 from guide.run import replies
-from guide.run.catalogue import list_runs
 from guide.run.inspection import items_of
 from guide.run.photos import keep_photo, read_photo
 from guide.run.rehearse import Player, Rehearsal
+from guide.run.run_list import list_runs
 from guide.run.store import begin_run
 from guide.site.door_state import door_states
 from guide.site.round_state import RoundState, round_state
