@@ -159,7 +159,7 @@ class HomeScreen(PageScreen):
         for place in places:
             table.add_column(("Door", "Job", "Stage", "When")[place])
         for run in self.shown:
-            cells = (run.door or "no name", run.title, _stage(run), when(run.updated))
+            cells = (_door(run), run.title, _stage(run), when(run.updated))
             table.add_row(*(self._cell(cells[place], room) for place in places))
         lit = next((n for n, run in enumerate(self.shown) if before and run.path == before.path), 0)
         if self.shown:
@@ -422,8 +422,14 @@ def _to_take_up(run: RunSummary) -> bool:
 
 
 def _has(run: RunSummary, words: list[str]) -> bool:
-    told = f"{run.door} {run.title} {_stage(run)} {run.name}".casefold()
+    told = f"{_door(run)} {run.place} {run.title} {_stage(run)} {run.name}".casefold()
     return all(word in told for word in words)
+
+
+def _door(run: RunSummary) -> str:
+    """The door's number or name, and its site: many a building has a 104."""
+    door = run.door or "no name"
+    return f"{door}, {run.site}" if run.site else door
 
 
 def _stage(run: RunSummary) -> str:
