@@ -56,6 +56,14 @@ def own_cache(own_home: Path) -> Path:
     return own_home / "cache"
 
 
+@pytest.fixture(autouse=True)
+def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is written in this process is not waited for. What outlives a flat battery is tested with processes that are
+    started (`tests/run/test_on_disk.py`), and by the campaigns."""
+    for call in ("fsync", "fdatasync"):
+        monkeypatch.setattr(os, call, lambda _: None, raising=False)
+
+
 def pytest_runtest_setup(item: pytest.Item) -> None:
     """Skip a `needs(program)` test where the program is missing; fail it where all are required."""
     for mark in item.iter_markers("needs"):

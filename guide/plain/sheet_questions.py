@@ -7,7 +7,7 @@ table has the words, and what follows from another answer so that it need not be
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache
 from typing import Any, TypeAlias
 
 from guide.plain.sheet_sides import (
@@ -706,7 +706,7 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
 """Class and field, in the order in which a paper has them."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def asked(owner: type[Any]) -> tuple[tuple[Field, Words], ...]:
     """The fields of a class in the order of the paper, with their words. KeyError if one has none."""
     words = WORDS[owner]

@@ -40,7 +40,6 @@ def hingeside(
     """Call the program in this process with these lines on standard input, which then ends.
 
     A job line by line asks first what its door is called; that is answered with an empty line, unless `named` is.
-    It does not wait for the disk: whether what it wrote outlives a flat battery is tested with what writes it.
     """
     out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8", write_through=True) for _ in range(2))
     fed = io.TextIOWrapper(io.BytesIO(_fed(arguments, named, lines).encode()), "utf-8")
@@ -50,8 +49,6 @@ def hingeside(
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(err),
         patch.object(sys, "stdin", fed),
-        patch.object(os, "fsync", lambda _: None),
-        patch.object(os, "fdatasync", lambda _: None, create=True),
         patch("atexit.register"),
     ):
         try:
