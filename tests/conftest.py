@@ -15,6 +15,9 @@ from hypothesis import settings
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
 
+POSTGRES = "usr/lib/postgresql/*/bin"
+"""Where Debian keeps the programs of PostgreSQL, which are not on the path."""
+
 settings.register_profile("same every time", derandomize=True, deadline=None)
 settings.load_profile("same every time")
 
@@ -77,4 +80,7 @@ def pytest_runtest_setup(item: pytest.Item) -> None:
 def _there(name: str) -> bool:
     """Whether a program is there, or with `python:` before its name a package."""
     package = name.removeprefix("python:")
-    return find_spec(package) is not None if package != name else shutil.which(name) is not None
+    if package != name:
+        return find_spec(package) is not None
+    places = [os.environ.get("PATH", os.defpath), *map(str, Path("/").glob(POSTGRES))]
+    return shutil.which(name, path=os.pathsep.join(places)) is not None

@@ -7,6 +7,7 @@ from functools import cache
 
 from guide import measures
 from guide.measures import MeasureError, Quantity, without_braces
+from guide.procedure.compiler import TEXT_KEYS
 from guide.procedure.conditions import (
     All,
     AnyOf,
@@ -160,7 +161,7 @@ def facts_needed(condition: Condition) -> Iterator[str]:
 def words_of(node: Node) -> list[str]:
     """The texts that a person is shown or told at a block."""
     body = node.body
-    found = [body[key] for key in ("text", "say", "why", "watch", "looks_right") if key in body]
+    found = [body[key] for key in TEXT_KEYS if key in body]
     found += [text for caution in body.get("caution", ()) for text in caution.values()]
     return [without_braces(text) for text in found]
 

@@ -11,11 +11,8 @@ from functools import cache
 
 from guide.files.findings import Finding
 from guide.files.source import Path_, Source
-from guide.handbook.pages import page_names, page_text
+from guide.handbook.pages import FINDINGS, page_names, page_text
 from guide.procedure.graph import Node
-
-SUBJECT = "findings"
-"""The handbook's folder of these pages."""
 
 _PARAGRAPH = r"[^\n]+(\n[^\n]+)*"
 _SNIPPET = r"([^\n]*\n)+?"
@@ -57,13 +54,13 @@ class FindingPage:
 @cache
 def all_codes() -> tuple[str, ...]:
     """The code of every finding, in the order of the alphabet."""
-    return page_names(SUBJECT)
+    return page_names(FINDINGS)
 
 
 @cache
 def page_of(code: str) -> FindingPage:
     """The page of a finding. Raises LookupError for an unknown code, ValueError for a page of another shape."""
-    found = _PAGE.fullmatch(page_text(SUBJECT, code))
+    found = _PAGE.fullmatch(page_text(FINDINGS, code))
     if found is None or found["code"] != code:
         raise ValueError(f"The page of “{code}” does not have the shape of a finding's page.")
     return FindingPage(

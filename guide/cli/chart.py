@@ -7,6 +7,11 @@ from guide.errors import DONE
 
 FORMATS = ("mermaid", "dot", "svg")
 
+EXAMPLES = """\
+  hingeside chart fit-surface-closer                    Mermaid, for an editor
+  hingeside chart my-procedure.yaml --format svg        a picture, to be sent into a file
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

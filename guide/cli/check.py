@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from guide.errors import DONE, FOUND, UNKNOWN
-from guide.files.stored_form import own_version
+from guide.files.stored_form import VERSION
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -15,6 +15,13 @@ if TYPE_CHECKING:
     from guide.files.findings import Finding
 
 FORMATS = ("text", "json", "sarif")
+
+EXAMPLES = """\
+  hingeside check my-procedure.yaml                     what is wrong, and what to do
+  hingeside check my-procedure.yaml --format sarif      for an editor or an automatic check
+  hingeside check --explain                             every finding, in a line
+  hingeside check --explain cut-without-hold            one finding, with an example
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -58,6 +65,7 @@ def run(options: argparse.Namespace) -> int:
         return explain(options.explain, as_json=options.format == "json")
 
     from guide.checker.check import check
+    from guide.cli.progress import Progress
     from guide.files.library import NotFound
     from guide.run.replay import replay
 
@@ -66,26 +74,31 @@ def run(options: argparse.Namespace) -> int:
     worst = DONE
     reports: list[Report] = []
     told: set[Finding] = set()
-    for name in options.files:
-        try:
-            path = _found(name)
-        except NotFound as error:
-            say(f"hingeside: {error}")
-            worst = max(worst, UNKNOWN)
-            continue
-        if options.accept_edition:
-            from guide.cli.accept_edition import accept_edition
+    with Progress("checking file") as progress:
+        for number, name in enumerate(options.files, 1):
+            progress.count(number, len(options.files))
+            try:
+                path = _found(name)
+            except NotFound as error:
+                progress.clear()
+                say(f"hingeside: {error}")
+                worst = max(worst, UNKNOWN)
+                continue
+            if options.accept_edition:
+                from guide.cli.accept_edition import accept_edition
 
-            worst = max(worst, accept_edition(name, path))
-            continue
-        report = check(path, replay=replay)
-        if not report.clean:
-            worst = max(worst, FOUND)
-        if options.format == "sarif":
-            reports.append(report)
-        else:
-            show = _json if options.format == "json" else _text
-            print(show(name, report, everything=options.all, told=told))
+                progress.clear()
+                worst = max(worst, accept_edition(name, path))
+                continue
+            report = check(path, replay=replay)
+            progress.clear()
+            if not report.clean:
+                worst = max(worst, FOUND)
+            if options.format == "sarif":
+                reports.append(report)
+            else:
+                show = _json if options.format == "json" else _text
+                print(show(name, report, everything=options.all, told=told))
     if options.format == "sarif" and (reports or worst == DONE):
         print(_sarif(reports, everything=options.all))
     return worst
@@ -160,7 +173,7 @@ def _sarif(reports: "list[Report]", *, everything: bool) -> str:
 
     findings = list(dict.fromkeys(f for report in reports for f in report.findings))
     accepted = list(dict.fromkeys(one for report in reports for one in report.accepted))
-    log = sarif_log(findings, own_version(), accepted if everything else ())
+    log = sarif_log(findings, VERSION, accepted if everything else ())
     return json.dumps(log, ensure_ascii=False, indent=1)
 
 

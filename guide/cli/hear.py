@@ -25,6 +25,11 @@ _AROUND = 10
 it for that, and takes no noise from them."""
 ASKED = ("command", "number", "length", "angle", "time", "force", "any")
 
+EXAMPLES = """\
+  hingeside hear width.wav --for length                 a measure
+  hingeside hear width.wav --for any --json             anything, for a program
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

@@ -1,6 +1,7 @@
 """`hingeside`: the verbs, and the one place where errors become a sentence and an exit status.
 
-Each verb is a module with `arguments(parser)` and `run(options) -> int`, imported when it is called.
+Each verb is a module with `EXAMPLES`, `arguments(parser)` and `run(options) -> int`, imported when it is called. It may
+have `help_of(words)` too, for what is named after the verb.
 """
 
 import atexit
@@ -10,6 +11,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from types import ModuleType
 
 from guide.errors import DONE, NO_DEVICE, UNKNOWN, HingesideError
@@ -22,6 +24,7 @@ VERBS = {
     "schema": "print the JSON Schema of a procedure file, for an editor",
     "work": "calculate one thing: spring size, holes, …",
     "plan": "plan every door of a door schedule, and the pick list",
+    "site": "list the doors of a site, what became of each, and its yearly rounds",
     "practice": "tune a model door, and read a debrief",
     "record": "write the record of a job, or check that it was not altered",
     "template": "write the full-size template of the holes, as a PDF",
@@ -29,15 +32,34 @@ VERBS = {
     "hear": "show what is understood in sound files",
     "voice": "show which voice features work here, and how to get the rest",
     "settings": "show or change how you work",
+    "merge": "unite the jobs of several devices",
+    "backup": "write one file with everything that is kept",
+    "restore": "take in what a backup holds",
+    "crew": "share jobs through a PostgreSQL server",
+    "serve": "open the app to a browser",
+    "completion": "teach a shell to complete this command",
+    "handbook": "read the handbook: safety, voice, words of the trade, …",
 }
 
 
+_CATALOGUES = "HINGESIDE_CATALOGUES"
+"""The variable with the folder of a translation's catalogues, for those who write one."""
+_COMPLETING = "_ARGCOMPLETE"
+"""The variable that a shell sets when it wants to complete a line; see `hingeside completion`."""
 CHECK_COLLECTS_AT = 500_000
 """Objects made before garbage is looked for: more than the check of all our own files makes, and some 50 MB."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and return its exit status."""
+    if _COMPLETING in os.environ:
+        from guide.cli.completing import complete  # only a shell's completion needs it
+
+        complete(os.environ.get("COMP_LINE", ""), VERBS)
+    if _CATALOGUES in os.environ:
+        from guide.translation import use_catalogue  # before a text is imported
+
+        use_catalogue(Path(os.environ[_CATALOGUES]))
     arguments = list(sys.argv[1:] if argv is None else argv)
     _never_choke()
     try:
@@ -67,9 +89,9 @@ def _verb(arguments: list[str]) -> int:
         module = importlib.import_module(f"guide.cli.{arguments[0]}")
         return guarded(lambda: _called(module, arguments))
     if arguments and arguments[0] in ("--version", "-V"):
-        from guide.files.stored_form import own_version
+        from guide.files.stored_form import VERSION
 
-        print(f"hingeside {own_version()}")
+        print(f"hingeside {VERSION}")
         return DONE
     if arguments and arguments[0] in ("--help", "-h"):
         print(_help())
@@ -89,16 +111,20 @@ def _called(module: ModuleType, arguments: list[str]) -> int:
     verb: Callable[[object], int] = module.run
     from guide.cli.options import parser_of
 
-    parser = parser_of(arguments[0], VERBS[arguments[0]])
+    name, *words = arguments
+    if {"-h", "--help"} & set(words) and hasattr(module, "help_of") and module.help_of(words):
+        print(module.help_of(words))
+        return DONE
+    parser = parser_of(name, VERBS[name], getattr(module, "EXAMPLES", ""))
     module.arguments(parser)
-    return verb(parser.parse_intermixed_args(arguments[1:]))
+    return verb(parser.parse_intermixed_args(words))
 
 
 def _collect_seldom(verb: str) -> None:
     """Let short work end before its garbage is looked for, and leave all of it to the system at the end."""
     if verb == "work":
         gc.disable()
-    elif verb in ("check", "plan"):
+    elif verb in ("check", "plan", "site"):
         gc.set_threshold(CHECK_COLLECTS_AT)
     else:
         return
@@ -138,7 +164,10 @@ def _help() -> str:
         "  hingeside             the app",
     ]
     lines += [f"  hingeside {verb:<11} {words}" for verb, words in VERBS.items()]
-    lines += ["", "Each verb explains itself with --help."]
+    lines += [
+        "",
+        "“hingeside VERB --help” explains a verb, with examples. New here? hingeside practice 1",
+    ]
     return "\n".join(lines)
 
 

@@ -2,41 +2,35 @@
 
 import argparse
 import sys
-import time
-from collections.abc import Callable
 from pathlib import Path
-from types import TracebackType
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
+from guide.cli.progress import Progress
 from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
 from guide.papers.plan import FORMATS
+from guide.procedure.graph import Graph
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.settings import load_settings
 from guide.site.plan.known import Planning
 from guide.site.plan.site_plan import SitePlan, plan_site
 from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule, schedule_facts
+from guide.trade.sheet.sheet import Sheet
 
 PROCEDURE = "fit-surface-closer"
 PDF = "pdf"
 EXAMPLES = """\
-examples:
-  hingeside plan doors.csv
-  hingeside plan doors.xlsx --sheet generic-a --format pdf -o plan.pdf
-  hingeside plan doors.xlsx --format json
-  hingeside plan doors.csv --sheet generic-a --door-files doors
-  hingeside plan doors.csv --save-map office.yaml
-  hingeside plan doors.csv --map office.yaml
-  hingeside plan elm-lane-school --sheet generic-a     (shipped, invented)
+  hingeside plan elm-lane-school --sheet generic-a                a shipped, invented school
+  hingeside plan doors.xlsx --sheet my-closer --format pdf -o plan.pdf
+  hingeside plan doors.csv --door-files doors                     a file for each door
+  hingeside plan doors.csv --save-map office.yaml                 what its headings mean
 """
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
-    parser.epilog = EXAMPLES
     parser.add_argument(
         "schedule", metavar="SCHEDULE", help="a door schedule: CSV, XLSX or a building model (IFC)"
     )
@@ -60,7 +54,7 @@ def run(options: argparse.Namespace) -> int:
     form = "json" if options.json else options.format
     if form == PDF and options.output is None:
         raise Usage("Say where the PDF goes: -o FILE.pdf.")
-    plan = _plan(options)
+    plan = plan_of(options.schedule, options.map, options.sheet)
     if options.save_map is not None:
         _save_map(options.save_map, plan.schedule)
     if options.door_files is not None:
@@ -76,21 +70,27 @@ def run(options: argparse.Namespace) -> int:
     return DONE
 
 
-def _plan(options: argparse.Namespace) -> SitePlan:
-    path = find_schedule(options.schedule)
+def plan_of(name: str, map_file: str | None, sheet_name: str | None) -> SitePlan:
+    """The plan of a schedule, with a closer's sheet and a map of its columns if they are named."""
+    path = find_schedule(name)
     mapped = None
-    if options.map is not None:
+    if map_file is not None:
         from guide.site.schedule.map_file import load_map  # reads YAML, which no schedule needs
 
-        mapped = load_map(Path(options.map))
-    sheet = sheet_of(find("sheet", options.sheet)) if options.sheet is not None else None
+        mapped = load_map(Path(map_file))
+    sheet = sheet_of(find("sheet", sheet_name)) if sheet_name is not None else None
     graph = graph_of(find("procedure", PROCEDURE))
-    with _Progress("reading row") as shown:
-        schedule = read_schedule(path, schedule_facts(graph), mapped, shown)
+    with Progress("reading row") as progress:
+        schedule = read_schedule(path, schedule_facts(graph), mapped, progress.count)
+    return planned(graph, schedule, sheet)
+
+
+def planned(graph: Graph, schedule: Schedule, sheet: Sheet | None) -> SitePlan:
+    """The plan of the doors of a schedule, by the rules of the settings."""
     settings = load_settings()
     own = {"rules": settings.rules, "nfpa_80": settings.nfpa_80, "ibc": settings.ibc}
-    with _Progress("planning door") as shown:
-        return plan_site(Planning(graph, schedule.units, sheet, own), schedule, shown)
+    with Progress("planning door") as progress:
+        return plan_site(Planning(graph, schedule.units, sheet, own), schedule, progress.count)
 
 
 def _write_doors(folder: Path, plan: SitePlan) -> None:
@@ -110,37 +110,3 @@ def _save_map(name: str, schedule: Schedule) -> None:
     path = Path(name)
     write_beside(path, map_text(path.stem, schedule.columns).encode("utf-8"))
     say(f"{name}: what the headings mean. Correct it, and give it by --map.")
-
-
-class _Progress:
-    """A line on standard error that counts, on a terminal and for long work alone."""
-
-    AFTER = 0.7
-    """Seconds before anything is shown."""
-    EVERY = 0.1
-
-    def __init__(self, what: str) -> None:
-        self._what = what
-        self._next = time.monotonic() + self.AFTER
-        self._shown = False
-
-    def __enter__(self) -> "Callable[[int, int], None] | None":
-        return self._count if sys.stderr is not None and sys.stderr.isatty() else None
-
-    def _count(self, number: int, whole: int) -> None:
-        now = time.monotonic()
-        if now < self._next:
-            return
-        self._next, self._shown = now + self.EVERY, True
-        sys.stderr.write(f"\r{self._what} {number:,} of {whole:,} ")
-        sys.stderr.flush()
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        if self._shown:
-            sys.stderr.write("\r\x1b[K")
-            sys.stderr.flush()

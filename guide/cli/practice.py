@@ -1,10 +1,11 @@
-"""`hingeside practice [DOOR] [--seed N] [--plain]`, and `hingeside practice --list [--json]`"""
+"""`hingeside practice [DOOR] [--seed N] [--plain]`, `practice --list [--json]` and `practice --results [-o FILE]`"""
 
 import argparse
 import json
 import os
 import sys
 import time
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guide.cli.messages import Usage
@@ -15,6 +16,13 @@ if TYPE_CHECKING:
     from guide.practice.practice import Practice
 
 MOST_SEED = 10**9
+
+EXAMPLES = """\
+  hingeside practice 1                                  the easiest of twelve doors
+  hingeside practice --list                             all of them
+  hingeside practice --seed 41                          the same random door for a class
+  hingeside practice 3 --plain                          line by line
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -30,6 +38,15 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
     parser.add_argument("--list", action="store_true", help="list the doors")
+    parser.add_argument(
+        "--results", action="store_true", help="every result kept here, as CSV for a spreadsheet"
+    )
+    parser.add_argument(
+        "-o",
+        "--output",
+        metavar="FILE",
+        help="with --results: the file; if left out, it is printed",
+    )
     parser.add_argument("--json", action="store_true", help="the list as one JSON object")
 
 
@@ -43,6 +60,11 @@ def _seed(text: str) -> int:
 
 def run(options: argparse.Namespace) -> int:
     """Open a practice door, or list them."""
+    if options.results or options.output is not None:
+        if options.door is not None or options.list or options.json or not options.results:
+            raise Usage("--results goes with -o FILE alone; leave the rest out.")
+        _results(options.output)
+        return DONE
     if options.list or options.json:
         if options.door is not None:
             raise Usage("--list shows all doors; to practise at one, leave out --list and --json.")
@@ -74,17 +96,29 @@ def _practice(name: str | None, seed: int | None) -> "tuple[Practice, int]":
 
 def _plain(practice: "Practice", seed: int, *, in_person: bool) -> None:
     from guide.cli.lines import TypedLines
+    from guide.cli.run import only_ascii
     from guide.plain.practice import in_real_time, practise_plain, seeded_watch
     from guide.run.practice_results import keep
 
     watch = in_real_time(time.sleep) if in_person else seeded_watch(f"{practice.at.name} {seed}")
     with TypedLines("At the door: ") as lines:
-        practise_plain(practice, lines.read, print, watch, keep)
+        practise_plain(practice, lines.read, print, watch, keep, ascii_only=only_ascii())
+
+
+def _results(output: str | None) -> None:
+    from guide.files.writing import write_beside
+    from guide.run.practice_results import results_csv
+
+    if output is None:
+        print(results_csv(), end="")
+    else:
+        write_beside(Path(output), results_csv().encode("utf-8-sig"))
 
 
 def _list(*, as_json: bool) -> None:
     from guide.files.library import catalogue
     from guide.procedure.practice_file import PRACTICE, load_practice
+    from guide.run.practice_results import best_of
 
     doors = [(entry.name, load_practice(entry.path)) for entry in catalogue(PRACTICE)]
     if as_json:
@@ -94,5 +128,7 @@ def _list(*, as_json: bool) -> None:
         ]
         print(json.dumps({"doors": rows}, ensure_ascii=False))
         return
+    reached = best_of()
     for name, door in doors:
-        print(f"{name:<22} grade {door.grade}  {door.title}")
+        before = f"  ({reached[door.name]})" if door.name in reached else ""
+        print(f"{name:<22} grade {door.grade}  {door.title}{before}")

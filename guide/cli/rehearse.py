@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import say
+from guide.cli.progress import Progress
 from guide.errors import DONE, FOUND
 from guide.files.findings import BadFile
 from guide.files.library import NotFound, find
@@ -19,6 +20,12 @@ if TYPE_CHECKING:
     from guide.procedure.graph import Graph
     from guide.procedure.scenario_file import ScenarioShape
     from guide.run.rehearse import Rehearsal
+
+EXAMPLES = """\
+  hingeside rehearse demo                               one scenario
+  hingeside rehearse demo clinic-corridor --coverage     the ways that neither took
+  hingeside rehearse demo --voice                       all answers by synthetic speech
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -47,54 +54,70 @@ def run(options: argparse.Namespace) -> int:
     worst = DONE
     graphs: dict[str, Any] = {}
     edges: dict[str, set[tuple[int, int]]] = {}
-    for name in options.scenarios:
-        try:
-            path = find("scenario", name)
-            scenario = load_scenario(path)
-            graph = graphs.get(scenario.procedure) or graph_of(
-                find("procedure", scenario.procedure)
-            )
-            sheet = None
-            if scenario.sheet != "none":
-                sheet = sheet_of(find("sheet", scenario.sheet)).to_json()
-        except (NotFound, BadFile) as error:
-            say(f"hingeside: {error}")
-            worst = max(worst, error.status)
-            continue
-        if scenario.aloud or options.voice:
-            found = _aloud(
-                *(scenario, graph, sheet, path.parent),
-                every=options.voice,
-                own=options.own_voice,
-            )
-        else:
-            found = rehearse(scenario, graph, sheet)
-        graphs[scenario.procedure] = graph
-        edges.setdefault(scenario.procedure, set()).update(found.edges)
-        if not found.met:
-            worst = max(worst, FOUND)
-        if options.json:
-            print(json.dumps(found.to_json(), ensure_ascii=False))
-        else:
-            print(f"{scenario.scenario}: {'met' if found.met else 'NOT MET'} ({found.end})")
-            for difference in found.differences:
-                print(f"    {difference}")
-            if found.heard is not None:
-                counts = ", ".join(f"{count} {what}" for what, count in found.heard.items())
-                print(f"    by voice: {counts.replace('_', ' ')}")
+    with Progress("rehearsing scenario") as progress:
+        for number, name in enumerate(options.scenarios, 1):
+            progress.count(number, len(options.scenarios))
+            try:
+                scenario, found = _rehearsed(name, graphs, options)
+            except (NotFound, BadFile) as error:
+                progress.clear()
+                say(f"hingeside: {error}")
+                worst = max(worst, error.status)
+                continue
+            edges.setdefault(scenario.procedure, set()).update(found.edges)
+            if not found.met:
+                worst = max(worst, FOUND)
+            progress.clear()
+            _print(scenario.scenario, found, as_json=options.json)
     if options.coverage:
         totals = {graph.name: coverage(graph, edges[name]) for name, graph in graphs.items()}
-        if options.json:
-            print(json.dumps({"coverage": totals}, ensure_ascii=False))
-        else:
-            for total in totals.values():
-                print(
-                    f"{total['procedure']}: {total['taken']} of {total['edges']} ways taken "
-                    f"({total['percent']} %)"
-                )
-                for missed in total["missed"]:
-                    print(f"    never taken: {missed}")
+        _print_coverage(totals, as_json=options.json)
     return worst
+
+
+def _rehearsed(
+    name: str, graphs: dict[str, Any], options: argparse.Namespace
+) -> "tuple[ScenarioShape, Rehearsal]":
+    """A scenario of that name, carried through. The graphs of procedures are kept in `graphs`.
+
+    Raises NotFound and BadFile, and by voice what `_aloud` raises.
+    """
+    path = find("scenario", name)
+    scenario = load_scenario(path)
+    graph = graphs.get(scenario.procedure) or graph_of(find("procedure", scenario.procedure))
+    sheet = None
+    if scenario.sheet != "none":
+        sheet = sheet_of(find("sheet", scenario.sheet)).to_json()
+    graphs[scenario.procedure] = graph
+    if scenario.aloud or options.voice:
+        every, own = options.voice, options.own_voice
+        return scenario, _aloud(scenario, graph, sheet, path.parent, every=every, own=own)
+    return scenario, rehearse(scenario, graph, sheet)
+
+
+def _print(name: str, found: "Rehearsal", *, as_json: bool) -> None:
+    if as_json:
+        print(json.dumps(found.to_json(), ensure_ascii=False))
+        return
+    print(f"{name}: {'met' if found.met else 'NOT MET'} ({found.end})")
+    for difference in found.differences:
+        print(f"    {difference}")
+    if found.heard is not None:
+        counts = ", ".join(f"{count} {what}" for what, count in found.heard.items())
+        print(f"    by voice: {counts.replace('_', ' ')}")
+
+
+def _print_coverage(totals: dict[str, dict[str, Any]], *, as_json: bool) -> None:
+    if as_json:
+        print(json.dumps({"coverage": totals}, ensure_ascii=False))
+        return
+    for total in totals.values():
+        print(
+            f"{total['procedure']}: {total['taken']} of {total['edges']} ways taken "
+            f"({total['percent']} %)"
+        )
+        for missed in total["missed"]:
+            print(f"    never taken: {missed}")
 
 
 def _aloud(

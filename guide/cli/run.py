@@ -1,4 +1,5 @@
-"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, and `hingeside run --resume JOB`."""
+"""`hingeside run PROCEDURE [--door FILE|demo] [--plain] [--voice]`, `run PROCEDURE --site NAME [--door NUMBER]`,
+and `hingeside run --resume JOB`."""
 
 import argparse
 import os
@@ -12,15 +13,25 @@ from guide.cli.record_text import record_text
 from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
+from guide.run.device import arrival, device_id
 from guide.run.door_name import ASKS, EXAMPLE, named
 from guide.run.journal import Damaged, JournalError
 from guide.run.log.writing import Log
 from guide.run.session import Session
 from guide.run.settings import Settings, keep_detail, load_settings
-from guide.run.store import begin_run, device_id, find_run, open_run, recover
+from guide.run.store import begin_run, find_run, open_run, recover
 
 if TYPE_CHECKING:
     from guide.procedure.scenario_file import DoorShape, ScenarioShape
+    from guide.site.door_state import DoorState
+    from guide.site.site import Site
+
+EXAMPLES = """\
+  hingeside run fit-surface-closer                      a new job, in the app
+  hingeside run fit-surface-closer --door demo          an invented door, to look around
+  hingeside run fit-surface-closer --sheet my-closer    with your own sheet
+  hingeside run --resume JOB --plain                    continue a job, line by line
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,8 +40,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "procedure", nargs="?", metavar="PROCEDURE", help="the name of a procedure, or a path"
     )
     parser.add_argument(
-        "--door", metavar="FILE", help="a file of what is known of the opening; “demo” is shipped"
+        "--door",
+        metavar="FILE",
+        help="a file of what is known of the opening; “demo” is shipped; with --site the number of a door",
     )
+    parser.add_argument("--site", metavar="NAME", help="a site that knows the door and its jobs")
     parser.add_argument("--sheet", metavar="NAME", help="the name of the closer's sheet, or a path")
     parser.add_argument("--resume", metavar="JOB", help="continue a job, by its name or its file")
     parser.add_argument("--plain", action="store_true", help="line by line, without the app")
@@ -39,16 +53,20 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Start or go on with a run, in the app where there is a terminal and line by line elsewhere."""
+    if came := arrival():
+        say(f"hingeside: {came}")
     if options.resume is not None:
-        if options.procedure is not None or options.door or options.sheet:
+        if options.procedure is not None or options.door or options.sheet or options.site:
             raise Usage("Give --resume the job alone; its procedure, door and sheet are in it.")
         settings = load_settings()
         return _run_session(options, _resumed(options.resume, settings.name), None, settings)
     if options.procedure is None:
         raise Usage("Name a procedure, or --resume JOB.")
     path = find("procedure", options.procedure)
-    graph = graph_of(path)
     settings = load_settings()
+    if options.site is not None:
+        return _run_session(options, _at_site(options, settings), None, settings)
+    graph = graph_of(path)
     door = _door(options.door)
     if door is None and not _line_by_line(options):
         return _app_at_door_name(options, path, settings)
@@ -61,14 +79,50 @@ def run(options: argparse.Namespace) -> int:
         supplied = supplied_values(graph, door.door, units)
     about = {
         **(_asked_name() if door is None else named(_door_name(options.door, door))),
-        "name": settings.name,
-        "firm": settings.firm,
-        "rules": settings.rules,
-        "nfpa_80": settings.nfpa_80,
-        "ibc": settings.ibc,
+        **settings.about(),
     }
     session = begin_run(graph, units=units, sheet=sheet, supplied=supplied, about=about)
     return _run_session(options, session, door, settings)
+
+
+def _at_site(options: argparse.Namespace, settings: Settings) -> Session:
+    """The job of a door of a site: the one that is open, else a new one that knows what the site knows."""
+    from guide.run.run_list import list_runs
+    from guide.site.begin import begin_at, to_go_on_with
+    from guide.site.door_state import door_states, next_door
+    from guide.site.site_files import find_site, read_site
+
+    site = read_site(find_site(options.site))
+    states = door_states(site, list_runs())
+    procedure = graph_of(find("procedure", options.procedure)).name
+    one = _next_of_round(site, states, procedure) or next_door(states)
+    if options.door is not None:
+        key = site.door(options.door).key
+        one = next(state for state in states if state.door.key == key)
+    if one is None:
+        raise Usage(f"{site.name} has no door left to start; name one: --door NUMBER.")
+    before = to_go_on_with(one, procedure)
+    if before is not None:
+        if options.sheet is not None:
+            raise Usage(
+                f"The job at {one.door.number} goes on with its own sheet; leave --sheet out."
+            )
+        say(f"hingeside: {one.door.number}: the job there goes on ({before.name}).")
+        return _resumed(str(before.path), settings.name)
+    session = begin_at(site, one, options.procedure, settings, options.sheet)
+    if session.told and _line_by_line(options):
+        print(f"{one.door.number} {one.door.place}".strip() + f". {session.told}")
+    return session
+
+
+def _next_of_round(site: "Site", states: "list[DoorState]", procedure: str) -> "DoorState | None":
+    """The next door of the latest round, if the procedure is its inspection."""
+    from guide.site.round_state import round_state
+
+    if not site.rounds or site.rounds[-1].procedure != procedure:
+        return None
+    following = round_state(site, site.rounds[-1], states).next
+    return None if following is None else following.door
 
 
 def _resumed(name: str, by: str) -> Session:
@@ -176,7 +230,7 @@ def _plain(session: Session, detail: str) -> str:
     from guide.run.desk import Desk
 
     with TypedLines() as lines:
-        ascii_only = _only_ascii()
+        ascii_only = only_ascii()
         desk = Desk(session, detail)
         run_plain(
             desk,
@@ -193,7 +247,7 @@ def _plain(session: Session, detail: str) -> str:
     return desk.onward
 
 
-def _only_ascii() -> bool:
+def only_ascii() -> bool:
     """Whether a drawing must do without other signs."""
     from guide.screens.glyphs import wants_ascii
 

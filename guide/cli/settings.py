@@ -18,6 +18,12 @@ from guide.trade.inputs import CODES, IBC_EDITIONS, NFPA_80_EDITIONS
 
 _MEANINGS = {"rules": CODES, "nfpa_80": NFPA_80_EDITIONS, "ibc": IBC_EDITIONS}
 
+EXAMPLES = """\
+  hingeside settings                                    all of them
+  hingeside settings units=metric name='A. Fitter'      change two
+  hingeside settings rules=us nfpa_80=2010              rules and edition that are adopted
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
@@ -28,10 +34,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="what to change; if left out, the settings are shown",
     )
     parser.add_argument("--json", action="store_true", help="one JSON object")
-    parser.epilog = " ".join(
-        f"{key}= is one of: " + "; ".join(f"{one} ({means[one]})" for one in ALLOWED[key]) + "."
-        for key, means in _MEANINGS.items()
-    )
+    meanings = [
+        f"  {key}={one}: {means[one]}" for key, means in _MEANINGS.items() for one in ALLOWED[key]
+    ]
+    parser.epilog = "\n".join([*filter(None, [parser.epilog]), "meanings:", *meanings])
 
 
 def run(options: argparse.Namespace) -> int:

@@ -24,6 +24,12 @@ if TYPE_CHECKING:
 
 HANDS = ("LH", "RH")
 
+EXAMPLES = """\
+  hingeside sheet new back-door-4000                    copy a sheet from its paper
+  hingeside sheet new back-door-4000 --units metric     a paper in millimeters
+  hingeside sheet edit my-closer                        go through a sheet again
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""
@@ -33,11 +39,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="new|edit",
         help="copy a sheet, or go through the answers of one that is there",
     )
-    parser.add_argument("name", metavar="NAME", help="the sheet's name, as back-door-4000")
+    parser.add_argument("name", metavar="NAME", help="the sheet's name, such as back-door-4000")
     parser.add_argument(
         "-o", "--output", metavar="FILE", help="the file; if left out, among your own sheets"
     )
-    parser.add_argument("--units", choices=UNIT_SYSTEMS, help="as the paper is written")
+    parser.add_argument("--units", choices=UNIT_SYSTEMS, help="the units of the paper")
 
 
 def run(options: argparse.Namespace) -> int:

@@ -21,6 +21,12 @@ from guide.trade.sheet.sheet import Sheet
 
 _NEEDED_TOGETHER = "sheet=, mount=, hinge=, range= and hand= or knuckles="
 
+EXAMPLES = """\
+  hingeside template JOB -o holes.pdf
+  hingeside template sheet=generic-a mount=regular hand=LH hinge=butt range='100 deg' room=fits -o holes.pdf
+  hingeside template sheet=generic-a mount=regular hand=LH hinge=butt range='100 deg' room=fits paper=a4 -o holes.pdf
+"""
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add the options of the verb."""

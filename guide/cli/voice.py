@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guide.cli.messages import Usage, say
+from guide.cli.progress import Progress
 from guide.errors import DONE, FOUND, NO_DEVICE, UNKNOWN
 from guide.run.settings import Settings, load_settings, save_settings
 from guide.words.language_file import LANGUAGES
@@ -24,6 +25,12 @@ if TYPE_CHECKING:
 
 MINE = "mine"
 """The name of a voice taught without one."""
+
+EXAMPLES = """\
+  hingeside voice                                       what works here
+  hingeside voice --teach                               adapt recognition to you, in two minutes
+  hingeside voice --forget                              delete your voice
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -170,11 +177,17 @@ def _learn(model: "Model", rounds: "Rounds") -> tuple[bytes, int, int]:
 
     first, second = rounds
     print("Learning; this takes half a minute.", flush=True)
-    with tempfile.TemporaryDirectory(prefix="hingeside-voice-") as made:
+    with (
+        tempfile.TemporaryDirectory(prefix="hingeside-voice-") as made,
+        Progress("learning, part") as progress,
+    ):
         path = Path(made) / "means"
         before = understood(load_engine("built-in"), second)
+        progress.count(2, 4)
         learned(model, first, path)
+        progress.count(3, 4)
         after = understood(load_engine("built-in", own=str(path)), second)
+        progress.count(4, 4)
         return learned(model, [*first, *second], path), before, after
 
 

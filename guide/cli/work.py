@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, TypeGuard
 
 from guide.cli import work_words
@@ -20,7 +21,15 @@ from guide.trade.shown import spoken_system
 if TYPE_CHECKING:
     import argparse
 
+    from guide.drawing.plot import Plot
     from guide.trade.sheet.sheet import Sheet
+
+EXAMPLES = """\
+  hingeside work                                        what can be calculated
+  hingeside work spring-size --help                     its inputs, limits and source
+  hingeside work spring-size width='36 in' mount=parallel
+  hingeside work door-mass width='915 mm' height='2134 mm' thickness='44 mm' construction=particleboard
+"""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,10 +43,21 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("inputs", nargs="*", metavar="key=value")
     parser.add_argument("--json", action="store_true", help="one JSON object")
     parser.add_argument(
+        "-o", "--output", metavar="FILE.svg", help="moments: the moments by opening angle, drawn"
+    )
+    parser.add_argument(
         "--stream",
         action="store_true",
         help="tune: reads one JSON reading a line, writes one answer a line",
     )
+
+
+def help_of(words: Sequence[str]) -> str:
+    """The help of the computation that is named among the words of a call; empty if none is."""
+    from guide.cli.work_help import help_lines
+
+    named = next((word for word in words if not word.startswith("-")), None)
+    return "" if named is None else "\n".join(help_lines(registry.find(named)))
 
 
 def run(options: argparse.Namespace) -> int:
@@ -62,6 +82,8 @@ def run(options: argparse.Namespace) -> int:
     values = registry.read_inputs(computation, texts, open_sheet=_sheet)
     if options.stream:
         return _stream(computation, values)
+    if options.output is not None and computation.name not in _DRAWN:
+        raise Usage(f"-o goes with {', '.join(_DRAWN)} alone; leave it out.")
     try:
         answer = registry.run(computation.name, values)
     except (NoAnswer, OutOfDomain) as error:
@@ -70,8 +92,27 @@ def run(options: argparse.Namespace) -> int:
         if isinstance(error, NoAnswer) and error.value is not None:
             _print(computation, values, Answer(error.value, (), (str(error),)), options.json)
         return FOUND
+    if options.output is not None:
+        from guide.drawing.plot import paper_plot
+        from guide.files.writing import write_beside
+
+        plot = _DRAWN[computation.name](answer.value)
+        write_beside(Path(options.output), paper_plot(plot).encode("utf-8"))
+        print(plot.says)
+        return DONE
     _print(computation, values, answer, options.json)
     return DONE
+
+
+def _moments_drawn(value: Result) -> "Plot":
+    from guide.drawing.moment_plot import moment_plot
+
+    assert _listed(value)  # rows, as its output says
+    return moment_plot([row for row in value if isinstance(row, Mapping)])
+
+
+_DRAWN = {"moments": _moments_drawn}
+"""The computations of which a plot can be written."""
 
 
 def _stream(computation: Computation, values: Mapping[str, Given]) -> int:

@@ -3,6 +3,7 @@
 Numbers are rounded to what can be measured; `--json` has them exactly.
 """
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import TypeAlias
 
@@ -38,6 +39,8 @@ _AFTER: dict[str, str] = {
 }
 """What follows the number of a computation that gives one."""
 _BEFORE: dict[str, str] = {"spring-size": "EN size", "door-mass": "about"}
+_LABEL = re.compile(r"[a-z]+(-[a-z0-9]+)*")
+"""The form of the labels that computations give: small letters, hyphens between words."""
 _YES_NO: dict[tuple[str, bool], str] = {
     ("latched", True): "it latches",
     ("latched", False): "it does not latch",
@@ -56,7 +59,7 @@ def headline(name: str, value: Result) -> str:
         whole = _WHOLE.get(name)
         return whole(value) if whole else "; ".join(_part(key, one) for key, one in value.items())
     if isinstance(value, str):
-        said = value.replace("-", " ")
+        said = _said(value)
         return _CHOICES.get((name, value), f"Not right: {said}." if name == "marks" else said)
     before, after = _BEFORE.get(name, ""), _AFTER.get(name, "")
     return " ".join(filter(None, (before, shown(value), after)))
@@ -93,10 +96,15 @@ def diameter(value: Result) -> str:
     return f"{float(value.magnitude):.4f} in"
 
 
+def _said(text: str) -> str:
+    """A label without its hyphens; what is not one, such as the name of a part (“drop plate 30-D”), as it is."""
+    return text.replace("-", " ") if _LABEL.fullmatch(text) else text
+
+
 def _part(key: str, value: Result) -> str:
     if isinstance(value, bool) and (key, value) in _YES_NO:
         return _YES_NO[key, value]
-    said = value.replace("-", " ") if isinstance(value, str) else shown(value)
+    said = _said(value) if isinstance(value, str) else shown(value)
     return f"{key.replace('_', ' ')}: {said}"
 
 
@@ -146,7 +154,7 @@ def _pull(parts: Parts) -> str:
 
 def _next(parts: Parts) -> str:
     """What to turn, and whether the force is to be measured after it."""
-    said = str(parts.get("turn") or parts["next"]).replace("-", " ")
+    said = _said(str(parts.get("turn") or parts["next"]))
     return f"{said} Then measure the opening force." if parts.get("force_due") == "yes" else said
 
 

@@ -23,7 +23,7 @@ _DEPTH = {role: number for number, role in enumerate(ROLES)}
 _ASCII = dict(
     zip(
         ROLES,
-        ("-", "-", ".", "#", "=", "b", "v", "S", "O", "*", "|", "+", "-"),
+        ("-", "-", ".", "#", "=", "b", "v", "S", "O", "*", "|", "+", "-", ":", "-", "*", "o", "@"),
         strict=True,
     )
 )

@@ -1,11 +1,13 @@
 """The drawing of a step: this opening, as lines of characters and one sentence with the same content."""
 
+import math
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from guide.drawing.elevation import ElevationOf, elevation
 from guide.drawing.plan import PlanOf, least_width, plan
-from guide.drawing.scene import Scene
+from guide.drawing.scene import Point, Scene, bounds
 from guide.drawing.text import render_text, scale_for
 from guide.measures import Quantity
 from guide.trade.answer import NoAnswer
@@ -26,6 +28,8 @@ USUAL_WIDTH = 36.0
 
 _CLEAR_SCALE = 5.0
 """Dots for one inch below which a plan shows a shortened leaf."""
+_EVERY, _MARGIN = 5.0, 0.25
+"""Degrees between two looks at a swinging leaf, and how far it may come past them in between [in]."""
 _LIST_ROWS = 24
 """Rows from which an elevation lists every hole beneath."""
 
@@ -97,7 +101,8 @@ def drawing_for(
         scene = scene_for(facts, columns, rows, angle=angle, view=view, swinging=swinging)
     except NoAnswer as reason:
         return Drawing((), str(reason))
-    return Drawing(tuple(render_text(scene, columns, rows, ascii_only=ascii_only)), scene.says)
+    lines = render_text(scene, columns, rows, ascii_only=ascii_only, steady=swinging)
+    return Drawing(tuple(lines), scene.says)
 
 
 def sentence_for(facts: DoorFacts, view: str) -> str:
@@ -130,14 +135,28 @@ def scene_for(
         return elevation(ElevationOf(facts.holes, facts.units, listed=rows >= _LIST_ROWS))
     opening = float(facts.opening.base)
     of = plan_of(facts)
-    if swinging:
-        of = replace(of, room_to_deg=opening)
-    whole = plan(of, angle)
+    whole = _plan(of, angle, opening, swinging=swinging)
     if scale_for(whole, columns, rows) >= _CLEAR_SCALE:
         return whole
     degrees = (0.0, opening / 2, opening) if swinging else (angle,)
-    shortest = least_width(of.geometry, of.outline, degrees)
-    return plan(replace(of, drawn_width=shortest), angle)
+    shortest = replace(of, drawn_width=least_width(of.geometry, of.outline, degrees))
+    return _plan(shortest, angle, opening, swinging=swinging)
+
+
+def _plan(of: PlanOf, angle: float, opening: float, *, swinging: bool) -> Scene:
+    """The plan; of a leaf that swings with room for every angle up to the opening, so that nothing moves but it."""
+    scene = plan(of, angle)
+    return replace(scene, room=_room_to(of, opening)) if swinging else scene
+
+
+@lru_cache(maxsize=8)
+def _room_to(of: PlanOf, opening: float) -> tuple[Point, Point]:
+    """Two corners that every drawing of that leaf on its way keeps within."""
+    count = max(1, math.ceil(opening / _EVERY))
+    boxes = [bounds(plan(of, opening * number / count)) for number in range(count + 1)]
+    lefts, bottoms, rights, tops = zip(*boxes, strict=True)
+    low = min(lefts) - _MARGIN, min(bottoms) - _MARGIN
+    return low, (max(rights) + _MARGIN, max(tops) + _MARGIN)
 
 
 def plan_of(facts: DoorFacts) -> PlanOf:

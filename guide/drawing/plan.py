@@ -46,9 +46,6 @@ class PlanOf:
     """"hinge" or "latch"; None if no sheet says so."""
     drawn_width: float | None = None
     """If less than `width`, the leaf is drawn that long with a break in it."""
-    room_to_deg: float = 0.0
-    """The picture keeps room for the leaf open this far, so that it does not move while the leaf is swung."""
-
     units: str = "inch"
     """The units of the sentence, "inch" or "metric"."""
 
@@ -92,7 +89,6 @@ def plan(of: PlanOf, deg: float) -> Scene:
         shapes=tuple(shapes),
         above=f"{other_side(facing.stands)} side" + (_NO_ARM if at is None else ""),
         below=f"{facing.stands.upper()} SIDE: you stand here",
-        room=_room(of, facing),
     )
 
 
@@ -243,19 +239,6 @@ def _along(start: Point, end: Point) -> tuple[Point, ...]:
     """Places on a link, its middle first, then nearer and nearer to its end."""
     (x0, y0), (x1, y1) = start, end
     return tuple((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in (0.5, 0.7, 0.9))
-
-
-def _room(of: PlanOf, facing: Facing) -> tuple[Point, ...]:
-    """Places of leaf and elbow on the way to the opening that the picture keeps room for."""
-    arm = Arm(of.geometry)
-    places: list[Point] = []
-    for tenth in range(11):
-        deg = of.room_to_deg * tenth / 10
-        places += _on_leaf(of, facing, deg, _corners(of))
-        at = arm.at(deg)
-        if at is not None:
-            places.append(facing.point(at.elbow))
-    return tuple(places) if of.room_to_deg > 0 else ()
 
 
 def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:

@@ -26,10 +26,16 @@ ROLES = (
     "datum",
     "hole",
     "dimension",
+    "axis",
+    "limit",
+    "curve",
+    "second",
+    "reading",
 )
-"""From back to front, as the painter's algorithm needs them. "head" is the outline of the frame's head above a
-plan, "closed" the leaf in its closed position, "valves" the end of the body that has them, "datum" a line that
-dimensions start from."""
+"""From back to front, as the painter's algorithm needs them; those from "axis" on are of a plot.
+
+"head" is the outline of the frame's head above a plan, "closed" the leaf in its closed position, "valves" the end of
+the body that has them, "datum" a line that dimensions start from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +105,17 @@ class Dimension:
     """One letter beside an upright one if there is no room for the text."""
 
 
-Shape: TypeAlias = Polyline | Area | Arc | Circle | Label | Dimension
+@dataclass(frozen=True, slots=True)
+class Caption:
+    """Words at one place exactly, in a drawing of any size: the numbers of an axis."""
+
+    place: Point
+    text: str
+    before: bool = False
+    """Whether they end at the place; else their middle is there."""
+
+
+Shape: TypeAlias = Polyline | Area | Arc | Circle | Label | Dimension | Caption
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +152,7 @@ def _points(shape: Shape) -> Iterable[Point]:
             return ((x - r, y - r), (x + r, y + r))
         case Dimension():
             return (shape.start, shape.end)
-        case Label():
+        case Label() | Caption():
             return ()
 
 

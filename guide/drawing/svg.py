@@ -10,6 +10,7 @@ from xml.sax.saxutils import escape
 from guide.drawing.scene import (
     Arc,
     Area,
+    Caption,
     Circle,
     Dimension,
     Label,
@@ -51,6 +52,11 @@ LOOKS = {
     "datum": _Look("green", 1.0, "10 3 2 3"),
     "hole": _Look("red", 0.8),
     "dimension": _Look("black", 0.8),
+    "axis": _Look("black", 1.1),
+    "limit": _Look("red", 1.1, "8 4"),
+    "curve": _Look("navy", 1.6),
+    "second": _Look("maroon", 2.6),
+    "reading": _Look("navy", 1.0, fill="navy"),
 }
 """How each role looks."""
 
@@ -61,9 +67,13 @@ _DEFS = (
     ' orient="auto-start-reverse"><path d="M0 0L8 3L0 6z"/></marker></defs>'
 )
 
+_IDS = ("frame", "tip")
+"""The ids in it."""
 
-def render_svg(scene: Scene) -> str:
-    """The scene as one SVG document, its sentence in `title` and `desc`."""
+
+def render_svg(scene: Scene, marks: str = "") -> str:
+    """The scene as one SVG document, its sentence in `title` and `desc`. `marks` ends its ids, where one page has
+    several."""
     left, bottom, right, top = bounds(scene)
     type_size = max(7.0, (right - left) * _UNIT / 45)
     margin = 12 * type_size * _LETTER
@@ -81,7 +91,7 @@ def render_svg(scene: Scene) -> str:
             body.append(page.words(f"{label.key} {label.texts[0]}", type_size, foot, "start"))
     high = foot + type_size
     plain = f'role="img" font-family="sans-serif" font-size="{type_size:.1f}"'
-    return "\n".join(
+    made = "\n".join(
         [
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:.1f} {high:.1f}" {plain}>',
             f"<title>{escape(scene.above)}</title>",
@@ -92,6 +102,11 @@ def render_svg(scene: Scene) -> str:
             "",
         ]
     )
+    for name in _IDS if marks else ():
+        made = made.replace(f'id="{name}"', f'id="{name}{marks}"').replace(
+            f"url(#{name})", f"url(#{name}{marks})"
+        )
+    return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +161,9 @@ def _drawn(page: _SvgPage, shape: Shape) -> str:
             return line + page.words(
                 text, x if level else x + page.type_size / 2, y, "middle" if level else "start"
             )
+        case Caption(place, text, before):
+            x, y = page.at(place)
+            return page.words(text, x, y + page.type_size / 3, "end" if before else "middle")
         case Label():
             return ""
 

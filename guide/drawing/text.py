@@ -17,6 +17,7 @@ from guide.drawing.canvas import ACROSS, ASCII_KEY, DOWN, Canvas, Dot
 from guide.drawing.scene import (
     Arc,
     Area,
+    Caption,
     Circle,
     Dimension,
     Label,
@@ -31,9 +32,9 @@ from guide.drawing.scene import (
 LEAST_COLUMNS, LEAST_ROWS = 20, 6
 """With less room nothing is drawn."""
 
-_DASH = {"head": (1, 2), "closed": (2, 2), "swing": (1, 3), "datum": (1, 1)}
+_DASH = {"head": (1, 2), "closed": (2, 2), "swing": (1, 3), "datum": (1, 1), "limit": (3, 2)}
 """Dots on and off in turn, by role; a role not named has a whole line."""
-_THICK = ("arm",)
+_THICK = ("arm", "second")
 _SPARSE = ("body",)
 _ARC_STEP_DEG = 2.0
 _SMALL = 2.0
@@ -206,13 +207,19 @@ def scale_for(scene: Scene, columns: int, rows: int) -> float:
     return min(across / max(right - left, 0.1), down / max(top - bottom, 0.1))
 
 
-def render_text(scene: Scene, columns: int, rows: int, *, ascii_only: bool = False) -> list[str]:
+def render_text(
+    scene: Scene, columns: int, rows: int, *, ascii_only: bool = False, steady: bool = False
+) -> list[str]:
     """The scene in at most `columns` by `rows` cells; no line ends in blanks.
 
+    A `steady` one has one line beneath for its explanations, however many they are, so that its scale stays.
     No lines at all with less room than `LEAST_COLUMNS` by `LEAST_ROWS`: then show the sentence of the scene.
     """
     if columns < LEAST_COLUMNS or rows < LEAST_ROWS:
         return []
+    if steady:
+        picture, explained = _picture(scene, columns, rows - 1, ascii_only)
+        return [*picture, *explained[:1]]
     beneath = 0
     while True:
         picture, explained = _picture(scene, columns, rows - beneath, ascii_only)
@@ -245,6 +252,10 @@ def _picture(
         if beside is not None and not words.beside(*beside, "dimension"):
             words.at(dimension.key, *beside[1][0])
             explained.append(f"{dimension.key} {dimension.text}")
+    for caption in (one for one in scene.shapes if isinstance(one, Caption)):
+        column, row = fit.cell(caption.place)
+        length = len(caption.text)
+        words.put(caption.text, column - (length if caption.before else length // 2), row)
     explained += _label(words, fit, [one for one in scene.shapes if isinstance(one, Label)])
     cells = canvas.lines(ascii_only=ascii_only)
     for (column, row), char in words.cells.items():

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
 from types import UnionType
-from typing import Any, Union, get_args, get_origin
+from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel, ValidationError
 
@@ -274,7 +274,8 @@ def _inside(kind: Any, part: str | int) -> Any:
         if _is_model(one):
             for key, found in one.model_fields.items():
                 if part == (found.alias or key):
-                    return found.annotation
+                    # the field's own annotation keeps what is named before it is defined as a mere string
+                    return get_type_hints(one, include_extras=True)[key]
         elif get_origin(one) is dict:
             return get_args(one)[1]
         elif get_origin(one) is list and isinstance(part, int):

@@ -27,6 +27,16 @@ def title_in(path: Path, key: str = PROCEDURE) -> str | None:
     return found[1].strip("\"'") if found else path.stem
 
 
+def id_in(path: Path, key: str) -> str:
+    """The id that a file gives itself by `key`; its own name where it has none or cannot be read."""
+    try:
+        with path.open(encoding="utf-8") as file:
+            found = re.search(rf"^{key}:[ \t]*(.+?)[ \t]*$", file.read(_HEAD), re.MULTILINE)
+    except (OSError, UnicodeDecodeError):
+        return path.stem
+    return found[1].strip("\"'") if found else path.stem
+
+
 def title_of(name: str, beside: Path | None = None) -> str | None:
     """The title of the procedure of this name: in the folder of the file `beside` it, or in the library; None where
     none of that name can be run by itself."""

@@ -15,7 +15,18 @@ from guide.text import short
 
 PROSE = frozenset(
     (
-        *("text", "say", "why", "watch", "looks_right", "ask", "find_out", "title", "about"),
+        *(
+            "text",
+            "say",
+            "why",
+            "watch",
+            "looks_right",
+            "photo",
+            "ask",
+            "find_out",
+            "title",
+            "about",
+        ),
         *("label", "because", "note", "says", "danger", "warning", "caution", "notice"),
     )
 )

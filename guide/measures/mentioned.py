@@ -32,14 +32,13 @@ _AFTER_INCHES = (
     "above|across|along|and|apart|are|at|away|below|beside|between|by|clear|deep|down|for|from|further|give|high|in|is|"
     "less|long|more|of|off|on|only|or|out|over|per|short|thick|to|toward|under|up|where|wide|with"
 )
-_MEASURE = re.compile(
+# Patterns stay text until they are used: a start needs none, and `re` keeps what it has compiled.
+_MEASURE = (
     rf"(?<![\w./-]){_NUMBER}[ -]?({'|'.join(map(re.escape, _LONGEST_FIRST))})\b"
     rf"(?!(?<=\bin) (?!(?:{_AFTER_INCHES})\b)[A-Za-z0-9])"
 )
 """“90 in harder wood” is not 90 inches: after `in` only these words may follow."""
-_SPELLED_OUT = re.compile(
-    rf"\b({'|'.join(one for one in _LONGEST_FIRST if len(one) > 3)})\b", re.IGNORECASE
-)
+_SPELLED_OUT = rf"(?i)\b({'|'.join(one for one in _LONGEST_FIRST if len(one) > 3)})\b"
 
 
 def outside_braces(text: str) -> str:
@@ -49,13 +48,13 @@ def outside_braces(text: str) -> str:
 
 def measures_named(text: str) -> Iterator[tuple[str, Unit]]:
     """Each measure in a unit of one system, as it is written, and its unit."""
-    for match in _MEASURE.finditer(text):
+    for match in re.finditer(_MEASURE, text):
         yield match[0], UNITS[_SYMBOLS[match[1]]]
 
 
 def units_named(text: str) -> Iterator[tuple[str, Unit]]:
     """Each spelled-out unit of one system, as it is written, such as “Pounds”."""
-    for match in _SPELLED_OUT.finditer(text):
+    for match in re.finditer(_SPELLED_OUT, text):
         yield match[1], UNITS[_SYMBOLS[match[1].lower()]]
 
 
@@ -68,7 +67,7 @@ def with_conversions(text: str, system: str) -> str:
 
     def converted(match: re.Match[str]) -> str:
         unit = UNITS[_SYMBOLS[match[1]]]
-        bored = unit.kind == "length" and _BORED.search(text) is not None
+        bored = unit.kind == "length" and re.search(_BORED, text) is not None
         if system in unit.systems or bored or _has_own(text, match, unit, system):
             return match[0]
         try:
@@ -80,7 +79,7 @@ def with_conversions(text: str, system: str) -> str:
         inside = before.count("(") > before.count(")")
         return f"{match[0]}, {shown}" if inside else f"{match[0]} ({shown})"
 
-    return _MEASURE.sub(converted, text)
+    return re.sub(_MEASURE, converted, text)
 
 
 def _has_own(text: str, match: re.Match[str], unit: Unit, system: str) -> bool:
@@ -102,7 +101,7 @@ _BESIDE = 24
 """Characters before a bracket in which the measure that it converts stands."""
 
 
-_BORED = re.compile(r"\b(drill|pilot|lead hole|a hole of|tap|screw|pitch|gauge)\b", re.IGNORECASE)
+_BORED = r"(?i)\b(drill|pilot|lead hole|a hole of|tap|screw|pitch|gauge)\b"
 
 
 def _fine(measure: Quantity, system: str) -> str:

@@ -121,12 +121,13 @@ _SPACE = "\u00a0"
 """A no-break space, in place of the spaces inside a measure; one column wide like a space."""
 
 _INSIDE = re.compile(
-    r"(?<=\d) (?=\d+/\d+)|(?<=\d) (?=(?:in|ft|mm|cm|m|deg|degrees|lbf|lb|N|kg|s)\b)"
+    r"(?<=\d) (?=\d+/\d+)|(?<=\d) (?=(?:in|ft|mm|cm|m|deg|degrees|lbf|lb|N|kg|s|min)\b)"
+    r"|(?<=\bNo\.) (?=\d)|(?<=\bsize) (?=\d)"
 )
 
 
 def held(text: str) -> str:
-    """The text with each measure as one word, so that `1 1/2 in` is not broken over two lines.
+    """The text with each measure as one word, so that `1 1/2 in` is not broken over two lines, nor `No. 14`.
 
     "1" at the end of one line and "1/2 in" on the next is read as another measure. Use this before the text
     is wrapped at its spaces, and `freed` on each line afterwards.

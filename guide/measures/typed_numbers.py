@@ -67,8 +67,9 @@ _MOST_FRACTION_DIGITS = 40
 """In a numerator or denominator: the exact writing of a converted measure can be long."""
 
 NUMBER = re.compile(r"(?:([0-9]+)[ -])?([0-9]+)/([0-9]+)|[0-9]*\.[0-9]+|[0-9]+")
-_WITH_COMMA = re.compile(r"(?<![0-9.,/])[0-9]*,([0-9]+)(?![0-9.,/])")
-_THOUSANDS = re.compile(r"(?<![0-9.,/])[0-9]{1,3}(?:,[0-9]{3})+(?![0-9.,/])")
+_WITH_COMMA = r"(?<![0-9.,/])[0-9]*,([0-9]+)(?![0-9.,/])"
+_THOUSANDS = r"(?<![0-9.,/])[0-9]{1,3}(?:,[0-9]{3})+(?![0-9.,/])"
+"""Kept as text until a number has a comma: most starts compile neither."""
 _AMBIGUOUS = "can be read in more than one way"
 
 
@@ -113,15 +114,15 @@ def with_points(text: str, system: str) -> str:
     """
     if "," not in text:
         return text
-    commas = list(_WITH_COMMA.finditer(text))
+    commas = list(re.finditer(_WITH_COMMA, text))
     thousands = any(len(found.group(1)) == 3 for found in commas)
     if system != "metric" or thousands or not commas:
         raise RefusedError(
             f"{_AMBIGUOUS}, because of the comma",
-            _WITH_COMMA.sub(lambda found: found.group().replace(",", "."), text),
-            _THOUSANDS.sub(lambda found: found.group().replace(",", ""), text),
+            re.sub(_WITH_COMMA, lambda found: found.group().replace(",", "."), text),
+            re.sub(_THOUSANDS, lambda found: found.group().replace(",", ""), text),
         )
-    return _WITH_COMMA.sub(lambda found: found.group().replace(",", "."), text)
+    return re.sub(_WITH_COMMA, lambda found: found.group().replace(",", "."), text)
 
 
 def _parted(above: str, below: str) -> list[str]:

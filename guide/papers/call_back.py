@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime, timedelta, timezone
 from functools import partial
 from typing import Any
 
@@ -20,17 +19,9 @@ SERIAL, SPRING = (
     "serial",
     (("size", "Size by the table"), ("spring_turns", "Turns from the factory")),
 )
-SPRING_NOW = "size_now"
+SPRING_NOW, MOUNT = "size_now", "mount"
 ADVISERS = ("tune-next", "backcheck")
 """Computations whose answer is what to turn."""
-
-
-def local(utc: str, offset: str) -> str:
-    """A moment by the clock of the device that kept it, to the minute, with how far that is ahead of UTC."""
-    sign = -1 if offset.startswith("-") else 1
-    hours, minutes = offset[1:].split(":")[:2]
-    zone = timezone(sign * timedelta(hours=int(hours), minutes=int(minutes)))
-    return f"{datetime.fromisoformat(utc).astimezone(zone):%Y-%m-%d %H:%M} {offset}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +35,8 @@ class Round:
     """Work that no advice was given for; the swings that follow a turn do not count."""
     read: tuple[tuple[str, str], ...]
     """Short question and value."""
+    marks: bool = False
+    """Whether it is of marks that are measured again before a cut."""
 
 
 def rounds(state: State) -> list[Round]:
@@ -66,24 +59,26 @@ def rounds(state: State) -> list[Round]:
         elif _advises(state, node):
             if at in state.dones or at != state.at:
                 found[-1][1].append(_words(state, at, node))
-        elif _works(node) and at in state.dones and not found[-1][1]:
+        elif works(node) and at in state.dones and not found[-1][1]:
             found[-1][2].append(_words(state, at, node))
+    blind = {loop for one in state.graph.nodes if one.body.get("blind") for loop in one.loops}
     return [
-        Round(key[1][-1], tuple(turned), tuple(done), tuple(read))
+        Round(key[1][-1], tuple(turned), tuple(done), tuple(read), key[0] in blind)
         for key, turned, done, read in found
         if turned or done or read
     ]
 
 
 def found_and_left(state: State) -> list[tuple[str, str, str]]:
-    """Of each fact that was read off the door: its short question, the first value and the last."""
+    """Of each fact that was read off the door: its short question, the first value and the last. Marks measured
+    again before a cut are left out."""
     values: dict[str, list[Value]] = {}
     for at in _passed(state):
         node, answer = state.graph.nodes[at[0]], state.answers.get(at)
         if answer is None:
             continue
         fact = state.graph.facts[node.body["fact"]]
-        if node.loops or fact.kind in READ:
+        if fact.kind in READ or (node.loops and not node.body.get("blind")):
             values.setdefault(fact.name, []).append(answer.value)
     facts, units = state.graph.facts, state.units
     return [
@@ -110,7 +105,7 @@ def remains(state: State, events: list[Event]) -> list[str]:
 def call_back_data(state: State, events: list[Event]) -> dict[str, Any]:
     """The same as plain data."""
     return {
-        "closer": dict(_closer(state)),
+        "closer": dict(closer(state)),
         "found_and_left": [
             {"asked": asked, "found": first, "left": last}
             for asked, first, last in found_and_left(state)
@@ -128,25 +123,14 @@ def call_back_data(state: State, events: list[Event]) -> dict[str, Any]:
     }
 
 
-def call_back_lines(state: State, events: list[Event]) -> list[str]:
-    """The same as lines of a record; no heading without a line."""
-    lines: list[str] = []
-    for heading, rows in (
-        ("The closer", [f"{name}: {value}" for name, value in _closer(state)]),
-        ("As found, and as left", [_from_to(*row) for row in found_and_left(state)]),
-        ("Tests and turns", [row for one in rounds(state) for row in _round_lines(one)]),
-        ("What remains", remains(state, events)),
-    ):
-        lines += ["", heading, *(f"  {row}" for row in rows)] if rows else []
-    return lines
-
-
-def _closer(state: State) -> Iterator[tuple[str, str]]:
-    """Model, serial and spring, as far as they are known. The size of the table is of a new closer alone."""
+def closer(state: State) -> Iterator[tuple[str, str]]:
+    """Model, serial, mount and spring, as far as they are known. The size of the table is of a new closer alone."""
     if state.sheet is not None:
         yield "Model, by its sheet", str(state.sheet["sheet"])
     if state.known(SERIAL) is not None:
         yield "Serial", show_fact(state, SERIAL)
+    if state.known(MOUNT) is not None:
+        yield "Mount", show_fact(state, MOUNT)
     if state.known("spring_turns") is not None:
         for name, words in SPRING:
             if state.known(name) is not None:
@@ -158,11 +142,8 @@ def _closer(state: State) -> Iterator[tuple[str, str]]:
         yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
 
 
-def _from_to(asked: str, first: str, last: str) -> str:
-    return f"{asked}: {first}" if first == last else f"{asked}: {first}, left at {last}"
-
-
-def _round_lines(one: Round) -> list[str]:
+def round_lines(one: Round) -> list[str]:
+    """A round as lines of a record."""
     read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
     lines = [f"{one.number}. Turned: {said}" for said in one.turned]
     lines += [f"{one.number}. Read: {read}"] if read else []
@@ -174,7 +155,7 @@ def _advises(state: State, node: Node) -> bool:
     return node.kind == "work" and state.graph.facts[node.body["fact"]].computation in ADVISERS
 
 
-def _works(node: Node) -> bool:
+def works(node: Node) -> bool:
     """Whether a block of a round is work at the door, and not a look at it."""
     return node.kind == "do" and bool(node.body.get("tools") or node.body.get("hazards"))
 

@@ -55,14 +55,11 @@ def _row(state: State, event: Event) -> dict[str, Any]:
 
 def heard_lines(state: State, events: Iterable[Event], longest: int) -> list[str]:
     """The same as lines of a record; no line if nothing was heard."""
-    rows = heard_data(state, events)
-    if not rows:
-        return []
-    lines = ["", "What was heard"]
-    for row in rows:
+    lines = []
+    for row in heard_data(state, events):
         words = f"“{row['words'][:longest]}”" if row["words"] else "an answer"
         surely = "" if row["confidence"] is None else f" ({row['confidence']:.2f})"
         lines.append(
-            f"  {row['at']}: heard {words}{surely}, read back {row['read_back']}, {row['became']}"
+            f"{row['at']}: heard {words}{surely}, read back {row['read_back']}, {row['became']}"
         )
     return lines

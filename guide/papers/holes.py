@@ -57,7 +57,7 @@ def holes_lines(state: State) -> list[str]:
     for part in ("leaf", "frame face", "soffit"):
         words, holds = drill_sentence(so, part, units), holding(so, part)
         found += [f"{part.capitalize()}: {words}{f'; {holds}' if holds else ''}."] if words else []
-    return ["", "Where the holes go", *(f"  {line}" for line in found if line)]
+    return [line for line in found if line]
 
 
 def _place(so: SettingOut, of: str, units: str) -> str:

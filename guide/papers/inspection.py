@@ -38,15 +38,6 @@ def items(state: State, when: str) -> list[tuple[str, str]]:
     ]
 
 
-def inspection_lines(state: State, when: str) -> list[str]:
-    """The items as lines of a record."""
-    found = items(state, when)
-    if not found:
-        return []
-    lines = [f"  {name}: {value}" for name, value in found]
-    return ["", "Inspection record of a fire door (NFPA 80 5.2.2.4, 2013)", *lines, f"  {KEPT}"]
-
-
 def _opening(state: State) -> str:
     parts = [state.about.get(key, "") for key in ("door", "place")]
     return ", ".join(part for part in parts if part) or BLANK

@@ -6,11 +6,26 @@ from pathlib import Path
 from guide.errors import HingesideError
 from guide.files.library import papers_folder
 from guide.files.writing import why_not, write_beside
-from guide.papers.record import record_text
+from guide.papers.record_forms import FORMS
 from guide.papers.template import INVENTED, pages, template_pdf
 from guide.papers.template_inputs import inputs_of_run, read_template
+from guide.run.photos import BadPhoto
 from guide.run.session import Session
+from guide.run.settings import BadSettings, load_settings
 from guide.run.state import State
+
+RECORD_FORMS = ("pdf", "html")
+"""The forms in which a record is put there: to be printed, and for a phone."""
+
+
+def own_signature() -> Path | None:
+    """The picture of the person's signature, by the setting; None where there is none or it is gone."""
+    try:
+        name = load_settings().signature
+    except BadSettings:
+        return None
+    path = Path(name).expanduser() if name else None
+    return path if path is not None and path.is_file() else None
 
 
 def put_papers(session: Session) -> str:
@@ -20,17 +35,21 @@ def put_papers(session: Session) -> str:
     """
     state = session.state
     folder, name = papers_folder(), file_name(state)
-    record = folder / f"{name}-record.txt"
+    record, *others = (folder / f"{name}-record.{form}" for form in RECORD_FORMS)
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        write_beside(record, record_text(state, session.journal.events()).encode("utf-8"))
+        for path, form in zip((record, *others), RECORD_FORMS, strict=True):
+            write_beside(path, FORMS[form](state, session.journal.events(), own_signature()))
     except OSError as error:
         return f"Nothing is written: {why_not(error, folder)}"
+    except BadPhoto as error:
+        return f"Nothing is written. Your signature, in the settings: {error}"
     try:
         template = _template(state, folder / f"{name}-template.pdf")
     except OSError as error:
         template = f"No template: {why_not(error, folder)}"
-    return f"Record: {record}. {template}"
+    beside = ", ".join(RECORD_FORMS[1:])
+    return f"Record: {record}, and beside it as {beside}. {template}"
 
 
 def file_name(state: State) -> str:

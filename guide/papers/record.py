@@ -1,51 +1,80 @@
-"""The record of a run: what was answered, measured, cut and done, and whether it is whole."""
+"""The record of a run as plain data, by the schema in `record.schema.json`, and as JSON and CSV.
+
+`record_paper.py` makes a paper of the same data, which is rendered as text, HTML or PDF.
+"""
 
 import csv
 import io
 import json
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from functools import partial
 from typing import Any
 
-from guide.papers.call_back import ADVISERS, call_back_data, call_back_lines, local
-from guide.papers.heard import heard_data, heard_lines
-from guide.papers.holes import holes_data, holes_lines
-from guide.papers.inspection import inspection_lines, items
-from guide.papers.rules import rules_data, rules_lines
-from guide.papers.swings import swings_data, swings_lines
+from guide.papers.addenda import addenda_data, after_end
+from guide.papers.answers import answers_data, changed_data
+from guide.papers.call_back import ADVISERS, call_back_data
+from guide.papers.heard import heard_data
+from guide.papers.holes import holes_data
+from guide.papers.inspection import items
+from guide.papers.photos import photos_data, photos_not_taken
+from guide.papers.rules import rules_data, verdicts
+from guide.papers.swings import swings_data
+from guide.papers.times import local
+from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import writing
-from guide.run.cuts import shown
+from guide.procedure.worked_facts import NeedsWork
 from guide.run.events import Event
-from guide.run.prompt import OUTCOME_WORDS
-from guide.run.state import State, label, occurrence_of
-from guide.run.texts import block_words, name_of, show_fact, show_piece
-from guide.text import fill, printable, tame_cell
+from guide.run.state import State, label
+from guide.text import printable, tame_cell
+from guide.trade.registry import COMPUTATIONS
 
-KEPT = 2000
-"""The longest text of one line in a record."""
-
-
+FORM = 1
+"""Of the JSON: raised when a key goes or changes its meaning."""
 TOLD_ELSEWHERE = ("access-and-fire", "rules-asked", "rule-notes", *ADVISERS)
 """Computations that have a part of the record of their own, or only put a rule into words."""
-_ABOUT = (
-    *(("site", "Site"), ("door", "Door"), ("place", "Place")),
-    *(("name", "Installer"), ("firm", "Firm")),
-)
-"""What a run was begun with, and what it is called."""
+UNSEEN = "lines cut from the end or a file rewritten throughout cannot be seen from the file alone"
+"""What no verification of a file can find."""
 
 
 def record_data(state: State, events: list[Event]) -> dict[str, Any]:
-    """The record as plain data."""
-    facts = {}
-    for name, fact in state.graph.facts.items():
-        value = state.known(name)
-        if value is not None:
-            facts[name] = {
-                "question": fact.question(state.units) or name.replace("_", " "),
-                "value": writing(value),
-                "shown": fact.show(value, state.units),
-                "computed": fact.worked,
-            }
+    """The record as plain data. A paper hides nothing, so no value is hidden for a blind question."""
+    state = replace(state, hidden=frozenset())
+    rules = rules_data(state)
+    return {
+        "hingeside": "record",
+        "form": FORM,
+        **_head(state, events),
+        "route": state.route(),
+        "facts": _facts(state),
+        "answers": answers_data(state, events),
+        "changed": changed_data(state, events),
+        "computed": computed_data(state),
+        "cuts": _cuts(state),
+        "holes": holes_data(state),
+        **call_back_data(state, events),
+        "inspection": dict(
+            items(state, local(state.last_utc, events[-1].offset) if events else "")
+        ),
+        "heard": heard_data(state, events),
+        "rules": rules,
+        "verdicts": verdicts(rules),
+        "timed": swings_data(events),
+        "not_blind": [event.body["at"] for event in events if event.body.get("looked")],
+        "photos": photos_data(state),
+        "photos_not_taken": photos_not_taken(state),
+        "notes": _notes(state, events),
+        "addenda": addenda_data(state, events),
+        "people": sorted({event.by for event in events if event.by}),
+        "devices": sorted({event.device for event in events}),
+        "events": len(events),
+        "repaired": repairs(events),
+        "last_digest": events[-1].digest if events else "",
+        "cannot_be_seen": UNSEEN,
+    }
+
+
+def _head(state: State, events: Sequence[Event]) -> dict[str, Any]:
     return {
         "run": state.run,
         "procedure": state.graph.name,
@@ -61,144 +90,103 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "last_local": local(state.last_utc, events[-1].offset) if events else state.last_utc,
         "outcome": state.ended or "open",
         "why": state.ended_why,
-        "route": state.route(),
-        "facts": facts,
-        "cuts": [
-            {
-                "at": label(state.graph, cut.at),
-                "on": cut.basis,
-                "done": cut.done,
-                "resolution": cut.resolution or None,
-            }
-            for cut in state.cuts
-        ],
-        "holes": holes_data(state),
-        **call_back_data(state, events),
-        "inspection": dict(
-            items(state, local(state.last_utc, events[-1].offset) if events else "")
-        ),
-        "heard": heard_data(state, events),
-        "rules": rules_data(state),
-        "timed": swings_data(events),
-        "not_blind": [event.body["at"] for event in events if event.body.get("looked")],
-        "notes": [{"utc": utc, "at": at, "text": text} for utc, at, text in state.notes],
-        "events": len(events),
-        "repaired": repairs(events),
-        "last_digest": events[-1].digest if events else "",
     }
 
 
-def record_text(state: State, events: list[Event]) -> str:
-    """The record to be read: plain lines, no wider than a page. A paper hides nothing."""
-    state = replace(state, hidden=frozenset())
-    data = record_data(state, events)
-    lines = [
-        f"RECORD: {data['title']}",
-        "=" * min(72, len(data["title"]) + 8),
-        f"Outcome    {OUTCOME_WORDS.get(state.ended, 'Not finished')}"
-        + (f": {state.ended_why}" if state.ended_why else ""),
-    ]
-    for key, heading in _ABOUT:
-        if state.about.get(key):
-            lines.append(f"{heading:<10} {state.about[key]}")
-    lines += [f"Repaired   {one['said']}" for one in data["repaired"]]
-    lines += [
-        f"Procedure  {data['procedure']}, edition {data['edition']}",
-        f"Sheet      {data['sheet'] or 'none'}",
-        f"Started    {data['started_local']}",
-        f"Last event {data['last_local']}",
-        "",
-        "What is known of the opening",
-    ]
-    asked = [fact for fact in data["facts"].values() if not fact["computed"]]
-    lines += [f"  {fact['question']} {fact['shown']}" for fact in asked]
+def _facts(state: State) -> dict[str, Any]:
+    return {
+        name: {
+            "question": fact.question(state.units) or name.replace("_", " "),
+            "value": writing(value),
+            "shown": fact.show(value, state.units),
+            "computed": fact.worked,
+        }
+        for name, fact in state.graph.facts.items()
+        if (value := state.known(name)) is not None
+    }
+
+
+def computed_data(state: State) -> list[dict[str, Any]]:
+    """What was computed and shown at some block of the path, with its working and its source."""
     told = {name for at in state.path for name in state.graph.nodes[at[0]].shows}
-    computed = [
-        (name, fact)
-        for name, fact in data["facts"].items()
-        if fact["computed"] and name in told
-        if state.graph.facts[name].computation not in TOLD_ELSEWHERE
+    return [
+        {
+            "fact": name,
+            "value": writing(value),
+            "shown": fact.show(value, state.units),
+            "computation": fact.computation,
+            "source": _source(state, fact.computation),
+            "working": _working(state, name),
+        }
+        for name, fact in state.graph.facts.items()
+        if fact.worked
+        and name in told
+        and fact.computation not in TOLD_ELSEWHERE
+        and (value := state.known(name)) is not None
     ]
-    if computed:
-        lines += ["", "What was computed"]
-        lines += [f"  {name.replace('_', ' ')}: {fact['shown']}" for name, fact in computed]
-    lines += call_back_lines(state, events)
-    lines += inspection_lines(state, data["last_local"])
-    lines += holes_lines(state)
-    if state.cuts:
-        lines += ["", "What was cut"]
-        for cut in state.cuts:
-            fate = cut.resolution or ("done" if cut.done else "begun")
-            basis = "; ".join(
-                f"{name_of(state, name)}: {shown(state, name, text)}"
-                for name, text in cut.basis.items()
-            )
-            lines.append(f"  {block_words(state, cut.at)}: {fate}. {basis}")
-    lines += rules_lines(state)
-    lines += swings_lines(events)
-    lines += heard_lines(state, events, KEPT)
-    if data["not_blind"]:
-        lines += ["", "Not measured blind: the numbers were looked at first"]
-        lines += [f"  {_place(state, at)}" for at in data["not_blind"]]
-    lines += ["", "What was done"]
-    lines += _steps(state)
-    if state.notes:
-        lines += ["", "Notes"]
-        lines += [f"  {utc} {_place(state, at)}: {text[:KEPT]}" for utc, at, text in state.notes]
-    lines += [
-        "",
-        f"{data['events']} events, chained. Last digest, to compare by record --verify --digest:",
-        f"  {data['last_digest'] or 'none: this run is not kept in a file'}",
-        "The maker's sheet, the listing, the local code and the authority having jurisdiction govern.",
-    ]
-    return "\n".join(printable(line) for line in lines) + "\n"
 
 
-def repairs(events: list[Event]) -> list[dict[str, Any]]:
+_AMERICAN = re.compile(r"ADA|NFPA|International Building Code|North American")
+_ELSEWHERE = ("uk", "eu")
+
+
+def _source(state: State, computation: str) -> str:
+    """Where a computation has its numbers from; a sum of the procedure's own has no source.
+
+    A job by other rules than those of the United States names no American rule: none of them was used there.
+    """
+    if computation not in COMPUTATIONS:
+        return ""
+    parts = COMPUTATIONS[computation].source.replace(" (moments from memory)", "").split("; ")
+    if state.about.get("rules") in _ELSEWHERE:
+        parts = [one for one in parts if not _AMERICAN.search(one)] or ["common practice"]
+    return "; ".join(parts)
+
+
+def _working(state: State, name: str) -> list[str]:
+    try:
+        return list(state.env.result(state.graph.facts[name]).working)
+    except (UnknownFact, NeedsWork):
+        return []
+
+
+def _cuts(state: State) -> list[dict[str, Any]]:
+    return [
+        {
+            "at": label(state.graph, cut.at),
+            "on": cut.basis,
+            "done": cut.done,
+            "resolution": cut.resolution or None,
+        }
+        for cut in state.cuts
+    ]
+
+
+def _notes(state: State, events: Sequence[Event]) -> list[dict[str, Any]]:
+    """The notes before the end; those after it are addenda."""
+    later = {(event.utc, event.body.get("text")) for event in after_end(events)}
+    offsets = {event.utc: event.offset for event in events}
+    return [
+        {"utc": utc, "local": local(utc, offsets.get(utc, "+00:00")), "at": at, "text": text}
+        for utc, at, text in state.notes
+        if (utc, text) not in later
+    ]
+
+
+def repairs(events: Iterable[Event]) -> list[dict[str, Any]]:
     """What was removed from the run's file, and a sentence on each."""
-    found = []
-    for event in events:
-        if event.kind == "repaired":
-            body = event.body
-            what = "an unfinished line" if body.get("cause") == "torn" else "what was damaged"
-            found.append(
-                {
-                    **body,
-                    "utc": event.utc,
-                    "said": f"{event.utc}: {what} was removed, {body.get('lines')} lines; kept as {body.get('aside')}",
-                }
-            )
-    return found
+    return [
+        {**event.body, "utc": event.utc, "said": _repaired(event)}
+        for event in events
+        if event.kind == "repaired"
+    ]
 
 
-def _steps(state: State) -> list[str]:
-    passed = state.path if state.ended else state.path[:-1]
-    lines = []
-    for at in passed:
-        node = state.graph.nodes[at[0]]
-        if node.kind not in ("do", "hold", "end"):
-            continue
-        text = node.body.get("text", "") or node.id
-        done = state.dones.get(at, {})
-        then = partial(_then, done=done)
-        said = fill(text, partial(show_piece, state, node=node, of_fact=then))
-        mark = {"do": "done", "hold": "read back", "end": "end"}[node.kind]
-        lines.append(f"  [{mark}] {said}")
-    return lines
-
-
-def _place(state: State, at: str) -> str:
-    """A block in words, where the label of one is given."""
-    found = occurrence_of(state.graph, at)
-    return at if found is None else block_words(state, found)
-
-
-def _then(state: State, name: str, *, done: dict[str, str]) -> str:
-    """A fact as it was when the step was done."""
-    if name in done:
-        fact = state.graph.facts[name]
-        return fact.show(fact.decode(done[name]), state.units)
-    return show_fact(state, name)
+def _repaired(event: Event) -> str:
+    body = event.body
+    what = "an unfinished line" if body.get("cause") == "torn" else "what was damaged"
+    when = local(event.utc, event.offset)
+    return f"{when}: {what} was removed, {body.get('lines')} lines; kept as {body.get('aside')}"
 
 
 def record_json(state: State, events: list[Event]) -> str:
@@ -222,15 +210,14 @@ def record_json(state: State, events: list[Event]) -> str:
 
 def record_csv(state: State, events: list[Event]) -> str:
     """One line an event, for a spreadsheet. A cell that a spreadsheet would compute is quoted."""
+    later = {event.seq for event in after_end(events)}
     out = io.StringIO()
     writer = csv.writer(out)
-    writer.writerow(["seq", "utc", "kind", "at", "value"])
+    writer.writerow(["seq", "utc", "local", "by", "kind", "at", "value", "addendum"])
     for event in events:
-        value = event.body.get("value", event.body.get("text", event.body.get("how", "")))
-        row = [event.seq, event.utc, event.kind, event.body.get("at", ""), value]
+        words = (event.body.get(key) for key in ("value", "text", "how", "shows", "outcome"))
+        value = next((one for one in words if one is not None), "")
+        row = [event.seq, event.utc, local(event.utc, event.offset), event.by, event.kind]
+        row += [event.body.get("at", ""), value, "yes" if event.seq in later else ""]
         writer.writerow([tame_cell(str(cell)) for cell in row])
     return out.getvalue()
-
-
-FORMATS = {"text": record_text, "json": record_json, "csv": record_csv}
-"""The formats a record can be written in."""

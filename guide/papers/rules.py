@@ -1,10 +1,18 @@
 """The part of a record that checks the final readings against the rules of the run's setting."""
 
+import re
+
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
 
 COMPUTATION, PART = "access-and-fire", "verdict"
+PASS, FAIL, NOT_MEASURED, NOT_APPLICABLE = "pass", "fail", "not measured", "not applicable"
+_VERDICT = re.compile(
+    rf"(?P<rule>[^:]{{1,60}}): (?P<verdict>{PASS}|{FAIL}|{NOT_MEASURED}|{NOT_APPLICABLE})\. (?P<said>.*)"
+)
+"""A line of the computation's working; `tests/papers/test_record.py` looks at each of them."""
+_SOURCE = re.compile(r" \([^()]*(?:\([^()]*\)[^()]*)*\)$")
 
 
 def rules_data(state: State) -> list[str]:
@@ -18,7 +26,11 @@ def rules_data(state: State) -> list[str]:
     return []
 
 
-def rules_lines(state: State) -> list[str]:
-    """The same to be read, under a heading; nothing if there is none."""
-    found = rules_data(state)
-    return ["", "Rules on the final readings", *(f"  {line}" for line in found)] if found else []
+def verdicts(rules: list[str]) -> list[dict[str, str]]:
+    """Each rule with its verdict and what was read, of the lines that have one."""
+    return [found.groupdict() for line in rules if (found := _VERDICT.fullmatch(line))]
+
+
+def without_source(said: str) -> str:
+    """What was read, without the rule's citation."""
+    return _SOURCE.sub("", said)

@@ -24,12 +24,9 @@ def swings_data(events: Iterable[Event]) -> list[dict[str, Any]]:
 
 def swings_lines(events: Iterable[Event]) -> list[str]:
     """The same as lines of a record; no line if no stopwatch was used."""
-    rows = swings_data(events)
-    if not rows:
-        return []
-    lines = ["", "What was timed by stopwatch"]
-    for row in rows:
+    lines = []
+    for row in swings_data(events):
         of = f", median of {', '.join(row['swings'])}" if len(row["swings"]) > 1 else ""
         slips = f"; not counted: {', '.join(row['dropped'])}" if row["dropped"] else ""
-        lines.append(f"  {row['at']}: {row['value']}{of}{slips}")
+        lines.append(f"{row['at']}: {row['value']}{of}{slips}")
     return lines

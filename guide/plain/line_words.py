@@ -4,24 +4,25 @@ from typing import NamedTuple
 
 from guide.run.desk import Desk
 from guide.run.step import CUT_REPORTS
-from guide.words import ANSWERS, COMMANDS, by_name, by_word
+from guide.translation import _
+from guide.words import ANSWERS, COMMANDS, PAGES, by_name, by_word
 
 COLON = ":"
 """The sign before a command while words are asked for."""
 HINTS = {
-    "done": "Enter or “done” when it is done.",
-    "begin": "This cannot be undone. “begin” when you begin.",
-    "hold": "“yes” if every value is right; “back” to change one.",
-    "end": "“yes” ends the job.",
-    "resolve": "One of these words, then a note, such as: plugged filled both holes",
+    "done": _("Enter or “done” when it is done."),
+    "begin": _("This cannot be undone. “begin” when you begin."),
+    "hold": _("“yes” if every value is right; “back” to change one."),
+    "end": _("“yes” ends the job."),
+    "resolve": _("One of these words, then a note, such as: plugged filled both holes"),
 }
 """What is to be typed, by what the run waits for."""
 _ENTER, _LEAVE, _YES, _NO = "done", "cancel", "yes", "no"
 _HERE = {("hold", "yes"): "hold", ("begin", "begin"): "cut"}
 """Words that mean another command at what the run waits for."""
-_WITH_WORDS = ("note", "safe", "take up")
+_WITH_WORDS = ("note", "photo", "safe", "take up")
 """Commands with words of the person's own after theirs."""
-_LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS) if len(one.key) == 1}
+_LETTERS = {one.key: one.name for one in (*ANSWERS, *COMMANDS, *PAGES) if len(one.key) == 1}
 _LETTERS |= {"y": "yes"}
 
 
@@ -56,7 +57,7 @@ def meant(desk: Desk, text: str) -> LineMeaning:
                 return LineMeaning(name, said[len(word) :].removeprefix(COLON).strip())
     found = _command(said)
     if not found and text.startswith(COLON):
-        raise NoCommand(f"“{said[:40]}” is not a command; “help” lists them.")
+        raise NoCommand(_("“{said}” is not a command; “help” lists them.").format(said=said[:40]))
     if not text:
         return LineMeaning(_ENTER if kind not in ("measure", "count", "choice") else "", "")
     if not found or (not text.startswith(COLON) and _is_answer(desk, text)):

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from guide.plain.line_words import NoCommand, meant
-from guide.plain.render import rendered, wrapped
+from guide.plain.render import page_lines, rendered, wrapped
 from guide.run.desk import Desk
 from guide.run.desk_words import LINES, NOTED
 from guide.run.outcomes import (
@@ -11,6 +11,7 @@ from guide.run.outcomes import (
     DRAWING,
     HELP,
     KNOWN,
+    PAGE,
     PAPERS,
     WATCH,
     WHY,
@@ -24,7 +25,8 @@ from guide.run.outcomes import (
 from guide.run.overview import done_steps, known
 from guide.run.state import ENDED, State
 from guide.text import printable
-from guide.words import ANSWERS, COMMANDS, by_name
+from guide.translation import _
+from guide.words import ANSWERS, COMMANDS, PAGES, by_name
 
 ReadLine = Callable[[], str | None]
 """The next line without its end; None when there are no more."""
@@ -33,7 +35,7 @@ KeepDetail = Callable[[str], str]
 """Keeps the level of detail; gives a sentence if it could not."""
 DRAWN_COLUMNS, DRAWN_ROWS = 70, 20
 """The room of a drawing."""
-NO_WATCH = "There is no stopwatch line by line; type the seconds it took."
+NO_WATCH = _("There is no stopwatch line by line; type the seconds it took.")
 
 
 def run_plain(
@@ -65,7 +67,7 @@ def run_plain(
             lines.take(_given(desk, line))
         if desk.left:
             if desk.session.state.status != ENDED:
-                print_line("Paused. The job is kept; “hingeside” goes on with it.")
+                print_line(_("Paused. The job is kept; “hingeside” goes on with it."))
             return
     for end in wrapped(desk.shown.text):
         print_line(end)
@@ -139,14 +141,22 @@ class _Lines:
         for fact in known(state):
             self.print_line(f"  {fact.question} {fact.value}   ({fact.at})")
         for said in done_steps(state):
-            for line in wrapped(f"Done: {said}", "  "):
+            for line in wrapped(_("Done: {step}").format(step=said), "  "):
                 self.print_line(line)
 
     def help(self) -> None:
         """Every word that may be typed."""
-        for command in (*COMMANDS, *ANSWERS[:2]):
+        for command in (*COMMANDS, *PAGES, *ANSWERS[:2]):
             self.print_line(f"  {command.word:<14} {command.meaning}")
-        self.print_line("  If words are asked for, put a colon before a command, such as :pause")
+        told = _("If words are asked for, put a colon before a command, such as :pause")
+        self.print_line(f"  {told}")
+
+    def page(self) -> None:
+        """What was looked up."""
+        looked_up = self.desk.page
+        assert looked_up is not None  # the desk has just made it
+        for line in page_lines(looked_up, ascii_only=self.ascii_only):
+            self.print_line(line)
 
     def watch(self) -> None:
         """There is none."""
@@ -185,4 +195,5 @@ _SHOWS: dict[str, Callable[[_Lines], None]] = {
     WATCH: _Lines.watch,
     DRAWING: _Lines.draw,
     PAPERS: _Lines.papers,
+    PAGE: _Lines.page,
 }

@@ -4,14 +4,16 @@ import random
 from collections.abc import Callable
 from fractions import Fraction
 
+from guide.drawing.plot import text_plot
 from guide.errors import UNKNOWN, HingesideError
 from guide.plain.loop import Print, ReadLine
-from guide.plain.render import wrapped
+from guide.plain.render import PLOT, wrapped
 from guide.practice.debrief import debrief
 from guide.practice.door import CAUSES, REMEDIES, PracticeDoor
 from guide.practice.practice import PLACES, RIGHT, SCREWS, Impossible, Practice, PracticeSwing, ways
 from guide.practice.score import Score
 from guide.practice.wording import edge_at, force
+from guide.run.swing_plot import swing_plot
 from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
 
@@ -64,9 +66,15 @@ class NotUnderstood(HingesideError):
 
 
 def practise_plain(
-    practice: Practice, read_line: ReadLine, print_line: Print, watch: Watch, keep: Keep
+    practice: Practice,
+    read_line: ReadLine,
+    print_line: Print,
+    watch: Watch,
+    keep: Keep,
+    *,
+    ascii_only: bool = False,
 ) -> None:
-    """Carry a practice on until its verdict, or until the lines run out."""
+    """Carry a practice on until its verdict, or until the lines run out. `ascii_only` is for its plot."""
     for line in told(practice.at):
         print_line(line)
     while not practice.verdict:
@@ -86,6 +94,10 @@ def practise_plain(
         for said in lines:
             for line in wrapped(said, "  "):
                 print_line(line)
+    plot = swing_plot(practice)
+    if plot is not None:
+        for line in (*text_plot(plot, *PLOT, ascii_only=ascii_only), *wrapped(plot.says, "  ")):
+            print_line(line)
     trouble = keep(practice, score)
     if trouble:
         print_line(f"! {trouble}")

@@ -4,10 +4,14 @@ import textwrap
 
 from guide.measures import freed, held
 from guide.plain.line_words import HINTS
-from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, Prompt, suggestion_in_words
+from guide.run.pages.page import Page
+from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, Prompt, photo_in_words, suggestion_in_words
+from guide.translation import _
 from guide.words import by_name
 
 WIDTH = 78
+PLOT = (64, 12)
+"""Columns and rows of a plot."""
 
 
 def wrapped(text: str, indent: str = "") -> list[str]:
@@ -46,29 +50,46 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(f"{name}: {value}", "    ")
     for one in prompt.safe:
         lines += wrapped(f"- {one}", "  ")
+    for line in prompt.kit:
+        lines += wrapped(line, "  ")
     if prompt.limit:
-        lines += wrapped(f"Limit: {prompt.limit}.", "  ")
+        lines += wrapped(_("Limit: {limit}.").format(limit=prompt.limit), "  ")
+    if photo := photo_in_words(prompt, f"“{by_name('photo').word}”"):
+        lines += wrapped(photo, "  ")
     lines += [part for line in prompt.working if full for part in wrapped(line, "    ")]
     if full:
         for heading, text in (
-            ("Why", prompt.why),
-            ("Watch for", prompt.watch),
-            ("Right when", prompt.looks_right),
-            ("To find out", prompt.find_out),
+            (_("Why"), prompt.why),
+            (_("Watch for"), prompt.watch),
+            (_("Right when"), prompt.looks_right),
+            (_("To find out"), prompt.find_out),
         ):
             if text:
                 lines += wrapped(f"{heading}: {text}", "  ")
         if prompt.tools:
-            lines += wrapped(f"Tools: {', '.join(prompt.tools)}", "  ")
+            lines += wrapped(_("Tools: {tools}").format(tools=", ".join(prompt.tools)), "  ")
         if prompt.parts:
-            lines += wrapped(f"Parts: {', '.join(prompt.parts)}", "  ")
+            lines += wrapped(_("Parts: {parts}").format(parts=", ".join(prompt.parts)), "  ")
         if prompt.drawing:
             lines += prompt.drawing.split("\n")
         if prompt.drawing_says:
             lines += wrapped(prompt.drawing_says, "  ")
         if prompt.draws and prompt.draws.door:
-            lines.append("  “draw” draws it.")
+            lines += wrapped(_("“draw” draws it."), "  ")
     lines += asked(prompt, accepts, as_card=as_card and prompt.card == FROM_THE_SCHEDULE)
+    return lines
+
+
+def page_lines(page: Page, *, ascii_only: bool = False) -> list[str]:
+    """The lines to print for a page that is looked up."""
+    lines = wrapped(page.title)
+    for section in page.sections:
+        lines += wrapped(f"{section.heading}:", "  ") if section.heading else []
+        if section.plot is not None:
+            from guide.drawing.plot import text_plot  # one page has them
+
+            lines += text_plot(section.plot, *PLOT, ascii_only=ascii_only)
+        lines += [part for line in section.lines for part in wrapped(f"- {line}", "  ")]
     return lines
 
 
@@ -82,9 +103,11 @@ def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[st
         else [f"  {number}) {choice.text}" for number, choice in enumerate(offered.choices, 1)]
     )
     if prompt.view and accepts is not offered:
-        answer = f"Answered: {prompt.answer}. " if prompt.answer else ""
-        change = "“change” gives another answer; " if offered.kind != "nothing" else ""
-        return [*lines, *wrapped(f"{answer}{change}“forward” goes on.", "  ")]
+        said = _("Answered: {answer}.").format(answer=prompt.answer) + " " if prompt.answer else ""
+        goes_on = _("“forward” goes on.")
+        if offered.kind != "nothing":
+            goes_on = _("“change” gives another answer; “forward” goes on.")
+        return [*lines, *wrapped(f"{said}{goes_on}", "  ")]
     if accepts.suggestion:
         lines += wrapped(suggestion_in_words(accepts, as_card=as_card), "  ")
     if accepts.kind in HINTS:
@@ -93,7 +116,7 @@ def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[st
         lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
     lines += [part for offer in _offers(prompt) for part in wrapped(offer, "  ")]
     if accepts.kind == "text":
-        lines.append("  Put a colon before a command, such as “:pause”.")
+        lines += wrapped(_("Put a colon before a command, such as “:pause”."), "  ")
     return lines
 
 
@@ -101,10 +124,13 @@ def _offers(prompt: Prompt) -> list[str]:
     """What an end offers beside a yes."""
     if prompt.view:
         return []
-    ends = "ends this job and begins" if prompt.kind == "end" else "begins"
-    offers = (
-        [f"“{by_name('next job').word}” {ends}: {prompt.next_title}"] if prompt.next_title else []
-    )
+    begins = _("“{word}” begins: {title}")
+    if prompt.kind == "end":
+        begins = _("“{word}” ends this job and begins: {title}")
+    offers = []
+    if prompt.next_title:
+        offers.append(begins.format(word=by_name("next job").word, title=prompt.next_title))
     if prompt.again:
-        offers.append(f"“{by_name('take up').word}” goes on with this job, with what has changed.")
-    return [*offers, "Enter leaves it."] if offers and prompt.kind == "ended" else offers
+        told = _("“{word}” goes on with this job, with what has changed.")
+        offers.append(told.format(word=by_name("take up").word))
+    return [*offers, _("Enter leaves it.")] if offers and prompt.kind == "ended" else offers

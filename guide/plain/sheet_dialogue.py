@@ -28,14 +28,15 @@ from guide.trade.sheet_check.finding import SheetFinding
 Check = Callable[[Sheet], "tuple[SheetFinding, ...]"]
 
 INTRODUCTION = """\
-Have the maker's sheet in front of you. Type each number as it is on the paper, then Enter.
-Where a number is on one side of a line, say the side in words: “4 3/4 below”, “2 up”.
-Enter alone: what is shown, or the paper does not have it. Every answer is kept at once.
+Have the maker's sheet in front of you. Type each number as the paper has it.
+If a number is on one side of a line, say the side: “4 3/4 below”, “2 up”.
+Enter alone accepts what is shown, or says that the paper does not have it.
+Every answer is kept at once.
 ?          where on the paper it is
 back       take the last answer back
 list       the last answers with their numbers; “list all” has all of them
 change 12  answer number 12 again
-keep       leave all that is offered as it is, as after “change” or when a sheet is edited
+keep       leave the rest of what is offered as it is
 stop       pause; start again the same way to continue"""
 LISTED = 15
 """Answers that “list” shows."""

@@ -28,7 +28,7 @@ from guide.procedure.nesting import around, nest
 from guide.procedure.stored_graph import LOOPS_DEEP
 from guide.text import LIMIT, has_limit, meant, names_in, short, stray_brace
 
-TEXT_KEYS = ("text", "say", "why", "watch", "looks_right")
+TEXT_KEYS = ("text", "say", "why", "watch", "looks_right", "photo")
 LISTED_KEYS = ("reads", "reads_back", "depends_on", "blind")
 """The keys that list facts a block depends on, shown or not."""
 UNFILLED_KEYS = ("tools", "parts", "card")
@@ -531,6 +531,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
         digest_of(loaded),
         loaded.hazards,
         compiler.stages,
+        shape.purpose or "",
     )
     return graph, _telling(loaded)
 

@@ -134,10 +134,14 @@ class Graph:
     """The hazards that its files declare, beside those known everywhere."""
     stages: list[tuple[int, str]] = field(default_factory=list)
     """The first node of each stage of the work, and the stage's title; empty where the file names none."""
+    purpose: str = ""
+    """`inspection` where each check is an item that passes or fails; else empty."""
     _by_id: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
     _inputs_of: dict[str, set[str]] = field(default_factory=dict, compare=False, repr=False)
     _weights: list[int] = field(default_factory=list, compare=False, repr=False)
     _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
+    read_back: "Graph | None" = field(default=None, init=False, compare=False, repr=False)
+    """This graph as a run reads it from its journal, kept once one was begun with it; None before."""
 
     def index_of(self, node_id: str) -> int | None:
         """The index of the node of this id."""
@@ -163,6 +167,7 @@ class Graph:
                 name: [list(one) for one in h.cautions] for name, h in self.hazards.items()
             },
             "stages": [[index, title] for index, title in self.stages],
+            **({"purpose": self.purpose} if self.purpose else {}),
         }
 
     @staticmethod
@@ -184,6 +189,7 @@ class Graph:
             data["digest"],
             {name: declared((w, t) for w, t in one) for name, one in data["hazards"].items()},
             [(index, title) for index, title in data["stages"]],
+            data.get("purpose", ""),
         )
 
     def hazard(self, name: str) -> Hazard:

@@ -301,6 +301,8 @@ class ToldShape(BlockShape):
     """The common mistake. E.g. `The bit walks on a painted face.`"""
     looks_right: Words | None = None
     """The look of the work when it is right. E.g. `Every hole is square to the face.`"""
+    photo: Line | None = None
+    """A photo is wanted here: what it must show, in a few words. E.g. `The door label, readable.`"""
     caution: Cautions = []
     """The warnings shown to the person. E.g. `{warning: Wear eye protection.}`"""
     hazards: list[Id] = []
@@ -597,6 +599,9 @@ class ProcedureShape(Shape):
     """The name in the list of procedures. E.g. `Hang check`"""
     about: Words | None = None
     """One sentence for the list of procedures. E.g. `The leaf is put right first, or the job stops.`"""
+    purpose: Literal["inspection"] | None = None
+    """Left out, or `inspection` if each check is an item that passes or fails, as in a yearly check. E.g.
+    `inspection`"""
     facts_in: list[Line] = []
     """Files of facts, in the same folder, that several procedures share. E.g. `[closer-facts.yaml]`"""
     counts_on: list[FactName] = []

@@ -125,7 +125,8 @@ _GUARDED = ("by_case", "when")
 
 def _faults_of_node(graph: Graph, node: Node) -> Iterator[str]:
     body, facts = node.body, graph.facts
-    texts = [body[key] for key in ("text", "say", "why", "watch", "looks_right") if key in body]
+    keys = ("text", "say", "why", "watch", "looks_right", "photo")
+    texts = [body[key] for key in keys if key in body]
     texts += [said for caution in body.get("caution", ()) for said in caution.values()]
     named = {*node.shows, *(name for said in texts for name in names_in(said))}
     if not facts.keys() >= named:

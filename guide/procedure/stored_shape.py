@@ -19,7 +19,7 @@ from guide.files.plain_data import (
 from guide.procedure.arithmetic import OPERATIONS
 from guide.procedure.conditions import OPERATORS
 from guide.procedure.hazards import GRAVITY
-from guide.procedure.outcomes import OUTCOMES
+from guide.procedure.outcomes import INSPECTION, OUTCOMES
 
 MOST_NODES = 50_000
 MOST_FACTS = 2_000
@@ -59,7 +59,7 @@ _FACT = keyed(
 )
 _CAUTION = mapping(one_of(*GRAVITY), _LINE, len(GRAVITY))
 _TOLD: dict[str, Shape] = {
-    **dict.fromkeys(("say", "text", "card"), _LINE),
+    **dict.fromkeys(("say", "text", "card", "photo"), _LINE),
     **dict.fromkeys(("why", "watch", "looks_right"), _WORDS),
     "caution": each(_CAUTION, 40),
     "hazards": each(_NAME, 40),
@@ -152,5 +152,6 @@ GRAPH: Shape = keyed(
         "untils": _NUMBERED,
         "hazards": mapping(_NAME, each(row(one_of(*GRAVITY), _LINE), 40), 400),
         "stages": each(row(_INDEX, _LINE), 100),
-    }
+    },
+    {"purpose": one_of(INSPECTION)},
 )

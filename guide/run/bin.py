@@ -4,10 +4,11 @@ from pathlib import Path
 
 from guide.files.library import runs_folder, user_folder
 from guide.files.writing import sync_folder, why_not
-from guide.run.catalogue import RunSummary, in_order, summary_of
+from guide.run.catalogue import RunSummary, summary_of
 from guide.run.journal import JournalError
 from guide.run.log.lock import RunLock
 from guide.run.log.reading import ENDING
+from guide.run.run_list import in_order
 from guide.run.store import need_among_runs
 
 

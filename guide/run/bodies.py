@@ -1,5 +1,6 @@
 """The exact shape of each kind of event's body, so that one of another program is found as it is folded."""
 
+import re
 from typing import Any
 
 from guide.files.plain_data import Shape, each, flag, keyed, mapping, number, text, whole
@@ -17,6 +18,11 @@ _SWINGS = each(text(60), 200)
 def _raw(data: Any) -> bool:
     """Something that is looked at when the run is folded, whatever it is."""
     return True
+
+
+def _digest(data: Any) -> bool:
+    """A SHA-256, and so never the name of a file."""
+    return isinstance(data, str) and re.fullmatch("[0-9a-f]{64}", data) is not None
 
 
 _TIMED: dict[str, Shape] = {"swings": _SWINGS, "dropped": _SWINGS}
@@ -47,6 +53,17 @@ BODIES: dict[str, Shape] = {
     ),
     "done": keyed({"at": _AT}),
     "noted": keyed({"at": _AT, "text": _WORDS}),
+    "corrected": keyed({"at": _AT, "text": _WORDS}),
+    "photo added": keyed(
+        {
+            "at": _AT,
+            "name": text(400),
+            "shows": _WORDS,
+            "bytes": whole(1, 10**9),
+            "sha256": _digest,
+            "original": _digest,
+        }
+    ),
     "cut begun": keyed({"at": _AT}),
     "cut resolved": keyed({"at": _AT, "how": _NAME}, {"note": _WORDS}),
     "hold passed": keyed({"at": _AT, "values": mapping(_NAME, _LONG)}),

@@ -16,8 +16,10 @@ from typing import Any
 
 from guide.files.library import runs_folder, user_folder
 from guide.files.stored_form import STORED_FORM
-from guide.procedure.outcomes import OUTCOMES
-from guide.run.events import KINDS
+from guide.procedure.graph import Graph
+from guide.procedure.outcomes import INSPECTION, OUTCOMES
+from guide.run.events import KINDS, Event
+from guide.run.inspection import items_of, written_items
 from guide.run.journal import JournalError
 from guide.run.log.form import (
     BadLine,
@@ -30,14 +32,16 @@ from guide.run.log.form import (
 )
 from guide.run.log.reading import ENDING, Reading, bytes_of, read_log
 from guide.run.state import STOPPED
-from guide.run.step import MISFITS, fold
+from guide.run.step import MISFITS, fold, runnable, start, step
 from guide.text import fill, is_quantity, printable
 
+NOT_THE_FILE = "it is not the file that is known here"
 PATIENCE = 0.2
 """Seconds to wait for another program to let go of the catalogue."""
 _FILE = "catalogue.sqlite"
 _ENDED = re.compile(rb'","(?:ended",\{"outcome":"([a-z-]*)"|taken up",\{)')
 """How a job ends, or is opened again, in a line; the last one counts."""
+_ENDS = ("ended", "taken up")
 _KIND = re.compile(rb'\["[0-9a-f]{32}","([^"]*)",\{')
 """How an event begins in a line, up to its kind; within a text the quotes would have a backslash."""
 
@@ -51,13 +55,24 @@ class RunSummary:
     """The file's name without its ending; what `hingeside record` takes."""
     run: str = ""
     title: str = ""
+    procedure: str = ""
+    site: str = ""
     door: str = ""
-    """What the person called the door; may be empty."""
+    place: str = ""
+    """What the person called the site, the door and its place; each may be empty."""
+    by: str = ""
+    """The name of the person who was last at it; may be empty."""
+    device: str = ""
+    """The device on which the run began."""
     started: str = ""
     updated: str = ""
     """UTC of the first and the last event."""
+    ended: str = ""
+    """UTC of its end, which notes may follow; empty while the run can go on."""
     outcome: str = ""
     """One of `OUTCOMES`; empty while the run can go on."""
+    why: str = ""
+    """The reason that was written down where it was made safe; may be empty."""
     at: str = ""
     """The block it stands at."""
     step: str = ""
@@ -68,13 +83,21 @@ class RunSummary:
     """The lines after the first, and the digest of the last."""
     problem: str = ""
     """Why the run cannot be read; the other fields are then empty."""
+    items: str = ""
+    """Of an inspection its items, as `guide.run.inspection` writes them; empty for any other job."""
     missing: str = ""
     """What this device knows of the run and the file no longer holds, as a sentence."""
     twin: str = ""
-    """The name of another file that holds the same run."""
+    """The name of another file that holds the same run, or the beginning of it."""
+    diverged: str = ""
+    """The name of another file of the same run, which was continued in another way."""
+    elsewhere: str = ""
+    """The name of a run of the same procedure at the same door, begun on another device."""
 
 
-_COLUMNS = [field.name for field in fields(RunSummary) if field.name not in ("path", "twin")]
+_COMPARED = ("twin", "diverged", "elsewhere")
+"""What a run is beside the others; seen when they are listed together."""
+_COLUMNS = [one.name for one in fields(RunSummary) if one.name not in ("path", *_COMPARED)]
 _BUSY = (
     *(sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM),
     *(sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR),
@@ -127,19 +150,27 @@ class Catalogue:
         return summary
 
     def bear_witness(self, run: str, digests: list[str]) -> None:
-        """Remember that a run has come so far."""
+        """Remember that a run has come so far: one end for each way in which it was continued."""
+        for lines, digest in self._ends(run):
+            if lines < len(digests) and digests[lines] == digest:
+                self._do("DELETE FROM witness WHERE run = ? AND digest = ?", (run, digest))
         self._do("REPLACE INTO witness VALUES (?, ?, ?)", (run, len(digests) - 1, digests[-1]))
+
+    def know_only(self, run: str, digests: list[str]) -> None:
+        """Remember this of a run in the place of what was remembered."""
+        self._do("DELETE FROM witness WHERE run = ?", (run,))
+        self.bear_witness(run, digests)
 
     def missing(self, run: str, digests: list[str]) -> str:
         """What is known of a run and its file no longer holds, as a sentence; empty where nothing is missed."""
-        rows = self._rows("SELECT lines, digest FROM witness WHERE run = ?", (run,))
-        if not rows:
+        ends, held = self._ends(run), len(digests) - 1
+        if not ends or any(n <= held and digests[n] == digest for n, digest in ends):
             return ""
-        lines, digest = rows[0]
-        held = len(digests) - 1
-        if lines > held:
-            return f"{lines - held} lines known here are gone"
-        return "" if digests[lines] == digest else "it is not the file that is known here"
+        gone = max(lines for lines, _ in ends) - held
+        return f"{gone} lines known here are gone" if gone > 0 else NOT_THE_FILE
+
+    def _ends(self, run: str) -> list[tuple[int, str]]:
+        return self._rows("SELECT lines, digest FROM witness WHERE run = ?", (run,))
 
     def forget(self, name: str) -> None:
         """Drop the line of a file that is gone; what it witnesses stays."""
@@ -180,7 +211,9 @@ class Catalogue:
             if not form:
                 columns = ", ".join((*_KEYS, *_COLUMNS, "PRIMARY KEY (name)"))
                 db.execute(f"CREATE TABLE IF NOT EXISTS run ({columns})")
-                db.execute("CREATE TABLE IF NOT EXISTS witness (run PRIMARY KEY, lines, digest)")
+                db.execute(
+                    "CREATE TABLE IF NOT EXISTS witness (run, lines, digest, PRIMARY KEY (run, digest))"
+                )
                 db.execute(f"PRAGMA user_version={STORED_FORM}")
                 db.commit()
             db.execute(f"SELECT {', '.join((*_KEYS, *_COLUMNS))} FROM run LIMIT 1")
@@ -202,14 +235,15 @@ def repaired(found: Reading) -> None:
     """Remember a run as it is now: it has become shorter, and says so itself."""
     if found.header is not None:
         with Catalogue() as kept:
-            kept.bear_witness(found.header.run, found.digests)
+            kept.know_only(found.header.run, found.digests)
             kept.commit()
 
 
-def list_runs() -> list[RunSummary]:
-    """Every run, the latest first, each run id once; one that cannot be read is listed with its problem."""
-    known, unread = at_once()
-    return in_order([*known, *read_now(unread)])
+def taken_in(run: str, digests: list[str]) -> None:
+    """Remember a run that came from another device, also where it went another way there."""
+    with Catalogue() as kept:
+        kept.bear_witness(run, digests)
+        kept.commit()
 
 
 def at_once() -> tuple[list[RunSummary], list[Path]]:
@@ -243,16 +277,6 @@ def read_now(paths: list[Path]) -> Iterator[RunSummary]:
                 summary = kept.keep(key, *_read(path))
                 kept.commit()
                 yield summary
-
-
-def in_order(runs: list[RunSummary]) -> list[RunSummary]:
-    """The latest first. Of two files that hold one run, only the longer is listed, and it names the other."""
-    longest: dict[str, RunSummary] = {}
-    for run in sorted(runs, key=lambda run: (-run.lines, run.name)):
-        one = longest.setdefault(run.run or run.name, run)
-        if one is not run:
-            longest[run.run] = replace(one, twin=run.name)
-    return sorted(longest.values(), key=lambda run: (run.updated or "9", run.name), reverse=True)
 
 
 def missing_lines(found: Reading) -> str:
@@ -289,7 +313,7 @@ def _read(path: Path) -> tuple[RunSummary, list[str]]:
         header = read_header(lines[0])
         ends = read_line(lines[1], graph=False), read_line(lines[-1], graph=False)
         if kinds <= {*KINDS}:
-            return _summary(path, header, ends, kinds, _outcome(data)), digests
+            return _summary(path, header, ends, kinds, lines), digests
         problem = _problem(path)
     except (BadLine, *MISFITS):
         problem = _problem(path)
@@ -312,33 +336,65 @@ def _problem(path: Path) -> str:
 
 
 def _summary(
-    path: Path, header: Header, ends: tuple[LogLine, LogLine], kinds: set[str], outcome: str
+    path: Path, header: Header, ends: tuple[LogLine, LogLine], kinds: set[str], lines: list[bytes]
 ) -> RunSummary:
     first, last = ends
     body = first.events[0][2]
     about, packed = body["about"], body["graph"]
+    graph = _graph(packed["sha256"], packed["zlib"])
     words = _words(packed["sha256"], packed["zlib"]).get(last.at.partition("#")[0])
+    outcome, ended, why = _end(lines)
+    inspects = graph.get("purpose") == INSPECTION
     return RunSummary(
         path,
         path.stem,
-        header.run,
-        printable(str(body.get("title", ""))),
-        printable(str(about.get("door", ""))),
-        first.utc,
-        last.utc,
-        outcome,
-        printable(last.at),
-        printable(words or last.at),
-        not outcome and "cut begun" in kinds and _stopped(path),
-        last.n,
-        last.digest,
+        run=header.run,
+        device=printable(header.device),
+        title=printable(str(body.get("title", ""))),
+        procedure=printable(str(body.get("procedure", ""))),
+        site=printable(str(about.get("site", ""))),
+        door=printable(str(about.get("door", ""))),
+        place=printable(str(about.get("place", ""))),
+        by=printable(last.by or first.by),
+        started=first.utc,
+        updated=last.utc,
+        ended=ended,
+        outcome=outcome,
+        why=printable(why),
+        at=printable(last.at),
+        step=printable(words or last.at),
+        stopped=not outcome and "cut begun" in kinds and _stopped(path),
+        lines=last.n,
+        digest=last.digest,
+        items=_items(header.run, lines) if inspects else "",
     )
 
 
-def _outcome(data: bytes) -> str:
-    ends = _ENDED.findall(data)
-    outcome = ends[-1].decode("ascii") if ends else ""
-    return outcome if outcome in OUTCOMES else ""
+def _end(lines: list[bytes]) -> tuple[str, str, str]:
+    """The outcome of a job, when it ended, and the reason that was written down; all empty while it can go on."""
+    for line in reversed(lines):
+        if _ENDED.search(line):
+            read = read_line(line)
+            kind, body = next((k, b) for _, k, b in reversed(read.events) if k in _ENDS)
+            outcome = body.get("outcome", "") if kind == "ended" else ""
+            why = str(body.get("why", "")) if outcome else ""
+            return (outcome, read.utc, why) if outcome in OUTCOMES else ("", "", "")
+    return "", "", ""
+
+
+def _items(run: str, lines: list[bytes]) -> str:
+    """The items of an inspection. Its graph is read once for all the runs that have the same."""
+    events: list[Event] = []
+    for line in (read_line(one, graph=False) for one in lines[1:]):
+        events += [
+            Event(id_, run, line.device, len(events) + 1 + place, line.utc, kind, body, line.by)
+            for place, (id_, kind, body) in enumerate(line.events)
+        ]
+    packed = events[0].body["graph"]
+    state = start(events[0], _ready(packed["sha256"], packed["zlib"]))
+    for event in events[1:]:
+        state = step(state, event)
+    return written_items(items_of(state))
 
 
 def _stopped(path: Path) -> bool:
@@ -352,11 +408,24 @@ def _left_open(inner: str) -> str:
 
 
 @lru_cache(maxsize=64)
-def _words(sha256: str, packed: str) -> dict[str, str]:
-    """Each block of a compressed graph in its short words, by its id; a value in them is left open."""
-    graph = unpacked({"sha256": sha256, "zlib": packed})
+def _graph(sha256: str, packed: str) -> dict[str, Any]:
+    """A compressed graph as plain data."""
+    graph: dict[str, Any] = unpacked({"sha256": sha256, "zlib": packed})
     if graph["format"] != STORED_FORM:
         raise BadLine("a graph of another version")
+    return graph
+
+
+@lru_cache(maxsize=8)
+def _ready(sha256: str, packed: str) -> Graph:
+    """The same, ready to be gone through."""
+    return runnable(_graph(sha256, packed))
+
+
+@lru_cache(maxsize=64)
+def _words(sha256: str, packed: str) -> dict[str, str]:
+    """Each block of a compressed graph in its short words, by its id; a value in them is left open."""
+    graph = _graph(sha256, packed)
     facts = {fact["name"]: fact.get("say") or fact.get("ask", "") for fact in graph["facts"]}
     words = {}
     for id_, _, body, *_ in graph["nodes"]:

@@ -8,13 +8,15 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from guide.procedure.facts import WrongAnswer
-from guide.run import desk_commands, desk_words, replies
+from guide.run import desk_commands, desk_photos, desk_words, replies
 from guide.run.desk_view import DeskView
 from guide.run.desk_words import KEYS, Way
 from guide.run.outcomes import (
     NOTE,
+    PHOTO,
     RESOLVE,
     SAFE,
+    SHOWS,
     TAKE_UP,
     Outcome,
     Refusal,
@@ -109,6 +111,10 @@ class Desk(DeskView):
         """The words that were wanted."""
         if self.purpose == NOTE:
             return desk_commands.noted(self, text)
+        if self.purpose == PHOTO:
+            return desk_photos.file_named(self, text)
+        if self.purpose == SHOWS:
+            return desk_photos.shown(self, text)
         if self.purpose == SAFE:
             return desk_commands.safe(self, "", text, by)
         if self.purpose == TAKE_UP:

@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
+from guide.run.desk_photos import photo
 from guide.run.desk_view import DeskView
-from guide.run.desk_words import Way
+from guide.run.desk_words import BY_VOICE, Way
 from guide.run.making_safe import to_make_safe
 from guide.run.outcomes import (
     DETAIL,
@@ -14,6 +15,7 @@ from guide.run.outcomes import (
     HELP,
     KNOWN,
     NOTE,
+    PAGE,
     PAPERS,
     SAFE,
     TAKE_UP,
@@ -26,6 +28,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.overview import earlier, later
+from guide.run.pages.page import Page
 from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, can_be_taken_up, next_job
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
@@ -58,7 +61,7 @@ def _accepted(desk: DeskView, shown: Prompt, by: Way) -> Sent:
     found = desk.answer("")
     sent = found.kinds
     together = shown.together(desk.detail) and shown.card == FROM_THE_SCHEDULE
-    by_card = together and desk.at is None and by.press != "say"
+    by_card = together and desk.at is None and by is not BY_VOICE
     for line in shown.card_lines[1:] if by_card else ():
         state = desk.session.state
         if label(state.graph, state.at) != line.at or state.pending is not None:
@@ -183,6 +186,39 @@ def _draw(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return Notice(DRAWING)
 
 
+def _page(desk: DeskView, page: Page) -> Notice:
+    desk.page, desk.over = page, PAGE
+    return Notice(PAGE)
+
+
+def _words(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.words import words_page  # few look a word up
+
+    return _page(desk, words_page(desk.shown))
+
+
+def _tools(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.kit import kit_page
+
+    return _page(desk, kit_page(desk.session.state))
+
+
+def _tests(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.pages.readings import readings_page
+
+    return _page(desk, readings_page(desk.session.state))
+
+
+def _sheet(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    """Show the closer's sheet; never while its own numbers are measured blind."""
+    from guide.run.pages.sheet import NOT_WHILE_BLIND as SHEET_HIDDEN
+    from guide.run.pages.sheet import sheet_page
+
+    if desk.session.state.hidden:
+        raise Refused(SHEET_HIDDEN)
+    return _page(desk, sheet_page(desk.session.state))
+
+
 def _repeat(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return desk.look(desk.at, changing=desk.changing)
 
@@ -272,9 +308,14 @@ COMMANDS: dict[str, Does] = {
     "help": _help,
     "draw": _draw,
     **dict.fromkeys(SWINGS, _draw),
+    "words": _words,
+    "tools": _tools,
+    "sheet": _sheet,
+    "tests": _tests,
     "repeat": _repeat,
     "papers": _papers,
     "note": _note,
+    "photo": photo,
     "safe": safe,
     "next job": _next_job,
     "take up": take_up,
@@ -282,5 +323,5 @@ COMMANDS: dict[str, Does] = {
     "resume": _resume,
     "cancel": _cancel,
 }
-BESIDE = ("status", "help", "draw", *SWINGS)
+BESIDE = ("status", "help", "draw", "words", "tools", "sheet", "tests", *SWINGS)
 """Commands for what is shown in place of the step; any other command shows the step again."""

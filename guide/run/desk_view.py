@@ -1,12 +1,15 @@
 """What is looked at and what is being entered at the desk of a run: what the commands read and change."""
 
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 from guide.procedure.facts import UNSURE, Value, bare
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
+from guide.run.pages.page import Page
+from guide.run.photos import CleanPhoto
 from guide.run.prompt import Accepts, Prompt, gives_away, prompt
 from guide.run.replies import Draft
 from guide.run.session import Session
@@ -27,15 +30,21 @@ class DeskView:
         self.changing = False
         """Whether the answer looked at is being changed."""
         self.purpose = ""
-        """NOTE, SAFE, RESOLVE or TAKE_UP while words are wanted for it."""
+        """NOTE, SAFE, RESOLVE, TAKE_UP, PHOTO or SHOWS while words are wanted for it."""
         self.how = ""
         """With RESOLVE: what became of the cut."""
         self.reason = ""
         """With SAFE: the reason, once it was given and only a yes is wanted."""
+        self.photo: CleanPhoto | None = None
+        """With SHOWS: the photo that is to be added."""
+        self.offered: list[Path] = []
+        """With PHOTO: the files that a number picks."""
         self.over = ""
-        """HELP, KNOWN or DRAWING while it is shown in the place of the step."""
+        """HELP, KNOWN, DRAWING or PAGE while it is shown in the place of the step."""
         self.drawing: DrawnOpening | None = None
         """With DRAWING: what is drawn."""
+        self.page: Page | None = None
+        """With PAGE: what is looked up."""
         self.supposed: dict[str, Value] = {}
         """An answer that is only marked, for the drawing."""
         self.left = False
@@ -123,6 +132,7 @@ class DeskView:
         """Want no words any more."""
         self.purpose = self.how = self.reason = ""
         self.supposed = {}
+        self.photo, self.offered = None, []
 
     def not_here(self, name: str, by: Way) -> str:
         """Why a command is not accepted, and what would be."""

@@ -12,6 +12,8 @@ KINDS = (
     "done",
     "timed",
     "noted",
+    "photo added",
+    "corrected",
     "revised",
     "cut begun",
     "cut resolved",
@@ -22,7 +24,8 @@ KINDS = (
     "ended",
     "taken up",
 )
-"""Every kind that this version knows. A new or renamed one raises STORED_FORM."""
+"""Every kind that this version knows. A renamed one raises STORED_FORM; of a new one, another version says that it
+does not know it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 
 HELP, KNOWN, DRAWING, WHY, DETAIL = "help", "known", "drawing", "why", "detail"
-WATCH, PAPERS = "watch", "papers"
+WATCH, PAPERS, PAGE = "watch", "papers", "page"
 """The subjects of a `Notice`; the front end that shows it writes the papers."""
 NOTE, SAFE, RESOLVE, TAKE_UP, ENDING = "note", "safe", "resolve", "take up", "ending"
+PHOTO, SHOWS = "photo", "shows"
 """The subjects of an `Asks`: the words of a note, a reason, the resolution of a cut, why an ended job goes on; a yes to
-the end of the job."""
+the end of the job; the file of a photo, and what it shows."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,14 @@
 """The results of practice doors, one line of JSON each, so that a trainer can see a class."""
 
+import csv
+import io
 import json
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from guide.files.library import own_folder
-from guide.files.writing import append_line, why_not
+from guide.files.library import own_folder, papers_folder
+from guide.files.writing import append_line, why_not, write_beside
 from guide.practice.practice import Practice
 from guide.practice.score import Score
 from guide.run.settings import BadSettings, load_settings
@@ -53,6 +55,42 @@ def results() -> list[dict[str, Any]]:
         if isinstance(result, dict) and isinstance(result.get("points"), int):
             found.append(result)
     return found
+
+
+COLUMNS = ("utc", "name", "door", "verdict", "points", "swings", "slams", "minutes")
+"""What is kept of a result, in the order of an export."""
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""Signs at which a spreadsheet takes a cell for a formula."""
+
+
+def results_csv() -> str:
+    """Every result kept as a table of comma-separated values, the oldest first, for a trainer's spreadsheet."""
+    table = io.StringIO()
+    writer = csv.writer(table, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    writer.writerows([_cell(one.get(column)) for column in COLUMNS] for one in results())
+    return table.getvalue()
+
+
+def _cell(value: object) -> str:
+    """A cell that no spreadsheet runs."""
+    text = "" if value is None else str(value)
+    return f"'{text}" if text.startswith(_FORMULA) else text
+
+
+def put_results() -> str:
+    """Write the results into the person's papers folder; a sentence that says where, or why not."""
+    found = results()
+    if not found:
+        return "No result is kept yet: give your verdict at a practice door first."
+    path = papers_folder() / "practice-results.csv"
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_beside(path, results_csv().encode("utf-8-sig"))
+    except OSError as error:
+        return f"The results could not be written: {why_not(error, path)}."
+    many = "1 result" if len(found) == 1 else f"{len(found)} results"
+    return f"{many}: {path}"
 
 
 def best_of() -> dict[str, str]:

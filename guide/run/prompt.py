@@ -13,6 +13,7 @@ from guide.run.ahead import card_of, following, question_after
 from guide.run.cuts import shown, stopped_by
 from guide.run.hole_lines import HoleLine, hole_lines
 from guide.run.making_safe import to_make_safe
+from guide.run.pages.kit import kit_due
 from guide.run.state import (
     CUT_OPEN,
     ENDED,
@@ -28,6 +29,7 @@ from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.run.worked_ahead import ahead_of
+from guide.translation import _
 
 OUTCOME_WORDS = {
     "finished": "Finished",
@@ -36,6 +38,9 @@ OUTCOME_WORDS = {
     "made-safe": "Made safe and handed to the foreman",
     "found": "Cause found",
 }
+
+
+FETCH = "Before this, have at hand what is left to use:"
 
 
 class NextJob(NamedTuple):
@@ -105,6 +110,10 @@ class Prompt:
     why: str = ""
     watch: str = ""
     looks_right: str = ""
+    photo: str = ""
+    """What the photo that the step wants must show; empty for none."""
+    photos: tuple[str, ...] = ()
+    """The names of those that were added to it."""
     find_out: str = ""
     cautions: list[tuple[str, str]] = field(default_factory=list)
     """Signal word and sentence, the gravest first."""
@@ -140,6 +149,8 @@ class Prompt:
     """Whether this is an earlier block looked at again."""
     limit: str = ""
     """For a `check`: what the reading is compared with."""
+    kit: list[str] = field(default_factory=list)
+    """At the first step on a ladder, or that marks or cuts: tools and parts to fetch before it."""
     answer: str = ""
     """For an earlier block: what was answered."""
     safe: list[str] = field(default_factory=list)
@@ -161,7 +172,7 @@ FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
 ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
 _GRAVITY = ("danger", "warning", "caution", "notice")
-_COMMANDS = ("back", "why", "status", "note", "pause", "safe", "help")
+_COMMANDS = ("back", "why", "status", "note", "photo", "pause", "safe", "help")
 
 
 def prompt(state: State, at: Occurrence | None = None) -> Prompt:
@@ -330,6 +341,8 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         why=_text(state, node, "why"),
         watch=_text(state, node, "watch"),
         looks_right=_text(state, node, "looks_right"),
+        photo=_text(state, node, "photo"),
+        photos=tuple(one.name for one in state.photos if one.at == label(state.graph, at)),
         find_out=fact.how_to_find_out(state.units) if fact else "",
         cautions=_cautions(state, node),
         tools=list(body.get("tools", ())),
@@ -354,6 +367,7 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
         _show_work(state, fact, made)
         made.accepts = Accepts("done", fact.name)
     elif node.kind == "do":
+        made.kit = _to_fetch(state, node, at)
         begun = any(c.at == at and not c.done and not c.resolution for c in state.cuts)
         cuts = bool(body.get("cuts"))
         made.accepts = Accepts("begin" if cuts and not begun else "done")
@@ -389,6 +403,12 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
             made.safe = to_make_safe(state)
     made.passed = _passed(state, at)
     return made
+
+
+def _to_fetch(state: State, node: Node, at: Occurrence) -> list[str]:
+    """What to fetch before the first step of the work; only where the run is."""
+    lines = kit_due(state, node) if at == state.at else []
+    return [FETCH, *lines] if lines else []
 
 
 def _with_its_steps(steps: Prompt, ahead: State, at: Occurrence) -> Prompt:
@@ -492,6 +512,15 @@ def _asked(state: State, fact: Fact, at: Occurrence) -> Accepts:
     unsure = (Choice(UNSURE, "I don't know", "I don't know"),) if fact.unsure else ()
     measure = fact.kind if kind == "measure" else ""
     return Accepts(kind, measure=measure, choices=unsure, suggested_by=by, **common)
+
+
+def photo_in_words(made: Prompt, add: str) -> str:
+    """The photo that the step wants, with how it is added (`add`), or the names of those it has; empty for none."""
+    if made.photos:
+        return _("Photo added: {names}.").format(names=", ".join(made.photos))
+    if not made.photo or made.view:
+        return ""
+    return _("Photo wanted: {photo} {add} adds it.").format(photo=made.photo, add=add)
 
 
 def suggestion_in_words(accepts: Accepts, *, as_card: bool) -> str:

@@ -290,6 +290,7 @@ class Player:
 def shown_words(made: Prompt) -> str:
     """Everything that a prompt says, in one line."""
     texts = [made.text, made.say, made.why, made.watch, made.looks_right, made.find_out, made.limit]
+    texts.append(made.photo)
     texts += [text for caution in made.cautions for text in caution]
     texts += [text for pair in made.read_back for text in pair]
     texts += [one.text for one in made.holes]

@@ -6,6 +6,7 @@ from typing import Any
 from guide.procedure.facts import Value, writing
 from guide.run.cuts import stopped_by
 from guide.run.making_safe import to_make_safe
+from guide.run.photos import CleanPhoto
 from guide.run.prompt import suggested
 from guide.run.state import Occurrence, State, label
 from guide.run.step import Refused
@@ -130,6 +131,26 @@ def take_up(state: State, why: str) -> Draft:
 def note(state: State, text: str) -> Draft:
     """A note at the place the run stands."""
     return "noted", {"at": label(state.graph, state.at), "text": _words(text)}
+
+
+def correction(at: str, text: str) -> Draft:
+    """What is right in the place of an answer of an ended job; `at` is the label of its block."""
+    return "corrected", {"at": at, "text": _words(text)}
+
+
+def photo(state: State, read: CleanPhoto, shows: str, at: Occurrence | None = None) -> Draft:
+    """A photo at the place the run stands, or at an earlier one that is looked at."""
+    shows = _words(shows)
+    if not shows:
+        raise Refused("Say in a few words what the photo shows.")
+    return "photo added", {
+        "at": label(state.graph, at if at is not None else state.at),
+        "sha256": read.digest,
+        "original": read.original,
+        "name": read.name,
+        "bytes": len(read.data),
+        "shows": shows,
+    }
 
 
 def _words(text: str) -> str:

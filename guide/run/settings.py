@@ -1,6 +1,5 @@
 """What a person sets once: one small TOML file."""
 
-import tomllib
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
 
@@ -65,8 +64,17 @@ class Settings:
     """The folder of the added recogniser's model; may be empty."""
     headset: str = "no"
     """Whether a headset is worn: “stop” is then heard while the guide speaks."""
+    photos: str = ""
+    """The folder where a phone puts its photos: the newest are offered to be added to a job; may be empty."""
+    signature: str = ""
+    """A picture of the person's signature, PNG or JPEG, for the record; may be empty."""
     own_voice: str = ""
     """The name of the voice that was taught (`voice --teach`); may be empty."""
+
+    def about(self) -> dict[str, str]:
+        """What a run is begun with of the person: who, and whose rules hold."""
+        rules = {"rules": self.rules, "nfpa_80": self.nfpa_80, "ibc": self.ibc}
+        return {"name": self.name, "firm": self.firm, **rules}
 
 
 ALLOWED = {
@@ -86,7 +94,7 @@ ALLOWED = {
 
 def longest(key: str) -> int:
     """The most characters that a setting takes."""
-    return LONGEST_FOLDER if key == "model" else LONGEST_NAME
+    return LONGEST_FOLDER if key in ("model", "photos", "signature") else LONGEST_NAME
 
 
 def settings_path() -> Path:
@@ -101,12 +109,18 @@ def load_settings(path: Path | None = None) -> Settings:
     """
     path = path or settings_path()
     try:
-        data = tomllib.loads(path.read_text("utf-8"))
+        text = path.read_text("utf-8")
     except (FileNotFoundError, NotADirectoryError):
         return Settings()
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadSettings(f"{path} cannot be read; correct or delete it.") from error
+    import tomllib  # a start without settings needs none
+
+    try:
+        data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise BadSettings(f"{path} is not right ({error}); correct or delete it.") from error
-    except (OSError, UnicodeDecodeError, RecursionError) as error:
+    except RecursionError as error:
         raise BadSettings(f"{path} cannot be read; correct or delete it.") from error
     known = [field.name for field in fields(Settings)]
     for key, value in data.items():

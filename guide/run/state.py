@@ -56,6 +56,25 @@ class Cut:
     """Whether the program ended while it was under way, and nobody has said yet how far it got."""
 
 
+@dataclass(frozen=True, slots=True)
+class KeptPhoto:
+    """A photo that was added to a step."""
+
+    utc: str
+    at: str
+    sha256: str
+    """Of the copy that is kept, which is found by it alone (photos.py)."""
+    original: str
+    """SHA-256 of the file as it was."""
+    name: str
+    """What the file was called; never used to find it."""
+    size: int
+    """Bytes of the copy."""
+    shows: str
+    after_end: bool = False
+    """Whether the job had ended."""
+
+
 @dataclass(slots=True)
 class Pending:
     """A value read back to the person, waiting for yes or no."""
@@ -94,6 +113,7 @@ class State:
     memo: Memo = field(default_factory=dict)
     notes: list[tuple[str, str, str]] = field(default_factory=list)
     """UTC, place, words."""
+    photos: list[KeptPhoto] = field(default_factory=list)
     pending: Pending | None = None
     paused: bool = False
     ended: str = ""

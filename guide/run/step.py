@@ -9,7 +9,7 @@ from typing import Any
 
 from guide.errors import FOUND, HingesideError
 from guide.procedure.facts import UNSURE, Fact, Value, WrongAnswer
-from guide.procedure.graph import Node
+from guide.procedure.graph import Graph, Node
 from guide.procedure.outcomes import ACHIEVED
 from guide.procedure.stored_graph import need_few_loops, read_stored
 from guide.procedure.worked_facts import memo_key, read_worked
@@ -27,6 +27,7 @@ from guide.run.state import (
     STOPPED,
     Cut,
     GivenAnswer,
+    KeptPhoto,
     Occurrence,
     Pending,
     State,
@@ -50,7 +51,7 @@ CUT_REPORTS = ("all", "part", "none")
 """The answers to how much was drilled when the program ended inside a cut."""
 
 
-AFTER_THE_END = ("noted", "resumed", "paused", "repaired", "taken up")
+AFTER_THE_END = ("noted", "corrected", "photo added", "resumed", "paused", "repaired", "taken up")
 """Kinds of events that an ended job accepts."""
 
 
@@ -67,16 +68,22 @@ MISFITS = (
 """What folding raises for events that are chained and do not make a run."""
 
 
-def start(event: Event) -> State:
-    """The state after a run's first event."""
+def runnable(stored: Any) -> Graph:
+    """The graph that a run's first event holds, ready to be run. Raises BadGraph for one that cannot be."""
+    graph = read_stored(stored)
+    nest_loops(graph)
+    need_few_loops(node.loops for node in graph.nodes)
+    return graph
+
+
+def start(event: Event, graph: Graph | None = None) -> State:
+    """The state after a run's first event; `graph` is what it holds where that was read already."""
     if event.kind != "started":
         raise Refused("The first event of a job must be its start.")
     _need_own_body(event)
     body = event.body
     _need_right_types(body)
-    graph = read_stored(body["graph"])
-    nest_loops(graph)
-    need_few_loops(node.loops for node in graph.nodes)
+    graph = graph or runnable(body["graph"])
     state = State(
         graph,
         event.run,
@@ -160,6 +167,7 @@ def _copied(state: State) -> State:
     new.cuts = [copy(cut) for cut in state.cuts]
     new.memo = dict(state.memo)
     new.notes = list(state.notes)
+    new.photos = list(state.photos)
     new.path = list(state.path)
     new.env = state.env.copied(new.memo)
     return new
@@ -361,6 +369,32 @@ def _noted(state: State, body: dict[str, Any], event: Event) -> bool:
     return False
 
 
+def _corrected(state: State, body: dict[str, Any], event: Event) -> bool:
+    """A correction is words beside an ended job: what was answered, and what follows from it, stays as it was."""
+    if not state.ended:
+        raise Refused("This job has not ended: go back to the answer and change it there.")
+    at = _place(state, body)
+    if at not in state.answers or at not in state.path:
+        raise Refused(f"“{body['at']}” has no answer that could be corrected.")
+    if not body["text"].strip():
+        raise Refused("Say in a few words what is right.")
+    return False
+
+
+def _photo_added(state: State, body: dict[str, Any], event: Event) -> bool:
+    _place(state, body)
+    if not body["shows"].strip():
+        raise Refused("Say in a few words what the photo shows.")
+    state.photos.append(
+        KeptPhoto(
+            *(event.utc, body["at"], body["sha256"], body["original"], body["name"]),
+            *(body["bytes"], body["shows"]),
+            after_end=bool(state.ended),
+        )
+    )
+    return False
+
+
 def _paused(state: State, body: dict[str, Any], event: Event) -> bool:
     state.paused = True
     return False
@@ -424,6 +458,8 @@ _HANDLERS: dict[str, Callable[[State, dict[str, Any], Event], bool]] = {
     "hold passed": _hold_passed,
     "worked": _worked,
     "noted": _noted,
+    "photo added": _photo_added,
+    "corrected": _corrected,
     "paused": _paused,
     "resumed": _resumed,
     "repaired": _repaired,

@@ -4,7 +4,6 @@ A file whose end does not count is repaired before it is gone on with; what is r
 itself says so.
 """
 
-import re
 import secrets
 import uuid
 from collections.abc import Callable, Mapping, Sequence
@@ -13,12 +12,13 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from guide.errors import UNKNOWN
-from guide.files.library import runs_folder, user_folder
-from guide.files.stored_form import own_version
-from guide.files.writing import why_not, write_in_place
+from guide.files.library import runs_folder
+from guide.files.stored_form import VERSION
+from guide.files.writing import why_not
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
 from guide.run import catalogue
+from guide.run.device import device_id
 from guide.run.events import Event
 from guide.run.journal import Cause, Damaged, JournalError, Locked, Misfit, NotARun
 from guide.run.log.leftovers import remove_leftovers
@@ -26,6 +26,7 @@ from guide.run.log.reading import ENDING, Reading, read_log
 from guide.run.log.repairing import repair
 from guide.run.log.writing import Log
 from guide.run.prompt import prompt
+from guide.run.run_list import other_way
 from guide.run.session import Session, utc_now, utc_offset
 from guide.run.state import State, label
 from guide.run.step import MISFITS, fold, start, step
@@ -39,24 +40,6 @@ class UnknownRun(JournalError):
     """No run, or more than one, is meant by a name."""
 
     status = UNKNOWN
-
-
-def device_id() -> str:
-    """This device's own short name in journals: made once, kept beside the runs."""
-    path = user_folder() / "device"
-    try:
-        text = path.read_text("utf-8").strip()
-        if re.fullmatch(r"[0-9a-f]{12}", text):
-            return text
-    except (OSError, UnicodeDecodeError):
-        text = ""  # none yet, or unreadable: a new one is made
-    text = secrets.token_hex(6)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        write_in_place(path, f"{text}\n".encode("ascii"))
-    except OSError as error:
-        raise JournalError(f"{why_not(error, path.parent)}, then start again.") from error
-    return text
 
 
 def begin_run(
@@ -100,10 +83,10 @@ def _new_log(folder: Path, procedure: str) -> Log:
     tries = [secrets.token_hex(2) for _ in range(_NAMES_TRIED)]
     for token in tries[1:]:
         try:
-            return Log.new(folder / f"{procedure}-{stamp}-{token}{ENDING}", own_version())
+            return Log.new(folder / f"{procedure}-{stamp}-{token}{ENDING}", VERSION)
         except Locked:
             continue
-    return Log.new(folder / f"{procedure}-{stamp}-{tries[0]}{ENDING}", own_version())
+    return Log.new(folder / f"{procedure}-{stamp}-{tries[0]}{ENDING}", VERSION)
 
 
 def open_run(path: Path, by: str = "") -> Session:
@@ -129,10 +112,20 @@ def open_run(path: Path, by: str = "") -> Session:
     except BaseException:
         log.close()
         raise
-    session.told = told or (
-        f"{missing[0].upper()}{missing[1:]}; ask who had it." if missing else ""
-    )
+    session.told = told or _odd(path, missing)
     return session
+
+
+def _odd(path: Path, missing: str) -> str:
+    """What a person should know of a run before going on with it; empty if there is nothing."""
+    if missing:
+        return f"{missing[0].upper()}{missing[1:]}; ask who had it."
+    other = other_way(path)
+    return (
+        f"This job was continued in another way too, in {other}; compare the two before you go on."
+        if other
+        else ""
+    )
 
 
 def _opened(path: Path) -> tuple[Log, Reading, State]:

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from statistics import median
 from typing import Any
 
 from guide.measures import Quantity, nearest, write
@@ -46,6 +45,8 @@ class Timed:
 
 def timed(seconds: Sequence[float], fact: Fact, slips: Sequence[float] = ()) -> Timed:
     """The median of one or more times of a swing [s]; `slips` were no time at all."""
+    from statistics import median  # a start needs none
+
     kept, dropped = sifted(seconds)
     return Timed(
         _quantity(median(kept), fact),
@@ -56,6 +57,8 @@ def timed(seconds: Sequence[float], fact: Fact, slips: Sequence[float] = ()) -> 
 
 def sifted(seconds: Sequence[float]) -> tuple[list[float], list[float]]:
     """The times that count and those that do not; all count if there are fewer than three."""
+    from statistics import median  # as above
+
     kept: list[float] = []
     dropped: list[float] = []
     for place, one in enumerate(seconds):

@@ -38,6 +38,7 @@ LONGER_WORDS = f"That was not caught; say “{by_name('yes').also[0]}” or “{
 """Said if yes or no was not caught: one short word gives recognition little evidence."""
 SAID_BESIDE = {
     "note": ("A note is written with the keys.", "Write the note, then Enter."),
+    "photo": ("Name the photo with the keys.", "Write the name of the photo's file, then Enter."),
     "take up": ("Write with the keys what has changed.", "Write what has changed, then Enter."),
     "hush": ("", "Quiet. To stop the work, say “make it safe”."),
 }
@@ -233,7 +234,11 @@ class Talk:
             return dropped
         if name in ("yes", "no") and self._question() is not None:
             return self._settle(name == "yes", words, confidence)
-        if self._here.by_keys and name not in HARMLESS and name not in ("safe", "pause", "note"):
+        if (
+            self._here.by_keys
+            and name not in HARMLESS
+            and name not in ("safe", "pause", "note", "photo")
+        ):
             return refusal(BY_KEYS)
         if name in ("yes", "no") and self.session.state.pending is not None:
             return self._confirm(name == "yes", words)

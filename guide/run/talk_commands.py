@@ -10,6 +10,7 @@ ALWAYS = (
         "status",
         "draw",
         "note",
+        "photo",
         "papers",
         "pause",
         "safe",

@@ -14,6 +14,8 @@ _COLUMN = 18
 """Columns of an answer's name beside its picture."""
 _BESIDE = 56
 """Columns of the window from which pictures stand beside their answers."""
+_ROWS = 18
+"""Its rows from which they do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +27,11 @@ class Answer:
     """Its number; empty where no key picks it."""
     picture: tuple[str, ...] = ()
     """A small drawing, line by line."""
+
+
+def room_for_pictures(columns: int, rows: int) -> bool:
+    """Whether pictures stand beside their answers in such a window."""
+    return columns >= _BESIDE and rows >= _ROWS
 
 
 def numbered(texts: Sequence[str], pictures: Sequence[tuple[str, ...]] = ()) -> list[Answer]:
@@ -48,7 +55,7 @@ class Answers(OptionList, can_focus=False):
     def show(self, answers: list[Answer], lit: int = -1) -> None:
         """Show other answers, or the same in another window, with this one lit (-1 for none)."""
         width, height = self.app.size
-        made_for = (answers, width, height >= 18)
+        made_for = (answers, width, room_for_pictures(width, height))
         if made_for != self._made_for:
             self._made_for = made_for
             self.answers = answers
@@ -64,7 +71,7 @@ class Answers(OptionList, can_focus=False):
         name = clean(answer.text, ascii=ascii_wanted)
         key = clean(answer.key, ascii=ascii_wanted)
         parts: list[str | tuple[str, str]] = [(f" {key} ", "bold reverse"), " "] if key else []
-        drawn = answer.picture if width >= _BESIDE and height >= 18 else ()
+        drawn = answer.picture if room_for_pictures(width, height) else ()
         if drawn:
             parts.append((f"{name:{_COLUMN}}", "bold"))
             parts.append(drawn[0])

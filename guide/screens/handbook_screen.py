@@ -6,6 +6,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, VerticalScroll
 from textual.content import Content
+from textual.events import Resize
 from textual.widgets import Markdown, OptionList
 
 from guide.handbook.pages import page_names, page_text, page_title
@@ -13,7 +14,7 @@ from guide.screens.key_hint import KeyHint
 from guide.screens.page_screen import PageScreen
 
 USER = "user"
-_BESIDE = 60
+_BESIDE = 50
 """Columns of the window from which list and page stand beside each other."""
 
 
@@ -48,6 +49,11 @@ class HandbookScreen(PageScreen):
         options = self.query_one("#list", OptionList)
         options.set_options([Content(page_title(USER, name)) for name in self.names])
         options.highlighted = self.names.index(self.page)
+        self._lay_out()
+
+    def on_resize(self, event: Resize) -> None:
+        """List and page beside each other, or one of them."""
+        super().on_resize(event)
         self._lay_out()
 
     def _lay_out(self) -> None:

@@ -5,6 +5,7 @@ import os
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import App
@@ -84,6 +85,7 @@ class HingesideApp(App[int]):
         self.theme = theme_for(self.settings.theme, self.console.color_system)
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
+        self.site: Path | None = None
         self.run_view: RunView | None = None
         """The run that is open; None at any other screen."""
         self.talking: Talking | None = None
@@ -151,10 +153,15 @@ class HingesideApp(App[int]):
         self.call_after_refresh(self._begin_voice)
 
     def open_home(self, notice: str = "") -> None:
-        """Go to the first screen."""
+        """Go to the first screen, or back to the doors of a site."""
+        self.run_view = None
+        if self.site is not None and self.site.is_file():
+            from guide.screens.site_screen import SiteScreen
+
+            self._go_to(SiteScreen(self.site, notice))
+            return
         from guide.screens.home_screen import HomeScreen
 
-        self.run_view = None
         self._go_to(HomeScreen(notice))
 
     def open_practice(self, practice: "Practice") -> None:
@@ -251,6 +258,8 @@ class HingesideApp(App[int]):
 
     def show_voice(self) -> None:
         """Show what the voice does on the run's screen."""
+        if not self.screen_stack:
+            return  # the app is closing
         screen = self.screen
         if isinstance(screen, RunScreen):
             line, wrong = self.talking.line() if self.talking is not None else ("", False)
@@ -270,6 +279,8 @@ class HingesideApp(App[int]):
         self._begin_voice()
 
     def _tick(self) -> None:
+        if not self.screen_stack:
+            return  # the app is closing
         screen = self.screen
         if isinstance(screen, RunScreen):
             screen.tick()

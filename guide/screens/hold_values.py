@@ -1,13 +1,17 @@
 """The values of a hold, in the size a person reads at arm's length."""
 
+import textwrap
 from collections.abc import Sequence
 
+from guide.measures import held
 from guide.screens.figures import can_be_large, in_five_rows, in_three_rows
 from guide.screens.host import host
 from guide.screens.words_shown import Piece, Words, clean
 
 _NAMES = 24
 """Columns of the names."""
+_COLUMNS_FROM, _AROUND = 70, 12
+"""Columns of the window from which all values begin at one column, and those of the window around them."""
 _FIVE_ROWS, _THREE_ROWS = 34, 18
 """Rows of the window from which the figures are so high."""
 
@@ -27,9 +31,20 @@ class HoldValues(Words):
             number, _, unit = value.rpartition(" ")
             if high > 1 and can_be_large(number):
                 pieces += _large(clean(name), number, unit, high)
-            else:
+            elif width < _COLUMNS_FROM:
                 pieces += [f"{name}: ", (value, "bold $primary")]
+            else:
+                head = f"{name:{_NAMES}}" if len(name) < _NAMES else f"{name}: "
+                said = "\n".join(_hanging(value, width - _AROUND, len(head)))
+                pieces += [head, (said, "bold $primary")]
         self.tell(*pieces)
+
+
+def _hanging(value: str, columns: int, head: int) -> list[str]:
+    """A value in lines that begin at one column; the first stands after its name, `head` columns long."""
+    indent = " " * _NAMES
+    lines = textwrap.wrap(held(value), columns, initial_indent=" " * head, subsequent_indent=indent)
+    return [lines[0][head:], *lines[1:]] if lines else [""]
 
 
 def _large(name: str, number: str, unit: str, high: int) -> list[Piece]:

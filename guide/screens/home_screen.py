@@ -16,9 +16,10 @@ from guide.errors import HingesideError
 from guide.files.library import runs_folder
 from guide.procedure.outcomes import ACHIEVED
 from guide.run import bin as thrown_away
-from guide.run.catalogue import RunSummary, at_once, in_order, read_now, summary_of
+from guide.run.catalogue import RunSummary, at_once, read_now, summary_of
 from guide.run.journal import Damaged
 from guide.run.prompt import OUTCOME_WORDS
+from guide.run.run_list import in_order
 from guide.run.store import open_run
 from guide.run.when import when
 from guide.screens import opening
@@ -27,9 +28,14 @@ from guide.screens.key_hint import KeyHint
 from guide.screens.page_screen import PageScreen
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words, clean
+from guide.site.site_files import site_paths
 
 AT_ONCE = 16
 """Runs that are read between two looks at the keys; each takes about a millisecond."""
+MOST = 300
+"""Jobs in the table, the latest ones; each takes a millisecond to be put there. The others are found by words."""
+BREATH = 0.01
+"""Seconds between two readings, so that the screen is painted meanwhile."""
 ABOUT = (
     "Hingeside leads you through fitting, adjusting and servicing a surface door closer, a step at a time. "
     "The maker's sheet governs."
@@ -48,6 +54,7 @@ _KEYS = (
     ),
     ("A", "Take up again a job that was not done"),
     ("P", "Practise on a model door"),
+    ("L", "The list of a site's doors, and what became of each"),
     ("/", "Find jobs by words of the door, the job or the step"),
     ("H", "Handbook"),
     ("S", "Settings: measures, rules, colours, voice"),
@@ -68,12 +75,17 @@ class HomeScreen(PageScreen):
         """Every job that was read so far, the latest first."""
         self.shown: list[RunSummary] = []
         """Those of the table, row by row."""
+        self._further = 0
+        """How many more there are than the table has."""
         self.showing = JOBS
         self._notice, self._job = notice, job
         self._unread: Iterator[RunSummary] = iter(())
+        self._read: list[RunSummary] = []
+        """Those that were read and are not in the table yet."""
         self._yes_to: tuple[str, Path] | None = None
         """What Y does, to which job, once it was asked."""
         self._opens = False
+        self._sites = bool(site_paths())
 
     def body(self) -> ComposeResult:
         """The table, and what the program is for."""
@@ -93,6 +105,7 @@ class HomeScreen(PageScreen):
             empty = [KeyHint("e", "E", "Empty the bin")] if run is not None else []
             return [*back, *empty, KeyHint("escape", "Esc", "Jobs"), help_]
         new = [KeyHint("n", "N", "New job"), KeyHint("p", "P", "Practise")]
+        new += [KeyHint("l", "L", "Site")] if self._sites else []
         if run is None:
             return [*new, KeyHint("h", "H", "Handbook"), KeyHint("s", "S", "Settings"), help_]
         opens = KeyHint("enter", "Enter", "Record" if run.outcome else "Go on")
@@ -121,24 +134,28 @@ class HomeScreen(PageScreen):
             self.app.push_screen(NewJobScreen(self._job), self._begin)
 
     def _read_some(self) -> None:
-        """Read some runs; keys come in between."""
+        """Read some runs; keys come in between. The table is filled again whenever twice as many are known: to fill it
+        takes as long as to read them."""
         runs = list(islice(self._unread, AT_ONCE))
-        if runs:
-            self.runs = in_order([*self.runs, *runs])
+        self._read += runs
+        if self._read and (not runs or len(self._read) >= len(self.runs)):
+            self.runs, self._read = in_order([*self.runs, *self._read]), []
             self._fill()
-            self.call_later(self._read_some)
+        if runs:
+            self.set_timer(BREATH, self._read_some)
 
     def _fill(self) -> None:
         """Fill the table anew, the same job lit."""
         before = self.lit
         words = self.query_one("#find", Input).value.casefold().split()
         runs = self.runs if self.showing == JOBS else thrown_away.in_bin()
-        self.shown = [run for run in runs if _has(run, words)]
+        found = [run for run in runs if _has(run, words)]
+        self.shown, self._further = found[:MOST], len(found[MOST:])
         table = self.query_one("#jobs", DataTable)
         width = self.app.size.width
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
-        table.clear(columns=True)
         room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
+        table.clear(columns=True)
         for place in places:
             table.add_column(("Door", "Job", "Stage", "When")[place])
         for run in self.shown:
@@ -157,7 +174,8 @@ class HomeScreen(PageScreen):
         if self.showing == BIN:
             asked = "In the bin" if self.shown else "The bin is empty."
         elif self.shown:
-            asked = "Go on with which job?"
+            more = f" The latest {MOST}; / finds {self._further:,} more." if self._further else ""
+            asked = f"Go on with which job?{more}"
         else:
             asked = "No job has these words." if words else "Begin with N, or practise with P."
         self.query_one("#ask", Words).tell(asked)
@@ -195,11 +213,12 @@ class HomeScreen(PageScreen):
         """Do what a key means."""
         find = self.query_one("#find", Input)
         asked, self._yes_to = self._yes_to, None
-        if find.has_focus:
+        if self.focused is find:
             return self._find_key(key, find)
         does = {
             "n": self._new,
             "p": self._practise,
+            "l": self._site,
             "d": self._same_door,
             "a": self._take_up,
             "b": self._to_bin,
@@ -234,7 +253,7 @@ class HomeScreen(PageScreen):
     def _find(self) -> None:
         find = self.query_one("#find", Input)
         find.display = True
-        find.focus()
+        self.set_focus(find)
 
     def _to_jobs(self) -> None:
         self.query_one("#find", Input).value = ""
@@ -255,7 +274,7 @@ class HomeScreen(PageScreen):
             self._tried(lambda: thrown_away.put_back(run.path))
             self._again(run.path)
         elif run.outcome and not run.problem:
-            self._read(run.path)
+            self._open_record(run.path)
         else:
             self._go_on(run.path)
 
@@ -276,7 +295,7 @@ class HomeScreen(PageScreen):
             return
         self.hingeside.open_run(session, session.told)
 
-    def _read(self, path: Path) -> None:
+    def _open_record(self, path: Path) -> None:
         from guide.screens.text_screen import TextScreen
 
         record = self.hingeside.record_text
@@ -329,6 +348,11 @@ class HomeScreen(PageScreen):
             self.say(str(error), refused=True)
             return
         self.hingeside.open_practice(practice)
+
+    def _site(self) -> None:
+        from guide.screens.pick_site import opens_site
+
+        opens_site(self)
 
     def _handbook(self) -> None:
         from guide.screens.handbook_screen import HandbookScreen
@@ -409,4 +433,6 @@ def _stage(run: RunSummary) -> str:
     said = OUTCOME_WORDS[run.outcome].partition(" and ")[0] if run.outcome else run.step
     said = f"STOPPED: {said}" if run.stopped else said
     twin = f"; also in {run.twin}" if run.twin else ""
+    said = f"DIVERGED: {said}; the other is {run.diverged}" if run.diverged else said
+    twin += f"; also on another device, {run.elsewhere}" if run.elsewhere else ""
     return f"{said}{twin}; {run.missing}" if run.missing else f"{said}{twin}"

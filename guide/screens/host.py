@@ -1,6 +1,7 @@
 """The protocol of the app as its screens know it: what they ask of it, and where they send a person on to."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING, Protocol, cast
 
 from rich.console import Console
@@ -23,6 +24,8 @@ class Host(Protocol):
     clock: Callable[[], float]
     record_text: RecordText | None
     console: Console
+    site: Path | None
+    """The file of the site whose doors are gone to; a job that is left leads back to them."""
 
     @property
     def speaks(self) -> bool:

@@ -48,6 +48,9 @@ class KeyBar(Static):
         ):
             del kept[-2]
         return Content("  ").join(
-            Content.assemble((f" {shown} ", f"bold reverse @click=app.press('{key}')"), f" {does}")
+            Content.assemble(
+                (f" {shown} ", f"bold reverse @click=app.press('{key}')"),
+                (f" {does}", f"@click=app.press('{key}')"),
+            )
             for key, shown, does in kept
         )

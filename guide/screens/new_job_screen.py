@@ -50,7 +50,7 @@ class NewJobScreen(PageScreen):
         """First the procedure, unless it is given."""
         self.query_one("#door-name", Input).focus()
         if self._given is None:
-            self.app.push_screen(_procedures(), self._procedure)
+            self.app.push_screen(procedures(), self._procedure)
 
     def _procedure(self, picked: object) -> None:
         if not isinstance(picked, Path):
@@ -63,7 +63,7 @@ class NewJobScreen(PageScreen):
         if key not in ("escape", "tab"):
             return False
         if self._given is None:
-            self.app.push_screen(_procedures(), self._procedure)
+            self.app.push_screen(procedures(), self._procedure)
         else:
             self.dismiss(None)
         return True
@@ -83,7 +83,8 @@ class NewJobScreen(PageScreen):
         self.dismiss(self._job._replace(sheet=sheet))
 
 
-def _procedures() -> PickScreen:
+def procedures() -> PickScreen:
+    """The procedures, to pick one."""
     found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
     items: list[Item[object]] = [
         Item(title, entry.path, f"{entry.name}, your own" if entry.own else entry.name)

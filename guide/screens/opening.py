@@ -11,6 +11,7 @@ from guide.run.events import Event
 from guide.run.journal import Damaged
 from guide.run.overview import known
 from guide.run.prompt import OUTCOME_WORDS
+from guide.run.run_list import with_others
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import State
@@ -18,6 +19,7 @@ from guide.run.store import begin_run, fitting, open_run, read_run, recover
 from guide.screens.record_writer import RecordText
 from guide.screens.requests import NewJob
 from guide.screens.run_view import RunView
+from guide.site.site import door_key
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -31,18 +33,14 @@ def begin(job: NewJob, settings: Settings) -> Session:
         from guide.procedure.sheet_cache import sheet_of
 
         sheet = sheet_of(job.sheet).to_json()
-    about = {
-        **named(job.door),
-        "name": settings.name,
-        "firm": settings.firm,
-        "rules": settings.rules,
-        "nfpa_80": settings.nfpa_80,
-        "ibc": settings.ibc,
-    }
+    about = {**named(job.door), **settings.about()}
     if job.like is None:
         return begin_run(graph, units=settings.units, sheet=sheet, about=about)
     before, _ = read_run(job.like)
     offered = offered_again(before, graph)
+    if door_key(about["door"]) == door_key(str(before.about.get("door", ""))):
+        about["site"] = str(before.about.get("site", ""))
+        about["place"] = about["place"] or str(before.about.get("place", ""))
     session = begin_run(graph, units=before.units, sheet=sheet, supplied=offered, about=about)
     session.told = f"{len(offered)} answers of the other job are offered; confirm each."
     return session
@@ -60,6 +58,7 @@ def set_aside(path: Path, by: str) -> str:
 def record_of(path: Path, record_text: RecordText | None) -> str:
     """The record of a job as text. Raises JournalError."""
     state, events = read_run(path)
+    state = with_others(state, path)
     write = record_text or _short_record
     return fitting(path, lambda: write(state, events))
 

@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.widgets import OptionList
 
 from guide.files.library import catalogue
-from guide.files.titles import PRACTICE, title_in
+from guide.files.titles import PRACTICE, id_in, title_in
 from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen
@@ -65,6 +65,24 @@ class PickScreen(PageScreen):
         )
 
 
+class PracticePick(PickScreen):
+    """The practice doors; a key writes every result of this device for a trainer."""
+
+    def keys(self) -> Sequence[KeyHint]:
+        """How to pick, to write the results, and to leave."""
+        pick, move, back = super().keys()
+        return [pick, move, KeyHint("r", "R", "Write results"), back]
+
+    def pressed(self, key: str, character: str | None) -> bool:
+        """R writes the results."""
+        if key.lower() != "r":
+            return super().pressed(key, character)
+        from guide.run.practice_results import put_results
+
+        self.say(put_results())
+        return True
+
+
 RANDOM_DOOR = "random"
 
 
@@ -76,5 +94,7 @@ def practice_doors() -> PickScreen:
     items: list[Item[object]] = [Item("A door by chance", RANDOM_DOOR)]
     for entry in catalogue("practice door"):
         title = title_in(entry.path, PRACTICE) or entry.name
-        items.append(Item(title, entry.path, reached.get(entry.name, "")))
-    return PickScreen("Practice on a model door", "Which door? They begin with the easiest.", items)
+        items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))
+    return PracticePick(
+        "Practice on a model door", "Which door? They begin with the easiest.", items
+    )

@@ -16,10 +16,11 @@ from guide.screens.answers import Answers, numbered
 from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.picture_panel import PicturePanel
-from guide.screens.practice_view import DEBRIEF, HELP, PracticeView
+from guide.screens.practice_view import DEBRIEF, HELD, HELP, MOVING, STOOD, PracticeView
+from guide.screens.step_words import plot_rows
 from guide.screens.watch_panel import WatchPanel
-from guide.screens.window import TOO_SMALL, too_small
-from guide.screens.words_shown import Words
+from guide.screens.window import COPY, TOO_SMALL, too_small
+from guide.screens.words_shown import Piece, Words
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 FRAME = 0.1
 """Seconds between two pictures of a leaf that moves."""
 _PANEL_FROM = 80
+_PLOT_COLUMNS = 66
 HEADING = "Practice on a model door"
 
 
@@ -81,7 +83,9 @@ class PracticeScreen(Screen[None]):
         self.call_after_refresh(self.show)
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the door."""
+        """Hand a key to the door, unless it copies what is selected."""
+        if event.key in COPY:
+            return
         event.stop()
         event.prevent_default()
         if too_small(*self.app.size):
@@ -138,7 +142,7 @@ class PracticeScreen(Screen[None]):
             )
             self._words("over").tell(*told)
         else:
-            self._words("over").tell(*(view.debrief if view.stage == DEBRIEF else []))
+            self._words("over").tell(*self._debrief(width) if view.stage == DEBRIEF else [])
         panel = self.query_one("#door", Words)
         panel.tell(*words.beside(view.practice))
         panel.display = width >= _PANEL_FROM and not reading
@@ -146,9 +150,23 @@ class PracticeScreen(Screen[None]):
         self._words("page-message").tell(hint)
         self.query_one(KeyBar).show(view.shown_keys())
 
+    def _debrief(self, width: int) -> list[Piece]:
+        """How the leaf swung, drawn and told, before the rest."""
+        plot = self.view.plot
+        if plot is None:
+            return self.view.debrief
+        rows = plot_rows(plot, min(_PLOT_COLUMNS, width - 8), ascii_only=self._hingeside.ascii)
+        drawn: list[Piece] = [("\n".join(rows), "$primary"), "\n"] if rows else []
+        return [*self.view.debrief, *drawn, f"{plot.says}\n"]
+
     def _show_picture(self, width: int, height: int, listed: int) -> None:
         panel = 34 if width >= 110 else 24 if width >= _PANEL_FROM else 0
-        taken = 9 + listed + (6 if self.view.watch.running else 0)
+        swings = self.view.stage in (
+            HELD,
+            MOVING,
+            STOOD,
+        )  # one room and one scale from first to last
+        taken = 9 + listed + (7 if swings else 0)
         rows = max(0, min(20, height - taken))
         picture = self.query_one("#picture", PicturePanel)
         picture.show(self.view.picture, width - panel - 8, rows if rows >= 5 else 0)

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from guide.drawing.for_step import DoorFacts
+from guide.drawing.plot import Plot
 from guide.measures import Quantity
 from guide.practice.debrief import debrief
 from guide.practice.practice import Impossible, Practice, PracticeSwing
@@ -16,6 +17,7 @@ from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
 from guide.run.step_drawing import PLAN
+from guide.run.swing_plot import swing_plot
 from guide.screens import practice_menus as menus
 from guide.screens import practice_words as words
 from guide.screens.door_picture import DoorPicture
@@ -72,6 +74,8 @@ class PracticeView:
         self._held = HeldKeys(clock)
         self._let_go = 0.0
         self.debrief: list[Piece] = []
+        self.plot: Plot | None = None
+        """With the debrief: how the leaf swung."""
         self._pictures: dict[int, DoorPicture] = {}
         self._may_leave = False
 
@@ -347,6 +351,7 @@ class PracticeView:
         self.practice.finish(verdict)
         self.score, sections = debrief(self.practice)
         self.debrief = words.debrief_words(sections)
+        self.plot = swing_plot(self.practice)
         self.stage = DEBRIEF
         if self._keep is not None:
             self.message = self._keep(self.practice, self.score)

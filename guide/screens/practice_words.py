@@ -147,7 +147,7 @@ def _length(metres: float, units: str) -> str:
 
 PICK = KeyHint("enter", "Enter", "Pick")
 LET_GO = (
-    KeyHint("t", "T", "Let go, watch runs"),
+    KeyHint("t", "T", "Timed"),
     KeyHint("enter", "Enter", "Let go"),
     KeyHint("h", "H", "Hand"),
 )

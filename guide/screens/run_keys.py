@@ -5,9 +5,9 @@ from guide.run.prompt import Accepts
 from guide.run.step_drawing import PLAN
 from guide.screens.key_hint import KeyHint
 from guide.screens.stopwatch import Stopwatch
-from guide.words.commands import ANSWERS, COMMANDS
+from guide.words.commands import ANSWERS, COMMANDS, PAGES
 
-_BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS)}
+_BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS, *PAGES)}
 _BY_KEY_HERE = {("hold", "y"): "hold", ("begin", "y"): "cut"}
 """Keys that mean another command at what the run waits for: a hold and a cut have the key of yes."""
 YES_OR_NO = {"y": "yes", "n": "no"}
@@ -24,14 +24,16 @@ DRAWING_KEYS = {
 }
 """Keys of the drawing that lies over a step; any other closes it."""
 
+STEPS = (KeyHint("up", "↑", "More"), KeyHint("down", "↓", "Less"))
+"""The keys that move a number by one step: two, so that each can be clicked."""
 _FIRST = {
     "done": [KeyHint("enter", "Enter", "Done")],
     "end": [KeyHint("y", "Y", "End the job")],
     "begin": [KeyHint("y", "Y", "Begin")],
     "hold": [KeyHint("y", "Y", "All right")],
     "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
-    "measure": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
-    "count": [KeyHint("enter", "Enter", "Accept"), KeyHint("up", "↑↓", "Step")],
+    "measure": [KeyHint("enter", "Enter", "Accept"), *STEPS],
+    "count": [KeyHint("enter", "Enter", "Accept"), *STEPS],
     "text": [KeyHint("enter", "Enter", "Accept")],
 }
 WATCHED = (
@@ -48,7 +50,16 @@ _KNOWN = KeyHint("s", "S", "Known")
 _DRAW = KeyHint("g", "G", "Draw")
 _SAFE = KeyHint("x", "X", "Safe")
 _NOTE = KeyHint("m", "M", "Note")
+_TOOLS = KeyHint("b", "B", "Tools")
+_WORDS = KeyHint("h", "H", "Words")
+_PAPERS = KeyHint("l", "L", "Papers")
+_PAUSE = KeyHint("p", "P", "Pause")
+_SHEET = KeyHint("e", "E", "Sheet")
 _HELP = KeyHint("question_mark", "?", "Help")
+
+
+_MORE = (_NOTE, _PAUSE, _WORDS, _TOOLS, _PAPERS, _SHEET)
+"""Keys for which only a wide window has room."""
 
 
 def key_hints(
@@ -62,16 +73,29 @@ def key_hints(
     draws: bool,
     follows: bool = False,
     again: bool = False,
+    tested: bool = False,
 ) -> list[KeyHint]:
-    """At most seven keys that apply now; the last is the one that leads to all the others."""
+    """The keys that apply now, the ones needed most first; the last is the one that leads to all the others."""
     if ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
-        return [KeyHint("enter", "Enter", "Accept"), KeyHint("tab", "Tab", "Leave the line")]
+        moves = STEPS if accepts.kind in ("measure", "count") else ()
+        return [
+            KeyHint("enter", "Enter", "Accept"),
+            *moves,
+            KeyHint("tab", "Tab", "Leave the line"),
+        ]
     onward = [KeyHint("j", "J", "Next job")] if follows else []
     if ended and not looking:
         onward += [KeyHint("a", "A", "Take it up")] if again else []
-        return [KeyHint("enter", "Enter", "To the first screen"), *onward, _BACK, _KNOWN, _HELP]
+        return [
+            KeyHint("enter", "Enter", "To the first screen"),
+            *onward,
+            _PAPERS,
+            _BACK,
+            _KNOWN,
+            _HELP,
+        ]
     if looking:
         change = [KeyHint("c", "C", "Change")] if changeable else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
@@ -79,14 +103,18 @@ def key_hints(
     first = [*_FIRST.get(accepts.kind, []), *onward]
     if accepts.measure == "time":
         first = [first[0], KeyHint("t", "T", "Stopwatch")]
+    first += [KeyHint("f", "F", "Tests")] if tested else []
     if accepts.kind in ("choice", "report", "resolve"):
         many = len(accepts.choices)
         first = [KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", "Answer")]
     first += [_DRAW] if draws else []
     if len(first) > 1:
-        known = [_KNOWN] if len(first) < 3 else []
-        return [*first, _BACK, *known, _SAFE, _HELP]
-    return [*first, _BACK, _SAFE, _WHY, _KNOWN, _NOTE, _HELP]
+        steps = first[1:] if STEPS[0] in first else []
+        ahead = first[:1] if steps else first
+        return [*ahead, _BACK, *steps, _SAFE, _KNOWN, *_MORE, _HELP]
+    if accepts.kind == "end":
+        return [*first, _PAPERS, _BACK, _SAFE, _KNOWN, _NOTE, _HELP]
+    return [*first, _BACK, _SAFE, _WHY, _KNOWN, *_MORE, _HELP]
 
 
 def command_of(key: str, kind: str) -> str:
@@ -117,12 +145,22 @@ _WORDS_FOR = {
     "safe": "why it is made safe",
     "resolve": "what was done",
     "take up": "what has changed",
+    "photo": "the file of the photo",
+    "shows": "what the photo shows",
 }
 """What a typed line is for, by the purpose of its words."""
 
 
-def line_hint(accepts: Accepts, purpose: str, *, looking: bool) -> str:
+_SHORT = {"begin": "Cannot be undone.", "hold": "Y if all are right."}
+"""In a narrow window, where the key bar alone says the rest."""
+
+
+def line_hint(accepts: Accepts, purpose: str, *, looking: bool, ending: bool, narrow: bool) -> str:
     """The words beside the typed line, or in its place."""
+    if ending:
+        return "Y if all is safe."
+    if narrow and not purpose:
+        return _SHORT.get(accepts.kind, "")
     if purpose:
         return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:

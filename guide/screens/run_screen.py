@@ -9,13 +9,14 @@ from textual.events import Key, Resize
 from textual.screen import Screen
 from textual.widgets import Input, OptionList
 
-from guide.run.outcomes import DRAWING, HELP, KNOWN
+from guide.run.outcomes import DRAWING, HELP, KNOWN, PAGE
 from guide.run.prompt import Prompt
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
 from guide.run.step_drawing import ELEVATION
 from guide.screens import step_words
-from guide.screens.answers import Answer, Answers, numbered
+from guide.screens.answers import Answer, Answers, numbered, room_for_pictures
+from guide.screens.card import Card
 from guide.screens.cautions import Cautions
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
@@ -29,38 +30,20 @@ from guide.screens.run_view import CHOOSING, MEASURED, RunView
 from guide.screens.stage_tape import StageTape
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
-from guide.screens.window import TOO_SMALL, too_small
+from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Piece, Words
 
 READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
 STOP_SAYS = "An answer that holes were drilled by has changed."
+_PAGES = "@click=app.press('space')"
+"""A click on what is below the window pages, as its key does."""
 _ROOM_FOR_HINT = 60
 """Columns of the window from which the hint of a drawing has one line."""
 _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
+_PAGE_COLUMNS = 66
 _PANEL_FROM = 80
 """Columns of the window from which this door is shown beside the step."""
-
-
-class Card(VerticalScroll):
-    """What is done at a step; tells when more or less of it is below the window."""
-
-    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
-        super().__init__(id=id, can_focus=can_focus)
-        self._fitted = fitted
-
-    def on_resize(self) -> None:
-        """The window, or what is around the card, has changed."""
-        self._fitted()
-
-    def watch_virtual_size(self) -> None:
-        """What is in the card has changed."""
-        self._fitted()
-
-    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """It was scrolled."""
-        super().watch_scroll_y(old_value, new_value)
-        self._fitted()
 
 
 class RunScreen(Screen[None]):
@@ -101,7 +84,7 @@ class RunScreen(Screen[None]):
                     yield Words(classes="text", id="lines")
                     yield HoldValues(id="values")
                     yield Answers(id="answers")
-                    yield TypedAnswer(self._takes, id="typed")
+                    yield TypedAnswer(self._takes, self._turned, id="typed")
                     yield Words(classes="hint", id="wanted")
                     yield WatchPanel(id="watch")
                     yield PicturePanel(classes="picture", id="picture")
@@ -128,8 +111,8 @@ class RunScreen(Screen[None]):
     # What the person does
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the run, unless it moves within what is typed."""
-        if self.query_one(TypedAnswer).edits(event.key):
+        """Hand a key to the run, unless it moves within what is typed, or copies what is selected."""
+        if event.key in COPY or self.query_one(TypedAnswer).edits(event.key):
             return
         event.stop()
         event.prevent_default()
@@ -187,6 +170,10 @@ class RunScreen(Screen[None]):
         self._take_line()
         return self.view.takes(character)
 
+    def _turned(self, way: str) -> None:
+        """The wheel over the line moves a number by its step, as the key of that name does."""
+        self.press(way, None)
+
     def _take_line(self) -> bool:
         """Give the run what is on the line now; whether it is something else. The line's own messages come late:
         a key that follows at once must find the whole of what was typed."""
@@ -228,8 +215,7 @@ class RunScreen(Screen[None]):
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
-        corner = f"at least {minutes} min" if minutes else ""
-        self.query_one(StageTape).show(standing(state), corner, width)
+        self.query_one(StageTape).show(standing(state), minutes, width)
         self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
         self._show_edges(stand)
         before, self._shown_place = self._shown_place, self._place()
@@ -281,6 +267,8 @@ class RunScreen(Screen[None]):
         self._words("stand").tell(looking or (stand.says if stand is not None else ""))
         self._words("passed").tell(*([] if wording else step_words.passed_words(shown, detail)))
         asked: list[Piece] = [(view.wanted, "bold")] if wording else []
+        if view.desk.ending:
+            asked = step_words.ending_words(view.session.state)
         self._words("ask").tell(*(asked or step_words.action_words(shown, detail)))
         told = [] if wording else step_words.cautions_of(shown, detail)
         self.query_one(Cautions).show(told)
@@ -290,7 +278,8 @@ class RunScreen(Screen[None]):
         self._show_line(shown, detail, wording)
         self._show_pictures(wording)
         long = view.long and not wording and not self._timing()
-        own = shown.drawing if long else ""
+        sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
+        own = shown.drawing if long and not sketched else ""
         fits = all(len(line) <= self._card_width() for line in own.split("\n"))
         self._words("drawn").tell(own if fits else "")
         words = step_words.long_words(shown) if long else []
@@ -332,11 +321,15 @@ class RunScreen(Screen[None]):
         view = self.view
         watch = self.query_one(WatchPanel)
         picture = self.query_one("#picture", PicturePanel)
-        if self._timing() and not wording:
+        timing = self._timing() and not wording
+        if timing:
             watch.show(view.watch, view.session.state.graph.facts[view.accepts.fact])
-            picture.show(None, 0, 0)
+        else:
+            watch.hide()
+        plot = None if wording or self.app.size.width < _PANEL_FROM else view.plot
+        if plot is not None or timing:
+            picture.show_plot(plot, min(self._card_width(), _PAGE_COLUMNS), 7 if timing else 8)
             return
-        watch.hide()
         height, draws = self.app.size.height, view.shown.draws
         rows = 16 if height >= 34 else 9 if height >= 18 else 0
         if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
@@ -360,6 +353,9 @@ class RunScreen(Screen[None]):
             told = [
                 ("Known of this opening" if listed else "Nothing is known yet.", "bold $secondary")
             ]
+        if over == PAGE and view.desk.page is not None:
+            columns = min(self._card_width(), _PAGE_COLUMNS)
+            told = step_words.page_words(view.desk.page, columns, ascii_only=self._hingeside.ascii)
         drawing = view.drawing if over == DRAWING else None
         width, height = self.app.size
         foot = (1 if width < _ROOM_FOR_HINT else 0) + (2 if self._hingeside.speaks else 0)
@@ -373,7 +369,7 @@ class RunScreen(Screen[None]):
 
     def _show_foot(self) -> None:
         view = self.view
-        hint = view.hint()
+        hint = view.hint(narrow=self.app.size.width < _ROOM_FOR_HINT)
         message = view.message if not (view.desk.purpose and view.message == view.wanted) else ""
         mark = "! " if view.refused else ""
         self._words("message").tell(*([f"{mark}{message}"] if message else [hint]))
@@ -405,7 +401,8 @@ class RunScreen(Screen[None]):
         """Announce what is below the window."""
         if self._whole:
             left = self._left_below()
-            self._words("below").tell(f"▼ {left} more: Space" if left > 0 else "")
+            more = f"▼ {left} more: Space"
+            self._words("below").tell(*([(more, _PAGES)] if left > 0 else []))
 
     def _painted(self) -> None:
         """The step is on the screen."""

@@ -4,8 +4,10 @@ Nothing is acknowledged before `Session.send` has returned, which is when it is 
 is refused leaves the typed text as it was.
 """
 
+import re
 import time
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from guide.measures import write
 from guide.procedure.facts import Fact, WrongAnswer
@@ -16,6 +18,7 @@ from guide.run.outcomes import (
     DRAWING,
     ENDING,
     KNOWN,
+    PAGE,
     PAPERS,
     WATCH,
     WHY,
@@ -27,6 +30,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.overview import known
+from guide.run.pages.page import Section, page
 from guide.run.prompt import Accepts, Prompt, suggested
 from guide.run.session import Session
 from guide.run.state import ENDED, Occurrence, occurrence_of
@@ -52,6 +56,9 @@ from guide.screens.run_keys import (
 )
 from guide.screens.stepper import stepped
 from guide.screens.stopwatch import Stopwatch
+
+if TYPE_CHECKING:
+    from guide.drawing.plot import Plot
 
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
 MEASURED = ("measure", "count")
@@ -97,6 +104,8 @@ class RunView:
         self._held = HeldKeys(clock)
         self.picture = self._picture()
         """The drawing of the step, if it has one and enough is known."""
+        self.plot = self._plotted()
+        """The tests so far of the reading that is asked."""
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
 
@@ -182,17 +191,21 @@ class RunView:
             draws=self.picture is not None,
             follows=bool(self.shown.next_title),
             again=self.shown.again,
+            tested=self.plot is not None,
         )
 
-    def hint(self) -> str:
-        """What the line is for, or what the next key means."""
+    def hint(self, *, narrow: bool = False) -> str:
+        """What the line is for, or what the next key means; in fewer words for a `narrow` window."""
         if self.watch.running:
             return watch_hint(self.watch)
         if self.desk.over == DRAWING and self.drawing is not None:
             return drawing_hint(self.drawing.view, self.drawing.angle)
         if self.desk.over:
             return ""
-        return line_hint(self.accepts, self.desk.purpose, looking=self.at is not None)
+        desk, looking = self.desk, self.at is not None
+        return line_hint(
+            self.accepts, desk.purpose, looking=looking, ending=desk.ending, narrow=narrow
+        )
 
     def _picture(self) -> DoorPicture | None:
         """The step's drawing; if it asks for what is drawn, with the answer that is marked."""
@@ -202,6 +215,15 @@ class RunView:
         supposed = self.desk.supposed
         door = door_of(self.session.state, supposed) if supposed else draws.door
         return None if door is None else DoorPicture(door, draws.view)
+
+    def _plotted(self) -> "Plot | None":
+        """The tests so far of the reading that the step asks; None where there is none to show."""
+        accepts = self.shown.accepts
+        if self.at is not None or accepts.measure not in ("time", "force"):
+            return None
+        from guide.run.pages.readings import plot_for  # with the trade's rules
+
+        return plot_for(self.session.state, self._fact())
 
     # Keys
 
@@ -479,11 +501,14 @@ class RunView:
         if self.watch.swings and self.accepts.measure == "time":
             self.text = self.watch.text(self._fact())
         self.picture = self._picture()
+        self.plot = self._plotted()
 
     def _put_papers(self) -> None:
         from guide.papers.papers_folder import put_papers
 
-        self.message = put_papers(self.session)
+        told = re.split(r"(?<=\.) (?=Template:|No template)", put_papers(self.session))
+        self.desk.page = page("Record and template", Section("", tuple(told)))
+        self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:
         self.long = not self.long

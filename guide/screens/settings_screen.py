@@ -30,6 +30,8 @@ SAID = {
     "engine": "Recogniser",
     "model": "Folder of the added recogniser",
     "headset": "A headset is worn",
+    "photos": "Folder of a phone's photos",
+    "signature": "Picture of your signature",
     "own_voice": "The voice that was taught",
 }
 """What each setting is, in a fitter's words."""

@@ -3,23 +3,25 @@
 from guide.run.stages import Standing
 from guide.screens.words_shown import Piece, Words
 
-LONG = 80
-"""Columns of the window from which every stage is shown."""
+LONG, SHORT = 80, 50
+"""Columns of the window from which every stage is shown, and below which the stage has the fewest words."""
 
 
 class StageTape(Words):
-    """The stages, the present one lit; in a narrow window the present one alone."""
+    """The stages, the present one lit; in a narrow window the present one alone. Then the minutes left."""
 
-    def show(self, standing: Standing, corner: str, columns: int) -> None:
-        """Show the stage, and in the corner what else belongs there, such as the minutes left."""
+    def show(self, standing: Standing, minutes: int, columns: int) -> None:
+        """Show the stage, and the least minutes that are left; 0 where nobody knows."""
         round_ = _round(standing)
-        if not standing.titles:
-            self.tell(" ".join(filter(None, (round_, corner))))
-        elif columns < LONG:
-            place = f"{standing.title}, {standing.now + 1} of {len(standing.titles)}"
-            self.tell(f"{standing.title}, {round_}" if round_ else place)
-        else:
-            self.tell(*_tape(standing, round_))
+        left = f"{minutes}+ min" if minutes else ""
+        if columns >= LONG and standing.titles:
+            self.tell(*_tape(standing, round_), f"  {left}" if left else "")
+            return
+        said = standing.title
+        if said and not round_:
+            place, all_ = standing.now + 1, len(standing.titles)
+            said += f" {place}/{all_}" if columns < SHORT else f", {place} of {all_}"
+        self.tell("  ".join(filter(None, (said, round_, left))))
 
 
 def _round(standing: Standing) -> str:

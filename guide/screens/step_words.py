@@ -1,11 +1,23 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
+from typing import TYPE_CHECKING
+
+from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
+from guide.run.making_safe import to_make_safe
 from guide.run.overview import done_steps, known
-from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, suggestion_in_words
+from guide.run.pages.page import Page
+from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, photo_in_words, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
-from guide.words.commands import ANSWERS, COMMANDS, VOICE, Command
+from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command, by_name
 
+if TYPE_CHECKING:
+    from guide.drawing.plot import Plot
+
+_HEAD = 32
+"""The most characters of what a line of a page is about."""
+PLOT_ROWS = 11
+"""Rows of a plot among words."""
 _MORE_KEYS = (
     ("1-9", "Pick the answer of that number"),
     ("↑ ↓", "Light an answer, or move the measure by one step"),
@@ -52,6 +64,8 @@ def line_words(shown: Prompt) -> list[Piece]:
     lines = [f"Limit: {shown.limit}."] if shown.limit else []
     lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
     lines += [f"- {one}" for one in shown.safe]
+    lines += shown.kit
+    lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
     if shown.next_title and not shown.view:
         ends = "ends this job and begins" if shown.kind == "end" else "begins"
         lines.append(f"J {ends}: {shown.next_title}")
@@ -111,10 +125,46 @@ def done_words(state: State) -> list[Piece]:
     return [("Done", "bold $secondary"), *(f"\n- {said}" for said in steps)]
 
 
+def ending_words(state: State) -> list[Piece]:
+    """What must be safe before a yes ends the job, one a line."""
+    lines = "\n".join(f"- {one}" for one in to_make_safe(state))
+    return [(IS_IT_SAFE, "bold"), f"\n{lines}\n", (KEYS.tell(YES_ENDS), "bold")]
+
+
+def page_words(page: Page, columns: int, *, ascii_only: bool) -> list[Piece]:
+    """A page that is looked up, its plots so many columns wide."""
+    pieces: list[Piece] = [(page.title, "bold $secondary")]
+    for number, section in enumerate(page.sections):
+        pieces += ["\n"] if number else []
+        rows = plot_rows(section.plot, columns, ascii_only=ascii_only)
+        if rows:
+            pieces.append(("\n" + "\n".join(rows), "$primary"))
+        elif section.heading:
+            pieces.append((f"\n{section.heading}", "bold"))
+        for line in section.lines:
+            pieces += ["\n- ", *_line(line)]
+    return pieces
+
+
+def _line(line: str) -> list[Piece]:
+    """A line of a page, what it is about in bold where a colon says so."""
+    head, colon, rest = line.partition(": ")
+    return [(head + colon, "bold"), rest] if colon and len(head) <= _HEAD else [line]
+
+
+def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[str]:
+    """A plot among words; no rows for none, or where there is too little room."""
+    if plot is None:
+        return []
+    from guide.drawing.plot import text_plot  # few pages have one
+
+    return text_plot(plot, columns, PLOT_ROWS, ascii_only=ascii_only)
+
+
 def help_words(*, voice: bool = False) -> list[Piece]:
     """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
     pieces: list[Piece] = [("Keys and words", "bold $secondary")]
-    pieces += [one for command in (*COMMANDS, *ANSWERS) for one in _of_command(command)]
+    pieces += [one for command in (*COMMANDS, *PAGES, *ANSWERS) for one in _of_command(command)]
     if voice:
         pieces.append(("\nBy voice", "bold $secondary"))
         pieces += [one for command in VOICE for one in _of_command(command)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from textual.events import Key
+from textual.events import Key, MouseScrollDown, MouseScrollUp
 from textual.widgets import Input
 
 _EDITING = frozenset(
@@ -17,9 +17,24 @@ _EDITING = frozenset(
 class TypedAnswer(Input):
     """Accepts the characters that are wanted; any other stays a key of the screen."""
 
-    def __init__(self, takes: Callable[[str], bool], id: str | None = None) -> None:  # noqa: A002
+    def __init__(
+        self,
+        takes: Callable[[str], bool],
+        turned: Callable[[str], None],
+        id: str | None = None,  # noqa: A002 - the library's word for it
+    ) -> None:
+        """`turned` gets "up" or "down" as the wheel is turned over the line."""
         super().__init__(id=id, select_on_focus=False)
         self.takes = takes
+        self.turned = turned
+
+    def _on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
+        event.stop()
+        self.turned("up")
+
+    def _on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
+        event.stop()
+        self.turned("down")
 
     async def _on_key(self, event: Key) -> None:
         if event.is_printable and not self.takes(event.character or ""):

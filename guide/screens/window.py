@@ -7,3 +7,7 @@ TOO_SMALL = "This window is too small; make it at least 40 by 12."
 def too_small(width: int, height: int) -> bool:
     """Whether nothing but TOO_SMALL is to be shown, so that no key counts."""
     return width < LEAST_WIDTH or height < LEAST_HEIGHT
+
+
+COPY = ("ctrl+c", "super+c")
+"""Keys that copy what the mouse has selected; they are the library's own."""

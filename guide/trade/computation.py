@@ -121,6 +121,8 @@ class Computation:
     """Where the answer does not simply grow or fall: between which numbers it lies, or the named part of it."""
     always_answers: bool = False
     """Whether there is an answer wherever every input is within its own limits."""
+    example: str = ""
+    """Inputs of a real door as they are typed after the name in a shell; shown by `work NAME --help`."""
 
     def input(self, name: str) -> Input | None:
         """The input of that name, or None."""

@@ -9,6 +9,7 @@ from guide.words.commands import (
     ANSWERS,
     COMMANDS,
     DECLINED,
+    PAGES,
     VOICE,
     Command,
     Declined,
@@ -16,4 +17,14 @@ from guide.words.commands import (
     by_word,
 )
 
-__all__ = ["ANSWERS", "COMMANDS", "DECLINED", "VOICE", "Command", "Declined", "by_name", "by_word"]
+__all__ = [
+    "ANSWERS",
+    "COMMANDS",
+    "DECLINED",
+    "PAGES",
+    "VOICE",
+    "Command",
+    "Declined",
+    "by_name",
+    "by_word",
+]

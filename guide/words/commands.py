@@ -56,6 +56,7 @@ COMMANDS = (
     _command("swing open", "o", "O", "In the drawing, swing the leaf open by 15 degrees"),
     _command("swing shut", "i", "I", "In the drawing, swing the leaf shut by 15 degrees"),
     _command("note", "m", "M", "Add a note to the record", "note", changes=True),
+    _command("photo", "k", "K", "Add a photo to this step", changes=True),
     _command("papers", "l", "L", "Write record and template; show where they are", "papers"),
     _command("pause", "p", "P", "Pause the job; nothing is lost", changes=True),
     _command("safe", "x", "X", "Stop, make safe, call the foreman", "safe", changes=True),
@@ -78,6 +79,19 @@ not find them.
 “Now” is not a word of the stopwatch, because it is misheard for “no”. Four voices of a synthesiser said it at a
 timed step to PocketSphinx with “now” among its words: two were understood, and the “no” of another started the
 stopwatch."""
+
+PAGES = (
+    Command(
+        "words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False
+    ),
+    Command(
+        "tools", "tools", ("parts",), "b", "B", "Tools and parts for what is left", changes=False
+    ),
+    Command("sheet", "sheet", (), "e", "E", "The closer's sheet that is loaded", changes=False),
+    Command("tests", "tests", (), "f", "F", "The tests so far and their limits", changes=False),
+)
+"""Pages to look something up on: by a key or a typed word, and by no word said, so that a voice has fewer to tell
+apart."""
 
 VOICE = (
     _command("listen", "v", "V", "Listen to what is said"),
@@ -111,13 +125,15 @@ DECLINED = tuple(
 
 def by_name(name: str) -> Command:
     """The command of this name."""
-    return next(command for command in (*COMMANDS, *ANSWERS, *VOICE) if command.name == name)
+    return next(
+        command for command in (*COMMANDS, *ANSWERS, *PAGES, *VOICE) if command.name == name
+    )
 
 
 def by_word(text: str) -> Command | None:
     """The command that a typed or spoken word means; None if it is not one."""
     wanted = " ".join(text.casefold().split())
-    for command in COMMANDS:
+    for command in (*COMMANDS, *PAGES):
         if wanted == command.word or wanted in (*command.also, *command.typed):
             return command
     return None

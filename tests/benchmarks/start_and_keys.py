@@ -3,7 +3,8 @@
 Run it by itself, on a machine that does nothing else: `python -m tests.benchmarks.start_and_keys`.
 Both programs run in pseudo-terminals, by turns, from compiled bytecode. The key is Enter: in the run it
 sends `done`, which is on the disk (fdatasync) before the next step is painted; in the bare app it updates
-one Static. Prints milliseconds and the two ratios, and ends with 1 where one is above its target.
+one Static. A start is judged by its ratio to the bare app's, a key by one frame of a screen: nobody sees less.
+Ends with 1 where one of the two is above its target.
 """
 
 import fcntl
@@ -23,7 +24,10 @@ ROOT = Path(__file__).resolve().parents[2]
 STARTS, KEYS = 15, 120
 WAIT = 0.30
 """Seconds between two keys: longer than a held key is ignored for."""
-TARGET = 1.5
+MOST_RATIO = 1.5
+"""A start to the first step, in starts of the bare app."""
+ONE_FRAME = 16.0
+"""A key to the next step, at the 95th percentile [ms]."""
 COLUMNS, ROWS = 80, 24
 
 BARE = """
@@ -97,6 +101,10 @@ class Terminal:
             self.seen += os.read(self.file, 65536)
         return time.perf_counter()
 
+    def press(self, keys: str) -> None:
+        """Press keys that have a character."""
+        os.write(self.file, keys.encode())
+
     def press_enter(self, text: str) -> float:
         """Seconds from the key to the text."""
         self.rest()
@@ -165,19 +173,16 @@ def measure(folder: Path) -> int:
 
 
 def report(starts: dict[str, list[float]], keys: dict[str, list[float]]) -> int:
-    """Print the figures."""
-    ratios = {}
+    """Print the figures; 0 where both targets are met."""
     for what, taken in (("start to first step", starts), ("key to next step", keys)):
         for name in ("bare", "run"):
             middle, high = statistics.median(taken[name]) * 1000, p95(taken[name]) * 1000
             print(f"{what:<20} {name:<5} median {middle:7.1f} ms   p95 {high:7.1f} ms")
-    ratios["start, ratio of medians"] = statistics.median(starts["run"]) / statistics.median(
-        starts["bare"]
-    )
-    ratios["key, ratio of p95"] = p95(keys["run"]) / p95(keys["bare"])
-    for what, ratio in ratios.items():
-        print(f"{what:<26} {ratio:.2f}   (target at most {TARGET})")
-    return 0 if all(ratio <= TARGET for ratio in ratios.values()) else 1
+    ratio = statistics.median(starts["run"]) / statistics.median(starts["bare"])
+    frame = p95(keys["run"]) * 1000
+    print(f"start, ratio of medians    {ratio:.2f}   (at most {MOST_RATIO})")
+    print(f"key, p95                   {frame:.1f} ms   (at most {ONE_FRAME:g} ms, one frame)")
+    return 0 if ratio <= MOST_RATIO and frame <= ONE_FRAME else 1
 
 
 def p95(values: list[float]) -> float:

@@ -20,10 +20,10 @@ from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from guide.run.catalogue import list_runs
 from guide.run.events import Event
 from guide.run.journal import Damaged, JournalError, NotARun, OtherVersion
 from guide.run.log.reading import read_log
+from guide.run.run_list import list_runs
 from guide.run.store import open_run, read_run, recover
 from tests.run.kept_runs import kept_run, kept_session, path_of
 

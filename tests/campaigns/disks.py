@@ -25,9 +25,9 @@ from unittest.mock import patch
 
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
-from guide.run.catalogue import list_runs
 from guide.run.journal import JournalError
 from guide.run.log.reading import read_log
+from guide.run.run_list import list_runs
 from guide.run.session import Session
 from guide.run.store import begin_run, open_run, read_run
 from tests.campaigns.children import Child, begin_child

@@ -20,9 +20,9 @@ from pathlib import Path
 
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
-from guide.papers.record import FORMATS
-from guide.run.catalogue import list_runs
+from guide.papers.record_forms import FORMS, PDF
 from guide.run.rehearse import Player, Rehearsal
+from guide.run.run_list import list_runs
 from guide.run.store import begin_run
 from tests.campaigns.children import TRACED, Call, in_a_child
 from tests.campaigns.hostile_runs import Lines, hostile, unpacked_lines, write
@@ -51,9 +51,10 @@ def home_list() -> int:
 
 def calls(paper: Path, form: str) -> dict[str, Callable[[], int]]:
     """Every way to read a run, by its name."""
+    to_a_file = ("-o", str(paper)) if form == PDF else ()
     return {
         "home": home_list,
-        f"record {form}": verb("record", NAME, "--format", form),
+        f"record {form}": verb("record", NAME, "--format", form, *to_a_file),
         "verify": verb("record", "--verify", NAME),
         "template": verb("template", NAME, "-o", str(paper)),
         "resume": verb("run", "--resume", NAME, "--plain"),
@@ -154,7 +155,7 @@ def campaign(seed: int, runs: int, home: Path) -> Result:
             continue
         result.runs += 1
         data = path.read_bytes()
-        for name, call in calls(home / "paper.pdf", pick.choice(tuple(FORMATS))).items():
+        for name, call in calls(home / "paper.pdf", pick.choice(tuple(FORMS))).items():
             path.write_bytes(data)
             judge(result, name, f"{result.runs} {how}", in_a_child(call, home / "call", MEGABYTES))
             for left in runs_folder().iterdir():

@@ -23,7 +23,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from copy import copy
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from guide.checker.check import check
@@ -109,8 +109,8 @@ def _lenient(graph: Graph, truth: Truth, most: int) -> Truth:
     """What is true once the blocks that the engine refuses show nothing and cut nothing."""
     while truth.refused:
         refused = truth.refused
-        graph = copy(graph)
-        graph.nodes = [_silent(n) if n.index in refused else n for n in graph.nodes]
+        nodes = [_silent(n) if n.index in refused else n for n in graph.nodes]
+        graph = replace(graph, nodes=nodes)
         truth = Explorer(graph, most).explore()
     return truth
 

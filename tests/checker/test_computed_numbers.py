@@ -128,7 +128,7 @@ def test_what_rests_on_a_number_from_the_sheet_is_not_called_proved(tmp_path: Pa
 procedure: mark-the-floor
 title: Mark the body
 facts:
-  mount: {choice: {regular: Regular, parallel: Parallel arm}, ask: Which mount?}
+  mount: {choice: {regular: Regular, top-jamb: Top jamb, parallel: Parallel arm}, ask: Which mount?}
   opening: {angle: {from: 90 deg, to: 180 deg}, ask: How far does it open?}
   along: {worked: sheet-body-along, using: {mount: mount, opening: opening}}
   moved: {sum: [along, 1/8 in]}

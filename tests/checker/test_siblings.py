@@ -101,3 +101,41 @@ def test_a_part_that_the_others_no_longer_include_is_one(tmp_path: Path) -> None
         "procedure: other\ntitle: O\nsteps:\n  - include: {id: a, file: example.yaml}\n"
     )
     assert codes(tmp_path, PART) == []
+
+
+LEFT_OUT = page_of("input-left-out")
+
+
+def test_an_input_that_two_others_give_is_missed(tmp_path: Path) -> None:
+    assert codes(tmp_path, LEFT_OUT.fails) == ["input-left-out"]
+
+
+@pytest.mark.parametrize(
+    ("given", "instead"),
+    [
+        (
+            "part: said, using: {fire: fire, latches: latched}",
+            "part: said, using: {latches: latched}",
+        ),
+        (
+            "part: said, using: {fire: fire, latches: latched}",
+            'part: said, using: {latches: "= yes"}',
+        ),
+    ],
+)
+def test_two_kinds_of_use_are_nobodys_slip(tmp_path: Path, given: str, instead: str) -> None:
+    assert codes(tmp_path, LEFT_OUT.fails.replace(given, instead)) == []
+
+
+LACKING = page_of("option-lacking")
+
+
+def test_a_mount_that_the_computation_knows_is_missed(tmp_path: Path) -> None:
+    assert codes(tmp_path, LACKING.fails) == ["option-lacking"]
+
+
+def test_a_fact_that_lacks_two_of_three_is_a_choice_of_its_own(tmp_path: Path) -> None:
+    text = LACKING.passes.replace(
+        "{regular: Regular arm, top-jamb: Top jamb, parallel", "{parallel"
+    )
+    assert "option-lacking" not in codes(tmp_path, text)

@@ -16,8 +16,8 @@ def test_the_next_job_begins_at_the_same_door() -> None:
     assert done.status == 0
     assert "“next job” ends this job and begins: Adjust a closer in service" in done.out
     before, after = done.out.split("A new job at the same door; 3 answers are carried over.")
-    assert "Outcome    Cause found" in before
-    assert "Door       114\nPlace      stair 2" in before
+    assert "\nCause found\n" in before
+    assert "  Door: 114\n  Place: stair 2" in before
     assert "Fire door" not in after
     assert "--- look/seen-first" in after
 
@@ -31,7 +31,7 @@ def test_a_job_is_taken_up_again_by_its_name() -> None:
     assert "--- may-i-drill/right-closer" in done.out
     record = hingeside("record", "fit-surface-closer").out
     assert "Taken up again: The label was found." in record
-    assert "Outcome    Not finished" in record
+    assert "\nNot finished\n" in record
 
 
 def test_the_door_may_be_left_without_a_name() -> None:

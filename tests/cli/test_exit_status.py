@@ -132,7 +132,7 @@ def test_the_demonstration_ends_well_and_prints_its_record() -> None:
     done = started("run", "fit-surface-closer", "--door", "demo")
     assert (done.status, done.err) == (0, "")
     assert "RECORD: Fit a surface closer" in done.out
-    assert "Outcome    Finished" in done.out
+    assert "\nFinished\n" in done.out
 
 
 def test_it_works_from_another_folder(tmp_path: Path) -> None:
@@ -161,8 +161,10 @@ def test_a_full_output_is_told_and_a_reader_gone_is_not() -> None:
     assert (gone.status, gone.err) == (0, "")
 
 
+ENDING = [verb for verb in VERBS if verb != "serve"]
+"""Every verb but the one that waits for Ctrl-C."""
 WORDS = [
-    *VERBS, "--json", "--plain", "--door", "demo", "--sheet", "--resume", "--coverage", "--verify",
+    *ENDING, "--json", "--plain", "--door", "demo", "--sheet", "--resume", "--coverage", "--verify",
     "--format", "csv", "-o", "/", ".", "..", "", " ", "=", "width=", "width=36 in", "width=1e999 in",
     "width=-0 in", "width=1/0 in", "units=", "spring-size", "handing", "generic-a", "\x00", "é½″",
     "x" * 5000, "/dev/null", "/etc", "fit-surface-closer", "--", "-", "--help", "-1", "\udcff",
@@ -178,7 +180,7 @@ def test_no_call_however_odd_ends_in_a_traceback(
     for _ in range(400):
         arguments = [pick.choice(WORDS) for _ in range(pick.randrange(1, 6))]
         if pick.random() < 0.7:
-            arguments[0] = pick.choice(list(VERBS))
+            arguments[0] = pick.choice(ENDING)
         if pick.random() < 0.2:
             arguments.append("".join(pick.choices(string.printable, k=8)))
         status, _, err = called(capsys, *arguments)

@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 
 from guide.cli.main import main
-from guide.cli.plan import EXAMPLES
 from guide.procedure.scenario_file import DoorShape, load_door
 from guide.run.schedule_values import supplied_values
 from tests.cli.program import hingeside
@@ -76,15 +75,6 @@ def test_a_file_that_is_not_there(
     assert words in err
 
 
-def test_help_has_examples_that_are_understood(capsys: pytest.CaptureFixture[str]) -> None:
-    with pytest.raises(SystemExit) as ended:
-        main(["plan", "--help"])
-    assert ended.value.code == 0
-    assert EXAMPLES.splitlines()[1] in capsys.readouterr().out
-    shipped = next(line for line in EXAMPLES.splitlines() if "elm-lane" in line)
-    assert main(shipped.partition("(")[0].split()[1:]) == 0
-
-
 def test_a_plan_of_a_csv_file_loads_neither_yaml_nor_a_workbook_s_library(tmp_path: Path) -> None:
     assert hingeside("plan", SCHOOL, "--sheet", "generic-a").status == 0  # the cache is filled
     script = (
@@ -138,7 +128,7 @@ class _Terminal(io.StringIO):
 def test_long_work_counts_on_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     terminal = _Terminal()
     monkeypatch.setattr(sys, "stderr", terminal)
-    monkeypatch.setattr("guide.cli.plan._Progress.AFTER", -1.0)
+    monkeypatch.setattr("guide.cli.progress.AFTER", -1.0)
     assert main(["plan", SCHOOL, "--sheet", "generic-a"]) == 0
     shown = terminal.getvalue()
     assert "reading row 0 of 13" in shown

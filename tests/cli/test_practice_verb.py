@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from guide.cli.main import main
 from tests.cli.program import hingeside, started
 
 
@@ -80,3 +81,22 @@ def test_a_call_that_is_off_says_what_to_write(arguments: tuple[str, ...], says:
     assert done.status == 2
     assert says in done.err
     assert done.out == ""
+
+
+def test_a_trainer_gets_every_result_as_a_table(
+    own_home: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    kept = {"utc": "2027-03-01T08:00:00+00:00", "name": "=1+1", "door": "lift-lobby", "points": 100}
+    (own_home / "practice.jsonl").write_text(json.dumps(kept) + "\n", "utf-8")
+    table = [
+        "utc,name,door,verdict,points,swings,slams,minutes",
+        "2027-03-01T08:00:00+00:00,'=1+1,lift-lobby,,100,,,",
+    ]
+    assert main(["practice", "--results"]) == 0
+    assert capsys.readouterr().out.splitlines() == table
+    out = tmp_path / "class.csv"
+    assert main(["practice", "--results", "-o", str(out)]) == 0
+    assert out.read_text("utf-8-sig").splitlines() == table
+    assert main(["practice", "--list"]) == 0
+    assert "floor 9  (reached before: 100 points)" in capsys.readouterr().out
+    assert main(["practice", "3", "--results"]) == 2

@@ -36,14 +36,18 @@ def test_the_record_reads_as_a_page(finished: Path, capsys: Printed) -> None:
     assert main(["record", finished.stem]) == 0
     text = capsys.readouterr().out
     for line in (
-        "Outcome    Finished",
-        "  How wide is the leaf? 36 in",
-        "  size: 3",
+        "Finished",
+        "  The 36 in leaf closes by itself.",
+        "  Nothing.",
+        "  4. How wide is the leaf? 36 in; keyed",
+        "  Size: 3",
         "  Drill the lead holes in the leaf: done. Which leaf: Timber; How wide: 36 in; size: 3",
-        "  [read back] hold-timber",
-        "The maker's sheet, the listing, the local code and the authority having jurisdiction govern.",
+        "  2. Read back: hold-timber",
     ):
-        assert line in text.splitlines()
+        assert line in text.splitlines(), line
+    assert text.endswith(
+        "The maker's sheet, the listing, the local code and the authority having jurisdiction govern.\n"
+    )
 
 
 def test_the_record_for_a_machine_has_the_events_with_it(finished: Path, capsys: Printed) -> None:
@@ -58,8 +62,8 @@ def test_the_record_for_a_machine_has_the_events_with_it(finished: Path, capsys:
 def test_no_cell_for_a_spreadsheet_is_computed_by_it(finished: Path, capsys: Printed) -> None:
     assert main(["record", finished.stem, "--format", "csv"]) == 0
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
-    assert rows[0] == ["seq", "utc", "kind", "at", "value"]
-    values = [row[4] for row in rows]
+    assert rows[0] == ["seq", "utc", "local", "by", "kind", "at", "value", "addendum"]
+    values = [row[6] for row in rows]
     assert "'=HYPERLINK(1)" in values
     assert "'+44 is the extension" in values
     assert not any(cell[:1] in tuple("=+-@") for row in rows for cell in row)
@@ -91,7 +95,7 @@ def test_verify_names_the_last_digest_that_the_record_names(
     assert "lines, ended; lines cut from the end or a file rewritten" in verified
     assert verified.endswith(f"cannot be seen from the file alone: compare {digest}\n")
     assert main(["record", finished.stem]) == 0
-    assert f"  {digest}" in capsys.readouterr().out.splitlines()
+    assert f"  Last digest: {digest}" in capsys.readouterr().out.splitlines()
 
 
 def test_the_digest_of_a_record_tells_a_file_that_was_rewritten_throughout(

@@ -42,7 +42,7 @@ def test_a_run_that_was_put_by_is_gone_on_with_by_its_name() -> None:
     done = started("run", "--resume", path.stem, "--plain", lines=("yes", "begin", "", "", "yes"))
     assert (done.status, done.err) == (0, "")
     assert done.out.startswith("--- hold-timber")
-    assert "Outcome    Finished" in done.out
+    assert "\nFinished\n" in done.out
 
 
 def test_the_pause_says_how_to_go_on() -> None:

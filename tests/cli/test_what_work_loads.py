@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 CHECKOUT = Path(__file__).parents[2]
-DEAR = ("yaml", "pydantic", "textual", "asyncio")
+DEAR = ("yaml", "pydantic", "textual", "asyncio", "argcomplete", "rich")
 LOOK = f"""
 import sys
 from guide.cli.main import main

@@ -6,6 +6,7 @@ import re
 import pytest
 
 from guide.cli.main import main
+from guide.cli.work_words import headline
 from guide.trade import registry
 
 SHEET = ("sheet=generic-a", "mount=regular")
@@ -110,6 +111,11 @@ TOLD_LINE_BY_LINE = {
     *("rules-asked", "rule-notes", "fire-door-gaps", "setting-out"),
 }
 """Those whose first lines are the parts themselves, tested where they are worked."""
+
+
+def test_the_name_of_a_part_keeps_its_hyphen() -> None:
+    value = {"accessory": "drop plate 30-D", "valves": "toward-hinge"}
+    assert headline("setting-out", value) == "accessory: drop plate 30-D; valves: toward hinge"
 
 
 def lines_of(capsys: pytest.CaptureFixture[str], *words: str) -> list[str]:

@@ -1,14 +1,14 @@
 """The plan says and shows which side, which way round, where the shoe goes; the other hand is its mirror."""
 
 import math
-from dataclasses import replace
 from itertools import product
 
 import pytest
 
-from guide.drawing.for_step import plan_of
+from guide.drawing.for_step import plan_of, scene_for
 from guide.drawing.plan import plan
 from guide.drawing.scene import Area, Circle, Label, Point, Polyline, Scene, bounds
+from guide.drawing.text import render_text
 from guide.trade.arm.geometry import Arm
 from tests.drawing.doors import BOTH, MOUNTS, school_door
 
@@ -84,12 +84,14 @@ def test_the_other_hand_is_the_mirror_image(mount: str) -> None:
 
 
 def test_a_swung_leaf_keeps_its_place_in_the_picture() -> None:
-    of = replace(plan_of(school_door("regular", "left")), room_to_deg=100.0)
-    sizes = {tuple(round(edge, 2) for edge in bounds(plan(of, deg))) for deg in (0, 20, 60, 100)}
-    left, bottom, right, top = (
-        max(abs(one[n] - other[n]) for one in sizes for other in sizes) for n in range(4)
-    )
-    assert max(left, bottom, right, top) < 0.6
+    door = school_door("regular", "left")
+    for columns, rows in ((76, 20), (48, 9)):
+        ways = [
+            scene_for(door, columns, rows, angle=float(deg), swinging=True) for deg in range(101)
+        ]
+        assert len({bounds(scene) for scene in ways}) == 1
+        heads = {render_text(scene, columns, rows, steady=True)[0] for scene in ways if scene.above}
+        assert len(heads) == 1  # the line over the picture is centred on it
 
 
 def test_every_part_has_its_word() -> None:

@@ -44,6 +44,18 @@ SHAPE = [
     Fault("key-unknown", "title:", "§titel:", "did you mean “title”?"),
     Fault("key-unknown", "usual:", "§usuel:", "did you mean “usual”?"),
     Fault("key-unknown", "- ask: {id: how-wide", "- §aks: {id: how-wide", "did you mean “ask”?"),
+    Fault(
+        "key-unknown",
+        "- do: {id: turn-valve",
+        "- §glue: {id: turn-valve",
+        "known here: do, ask, work",
+    ),
+    Fault(
+        "key-unknown",
+        "[{do: {id: mark-left",
+        "[{§glue: {id: mark-left",
+        "known here: do, ask, work",
+    ),
     Fault("key-unknown", "{warning: Wear", "{§warnign: Wear", "did you mean “warning”?"),
     Fault("key-unknown", "minutes: 10", "§colour: red", "known here: id, when, say"),
     Fault("key-unknown", "{lh: Left hand,", "{lh: {label: Left, §sya: left},", "“say”"),

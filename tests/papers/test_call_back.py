@@ -1,21 +1,11 @@
 """What a record tells the person who is called back to a door."""
 
-from guide.checker.graph_cache import graph_of
-from guide.files.library import find
-from guide.papers.call_back import call_back_data, found_and_left, local, rounds
+from guide.papers.call_back import call_back_data, found_and_left, rounds
 from guide.papers.inspection import BLANK, items
-from guide.papers.record import record_data, record_text
-from guide.procedure.scenario_file import load_scenario
-from guide.run.rehearse import rehearse
-from guide.run.session import Session
-
-
-def carried_through(name: str) -> Session:
-    scenario = load_scenario(find("scenario", name))
-    found = rehearse(scenario, graph_of(find("procedure", scenario.procedure)))
-    assert found.met, found.differences
-    assert found.session is not None
-    return found.session
+from guide.papers.record import record_data
+from guide.papers.record_forms import record_text
+from guide.papers.times import local
+from tests.papers.carried import carried_through
 
 
 def test_the_tea_room_door_has_every_test_and_turn() -> None:
@@ -42,9 +32,9 @@ def test_what_is_computed_is_told_once() -> None:
     session = carried_through("school-classroom")
     text = record_text(session.state, session.journal.events())
     computed = text.partition("What was computed")[2].partition("\n\n")[0]
-    assert "size: 5" in computed
+    assert "  Size: 5" in computed.splitlines()
     for told in ("asked", "verdict", "in short", "turn:"):
-        assert told not in computed.replace("beside asked", "").replace("under asked", "")
+        assert told not in computed.replace("Beside asked", "").replace("Under asked", "")
 
 
 def test_as_found_and_as_left_stand_side_by_side() -> None:
@@ -100,3 +90,49 @@ def test_a_fire_door_has_the_eleven_items_of_an_inspection() -> None:
     assert found["Opening and where it is"] == "inspect-stair-door"
     assert record_data(state, [])["inspection"]["Signature"] == BLANK
     assert items(carried_through("adjust-office-door").state, "") == []
+
+
+def first_page(name: str) -> str:
+    """The first page of a record, as plain lines."""
+    session = carried_through(name)
+    return record_text(session.state, session.journal.events()).partition("\nDETAIL\n")[0]
+
+
+def test_a_call_back_to_the_office_door_is_answered_by_the_first_page() -> None:
+    """The fitter stands at the door again: which closer it is, what it did, what was turned, how it was left."""
+    lines = first_page("adjust-office-door").splitlines()
+    for line in (
+        "Finished",
+        "  Door: adjust-office-door",
+        "  Serial: LN 20731",
+        "  Mount: Regular arm",
+        "  Sweep valve: three eighths of a turn by the label (slower).",
+        "  Seconds to the mark: 3.4 s, left at 5.9 s",
+        "  Closing time: PASS. Closing time from 90 to 12 degrees: 5.6 s, to be at least 5 s.",
+        "  Nothing.",
+    ):
+        assert line in lines, line
+
+
+def test_a_call_back_to_a_new_closer_is_answered_by_the_first_page() -> None:
+    """Model, spring size and turns, every cut, each test first and last, what was not measured."""
+    lines = first_page("demo").splitlines()
+    for line in (
+        "  Model, by its sheet: generic-a",
+        "  Size by the table: 3",
+        "  Turns from the factory: no turn from the factory's setting, EN size 3",
+        "  Drill the lead holes in the leaf: done.",
+        "  Sweep valve: half a turn clockwise (slower).",
+        "  Seconds to the mark: 3.4 s, left at 5.9 s",
+        "  Force to open: 4.8 lbf",
+        "  Clear width: NOT MEASURED. Clear width at 90 degrees: not measured, to be at least 32 in.",
+    ):
+        assert line in lines, line
+
+
+def test_what_remains_is_on_the_first_page_of_a_door_left_with_a_fault() -> None:
+    lines = first_page("adjust-force-left-to-do").splitlines()
+    assert "  Spring turned since: Spring screw: 1 size by the sheet (weaker)" in lines
+    assert "  Force to open: 7 lbf, left at 5.4 lbf" in lines
+    assert "  Opening force: FAIL. Opening force: 5.4 lbf, to be at most 5 lbf." in lines
+    assert lines[lines.index("What remains") + 1].startswith("  Handed over. Left to do: the force")

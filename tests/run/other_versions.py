@@ -42,11 +42,11 @@ def run_in_a_database() -> Path:
     return path
 
 
-def run_with_a_photo() -> Path:
+def run_with_a_film() -> Path:
     """A run with an event of a kind that this version does not know, in the middle of its chain."""
     path = kept_run()
     lines = parsed(path)
-    lines[4]["events"][0] = ["9f" * 16, "photo added", {"at": "how-wide", "digest": "9f" * 32}]
+    lines[4]["events"][0] = ["9f" * 16, "film added", {"at": "how-wide", "digest": "9f" * 32}]
     return chained_anew(path, lines)
 
 
@@ -65,7 +65,7 @@ OTHERS: dict[str, Callable[[], Path]] = {
     f"form {STORED_FORM + 1}": newer_run_of_other_lines,
     f"made by an older version of Hingeside (form {STORED_FORM - 1}": older_run,
     "made by an older version of Hingeside (it is a database": run_in_a_database,
-    "its event 4, “photo added”, is of a kind that this one does not know": run_with_a_photo,
+    "its event 4, “film added”, is of a kind that this one does not know": run_with_a_film,
     f"its procedure has form {STORED_FORM + 1}": run_of_another_graph,
 }
 """Each kind of run, by what is said of it."""

@@ -5,8 +5,8 @@ from concurrent.futures import ThreadPoolExecutor
 from threading import Barrier
 from typing import TypeVar
 
-from guide.run.catalogue import list_runs
 from guide.run.journal import Locked
+from guide.run.run_list import list_runs
 from guide.run.session import Session
 from guide.run.store import open_run, read_run
 from tests.run.kept_runs import kept_run, kept_session, path_of

@@ -9,7 +9,8 @@ import pytest
 
 from guide.files.stored_form import STORED_FORM
 from guide.run import catalogue
-from guide.run.catalogue import RunSummary, at_once, list_runs, read_now
+from guide.run.catalogue import RunSummary, at_once, read_now
+from guide.run.run_list import list_runs
 from guide.run.state import STOPPED
 from guide.run.store import open_run, read_run
 from tests.run.kept_runs import kept_run, kept_session, lines_of, path_of
@@ -168,7 +169,9 @@ def test_a_summary_says_what_folding_the_whole_run_says() -> None:
         path.stem,
         run=state.run,
         title=state.graph.title,
+        procedure="gym-store",
         door=str(state.about["door"]),
+        device=events[0].device,
         started=state.started,
         updated=state.last_utc,
         outcome=state.ended,

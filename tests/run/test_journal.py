@@ -12,9 +12,9 @@ import pytest
 
 from guide.files import writing
 from guide.files.library import runs_folder
-from guide.run.catalogue import list_runs
 from guide.run.journal import Cause, Damaged, JournalError, Misfit, NotARun
 from guide.run.log.reading import read_log
+from guide.run.run_list import list_runs
 from guide.run.session import Session
 from guide.run.state import State, label
 from guide.run.store import begin_run, open_run, read_run, recover

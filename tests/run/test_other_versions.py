@@ -3,13 +3,13 @@
 import pytest
 
 from guide.files.stored_form import STORED_FORM
-from guide.run.catalogue import list_runs
 from guide.run.journal import OtherVersion
 from guide.run.log.reading import read_log
 from guide.run.log.writing import Log
+from guide.run.run_list import list_runs
 from guide.run.store import open_run, read_run
 from tests.run.kept_runs import chained_anew, kept_run, parsed, tamper
-from tests.run.other_versions import OTHERS, folder_of, run_with_a_photo
+from tests.run.other_versions import OTHERS, folder_of, run_with_a_film
 
 
 def test_a_run_carries_the_number_of_its_form() -> None:
@@ -41,10 +41,10 @@ def test_it_stays_on_the_list_with_what_it_is(said: str) -> None:
 
 
 def test_what_is_damaged_after_a_strange_kind_is_left_to_the_version_that_knows_it() -> None:
-    path = run_with_a_photo()
+    path = run_with_a_film()
     tamper(path, 6, b'"at":"', b'"at":"x')
     before = folder_of(path)
-    with pytest.raises(OtherVersion, match="“photo added”"):
+    with pytest.raises(OtherVersion, match="“film added”"):
         open_run(path)
     assert folder_of(path) == before
 

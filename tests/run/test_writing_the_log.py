@@ -8,8 +8,8 @@ import pytest
 
 from guide.files import writing
 from guide.files.library import runs_folder
-from guide.run.catalogue import list_runs
 from guide.run.journal import JournalError, Locked
+from guide.run.run_list import list_runs
 from guide.run.state import label
 from guide.run.store import open_run, read_run
 from tests.run.kept_runs import kept_run, kept_session, path_of

@@ -12,7 +12,7 @@ from guide.files.library import runs_folder
 from guide.files.stored_form import STORED_FORM
 from guide.run.bin import bin_folder
 from guide.run.carried import offered_again
-from guide.run.catalogue import list_runs
+from guide.run.run_list import list_runs
 from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import open_run, read_run

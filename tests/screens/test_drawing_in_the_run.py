@@ -216,7 +216,7 @@ def test_a_run_that_draws_nothing_loads_no_drawings(tmp_path: Path) -> None:
     begin_back_door(tmp_path).close()
     code = (
         "import sys\n"
-        "from guide.run.catalogue import list_runs\n"
+        "from guide.run.run_list import list_runs\n"
         "from guide.run.store import open_run\n"
         "from guide.screens.run_view import RunView\n"
         "RunView(open_run(list_runs()[0].path)).shown_keys()\n"

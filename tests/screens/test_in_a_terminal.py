@@ -32,7 +32,7 @@ def test_the_program_shows_a_step_takes_keys_and_closes_with_nothing_lost(window
     assert window.shows("Noted.")
     window.press("\x11")
     assert window.process.wait(30) == 0
-    from guide.run.catalogue import list_runs
+    from guide.run.run_list import list_runs
     from guide.run.store import read_run
 
     _, events = read_run(list_runs()[0].path)

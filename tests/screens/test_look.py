@@ -15,7 +15,7 @@ from guide.screens.glyphs import GLYPHS, ascii_only, wants_ascii
 from guide.screens.run_screen import RunScreen
 from guide.screens.step_words import help_words
 from guide.screens.words_shown import Words, clean
-from guide.words.commands import ANSWERS, COMMANDS
+from guide.words.commands import ANSWERS, COMMANDS, PAGES
 from tests.screens.back_door import PROCEDURE, Hand, app_of, begin_back_door, joined
 from tests.screens.seen import lines_seen, seen, words_seen
 
@@ -91,7 +91,7 @@ async def test_a_warning_is_never_cut_off_by_what_stood_there_before(tmp_path: P
 
 def test_the_help_lists_every_key_and_every_word() -> None:
     text = joined(help_words())
-    for command in (*COMMANDS, *ANSWERS):
+    for command in (*COMMANDS, *PAGES, *ANSWERS):
         assert f"{command.key_shown:<6}“{command.word}”: {command.meaning}" in text
 
 
@@ -187,8 +187,8 @@ async def test_ascii_reaches_every_line_of_the_screen(session: Session) -> None:
 
 
 async def test_no_measure_is_broken_over_two_lines(session: Session) -> None:
-    said = "Body, how far from the datum: 1 1/2 in; let it go from 90 degrees, 5 s at least, to 7 1/2 in."
-    whole = ("1 1/2 in", "90 degrees", "5 s", "7 1/2 in")
+    said = "Body, how far from the datum: 1 1/2 in; let it go from 90 degrees, 5 s at least, to 7 1/2 in, No. 14."
+    whole = ("1 1/2 in", "90 degrees", "5 s", "7 1/2 in", "No. 14")
     app = app_of(session)
     async with app.run_test(size=(80, 40)) as pilot:
         for width in range(30, 60):

@@ -1,10 +1,12 @@
 """A practice door on the screen: by keys from the first look to the debrief, the leaf moving on the plan."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
 
+from guide.drawing.plot import text_plot
 from guide.practice.practice import Practice
 from guide.practice.score import Score
 from guide.procedure.practice_file import find_practice, load_practice
@@ -308,3 +310,33 @@ def test_the_best_result_stands_beside_the_door() -> None:
     hand = Apprentice("choir-room", keep=keep_result)
     hand.press("8", "1")
     assert best_of() == {"choir-room": f"reached before: {results()[0]['points']} points"}
+
+
+async def test_the_list_of_doors_shows_what_was_reached_and_writes_the_results(
+    own_home: Path,
+) -> None:
+    hand = Apprentice("choir-room", keep=keep_result)
+    hand.press("8", "1")
+    app = HingesideApp(clock=Clock())
+    async with app.run_test(size=(80, 40)) as pilot:
+        await pilot.pause()
+        await pilot.press("p")
+        await pilot.pause()
+        assert f"reached before: {results()[0]['points']} points" in words_seen(app)
+        await pilot.press("r")
+        await pilot.pause()
+        written = own_home / "papers" / "practice-results.csv"
+        assert "1 result: " in words_seen(app)
+    assert "choir-room,right" in written.read_text("utf-8-sig")
+
+
+def test_the_debrief_draws_the_swing_and_tells_it() -> None:
+    hand = Apprentice("choir-room", keep=keep_result)
+    assert hand.view.plot is None
+    hand.practice.swing(90.0)
+    hand.press("8", "1")
+    plot = hand.view.plot
+    assert plot is not None
+    assert plot.says.startswith("Swing 1 from 90 degrees: at the mark after ")
+    assert plot.curves[0].points[0] == (0.0, 90.0)
+    assert text_plot(plot, 60, 12)

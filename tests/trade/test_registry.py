@@ -1,6 +1,7 @@
 """The registry: finding, reading typed inputs, refusing what cannot be worked."""
 
 import json
+import shlex
 import subprocess
 import sys
 from importlib import import_module
@@ -22,6 +23,8 @@ def test_every_row_is_complete(computation: Computation) -> None:
     assert computation.source
     names = [one.name for one in computation.inputs]
     assert len(names) == len(set(names))
+    required = {one.name for one in computation.inputs if one.required}
+    assert required <= {word.partition("=")[0] for word in shlex.split(computation.example)}
     assert computation.output.kind in (
         *KINDS,
         "choice",

@@ -28,7 +28,14 @@ from guide.checker.rules.cuts import (
 )
 from guide.checker.rules.editions import edition_not_raised
 from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
-from guide.checker.rules.siblings import hold_short, input_crossed, part_unused, range_wide
+from guide.checker.rules.siblings import (
+    hold_short,
+    input_crossed,
+    input_left_out,
+    option_lacking,
+    part_unused,
+    range_wide,
+)
 from guide.checker.rules.sounds import say_missing, sounds_alike, step_long
 from guide.checker.rules.statements import (
     limit_contrary,
@@ -48,6 +55,8 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     finished_in_part,
     counts_on_unused,
     input_crossed,
+    input_left_out,
+    option_lacking,
     label_against_words,
     never_finished,
     part_unused,

@@ -72,6 +72,63 @@ def input_crossed(loaded: Loaded) -> Iterator[Finding]:
             yield at_part(source, (*path, "sheet"), "input-crossed", message, key=True)
 
 
+def input_left_out(loaded: Loaded) -> Iterator[Finding]:
+    """Each computed fact that alone leaves out one input which two or more others of its file give that computation."""
+    for name, fact in loaded.facts.items():
+        source, path = loaded.declared[name]
+        beside = [
+            (one, other.using)
+            for one, other in loaded.facts.items()
+            if one != name and other.computation == fact.computation != ""
+            if loaded.declared[one][0] is source
+        ]
+        if any(using == fact.using for _, using in beside):
+            continue
+        for other, using in beside:
+            left = using.keys() - fact.using.keys()
+            alike = sum(one == using for _, one in beside)
+            if len(left) == 1 and alike > 1 and fact.using.items() < using.items():
+                message = (
+                    f"“{name}” does not give “{fact.computation}” the input “{left.pop()}”, and “{other}” does; "
+                    "give it, or accept this with the reason."
+                )
+                yield at_part(source, (*path, "using"), "input-left-out", message, key=True)
+                break
+
+
+FEW = 3
+"""Choices of an input from which one that a fact lacks looks like a slip."""
+
+
+def option_lacking(loaded: Loaded) -> Iterator[Finding]:
+    """Each fact that lacks one of the choices of the input it fills, and has all the others."""
+    told: set[tuple[str, str]] = set()
+    for fact in loaded.facts.values():
+        for wanted, filler in fact.using.items():
+            filled = loaded.facts.get(filler)
+            choices = _choices(fact, wanted) if filled is not None and filled.options else ()
+            if filled is None or len(choices) < FEW:
+                continue
+            lacking = [one for one in choices if one not in filled.options]
+            if len(lacking) == 1 and (filler, lacking[0]) not in told:
+                told.add((filler, lacking[0]))
+                source, path = loaded.declared[filler]
+                message = (
+                    f"“{filler}” has no option “{lacking[0]}”, and “{fact.computation}” knows one; "
+                    "add it, or accept this with the reason."
+                )
+                yield at_part(source, path, "option-lacking", message, key=True)
+
+
+def _choices(fact: Fact, wanted: str) -> tuple[str, ...]:
+    """The choices of an input of this fact's computation; empty if it has none."""
+    try:
+        inputs = registry.find(fact.computation).inputs
+    except LookupError:
+        return ()
+    return next((tuple(one.options or ()) for one in inputs if one.name == wanted), ())
+
+
 def _crossed(loaded: Loaded, fact: Fact, wanted: str, filler: str) -> bool:
     own = loaded.facts.get(wanted)
     if filler in (wanted, "") or filler.startswith("=") or own is None or not fact.computation:

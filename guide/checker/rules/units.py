@@ -7,6 +7,7 @@ from guide.checker.contrast import NUMBERS
 from guide.checker.manual import at_block, at_part
 from guide.files.findings import Finding
 from guide.measures.mentioned import measures_named, outside_braces, unit_asked_for, units_named
+from guide.procedure.compiler import TEXT_KEYS
 from guide.procedure.facts import MEASURED, Fact
 from guide.procedure.graph import Graph, Node
 from guide.procedure.load import Loaded
@@ -49,7 +50,7 @@ def _advice(found: str) -> str:
 
 def _texts(node: Node) -> list[str]:
     body = node.body
-    found = [body[key] for key in ("text", "say", "why", "watch", "looks_right") if key in body]
+    found = [body[key] for key in TEXT_KEYS if key in body]
     found += [text for caution in body.get("caution", ()) for text in caution.values()]
     found += [*body.get("tools", ()), *body.get("parts", ())]
     return [*found, body.get("picture", {}).get("says", "")]

@@ -79,7 +79,12 @@ class Reading:
 
 def read_log(path: Path) -> Reading:
     """The log in a file. Raises NotARun, OtherVersion, or JournalError where it cannot be read."""
-    found = Reading(path, bytes_of(path))
+    return log_in(path, bytes_of(path))
+
+
+def log_in(path: Path, data: bytes) -> Reading:
+    """The log in these bytes, which a message calls by the name of `path`. Raises NotARun or OtherVersion."""
+    found = Reading(path, data)
     first, newline, _ = found.data.partition(b"\n")
     _need_own(path, first, whole=bool(newline))
     if newline:

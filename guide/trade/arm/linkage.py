@@ -107,4 +107,5 @@ COMPUTATION = Computation(
     output=Output("mapping", _PARTS),
     compute=_linkage,
     source="plane geometry of two links; our assumptions on pivots, clearance and travel",
+    example="sheet=generic-a mount=regular range='100 deg' hinge=butt at='45 deg'",
 )

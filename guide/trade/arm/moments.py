@@ -163,4 +163,5 @@ COMPUTATION = Computation(
     output=Output("rows", ("angle", "closing", "opening")),
     compute=_moments,
     source="virtual work on an invented spring; EN 1154 table 1 (moments from memory)",
+    example="sheet=generic-a mount=regular hinge=butt range='100 deg' size=3",
 )

@@ -167,4 +167,5 @@ COMPUTATION = Computation(
     compute=_reveal_limit,
     extent=_extent,
     source="plane geometry with hinge offsets of our own; the body's size is common practice",
+    example="reveal='6 in' beside='2 in' hinge=butt",
 )

@@ -65,4 +65,5 @@ COMPUTATION = Computation(
     source="geometry; common practice",
     grows_with=("width", "angle"),
     always_answers=True,
+    example="width='36 in' angle='12 deg'",
 )

@@ -246,4 +246,5 @@ COMPUTATION = Computation(
     source="2010 ADA Standards, 404.2.3; geometry with hinge offsets of our own",
     extent=_extent,
     always_answers=True,
+    example="width='36 in' hinge=butt opening='90 deg'",
 )

@@ -20,4 +20,5 @@ COMPUTATION = Computation(
     output=Output("choice", SIDES),
     compute=_din,
     source=EUROPEAN_SOURCE,
+    example="knuckles=left",
 )

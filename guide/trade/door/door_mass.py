@@ -137,4 +137,5 @@ COMPUTATION = Computation(
     source="densities of common practice",
     grows_with=("width", "height", "thickness", "hardware"),
     always_answers=True,
+    example="width='36 in' height='84 in' thickness='1 3/4 in' construction=particleboard",
 )

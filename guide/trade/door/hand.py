@@ -42,4 +42,5 @@ COMPUTATION = Computation(
     output=Output("choice", HANDS),
     compute=_hand,
     source=NORTH_AMERICAN_SOURCE,
+    example="knuckles=left outside=pull",
 )

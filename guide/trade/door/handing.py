@@ -145,4 +145,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("hand", "din"), labels=(("hand", HANDS), ("din", SIDES))),
     compute=_handing,
     source=f"{NORTH_AMERICAN_SOURCE}; {EUROPEAN_SOURCE}",
+    example="knuckles=left outside=pull",
 )

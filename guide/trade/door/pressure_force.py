@@ -96,4 +96,5 @@ COMPUTATION = Computation(
     source=SOURCE,
     # With the width too: the handle is at most half of it (`read_leaf`), and from there on W W / (W - d) grows.
     grows_with=("closer_force", "width", "height", "handle", "pressure"),
+    example="closer_force='5 lbf' width='36 in' height='84 in' handle='2 3/4 in' pressure='0.05 inH2O'",
 )

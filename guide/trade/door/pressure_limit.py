@@ -64,4 +64,5 @@ COMPUTATION = Computation(
     output=Output("pressure"),
     compute=_pressure_limit,
     source=SOURCE,
+    example="total_force='15 lbf' closer_force='5 lbf' width='36 in' height='84 in' handle='2 3/4 in'",
 )

@@ -393,4 +393,5 @@ COMPUTATION = Computation(
     ),
     compute=_fasteners,
     source="common practice; threads: ASME B1.1; lead holes: National Design Specification",
+    example="door=wood frame=wood core=solid thickness='1 3/4 in'",
 )

@@ -87,4 +87,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("drill", "size")),
     compute=_lead_hole,
     source=SOURCE,
+    example="screw=14 gravity=0.55",
 )

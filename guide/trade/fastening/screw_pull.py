@@ -93,4 +93,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("pull", "margin")),
     compute=_screw_pull,
     source="statics; common practice",
+    example="moment='18 lbf ft' pattern='7 1/2 in'",
 )

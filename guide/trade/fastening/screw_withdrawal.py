@@ -84,4 +84,5 @@ COMPUTATION = Computation(
     output=Output("force"),
     compute=_screw_withdrawal,
     source=SOURCE,
+    example="screw=14 gravity=0.55",
 )

@@ -54,4 +54,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("drill", "size", "percent")),
     compute=_tap_drill,
     source="ASME B1.1 and Machinery's Handbook, tap drill sizes; drills: ASME B94.11M",
+    example="thread=6-32",
 )

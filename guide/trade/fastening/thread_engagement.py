@@ -68,4 +68,5 @@ COMPUTATION = Computation(
     output=Output("number"),
     compute=_thread_engagement,
     source="thickness over pitch; gauges: ANSI/SDI A250.8 (from memory)",
+    example="thread=1/4-20 gauge=14",
 )

@@ -54,4 +54,5 @@ COMPUTATION = Computation(
     output=Output("number"),
     compute=_thread_percent,
     source="ASME B1.1 and Machinery's Handbook, tap drill sizes",
+    example="thread=1/4-20 hole='No. 7'",
 )

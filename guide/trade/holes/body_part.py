@@ -21,4 +21,5 @@ COMPUTATION = Computation(
     output=Output("choice", (PART_LABELS[LEAF], PART_LABELS[FRAME])),
     compute=_body_part,
     source=PRACTICE_SOURCE,
+    example="mount=regular",
 )

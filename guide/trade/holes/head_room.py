@@ -98,4 +98,5 @@ COMPUTATION = Computation(
     ),
     compute=_head_room,
     source="2010 ADA Standards, 307.4, exception; the maker's sheet; common practice",
+    example="height='80 in' mount=regular",
 )

@@ -25,4 +25,5 @@ COMPUTATION = Computation(
     output=Output("choice", SIDES),
     compute=_hinges_in_front,
     source=PRACTICE_SOURCE,
+    example="mount=regular knuckles=left",
 )

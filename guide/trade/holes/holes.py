@@ -229,4 +229,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("holes", "notes")),
     compute=_holes,
     source="the maker's sheet, as its owner copied it; plane geometry; common practice",
+    example="sheet=generic-a mount=regular range='100 deg' knuckles=left hinge=butt room=fits",
 )

@@ -241,4 +241,9 @@ COMPUTATION = Computation(
     output=Output("choice", VERDICTS),
     compute=_marks,
     source="the maker's sheet, as its owner copied it; tolerances are common practice",
+    example=(
+        "sheet=generic-a mount=regular hinge=butt range='100 deg' along_from=pin datum=top "
+        "body_along='7 1/2 in' body_datum='1 1/2 in' shoe_along='13 in' shoe_datum='3/4 in' "
+        "body_along_read='7 1/4 in' body_datum_read='1 1/2 in' shoe_along_read='13 in' shoe_datum_read='3/4 in'"
+    ),
 )

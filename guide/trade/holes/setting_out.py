@@ -209,4 +209,5 @@ COMPUTATION = Computation(
     compute=_setting_out,
     extent=_extent,
     source="the maker's sheet, as its owner copied it; plane geometry; common practice",
+    example="sheet=generic-a mount=regular knuckles=left hinge=butt opening='100 deg' room=fits",
 )

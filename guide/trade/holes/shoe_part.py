@@ -20,4 +20,5 @@ COMPUTATION = Computation(
     output=Output("choice", tuple(PART_LABELS.values())),
     compute=_shoe_part,
     source=PRACTICE_SOURCE,
+    example="mount=regular",
 )

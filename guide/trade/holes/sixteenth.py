@@ -33,4 +33,5 @@ COMPUTATION = Computation(
     output=Output("number"),
     compute=_sixteenth,
     source=LINKAGE_SOURCE,
+    example="sheet=generic-a mount=regular hinge=butt range='100 deg'",
 )

@@ -27,4 +27,5 @@ COMPUTATION = Computation(
     output=Output("yesno"),
     compute=_template_suits,
     source=LINKAGE_SOURCE,
+    example="sheet=generic-a mount=regular hinge=butt range='100 deg'",
 )

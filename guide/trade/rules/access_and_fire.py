@@ -216,4 +216,5 @@ COMPUTATION = Computation(
         "2010 ADA Standards; NFPA 80; International Building Code 1010.1.3; NFPA 101; BS 8300 and"
         " Approved Documents B and M; EN 1154; French order of 1 August 2006"
     ),
+    example="rules=us accessible=yes exterior=no fire=no s_90_12='5.6 s' force='4.8 lbf'",
 )

@@ -29,4 +29,5 @@ COMPUTATION = Computation(
     output=Output("yesno"),
     compute=_fire_door,
     source="common practice",
+    example="rated=doubt",
 )

@@ -178,4 +178,5 @@ COMPUTATION = Computation(
     ),
     compute=_fire_door_gaps,
     source="NFPA 80 4.8.4 and 6.3.1.7; BS 8214:2016; Home Office fire door guidance of 2022",
+    example="rules=us leaf=wood frame=steel widest='1/8 in' below='1/2 in'",
 )

@@ -100,4 +100,5 @@ COMPUTATION = Computation(
     output=Output("mapping", tuple(UNITED_STATES)),
     compute=_rule_notes,
     source="2010 ADA Standards; NFPA 80; International Building Code; EN 1155; else common practice",
+    example="rules=uk",
 )

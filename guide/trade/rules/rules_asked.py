@@ -81,4 +81,5 @@ COMPUTATION = Computation(
     ),
     compute=_rules_asked,
     source="the rules of `access-and-fire`",
+    example="rules=us accessible=yes",
 )

@@ -40,4 +40,5 @@ COMPUTATION = Computation(
     output=Output("choice", VALVES),
     compute=_body_valves,
     source=SOURCE,
+    example="sheet=generic-a",
 )

@@ -35,6 +35,8 @@ _PLACE_INPUTS = (
     ),
 )
 
+_PLACE_EXAMPLE = "sheet=generic-a mount=regular opening='100 deg'"
+
 
 def place_computation(
     name: str, about: str, part: str, pick: Callable[[SheetMount, OpeningRange], _Measured]
@@ -55,4 +57,6 @@ def place_computation(
         )
         return Answer(value, (working,), (_CHECK_THE_PAPER,))
 
-    return Computation(name, about, _PLACE_INPUTS, Output("length"), compute, SOURCE)
+    return Computation(
+        name, about, _PLACE_INPUTS, Output("length"), compute, SOURCE, example=_PLACE_EXAMPLE
+    )

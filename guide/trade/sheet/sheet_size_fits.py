@@ -29,4 +29,5 @@ COMPUTATION = Computation(
     output=Output("yesno"),
     compute=_size_fits,
     source=SOURCE,
+    example="sheet=generic-a size=3",
 )

@@ -221,4 +221,5 @@ COMPUTATION = Computation(
     source=(
         "EN 1154 table 1 (moments from memory); 2010 ADA Standards 404.2.9; an invented spring"
     ),
+    example="width='36 in'",
 )

@@ -183,4 +183,5 @@ COMPUTATION = Computation(
         *(("mass", Quantity(Fraction(row[2]), "kg")) for row in EN_1154_TABLE_1),
         ("height", UNUSUALLY_TALL),
     ),
+    example="width='36 in' mount=parallel",
 )

@@ -288,4 +288,5 @@ COMPUTATION = Computation(
     compute=_spring_turns,
     source="the maker's sheet, as its owner copied it",
     extent=_extent,
+    example="sheet=generic-a from=3 to=4",
 )

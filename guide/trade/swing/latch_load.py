@@ -106,4 +106,5 @@ COMPUTATION = Computation(
     output=Output("moment"),
     compute=_latch_load,
     source="statics; common practice",
+    example="width='36 in' height='84 in' pressure='-0.05 inH2O'",
 )

@@ -189,4 +189,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("s_90_12", "s_12_0", "latched", "edge_speed", "open_force")),
     compute=_swing,
     source="an invented spring, arm and valves; seconds, and m/s at the latch edge",
+    example="width='36 in' height='84 in' mass='110 lb' size=3 sweep=0.75 latch=0.5 mount=regular",
 )

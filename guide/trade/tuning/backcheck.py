@@ -91,4 +91,5 @@ COMPUTATION = Computation(
     output=Output("mapping", ("next", "turn"), labels=(("next", (LEAVE, TURN, PLACE)),)),
     compute=_backcheck,
     source="common practice; the sheet for the screw",
+    example="feels=hard mount=regular",
 )

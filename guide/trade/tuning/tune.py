@@ -233,4 +233,5 @@ COMPUTATION = Computation(
         "2010 ADA Standards 404.2.8.1 for the 5 s; common practice for how far a valve is turned;"
         " the rest ours"
     ),
+    example="width='36 in' mount=regular size=3 limit='5 lbf' reading='4.2,1.5,yes,no,6.8 lbf'",
 )

@@ -213,4 +213,5 @@ COMPUTATION = Computation(
         "2010 ADA Standards 404.2.8.1 and 404.2.9; the sheet for the screws; common practice for how"
         " far a valve is turned; the rest ours"
     ),
+    example="width='36 in' mount=regular size=3 fire=no exterior=no reading='latches,4.2 s,1.5 s,6.8 lbf'",
 )

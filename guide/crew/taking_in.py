@@ -1,0 +1,209 @@
+"""Uniting: what a source holds and a data folder does not is added to it. Twice is as once, and the order is all one.
+
+A run that another file continues gives way to it. Where two files of a run went different ways both stay. Other files
+are never replaced: of two that differ both stay.
+"""
+
+import hashlib
+import re
+import secrets
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from pathlib import Path, PurePosixPath
+
+from guide.crew.chains import Chain, chain_of_file, quick_chain, sound_chain
+from guide.crew.sources import RUNS, BadPiece, Piece, Source
+from guide.errors import HingesideError
+from guide.files.writing import sync_folder, write_in_place, write_new
+from guide.run.catalogue import taken_in
+from guide.run.journal import JournalError, Locked, NotARun
+from guide.run.log.form import FILE_AT_MOST
+from guide.run.log.lock import RunLock
+from guide.run.log.reading import ENDING, bytes_of
+from guide.text import printable
+
+_DIGEST = re.compile(r"[0-9a-f]{64}")
+_ENDING = re.compile(r"(?<=.)(\.[a-z]+)?\.[A-Za-z0-9]+$")
+_TAG = 8
+"""Signs of a digest that tell two files of one name apart."""
+
+
+@dataclass(slots=True)
+class Outcome:
+    """What became of the files of some sources."""
+
+    added: list[str] = field(default_factory=list)
+    """The names of the runs that were not here."""
+    continued: list[str] = field(default_factory=list)
+    """Those that were here, and go on in the source."""
+    diverged: list[tuple[str, str]] = field(default_factory=list)
+    """Two files of a run that went different ways."""
+    known: int = 0
+    """Runs of the sources that were here as they are, or longer."""
+    files: list[str] = field(default_factory=list)
+    """Other files that were not here."""
+    both: list[tuple[str, str]] = field(default_factory=list)
+    """Other files that differ: the one that was here, and the name of the one beside it."""
+    left: list[str] = field(default_factory=list)
+    """A sentence on each file that was not taken in."""
+
+
+class DataFolder:
+    """A data folder that takes in what others hold."""
+
+    def __init__(self, folder: Path, *, own: bool, all_of_it: bool = False) -> None:
+        """`own` is whether the catalogue of this device belongs to it. With `all_of_it` what is not a sound run is kept
+        as the file it is; otherwise it is left out."""
+        self.folder = folder
+        self.outcome = Outcome()
+        self._own = own
+        self._all_of_it = all_of_it
+        self._runs: dict[str, dict[Path, Chain]] = {}
+        """The files of each run."""
+        for path in sorted((folder / RUNS).glob(f"*{ENDING}")):
+            chain = chain_of_file(path)
+            if chain is not None:
+                self._runs.setdefault(chain.run, {})[path] = chain
+
+    def unite(
+        self, source: Source, progress: Callable[[int, int], None] = lambda number, whole: None
+    ) -> None:
+        """Take in all that a source holds; `progress` gets the number of each file, and of all."""
+        pieces = list(source.pieces())
+        for number, piece in enumerate(pieces, 1):
+            progress(number, len(pieces))
+            try:
+                self._take(piece)
+            except HingesideError as error:
+                self._leave(source, piece, str(error))
+            except OSError as error:
+                self._leave(source, piece, f"{error.strerror or 'the system refused'}.")
+
+    def _take(self, piece: Piece) -> None:
+        data = piece.read()
+        if piece.is_run:
+            try:
+                self.take_run(piece.name.name, data)
+            except Locked:
+                raise
+            except JournalError:
+                if not self._all_of_it:
+                    raise
+                self._keep_file(piece.name, data)
+        elif self._all_of_it or not (piece.is_foreign or piece.is_set_aside):
+            self._keep_file(piece.name, data)
+        elif piece.is_foreign:
+            raise NotARun(f"{printable(piece.name.name)} is not a run.")
+
+    def _leave(self, source: Source, piece: Piece, why: str) -> None:
+        self.outcome.left.append(f"Left out: {source.name}/{printable(str(piece.name))}. {why}")
+
+    # Runs
+
+    def take_run(self, name: str, data: bytes) -> None:
+        """Take in one run file. Raises JournalError for one that is damaged or foreign, or is open here."""
+        if len(data) > FILE_AT_MOST:
+            raise NotARun(
+                f"{printable(name)} is not a run: it is larger than {FILE_AT_MOST >> 20} MB."
+            )
+        quick = quick_chain(data)
+        if quick is not None and any(quick.begins(one) for one in self.chains(quick.run).values()):
+            self.outcome.known += 1
+            return
+        chain = sound_chain(Path(name), data)
+        here = self.chains(chain.run)
+        shorter = [path for path, one in here.items() if one.begins(chain)]
+        if any(chain.begins(one) for one in here.values()):
+            self.outcome.known += 1
+        elif shorter:
+            self._continue(max(shorter, key=lambda path: len(here[path].digests)), chain)
+        else:
+            self._add(name, chain)
+
+    def chains(self, run: str) -> dict[Path, Chain]:
+        """The files that hold a run here, each with its chain."""
+        return self._runs.get(run, {})
+
+    def runs(self) -> Iterable[str]:
+        """Every run that is here."""
+        return list(self._runs)
+
+    def _add(self, name: str, chain: Chain) -> None:
+        folder = self.folder / RUNS
+        folder.mkdir(parents=True, exist_ok=True)
+        here = self.chains(chain.run)
+        path = _free(folder / name)
+        lock = RunLock(path)
+        try:
+            write_in_place(path, chain.data)
+        finally:
+            lock.release()
+        if here:
+            self.outcome.diverged.append((min(here).stem, path.stem))
+        else:
+            self.outcome.added.append(path.stem)
+        self._know(path, chain)
+
+    def _continue(self, path: Path, chain: Chain) -> None:
+        lock = RunLock(path)
+        try:
+            data = bytes_of(path)
+            now = quick_chain(data)
+            if now is None or not now.begins(chain):
+                raise NotARun(f"{path.name} was written just now; merge again.")
+            if torn := data[len(now.data) :]:
+                write_new(path.with_name(f"{path.stem}.removed-{secrets.token_hex(4)}"), torn)
+            write_in_place(path, chain.data)
+        finally:
+            lock.release()
+        self.outcome.continued.append(path.stem)
+        self._know(path, chain)
+
+    def _know(self, path: Path, chain: Chain) -> None:
+        self._runs.setdefault(chain.run, {})[path] = chain
+        if self._own:
+            taken_in(chain.run, list(chain.digests))
+
+    # Other files
+
+    def _keep_file(self, name: PurePosixPath, data: bytes) -> None:
+        digest = hashlib.sha256(data).hexdigest()
+        if name.parts[0] == "photos" and _DIGEST.fullmatch(name.stem) and name.stem != digest:
+            raise BadPiece(f"The photo {name.name} is not the one that was taken.")
+        stem, ending = _parted(name.name)
+        plain = name.with_name(f"{stem.removesuffix(f'-{digest[:_TAG]}')}{ending}")
+        path = self.folder / plain
+        if _holds(path, data):
+            return
+        if not path.exists():
+            self._write(path, data)
+            self.outcome.files.append(str(plain))
+            return
+        beside = plain.with_name(f"{_parted(plain.name)[0]}-{digest[:_TAG]}{ending}")
+        if not _holds(self.folder / beside, data):
+            self._write(self.folder / beside, data)
+            self.outcome.both.append((str(plain), beside.name))
+
+    def _write(self, path: Path, data: bytes) -> None:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_in_place(path, data)
+        sync_folder(path.parent)
+
+
+def _parted(name: str) -> tuple[str, str]:
+    """A file name without its ending, and the ending: of `elm-lane.site.json` it is `.site.json`."""
+    ending = _ENDING.search(name)
+    return (name[: ending.start()], ending[0]) if ending is not None else (name, "")
+
+
+def _holds(path: Path, data: bytes) -> bool:
+    return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
+
+
+def _free(path: Path) -> Path:
+    """This name, or with a number after it the first that no file has."""
+    free, number = path, 1
+    while free.exists():
+        number += 1
+        free = path.with_name(f"{path.stem}-{number}{path.suffix}")
+    return free

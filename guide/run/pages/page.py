@@ -1,0 +1,31 @@
+"""A page to look something up on: headings and lines, the same for every front end."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from guide.drawing.plot import Plot
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading with the lines below it."""
+
+    heading: str
+    """Empty where the lines need none."""
+    lines: tuple[str, ...]
+    plot: "Plot | None" = None
+    """Drawn under the heading where there is room; the lines say the same."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page."""
+
+    title: str
+    sections: tuple[Section, ...]
+
+
+def page(title: str, *sections: Section | None) -> Page:
+    """A page of the sections that have lines."""
+    return Page(title, tuple(one for one in sections if one is not None and one.lines))

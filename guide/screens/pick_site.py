@@ -1,0 +1,46 @@
+"""Which site, where there are several; how one is made, where there is none."""
+
+from pathlib import Path
+
+from guide.errors import HingesideError
+from guide.screens.menu import Item
+from guide.screens.page_screen import PageScreen
+from guide.screens.pick_screen import PickScreen
+from guide.site.site_files import read_site, site_paths
+
+HOW = "No site yet. In a shell: hingeside site new NAME SCHEDULE (CSV, XLSX or IFC)."
+
+
+def opens_site(screen: PageScreen) -> None:
+    """Open the doors of a site from another screen; which one is asked if there are several."""
+    paths = site_paths()
+    if not paths:
+        screen.say(HOW)
+    elif len(paths) == 1:
+        _open(screen, paths[0])
+    else:
+        items: list[Item[object]] = []
+        for path in paths:
+            try:
+                site = read_site(path)
+            except (HingesideError, OSError) as error:
+                items.append(Item(path.name, path, str(error)))
+                continue
+            items.append(Item(site.name, path, f"{len(site.doors)} doors"))
+
+        def picked(path: object) -> None:
+            if isinstance(path, Path):
+                _open(screen, path)
+
+        screen.app.push_screen(PickScreen("Sites", "The doors of which site?", items), picked)
+
+
+def _open(screen: PageScreen, path: Path) -> None:
+    from guide.screens.site_screen import SiteScreen
+
+    try:
+        site_screen = SiteScreen(path)
+    except (HingesideError, OSError) as error:
+        screen.say(str(error), refused=True)
+        return
+    screen.app.push_screen(site_screen)

@@ -1,0 +1,30 @@
+"""The pages of one door of a site: what its schedule knows and its jobs, and the jobs whose records can be read."""
+
+from guide.checker.graph_cache import graph_of
+from guide.errors import HingesideError
+from guide.files.library import find
+from guide.papers.site_report import Report, door_text
+from guide.run.when import when
+from guide.screens.menu import Item
+from guide.screens.pick_screen import PickScreen
+from guide.screens.text_screen import TextScreen
+from guide.site.day import day_of
+from guide.site.door_state import DoorState, decided, result_of
+from guide.site.site import Site
+
+
+def door_page(site: Site, one: DoorState) -> TextScreen:
+    """What is known of a door, over the years."""
+    try:
+        facts = graph_of(find("procedure", site.procedure)).facts
+    except HingesideError:
+        facts = {}  # the site's own procedure is gone: its facts are shown by their names
+    return TextScreen(site.name, door_text(Report(site, [one], (), day_of([one]), facts)))
+
+
+def jobs_page(site: Site, one: DoorState) -> PickScreen:
+    """The jobs of a door, to pick the file of one."""
+    items: list[Item[object]] = [
+        Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs
+    ]
+    return PickScreen(site.name, "The record of which job?", items)

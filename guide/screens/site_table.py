@@ -1,0 +1,87 @@
+"""The table of a site's doors, or of the doors of a round, in the words and widths of the window."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from guide.papers.site_list import hours
+from guide.run.when import when
+from guide.site.day import day_of
+from guide.site.door_state import STATES, DoorState, chosen, counted
+from guide.site.round_state import WORDS, RoundDoor, RoundState
+
+WIDE, MEDIUM = 72, 56
+"""Columns of the window from which the table has all of its columns, and three of them."""
+NONE_SO = "No door has these words."
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line of the table."""
+
+    one: DoorState
+    state: str
+    result: str
+
+
+def rows_of(shown: Sequence[DoorState] | RoundState, words: str) -> list[Row]:
+    """The lines of a site's doors, or of a round's, that have all these words."""
+    if isinstance(shown, RoundState):
+        rows = [Row(one.door, one.words, _faults(one)) for one in shown.doors]
+        sought = words.casefold().split()
+        return [row for row in rows if all(word in _told(row) for word in sought)]
+    found = chosen(shown, words=words)
+    return [Row(one, one.words, one.set_aside or _dated(one)) for one in found]
+
+
+def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
+    """How many doors are in each state."""
+    if not states:
+        return "No door yet. A adds one."
+    if shown is None:
+        counts = [f"{number} {STATES[state]}" for state, number in counted(states).items()]
+        return f"{', '.join(counts)}."
+    counts = [f"{number} {WORDS[state]}" for state, number in shown.counted.items()]
+    return f"Round {shown.round.title}: {', '.join(counts)}."
+
+
+def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
+    """What was done today, and the next door."""
+    day = day_of(states)
+    undone = f", {day.undone} not" if day.undone else ""
+    done = f"Today: {day.done} done{undone}, {hours(day.minutes)}. " if day.minutes else ""
+    door = None if following is None else following.door
+    return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
+
+
+def cells_of(row: Row) -> tuple[str, ...]:
+    """Number, place, rating, state and result."""
+    door = row.one.door
+    return door.number, door.place, door.rated, row.state, row.result
+
+
+def rooms_of(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
+    """Columns for each part of a line: what the others leave is for the last."""
+    most = (12, max(12, (width - 40) // 2 if width >= WIDE else width - 40), 10, 15)
+    found = [
+        min(room, max([len(head), *(len(row[place]) for row in cells)]))
+        for place, (room, head) in enumerate(zip(most, heads, strict=False))
+    ]
+    return [*found, max(10, width - sum(found) - _FRAME)]
+
+
+_FRAME = 16
+"""Columns of the window that no text is in: the edges of the page, and those of each column."""
+
+
+def _dated(one: DoorState) -> str:
+    return f"{when(one.when)}: {one.result}" if one.result else ""
+
+
+def _faults(one: RoundDoor) -> str:
+    faults = ", ".join(fault.first.item.title for fault in one.open)
+    return faults or when(one.when)
+
+
+def _told(row: Row) -> str:
+    door = row.one.door
+    return f"{door.number} {door.place} {door.rated} {row.state} {row.result}".casefold()

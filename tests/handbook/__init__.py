@@ -1,0 +1,1 @@
+"""The handbook: its pages, their commands and their pictures."""
