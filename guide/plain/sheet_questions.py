@@ -7,7 +7,6 @@ table has the words, and what follows from another answer so that it need not be
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Any, TypeAlias
 
 from guide.plain.sheet_sides import (
@@ -706,10 +705,14 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
 """Class and field, in the order in which a paper has them."""
 
 
-@cache
+_ASKED: dict[type[Any], tuple[tuple[Field, Words], ...]] = {}
+
+
 def asked(owner: type[Any]) -> tuple[tuple[Field, Words], ...]:
     """The fields of a class in the order of the paper, with their words. KeyError if one has none."""
-    words = WORDS[owner]
-    order = {key: place for place, key in enumerate(words)}
-    fields = sorted(fields_of(owner), key=lambda field: order[field.key])
-    return tuple((field, words[field.key]) for field in fields)
+    if owner not in _ASKED:
+        words = WORDS[owner]
+        order = {key: place for place, key in enumerate(words)}
+        fields = sorted(fields_of(owner), key=lambda field: order[field.key])
+        _ASKED[owner] = tuple((field, words[field.key]) for field in fields)
+    return _ASKED[owner]

@@ -32,9 +32,9 @@ AGAIN = (
     *("next", "no", "two and five sixteenths", "four and seven eighths inches"),
     "thirty six and a half inches",
 )
-"""What is recorded of the two rounds of the lesson: half of what a voice needs, and so the least that is taken is put lower
-here. The lessons of `python -m tests.campaigns.own_voice` are whole, and it judges 84 sayings of each voice, 24 of
-them lengths."""
+"""What is recorded of the two rounds of the lesson: half of what a voice needs, and so the least that is taken is put
+lower here. The lessons of `python -m tests.campaigns.own_voice` are whole, and it judges 84 sayings of each voice,
+24 of them lengths."""
 NEVER_TAUGHT = (
     "thirty five and seven eighths inches",
     "three foot eleven inches",
