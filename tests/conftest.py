@@ -33,13 +33,38 @@ def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     return (folder / str(number) for number in count())
 
 
+@pytest.fixture(scope="session")
+def checked_files(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The cache of all tests of all workers: a shipped procedure is checked once, and not for each home again."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "checked"
+    folder.mkdir(exist_ok=True)
+    return folder
+
+
 @pytest.fixture(autouse=True)
-def own_home(homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Settings, runs and cache in a folder that goes with the test."""
+def own_home(homes: Iterator[Path], checked_files: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Settings and runs in a folder that goes with the test; its cache leads to that of all tests."""
     home = next(homes)
     home.mkdir()
+    (home / "cache").symlink_to(checked_files, target_is_directory=True)
     monkeypatch.setenv("HINGESIDE_HOME", str(home))
     return home
+
+
+@pytest.fixture
+def own_cache(own_home: Path) -> Path:
+    """A home with an empty cache of its own."""
+    (own_home / "cache").unlink()
+    return own_home / "cache"
+
+
+@pytest.fixture(autouse=True)
+def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is written in this process is not waited for. What outlives a flat battery is tested with processes that are
+    started (`tests/run/test_on_disk.py`), and by the campaigns."""
+    for call in ("fsync", "fdatasync"):
+        monkeypatch.setattr(os, call, lambda _: None, raising=False)
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

@@ -318,7 +318,9 @@ class _Copy:
             mounts = [row.get("mount") for row in self._seen.get("mounts", ())]
             options = tuple(option for option in options if option[1] in mounts) or options
         usual = "" if one.default in (MISSING, None) else kind.write(one.default)
-        return self._answer(replace(question, options=options, usual=usual))
+        if options or usual:
+            question = replace(question, options=options, usual=usual)
+        return self._answer(question)
 
     def _question(
         self, path: Path, kind: Kind, words: Words, at: tuple[str, str], *, needed: bool = False
@@ -331,13 +333,19 @@ class _Copy:
     def _answer(self, question: Question) -> str:
         """The answer. _Missing if there is none, or one that does not suit: a draft may be of an older program."""
         try:
-            text = question.read(self.answers[question.path])
+            text = _read_again(question, self.answers[question.path])
         except (KeyError, NotAnAnswer):
             if self.onward:
                 return ""
             raise _Missing(question) from None
         self.answered.append(question)
         return text
+
+
+@lru_cache(maxsize=4096)
+def _read_again(question: Question, text: str) -> str:
+    """The text of an answer that is kept; read again with every answer after it, and worked out once."""
+    return question.read(text)
 
 
 def _part_of(one: Field) -> type[Any]:

@@ -85,7 +85,8 @@ class Words:
 
     def here(self, around: Around) -> "Words":
         """The words for that place."""
-        return replace(self, **self.by(around))
+        otherwise = self.by(around)
+        return replace(self, **otherwise) if otherwise else self
 
 
 def _in_first_line(table: str, key: str) -> Callable[[Around], bool]:
@@ -704,9 +705,14 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
 """Class and field, in the order in which a paper has them."""
 
 
+_ASKED: dict[type[Any], tuple[tuple[Field, Words], ...]] = {}
+
+
 def asked(owner: type[Any]) -> tuple[tuple[Field, Words], ...]:
     """The fields of a class in the order of the paper, with their words. KeyError if one has none."""
-    words = WORDS[owner]
-    order = {key: place for place, key in enumerate(words)}
-    fields = sorted(fields_of(owner), key=lambda field: order[field.key])
-    return tuple((field, words[field.key]) for field in fields)
+    if owner not in _ASKED:
+        words = WORDS[owner]
+        order = {key: place for place, key in enumerate(words)}
+        fields = sorted(fields_of(owner), key=lambda field: order[field.key])
+        _ASKED[owner] = tuple((field, words[field.key]) for field in fields)
+    return _ASKED[owner]

@@ -63,7 +63,7 @@ class Sides:
     """The side that a sheet has without a minus, a phrase."""
     minus: str
     """The other side; empty if the number cannot be there."""
-    words: Mapping[str, int] = field(default_factory=dict)
+    words: Mapping[str, int] = field(default_factory=dict, hash=False)
     """A word in small letters to 1 or -1."""
     away: int = 0
     """What “away” alone means; with another word it turns that word round. 0 if it means nothing alone."""

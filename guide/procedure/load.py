@@ -40,9 +40,15 @@ class Loaded:
     crowded: bool = False
     """Whether there were more files than are gathered."""
 
+    _resolved: dict[tuple[Path, str], Path | None] = field(default_factory=dict)
+    """What each file calls another; a part may be included thousands of times."""
+
     def included(self, source: Source, name: str) -> Source | None:
         """The file that `source` calls `name`, if it could be read."""
-        path = resolve(source, name)
+        called = source.path, name
+        if called not in self._resolved:
+            self._resolved[called] = resolve(source, name)
+        path = self._resolved[called]
         return self.sources.get(path) if path is not None else None
 
     def gather(self) -> list[Finding]:

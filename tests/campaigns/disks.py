@@ -31,7 +31,7 @@ from guide.run.run_list import list_runs
 from guide.run.session import Session
 from guide.run.store import begin_run, open_run, read_run
 from tests.campaigns.children import Child, begin_child
-from tests.cli.program import hingeside
+from tests.cli.program import started
 from tests.run.kept_runs import kept_run, path_of
 from tests.run.small_procedures import draft, small
 
@@ -283,7 +283,7 @@ def no_room(result: Result, pick: random.Random, times: int) -> None:
             room = path.stat().st_size + pick.randrange(100, 4000)
             notes = [f"note Screw {number} was loose." for number in range(12)]
             lines = [*notes[:3], "yes", *notes[3:6], "begin", *notes[6:], ""]
-            done = hingeside(
+            done = started(
                 *("run", "--resume", path.stem, "--plain"), lines=lines, largest_file=room
             )
             noted = done.out.count("Noted.")

@@ -1,22 +1,28 @@
 """A sample of the campaign in tuning.py; its whole result is kept in tuning.txt."""
 
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from guide.trade.tuning.readings import MOST_TESTS
-from tests.campaigns.tuning import adviser, campaign, doors_of, plain
+from tests.campaigns.tuning import Result, adviser, campaign, doors_of, plain
 
 SEED = 404
+
+
+@cache
+def advised(kind: str) -> Result:
+    """Forty doors of a kind, tuned as the program advises."""
+    return campaign(doors_of(kind, 40, SEED), adviser, SEED, part_way=True)
 
 
 @pytest.mark.parametrize("kind", ["ordinary", "hard", "mismatch"])
 def test_forty_doors_are_tuned_within_the_caps_and_in_fewer_tests_than_by_the_plain_rule(
     kind: str,
 ) -> None:
-    doors = doors_of(kind, 40, SEED)
-    ours = campaign(doors, adviser, SEED, part_way=True)
-    theirs = campaign(doors, plain, SEED, part_way=True)
+    ours = advised(kind)
+    theirs = campaign(doors_of(kind, 40, SEED), plain, SEED, part_way=True)
     assert ours.furthest["sweep"] <= 2
     assert ours.furthest["latch"] <= 2
     assert ours.furthest["spring"] <= 2
@@ -28,9 +34,8 @@ def test_forty_doors_are_tuned_within_the_caps_and_in_fewer_tests_than_by_the_pl
 
 
 def test_a_tester_who_begins_from_90_deg_alone_is_asked_for_more_and_loses_little() -> None:
-    doors = doors_of("hard", 40, SEED)
-    told = campaign(doors, adviser, SEED, part_way=True)
-    asked = campaign(doors, adviser, SEED, part_way=False)
+    told = advised("hard")
+    asked = campaign(doors_of("hard", 40, SEED), adviser, SEED, part_way=False)
     assert sum(asked.accepted_wrong.values()) <= 1
     assert sum(asked.tests) <= 1.15 * sum(told.tests)
 

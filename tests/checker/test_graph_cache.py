@@ -13,6 +13,8 @@ from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder
 from tests.procedure.sample_procedure import CLOSET_DOOR
 
+pytestmark = pytest.mark.usefixtures("own_cache")
+
 PART = (
     "procedure: part\ntitle: A part\ncounts_on: []\nsteps: [{do: {id: clean, text: Clean it.}}]\n"
 )

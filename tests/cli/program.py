@@ -1,11 +1,17 @@
-"""The program as a person starts it: in a process of its own, with lines fed to it."""
+"""The program as a person calls it, with lines fed to it: in this process, or started in one of its own."""
 
+import contextlib
+import gc
+import io
 import os
 import subprocess
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from unittest.mock import patch
+
+from guide.cli.main import main
 
 COMMAND = (sys.executable, "-m", "guide.cli.main")
 SHORT_OF_ROOM = """
@@ -29,6 +35,38 @@ class Outcome:
 
 
 def hingeside(
+    *arguments: str, lines: Sequence[str] = (), folder: Path = CHECKOUT, named: str = ""
+) -> Outcome:
+    """Call the program in this process with these lines on standard input, which then ends.
+
+    A job line by line asks first what its door is called; that is answered with an empty line, unless `named` is.
+    """
+    out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8", write_through=True) for _ in range(2))
+    fed = io.TextIOWrapper(io.BytesIO(_fed(arguments, named, lines).encode()), "utf-8")
+    collected = gc.get_threshold()
+    with (
+        contextlib.chdir(folder),
+        contextlib.redirect_stdout(out),
+        contextlib.redirect_stderr(err),
+        patch.object(sys, "stdin", fed),
+        patch("atexit.register"),
+    ):
+        try:
+            status = main(arguments)
+        except SystemExit as ended:
+            status = ended.code if isinstance(ended.code, int) else 1
+        finally:
+            gc.enable()
+            gc.set_threshold(*collected)
+    return Outcome(status, _said(out), _said(err))
+
+
+def _said(stream: io.TextIOWrapper) -> str:
+    stream.seek(0)
+    return stream.read()
+
+
+def started(
     *arguments: str,
     lines: Sequence[str] = (),
     folder: Path = CHECKOUT,
@@ -36,9 +74,8 @@ def hingeside(
     largest_file: int = 0,
     named: str = "",
 ) -> Outcome:
-    """Call the program with these lines on standard input, which then ends.
+    """Start the program in a process of its own; the rest as `hingeside`.
 
-    A job line by line asks first what its door is called; that is answered with an empty line, unless `named` is.
     `output` is a file to print to, or `closed` for a pipe whose reader has gone. `largest_file` is the
     size in bytes beyond which the system lets no file grow, as on a full disk.
     """
@@ -53,9 +90,12 @@ def hingeside(
         cwd=folder,
         env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
     ) as process:
-        fed = "".join(f"{line}\n" for line in (*_door(arguments, named), *lines))
-        out, err = process.communicate(fed, timeout=PATIENCE)
+        out, err = process.communicate(_fed(arguments, named, lines), timeout=PATIENCE)
     return Outcome(process.returncode, out or "", err)
+
+
+def _fed(arguments: Sequence[str], named: str, lines: Sequence[str]) -> str:
+    return "".join(f"{line}\n" for line in (*_door(arguments, named), *lines))
 
 
 def _door(arguments: Sequence[str], named: str) -> list[str]:

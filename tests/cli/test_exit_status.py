@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from guide.cli.main import VERBS, main
-from tests.cli.program import hingeside
+from tests.cli.program import started
 
 Printed = pytest.CaptureFixture[str]
 SMALL = Path(__file__).parents[1] / "run" / "procedures"
@@ -129,14 +129,14 @@ def test_rehearse_goes_on_behind_a_scenario_it_cannot_read(capsys: Printed, tmp_
 
 
 def test_the_demonstration_ends_well_and_prints_its_record() -> None:
-    done = hingeside("run", "fit-surface-closer", "--door", "demo")
+    done = started("run", "fit-surface-closer", "--door", "demo")
     assert (done.status, done.err) == (0, "")
     assert "RECORD: Fit a surface closer" in done.out
     assert "\nFinished\n" in done.out
 
 
 def test_it_works_from_another_folder(tmp_path: Path) -> None:
-    done = hingeside("rehearse", "demo", folder=tmp_path)
+    done = started("rehearse", "demo", folder=tmp_path)
     assert (done.status, done.out) == (0, "demo: met (finished)\n")
 
 
@@ -154,10 +154,10 @@ def test_a_settings_file_that_is_wrong_is_named(capsys: Printed, own_home: Path)
 
 
 def test_a_full_output_is_told_and_a_reader_gone_is_not() -> None:
-    done = hingeside("work", "handing", "hinges=left", "swing=away", output="/dev/full")
+    done = started("work", "handing", "hinges=left", "swing=away", output="/dev/full")
     assert done.status == 3
     assert done.err.count("\n") == 1
-    gone = hingeside("work", output="closed")
+    gone = started("work", output="closed")
     assert (gone.status, gone.err) == (0, "")
 
 

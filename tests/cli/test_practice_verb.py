@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from guide.cli.main import main
-from tests.cli.program import hingeside
+from tests.cli.program import hingeside, started
 
 
 def test_the_list_is_told_and_given_as_json() -> None:
@@ -37,7 +37,7 @@ def test_the_same_seed_gives_the_same_door_and_readings() -> None:
 
 
 def test_a_verdict_is_kept_in_a_line_for_the_trainer(own_home: Path) -> None:
-    assert hingeside("practice", "12", lines=["inspect air", "cannot air"]).status == 0
+    assert started("practice", "12", lines=["inspect air", "cannot air"]).status == 0
     (line,) = (own_home / "practice.jsonl").read_text("utf-8").splitlines()
     kept = json.loads(line)
     assert kept["door"] == "lift-lobby"

@@ -18,7 +18,7 @@ from guide.files.library import runs_folder
 from guide.run.events import Event
 from guide.run.log.writing import Log
 from guide.run.store import read_run
-from tests.cli.program import CHECKOUT, COMMAND, PATIENCE, hingeside
+from tests.cli.program import CHECKOUT, COMMAND, PATIENCE, hingeside, started
 from tests.run.kept_runs import tamper
 
 GYM_STORE = str(CHECKOUT / "tests" / "run" / "procedures" / "gym-store.yaml")
@@ -39,7 +39,7 @@ def notes(path: Path) -> list[str]:
 
 def test_a_run_that_was_put_by_is_gone_on_with_by_its_name() -> None:
     path = begun(*TO_THE_HOLD)
-    done = hingeside("run", "--resume", path.stem, "--plain", lines=("yes", "begin", "", "", "yes"))
+    done = started("run", "--resume", path.stem, "--plain", lines=("yes", "begin", "", "", "yes"))
     assert (done.status, done.err) == (0, "")
     assert done.out.startswith("--- hold-timber")
     assert "\nFinished\n" in done.out
@@ -146,7 +146,7 @@ def test_with_no_room_left_nothing_acknowledged_is_lost() -> None:
     room = path.stat().st_size + 6_000
     words = [f"Hinge screw {number} was loose and is tightened." for number in range(150)]
     lines = [f"note {one}" for one in words]
-    done = hingeside("run", "--resume", path.stem, "--plain", lines=lines, largest_file=room)
+    done = started("run", "--resume", path.stem, "--plain", lines=lines, largest_file=room)
     assert done.status == 3
     assert done.err.count("\n") == 1
     assert "The disk is full" in done.err
@@ -159,7 +159,7 @@ def test_with_no_room_left_nothing_acknowledged_is_lost() -> None:
 
 
 def test_with_no_room_at_all_no_run_is_begun() -> None:
-    done = hingeside("run", GYM_STORE, "--plain", largest_file=2_000)
+    done = started("run", GYM_STORE, "--plain", largest_file=2_000)
     assert done.status == 3
     assert "Traceback" not in done.err
     assert list(runs_folder().glob("*.run")) == []
@@ -291,7 +291,7 @@ def test_a_terminal_without_our_signs_gets_marks_not_a_traceback(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setenv("PYTHONIOENCODING", "ascii")
-    done = hingeside("run", GYM_STORE, "--plain", lines=("wood",))
+    done = started("run", GYM_STORE, "--plain", lines=("wood",))
     assert (done.status, done.err) == (0, "")
 
 

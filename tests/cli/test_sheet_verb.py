@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from guide.trade.sheet.sheet import Sheet
-from tests.cli.program import CHECKOUT, COMMAND, hingeside
+from tests.cli.program import CHECKOUT, COMMAND, hingeside, started
 from tests.plain.larkhill import LINES as LARKHILL
 from tests.plain.paper_answers import lines_for, small_paper
 from tests.trade.shipped_sheets import load_sheet
@@ -16,16 +16,10 @@ from tests.trade.shipped_sheets import load_sheet
 LINES = lines_for(small_paper())
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("HINGESIDE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
-def test_a_whole_sheet_is_written_checked_and_laid_on_the_paper(home: Path) -> None:
-    done = hingeside("sheet", "new", "harbour", lines=LINES)
+def test_a_whole_sheet_is_written_checked_and_laid_on_the_paper(own_home: Path) -> None:
+    done = started("sheet", "new", "harbour", lines=LINES)
     assert (done.status, done.err) == (0, "")
-    file = home / "procedures" / "sheets" / "harbour.yaml"
+    file = own_home / "procedures" / "sheets" / "harbour.yaml"
     assert_copied(file)
     assert list(file.parent.iterdir()) == [file]
     command = (
@@ -133,7 +127,7 @@ def test_a_sheet_that_is_not_there_is_copied_first(tmp_path: Path) -> None:
     assert "is not there; copy it first: hingeside sheet new harbour" in done.err
 
 
-def test_the_drawings_that_are_told_are_with_the_plate_and_without(home: Path) -> None:
+def test_the_drawings_that_are_told_are_with_the_plate_and_without(own_home: Path) -> None:
     """The invented paper of Larkhill, whose regular arm has a drop plate below a rail of 3 1/2 in."""
     done = hingeside("sheet", "new", "larkhill", lines=LARKHILL)
     assert (done.status, done.err) == (0, "")
@@ -142,12 +136,12 @@ def test_the_drawings_that_are_told_are_with_the_plate_and_without(home: Path) -
     assert "a top rail lower than 3 1/2 in" in words
     for room in ("fits", "plate"):
         assert f'range="100 deg" room={room} -o larkhill-regular' in words
-    sheet = home / "procedures" / "sheets" / "larkhill.yaml"
+    sheet = own_home / "procedures" / "sheets" / "larkhill.yaml"
     door = [f"sheet={sheet}", "mount=regular", "hand=LH", "hinge=butt", "range=100 deg"]
-    unknown = hingeside("template", *door, "-o", str(home / "holes.pdf"))
+    unknown = hingeside("template", *door, "-o", str(own_home / "holes.pdf"))
     assert unknown.status != 0
     assert "Measure the top rail" in unknown.err
-    assert not (home / "holes.pdf").exists()
+    assert not (own_home / "holes.pdf").exists()
 
 
 def test_an_error_that_is_left_is_told_and_is_the_status(tmp_path: Path) -> None:
@@ -187,7 +181,7 @@ def test_a_folder_is_no_file_to_write(tmp_path: Path) -> None:
 
 def test_a_full_disk_or_a_spoilt_draft_is_a_sentence(tmp_path: Path) -> None:
     file = tmp_path / "harbour.yaml"
-    full = hingeside("sheet", "new", "harbour", "-o", str(file), lines=LINES, largest_file=400)
+    full = started("sheet", "new", "harbour", "-o", str(file), lines=LINES, largest_file=400)
     assert (full.status, "Traceback" in full.err) == (3, False)
     file.with_name("harbour.yaml.draft").write_text("{", "utf-8")
     spoilt = hingeside("sheet", "new", "harbour", "-o", str(file), lines=LINES)

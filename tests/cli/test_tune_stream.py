@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from tests.cli.program import hingeside
+from tests.cli.program import hingeside, started
 
 DOOR = ("work", "tune", "width=36 in", "mount=regular", "size=3")
 
@@ -24,7 +24,7 @@ def told(first: float | None, last: float | None, **more: object) -> str:
 
 def test_one_answer_a_line_until_it_is_done() -> None:
     lines = (told(3.0, 1.5, open_force="8 lbf"), "", told(6.0, 1.5), told(6.0, 1.5))
-    outcome = hingeside(*DOOR, "limit=15 lbf", "--stream", lines=lines)
+    outcome = started(*DOOR, "limit=15 lbf", "--stream", lines=lines)
     answers = [json.loads(line) for line in outcome.out.splitlines()]
     assert outcome.status == 0
     assert [answer["done"] for answer in answers] == [False, True]

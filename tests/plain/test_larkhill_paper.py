@@ -1,6 +1,5 @@
 """An invented paper, typed as it is printed by somebody who has only the paper: every number, and what a slip does."""
 
-import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -18,12 +17,6 @@ from guide.trade.sheet_check.check import check_sheet
 from guide.trade.sheet_check.finding import SheetFinding
 from guide.trade.sheet_check.skipped import skipped_checks
 from tests.plain.larkhill import LINES, PAPER
-
-
-@pytest.fixture(autouse=True)
-def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Whether a draft outlives a flat battery is tested with what writes it."""
-    monkeypatch.setattr(os, "fsync", lambda _: None)
 
 
 class Typed:

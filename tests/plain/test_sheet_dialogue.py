@@ -1,6 +1,5 @@
 """A sheet copied line by line: what is shown, what is kept, and how a slip is put right."""
 
-import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -18,12 +17,6 @@ SMALL = answers_of(small_paper())
 SHEET = Sheet.from_json(small_paper())
 LINES = typed_for(SMALL)
 PLACES = list(SMALL)[1:]
-
-
-@pytest.fixture(autouse=True)
-def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Whether a draft outlives a flat battery is tested with what writes it."""
-    monkeypatch.setattr(os, "fsync", lambda _: None)
 
 
 class Paper:

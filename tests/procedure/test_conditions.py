@@ -4,7 +4,7 @@ import json
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from guide.measures import Quantity, parse, units_of
@@ -184,6 +184,7 @@ trees = st.recursive(
 )
 
 
+@settings(max_examples=50)
 @given(trees)
 def test_any_condition_comes_back_from_json(condition: Condition) -> None:
     assert from_json(json.loads(json.dumps(to_json(condition)))) == condition

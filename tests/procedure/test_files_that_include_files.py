@@ -206,3 +206,24 @@ def test_parts_within_parts_a_hundred_deep_are_told_not_cut_short(tmp_path: Path
     parts = {f"p{n}": level(n) for n in range(100)}
     (one,) = findings(tmp_path, including("p0.yaml"), **parts, p100=PART)
     assert one.code == "too-deep"
+
+
+def test_each_file_includes_that_of_its_own_folder(tmp_path: Path) -> None:
+    """Two floors, each with a file of the same name beside it."""
+    for floor in ("ground", "upper"):
+        (tmp_path / floor).mkdir()
+        top = f"procedure: {floor}\ntitle: The {floor} floor\ncounts_on: []\nsteps:\n"
+        (tmp_path / floor / "floor.yaml").write_text(
+            top + "  - include: {id: a, file: door.yaml}\n"
+        )
+        door = f"  - do: {{id: look, text: Look at the {floor} door.}}\n"
+        (tmp_path / floor / "door.yaml").write_text(
+            "procedure: door\ntitle: A door\ncounts_on: []\nsteps:\n" + door
+        )
+    graph, found = compiled(tmp_path, including("ground/floor.yaml", "upper/floor.yaml"))
+    assert graph is not None, found
+    texts = [str(node.body.get("text")) for node in graph.nodes]
+    assert [one for one in texts if "door." in one and "Look at the" in one] == [
+        "Look at the ground door.",
+        "Look at the upper door.",
+    ]

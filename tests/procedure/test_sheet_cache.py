@@ -13,6 +13,8 @@ from guide.files.library import find
 from guide.files.stored_form import STORED_FORM
 from guide.procedure.sheet_cache import cache_folder, sheet_of
 
+pytestmark = pytest.mark.usefixtures("own_cache")
+
 
 @pytest.fixture
 def sheet(tmp_path: Path) -> Path:

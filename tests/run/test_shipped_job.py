@@ -1,13 +1,58 @@
-"""The shipped job as a whole: few questions before the first action, and every kind of opening rehearsed."""
+"""The shipped scenarios: met, not whatever is answered, on nearly every way; and the fitting job as a whole: few
+questions before the first action, and every kind of opening."""
+
+import random
 
 import pytest
 
 from guide.procedure.scenario_file import ScenarioShape
-from guide.run.rehearse import Rehearsal
-from tests.run.shipped_runs import SHIPPED, carried_shipped, shipped
+from guide.run.rehearse import Rehearsal, coverage
+from tests.run.changed_answers import changed, unnoticed
+from tests.run.shipped_runs import (
+    SHIPPED,
+    carried,
+    carried_shipped,
+    gone_on_with,
+    shipped,
+    shipped_graph,
+)
 
 FEW = 6
 """The most questions before the first action."""
+SEED = 20_271_101
+ONE_IN = 8
+"""Of the changed answers one in so many is tried here, of the scenarios gone on with from the middle one in so many;
+all of them by `python -m tests.campaigns.changed_answers`."""
+GONE_ON_WITH = sorted(random.Random(SEED).sample(SHIPPED, len(SHIPPED) // ONE_IN))
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_shipped_scenario_is_met_and_fails_with_an_answer_changed(name: str) -> None:
+    assert carried_shipped(name)[0].differences == []
+    every = list(changed(name))
+    some = random.Random(f"{SEED} {name}").sample(every, -(-len(every) // ONE_IN))
+    assert some
+    assert unnoticed(name, some) == []
+
+
+@pytest.mark.parametrize("name", GONE_ON_WITH)
+def test_gone_on_with_in_the_middle_it_comes_to_the_same_as_from_the_beginning(name: str) -> None:
+    """The test above goes on from where each answer is changed, which is worth something only if this holds."""
+    scenario = shipped(name)
+    assert gone_on_with(name, len(scenario.answers) // 2, scenario).differences == []
+    every = list(changed(name))
+    number, other = every[len(every) // 2]
+    assert gone_on_with(name, number, other).differences == carried(other).differences
+
+
+def test_the_shipped_scenarios_take_nearly_every_way() -> None:
+    edges: dict[str, set[tuple[int, int]]] = {}
+    for name in SHIPPED:
+        found, _ = carried_shipped(name)
+        edges.setdefault(found.procedure, set()).update(found.edges)
+    for procedure, taken in edges.items():
+        total = coverage(shipped_graph(procedure), taken)
+        assert total["percent"] >= 95, total["missed"]
 
 
 @pytest.fixture(scope="module")

@@ -56,9 +56,12 @@ def test_a_value_needs_a_yes_a_hold_and_a_cut_their_phrases(name: str, seed: int
 
 def test_such_talk_does_come_to_holds_cuts_and_ends() -> None:
     """With the fitting words more often, so that the test above is known to have seen them."""
+    wanted = {"heard", "confirmed", "done", "hold passed", "cut begun", "ended"}
     kinds: set[str] = set()
-    for name in SMALL:
-        for seed in range(20):
+    for seed in range(20):
+        for name in SMALL:
+            if wanted <= kinds:
+                return
             voice, rng = Voice(name), random.Random(seed)
             for _ in range(STEPS):
                 words = "yes"
@@ -71,4 +74,4 @@ def test_such_talk_does_come_to_holds_cuts_and_ends() -> None:
                 if not voice.session.state.ended and voice.understands(words):
                     voice.say(words)
             kinds |= set(voice.kinds)
-    assert {"heard", "confirmed", "done", "hold passed", "cut begun", "ended"} <= kinds
+    assert wanted <= kinds

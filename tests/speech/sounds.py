@@ -6,6 +6,7 @@ import struct
 import subprocess
 from array import array
 from collections.abc import Callable, Sequence
+from functools import cache
 from pathlib import Path
 
 RATE = 16000
@@ -20,8 +21,13 @@ def tone(hertz: float, seconds: float, rate: int = RATE, peak: int = 8000) -> li
 
 def hiss(seconds: float, peak: int, seed: int = 3) -> list[int]:
     """White noise."""
+    return list(_hiss(seconds, peak, seed))
+
+
+@cache
+def _hiss(seconds: float, peak: int, seed: int) -> tuple[int, ...]:
     rng = random.Random(seed)
-    return [rng.randint(-peak, peak) for _ in range(int(seconds * RATE))]
+    return tuple(rng.randint(-peak, peak) for _ in range(int(seconds * RATE)))
 
 
 def flite(text: str, folder: Path, voice: str = "slt") -> list[int]:
@@ -39,7 +45,7 @@ def wav(
     """A WAV file of PCM, the same in each channel; 16-bit samples, widened or narrowed to `bits`."""
     widths: dict[int, Callable[[int], bytes]] = {
         8: lambda v: struct.pack("<B", (v >> 8) + 128),
-        16: lambda v: struct.pack("<h", v),
+        16: struct.Struct("<h").pack,
         24: lambda v: struct.pack("<i", v << 8)[:3],
         32: lambda v: struct.pack("<i", v << 16),
     }

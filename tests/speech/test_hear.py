@@ -8,28 +8,17 @@ from pathlib import Path
 import pytest
 
 from guide.cli.main import main
+from tests.cli.program import CHECKOUT, hingeside, started
 from tests.speech.sounds import flite, hiss, wav
-
-CHECKOUT = Path(__file__).parents[2]
-
-
-def hingeside(*arguments: str) -> "subprocess.CompletedProcess[str]":
-    return subprocess.run(
-        [sys.executable, "-m", "guide.cli.main", *arguments],
-        cwd=CHECKOUT,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
 
 
 @pytest.mark.needs("flite")
 def test_one_line_of_json_a_file(tmp_path: Path) -> None:
     width = wav(flite("thirty five and seven eighths inches", tmp_path), tmp_path / "width.wav")
     nothing = wav(hiss(1.0, 6), tmp_path / "nothing.wav")
-    done = hingeside("hear", str(width), str(nothing), "--for", "length", "--json")
-    assert done.returncode == 0
-    first, second = map(json.loads, done.stdout.splitlines())
+    done = started("hear", str(width), str(nothing), "--for", "length", "--json")
+    assert done.status == 0
+    first, second = map(json.loads, done.out.splitlines())
     keys = ["file", "heard", "kind", "value", "unit", "confidence", "engine", "seconds"]
     assert list(first) == keys
     assert list(second) == keys
@@ -43,20 +32,20 @@ def test_one_line_of_json_a_file(tmp_path: Path) -> None:
 @pytest.mark.needs("flite")
 def test_a_recording_may_begin_and_end_with_speech(tmp_path: Path) -> None:
     """What a synthesiser writes has no room around it, by which the noise could be known."""
-    for voice in ("rms", "slt", "kal16"):
-        for text in ("eleven", "thirty five and seven eighths inches"):
-            path = tmp_path / f"{voice} {text}.wav"
-            subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
+    long = "thirty five and seven eighths inches"
+    for number, (voice, text) in enumerate((("rms", "eleven"), ("slt", long), ("kal16", "eleven"))):
+        path = tmp_path / f"{number}.wav"
+        subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
     files = sorted(map(str, tmp_path.iterdir()))
     done = hingeside("hear", *files, "--for", "length", "--json")
-    found = [json.loads(line)["value"] for line in done.stdout.splitlines()]
-    assert found == [11, 35.875] * 3
+    found = [json.loads(line)["value"] for line in done.out.splitlines()]
+    assert found == [11, 35.875, 11]
 
 
 @pytest.mark.needs("flite")
 def test_a_command_at_the_head_of_a_sentence_is_no_command(tmp_path: Path) -> None:
     said = wav(flite("go forward ten meters", tmp_path), tmp_path / "said.wav")
-    told = hingeside("hear", str(said), "--for", "command").stdout
+    told = hingeside("hear", str(said), "--for", "command").out
     assert "That was not caught" in told
 
 
@@ -64,7 +53,7 @@ def test_a_command_at_the_head_of_a_sentence_is_no_command(tmp_path: Path) -> No
 def test_a_bare_number_has_the_units_of_the_house(tmp_path: Path) -> None:
     width = wav(flite("nine hundred eleven", tmp_path), tmp_path / "width.wav", bits=24)
     done = hingeside("hear", str(width), "--for", "length", "--units", "metric", "--json")
-    found = json.loads(done.stdout)
+    found = json.loads(done.out)
     assert (found["value"], found["unit"]) == (911, "mm")
 
 
@@ -72,16 +61,16 @@ def test_a_bare_number_has_the_units_of_the_house(tmp_path: Path) -> None:
 def test_the_choices_of_a_procedure(tmp_path: Path) -> None:
     said = wav(flite("parallel arm", tmp_path), tmp_path / "mount.wav")
     call = ("--for", "choice:mount", "--procedure", "fit-surface-closer", "--json")
-    found = json.loads(hingeside("hear", str(said), *call).stdout)
+    found = json.loads(hingeside("hear", str(said), *call).out)
     assert (found["kind"], found["value"]) == ("choice", "parallel")
 
 
 @pytest.mark.needs("flite")
 def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
     said = wav(flite("next step", tmp_path), tmp_path / "next.wav")
-    found = json.loads(hingeside("hear", str(said), "--for", "command", "--json").stdout)
+    found = json.loads(hingeside("hear", str(said), "--for", "command", "--json").out)
     assert (found["kind"], found["heard"], found["value"]) == ("command", "next step", "next")
-    told = hingeside("hear", str(said), "--for", "command").stdout
+    told = hingeside("hear", str(said), "--for", "command").out
     assert "“next step”, command next" in told
 
 
@@ -108,9 +97,9 @@ def test_a_command_by_any_of_its_words(tmp_path: Path) -> None:
 )
 def test_what_cannot_be_heard_is_told_in_a_sentence(arguments: list[str], told: str) -> None:
     done = hingeside("hear", *arguments)
-    assert done.returncode == 2
-    assert told in done.stderr
-    assert done.stdout == ""
+    assert done.status == 2
+    assert told in done.err
+    assert done.out == ""
 
 
 def test_without_the_library_that_decodes_it_says_what_is_missing(
@@ -127,8 +116,8 @@ def test_without_the_library_that_decodes_it_says_what_is_missing(
 
 def test_voice_tells_what_works_and_how_to_get_the_rest() -> None:
     done = hingeside("voice", "--json")
-    assert done.returncode == 0
-    found = json.loads(done.stdout)
+    assert done.status == 0
+    found = json.loads(done.out)
     works = {one["name"]: one["works"] for one in found["means"]}
     assert works["hearing words"]
     assert works["voice"]
@@ -142,14 +131,14 @@ def test_a_recording_that_was_cut_off_says_so_beside_what_was_heard(tmp_path: Pa
     cut = tmp_path / "cut.wav"
     cut.write_bytes(whole.read_bytes()[:-20000])
     done = hingeside("hear", str(whole), str(cut), "--for", "length", "--json")
-    assert done.returncode == 0
-    assert len(done.stdout.splitlines()) == 2
-    assert done.stderr == f"hingeside: {cut} is cut off; only what is there was listened to.\n"
+    assert done.status == 0
+    assert len(done.out.splitlines()) == 2
+    assert done.err == f"hingeside: {cut} is cut off; only what is there was listened to.\n"
 
 
 def test_what_is_missing_comes_with_the_command_of_the_readme() -> None:
     readme = (CHECKOUT / "README.md").read_text("utf-8")
-    got = json.loads(hingeside("voice", "--json").stdout)["get"]
+    got = json.loads(hingeside("voice", "--json").out)["get"]
     assert list(got) == ["Debian", "Fedora", "macOS", "Windows"]
     for system in ("Debian", "Fedora", "macOS"):
         assert got[system].rpartition("&& ")[2] in readme

@@ -8,8 +8,9 @@ that those of one step are heard right or not at all.
 import io
 import subprocess
 import sys
+import tempfile
 import wave
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from importlib.util import find_spec
 from pathlib import Path
@@ -43,21 +44,33 @@ def model() -> Iterator[Vosk]:
     engine.close()
 
 
-def synthesised(text: str, voice: str, pace: float) -> bytes:
-    """A WAV file, made in a process of its own: what else spoke by the library here has left its settings in it."""
-    code = "import sys; from guide.speech.synthesis import synthesise as s; v = sys.argv[1:]"
-    code += "; sys.stdout.buffer.write(s(v[0], voice=v[1], pace=float(v[2])))"
-    done = subprocess.run(
-        [sys.executable, "-c", code, text, voice, str(pace)], capture_output=True, check=True
-    )
-    return done.stdout
+SYNTHESISE = """
+import sys
+from pathlib import Path
+from guide.speech.synthesis import synthesise
+folder, voice, pace, *texts = sys.argv[1:]
+for number, text in enumerate(texts):
+    Path(folder, f"{number}.wav").write_bytes(synthesise(text, voice=voice, pace=float(pace)))
+"""
 
 
-def spoken(folder: Path, text: str) -> Path:
-    """A file with the words and some silence about them."""
-    with wave.open(io.BytesIO(synthesised(text, VOICE, PACE))) as made:
+def synthesised(texts: Sequence[str], voice: str, pace: float) -> list[bytes]:
+    """WAV files, made in a process of their own: what else spoke by the library here has left its settings in it."""
+    with tempfile.TemporaryDirectory() as folder:
+        call = [sys.executable, "-c", SYNTHESISE, folder, voice, str(pace), *texts]
+        subprocess.run(call, check=True, stdout=subprocess.DEVNULL)
+        return [Path(folder, f"{number}.wav").read_bytes() for number in range(len(texts))]
+
+
+def spoken(folder: Path, *texts: str) -> list[Path]:
+    """A file for each of the texts, with some silence about its words."""
+    sounds = synthesised(texts, VOICE, PACE)
+    return [in_silence(sound, folder / f"{n}.wav") for n, sound in enumerate(sounds)]
+
+
+def in_silence(sound_file: bytes, path: Path) -> Path:
+    with wave.open(io.BytesIO(sound_file)) as made:
         rate, sound = made.getframerate(), made.readframes(made.getnframes())
-    path = folder / "said.wav"
     with wave.open(str(path), "wb") as file:
         file.setnchannels(1)
         file.setsampwidth(2)
@@ -81,8 +94,9 @@ def test_the_commands_of_a_step_and_the_answers_to_a_read_back(model: Vosk, tmp_
     right = 0
     for commands in (STEP, READ_BACK):
         grammar = grammar_for("nothing", commands=commands, in_language="korean")
-        for command in commands:
-            found = heard(model, grammar, spoken(tmp_path, sayings("korean")[command].word))
+        words = [sayings("korean")[command].word for command in commands]
+        for command, file in zip(commands, spoken(tmp_path, *words), strict=True):
+            found = heard(model, grammar, file)
             assert found in ([command], [])
             right += found == [command]
     assert right >= 7
@@ -91,7 +105,8 @@ def test_the_commands_of_a_step_and_the_answers_to_a_read_back(model: Vosk, tmp_
 def test_an_angle_by_its_digits_and_its_tens(model: Vosk, tmp_path: Path) -> None:
     grammar = grammar_for("angle", "metric", in_language="korean")
     angles = [Quantity(Fraction(degrees), "deg") for degrees in (5, 20)]
-    found = [heard(model, grammar, spoken(tmp_path, say(angle, KOREAN))) for angle in angles]
+    files = spoken(tmp_path, *(say(angle, KOREAN) for angle in angles))
+    found = [heard(model, grammar, file) for file in files]
     assert [angles[0]] in found or [angles[1]] in found
     assert all(one in ([angle], []) for one, angle in zip(found, angles, strict=True))
 
@@ -99,5 +114,5 @@ def test_an_angle_by_its_digits_and_its_tens(model: Vosk, tmp_path: Path) -> Non
 def test_english_is_not_taken(model: Vosk, tmp_path: Path) -> None:
     grammar = grammar_for("nothing", commands=STEP, in_language="korean")
     english = tmp_path / "said.wav"
-    english.write_bytes(synthesised("the ladder is in the van", "en-us", 1.0))
+    english.write_bytes(synthesised(["the ladder is in the van"], "en-us", 1.0)[0])
     assert heard(model, grammar, english) == []
