@@ -214,5 +214,5 @@ def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short
     first, second = hear_lesson(stream, Teacher(load_engine("built-in")), told.append)
     assert [one.asked.words for one in first] == ["next", "yes", "no", "go back", "go forward"]
     assert second == []
-    assert told[0].split() == ["1", "of", "81", "next"]
+    assert told[0].split() == ["1", "of", "83", "next"]
     assert sum("Say “go forward” again." in line for line in told) == 1
