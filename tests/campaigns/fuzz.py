@@ -35,8 +35,8 @@ SEED = 11
 TEXTS = 100_000
 LOT = 250
 """Texts that one process takes at a time."""
-LONGEST = 2.0
-"""Seconds that one file may take."""
+TIMES_SOUND = 2.0
+"""How many times as long a spoilt file may take as the largest shipped one, unspoilt, in the same process."""
 MOST_MEMORY = 1_500
 """Megabytes that a process may come to; its address space is bounded too."""
 SMALL = 300
@@ -268,6 +268,7 @@ class Lot:
     reached: Counter[str] = field(default_factory=Counter)
     """How far texts came: `read`, `shape`, `graph`, `proof`."""
     slowest: float = 0.0
+    """In times of the sound file's."""
     memory: int = 0
     wrong: list[str] = field(default_factory=list)
     """Exceptions."""
@@ -295,9 +296,19 @@ def given(folder: Path, seed: int, lot: Lot) -> None:
         lot.reached["graph"] += 1
         compiled = compile_procedure(loaded)[1]
         lot.reached["proof"] += not any(f.level == ERROR for f in compiled)
-    lot.slowest = max(lot.slowest, seconds)
-    if seconds > LONGEST:
+    lot.slowest = max(lot.slowest, seconds / sound_takes())
+    if seconds > TIMES_SOUND * sound_takes():
         lot.past.append(f"seed {seed}: took {seconds:.1f} s")
+
+
+@cache
+def sound_takes() -> float:
+    """Seconds of processor time for the largest shipped procedure, as it is."""
+    sound = SHIPPED / "fit-surface-closer.yaml"
+    check(sound, replay=replay)  # what is imported and kept at a first check is no part of it
+    start = time.process_time()
+    check(sound, replay=replay)
+    return time.process_time() - start
 
 
 def lot_of(first: int) -> Lot:
@@ -340,12 +351,13 @@ def report_of(lots: list[Lot], first: int) -> tuple[list[str], bool]:
     wrong = [line for lot in lots for line in (*lot.wrong, *lot.past)]
     texts = reached["texts"]
     share = {key: 100 * reached[key] / max(texts, 1) for key in ("read", "shape", "graph", "proof")}
+    slowest = max((lot.slowest for lot in lots), default=0)
     lines = [
         f"{texts} spoilt texts, seeds from {first}, made from {len(seeds())} texts of digest {digest()}",
         f"composed as YAML: {reached['read']} ({share['read']:.1f} %), target 30 %",
         f"of the right shape: {reached['shape']} ({share['shape']:.1f} %)",
         f"came to the proof: {reached['proof']} ({share['proof']:.1f} %), target 10 %",
-        f"slowest file: {max((lot.slowest for lot in lots), default=0):.2f} s of processor time (target 2)",
+        f"slowest file: {slowest:.2f} of what the largest sound one takes (target {TIMES_SOUND:.0f})",
         f"most memory of a process: {max((lot.memory for lot in lots), default=0)} MB",
         f"exceptions and files past a bound: {len(wrong)}",
         *(f"  {line}" for line in wrong[:20]),
