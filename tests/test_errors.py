@@ -4,6 +4,7 @@ import inspect
 import pkgutil
 from graphlib import TopologicalSorter
 from importlib import import_module
+from importlib.util import find_spec
 from types import ModuleType
 
 import grimp
@@ -30,9 +31,17 @@ NEVER_TOLD = {
 """Exceptions that are caught where they are meant, each with what it does. They have no words for a person."""
 
 
+NEEDS = {"guide.web.server": "aiohttp"}
+"""Modules that an extra's package is imported in."""
+
+
 def modules() -> list[ModuleType]:
-    """Every module of the program."""
-    return [import_module(one.name) for one in pkgutil.walk_packages(guide.__path__, "guide.")]
+    """Every module of the program, but those of an extra that is not installed."""
+    return [
+        import_module(one.name)
+        for one in pkgutil.walk_packages(guide.__path__, "guide.")
+        if one.name not in NEEDS or find_spec(NEEDS[one.name])
+    ]
 
 
 def classes() -> list[type]:
