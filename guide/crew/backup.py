@@ -108,9 +108,11 @@ def write_backup(path: Path, made: str, *, replace: bool) -> Written:
             file.flush()
             os.fsync(file.fileno())
         new.replace(target)
-    except BaseException:
+    except BaseException as error:
         with suppress(OSError):  # the first error is the one to tell
             new.unlink()
+        if isinstance(error, OSError) and error.filename == str(new):
+            error.filename = str(path)  # the name that the person gave
         raise
     sync_folder(target.parent)
     return written

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from guide.cli.main import main
-from guide.crew.backup import FORM, LARGEST_WHOLE, LIST, BackupSource, BadBackup
+from guide.crew.backup import FORM, LARGEST_WHOLE, LIST, BackupSource, BadBackup, write_backup
 from guide.crew.sources import LARGEST_FILE
 from guide.run.practice_results import kept_in
 from guide.run.run_list import list_runs
@@ -270,3 +270,10 @@ def test_a_backup_can_be_united_with_a_folder(capsys: Printed, van: Path, tmp_pa
     assert (status, err) == (0, "")
     assert held(Path("both")) == {longer}
     assert not Path("both/settings.toml").exists()
+
+
+def test_where_nothing_can_be_written_the_name_that_was_given_is_told(tmp_path: Path) -> None:
+    wanted = tmp_path / "no-such-folder" / "jobs.zip"
+    with pytest.raises(OSError, match="jobs.zip") as told:
+        write_backup(wanted, "2027-03-01T14:02:11Z", replace=False)
+    assert told.value.filename == str(wanted)
