@@ -274,6 +274,6 @@ def test_a_backup_can_be_united_with_a_folder(capsys: Printed, van: Path, tmp_pa
 
 def test_where_nothing_can_be_written_the_name_that_was_given_is_told(tmp_path: Path) -> None:
     wanted = tmp_path / "no-such-folder" / "jobs.zip"
-    with pytest.raises(OSError, match="jobs.zip") as told:
+    with pytest.raises(OSError, match=r"jobs\.zip") as told:
         write_backup(wanted, "2027-03-01T14:02:11Z", replace=False)
     assert told.value.filename == str(wanted)
