@@ -36,7 +36,7 @@ OUTCOME_WORDS = {
     "left-to-do": "Finished, with something left to do",
     "not-started": "Not to be done as it is",
     "made-safe": "Made safe and handed to the foreman",
-    "found": "Cause found",
+    "found": "Fault found",
 }
 
 

@@ -18,7 +18,7 @@ STATES = {
     "left-to-do": "left to do",
     "made-safe": "made safe",
     NOT_TO_DO: "not to be done",
-    "found": "cause found",
+    "found": "fault found",
     FAILED: "failed",
 }
 """Every state that a door can be in, and its words."""

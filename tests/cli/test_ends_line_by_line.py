@@ -16,7 +16,7 @@ def test_the_next_job_begins_at_the_same_door() -> None:
     assert done.status == 0
     assert "“next job” ends this job and begins: Adjust a closer in service" in done.out
     before, after = done.out.split("A new job at the same door; 3 answers are carried over.")
-    assert "\nCause found\n" in before
+    assert "\nFault found\n" in before
     assert "  Door: 114\n  Place: stair 2" in before
     assert "Fire door" not in after
     assert "--- look/seen-first" in after
