@@ -45,6 +45,8 @@ def push(
     done = Pushed(len(runs), 0, left)
     compared = 0
     names = iter(sorted(runs))
+    if not runs:
+        server.do(lambda connection: connection.execute(MARKS_OF, ([],)))  # is it there, and ours
     while some := list(islice(names, RUNS_AT_ONCE)):
         rows = _missing(server, {name: runs[name] for name in some})
         done.sent += _send(server, _counted(rows, compared, len(runs), progress))

@@ -28,8 +28,8 @@ def own_signature() -> Path | None:
     return path if path is not None and path.is_file() else None
 
 
-def put_papers(session: Session) -> str:
-    """Write record and template of the run as it stands; what was written and where, in sentences.
+def put_papers(session: Session) -> tuple[str, ...]:
+    """Write record and template of the run as it stands; what was written and where, a line for each paper.
 
     A template that cannot be made yet, and a folder that cannot be written, are said, with the reason.
     """
@@ -41,15 +41,15 @@ def put_papers(session: Session) -> str:
         for path, form in zip((record, *others), RECORD_FORMS, strict=True):
             write_beside(path, FORMS[form](state, session.journal.events(), own_signature()))
     except OSError as error:
-        return f"Nothing is written: {why_not(error, folder)}"
+        return (f"Nothing is written: {why_not(error, folder)}",)
     except BadPhoto as error:
-        return f"Nothing is written. Your signature, in the settings: {error}"
+        return (f"Nothing is written. Your signature, in the settings: {error}",)
     try:
         template = _template(state, folder / f"{name}-template.pdf")
     except OSError as error:
         template = f"No template: {why_not(error, folder)}"
     beside = ", ".join(RECORD_FORMS[1:])
-    return f"Record: {record}, and beside it as {beside}. {template}"
+    return f"Record: {record}, and beside it as {beside}.", template
 
 
 def file_name(state: State) -> str:

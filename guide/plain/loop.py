@@ -166,7 +166,7 @@ class _Lines:
         """Write record and template, and say where."""
         from guide.papers.papers_folder import put_papers
 
-        self._say(put_papers(self.desk.session))
+        self._say(" ".join(put_papers(self.desk.session)))
 
     def draw(self) -> None:
         """What the desk draws."""

@@ -74,7 +74,7 @@ def _steps_done(desk: DeskView, shown: Prompt, by: Way) -> Sent:
     """The step, and on a card every one of it; by voice only the one that was said aloud."""
     session = desk.session
     sent = desk.send(replies.done(session.state)).kinds
-    for line in shown.card_lines[1:] if desk.cards and by.press != "say" else ():
+    for line in shown.card_lines[1:] if desk.cards and by is not BY_VOICE else ():
         if label(session.state.graph, session.state.at) != line.at:
             break
         sent += desk.send(replies.done(session.state)).kinds

@@ -415,6 +415,7 @@ def _with_its_steps(steps: Prompt, ahead: State, at: Occurrence) -> Prompt:
     """The question that closes a card, with the card's steps above it."""
     made = _block(ahead, ahead.graph.nodes[at[0]], at)
     made.card, made.passed, made.progress = steps.card, steps.passed, steps.progress
+    made.kit = steps.kit
     made.card_lines = [*steps.card_lines, CardLine(made.at, made.text)]
     cautions = dict.fromkeys([*steps.card_cautions, *made.cautions])
     made.card_cautions = _by_gravity(cautions)

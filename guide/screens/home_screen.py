@@ -3,8 +3,7 @@
 The table is filled in after the screen is up: what the catalogue knows at once, the rest as it is read.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from itertools import islice
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from rich.text import Text
@@ -16,7 +15,7 @@ from guide.errors import HingesideError
 from guide.files.library import runs_folder
 from guide.procedure.outcomes import ACHIEVED
 from guide.run import bin as thrown_away
-from guide.run.catalogue import RunSummary, at_once, read_now, summary_of
+from guide.run.catalogue import RunSummary, summary_of
 from guide.run.journal import Damaged
 from guide.run.prompt import OUTCOME_WORDS
 from guide.run.run_list import in_order
@@ -25,17 +24,13 @@ from guide.run.when import when
 from guide.screens import opening
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
-from guide.screens.page_screen import PageScreen
+from guide.screens.listing_screen import ListingScreen
 from guide.screens.requests import NewJob
-from guide.screens.words_shown import Words, clean
+from guide.screens.words_shown import Words
 from guide.site.site_files import site_paths
 
-AT_ONCE = 16
-"""Runs that are read between two looks at the keys; each takes about a millisecond."""
 MOST = 300
 """Jobs in the table, the latest ones; each takes a millisecond to be put there. The others are found by words."""
-BREATH = 0.01
-"""Seconds between two readings, so that the screen is painted meanwhile."""
 ABOUT = (
     "Hingeside leads you through fitting, adjusting and servicing a surface door closer, a step at a time. "
     "The maker's sheet governs."
@@ -66,22 +61,17 @@ _KEYS = (
 _DELETE_KEYS = ("delete", "backspace")
 
 
-class HomeScreen(PageScreen):
+class HomeScreen(ListingScreen):
     """The choice of what to do, before a run is open."""
 
     def __init__(self, notice: str = "", job: NewJob | None = None) -> None:
         super().__init__()
-        self.runs: list[RunSummary] = []
-        """Every job that was read so far, the latest first."""
         self.shown: list[RunSummary] = []
         """Those of the table, row by row."""
         self._further = 0
         """How many more there are than the table has."""
         self.showing = JOBS
         self._notice, self._job = notice, job
-        self._unread: Iterator[RunSummary] = iter(())
-        self._read: list[RunSummary] = []
-        """Those that were read and are not in the table yet."""
         self._yes_to: tuple[str, Path] | None = None
         """What Y does, to which job, once it was asked."""
         self._opens = False
@@ -122,29 +112,16 @@ class HomeScreen(PageScreen):
         self._held = HeldKeys(self.hingeside.clock)
         self.query_one("#find", Input).display = False
         self.say(self._notice)
-        known, unread = at_once()
-        self._unread = read_now(unread)
-        self.runs = in_order(known)
-        self._fill()
+        self.know_at_once()
+        self.fill()
         self.query_one("#jobs", DataTable).focus()
-        self.call_after_refresh(self._read_some)
+        self.call_after_refresh(self.read_on)
         if self._job is not None:
             from guide.screens.new_job_screen import NewJobScreen
 
             self.app.push_screen(NewJobScreen(self._job), self._begin)
 
-    def _read_some(self) -> None:
-        """Read some runs; keys come in between. The table is filled again whenever twice as many are known: to fill it
-        takes as long as to read them."""
-        runs = list(islice(self._unread, AT_ONCE))
-        self._read += runs
-        if self._read and (not runs or len(self._read) >= len(self.runs)):
-            self.runs, self._read = in_order([*self.runs, *self._read]), []
-            self._fill()
-        if runs:
-            self.set_timer(BREATH, self._read_some)
-
-    def _fill(self) -> None:
+    def fill(self) -> None:
         """Fill the table anew, the same job lit."""
         before = self.lit
         words = self.query_one("#find", Input).value.casefold().split()
@@ -160,7 +137,7 @@ class HomeScreen(PageScreen):
             table.add_column(("Door", "Job", "Stage", "When")[place])
         for run in self.shown:
             cells = (_door(run), run.title, _stage(run), when(run.updated))
-            table.add_row(*(self._cell(cells[place], room) for place in places))
+            table.add_row(*(self.cell(cells[place], room) for place in places))
         lit = next((n for n, run in enumerate(self.shown) if before and run.path == before.path), 0)
         if self.shown:
             table.move_cursor(row=lit)
@@ -181,10 +158,6 @@ class HomeScreen(PageScreen):
         self.query_one("#ask", Words).tell(asked)
         self.query_one("#first", Words).tell("" if self.runs else FIRST_TIME)
 
-    def _cell(self, text: str, room: int) -> Text:
-        said = clean(text, ascii=self.hingeside.ascii)
-        return Text(said if len(said) <= room else f"{said[: room - 1]}…", no_wrap=True)
-
     @property
     def lit(self) -> RunSummary | None:
         """The job that is lit."""
@@ -200,7 +173,7 @@ class HomeScreen(PageScreen):
 
     @on(Input.Changed, "#find")
     def _finds(self) -> None:
-        self._fill()
+        self.fill()
 
     # What the person does
 
@@ -259,12 +232,12 @@ class HomeScreen(PageScreen):
         self.query_one("#find", Input).value = ""
         self.query_one("#find", Input).display = False
         self.showing = JOBS
-        self._fill()
+        self.fill()
         self.query_one("#jobs", DataTable).focus()
 
     def _to_bin(self) -> None:
         self.showing = BIN
-        self._fill()
+        self.fill()
 
     def _open_lit(self) -> None:
         run = self.lit
@@ -399,14 +372,14 @@ class HomeScreen(PageScreen):
                 told = str(error)
             self._again(path)
             self.say(told)
-        self._fill()
+        self.fill()
 
     def _again(self, path: Path) -> None:
         """Read one run's file anew: it was changed, or has come back."""
         self.runs = [run for run in self.runs if run.path.name != path.name]
         if (runs_folder() / path.name).is_file():
             self.runs = in_order([*self.runs, summary_of(runs_folder() / path.name)])
-        self._fill()
+        self.fill()
 
     def _tried(self, does: Callable[[], object]) -> bool:
         try:

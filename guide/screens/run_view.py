@@ -4,7 +4,6 @@ Nothing is acknowledged before `Session.send` has returned, which is when it is 
 is refused leaves the typed text as it was.
 """
 
-import re
 import time
 from collections.abc import Callable
 from typing import TYPE_CHECKING
@@ -253,6 +252,9 @@ class RunView:
     def pick(self, number: int) -> None:
         """Accept one of the answers listed, counted from 0, as a click on it does."""
         self.message, self.refused = "", False
+        if self._card_unread():
+            self._refuse(READ_ON)
+            return
         try:
             self.take(self.desk.pick(number))
         except JournalError as error:
@@ -506,8 +508,7 @@ class RunView:
     def _put_papers(self) -> None:
         from guide.papers.papers_folder import put_papers
 
-        told = re.split(r"(?<=\.) (?=Template:|No template)", put_papers(self.session))
-        self.desk.page = page("Record and template", Section("", tuple(told)))
+        self.desk.page = page("Record and template", Section("", put_papers(self.session)))
         self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:

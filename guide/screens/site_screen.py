@@ -1,8 +1,7 @@
 """The doors of a site in a table: what became of each, the next one, and the job at the one that is lit. The same over
 the doors of a round of inspections."""
 
-from collections.abc import Callable, Iterator, Sequence
-from itertools import islice
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from rich.text import Text
@@ -11,14 +10,13 @@ from textual.app import ComposeResult
 from textual.widgets import DataTable, Input
 
 from guide.errors import HingesideError
-from guide.run.catalogue import RunSummary, at_once, read_now
+from guide.run.catalogue import RunSummary
 from guide.run.door_name import named
-from guide.run.run_list import in_order
 from guide.run.session import Session, utc_now
 from guide.run.store import open_run
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
-from guide.screens.page_screen import PageScreen
+from guide.screens.listing_screen import ListingScreen
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
@@ -30,7 +28,7 @@ from guide.screens.site_table import (
     rooms_of,
     rows_of,
 )
-from guide.screens.words_shown import Words, clean
+from guide.screens.words_shown import Words
 from guide.site.begin import begin_at, to_go_on_with
 from guide.site.door_state import (
     IN_WORK,
@@ -42,8 +40,6 @@ from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
 
-AT_ONCE, BREATH = 16, 0.01
-"""Jobs that are read between two looks at the keys, and the seconds between, in which the screen is painted."""
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
@@ -60,7 +56,7 @@ _KEYS = (
 """The keys of this screen, for its help."""
 
 
-class SiteScreen(PageScreen):
+class SiteScreen(ListingScreen):
     """The doors of one site."""
 
     def __init__(self, path: Path, notice: str = "") -> None:
@@ -68,16 +64,12 @@ class SiteScreen(PageScreen):
         self.path = path
         self.site: Site = read_site(path)
         self.heading = self.site.name
-        self.runs: list[RunSummary] = []
         self.states: list[DoorState] = []
         self.shown: list[Row] = []
         """Row by row of the table."""
         self.round: RoundState | None = None
         """The round that is shown; None while the doors are."""
         self._notice = notice
-        self._unread: Iterator[RunSummary] = iter(())
-        self._read: list[RunSummary] = []
-        """Those that were read and are not in the table yet."""
         self._yes_to: Callable[[], None] | None = None
         """What Y does, once it was asked."""
 
@@ -108,23 +100,12 @@ class SiteScreen(PageScreen):
         self._held = HeldKeys(self.hingeside.clock)
         self.query_one("#find", Input).display = False
         self.say(self._notice)
-        known, unread = at_once()
-        self._unread = read_now(unread)
-        self.runs = in_order(known)
-        self._fill(light_next=True)
+        self.know_at_once()
+        self.fill(light_next=True)
         self.query_one("#doors", DataTable).focus()
-        self.call_after_refresh(self._read_some)
+        self.call_after_refresh(self.read_on)
 
-    def _read_some(self) -> None:
-        runs = list(islice(self._unread, AT_ONCE))
-        self._read += runs
-        if self._read and (not runs or len(self._read) >= len(self.runs)):
-            self.runs, self._read = in_order([*self.runs, *self._read]), []
-            self._fill()
-        if runs:
-            self.set_timer(BREATH, self._read_some)
-
-    def _fill(self, *, light_next: bool = False) -> None:
+    def fill(self, *, light_next: bool = False) -> None:
         """Fill the table anew, the same door lit, or the next one."""
         before = self.lit
         self.states = door_states(self.site, self.runs)
@@ -142,7 +123,7 @@ class SiteScreen(PageScreen):
         for place in places:
             table.add_column(heads[place])
         for row in cells:
-            table.add_row(*(self._cell(row[place], rooms[place]) for place in places))
+            table.add_row(*(self.cell(row[place], rooms[place]) for place in places))
         lit = next(
             (n for n, row in enumerate(self.shown) if before and row.one.door == before.door), 0
         )
@@ -161,10 +142,6 @@ class SiteScreen(PageScreen):
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
         self.query_one("#day", Words).tell(day_said(self.states, self._next()))
-
-    def _cell(self, text: str, room: int) -> Text:
-        said = clean(text, ascii=self.hingeside.ascii)
-        return Text(said if len(said) <= room else f"{said[: room - 1]}…", no_wrap=True)
 
     @property
     def lit(self) -> DoorState | None:
@@ -187,7 +164,7 @@ class SiteScreen(PageScreen):
     @on(Input.Changed, "#find")
     def _finds(self) -> None:
         if not self._adding:
-            self._fill()
+            self.fill()
 
     # What the person does
 
@@ -334,7 +311,7 @@ class SiteScreen(PageScreen):
     def _back(self) -> None:
         if self.round is not None:
             self.round = None
-            self._fill(light_next=True)
+            self.fill(light_next=True)
             return
         self.hingeside.site = None
         self.hingeside.open_home()
@@ -390,7 +367,7 @@ class SiteScreen(PageScreen):
             return
         self._close_line(empty=True)
         self.say(f"Added: {about['door']}.")
-        self._fill()
+        self.fill()
         added = [n for n, row in enumerate(self.shown) if row.one.door.number == about["door"]]
         if added:
             self._light(added[0])
@@ -400,7 +377,7 @@ class SiteScreen(PageScreen):
     def _to_round(self) -> None:
         if self.site.rounds:
             self.round = round_state(self.site, self.site.rounds[-1], self.states)
-            self._fill(light_next=True)
+            self.fill(light_next=True)
             return
         year, doors = utc_now()[:4], to_inspect(self.site)
         if not doors:

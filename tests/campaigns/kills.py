@@ -16,10 +16,12 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
+from guide.run.events import Event
 from guide.run.journal import JournalError
 from guide.run.state import State
 from guide.run.store import begin_run, read_run
@@ -60,6 +62,26 @@ class Result:
             f"on disk, not yet acknowledged {self.unacknowledged}\n"
             f"chains broken {self.damaged}\n" + "".join(f"fault: {one}\n" for one in self.faults)
         )
+
+    def spoilt(self, error: JournalError) -> None:
+        """A run that cannot be opened after a kill."""
+        self.kills += 1
+        self.damaged += 1
+        self.faults.append(str(error))
+
+    def judge(self, events: list[Event], given: list[tuple[str, str]], acknowledged: int) -> None:
+        """Compare what a run holds of one start with what was given it then, and how much of that was acknowledged."""
+        kept = [
+            (event.kind, str(event.body.get("value", event.body.get("text", ""))))
+            for event in events
+            if event.kind in BY_A_LINE
+        ]
+        self.kills += 1
+        self.acknowledged += acknowledged
+        if kept != given[: len(kept)]:
+            self.faults.append(f"kill {self.kills}: given {given[: len(kept)]}, kept {kept}")
+        self.lost += max(0, acknowledged - len(kept))
+        self.unacknowledged += max(0, len(kept) - acknowledged)
 
 
 Given = tuple[str, tuple[str, str]]
@@ -130,32 +152,21 @@ def campaign(seed: int, kills: int, home: Path) -> Result:
         before = len(events)
         lines = lines_from(state, AHEAD)
         acknowledged, begun = run_and_kill(path, lines, pick)
-        result.kills += 1
-        result.acknowledged += acknowledged
         result.before_first_step += not begun
         try:
             state, events = read_run(path)
         except JournalError as error:
-            result.damaged += 1
-            result.faults.append(str(error))
+            result.spoilt(error)
             break
-        kept = [
-            (e.kind, str(e.body.get("value", e.body.get("text", ""))))
-            for e in events[before:]
-            if e.kind in BY_A_LINE
-        ]
-        if kept != [event for _, event in lines[: len(kept)]]:
-            result.faults.append(f"after event {before} the lines are not those that were given")
-        result.lost += max(0, acknowledged - len(kept))
-        result.unacknowledged += max(0, len(kept) - acknowledged)
+        result.judge(events[before:], [event for _, event in lines], acknowledged)
     return result
 
 
-def main() -> int:
-    """Run the campaign and print what it found; 1 where anything was lost."""
-    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
-    parser.add_argument("--seed", type=int, default=20_261_125)
-    parser.add_argument("--kills", type=int, default=80)
+def main(campaign: Callable[[int, int, Path], Result], seed: int, kills: int) -> int:
+    """Run a campaign, by these usual numbers, and print what it found; 1 where anything was lost."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--seed", type=int, default=seed)
+    parser.add_argument("--kills", type=int, default=kills)
     parser.add_argument("-o", "--output", type=Path)
     options = parser.parse_args()
     with tempfile.TemporaryDirectory(prefix="kills-") as home:
@@ -167,4 +178,4 @@ def main() -> int:
 
 
 if __name__ == "__main__":
-    raise SystemExit(main())
+    raise SystemExit(main(campaign, 20_261_125, 80))

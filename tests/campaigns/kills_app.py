@@ -7,19 +7,16 @@ the screen shows the next step, which acknowledges the one before. After each ki
 acknowledged entry, in order, and no entry twice.
 """
 
-import argparse
 import os
 import random
 import select
-import sys
-import tempfile
 import time
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
 from guide.run.journal import JournalError
 from guide.run.store import begin_run, read_run
-from tests.campaigns.kills import BY_A_LINE, DOOR, SLOW_SWEEP, Result
+from tests.campaigns.kills import DOOR, SLOW_SWEEP, Result, main
 from tests.screens.window import Window
 
 A_RUN = 40
@@ -90,42 +87,16 @@ def campaign(seed: int, kills: int, home: Path) -> Result:
             (path,) = set(home.glob("runs/*.run")) - before
             known = len(read_run(path)[1])
         entered, acknowledged, begun = run_and_kill(path, pick)
-        result.kills += 1
-        result.acknowledged += acknowledged
         result.before_first_step += not begun
         try:
             _, events = read_run(path)
         except JournalError as error:
-            result.damaged += 1
-            result.faults.append(str(error))
+            result.spoilt(error)
             break
-        kept = [
-            (event.kind, str(event.body.get("value", event.body.get("text", ""))))
-            for event in events[known:]
-            if event.kind in BY_A_LINE
-        ]
+        result.judge(events[known:], entered, acknowledged)
         known = len(events)
-        if kept != entered[: len(kept)]:
-            result.faults.append(f"kill {kill}: entered {entered}, kept {kept}")
-        result.lost += max(0, acknowledged - len(kept))
-        result.unacknowledged += max(0, len(kept) - acknowledged)
     return result
 
 
-def main() -> int:
-    """Run the campaign and print what it found; 1 where anything was lost."""
-    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
-    parser.add_argument("--seed", type=int, default=20_261_130)
-    parser.add_argument("--kills", type=int, default=20)
-    parser.add_argument("-o", "--output", type=Path)
-    options = parser.parse_args()
-    with tempfile.TemporaryDirectory(prefix="kills-app-") as home:
-        result = campaign(options.seed, options.kills, Path(home))
-    if options.output is not None:
-        options.output.write_text(result.text(), "utf-8")
-    sys.stdout.write(result.text())
-    return 1 if result.lost or result.damaged or result.faults else 0
-
-
 if __name__ == "__main__":
-    raise SystemExit(main())
+    raise SystemExit(main(campaign, 20_261_130, 20))

@@ -14,6 +14,7 @@ from guide.run.journal import MemoryJournal
 from guide.run.prompt import prompt
 from guide.run.schedule_values import supplied_values
 from guide.run.session import Session
+from guide.screens.run_view import READ_ON, RunView
 from tests.run.desk_hands import kinds, stands
 
 CHAPEL = """\
@@ -246,3 +247,24 @@ def test_a_result_is_shown_though_a_check_of_it_comes_between(
     assert [one.text for one in prompt(session.state).passed] == [
         f"Both leaves: {2 * int(wide[:2])} in."
     ]
+
+
+def test_what_to_fetch_stands_on_a_card_that_a_question_closes(tmp_path: Path) -> None:
+    text = VESTRY.replace(
+        "card: First look, hazards: [ladder]}",
+        "card: First look, hazards: [ladder], tools: [tape]}",
+    )
+    (tmp_path / "vestry-door.yaml").write_text(text)
+    desk = Desk(began(graph_of(tmp_path / "vestry-door.yaml")), "cards")
+    assert desk.closes_card
+    assert "Tools: tape." in desk.shown.kit
+
+
+def test_a_click_on_an_answer_waits_for_the_rest_of_the_card(vestry: Session) -> None:
+    view = RunView(vestry, detail="cards")
+    view.read_through = False
+    view.pick(0)
+    assert (view.message, kinds(vestry)) == (READ_ON, ["started"])
+    view.read_through = True
+    view.pick(0)
+    assert kinds(vestry) == ["started", "done", "done", "answered"]

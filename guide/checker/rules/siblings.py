@@ -1,7 +1,7 @@
 """Rules of what stands side by side: holds of one choice, inputs of one computation, a range and what is usual."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from guide.checker.every_way import EveryWay
 from guide.checker.manual import at_block, at_part
@@ -12,6 +12,7 @@ from guide.procedure.graph import Graph, Node
 from guide.procedure.load import Loaded, includes_in
 from guide.procedure.schema import ProcedureShape
 from guide.trade import registry
+from guide.trade.computation import Input
 
 TIMES_USUAL = 10
 """How often what is usual a range may go up to before it looks like a slip of the decimal point or the unit."""
@@ -122,22 +123,22 @@ def option_lacking(loaded: Loaded) -> Iterator[Finding]:
 
 def _choices(fact: Fact, wanted: str) -> tuple[str, ...]:
     """The choices of an input of this fact's computation; empty if it has none."""
+    return next((tuple(one.options or ()) for one in _inputs(fact) if one.name == wanted), ())
+
+
+def _inputs(fact: Fact) -> Sequence[Input]:
+    """The inputs of this fact's computation; none if there is no computation of that name."""
     try:
-        inputs = registry.find(fact.computation).inputs
+        return registry.find(fact.computation).inputs
     except LookupError:
         return ()
-    return next((tuple(one.options or ()) for one in inputs if one.name == wanted), ())
 
 
 def _crossed(loaded: Loaded, fact: Fact, wanted: str, filler: str) -> bool:
     own = loaded.facts.get(wanted)
     if filler in (wanted, "") or filler.startswith("=") or own is None or not fact.computation:
         return False
-    try:
-        names = {one.name for one in registry.find(fact.computation).inputs}
-    except LookupError:
-        return False
-    return filler in names and filler in loaded.facts
+    return filler in loaded.facts and any(filler == one.name for one in _inputs(fact))
 
 
 def _other_offer(loaded: Loaded, name: str) -> str:
