@@ -80,6 +80,7 @@ _NO_TURN = {
     "left-to-do": "Turn nothing more: only the force is over. Finish, hand over, and record the force.",
     "impossible": "Turn nothing more: no screw will cure this door.",
     "force": "Turn nothing, and measure the force again.",
+    "time": "Turn nothing, and time it again.",
     "near": "Turn nothing, and let it go from 45 and from 10 degrees too.",
 }
 

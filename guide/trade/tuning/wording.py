@@ -111,6 +111,11 @@ def measure_again() -> str:
     )
 
 
+def time_again() -> str:
+    """Within the limits by the last test, and less surely so by all."""
+    return "It is within the limits now, but the tests before say otherwise: make sure of the time."
+
+
 def from_near() -> str:
     """It was let go from 90 deg alone."""
     return "From 90 degrees it is right; let it go from 45 and from 10 degrees too, where it has less run."
