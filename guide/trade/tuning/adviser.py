@@ -35,7 +35,8 @@ WATCH = 0.3
 """Error of a stopwatch in a person's hand [s]; ours."""
 
 ALONE = 0.2
-"""By so much one time of several may be nearer to the law's limit, or over ours, than all together [s]."""
+"""Once a valve was turned: how far one time must be clear of the law's limit, and how far all together may be over
+ours [s]. It is `WATCH` the other way round: all together clear of the law's, and one over ours."""
 
 OTHER = 0.35
 """Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
@@ -48,7 +49,7 @@ NEAR_SLAM = 0.7
 """Seconds for the last 12 deg, for each metre of width, under which they are not soft: the latch edge's mean speed is
 then above 0.3 m/s; ours."""
 
-SURE = 0.95
+SURE = 0.96
 """Chance, by all tests together, of a time within the limits, under which a time that was turned for is doubted."""
 
 SURE_UNTIL = 5
@@ -176,9 +177,9 @@ class Adviser:
             return False
         if self._as_found:
             return _within(first)
-        if not SHORTEST + ALONE <= first <= LONGEST + ALONE:
+        if not SHORTEST + ALONE <= first <= LONGEST + WATCH:
             return False
-        if not SHORTEST + WATCH <= now.time <= LONGEST:
+        if not SHORTEST + WATCH <= now.time <= LONGEST + ALONE:
             return False
         return self.tests > SURE_UNTIL or self._chance(now) >= SURE
 
