@@ -112,8 +112,8 @@ def measure_again() -> str:
 
 
 def time_again() -> str:
-    """Within the limits by the last test, and less surely so by all."""
-    return "It is within the limits now, but the tests before say otherwise: make sure of the time."
+    """Within the limits by the last test, and not surely so by all."""
+    return "Within the limits this once, and by all tests together perhaps not: time it once more."
 
 
 def from_near() -> str:
