@@ -274,6 +274,18 @@ def case(numbers: str, door: str, tests: list[str], told: str) -> object:
             ],
             "finished",
         ),
+        case(
+            "LIKELY larger",
+            "width=38 in, mount=parallel, size=6, mass=66 kg",
+            [
+                "1.9,0.9,yes,no,25.1 lbf,no",
+                "1.9,0.7,yes,no,25.5 lbf,yes",
+                "2.0,0.8,yes,no,25.4 lbf,yes",
+                "2.7,0.9,yes,no,25.2 lbf,yes",
+                "3.7,1.1,yes,no,25.3 lbf,yes",
+            ],
+            "sweep slower 1.5",
+        ),
     ],
 )
 def test_the_advice_that_each_number_gives(door: str, tests: list[str], told: str) -> None:
