@@ -16,7 +16,7 @@ from guide.run.session import Session, utc_now
 from guide.run.store import open_run
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
-from guide.screens.listing_screen import ListingScreen
+from guide.screens.listing_screen import ListingScreen, put_in
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
@@ -119,11 +119,11 @@ class SiteScreen(ListingScreen):
         heads = ("Door", "Place", "Rating", "State", "Faults" if self.round else "Last job")
         cells = [cells_of(row) for row in self.shown]
         rooms = rooms_of(cells, heads, width)
-        table.clear(columns=True)
-        for place in places:
-            table.add_column(heads[place])
-        for row in cells:
-            table.add_row(*(self.cell(row[place], rooms[place]) for place in places))
+        put_in(
+            table,
+            [heads[place] for place in places],
+            [[self.cell(row[place], rooms[place]) for place in places] for row in cells],
+        )
         lit = next(
             (n for n, row in enumerate(self.shown) if before and row.one.door == before.door), 0
         )
