@@ -76,6 +76,11 @@ def _push(server: Server, options: argparse.Namespace) -> int:
         print(json.dumps(asdict(done), ensure_ascii=False))
     else:
         print(f"{server.name}: {done.sent} lines sent; it now has all of your {done.runs} jobs.")
+    if done.again:
+        say(
+            f"hingeside: {server.name} had lost lines of {done.again} of your jobs, which were there; they were sent"
+            " again. Ask the server's owner."
+        )
     return left_out(done.left)
 
 

@@ -17,6 +17,7 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import Any
 
+from guide.crew.seen import FILE
 from guide.crew.sources import LARGEST_FILE, RUNS, UNITED, BadPiece, Piece, pieces_in
 from guide.errors import FOUND, UNKNOWN, HingesideError
 from guide.files.library import own_folder, runs_folder, user_folder
@@ -30,7 +31,7 @@ FORM = 1
 DATA, SETTINGS = "data", "settings"
 """The two parts of a backup."""
 SETTINGS_FILES = ("settings.toml", "own-voice")
-OF_THIS_DEVICE = ("device", "locks", "cache")
+OF_THIS_DEVICE = ("device", "locks", "cache", FILE)
 """What is never carried to another device."""
 MADE_AGAIN = ("catalogue.sqlite",)
 LARGEST_LIST = 64 << 20

@@ -91,6 +91,12 @@ class Server:
         )
         return printable(f"{database} on {host}" if database else host)
 
+    @property
+    def place(self) -> str:
+        """Which database it is, whoever connects: what this device has seen there is kept under it."""
+        settings = {"host": "", "port": "5432", "dbname": "", **self._settings}
+        return printable("{host}:{port}/{dbname}".format_map(settings))
+
     def prepare(self) -> None:
         """Make what lines are kept in, and the role that may add and read; twice is as once."""
         self.do(lambda connection: connection.execute(PREPARE))

@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from guide.crew.chains import Chain, chain_of_file, quick_chain, sound_chain
+from guide.crew.chains import Chain, Graphs, chain_of_file, quick_chain, sound_chain
 from guide.crew.sources import RUNS, BadPiece, Piece, Source
 from guide.errors import HingesideError
-from guide.files.writing import sync_folder, write_in_place, write_new
+from guide.files.writing import NewFiles, sync_folder, write_in_place, write_new
 from guide.run.catalogue import taken_in
 from guide.run.journal import JournalError, Locked, NotARun
 from guide.run.log.form import FILE_AT_MOST
@@ -24,8 +24,19 @@ from guide.text import printable
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _ENDING = re.compile(r"(?<=.)(\.[a-z]+)?\.[A-Za-z0-9]+$")
+TOGETHER = 50
+"""Runs that wait for the disk together."""
 _TAG = 8
 """Signs of a digest that tell two files of one name apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Waiting:
+    """A run that is written and not on the disk yet."""
+
+    path: Path
+    chain: Chain
+    lock: RunLock
 
 
 @dataclass(slots=True)
@@ -58,6 +69,10 @@ class DataFolder:
         self.outcome = Outcome()
         self._own = own
         self._all_of_it = all_of_it
+        self._graphs = Graphs()
+        self._new = NewFiles()
+        self._waiting: list[_Waiting] = []
+        """Runs that were not here, which go to the disk together."""
         self._runs: dict[str, dict[Path, Chain]] = {}
         """The files of each run."""
         for path in sorted((folder / RUNS).glob(f"*{ENDING}")):
@@ -70,14 +85,20 @@ class DataFolder:
     ) -> None:
         """Take in all that a source holds; `progress` gets the number of each file, and of all."""
         pieces = list(source.pieces())
-        for number, piece in enumerate(pieces, 1):
-            progress(number, len(pieces))
-            try:
-                self._take(piece)
-            except HingesideError as error:
-                self._leave(source, piece, str(error))
-            except OSError as error:
-                self._leave(source, piece, f"{error.strerror or 'the system refused'}.")
+        try:
+            for number, piece in enumerate(pieces, 1):
+                progress(number, len(pieces))
+                self._take_or_leave(source, piece)
+        finally:
+            self.finish()
+
+    def _take_or_leave(self, source: Source, piece: Piece) -> None:
+        try:
+            self._take(piece)
+        except HingesideError as error:
+            self._leave(source, piece, str(error))
+        except OSError as error:
+            self._leave(source, piece, _why(error))
 
     def _take(self, piece: Piece) -> None:
         data = piece.read()
@@ -101,7 +122,8 @@ class DataFolder:
     # Runs
 
     def take_run(self, name: str, data: bytes) -> None:
-        """Take in one run file. Raises JournalError for one that is damaged or foreign, or is open here."""
+        """Take in one run file; what is new is on the disk after `finish`. Raises JournalError for one that is damaged
+        or foreign, or is open here."""
         if len(data) > FILE_AT_MOST:
             raise NotARun(
                 f"{printable(name)} is not a run: it is larger than {FILE_AT_MOST >> 20} MB."
@@ -110,7 +132,9 @@ class DataFolder:
         if quick is not None and any(quick.begins(one) for one in self.chains(quick.run).values()):
             self.outcome.known += 1
             return
-        chain = sound_chain(Path(name), data)
+        chain = sound_chain(Path(name), data, self._graphs)
+        if any(one.chain.run == chain.run for one in self._waiting):
+            self.finish()
         here = self.chains(chain.run)
         shorter = [path for path, one in here.items() if one.begins(chain)]
         if any(chain.begins(one) for one in here.values()):
@@ -131,18 +155,37 @@ class DataFolder:
     def _add(self, name: str, chain: Chain) -> None:
         folder = self.folder / RUNS
         folder.mkdir(parents=True, exist_ok=True)
-        here = self.chains(chain.run)
-        path = _free(folder / name)
+        path = _free(folder / name, {one.path for one in self._waiting})
         lock = RunLock(path)
         try:
-            write_in_place(path, chain.data)
-        finally:
+            self._new.write(path, chain.data)
+        except BaseException:
             lock.release()
-        if here:
-            self.outcome.diverged.append((min(here).stem, path.stem))
-        else:
-            self.outcome.added.append(path.stem)
-        self._know(path, chain)
+            raise
+        self._waiting.append(_Waiting(path, chain, lock))
+        if len(self._waiting) >= TOGETHER:
+            self.finish()
+
+    def finish(self) -> None:
+        """Wait until every run that was taken in is on the disk."""
+        waiting, self._waiting = self._waiting, []
+        try:
+            failed = self._new.finish()
+        finally:
+            for one in waiting:
+                one.lock.release()
+        for one in waiting:
+            if one.path in failed:
+                told = _why(failed[one.path])
+                self.outcome.left.append(f"Left out: {printable(one.path.name)}. {told}")
+        kept = [one for one in waiting if one.path not in failed]
+        for one in kept:
+            here = self.chains(one.chain.run)
+            if here:
+                self.outcome.diverged.append((min(here).stem, one.path.stem))
+            else:
+                self.outcome.added.append(one.path.stem)
+        self._know({one.path: one.chain for one in kept})
 
     def _continue(self, path: Path, chain: Chain) -> None:
         lock = RunLock(path)
@@ -157,12 +200,13 @@ class DataFolder:
         finally:
             lock.release()
         self.outcome.continued.append(path.stem)
-        self._know(path, chain)
+        self._know({path: chain})
 
-    def _know(self, path: Path, chain: Chain) -> None:
-        self._runs.setdefault(chain.run, {})[path] = chain
-        if self._own:
-            taken_in(chain.run, list(chain.digests))
+    def _know(self, files: dict[Path, Chain]) -> None:
+        for path, chain in files.items():
+            self._runs.setdefault(chain.run, {})[path] = chain
+        if self._own and files:
+            taken_in((chain.run, list(chain.digests)) for chain in files.values())
 
     # Other files
 
@@ -200,10 +244,14 @@ def _holds(path: Path, data: bytes) -> bool:
     return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
 
 
-def _free(path: Path) -> Path:
-    """This name, or with a number after it the first that no file has."""
+def _why(error: OSError) -> str:
+    return f"{error.strerror or 'the system refused'}."
+
+
+def _free(path: Path, taken: set[Path]) -> Path:
+    """This name, or with a number after it the first that no file has, and none of those that are taken."""
     free, number = path, 1
-    while free.exists():
+    while free.exists() or free in taken:
         number += 1
         free = path.with_name(f"{path.stem}-{number}{path.suffix}")
     return free

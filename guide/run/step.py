@@ -144,10 +144,10 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     return new
 
 
-def fold(events: Iterable[Event], *, afresh: bool = False) -> State:
-    """The state that a journal adds up to."""
+def fold(events: Iterable[Event], *, afresh: bool = False, graph: Graph | None = None) -> State:
+    """The state that a journal adds up to; `graph` is what its first event holds where that was read already."""
     stream = iter(events)
-    state = start(next(stream))
+    state = start(next(stream), graph)
     for event in stream:
         state = step(state, event, afresh=afresh)
     return state
