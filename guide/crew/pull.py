@@ -19,6 +19,7 @@ from guide.crew.lines import (
 from guide.crew.push import WAYS_AT_MOST
 from guide.crew.seen import Seen
 from guide.crew.server import Server, ServerError
+from guide.crew.shared_files import pull_files
 from guide.crew.sources import RUNS
 from guide.crew.taking_in import DataFolder
 from guide.errors import FOUND, HingesideError
@@ -104,6 +105,7 @@ def pull(
             after = some[-1].run
         for run in sorted(hidden):
             _say_hidden(server, into, run, runs, seen)
+        pull_files(server, into, seen)
     finally:
         into.finish()
         seen.keep()

@@ -10,6 +10,7 @@ from typing import Any
 from guide.crew.lines import MARKS_OF, MOST_BYTES, Batch, LocalRun, keys_on, local_runs, mark
 from guide.crew.seen import Seen
 from guide.crew.server import Server
+from guide.crew.shared_files import push_files
 from guide.run.log.form import EVENTS_AT_MOST
 
 RUNS_AT_ONCE = 200
@@ -31,6 +32,8 @@ class Pushed:
     """Runs of this device."""
     sent: int
     """Lines that the server did not have."""
+    files: int
+    """Photos, sites, sheets and procedures that it did not have, or not so."""
     again: int
     """Runs of which it had lines before, and had them no longer."""
     left: list[str]
@@ -40,13 +43,15 @@ class Pushed:
 def push(
     server: Server, folder: Path, progress: Callable[[int, int], None] = lambda number, whole: None
 ) -> Pushed:
-    """Send what the server does not have of the runs of a folder; `progress` gets the number of runs done, and of all.
+    """Send what the server does not have of the runs of a folder, and of the shared files beside it.
+
+    `progress` gets the number of runs done, and of all.
 
     Raises ServerError; what was sent until then stays there, and the next push goes on after it.
     """
     runs, left = local_runs(folder)
     seen = Seen(folder.parent, server.place)
-    done = Pushed(len(runs), 0, 0, left)
+    done = Pushed(len(runs), 0, 0, 0, left)
     compared = 0
     names = iter(sorted(runs))
     if not runs:
@@ -60,6 +65,7 @@ def push(
         for name in some:
             seen.note(name, runs[name].ends | (seen.ends(name) - runs[name].keys))
         seen.keep()
+    done.files = push_files(server, folder.parent, seen, left)
     return done
 
 

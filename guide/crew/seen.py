@@ -1,11 +1,13 @@
-"""What this device has seen on each server: the last lines of every run that it pushed there, or pulled from there.
+"""What this device has seen on each server: the last lines of every run, and the version of every other file, that it
+pushed there or pulled from there.
 
-Lines are only ever added to a server. So what was there once is there still, or somebody took it away or hides it.
+A server only ever gets more. So what was there once is there still, or somebody took it away or hides it.
 """
 
 import json
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TypedDict
 
 from guide.crew.lines import Key
 from guide.files.plain_data import each, keyed, mapping, one_of, row, text, whole
@@ -13,18 +15,22 @@ from guide.files.writing import write_in_place
 
 FILE = "crew.json"
 FORM = 1
-_RUNS = 1_000_000
+_MOST = 1_000_000
+_ENDS = mapping(text(32), each(row(whole(0, 10**6), text(64))), _MOST)
+_FILES = mapping(text(400), text(64), _MOST)
 _SHAPE = keyed(
     {
         "hingeside": one_of("crew"),
         "form": whole(FORM, FORM),
-        "servers": mapping(
-            text(400), mapping(text(32), each(row(whole(0, 10**6), text(64))), _RUNS)
-        ),
+        "servers": mapping(text(400), keyed({"runs": _ENDS, "files": _FILES})),
     }
 )
 Ends = set[Key]
-_Servers = dict[str, dict[str, list[Key]]]
+
+
+class _Server(TypedDict):
+    runs: dict[str, list[Key]]
+    files: dict[str, str]
 
 
 class Seen:
@@ -33,9 +39,9 @@ class Seen:
     def __init__(self, folder: Path, server: str) -> None:
         """`folder` is the data folder of the device."""
         self._path = folder / FILE
-        self._server = server
         self._all = _read(self._path)
-        self._runs = self._all.setdefault(server, {})
+        there = self._all.setdefault(server, {"runs": {}, "files": {}})
+        self._runs, self._files = there["runs"], there["files"]
 
     def runs(self) -> Iterable[str]:
         """Every run that was there."""
@@ -54,6 +60,22 @@ class Seen:
         """A run is there no longer, nor here."""
         self._runs.pop(run, None)
 
+    def files(self) -> Iterable[str]:
+        """Every other file that was there."""
+        return list(self._files)
+
+    def file(self, name: str) -> str:
+        """The digest of the version that was last the same here and there; empty if there was none."""
+        return self._files.get(name, "")
+
+    def note_file(self, name: str, digest: str) -> None:
+        """A file is the same here and there."""
+        self._files[name] = digest
+
+    def forget_file(self, name: str) -> None:
+        """A file is there no longer."""
+        self._files.pop(name, None)
+
     def keep(self) -> None:
         """Write it down. Raises OSError."""
         data = {"hingeside": "crew", "form": FORM, "servers": self._all}
@@ -61,12 +83,12 @@ class Seen:
         write_in_place(self._path, f"{json.dumps(data, indent=0, sort_keys=True)}\n".encode())
 
 
-def _read(path: Path) -> _Servers:
+def _read(path: Path) -> dict[str, _Server]:
     try:
         data = json.loads(path.read_text("utf-8"))
     except (OSError, ValueError, RecursionError):
         return {}
     if not _SHAPE(data):
         return {}
-    servers: _Servers = data["servers"]
+    servers: dict[str, _Server] = data["servers"]
     return servers

@@ -53,6 +53,8 @@ class Outcome:
     """Runs of the sources that were here as they are, or longer."""
     files: list[str] = field(default_factory=list)
     """Other files that were not here."""
+    renewed: list[str] = field(default_factory=list)
+    """Other files in whose place a later version of theirs came."""
     both: list[tuple[str, str]] = field(default_factory=list)
     """Other files that differ: the one that was here, and the name of the one beside it."""
     left: list[str] = field(default_factory=list)
@@ -110,9 +112,9 @@ class DataFolder:
             except JournalError:
                 if not self._all_of_it:
                     raise
-                self._keep_file(piece.name, data)
+                self.keep_file(piece.name, data)
         elif self._all_of_it or not (piece.is_foreign or piece.is_set_aside):
-            self._keep_file(piece.name, data)
+            self.keep_file(piece.name, data)
         elif piece.is_foreign:
             raise NotARun(f"{printable(piece.name.name)} is not a run.")
 
@@ -210,12 +212,13 @@ class DataFolder:
 
     # Other files
 
-    def _keep_file(self, name: PurePosixPath, data: bytes) -> None:
+    def keep_file(self, name: PurePosixPath, data: bytes) -> None:
+        """Take in one file that is not a run; if another of its name is here, beside that. Raises BadPiece for a photo
+        that is not what its name says."""
         digest = hashlib.sha256(data).hexdigest()
         if name.parts[0] == "photos" and _DIGEST.fullmatch(name.stem) and name.stem != digest:
             raise BadPiece(f"The photo {name.name} is not the one that was taken.")
-        stem, ending = _parted(name.name)
-        plain = name.with_name(f"{stem.removesuffix(f'-{digest[:_TAG]}')}{ending}")
+        plain = plain_name(name, digest)
         path = self.folder / plain
         if _holds(path, data):
             return
@@ -223,15 +226,38 @@ class DataFolder:
             self._write(path, data)
             self.outcome.files.append(str(plain))
             return
-        beside = plain.with_name(f"{_parted(plain.name)[0]}-{digest[:_TAG]}{ending}")
+        stem, ending = _parted(plain.name)
+        beside = plain.with_name(f"{stem}-{digest[:_TAG]}{ending}")
         if not _holds(self.folder / beside, data):
             self._write(self.folder / beside, data)
             self.outcome.both.append((str(plain), beside.name))
+
+    def renew_file(self, name: PurePosixPath, old: str, data: bytes) -> None:
+        """Put a later version of a file in its place, if it is still the one of that digest. Raises BadPiece if it is
+        not, or if another program has it."""
+        path = self.folder / name
+        try:
+            lock = RunLock(path)
+        except Locked as error:
+            raise BadPiece("It is being changed by another program; pull again.") from error
+        try:
+            if hashlib.sha256(path.read_bytes()).hexdigest() != old:
+                raise BadPiece("It was changed just now; pull again.")
+            write_in_place(path, data)
+        finally:
+            lock.release()
+        self.outcome.renewed.append(str(name))
 
     def _write(self, path: Path, data: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_in_place(path, data)
         sync_folder(path.parent)
+
+
+def plain_name(name: PurePosixPath, digest: str) -> PurePosixPath:
+    """The name of a file, without the digest that it got where it stands beside another of its name."""
+    stem, ending = _parted(name.name)
+    return name.with_name(f"{stem.removesuffix(f'-{digest[:_TAG]}')}{ending}")
 
 
 def _parted(name: str) -> tuple[str, str]:
