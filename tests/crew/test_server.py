@@ -323,7 +323,7 @@ def test_the_owner_of_a_server_can_remove_a_job_as_the_handbook_says(
     said_by(there, statements.replace("NAME", run_of(gym)))
     assert said_by(there, "SELECT DISTINCT run FROM hingeside.line") == [(run_of(stage),)]
     armed = "SELECT tgenabled::text FROM pg_trigger WHERE tgname = 'only_added'"
-    assert said_by(there, armed) == [("O",)]
+    assert said_by(there, armed) == [("O",), ("O",)], "of lines and of files"
 
 
 def test_a_device_without_the_driver_says_what_to_install(
