@@ -3,10 +3,10 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from guide.papers.paper_html import paper_html
-from guide.papers.paper_text import paper_text
-from guide.papers.record import record_csv, record_json
-from guide.papers.record_paper import record_paper
+from guide.papers.record.record import record_csv, record_json
+from guide.papers.record.record_paper import record_paper
+from guide.papers.rendering.paper_html import paper_html
+from guide.papers.rendering.paper_text import paper_text
 from guide.run.events import Event
 from guide.run.state import State
 
@@ -28,7 +28,7 @@ def record_html(state: State, events: list[Event], signature: Path | None = None
 
 def record_pdf(state: State, events: list[Event], signature: Path | None = None) -> bytes:
     """The record to be printed."""
-    from guide.papers.paper_pdf import paper_pdf  # a PDF's library takes a while
+    from guide.papers.rendering.paper_pdf import paper_pdf  # a PDF's library takes a while
 
     return paper_pdf(record_paper(state, events, signature))
 

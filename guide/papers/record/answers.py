@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from guide.papers.times import local
+from guide.papers.record.times import local
 from guide.procedure.facts import Fact, Value, writing
 from guide.run.events import Event
 from guide.run.offers import offered

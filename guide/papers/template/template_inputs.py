@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from guide.papers.template import TemplateOf, pages
-from guide.papers.template_tiles import PAPERS
+from guide.papers.template.template import TemplateOf, pages
+from guide.papers.template.template_tiles import PAPERS
 from guide.run.run_opening import values_of
 from guide.run.state import State
 from guide.trade.answer import Answer, BadInput

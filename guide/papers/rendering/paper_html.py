@@ -7,7 +7,7 @@ from html import escape as _escape
 from pathlib import Path
 
 from guide.drawing.svg import render_svg
-from guide.papers.paper import (
+from guide.papers.rendering.paper import (
     Block,
     Bullets,
     Code,

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fpdf import FPDF
 
+from guide.drawing.looks import COLOURS, HATCHED, HATCHED_PLAIN, LOOKS, Apart
 from guide.drawing.scene import (
     Arc,
     Area,
@@ -17,20 +18,8 @@ from guide.drawing.scene import (
     arc_points,
     bounds,
 )
-from guide.drawing.svg import LOOKS
-from guide.papers.pdf_letters import plain
+from guide.papers.rendering.pdf_letters import plain
 
-_COLOURS = {
-    "gray": (128, 128, 128),
-    "black": (0, 0, 0),
-    "navy": (0, 0, 128),
-    "maroon": (128, 0, 0),
-    "green": (0, 128, 0),
-    "red": (255, 0, 0),
-    "silver": (192, 192, 192),
-    "url(#frame)": (225, 225, 225),
-}
-"""Red, green, blue; the hatching of a frame is a light grey here."""
 _TYPE = 7.0
 """Size of the letters [points]."""
 _LINE = 3.2
@@ -86,8 +75,7 @@ def _draw(pdf: FPDF, frame: _Frame, shape: Shape) -> None:
     match shape:
         case Area(role, points):
             _set_look(pdf, role)
-            filled = LOOKS[role].fill != "none"
-            pdf.polygon([frame.at(one) for one in points], style="DF" if filled else "D")
+            pdf.polygon([frame.at(one) for one in points], style=_style(role))
         case Polyline(role, points, closed):
             _set_look(pdf, role)
             found = [frame.at(one) for one in points]
@@ -99,7 +87,7 @@ def _draw(pdf: FPDF, frame: _Frame, shape: Shape) -> None:
             _set_look(pdf, role)
             x, y = frame.at(centre)
             r = radius * frame.scale
-            pdf.circle(x, y, r, style="DF" if LOOKS[role].fill != "none" else "D")
+            pdf.circle(x, y, r, style=_style(role))
             if role == "hole":
                 pdf.line(x - 2 * r, y, x + 2 * r, y)
                 pdf.line(x, y - 2 * r, x, y + 2 * r)
@@ -123,19 +111,14 @@ def _dimension(pdf: FPDF, start: Point, end: Point, text: str) -> None:
 
 def _labels(pdf: FPDF, frame: _Frame, labels: list[Label]) -> None:
     """Letters at their places; words beside theirs, moved down until no two overlap."""
-    taken: list[tuple[float, float, float]] = []
+    apart = Apart(_LINE)
     for label in labels:
         text = plain(label.key if label.explained else label.texts[0])
         room = pdf.get_string_width(text)
         x, y = frame.at(label.places[0])
         x = min(x + 1, pdf.w - pdf.r_margin - room)
         y += -0.7 if label.explained else 0.9
-        while any(
-            abs(y - other) < _LINE and x < last and first < x + room for first, last, other in taken
-        ):
-            y += _LINE
-        taken.append((x, x + room, y))
-        _words(pdf, x, y, text)
+        _words(pdf, *apart.put(x, y, room), text)
 
 
 def _words(pdf: FPDF, x: float, y: float, text: str) -> None:
@@ -152,9 +135,14 @@ def _centred(pdf: FPDF, text: str) -> None:
 
 def _set_look(pdf: FPDF, role: str) -> None:
     look = LOOKS[role]
-    pdf.set_draw_color(*_COLOURS[look.colour])
+    pdf.set_draw_color(*COLOURS[look.colour])
     pdf.set_line_width(look.weight * _WEIGHT)
-    dash, gap = (float(one) for one in look.dash.split()[:2]) if look.dash else (0.0, 0.0)
+    dash, gap = look.dash[:2] or (0.0, 0.0)
     pdf.set_dash_pattern(dash=dash * _WEIGHT * 1.5, gap=gap * _WEIGHT * 1.5)
-    if look.fill != "none":
-        pdf.set_fill_color(*_COLOURS[look.fill])
+    if look.fill:
+        pdf.set_fill_color(*(HATCHED_PLAIN if look.fill == HATCHED else COLOURS[look.fill]))
+
+
+def _style(role: str) -> str:
+    """Lines and fill of a closed shape, in the words of the library."""
+    return "DF" if LOOKS[role].fill else "D"

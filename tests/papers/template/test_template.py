@@ -14,11 +14,11 @@ import yaml
 from guide.cli.main import main
 from guide.files.library import find, runs_folder
 from guide.measures import parse
-from guide.papers.template import CAUTION, INVENTED, LEFT, TemplateOf, template_pdf
+from guide.papers.template.template import CAUTION, INVENTED, LEFT, TemplateOf, template_pdf
 from guide.trade.answer import NoAnswer
 from guide.trade.holes.opening import Opening
 from guide.trade.holes.set_out import set_out
-from tests.papers.read_template import Page, joined, read
+from tests.papers.template.read_template import Page, joined, read
 from tests.trade.shipped_sheets import load_sheet
 
 MOUNTS = ("regular", "top-jamb", "parallel")

@@ -4,7 +4,7 @@ import io
 
 from pypdf import PdfReader
 
-from guide.papers.paper import (
+from guide.papers.rendering.paper import (
     Bullets,
     Code,
     Pairs,
@@ -19,9 +19,9 @@ from guide.papers.paper import (
     section,
     there,
 )
-from guide.papers.paper_html import paper_html
-from guide.papers.paper_pdf import paper_pdf
-from guide.papers.paper_text import paper_text
+from guide.papers.rendering.paper_html import paper_html
+from guide.papers.rendering.paper_pdf import paper_pdf
+from guide.papers.rendering.paper_text import paper_text
 
 DOORS = Table(
     ("Door", "As found", "As left"),

@@ -1,6 +1,6 @@
 """The shape of a record as JSON, from which `record.schema.json` is written; no record is read or made by it.
 
-`python -m guide.papers.record_schema > guide/papers/record.schema.json` writes it anew.
+`python -m guide.papers.record.record_schema > guide/papers/record/record.schema.json` writes it anew.
 """
 
 import json
@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from guide.papers.record import FORM
+from guide.papers.record.record import FORM
 from guide.procedure.outcomes import OUTCOMES
 
 _VERDICTS = Literal["pass", "fail", "authority decides", "not measured", "not applicable"]

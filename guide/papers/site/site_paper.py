@@ -1,7 +1,6 @@
 """The report over doors, one door through the years, and the summary of a round, as papers to be rendered."""
 
-from guide.papers import round_paper, site_report
-from guide.papers.paper import (
+from guide.papers.rendering.paper import (
     Block,
     Bullets,
     Paper,
@@ -15,9 +14,10 @@ from guide.papers.paper import (
     section,
     there,
 )
-from guide.papers.paper_html import paper_html
-from guide.papers.site_list import date_of, name_of
-from guide.papers.site_report import Report
+from guide.papers.rendering.paper_html import paper_html
+from guide.papers.site import round_paper, site_report
+from guide.papers.site.site_list import date_of, name_of
+from guide.papers.site.site_report import Report
 from guide.run.photos import KEPT, photo_bytes, state_of_photo
 from guide.site.round_state import PASSED, REPAIRED, Deficiency, RoundState
 
@@ -30,7 +30,7 @@ def rendered(paper: Paper, form: str) -> bytes:
     """A paper as one of `FORMS`."""
     if form == HTML:
         return paper_html(paper).encode("utf-8")
-    from guide.papers.paper_pdf import paper_pdf  # a PDF's library takes a while
+    from guide.papers.rendering.paper_pdf import paper_pdf  # a PDF's library takes a while
 
     return paper_pdf(paper)
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from guide.papers.call_back import remains
-from guide.papers.site_list import (
+from guide.papers.record.call_back import remains
+from guide.papers.site.site_list import (
     date_of,
     door_data,
     hours,

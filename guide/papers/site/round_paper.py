@@ -10,8 +10,8 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from guide.papers.inspection import BLANK, KEPT, US
-from guide.papers.site_list import (
+from guide.papers.record.inspection import BLANK, KEPT, US
+from guide.papers.site.site_list import (
     date_of,
     job_data,
     name_of,

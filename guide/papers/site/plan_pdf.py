@@ -2,8 +2,8 @@
 
 from fpdf import FPDF
 
-from guide.papers.pdf_lines import LINE, bold, lines_of, new_paper, plain
-from guide.papers.plan import heading, own_questions, sections
+from guide.papers.rendering.pdf_lines import LINE, bold, lines_of, new_paper, plain
+from guide.papers.site.plan import heading, own_questions, sections
 from guide.site.plan.door_plan import DoorPlan
 from guide.site.plan.site_plan import SitePlan
 from guide.trade.mounts import MOUNT_WORDS

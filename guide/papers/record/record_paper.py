@@ -5,13 +5,17 @@ from functools import cached_property, partial
 from pathlib import Path
 from typing import Any
 
-from guide.papers.addenda import addenda_lines
-from guide.papers.answers import changed_lines, how_said
-from guide.papers.call_back import found_and_left, rounds, rounds_lines, works
-from guide.papers.heard import heard_lines
-from guide.papers.holes import holes_lines
-from guide.papers.inspection import KEPT as KEEP
-from guide.papers.paper import (
+from guide.papers.record.addenda import addenda_lines
+from guide.papers.record.answers import changed_lines, how_said
+from guide.papers.record.call_back import found_and_left, rounds, rounds_lines, works
+from guide.papers.record.heard import heard_lines
+from guide.papers.record.holes import holes_lines
+from guide.papers.record.inspection import KEPT as KEEP
+from guide.papers.record.photos import said_of
+from guide.papers.record.record import record_data
+from guide.papers.record.rules import FAIL, NOT_APPLICABLE, without_source
+from guide.papers.record.swings import swings_lines
+from guide.papers.rendering.paper import (
     Bullets,
     Pairs,
     Paper,
@@ -26,10 +30,6 @@ from guide.papers.paper import (
     section,
     there,
 )
-from guide.papers.photos import said_of
-from guide.papers.record import record_data
-from guide.papers.rules import FAIL, NOT_APPLICABLE, without_source
-from guide.papers.swings import swings_lines
 from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.photos import KEPT, photo_bytes, read_photo

@@ -11,7 +11,7 @@ from fractions import Fraction
 from fpdf import FPDF
 
 from guide.measures import write
-from guide.papers.template_tiles import (
+from guide.papers.template.template_tiles import (
     FOOT,
     HEAD,
     MARGIN,

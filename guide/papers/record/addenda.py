@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from typing import Any
 
-from guide.papers.answers import question_at
-from guide.papers.times import local_of
+from guide.papers.record.answers import question_at
+from guide.papers.record.times import local_of
 from guide.run.events import Event
 from guide.run.state import State
 

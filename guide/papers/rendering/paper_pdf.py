@@ -9,7 +9,7 @@ from itertools import zip_longest
 from fpdf import FPDF
 from fpdf.fonts import FontFace
 
-from guide.papers.paper import (
+from guide.papers.rendering.paper import (
     Block,
     Bullets,
     Code,
@@ -24,8 +24,8 @@ from guide.papers.paper import (
     Table,
     Words,
 )
-from guide.papers.pdf_letters import ENCODING, LOST, plain
-from guide.papers.scene_pdf import draw_scene
+from guide.papers.rendering.pdf_letters import ENCODING, LOST, plain
+from guide.papers.rendering.scene_pdf import draw_scene
 from guide.run.photos import small_copy
 
 MARGIN = 15.0

@@ -16,19 +16,19 @@ from pypdf import PdfReader
 from pypdf.generic import Destination
 
 from guide.cli.main import main
-from guide.papers.answers import answers_data, changed_lines
-from guide.papers.paper_pdf import MARGIN
-from guide.papers.pdf_letters import ENCODING, plain
-from guide.papers.record import record_data, record_json
-from guide.papers.record_forms import record_html, record_pdf, record_text
-from guide.papers.rules import FAIL, verdicts
+from guide.papers.record.answers import answers_data, changed_lines
+from guide.papers.record.record import record_data, record_json
+from guide.papers.record.record_forms import record_html, record_pdf, record_text
+from guide.papers.record.rules import FAIL, verdicts
+from guide.papers.rendering.paper_pdf import MARGIN
+from guide.papers.rendering.pdf_letters import ENCODING, plain
 from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from tests.papers.carried import carried_through
 from tests.run.small_procedures import begin, give, small
 
-SCHEMA = Path(__file__).parents[2] / "guide" / "papers" / "record.schema.json"
+SCHEMA = Path(__file__).parents[3] / "guide" / "papers" / "record" / "record.schema.json"
 MM = 72 / 25.4
 EVIL = '</p><script>alert(1)</script>"><img src=x onerror=y>&'
 Printed = pytest.CaptureFixture[str]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from guide.papers.paper import (
+from guide.papers.rendering.paper import (
     Block,
     Bullets,
     Code,

@@ -1,10 +1,10 @@
 """What a record tells the person who is called back to a door."""
 
-from guide.papers.call_back import call_back_data, found_and_left, rounds
-from guide.papers.inspection import BLANK, items
-from guide.papers.record import record_data
-from guide.papers.record_forms import record_text
-from guide.papers.times import local
+from guide.papers.record.call_back import call_back_data, found_and_left, rounds
+from guide.papers.record.inspection import BLANK, items
+from guide.papers.record.record import record_data
+from guide.papers.record.record_forms import record_text
+from guide.papers.record.times import local
 from tests.papers.carried import carried_through
 
 

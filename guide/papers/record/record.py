@@ -11,16 +11,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from guide.papers.addenda import addenda_data, after_end
-from guide.papers.answers import answers_data, changed_data
-from guide.papers.call_back import ADVISERS, call_back_data
-from guide.papers.heard import heard_data
-from guide.papers.holes import holes_data
-from guide.papers.inspection import items
-from guide.papers.photos import photos_data, photos_not_taken
-from guide.papers.rules import rules_data, verdicts
-from guide.papers.swings import swings_data
-from guide.papers.times import local
+from guide.papers.record.addenda import addenda_data, after_end
+from guide.papers.record.answers import answers_data, changed_data
+from guide.papers.record.call_back import ADVISERS, call_back_data
+from guide.papers.record.heard import heard_data
+from guide.papers.record.holes import holes_data
+from guide.papers.record.inspection import items
+from guide.papers.record.photos import photos_data, photos_not_taken
+from guide.papers.record.rules import rules_data, verdicts
+from guide.papers.record.swings import swings_data
+from guide.papers.record.times import local
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import writing
 from guide.procedure.worked_facts import NeedsWork

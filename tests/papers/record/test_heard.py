@@ -6,9 +6,9 @@ import pytest
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
-from guide.papers.heard import heard_data
-from guide.papers.record import record_json
-from guide.papers.record_forms import record_text
+from guide.papers.record.heard import heard_data
+from guide.papers.record.record import record_json
+from guide.papers.record.record_forms import record_text
 from guide.run import replies
 from guide.run.desk import Desk
 from guide.run.journal import MemoryJournal

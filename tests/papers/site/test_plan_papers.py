@@ -8,8 +8,8 @@ from typing import Any
 from pypdf import PdfReader
 
 from guide.files.library import find
-from guide.papers.plan import CSV_COLUMNS, FORM, plan_csv, plan_json, plan_text
-from guide.papers.plan_pdf import plan_pdf
+from guide.papers.site.plan import CSV_COLUMNS, FORM, plan_csv, plan_json, plan_text
+from guide.papers.site.plan_pdf import plan_pdf
 from guide.procedure.sheet_cache import sheet_of
 from guide.site.plan.known import Planning
 from guide.site.plan.site_plan import SitePlan, plan_site
