@@ -139,7 +139,7 @@ def _source(state: State, computation: str) -> str:
     """
     if computation not in COMPUTATIONS:
         return ""
-    parts = COMPUTATIONS[computation].source.replace(" (moments from memory)", "").split("; ")
+    parts = COMPUTATIONS[computation].source.replace(" (most moments from memory)", "").split("; ")
     if state.about.get("rules") in _ELSEWHERE:
         parts = [one for one in parts if not _AMERICAN.search(one)] or ["common practice"]
     elif state.about.get("rules") == "us":
