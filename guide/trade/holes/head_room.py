@@ -66,8 +66,11 @@ def hangs(sheet: Sheet, mount: str, kinds: Collection[str] = ()) -> Fraction | N
     on = [one for one in sheet.accessories_for(mount) if one.kind in kinds]
     above = MOST_OVERLAP if rows.datum == "underside of the stop" else Fraction(0)
     if mount == "top-jamb":
-        shoe = max(row.shoe_datum.base for row in rows.ranges) + _shift(on, "shoe")
-        return above + shoe + SHOE_HALF
+        shoe = max(row.shoe_datum.base for row in rows.ranges) + _shift(on, "shoe") + SHOE_HALF
+        if sheet.body is None:
+            return above + shoe
+        up = min(row.body_datum.base for row in rows.ranges) - _shift(on, "body")
+        return above + max(shoe, sheet.body.height.base / 2 - up)
     if sheet.body is None:
         return None
     body = max(row.body_datum.base for row in rows.ranges) + _shift(on, "body")

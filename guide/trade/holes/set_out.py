@@ -359,7 +359,7 @@ def _placed(
     found: list[PlacedHole] = []
     if accessory is None or accessory.kind in ("packer", "extra-screws"):
         for hole in holes:
-            only_if = _only_if(so.opening, line.of, hole)
+            only_if = _only_if(so.opening, line, hole)
             if only_if is not None:
                 found.append(_one(line.of, line, hole, latch, fixings, only_if))
     if accessory is not None and accessory.kind != "packer":
@@ -367,12 +367,14 @@ def _placed(
     return found
 
 
-def _only_if(opening: Opening, of: str, hole: Hole) -> str | None:
-    """When the hole is drilled; None if it is not drilled on this opening."""
+def _only_if(opening: Opening, line: ReferencePoint, hole: Hole) -> str | None:
+    """When the hole is drilled; None if it is not drilled on this opening. The face of a leaf has no step."""
     if hole.kind != "extra":
         return ""
-    if of == "body":
+    if line.of == "body":
         return EXTRA_BODY
+    if line.part == LEAF:
+        return None
     if opening.soffit == "stepped":
         return ""
     return None if opening.soffit is not None else EXTRA_SHOE

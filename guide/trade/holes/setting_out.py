@@ -122,7 +122,9 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
 
 
 def _no_plate(so: SettingOut) -> str:
-    return "no sheet is loaded" if so.sheet is None else "none for this mount"
+    if so.sheet is None:
+        return "No sheet is loaded that would say whether a drop plate is needed."
+    return "The sheet has no drop plate for this mount."
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
