@@ -1,5 +1,6 @@
 """Rules of words that contradict each other or their condition: in a step, in an answer, in the name of a case."""
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -7,6 +8,7 @@ from guide.checker.bounds import conditions_at, said_in
 from guide.checker.contrast import contrary, has_phrase, in_figures, words
 from guide.checker.every_way import EveryWay
 from guide.checker.manual import at_block, at_part
+from guide.checker.rules.answers import shut_out
 from guide.files.findings import Finding
 from guide.measures import Quantity, parse
 from guide.procedure.compiler import LISTED_KEYS
@@ -26,9 +28,10 @@ def say_against_text(graph: Graph) -> Iterator[Finding]:
     """Each block whose short words say the opposite of its text, or a number that the text does not have."""
     for node in graph.nodes:
         text, say = node.body.get("text", ""), node.body.get("say", "")
-        if node.kind not in TOLD or not text or not say:
+        if node.kind not in (*TOLD, "ask") or not text:
             continue
         told = _told_otherwise(node.id.rpartition("/")[2].replace("-", " "), text, say)
+        told = told or _shown_otherwise(graph, node)
         if told:
             message = f"“{node.id}” has {told}; correct one of the two."
             yield at_block(node, "say-against-text", message)
@@ -42,6 +45,21 @@ def _told_otherwise(own: str, text: str, say: str) -> str:
         if found is not None:
             return f"“{found[0]}” in {name} and “{found[1]}” in {other_name}"
     return "other numbers in its text than in its say" if _other_number(text, say) else ""
+
+
+def _shown_otherwise(graph: Graph, node: Node) -> str:
+    """What of a block's text contradicts its question, its picture, or what looks right; empty if nothing does."""
+    fact = graph.facts.get(node.body.get("fact", ""))
+    cases = {
+        "its question": fact.ask if fact is not None else "",
+        "its looks_right": node.body.get("looks_right", ""),
+        "the words of its picture": node.body.get("picture", {}).get("says", ""),
+    }
+    for name, other in cases.items():
+        found = contrary(node.body["text"], other)
+        if found is not None:
+            return f"“{found[0]}” in its text and “{found[1]}” in {name}"
+    return ""
 
 
 def _other_number(text: str, say: str) -> bool:
@@ -94,6 +112,14 @@ def words_against_label(graph: Graph) -> Iterator[Finding]:
                 )
                 yield at_block(node, "words-against-label", message)
                 break
+        else:
+            told = shut_out(graph, node, target, condition) if target is not None else None
+            if told is not None:
+                message = (
+                    f"“{node.id.removesuffix('?')}” is about “{told[1]}”, and is not carried out for that answer of "
+                    f"{told[0]}; correct one of the two."
+                )
+                yield at_block(node, "words-against-label", message)
 
 
 def _guarded(graph: Graph) -> Iterator[tuple[Node, Node | None, Condition]]:
@@ -151,15 +177,16 @@ def _named(own: str, label: str, *, whole: bool) -> bool:
 
 
 def when_missing(graph: Graph) -> Iterator[Finding]:
-    """Each step whose id names one answer of a fact that is known there, and that is carried out for every answer."""
+    """Each step whose id names one answer of a fact that is known there, or whose hazard is that of one answer, and
+    that is carried out for every answer."""
     ways: EveryWay | None = None
     for node in graph.nodes:
-        gated = node.index > 0 and graph.nodes[node.index - 1].id == f"{node.id}?"
-        if node.kind not in ("do", "work") or "-" not in node.id or gated:
+        if node.kind not in ("do", "work"):
             continue
-        own = node.id.rpartition("/")[2].replace("-", " ")
+        gated = node.index > 0 and graph.nodes[node.index - 1].id == f"{node.id}?"
+        own = "" if gated else node.id.rpartition("/")[2].replace("-", " ")
         for fact in graph.facts.values():
-            label = _label_in(own, fact)
+            label = _label_in(own, fact) or _hazard_of(node, fact)
             if not label:
                 continue
             ways = ways or EveryWay(graph)
@@ -168,10 +195,17 @@ def when_missing(graph: Graph) -> Iterator[Finding]:
                 continue
             message = (
                 f"“{node.id}” names the answer “{label}” of {fact.name}, and is done for every answer; "
-                "give it a when, or another id."
+                "give it a when, or another name or hazard."
             )
             yield at_block(node, "when-missing", message)
             break
+
+
+def _hazard_of(node: Node, fact: Fact) -> str:
+    """The answer yes of a fact that a hazard of the step is named after, as fire-door is after fire; else empty."""
+    named = any(has_phrase(one.replace("-", " "), fact.name) for one in node.body.get("hazards", ()))
+    labels = fact.gives_labels if fact.worked else tuple(fact.options)
+    return "yes" if named and "yes" in labels else ""
 
 
 def _label_in(own: str, fact: Fact) -> str:
@@ -245,7 +279,10 @@ def words_against_fact(graph: Graph) -> Iterator[Finding]:
         shown = [names_in(node.body.get(key, "")) for key in ("text", "say")]
         asked = node.body.get("fact", "") if node.kind in ("ask", "time", "check") else ""
         texts = [node.body.get(key, "") for key in ("text", "say")]
+        about = " ".join((node.id.rpartition("/")[2], node.body.get("fact", "")))
+        own = re.sub(r"[-_]", " ", about)
         cases = [*zip(texts, shown, strict=True), (node.id.replace("-", " "), [asked])]
+        cases += [(f"{own} {text}", names) for text, names in zip(texts, shown, strict=True)]
         for text, names in cases:
             other = next(filter(None, (_for_sibling(text, n, names, siblings) for n in names)), "")
             if other:

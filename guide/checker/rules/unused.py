@@ -8,7 +8,7 @@ from pathlib import Path
 from guide.checker.bounds import conditions_at
 from guide.checker.manual import at_block, at_part
 from guide.files.findings import Finding
-from guide.files.marks import Map, Node, Seq
+from guide.files.marks import Map, Node, Seq, Text
 from guide.files.source import Source
 from guide.procedure import schema
 from guide.procedure.compiler import COUNTS_ON, END_OF_PART
@@ -66,6 +66,45 @@ def counts_on_unused(loaded: Loaded) -> Iterator[Finding]:
                     "take it out of counts_on, or put back what used it."
                 )
                 yield at_part(source, ("counts_on", number), "counts-on-unused", message)
+
+
+def fact_unasked(loaded: Loaded) -> Iterator[Finding]:
+    """Each fact of a procedure's own that a computation goes by if it is known, and that no block asks."""
+    if not loaded.whole:
+        return
+    asked = {
+        fact for source in loaded.sources.values() for fact in _asked_in(source.tree, source.shape)
+    }
+    inputs = {name: fact for fact in loaded.facts for name in loaded.facts[fact].input_facts()}
+    for name, fact in loaded.facts.items():
+        source, path = loaded.declared[name]
+        own = isinstance(source.shape, schema.ProcedureShape)
+        if own and not fact.worked and name in inputs and name not in asked:
+            message = (
+                f"Nothing asks “{name}”, and “{inputs[name]}” goes by it; "
+                "put the question back, or take the input out."
+            )
+            yield at_part(source, path, "fact-unasked", message, key=True)
+
+
+def _asked_in(node: Node, shape: object) -> Iterator[str]:
+    """The facts that blocks ask, time, check or are given; none in a file of facts."""
+    if isinstance(shape, schema.ProcedureShape):
+        yield from shape.counts_on
+        yield from _facts_of_blocks(node)
+
+
+def _facts_of_blocks(node: Node) -> Iterator[str]:
+    """Every value of a key `fact`."""
+    if isinstance(node, Map):
+        for key, value in node.entries.items():
+            if key == "fact" and isinstance(value, Text):
+                yield value.value
+            else:
+                yield from _facts_of_blocks(value)
+    elif isinstance(node, Seq):
+        for item in node.items:
+            yield from _facts_of_blocks(item)
 
 
 def answer_unused(graph: Graph) -> Iterator[Finding]:
