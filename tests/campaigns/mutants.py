@@ -22,8 +22,9 @@ from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
-from guide.checker.check import check
-from guide.files.findings import ADVICE, ERROR
+from guide.checker.check import check, sift
+from guide.checker.rules import FILE_RULES, GRAPH_RULES
+from guide.files.findings import ADVICE, ERROR, Finding
 from guide.files.library import find
 from guide.procedure.compiler import compile_procedure
 from guide.procedure.graph import Graph
@@ -107,16 +108,33 @@ def made_in(folder: Path, slip: Slip, root: str = ROOT) -> Path:
 
 
 def seen_by_checker(root: Path) -> str:
-    """The first finding's code; empty where there is none but advice. A part that the procedure no longer includes
-    is checked by itself, as it is where a whole folder is checked."""
+    """The first finding's code; empty where there is none but advice. The rules, which are quick, are asked before
+    the proof. A part that the procedure no longer includes is checked by itself, as it is where a whole folder is
+    checked."""
+    told = _seen_by_rules(root)
+    if told:
+        return told
     report = check(root, replay=replay)
     found = list(report.findings)
     gathered = {path.name for path in report.loaded.sources}
     for name in whole(root.name):
         if name not in gathered and report.sound:
             found += check(root.parent / name, replay=replay).findings
-    told = [one.code for one in found if one.level != ADVICE]
-    return told[0] if told else ""
+    codes = [one.code for one in found if one.level != ADVICE]
+    return codes[0] if codes else ""
+
+
+def _seen_by_rules(root: Path) -> str:
+    """The first code that reading, compiling and the rules find and no file accepts; empty if there is none."""
+    loaded = load(root)
+    graph, found = compile_procedure(loaded)
+    if graph is None or any(finding.level == ERROR for finding in found):
+        return found[0].code
+    found += [one for file_rule in FILE_RULES for one in file_rule(loaded)]
+    found += [one for graph_rule in GRAPH_RULES for one in graph_rule(graph)]
+    kept, _ = sift(loaded, found, whole=False)
+    codes = [one.code for one in sorted(kept, key=Finding.place) if one.level != ADVICE]
+    return codes[0] if codes else ""
 
 
 def seen_by_runs(root: Path) -> str:

@@ -32,7 +32,7 @@ from guide.checker.rules.ends import (
     stage_twice,
     started_already,
 )
-from guide.checker.rules.figures import number_alone
+from guide.checker.rules.figures import limit_alone, number_alone
 from guide.checker.rules.hazards import caution_weak, hazard_missing, hazard_unnamed
 from guide.checker.rules.rounds import cure_unneeded
 from guide.checker.rules.siblings import (
@@ -51,13 +51,14 @@ from guide.checker.rules.statements import (
     words_against_limit,
     words_against_when,
 )
-from guide.checker.rules.twins import done_twice
+from guide.checker.rules.twins import asked_twice, done_twice
 from guide.checker.rules.units import question_of_one_system, unit_of_one_system
 from guide.checker.rules.unused import (
     answer_unused,
     counts_on_unused,
     fact_unasked,
     fact_unused,
+    option_gone,
 )
 from guide.files.findings import Finding
 from guide.procedure.graph import Graph
@@ -78,12 +79,14 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     sounds_alike,
     stage_twice,
     fact_unasked,
+    option_gone,
     edition_not_raised,
 )
 """The rules that the files of a procedure are checked by."""
 
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
+    asked_twice,
     blind_shown,
     caution_weak,
     cut_basis_none,
@@ -97,6 +100,7 @@ GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     hazard_missing,
     hazard_unnamed,
     hold_short,
+    limit_alone,
     limit_contrary,
     limit_unsaid,
     number_alone,

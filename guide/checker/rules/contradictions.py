@@ -20,6 +20,8 @@ from guide.text import names_in
 from guide.trade import registry
 
 TOLD = ("do", "work", "time", "check", "hold", "end")
+SHORTEST_PART = 4
+"""Letters of a word of an answer's name that is looked for in another answer's words."""
 SHORTEST_NAME = 5
 """Letters of an answer's name that is looked for in a step's id; “no” and “top” are parts of other words."""
 
@@ -91,11 +93,31 @@ def _other_words(option: Option, fact: Fact) -> str:
             if found is not None:
                 return f"“{told}”"
         for other in fact.options.values():
-            theirs = other.label.replace("-", " ")
-            crossed = has_phrase(option.text, theirs) and has_phrase(other.text, own)
-            if other is not option and crossed and not has_phrase(option.text, own):
+            if other is not option and (_crossed(option, other) or _shown_by(option, other)):
                 return f"“{option.text}”, and “{other.label}” as “{other.text}”"
     return ""
+
+
+def _crossed(option: Option, other: Option) -> bool:
+    """Whether the words of each answer are the name of the other."""
+    own, theirs = option.label.replace("-", " "), other.label.replace("-", " ")
+    crossed = has_phrase(option.text, theirs) and has_phrase(other.text, own)
+    return crossed and not has_phrase(option.text, own)
+
+
+def _shown_by(option: Option, other: Option) -> bool:
+    """Whether a word of an answer's name, which the other's name has not, is in the other's words alone, and no such
+    word of either name is where it belongs."""
+    own, theirs = words(option.label.replace("-", " ")), words(other.label.replace("-", " "))
+    mine = {word for word in own if word not in theirs and len(word) >= SHORTEST_PART}
+    its = {word for word in theirs if word not in own and len(word) >= SHORTEST_PART}
+    kept = _begun(mine, option.text) | _begun(its, other.text)
+    return bool(_begun(mine, other.text)) and not kept
+
+
+def _begun(wanted: set[str], text: str) -> set[str]:
+    """Those of the words that a word of the text is or begins with, as “pivots” does with “pivot”."""
+    return {one for one in wanted if any(word.startswith(one) for word in words(text))}
 
 
 def words_against_label(graph: Graph) -> Iterator[Finding]:

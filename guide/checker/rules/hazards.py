@@ -5,8 +5,9 @@ from collections.abc import Iterator
 
 from guide.checker.manual import at_block
 from guide.files.findings import Finding
+from guide.procedure.conditions import All, Is
 from guide.procedure.graph import Graph, Node
-from guide.procedure.hazards import GRAVITY
+from guide.procedure.hazards import GRAVITY, USUAL
 
 _CURRENT = re.compile(r"\b(cables?|wires?|wiring|mains|circuits?|current|power)\b", re.IGNORECASE)
 _LIVE = re.compile(
@@ -57,7 +58,7 @@ def hazard_unnamed(graph: Graph) -> Iterator[Finding]:
     for node in graph.nodes:
         if node.kind != "do" or node.body.get("cuts"):
             continue  # a cut without hazards is a finding of its own
-        told = _unnamed(node)
+        told = _unnamed(node) or _of_its_condition(graph, node)
         if told is not None:
             hazard, about = told
             message = (
@@ -77,6 +78,19 @@ def _unnamed(node: Node) -> tuple[str, str] | None:
     if hazards:
         return None
     return next(((name, about) for name, about, told in TELLS_OF if told.search(text)), None)
+
+
+def _of_its_condition(graph: Graph, node: Node) -> tuple[str, str] | None:
+    """The hazard named after the fact without whose yes a bare step is not done; None if there is none."""
+    gate = graph.nodes[node.index - 1] if node.index else node
+    guard = gate.edges[0].guard if gate.id == f"{node.id}?" and gate.edges else None
+    if guard is None or node.body.get("hazards") or node.body.get("caution"):
+        return None
+    for hazard in USUAL:
+        for part in guard.parts if isinstance(guard, All) else (guard,):
+            if isinstance(part, Is) and part.labels == ("yes",) and part.fact == hazard.partition("-")[0]:
+                return hazard, f"what is done where {part.fact} is yes"
+    return None
 
 
 def caution_weak(graph: Graph) -> Iterator[Finding]:

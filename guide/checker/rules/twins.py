@@ -1,4 +1,4 @@
-"""Rules of twins: steps with the same words, of which a job has one or the other."""
+"""Rules of twins: steps with the same words, and questions for the same fact, of which a job has one or the other."""
 
 from collections.abc import Iterator
 
@@ -50,3 +50,31 @@ def _guards(graph: Graph, node: Node) -> list[Condition]:
                 if edge.guard is not None and edge.inside[0] <= node.index < edge.inside[1]
             ]
     return found
+
+
+ASKING = ("ask", "time", "check")
+
+
+def asked_twice(graph: Graph) -> Iterator[Finding]:
+    """Each question that follows one for the same fact at once, where the conditions of the two can hold together."""
+    for one in graph.nodes:
+        other = _next_question(graph, one) if one.kind in ASKING else None
+        if other is None or other.body["fact"] != one.body["fact"]:
+            continue
+        pairs = [(a, b) for a in _guards(graph, one) for b in _guards(graph, other)]
+        if not any(excludes(a, b) for a, b in pairs):
+            message = (
+                f"“{other.id}” asks for “{other.body['fact']}” again, right after “{one.id}”; "
+                "give each the when that the other lacks, or take one out."
+            )
+            yield at_block(other, "asked-twice", message)
+
+
+def _next_question(graph: Graph, node: Node) -> Node | None:
+    """The question that comes right after another one, whatever is done where that fails; None if something else does."""
+    index = max([node.index, *(edge.inside[1] - 1 for edge in node.edges if edge.loop < 0)]) + 1
+    while index < len(graph.nodes) and graph.nodes[index].kind == "when":
+        index += 1
+    found = graph.nodes[index] if index < len(graph.nodes) else node
+    same = found.file == node.file and found.id.rpartition("/")[0] == node.id.rpartition("/")[0]
+    return found if found.kind in ASKING and found is not node and same else None

@@ -13,6 +13,7 @@ from guide.files.source import Source
 from guide.procedure import schema
 from guide.procedure.compiler import COUNTS_ON, END_OF_PART
 from guide.procedure.conditions import facts_of
+from guide.procedure.facts import NONE, UNSURE
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, includes_in
 from guide.text import names_in
@@ -214,6 +215,65 @@ def _named_beside(loaded: Loaded, shared: Source, names: list[str]) -> set[str]:
         return set(names)
     told = len(beside) <= MOST_NEIGHBOURS and (users > 0 or not loaded.facts_only)
     return set(names) - left if told else set(names)
+
+
+def option_gone(loaded: Loaded) -> Iterator[Finding]:
+    """Each fact of a shared file that lacks an answer by which another file of the folder goes."""
+    for source in loaded.sources.values():
+        if not isinstance(source.shape, schema.FactsFileShape):
+            continue
+        own = {
+            name: fact
+            for name, fact in loaded.facts.items()
+            if fact.kind == "choice" and fact.options and loaded.declared[name][0] is source
+        }
+        gone = _labels_beside(loaded, source, frozenset(own)) if own else {}
+        for name, (label, file) in gone.items():
+            message = (
+                f"“{file}” goes by the answer “{label}” of “{name}”, which has no such option; "
+                "put it back, or correct that file."
+            )
+            yield at_part(source, loaded.declared[name][1], "option-gone", message, key=True)
+
+
+def _labels_beside(
+    loaded: Loaded, shared: Source, names: frozenset[str]
+) -> dict[str, tuple[str, str]]:
+    """For each fact the first answer that it lacks and that a file of the folder goes by which gathers the shared
+    file, with that file."""
+    found: dict[str, tuple[str, str]] = {}
+    gathered = {path.name for path in loaded.sources}
+    try:
+        beside = sorted(p for p in shared.path.parent.glob("*.yaml") if p.name not in gathered)
+        for path in beside if len(beside) <= MOST_NEIGHBOURS else ():
+            stat = path.stat()
+            if not path.is_file() or stat.st_size > LARGEST_NEIGHBOUR:
+                continue
+            if shared.path.name in _words(path, stat.st_mtime_ns, stat.st_size):
+                for name, label in _tests_of(path, stat.st_mtime_ns, stat.st_size):
+                    fact = loaded.facts[name] if name in names else None
+                    known = {*fact.options, UNSURE, NONE} if fact is not None else {label}
+                    if label not in known and label not in loaded.facts:
+                        found.setdefault(name, (label, path.name))
+    except OSError:
+        return {}
+    return found
+
+
+_TEST = re.compile(r"\b([a-z][a-z0-9_]*): *(?:\[([\w, -]+)\]|([\w-]+)) *(?=[,}\n])")
+"""A test of a fact for one answer or for a list of them, as it stands in a condition."""
+
+
+@lru_cache(maxsize=2 * MOST_NEIGHBOURS)
+def _tests_of(path: Path, changed: int, size: int) -> tuple[tuple[str, str], ...]:
+    """Every fact and answer in the conditions of a file, as it was when it was last changed; without what its own
+    facts are declared as."""
+    text = path.read_text("utf-8", "replace").partition("\nsteps:")[2]
+    return tuple(
+        (found[1], label.strip())
+        for found in _TEST.finditer(text)
+        for label in (found[2] or found[3]).split(",")
+    )
 
 
 @lru_cache(maxsize=2 * MOST_NEIGHBOURS)
