@@ -9,7 +9,6 @@ from guide.procedure.conditions import All, Condition, Is, Not
 from guide.procedure.facts import Option
 from guide.procedure.graph import Graph, Node
 
-_DENIES = re.compile(r"\b(no|not|none|never|nothing|wrong|without|unless)\b", re.IGNORECASE)
 _WISHES = re.compile(
     r"\b(ask|get|fetch|take|order|choose|change|wants?|needs?|buy)\b", re.IGNORECASE
 )
@@ -47,17 +46,12 @@ def _excluded(graph: Graph, condition: Condition) -> Iterator[tuple[str, frozens
 
 
 def _about(node: Node, target: Node, name: str) -> str:
-    """What of a block names a yes-or-no fact, as if the answer were yes: its hazards, its part, its id, its words."""
+    """What of a block is named after a yes-or-no fact, as if the answer were yes: a hazard, or the part it includes."""
     subject = name.replace("_", " ")
-    for hazard in target.body.get("hazards", ()):
-        if has_phrase(hazard.replace("-", " "), subject):
-            return hazard
-    own = node.id.removesuffix("?").rpartition("/")[2].replace("-", " ")
+    named = list(target.body.get("hazards", ()))
     if target.file != node.file:
-        own += f" {PurePath(target.file).stem.replace('-', ' ')}"
-    text = " ".join(target.body.get(key, "") for key in ("text", "say"))
-    said = has_phrase(own, subject) or (target.file == node.file and has_phrase(text, subject))
-    return subject if said and not _DENIES.search(f"{own} {text}") else ""
+        named.append(PurePath(target.file).stem)
+    return next((one for one in named if has_phrase(one.replace("-", " "), subject)), "")
 
 
 def _distinct_words(graph: Graph, target: Node, name: str, out: frozenset[str]) -> str:

@@ -5,9 +5,8 @@ from collections.abc import Iterator
 
 from guide.checker.manual import at_block
 from guide.files.findings import Finding
-from guide.procedure.conditions import All, Is
 from guide.procedure.graph import Graph, Node
-from guide.procedure.hazards import GRAVITY, USUAL
+from guide.procedure.hazards import GRAVITY
 
 _CURRENT = re.compile(r"\b(cables?|wires?|wiring|mains|circuits?|current|power)\b", re.IGNORECASE)
 _LIVE = re.compile(
@@ -35,14 +34,6 @@ TELLS_OF = (
         ),
     ),
     (
-        "ladder",
-        "work on the closer, which is above the head",
-        _words(
-            rf"{_BEGIN}(?:turn|screw|fit|set|check|adjust|tighten|undo|hang|open|close|start)"
-            rf"{_NEAR}(?:valves?|body|shoe|forearm|main arm|arm's|cover|coordinator)\b"
-        ),
-    ),
-    (
         "fire-door",
         "a fire door out of order or handed over",
         _words(r"\b(?:this fire door|impairment notice|hold back a fire)\b"),
@@ -51,14 +42,25 @@ TELLS_OF = (
     ("drilling", "protection for eyes and ears", _words(r"\beye (?:and ear )?protection\b")),
 )
 """A hazard, what of a text tells of it, and the words that do. Common practice."""
+_OVERHEAD = _words(
+    rf"{_BEGIN}(?:turn|screw|fit|set|check|adjust|tighten|undo|hang|open|close|start)"
+    rf"{_NEAR}(?:valves?|body|shoe|forearm|main arm|arm's|cover|coordinator)\b"
+)
+"""Work on the closer, which is above the head: done from a ladder, of which not every procedure warns each time."""
+FEWEST_WARNED = 2
 
 
 def hazard_unnamed(graph: Graph) -> Iterator[Finding]:
-    """Each step whose words tell of a hazard, and which has neither hazards nor a caution."""
-    for node in graph.nodes:
-        if node.kind != "do" or node.body.get("cuts"):
-            continue  # a cut without hazards is a finding of its own
-        told = _unnamed(node) or _of_its_condition(graph, node)
+    """Each step whose words tell of a hazard, and which has neither hazards nor a caution; of work on the closer only
+    where most steps of that sort warn of something."""
+    steps = [node for node in graph.nodes if node.kind == "do" and not node.body.get("cuts")]
+    above = {(n.file, n.line): n for n in steps if _OVERHEAD.search(n.body.get("text", ""))}
+    warned = sum(_warns(node) for node in above.values())
+    usual = warned >= max(FEWEST_WARNED, len(above) - warned)
+    for node in steps:  # a cut without hazards is a finding of its own
+        told = _unnamed(node)
+        if told is None and usual and (node.file, node.line) in above and not _warns(node):
+            told = "ladder", "work on the closer, as others are that warn of something"
         if told is not None:
             hazard, about = told
             message = (
@@ -66,6 +68,10 @@ def hazard_unnamed(graph: Graph) -> Iterator[Finding]:
                 f"add hazards: [{hazard}], or a caution."
             )
             yield at_block(node, "hazard-unnamed", message)
+
+
+def _warns(node: Node) -> bool:
+    return bool(node.body.get("hazards") or node.body.get("caution"))
 
 
 def _unnamed(node: Node) -> tuple[str, str] | None:
@@ -78,19 +84,6 @@ def _unnamed(node: Node) -> tuple[str, str] | None:
     if hazards:
         return None
     return next(((name, about) for name, about, told in TELLS_OF if told.search(text)), None)
-
-
-def _of_its_condition(graph: Graph, node: Node) -> tuple[str, str] | None:
-    """The hazard named after the fact without whose yes a bare step is not done; None if there is none."""
-    gate = graph.nodes[node.index - 1] if node.index else node
-    guard = gate.edges[0].guard if gate.id == f"{node.id}?" and gate.edges else None
-    if guard is None or node.body.get("hazards") or node.body.get("caution"):
-        return None
-    for hazard in USUAL:
-        for part in guard.parts if isinstance(guard, All) else (guard,):
-            if isinstance(part, Is) and part.labels == ("yes",) and part.fact == hazard.partition("-")[0]:
-                return hazard, f"what is done where {part.fact} is yes"
-    return None
 
 
 def caution_weak(graph: Graph) -> Iterator[Finding]:

@@ -76,5 +76,7 @@ def _next_question(graph: Graph, node: Node) -> Node | None:
     while index < len(graph.nodes) and graph.nodes[index].kind == "when":
         index += 1
     found = graph.nodes[index] if index < len(graph.nodes) else node
+    if any(one.kind == "go" for edge in node.edges for one in graph.nodes[slice(*edge.inside)]):
+        return None  # it is asked once more until it is met
     same = found.file == node.file and found.id.rpartition("/")[0] == node.id.rpartition("/")[0]
     return found if found.kind in ASKING and found is not node and same else None
