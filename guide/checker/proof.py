@@ -6,6 +6,8 @@ That case is the counter-example, which can be replayed through the real engine.
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
+from operator import eq
 
 from guide.checker.bounds import conditions_at, facts_needed
 from guide.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
@@ -433,7 +435,7 @@ class Proof:
             known = idle.setdefault(_place(nodes.setdefault(_place(node), node)), {})
             for name, label in dict.fromkeys(_listed(self.graph, node)):
                 if known.get((name, label), True):
-                    having = model.cell_set(name, lambda value, label=label: value == label)
+                    having = model.cell_set(name, partial(eq, label))
                     known[name, label] = sets.both(here, having) == NOTHING
         for place, labels in idle.items():
             heard = {name for (name, _), never in labels.items() if not never}
@@ -441,8 +443,8 @@ class Proof:
             name, label = next(idle_here, ("", ""))
             if name:
                 message = (
-                    f"“{nodes[place].id.removesuffix('?')}” lists the answer “{label}” of {name}, which never comes here; "
-                    "take it out, or correct what is asked or done before."
+                    f"“{nodes[place].id.removesuffix('?')}” lists the answer “{label}” of {name}, "
+                    "which never comes here; take it out, or correct what is asked or done before."
                 )
                 yield at_block(nodes[place], "label-idle", message)
 

@@ -14,8 +14,55 @@ _WISHES = re.compile(
 )
 """Words of what is not there yet: “ask for the heavy arm” is for a door that has another."""
 _COMMON = frozenset(
-    "a all an and any as at be before by each every for from has have here in is it its more no none not of on one "
-    "only or so than that the them then there this those to until up what when with you your".split()
+    {
+        "a",
+        "all",
+        "an",
+        "and",
+        "any",
+        "as",
+        "at",
+        "be",
+        "before",
+        "by",
+        "each",
+        "every",
+        "for",
+        "from",
+        "has",
+        "have",
+        "here",
+        "in",
+        "is",
+        "it",
+        "its",
+        "more",
+        "no",
+        "none",
+        "not",
+        "of",
+        "on",
+        "one",
+        "only",
+        "or",
+        "so",
+        "than",
+        "that",
+        "the",
+        "them",
+        "then",
+        "there",
+        "this",
+        "those",
+        "to",
+        "until",
+        "up",
+        "what",
+        "when",
+        "with",
+        "you",
+        "your",
+    }
 )
 _SHORTEST = 3
 

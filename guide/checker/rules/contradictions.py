@@ -86,16 +86,22 @@ def label_against_words(loaded: Loaded) -> Iterator[Finding]:
 
 
 def _other_words(option: Option, fact: Fact) -> str:
-    own = option.label.replace("-", " ")
-    if fact.kind == "choice":
-        for told in (option.text, option.say):
-            found = contrary(own, told)
-            if found is not None:
-                return f"“{told}”"
-        for other in fact.options.values():
-            if other is not option and (_crossed(option, other) or _shown_by(option, other)):
-                return f"“{option.text}”, and “{other.label}” as “{other.text}”"
+    if fact.kind != "choice":
+        return ""
+    told = _opposite(option)
+    if told:
+        return f"“{told}”"
+    for other in fact.options.values():
+        shown = _crossed(option, other) or (_shown_by(option, other) and not _opposite(other))
+        if other is not option and shown:
+            return f"“{option.text}”, and “{other.label}” as “{other.text}”"
     return ""
+
+
+def _opposite(option: Option) -> str:
+    """The words of an answer that say the opposite of its name; empty if they do not."""
+    own = option.label.replace("-", " ")
+    return next((told for told in (option.text, option.say) if contrary(own, told)), "")
 
 
 def _crossed(option: Option, other: Option) -> bool:
@@ -225,7 +231,9 @@ def when_missing(graph: Graph) -> Iterator[Finding]:
 
 def _hazard_of(node: Node, fact: Fact) -> str:
     """The answer yes of a fact that a hazard of the step is named after, as fire-door is after fire; else empty."""
-    named = any(has_phrase(one.replace("-", " "), fact.name) for one in node.body.get("hazards", ()))
+    named = any(
+        has_phrase(one.replace("-", " "), fact.name) for one in node.body.get("hazards", ())
+    )
     labels = fact.gives_labels if fact.worked else tuple(fact.options)
     return "yes" if named and "yes" in labels else ""
 

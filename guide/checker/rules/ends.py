@@ -101,7 +101,10 @@ def started_already(graph: Graph) -> Iterator[Finding]:
     for node in graph.nodes:
         cut = after[node.index]
         if node.kind == "end" and node.body.get("outcome") == "not-started" and cut is not None:
-            message = f"“{node.id}” is not-started, and can come after the cut “{cut.id}”; write made-safe or left-to-do."
+            message = (
+                f"“{node.id}” is not-started, and can come after the cut “{cut.id}”; "
+                "write made-safe or left-to-do."
+            )
             yield at_block(node, "started-already", message)
 
 

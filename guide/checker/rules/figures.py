@@ -21,7 +21,7 @@ _BOUND = re.compile(r"at (?:most|least) (.+)", re.IGNORECASE)
 
 
 def number_alone(graph: Graph) -> Iterator[Finding]:
-    """Each text with measures of a kind, none of which its other words or its question name, though they do name some."""
+    """Each text with measures of a kind, where its other words or its question name some, and none of those."""
     for node in graph.nodes:
         found = _alone(graph, node)
         if found is not None:
@@ -82,10 +82,11 @@ def _named_at(graph: Graph, node: Node) -> Iterator[Quantity]:
 def _limits(text: str) -> Iterator[Quantity]:
     """The limits in braces, as in “{at most 5 lbf}”."""
     for inner in quantities_in(text):
-        found = _BOUND.fullmatch(inner)
-        for kind in sorted(MEASURED) if found is not None else ():
+        bound = _BOUND.fullmatch(inner)
+        limit = bound[1] if bound is not None else ""
+        for kind in sorted(MEASURED) if limit else ():
             try:
-                yield parse(found[1], kind)
+                yield parse(limit, kind)
                 break
             except MeasureError:
                 continue

@@ -24,7 +24,11 @@ def _words(pattern: str) -> re.Pattern[str]:
 
 
 TELLS_OF = (
-    ("ladder", "a ladder", _words(rf"{_BEGIN}(?:climb\b(?! down)|(?:set up|check)(?: the)? ladder|the ladder\b)")),
+    (
+        "ladder",
+        "a ladder",
+        _words(rf"{_BEGIN}(?:climb\b(?! down)|(?:set up|check)(?: the)? ladder|the ladder\b)"),
+    ),
     (
         "spring",
         "the spring or the arm under its load",

@@ -89,7 +89,12 @@ def input_left_out(loaded: Loaded) -> Iterator[Finding]:
         for other, using in beside:
             left = using.keys() - fact.using.keys()
             alike = sum(one == using for _, one in beside)
-            if len(left) == 1 and left <= known and alike > 1 and fact.using.items() < using.items():
+            if (
+                len(left) == 1
+                and left <= known
+                and alike > 1
+                and fact.using.items() < using.items()
+            ):
                 message = (
                     f"“{name}” does not give “{fact.computation}” the input “{min(left)}”, and “{other}” has it; "
                     "give it, or accept this with the reason."

@@ -35,8 +35,8 @@ def done_twice(graph: Graph) -> Iterator[Finding]:
 
 
 def _alike(one: Node, other: Node) -> bool:
-    said = [(one.body.get(key, ""), other.body.get(key, "")) for key in SAME]
-    return sum(a == b and len(a.split()) >= LONG for a, b in said) >= FEWEST_SAME
+    same = [key for key in SAME if one.body.get(key, "") == other.body.get(key)]
+    return sum(len(one.body[key].split()) >= LONG for key in same) >= FEWEST_SAME
 
 
 def _guards(graph: Graph, node: Node) -> list[Condition]:
@@ -71,7 +71,7 @@ def asked_twice(graph: Graph) -> Iterator[Finding]:
 
 
 def _next_question(graph: Graph, node: Node) -> Node | None:
-    """The question that comes right after another one, whatever is done where that fails; None if something else does."""
+    """The question that comes right after another one, whatever is done where that fails; None if there is none."""
     index = max([node.index, *(edge.inside[1] - 1 for edge in node.edges if edge.loop < 0)]) + 1
     while index < len(graph.nodes) and graph.nodes[index].kind == "when":
         index += 1
