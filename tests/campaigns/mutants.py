@@ -59,6 +59,65 @@ class Outcome:
     kind: str
     said: str
     checker: str
+    """The first finding's code; empty where the checker has nothing to say."""
+    scenarios: str
+    """The first scenario that went otherwise, or `not compiled`; empty where all went as before."""
+
+
+@dataclass(frozen=True)
+class Campaign:
+    """What is broken, and by what it is looked at."""
+
+    root: str = ROOT
+    kinds: frozenset[str] = frozenset()
+    """The kinds of slips; empty for all."""
+    rehearsed: bool = True
+    """Whether the scenarios are gone through too."""
+
+
+@cache
+def scenarios(root: str = ROOT) -> list[tuple[str, ScenarioShape, dict[str, Any] | None]]:
+    """Every shipped scenario of a procedure, with its sheet."""
+    found = []
+    for path in sorted(SCENARIOS.glob("*.yaml")):
+        scenario = load_scenario(path)
+        if scenario.procedure != Path(root).stem:
+            continue
+        sheet = None
+        if scenario.sheet != "none":
+            sheet = load_sheet(find("sheet", scenario.sheet)).to_json()
+        found.append((path.stem, scenario, sheet))
+    return found
+
+
+@cache
+def whole(root: str) -> Files:
+    """The procedure without a slip, read once, so that nothing changes under the campaign."""
+    return shipped(root)
+
+
+def held(slip: Slip, campaign: Campaign) -> Outcome:
+    """Make a slip and look at it both ways."""
+    with tempfile.TemporaryDirectory() as folder:
+        root = made_in(Path(folder), slip, campaign.root)
+        rehearsed = seen_by_runs(root) if campaign.rehearsed else ""
+        return Outcome(slip.kind, slip.said, seen_by_checker(root), rehearsed)
+
+
+@cache
+def beside() -> dict[str, str]:
+    """The texts of all shipped procedures, which stand in one folder; read once as well."""
+    return {path.name: path.read_text() for path in sorted(SHIPPED.glob("*.yaml"))}
+
+
+def made_in(folder: Path, slip: Slip, root: str = ROOT) -> Path:
+    """Write the files with the slip in them beside all the others, as they are shipped; the root's path."""
+    for name, text in (beside() | slip.made(whole(root))).items():
+        (folder / name).write_text(text)
+    return folder / root
+
+
+def seen_by_checker(root: Path) -> str:
     """The first finding's code; empty where there is none but advice.
 
     The rules, which are quick, are asked before the proof, and the proof is not asked where words alone are others:
@@ -66,10 +125,8 @@ class Outcome:
     where a whole folder is checked.
     """
     told, graph = _seen_by_rules(root)
-    if told or graph is None:
+    if told or graph is None or without_words(graph) == whole_without_words(root.name):
         return told
-    if without_words(graph) == whole_without_words(root.name):
-        return ""
     report = check(root, replay=replay)
     found = list(report.findings)
     gathered = {path.name for path in report.loaded.sources}
