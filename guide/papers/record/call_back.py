@@ -1,5 +1,6 @@
 """What a call-back asks of a record: the closer, as found, every test and turn, as left, and what remains."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -37,6 +38,8 @@ class Round:
     """Short question and value."""
     marks: bool = False
     """Whether it is of marks that are measured again before a cut."""
+    again: bool = False
+    """Whether its part was gone round more than once."""
 
 
 def rounds(state: State) -> list[Round]:
@@ -61,9 +64,14 @@ def rounds(state: State) -> list[Round]:
                 found[-1][1].append(_words(state, at, node))
         elif works(node) and at in state.dones and not found[-1][1]:
             found[-1][2].append(_words(state, at, node))
+    times = Counter(key[0] for key, *lists in found if any(lists))
     blind = {loop for one in state.graph.nodes if one.body.get("blind") for loop in one.loops}
     return [
-        Round(key[1][-1], tuple(turned), tuple(done), tuple(read), key[0] in blind)
+        Round(
+            *(key[1][-1], tuple(turned), tuple(done), tuple(read)),
+            marks=key[0] in blind,
+            again=times[key[0]] > 1,
+        )
         for key, turned, done, read in found
         if turned or done or read
     ]
@@ -143,11 +151,15 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
 
 
 def round_lines(one: Round) -> list[str]:
-    """A round as lines of a record."""
+    """A round as lines of a record, with its number if there were several."""
     read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
-    lines = [f"{one.number}. Turned: {said}" for said in one.turned]
-    lines += [f"{one.number}. Read: {read}"] if read else []
-    return [*lines, *(f"{one.number}. Done: {said}" for said in one.done)]
+    lines = [f"Turned: {said}" for said in one.turned]
+    lines += [f"Read: {read}"] if read else []
+    lines += [f"Done: {said}" for said in one.done]
+    if not one.again:
+        return lines
+    called = "Marks" if one.marks else "Test"
+    return [f"{called} {one.number}. {line}" for line in lines]
 
 
 def _advises(state: State, node: Node) -> bool:

@@ -1,5 +1,6 @@
 """The record of a run as a paper: one page for the customer, then everything an inspector or a fitter looks for."""
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from pathlib import Path
@@ -30,6 +31,7 @@ from guide.papers.rendering.paper import (
     section,
     there,
 )
+from guide.procedure.facts import NONE
 from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.photos import KEPT, photo_bytes, read_photo
@@ -238,7 +240,10 @@ class _Record:
     def _computed(self) -> Section | None:
         """By where the numbers are from, each source once."""
         found: dict[str, list[tuple[str, str]]] = {}
+        parts = Counter(one["computation"] for one in self.data["computed"])
         for one in self.data["computed"]:
+            if one["value"] == NONE and parts[one["computation"]] > 1:
+                continue  # of several answers the one that this opening has not, such as an accessory's name
             rows = found.setdefault(one["source"] or "the procedure itself", [])
             rows.append((_named(self.state, one["fact"]), one["shown"][:LONGEST]))
         blocks = [
@@ -317,11 +322,10 @@ class _Record:
     def _worked(self) -> list[str]:
         """Work at the door, where nothing was cut or turned."""
         state = self.state
-        return [
-            self._worded(at)
-            for at in state.path
-            if at in state.dones and works(state.graph.nodes[at[0]])
-        ]
+        done = [at for at in state.path if at in state.dones]
+        return list(
+            dict.fromkeys(self._worded(at) for at in done if works(state.graph.nodes[at[0]]))
+        )
 
     def _worded(self, at: Occurrence) -> str:
         node = self.state.graph.nodes[at[0]]
