@@ -43,17 +43,6 @@ from guide.site.site_files import change, read_site
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
-_KEYS = (
-    ("Enter", "Begin the job at the door that is lit, or go on with it; if it is done, read a record"),
-    ("O", "Another job at this door"),
-    ("D", "The door: what the schedule knows, and its jobs over the years"),
-    ("N", "Light the next door"),
-    ("/", "Find doors by words of number, place, rating or state"),
-    ("R", "The latest round of inspections over these doors; there, the earlier ones and a new one"),
-    ("A", "Add a door"),
-    ("Esc", "Back to the jobs"),
-)  # fmt: skip
-"""The keys of this screen, for its help."""
 
 
 class SiteScreen(ListingScreen):
@@ -316,9 +305,10 @@ class SiteScreen(ListingScreen):
         self.hingeside.open_home()
 
     def _help(self) -> None:
+        from guide.screens.site_pages import SITE_KEYS
         from guide.screens.text_screen import HelpScreen
 
-        self.app.push_screen(HelpScreen(_KEYS))
+        self.app.push_screen(HelpScreen(SITE_KEYS))
 
     # The line for words: a search, or a door to be added
 
