@@ -20,6 +20,7 @@ from guide.screens.listing_screen import ListingScreen, put_in
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
+    OVER,
     WIDE,
     Row,
     cells_of,
@@ -73,14 +74,17 @@ class SiteScreen(ListingScreen):
     def keys(self) -> Sequence[KeyHint]:
         """What can be done at the door that is lit, and with the list."""
         back = KeyHint("escape", "Esc", "Doors" if self.round is not None else "Back")
-        rest = [KeyHint("n", "N", "Next"), KeyHint("slash", "/", "Find")]
-        rest += [KeyHint("r", "R", "Round" if self.round is None else "Rounds")]
+        rest = [
+            KeyHint("n", "N", "Next"),
+            KeyHint("r", "R", "Round" if self.round is None else "Rounds"),
+        ]
+        rest += [KeyHint("slash", "/", "Find")]
         rest += [] if self.round is not None else [KeyHint("a", "A", "Add")]
         lit = self.lit
         if lit is None:
             return [*rest, back]
         does = [KeyHint("enter", "Enter", self._enter_word(lit)), KeyHint("d", "D", "Door")]
-        return [*does, KeyHint("o", "O", "Other job"), *rest, back]
+        return [*does, *rest, KeyHint("o", "O", "Other job"), back]
 
     # The table
 
@@ -130,7 +134,8 @@ class SiteScreen(ListingScreen):
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
-        self.query_one("#day", Words).tell(day_said(self.states, self._next()))
+        over = self.round is not None and self.round.over
+        self.query_one("#day", Words).tell(OVER if over else day_said(self.states, self._next()))
 
     @property
     def lit(self) -> DoorState | None:
@@ -143,7 +148,7 @@ class SiteScreen(ListingScreen):
     def _next(self) -> DoorState | None:
         if self.round is None:
             return next_door(self.states)
-        return None if self.round.next is None else self.round.next.door
+        return None if self.round.over or self.round.next is None else self.round.next.door
 
     @on(DataTable.RowHighlighted)
     def _lights(self) -> None:
@@ -291,7 +296,8 @@ class SiteScreen(ListingScreen):
             if following is not None and row.one.door == following.door:
                 self._light(number)
                 return
-        self.say("No door is left." if following is None else f"Next is {following.door.number}.")
+        none = OVER if self.round is not None and self.round.over else "No door is left."
+        self.say(none if following is None else f"Next is {following.door.number}.")
 
     def _light(self, number: int) -> None:
         self.query_one("#doors", DataTable).move_cursor(row=max(0, number))
