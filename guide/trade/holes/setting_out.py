@@ -115,7 +115,9 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
 
 
 def _no_plate(so: SettingOut) -> str:
-    return "no sheet is loaded" if so.sheet is None else "none for this mount"
+    if so.sheet is None:
+        return "The maker's own sheet says whether it needs a plate or bracket."
+    return "By the sheet it needs no plate on this mount."
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
