@@ -122,7 +122,7 @@ def test_a_fire_door_has_the_eleven_items_of_an_inspection() -> None:
     assert items(carried_through("adjust-office-door").state, "") == []
 
 
-def test_an_old_leaf_is_named_to_whoever_comes_next() -> None:
+def test_an_old_leaf_is_named_for_the_next_fitter() -> None:
     old, usual = (
         dict(items(carried_through(name).state, ""))["Type and description"]
         for name in ("replace-by-hand-on-an-old-leaf", "school-classroom")
