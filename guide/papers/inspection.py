@@ -13,7 +13,7 @@ US = "us"
 DESCRIBED = ("leaves", "special", "leaf", "frame", "closer_seen", "closer", "arm", "mount")
 """Facts that describe the opening."""
 NOT_SAID = (None, "ordinary")
-"""What describes nothing: not known, or a leaf that is none of the special ones."""
+"""What describes nothing: what is not known, and an ordinary leaf."""
 KEPT = "Keep this record for at least three years (NFPA 80 5.2.2, 2013)."
 
 
