@@ -126,11 +126,11 @@ def scene_for(
 ) -> Scene:
     """The scene that `drawing_for` shows, with as much of the leaf as is clear in that many cells.
 
-    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without a sheet, and if nothing may
-    be marked.
+    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without sheet and typed numbers,
+    and if nothing may be marked.
     """
     if view == "elevation":
-        if facts.sheet is None:
+        if facts.sheet is None and facts.holes.source != "typed":
             raise NoAnswer(
                 "There is no sheet here to draw the holes from: go by the paper from the box or the maker's sheet."
             )

@@ -84,6 +84,8 @@ def test_every_hole_is_where_the_bare_numbers_put_it(name: str, mount: str, open
     for part in ("body", "shoe"):
         for hole in file[part]["holes"]:
             along, down = inches(hole["along"]), inches(hole["down"])
+            if (part, mount, hole.get("kind")) == ("shoe", "top-jamb", "extra"):
+                continue  # for a face that steps under the shoe, and the leaf's does not
             # The body's holes are counted toward its valves, the shoe's toward the latch.
             if part == "body" and on["valves_toward"] == "hinge":
                 along = -along
