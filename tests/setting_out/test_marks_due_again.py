@@ -1,4 +1,4 @@
-"""Whatever marks and holes depend on makes them due again when it is changed before the hold, with a sheet and without."""
+"""What marks and holes depend on makes them due again when it is changed before the hold, with a sheet and without."""
 
 from copy import copy
 
