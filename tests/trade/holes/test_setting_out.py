@@ -261,7 +261,7 @@ def with_packed(leaf: Material) -> SettingOut:
     [
         (
             Material("steel", None, True),
-            "4 holes for self-drilling screws No. 12: punch each centre, drill no pilot",
+            "4 holes for self-drilling screws No. 12, 1 in long: punch each centre, drill no pilot",
         ),
         # The sheet's own sleeve, 7/16 in, and not the usual 3/8 in.
         (Material("steel", "foam"), "7/16 in from the push face for the sleeve"),
