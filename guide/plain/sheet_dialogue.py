@@ -148,7 +148,7 @@ class SheetDialogue:
         rows = list(enumerate(self._known(), start=1))
         for number, one in rows[-most:] if most else rows:
             kept = self.draft.answers.get(one.path, self.draft.before.get(one.path, ""))
-            text = short(one.shown(kept)) or "(none)"
+            text = short(one.shown(kept)) or one.usual or "(none)"
             place = f"{one.place}, {one.path[-1]}" if one.place else str(one.path[-1])
             self.show(printable(f"  {number:>4}  {place.replace('_', ' ')}: {text}"))
 
