@@ -45,13 +45,17 @@ NAME: Kind = get_args(Name)[1]
 _OTHER_UNIT = re.compile(r"(?<=\d)\s*[\[(][^\[\]()]*[\])]$")
 """The same in the other system of units, which papers add in brackets."""
 _WORD = re.compile(r"[a-z]+")
-_SAYS_NOTHING = ("the", "of", "screw", "screws", "arm", "mount", "mounting")
+_SAYS_NOTHING = ("the", "of", "screw", "screws", "valve", "speed", "arm", "mount", "mounting")
 _ALSO = {
     "mm": "metric",
     "millimetres": "metric",
     "millimeters": "metric",
     "in": "inch",
     "door": "leaf",
+    "cw": "clockwise",
+    "ccw": "anticlockwise",
+    "counterclockwise": "anticlockwise",
+    "closing": "sweep",
 }
 """What people say for a word of an option."""
 _LONGER = {"y": "yes", "n": "no"}

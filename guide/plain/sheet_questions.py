@@ -634,7 +634,12 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
     },
     Screw: {
-        "name": Words("Which it is", "In the section on adjusting.", once=True),
+        "name": Words(
+            "Which it is",
+            "In the section on adjusting. “Closing speed” or “main speed” is the sweep, “latching action” the"
+            " latch, “cushion” the backcheck, “power” the spring.",
+            once=True,
+        ),
         "where": Words(
             "Where it is on the body", "In the drawing of the body.", "valve end of the body"
         ),
