@@ -53,6 +53,8 @@ class DoorFacts:
     stop_depth: Fraction = USUAL_STOP_DEPTH
     frame_proud: Fraction = Fraction(0)
     units: str = "inch"
+    placed: bool = True
+    """Whether a sheet and a known opening say where body and shoe go; otherwise a usual place is drawn."""
     setting_out: SettingOut | None = None
     """Where the holes go; worked out from the other facts if it is left out."""
 
@@ -170,6 +172,7 @@ def plan_of(facts: DoorFacts) -> PlanOf:
         facts.width,
         valves_toward=facts.holes.valves_toward,
         units=facts.units,
+        placed=facts.placed,
     )
     if sheet is None:
         return usual

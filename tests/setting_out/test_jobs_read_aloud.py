@@ -6,13 +6,13 @@ from functools import cache
 import pytest
 
 from guide.measures import parse
-from guide.papers.template import template_pdf
-from guide.papers.template_inputs import inputs_of_run, read_template
+from guide.papers.template.template import template_pdf
+from guide.papers.template.template_inputs import inputs_of_run, read_template
 from guide.plain.render import rendered
 from guide.run.prompt import prompt
 from guide.run.rehearse import Player, rehearse
 from guide.run.state import State
-from tests.papers.read_template import joined, read
+from tests.papers.template.read_template import joined, read
 from tests.run.shipped_runs import shipped, shipped_graph, shipped_sheet
 
 HINGES = {
