@@ -46,8 +46,8 @@ AGAINST_WORDS: list[Row] = [
         *("{at most 5 lbf}", "{at most 8 lbf}", "limit-alone"),
     ),
     (
-        *("an answer shown with its neighbour's words", "closer-facts.yaml", "hidden:"),
-        *("Concealed in leaf or frame", "Arm like a track", "label-against-words"),
+        *("an answer shown as its opposite", "closer-facts.yaml", "knuckles:"),
+        *("left: Left", "left: On the right", "label-against-words"),
     ),
     (
         *("handed over, and not started", "hand-over.yaml", "id: force-left-to-do"),
@@ -68,7 +68,11 @@ BESIDE: list[Row] = [
         *("to: 60 s", "to: 60 min", "range-wide"),
     ),
     (
-        *("a hold that lacks what its sibling reads back", "holes.yaml", "id: before-drilling\n"),
+        *(
+            "a hold that lacks what its sibling reads back",
+            "holes.yaml",
+            "id: before-drilling-numbers",
+        ),
         *("hinge, opening, leaf", "hinge, leaf", "hold-short"),
     ),
     (
