@@ -22,7 +22,7 @@ from PIL import Image
 
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
-from guide.papers.record_forms import FORMS, PDF
+from guide.papers.record.record_forms import FORMS, PDF
 from guide.run import replies
 from guide.run.photos import keep_photo, read_photo
 from guide.run.rehearse import Player, Rehearsal
