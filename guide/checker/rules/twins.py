@@ -34,8 +34,10 @@ def done_twice(graph: Graph) -> Iterator[Finding]:
 
 
 def _go_together(graph: Graph, one: Node, other: Node) -> bool:
-    """Whether one of two steps has a condition that the other's does not shut out: none, or one on the same facts."""
-    mine, its = _guards(graph, one), _guards(graph, other)
+    """Whether one of two steps has a condition of its own that does not shut the other out, which has none or one on
+    the same facts."""
+    around = (_guards(graph, one), _guards(graph, other))
+    mine, its = ([g for g in guards if not all(g in each for each in around)] for guards in around)
     shared = {f for a in mine for f in facts_of(a)} & {f for b in its for f in facts_of(b)}
     apart = any(excludes(a, b) for a in mine for b in its)
     return bool(mine or its) and (bool(shared) or not (mine and its)) and not apart
