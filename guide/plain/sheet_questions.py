@@ -278,6 +278,12 @@ def _has_preset(around: Around) -> bool:
     return bool(around[1].get("preset", NO_PRESET) != NO_PRESET)
 
 
+def _of_a_kind_before(around: Around) -> bool:
+    """Whether the box has screws of that kind already, of another length."""
+    before = around[1].get("packed", ())
+    return any(one is not around[0] and one.get("kind") == around[0].get("kind") for one in before)
+
+
 _OUT = "In the drawing of the side, "
 _FRONT = "In the drawing of the front, "
 _TABLE = "In the table of dimensions of this mount, in the row for this opening angle: "
@@ -409,13 +415,15 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
         "valve_end": Words(
             "From the pinion to the end with the valves",
-            _FRONT + "to the end of the body or its cover.",
+            _FRONT
+            + "to the end of the body or its cover. If it has the whole length alone, take the other side off.",
             "3 1/2 in",
             "90 mm",
         ),
         "other_end": Words(
             "From the pinion to the other end",
-            _FRONT + "to the end of the body or its cover.",
+            _FRONT
+            + "to the end of the body or its cover. If it has the whole length alone, take the other side off.",
             "5 1/2 in",
             "140 mm",
         ),
@@ -493,8 +501,13 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         "kind": Words("What goes into it", "A note beside the hole; usually a screw."),
     },
     PackedScrew: {
-        "kind": Words("Kind", _SCREWS_LIST + "what it goes into tells the kind.", once=True),
-        "size": Words("Thread or number", _SCREWS_LIST + "its first number.", "No. 14", "M6x1"),
+        "kind": Words(
+            "Kind",
+            _SCREWS_LIST
+            + "what it goes into tells the kind. One kind in two lengths is two entries.",
+        ),
+        "count": Words("How many are in the box", _SCREWS_LIST + "the number of pieces.", "4"),
+        "size": Words("Thread or number", _SCREWS_LIST + "before the length.", "No. 14", "M6x1"),
         "length": Words(
             "Length",
             _SCREWS_LIST
@@ -508,6 +521,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "3/8 in",
             "9 mm",
             wanted=lambda around: around[0].get("kind") in HELD_IN_A_HOLE,
+        ),
+        "into": Words(
+            "What these go into, beside those of the same kind before",
+            _SCREWS_LIST + "leaf or door, frame, soffit.",
+            wanted=_of_a_kind_before,
         ),
     },
     SheetMount: {
@@ -616,7 +634,12 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
     },
     Screw: {
-        "name": Words("Which it is", "In the section on adjusting.", once=True),
+        "name": Words(
+            "Which it is",
+            "In the section on adjusting. “Closing speed” or “main speed” is the sweep, “latching action” the"
+            " latch, “cushion” the backcheck, “power” the spring.",
+            once=True,
+        ),
         "where": Words(
             "Where it is on the body", "In the drawing of the body.", "valve end of the body"
         ),

@@ -16,10 +16,11 @@ from guide.run.session import Session, utc_now
 from guide.run.store import open_run
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
-from guide.screens.listing_screen import ListingScreen
+from guide.screens.listing_screen import ListingScreen, put_in
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
+    OVER,
     WIDE,
     Row,
     cells_of,
@@ -43,17 +44,6 @@ from guide.site.site_files import change, read_site
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
-_KEYS = (
-    ("Enter", "Begin the job at the door that is lit, or go on with it; if it is done, read a record"),
-    ("O", "Another job at this door"),
-    ("D", "The door: what the schedule knows, and its jobs over the years"),
-    ("N", "Light the next door"),
-    ("/", "Find doors by words of number, place, rating or state"),
-    ("R", "The round of inspections over these doors, and back"),
-    ("A", "Add a door"),
-    ("Esc", "Back to the jobs"),
-)  # fmt: skip
-"""The keys of this screen, for its help."""
 
 
 class SiteScreen(ListingScreen):
@@ -84,14 +74,17 @@ class SiteScreen(ListingScreen):
     def keys(self) -> Sequence[KeyHint]:
         """What can be done at the door that is lit, and with the list."""
         back = KeyHint("escape", "Esc", "Doors" if self.round is not None else "Back")
-        rest = [KeyHint("n", "N", "Next"), KeyHint("slash", "/", "Find")]
-        rest += [] if self.round is not None else [KeyHint("r", "R", "Round")]
+        rest = [
+            KeyHint("n", "N", "Next"),
+            KeyHint("r", "R", "Round" if self.round is None else "Rounds"),
+        ]
+        rest += [KeyHint("slash", "/", "Find")]
         rest += [] if self.round is not None else [KeyHint("a", "A", "Add")]
         lit = self.lit
         if lit is None:
             return [*rest, back]
         does = [KeyHint("enter", "Enter", self._enter_word(lit)), KeyHint("d", "D", "Door")]
-        return [*does, KeyHint("o", "O", "Other job"), *rest, back]
+        return [*does, *rest, KeyHint("o", "O", "Other job"), back]
 
     # The table
 
@@ -119,11 +112,11 @@ class SiteScreen(ListingScreen):
         heads = ("Door", "Place", "Rating", "State", "Faults" if self.round else "Last job")
         cells = [cells_of(row) for row in self.shown]
         rooms = rooms_of(cells, heads, width)
-        table.clear(columns=True)
-        for place in places:
-            table.add_column(heads[place])
-        for row in cells:
-            table.add_row(*(self.cell(row[place], rooms[place]) for place in places))
+        put_in(
+            table,
+            [heads[place] for place in places],
+            [[self.cell(row[place], rooms[place]) for place in places] for row in cells],
+        )
         lit = next(
             (n for n, row in enumerate(self.shown) if before and row.one.door == before.door), 0
         )
@@ -141,7 +134,8 @@ class SiteScreen(ListingScreen):
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
-        self.query_one("#day", Words).tell(day_said(self.states, self._next()))
+        over = self.round is not None and self.round.over
+        self.query_one("#day", Words).tell(OVER if over else day_said(self.states, self._next()))
 
     @property
     def lit(self) -> DoorState | None:
@@ -154,7 +148,7 @@ class SiteScreen(ListingScreen):
     def _next(self) -> DoorState | None:
         if self.round is None:
             return next_door(self.states)
-        return None if self.round.next is None else self.round.next.door
+        return None if self.round.over or self.round.next is None else self.round.next.door
 
     @on(DataTable.RowHighlighted)
     def _lights(self) -> None:
@@ -225,9 +219,8 @@ class SiteScreen(ListingScreen):
         """Whether the job of this list is still to be begun at a door."""
         if self.round is None:
             return not any(run.procedure == self.site.procedure for run in one.jobs)
-        return any(
-            door.door.door == one.door for door in (*self.round.left, *self.round.to_recheck)
-        )
+        waiting = () if self.round.over else (*self.round.left, *self.round.to_recheck)
+        return any(door.door.door == one.door for door in waiting)
 
     def _enter(self, one: DoorState) -> None:
         job = self._open_job(one)
@@ -303,7 +296,8 @@ class SiteScreen(ListingScreen):
             if following is not None and row.one.door == following.door:
                 self._light(number)
                 return
-        self.say("No door is left." if following is None else f"Next is {following.door.number}.")
+        none = OVER if self.round is not None and self.round.over else "No door is left."
+        self.say(none if following is None else f"Next is {following.door.number}.")
 
     def _light(self, number: int) -> None:
         self.query_one("#doors", DataTable).move_cursor(row=max(0, number))
@@ -317,9 +311,10 @@ class SiteScreen(ListingScreen):
         self.hingeside.open_home()
 
     def _help(self) -> None:
+        from guide.screens.site_pages import SITE_KEYS
         from guide.screens.text_screen import HelpScreen
 
-        self.app.push_screen(HelpScreen(_KEYS))
+        self.app.push_screen(HelpScreen(SITE_KEYS))
 
     # The line for words: a search, or a door to be added
 
@@ -375,18 +370,36 @@ class SiteScreen(ListingScreen):
     # Rounds
 
     def _to_round(self) -> None:
-        if self.site.rounds:
-            self.round = round_state(self.site, self.site.rounds[-1], self.states)
-            self.fill(light_next=True)
-            return
+        if self.round is not None:
+            self._pick_round()
+        elif self.site.rounds:
+            self._show_round(self.site.rounds[-1])
+        else:
+            self._ask_to_begin_round()
+
+    def _show_round(self, one: Round) -> None:
+        self.round = round_state(self.site, one, self.states)
+        self.fill(light_next=True)
+
+    def _pick_round(self) -> None:
+        from guide.screens.site_pages import rounds_page
+
+        def picked(one: object) -> None:
+            if isinstance(one, Round):
+                self._show_round(one)
+            elif one is not None:
+                self._ask_to_begin_round()
+
+        self.app.push_screen(rounds_page(self.site, self.states, utc_now()[:4]), picked)
+
+    def _ask_to_begin_round(self) -> None:
         year, doors = utc_now()[:4], to_inspect(self.site)
         if not doors:
             self.say("No door here may be a fire door: nothing for a round.", refused=True)
             return
         self._yes_to = lambda: self._begin_round(year, doors)
-        self.say(
-            f"No round yet. Y begins round {year} over {len(doors)} doors that may be fire doors."
-        )
+        none = "" if self.site.rounds else "No round yet. "
+        self.say(f"{none}Y begins round {year} over {len(doors)} doors that may be fire doors.")
 
     def _begin_round(self, title: str, doors: tuple[str, ...]) -> None:
         rules = self.hingeside.settings.rules
@@ -398,4 +411,4 @@ class SiteScreen(ListingScreen):
         except (HingesideError, OSError) as error:
             self.say(str(error), refused=True)
             return
-        self._to_round()
+        self._show_round(self.site.rounds[-1])
