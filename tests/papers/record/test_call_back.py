@@ -172,7 +172,7 @@ def test_a_call_back_to_the_office_door_is_answered_by_the_first_page() -> None:
         "  Serial: LN 20731",
         "  Mount: Regular arm",
         "  Sweep valve: three eighths of a turn by the label (slower).",
-        "  Seconds to the mark: 3.4 s, left at 6.1 s",
+        "  Seconds to the mark: 3.4 s, left at 5.9 s",
         "  Closing time: PASS. Closing time from 90 to 12 degrees: 5.6 s, to be at least 5 s.",
         "  Nothing.",
     ):
