@@ -101,13 +101,16 @@ def found_and_left(state: State) -> list[tuple[str, str, str]]:
 
 def remains(state: State, events: list[Event]) -> list[str]:
     """What the end of an unfinished job says, and what was made safe; what follows, where a job does."""
-    if not state.ended or state.ended == "finished":
+    if not state.ended:
         return []
+    follows = next_job(state)
+    after = [f"Next: {follows.title}"] if follows else []
+    if state.ended == "finished":
+        return after
     lines = [state.ended_why or filled(state, state.node.body.get("text", ""), state.node)]
     ended = next(event for event in reversed(events) if event.kind == "ended")
     lines += [f"Safe: {one}" for one in ended.body.get("safe", ())]
-    follows = next_job(state)
-    return [*lines, f"Next: {follows.title}"] if follows else lines
+    return [*lines, *after]
 
 
 def call_back_data(state: State, events: list[Event]) -> dict[str, Any]:
@@ -150,16 +153,16 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
         yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
 
 
-def round_lines(one: Round) -> list[str]:
-    """A round as lines of a record, with its number if there were several."""
-    read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
-    lines = [f"Turned: {said}" for said in one.turned]
-    lines += [f"Read: {read}"] if read else []
-    lines += [f"Done: {said}" for said in one.done]
-    if not one.again:
-        return lines
-    called = "Marks" if one.marks else "Test"
-    return [f"{called} {one.number}. {line}" for line in lines]
+def rounds_lines(found: list[Round]) -> list[str]:
+    """Rounds as lines of a record, with a number where there were several of a part; marks stand with the holes."""
+    lines = []
+    for one in found:
+        called = f"{'Marks' if one.marks else 'Test'} {one.number}. " if one.again else ""
+        read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
+        lines += [f"{called}Turned: {said}" for said in one.turned]
+        lines += [f"{called}Read: {read}"] if read else []
+        lines += [] if one.marks else [f"{called}Done: {said}" for said in one.done]
+    return lines
 
 
 def _advises(state: State, node: Node) -> bool:
