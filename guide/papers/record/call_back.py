@@ -153,16 +153,16 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
         yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
 
 
-def rounds_lines(found: list[Round]) -> list[str]:
-    """Rounds as lines of a record, with a number where there were several of a part; marks stand with the holes."""
-    lines = []
-    for one in found:
-        called = f"{'Marks' if one.marks else 'Test'} {one.number}. " if one.again else ""
-        read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
-        lines += [f"{called}Turned: {said}" for said in one.turned]
-        lines += [f"{called}Read: {read}"] if read else []
-        lines += [] if one.marks else [f"{called}Done: {said}" for said in one.done]
-    return lines
+def round_lines(one: Round) -> list[str]:
+    """A round as lines of a record, with its number if there were several. Marks stand with the holes."""
+    read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
+    lines = [f"Turned: {said}" for said in one.turned]
+    lines += [f"Read: {read}"] if read else []
+    lines += [] if one.marks else [f"Done: {said}" for said in one.done]
+    if not one.again:
+        return lines
+    called = "Marks" if one.marks else "Test"
+    return [f"{called} {one.number}. {line}" for line in lines]
 
 
 def _advises(state: State, node: Node) -> bool:

@@ -148,6 +148,15 @@ def test_a_fire_door_has_the_eleven_items_of_an_inspection() -> None:
     assert items(carried_through("adjust-office-door").state, "") == []
 
 
+def test_an_old_leaf_is_named_for_the_next_fitter() -> None:
+    old, usual = (
+        dict(items(carried_through(name).state, ""))["Type and description"]
+        for name in ("replace-by-hand-on-an-old-leaf", "school-classroom")
+    )
+    assert old.startswith("fire door; Old fire door that may hold asbestos; Surface body")
+    assert usual.startswith("fire door; Single leaf; Steel faces")
+
+
 def first_page(name: str) -> str:
     """The first page of a record, as plain lines."""
     session = carried_through(name)
