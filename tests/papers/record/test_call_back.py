@@ -59,8 +59,8 @@ def test_tests_are_numbered_where_they_were_done_again() -> None:
     text = record_text(session.state, session.journal.events())
     turns = text.partition("Tests and turns")[2].partition("\n\n")[0].splitlines()
     assert "  Read: Does it swing free: Free and even" in turns
-    assert "  2. Turned: Spring screw: 5 turns by the label (weaker)." in turns
-    assert any(line.startswith("  5. Read: What does it do: Latches") for line in turns)
+    assert "  Test 2. Turned: Spring screw: 5 turns by the label (weaker)." in turns
+    assert any(line.startswith("  Test 5. Read: What does it do: Latches") for line in turns)
     assert not [line for line in turns if "Done: Open the leaf" in line]
 
 
