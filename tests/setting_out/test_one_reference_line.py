@@ -5,11 +5,11 @@ from typing import Any
 import pytest
 
 from guide.drawing.elevation import ElevationOf, elevation
-from guide.papers.template import template_pdf
-from guide.papers.template_inputs import TEMPLATE, read_template
+from guide.papers.template.template import template_pdf
+from guide.papers.template.template_inputs import TEMPLATE, read_template
 from guide.trade.holes.rows import lines
 from guide.trade.reading import read_inputs
-from tests.papers.read_template import read
+from tests.papers.template.read_template import read
 from tests.trade.shipped_sheets import SHEETS, answer, shipped
 
 SEEN = {
