@@ -6,7 +6,7 @@ and the loudspeaker. Everything here is called on the app's own thread.
 
 from guide.measures import parse
 from guide.run.listening import SpeechListener
-from guide.run.outcomes import HELP, KNOWN, PAPERS, WATCH, Notice, Refusal
+from guide.run.outcomes import HELP, KNOWN, PAGE, PAPERS, WATCH, Notice, Refusal
 from guide.run.overview import known
 from guide.run.spoken_prompt import known_aloud
 from guide.run.talk import Reply, Talk
@@ -221,6 +221,8 @@ class Talking:
             return self._known_aloud(), self.last
         if what == PAPERS:
             return PAPERS_ALOUD, self.last
+        if what == PAGE and self.view.desk.page is not None:
+            return f"{self.view.desk.page.title}: on the screen.", self.last
         return (HELP_ALOUD, self.last) if what == HELP else None
 
     def _watched(self, words: str) -> tuple[str, str]:
