@@ -16,6 +16,7 @@ from guide.run.journal import JournalError
 from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
+from guide.screens.held import HeldKeys
 from guide.screens.record_writer import RecordText
 from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
@@ -42,6 +43,7 @@ IDLE = 2.0
 FULL_COLLECTION = 30
 """Every so many collections a full one."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
+PAUSED = "The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes."
 VOICE_IS_OFF = (
     "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
 )
@@ -80,6 +82,7 @@ class HingesideApp(App[int]):
         self.settings = settings or Settings()
         self.ascii = wants_ascii(os.environ) if ascii is None else ascii
         self.clock = clock
+        self.held = HeldKeys(clock)
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(self.settings.theme, self.console.color_system)
@@ -178,7 +181,7 @@ class HingesideApp(App[int]):
             self.push_screen(screen)
 
     def _run_screen(self, session: Session, notice: str) -> RunScreen:
-        self.run_view = RunView(session, self.settings.detail, notice, self.clock)
+        self.run_view = RunView(session, self.settings.detail, notice, self.clock, self.held)
         return RunScreen(self.run_view)
 
     def follow_run(self) -> None:
@@ -200,7 +203,7 @@ class HingesideApp(App[int]):
             if session is not None:
                 self.open_run(session, session.told)
                 return
-        paused = "" if run.session.state.ended else "The job is paused; nothing is lost."
+        paused = "" if run.session.state.ended else PAUSED
         self.open_home(run.message if run.desk.onward else paused)
 
     # Voice

@@ -9,6 +9,7 @@ from textual.app import App
 
 from guide.run.session import Session
 from guide.run.settings import Settings
+from guide.screens.held import HeldKeys
 from guide.screens.record_writer import RecordText
 
 if TYPE_CHECKING:
@@ -22,6 +23,8 @@ class Host(Protocol):
     settings: Settings
     theme: str
     clock: Callable[[], float]
+    held: HeldKeys
+    """When each key last came, on whichever screen."""
     record_text: RecordText | None
     console: Console
     site: Path | None

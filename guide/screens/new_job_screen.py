@@ -1,18 +1,18 @@
 """A new job: which procedure, which door, which sheet."""
 
-from collections.abc import Sequence
 from pathlib import Path
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.widgets import Input
 
 from guide.files.library import catalogue
 from guide.files.titles import title_in
 from guide.run.door_name import ASKS, EXAMPLE
-from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Item
-from guide.screens.page_screen import PageScreen
+from guide.screens.page_screen import PageScreen, key
 from guide.screens.pick_screen import PickScreen
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
@@ -25,6 +25,10 @@ _LONGEST = 200
 class NewJobScreen(PageScreen):
     """Asks one thing after the other; dismissed with a NewJob, or with None."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "Enter", "submit", "Go on"),
+        key("escape,tab", "Esc", "before", "Back"),
+    ]
     heading = "A new job"
 
     def __init__(
@@ -42,31 +46,24 @@ class NewJobScreen(PageScreen):
         yield Words(EXAMPLE, classes="text")
         yield Words(LIKE if self._job.like is not None else "", classes="why")
 
-    def keys(self) -> Sequence[KeyHint]:
-        """Go on, or leave."""
-        return [KeyHint("enter", "Enter", "Go on"), KeyHint("escape", "Esc", "Back")]
-
     def on_mount(self) -> None:
         """First the procedure, unless it is given."""
         self.query_one("#door-name", Input).focus()
         if self._given is None:
-            self.app.push_screen(procedures(), self._procedure)
+            self.action_before()
 
-    def _procedure(self, picked: object) -> None:
-        if not isinstance(picked, Path):
-            self.dismiss(None)
-            return
-        self._job = self._job._replace(procedure=picked)
-
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Esc goes back to the procedures."""
-        if key not in ("escape", "tab"):
-            return False
+    def action_before(self) -> None:
+        """Back to what was asked before the door: the procedure, if it was."""
         if self._given is None:
             self.app.push_screen(procedures(), self._procedure)
         else:
             self.dismiss(None)
-        return True
+
+    def _procedure(self, picked: object) -> None:
+        if isinstance(picked, Path):
+            self._job = self._job._replace(procedure=picked)
+        else:
+            self.dismiss(None)
 
     @on(Input.Submitted, "#door-name")
     def _named(self, event: Input.Submitted) -> None:

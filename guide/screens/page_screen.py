@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.events import Key, Resize
 from textual.screen import Screen
 
@@ -14,8 +15,22 @@ from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 
 
+def key(keys: str, shown: str, action: str, word: str = "", tells: str = "") -> Binding:
+    """A key of a page: `word` is for the key bar, where there is one, and `tells` for the help."""
+    return Binding(keys, action, word, show=bool(word), key_display=shown, tooltip=tells)
+
+
+MORE = key("space", "Space", "focused.page_down", "More")
+UP = key("pageup", "PgUp", "focused.page_up", "Up")
+CLOSE = key("escape,left", "Esc", "dismiss", "Close")
+
+
+class Reading(VerticalScroll, can_focus=True):
+    """A long text to page."""
+
+
 class PageScreen(Screen[object]):
-    """A page with its keys. Keys reach `pressed` first; what that does not use goes to the focused widget."""
+    """A page with its keys, which are its BINDINGS, the most needed first."""
 
     AUTO_FOCUS = ""
     heading = "Hingeside"
@@ -42,12 +57,16 @@ class PageScreen(Screen[object]):
         yield Words()
 
     def keys(self) -> Sequence[KeyHint]:
-        """The keys that matter, the last of them always shown."""
-        return [KeyHint("escape", "Esc", "Close")]
+        """The keys that can be used now; the last of them is always shown."""
+        return [
+            KeyHint(one.key.partition(",")[0], one.key_display or "", one.description)
+            for one in self.BINDINGS
+            if isinstance(one, Binding) and one.show and self.shows(one.action)
+        ]
 
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Do what a key means; whether it means anything here."""
-        return False
+    def shows(self, action: str) -> bool:
+        """Whether the key bar names the key of an action now."""
+        return self.check_action(action, ()) is True
 
     def say(self, told: str, *, refused: bool = False) -> None:
         """Show one sentence above the keys."""
@@ -56,15 +75,14 @@ class PageScreen(Screen[object]):
         message.set_class(refused, "error")
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the page, where anything can be read."""
+        """A key that no line used goes on to the bindings, where anything can be read."""
         if too_small(*self.app.size):
             event.stop()
-            event.prevent_default()
             return
         self.hingeside.noted_key()
-        if self.pressed(event.key, event.character):
+        if len(event.key) == 1 and event.key.isupper():  # caps lock changes no command
             event.stop()
-            event.prevent_default()
+            self.app.simulate_key(event.key.lower())
 
     def on_resize(self, event: Resize) -> None:
         """Say so where nothing can be read."""
@@ -72,5 +90,5 @@ class PageScreen(Screen[object]):
         self.query_one("#too-small", Words).tell(TOO_SMALL if small else "")
 
     def renew_keys(self) -> None:
-        """Show the keys that matter now."""
+        """Show the keys that can be used now."""
         self.query_one(KeyBar).show(self.keys())

@@ -79,7 +79,9 @@ class RunView:
         detail: str = "full",
         notice: str = "",
         clock: Callable[[], float] = time.monotonic,
+        held: HeldKeys | None = None,
     ) -> None:
+        """`held` knows the keys of the screens before, and those after know the keys of this one."""
         self.session = session
         self.desk = Desk(session, detail)
         self.long = detail == "full"
@@ -100,7 +102,7 @@ class RunView:
         self.read_through = True
         """Whether the last line of the step was on the screen; the screen says so."""
         self.watch = Stopwatch(clock)
-        self._held = HeldKeys(clock)
+        self._held = held or HeldKeys(clock)
         self.picture = self._picture()
         """The drawing of the step, if it has one and enough is known."""
         self.plot = self._plotted()
@@ -397,6 +399,7 @@ class RunView:
         elif key in YES_OR_NO:
             self._yes_or_no(key)
         elif name := command_of(key, accepts.kind):
+            self._held.again(key)  # it may lead to another screen, where it means something else
             self._command(name)
         else:
             return False

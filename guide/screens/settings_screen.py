@@ -1,17 +1,17 @@
 """How a person works: every setting, changed in place."""
 
-from collections.abc import Sequence
 from dataclasses import asdict, replace
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Input, OptionList
 
 from guide.files.writing import why_not
 from guide.run.settings import ALLOWED, Settings, longest, save_settings, settings_path
-from guide.screens.key_hint import KeyHint
-from guide.screens.page_screen import PageScreen
+from guide.screens.page_screen import PageScreen, key
 from guide.screens.themes import theme_for
 from guide.screens.words_shown import Words
 
@@ -40,6 +40,10 @@ SAID = {
 class SettingsScreen(PageScreen):
     """Enter changes the lit one: to its next value, or by typing."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "Enter", "change", "Change"),
+        key("escape", "Esc", "leave", "Close"),
+    ]
     heading = "Settings"
 
     def __init__(self) -> None:
@@ -52,10 +56,6 @@ class SettingsScreen(PageScreen):
         yield Words(f"Kept in {settings_path()}", classes="why")
         yield OptionList(id="list", markup=False)
         yield Input(id="typed")
-
-    def keys(self) -> Sequence[KeyHint]:
-        """How to change one, and how to leave."""
-        return [KeyHint("enter", "Enter", "Change"), KeyHint("escape", "Esc", "Close")]
 
     def on_mount(self) -> None:
         """Show them as they are."""
@@ -75,15 +75,12 @@ class SettingsScreen(PageScreen):
         )
         options.highlighted = lit
 
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Esc leaves, the typed line first."""
-        if key != "escape":
-            return False
+    def action_leave(self) -> None:
+        """Leave the typed line, or else the settings."""
         if self._typing:
             self._close_line()
         else:
             self.dismiss(None)
-        return True
 
     @on(OptionList.OptionSelected, "#list")
     def _picked(self, event: OptionList.OptionSelected) -> None:
