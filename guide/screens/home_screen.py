@@ -182,6 +182,7 @@ class HomeScreen(ListingScreen):
     def action_practise(self) -> None:
         """Choose a practice door; the P that paused a job is not meant for it."""
         if self.hingeside.held.again("p", DELIBERATE):
+            self.say(self._notice)
             return
         from guide.screens.pick_screen import practice_doors
 

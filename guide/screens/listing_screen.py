@@ -167,7 +167,7 @@ class ListingScreen(PageScreen):
 
     @on(DataTable.RowSelected)
     def _clicked(self) -> None:
-        self.app.simulate_key("enter")
+        self.press("enter")
 
     def ask(self, told: str, does: Callable[[], None], *, refused: bool = False) -> None:
         """Say what Y would do, and do it if that is the next key."""

@@ -82,7 +82,11 @@ class PageScreen(Screen[object]):
         self.hingeside.noted_key()
         if len(event.key) == 1 and event.key.isupper():  # caps lock changes no command
             event.stop()
-            self.app.simulate_key(event.key.lower())
+            self.press(event.key.lower())
+
+    def press(self, key: str) -> None:
+        """Press a key; not from here, since what a screen sends does not come to its own bindings."""
+        self.app.call_later(self.app.simulate_key, key)
 
     def on_resize(self, event: Resize) -> None:
         """Say so where nothing can be read."""

@@ -96,7 +96,10 @@ class PracticeView:
         hand = ", a hand on the leaf" if self.hand else ""
         where = f"from {self.start:g} degrees{hand}"
         if self.stage == HELD:
-            return f"The leaf is held at {self.start:g} degrees. T or Enter lets it go{hand}."
+            return (
+                f"The leaf is held at {self.start:g} degrees{hand}. "
+                "T lets it go and times it; Enter does not time it."
+            )
         if self.stage == MOVING:
             return f"Let go {where}."
         if self.stage == STOOD:
@@ -114,8 +117,8 @@ class PracticeView:
         if self.stage == HELD:
             lines.append(words.mark_words(self.practice.at))
         swung = self.swung
-        if self.stage == STOOD and swung is not None and swung.read:
-            lines.append(words.read_of(swung))
+        if self.stage == STOOD and swung is not None and not self.watch.running:
+            lines.append(words.read_of(swung) if swung.read else words.UNTIMED)
         return "\n".join(lines)
 
     @property

@@ -15,6 +15,7 @@ from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
 """The fact that the stopwatch reads."""
+UNTIMED = "Not timed. A, then T: the same swing with the watch."
 _WAY = 24
 """Columns of the leaf's way."""
 
@@ -125,7 +126,7 @@ def help_on_practice() -> list[Piece]:
     for key, meaning in (
         ("1-9", "Pick the item of that number"),
         ("T", "Let the leaf go and start the watch; at the mark; when it is shut"),
-        ("Enter", "Let it go without the watch; go on"),
+        ("Enter", "Let it go without the watch, so without times; go on"),
         ("H", "Keep a hand on the leaf, or not"),
         ("F", "Skip the rest of a swing or a push; it is not timed"),
         ("A", "The same swing again"),
@@ -148,7 +149,7 @@ def _length(metres: float, units: str) -> str:
 PICK = KeyHint("enter", "Enter", "Pick")
 LET_GO = (
     KeyHint("t", "T", "Timed"),
-    KeyHint("enter", "Enter", "Let go"),
+    KeyHint("enter", "Enter", "Not timed"),
     KeyHint("h", "H", "Hand"),
 )
 MOVING = (KeyHint("t", "T", "Stopwatch"), KeyHint("f", "F", "Skip"))

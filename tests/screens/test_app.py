@@ -96,7 +96,8 @@ async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Pat
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("n")
+        await pilot.press("N")  # with caps lock on
+        await pilot.pause()
         await pilot.pause()
         picker = app.screen
         assert isinstance(picker, PickScreen)

@@ -8,8 +8,9 @@ from textual.pilot import Pilot
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import HingesideApp
+from guide.screens.home_screen import HomeScreen
 from guide.screens.run_screen import RunScreen
-from tests.screens.back_door import PROCEDURE, app_of, slow_clock
+from tests.screens.back_door import PROCEDURE, app_of, begin_back_door, slow_clock
 from tests.screens.seen import place_of, seen, words_seen
 
 
@@ -61,10 +62,35 @@ async def test_a_job_from_the_first_screen_to_its_end(own_home: Path) -> None:
         await click(pilot, "End the job")
         assert app.screen.view.session.state.ended == "finished"
         await click(pilot, "To the first")
-        await click(pilot, "Finished")  # lights the row of its job
-        await click(pilot, "Record")
+        await click(pilot, "Finished")  # one click opens the record of the job
         await click(pilot, "Back")
         assert "Go on with which job?" in words_seen(app)
+
+
+async def test_a_double_click_answers_one_question(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        await pilot.click(offset=place_of(app, "Wood"), times=2)
+        await pilot.pause()
+        assert session.state.env["leaf"] == "wood"
+        assert session.state.node.id == "how-wide"
+
+
+async def test_the_right_button_lights_a_job_and_does_not_open_it(own_home: Path) -> None:
+    for door in ("1", "2"):
+        begin_back_door(own_home, door=door).close()
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        home = app.screen
+        assert isinstance(home, HomeScreen)
+        below = home.shown[1]
+        await pilot.click(offset=place_of(app, below.door), button=3)
+        await pilot.pause()
+        assert home.lit == below
+        assert app.screen is home
 
 
 async def test_the_wheel_over_a_number_steps_it(session: Session) -> None:

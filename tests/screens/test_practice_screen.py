@@ -124,6 +124,15 @@ def test_a_swing_that_stops_short_ends_with_enter_and_keeps_its_first_part() -> 
     assert hand.practice.swings[0].read == pytest.approx((5.6,))
 
 
+def test_a_swing_without_the_watch_says_how_to_get_its_times() -> None:
+    hand = Apprentice("lending-library")
+    assert "T lets it go and times it; Enter does not time it." in hand.press("1", "2")
+    hand.press("enter")
+    assert "Not timed. A, then T: the same swing with the watch." in hand.press("x", after=20)
+    hand.press("a", "t")
+    assert "Not timed" not in hand.press("t", after=3.8)
+
+
 def test_a_swing_can_be_skipped_and_then_has_no_time() -> None:
     hand = Apprentice("print-shop")
     hand.press("1", "2", "t")
