@@ -149,14 +149,14 @@ class HomeScreen(ListingScreen):
 
     def action_go_on(self) -> None:
         """Go on with the job that is lit."""
-        if self.lit is not None and not self.hingeside.held.again("enter"):
+        if self.lit is not None:
             self.go_on(self.lit.path)
 
     action_take_up = action_go_on
 
     def action_record(self) -> None:
         """Read the record of the job that is lit."""
-        if self.lit is not None and not self.hingeside.held.again("enter"):
+        if self.lit is not None:
             self.read_record(self.lit.path)
 
     def action_new(self) -> None:
@@ -227,7 +227,7 @@ class HomeScreen(ListingScreen):
     def action_put_back(self) -> None:
         """Put the job that is lit back to the others."""
         run = self.lit
-        if run is not None and not self.hingeside.held.again("enter"):
+        if run is not None:
             self.tried(lambda: thrown_away.put_back(run.path))
             self.read_anew(run.path)
 

@@ -47,14 +47,20 @@ class PageScreen(Screen[object]):
         with Horizontal(id="top"):
             yield Words(self.heading, classes="name", id="name")
             yield Words(self.corner, classes="stage", id="corner")
-        with Horizontal(id="page"), Vertical(id="leaf"):
-            yield from self.body()
+        with Horizontal(id="page"):
+            with Vertical(id="leaf"):
+                yield from self.body()
+            yield from self.beside()
         yield Words(id="page-message")
         yield KeyBar(self.keys())
 
     def body(self) -> ComposeResult:
         """The widgets of the page."""
         yield Words()
+
+    def beside(self) -> ComposeResult:
+        """The widgets beside the page."""
+        yield from ()
 
     def keys(self) -> Sequence[KeyHint]:
         """The keys that can be used now; the last of them is always shown."""
@@ -75,8 +81,9 @@ class PageScreen(Screen[object]):
         message.set_class(refused, "error")
 
     def on_key(self, event: Key) -> None:
-        """A key that no line used goes on to the bindings, where anything can be read."""
-        if too_small(*self.app.size):
+        """A key that no line used goes on to the bindings, where anything can be read; a held Enter does not."""
+        held = event.key == "enter" and self.hingeside.held.again("enter")
+        if held or too_small(*self.app.size):
             event.stop()
             return
         self.hingeside.noted_key()

@@ -25,16 +25,13 @@ from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Menu
 from guide.screens.run_keys import watch_hint
-from guide.screens.run_view import SCROLLING
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece
 from guide.trade.swing.path import TWELVE
 
-HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
+HELD, MOVING, STOOD = "held", "moving", "stood"
 PUSHING, PUSHED = "pushing", "pushed"
 """The stages besides the menus of `practice_menus`."""
-HELP, DONE = "help", "done"
-"""Pages that may cover the stage."""
 TO_MARK, TO_SHUT = "to the mark", "to shut"
 """The parts of a swing that the watch times."""
 NOTICE = "A model to teach with; place, people and closer are invented."
@@ -52,6 +49,7 @@ class PracticeView:
         practice: Practice,
         clock: Callable[[], float] = time.monotonic,
         keep: Keep | None = None,
+        held: HeldKeys | None = None,
     ) -> None:
         self.practice = practice
         self.stage = menus.MAIN
@@ -59,7 +57,8 @@ class PracticeView:
         self.said: tuple[str, ...] = (practice.at.about,)
         """The result of the last act."""
         self.message = NOTICE
-        self.over = ""
+        self.reading: list[Piece] = []
+        """What is to be read now; with a score, the debrief."""
         self.leaving = False
         """Whether the apprentice has finished with the door."""
         self.start, self.hand, self.screw = 90.0, False, ""
@@ -71,9 +70,8 @@ class PracticeView:
         self.watch = Stopwatch(clock)
         self.score: Score | None = None
         self._clock, self._keep = clock, keep
-        self._held = HeldKeys(clock)
+        self._held = held or HeldKeys(clock)
         self._let_go = 0.0
-        self.debrief: list[Piece] = []
         self.plot: Plot | None = None
         """With the debrief: how the leaf swung."""
         self._pictures: dict[int, DoorPicture] = {}
@@ -125,12 +123,10 @@ class PracticeView:
     def picture(self) -> DoorPicture | None:
         """The plan with the leaf where it is; None at a menu but the one of the angles."""
         moves = (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED)
-        return self._picture() if self.stage in moves and not self.over else None
+        return self._picture() if self.stage in moves else None
 
     def shown_keys(self) -> list[KeyHint]:
         """The keys that matter now."""
-        if self.over or self.stage == DEBRIEF:
-            return [*words.PAGED]
         first = {HELD: words.LET_GO, STOOD: words.STOOD}.get(self.stage)
         if self.stage == MOVING:
             return [*words.MOVING]
@@ -215,20 +211,20 @@ class PracticeView:
 
     # Keys
 
-    def press(self, key: str, character: str | None = None) -> bool:
-        """Do what a key means; False for one that may scroll what is shown."""
+    def press(self, key: str, character: str | None = None) -> None:
+        """Do what a key means."""
         self._come_to_rest()
         key = key.lower() if len(key) == 1 else key
-        if self.over or self.stage == DEBRIEF:
-            return self._read_key(key)
         self.message, may_leave, self._may_leave = "", self._may_leave, False
         key = "t" if key == "space" and self.stage in (HELD, MOVING, STOOD) else key
         if key in ("enter", "t") and self._held.again(key):
-            return True
+            return
         if may_leave and key == "y":
             self.leaving = True
-        elif key in ("question_mark", "s") and self.stage not in (MOVING, PUSHING):
-            self.over = HELP if key == "question_mark" else DONE
+        elif key == "question_mark" and self.stage not in (MOVING, PUSHING):
+            self.reading = words.help_on_practice()
+        elif key == "s" and self.stage not in (MOVING, PUSHING):
+            self.reading = words.done_so_far(self.practice)
         elif self.stage == HELD:
             self._held_key(key)
         elif self.stage == MOVING:
@@ -237,28 +233,20 @@ class PracticeView:
             self._stood_key(key)
         elif self.stage in (PUSHING, PUSHED):
             self._push_key(key)
+        elif key in ("left", "escape", "backspace"):
+            self._menu_before()
+        elif key == "t":
+            self.message = "Let the leaf go first: the watch starts with it."
         else:
-            self._menu_key(key, character)
-        return True
+            item = self.menu.press(key, character)
+            if item is not None and not (character and self._held.again(character)):
+                self._do(item.value)
 
     def pick(self, number: int) -> None:
         """Pick an item of the menu, counted from 0, as a click on it does."""
-        if not self.over and number < len(self.menu.items):
+        if number < len(self.menu.items):
             self.message = ""
-            try:
-                self._do(self.menu.items[number].value)
-            except Impossible as error:
-                self.message = str(error)
-
-    def _read_key(self, key: str) -> bool:
-        """A key at what is read: a text over the stage, or the debrief."""
-        if key in SCROLLING:
-            return False
-        if self.over:
-            self.over = ""
-        elif key == "enter" and not self._held.again(key):
-            self.leaving = True
-        return True
+            self._do(self.menu.items[number].value)
 
     def _held_key(self, key: str) -> None:
         if key == "t":
@@ -303,25 +291,20 @@ class PracticeView:
         elif key in ("enter", "left", "escape", "backspace"):
             self._to(menus.MAIN)
 
-    def _menu_key(self, key: str, character: str | None) -> None:
-        if key in ("left", "escape", "backspace"):
-            if self.stage == menus.MAIN:
-                self._may_leave = True
-                self.message = "Y leaves this door without a verdict; nothing is kept."
-            else:
-                self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
-            return
-        if key == "t":
-            self.message = "Let the leaf go first: the watch starts with it."
-            return
-        item = self.menu.press(key, character)
-        if item is not None and not (character and self._held.again(character)):
-            try:
-                self._do(item.value)
-            except Impossible as error:
-                self.message = str(error)
+    def _menu_before(self) -> None:
+        if self.stage == menus.MAIN:
+            self._may_leave = True
+            self.message = "Y leaves this door without a verdict; nothing is kept."
+        else:
+            self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
 
     def _do(self, choice: menus.Choice) -> None:
+        try:
+            self._act(choice)
+        except Impossible as error:
+            self.message = str(error)
+
+    def _act(self, choice: menus.Choice) -> None:
         practice = self.practice
         match self.stage, choice:
             case menus.MAIN, "gauge":
@@ -353,11 +336,10 @@ class PracticeView:
     def _finish(self, verdict: str) -> None:
         self.practice.finish(verdict)
         self.score, sections = debrief(self.practice)
-        self.debrief = words.debrief_words(sections)
+        told = self._keep(self.practice, self.score) if self._keep is not None else ""
+        self.reading = [*([f"{told}\n\n"] if told else []), *words.debrief_words(sections)]
         self.plot = swing_plot(self.practice)
-        self.stage = DEBRIEF
-        if self._keep is not None:
-            self.message = self._keep(self.practice, self.score)
+        self.leaving = True
 
     def _to(self, stage: str) -> None:
         self.stage = stage

@@ -158,8 +158,3 @@ PUSHING = (KeyHint("f", "F", "Skip"),)
 BACK = KeyHint("left", "←", "Back")
 KNOWN = KeyHint("s", "S", "Done so far")
 HELP = KeyHint("question_mark", "?", "Help")
-PAGED = (
-    KeyHint("space", "Space", "More"),
-    KeyHint("pageup", "PgUp", "Up"),
-    KeyHint("enter", "Enter", "Close"),
-)

@@ -150,13 +150,13 @@ class SiteScreen(ListingScreen):
     def action_go_on(self) -> None:
         """Go on with the job at the door that is lit."""
         job = None if self.lit is None else self._open_job(self.lit)
-        if job is not None and not self.hingeside.held.again("enter"):
+        if job is not None:
             self.go_on(job.path)
 
     def action_begin(self) -> None:
         """Begin the job of this list; at a door that was set aside only after a yes."""
         one = self.lit
-        if one is None or self.hingeside.held.again("enter"):
+        if one is None:
             return
         if one.set_aside and self.round is None:
             self.ask(
@@ -195,7 +195,7 @@ class SiteScreen(ListingScreen):
         """The jobs of the door that is lit, to read the record of one."""
         from guide.screens.site_pages import jobs_page
 
-        if self.lit is not None and not self.hingeside.held.again("enter"):
+        if self.lit is not None:
             self.app.push_screen(jobs_page(self.site, self.lit), self.read_record)
 
     def action_door(self) -> None:

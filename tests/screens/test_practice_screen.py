@@ -15,7 +15,7 @@ from guide.run.practice_results import keep as keep_result
 from guide.screens import practice_words as words
 from guide.screens.answers import numbered
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.practice_view import DEBRIEF, HELP, PracticeView
+from guide.screens.practice_view import PracticeView
 from tests.screens.back_door import joined
 from tests.screens.seen import lines_seen, place_of, seen, words_seen
 from tests.screens.test_stopwatch import Clock
@@ -43,11 +43,9 @@ class Apprentice:
         """What the screen is told to show, the picture in a card of 60 columns."""
         view = self.view
         view.settle()
-        if view.over or view.stage == DEBRIEF:
-            over = (
-                words.help_on_practice() if view.over == HELP else words.done_so_far(view.practice)
-            )
-            told = joined(over if view.over else view.debrief)
+        read, view.reading = view.reading, []
+        if read:
+            told = joined(read)
         else:
             picture = view.picture
             drawn = picture.lines(60, 14, False) if picture is not None else ()
@@ -99,7 +97,7 @@ def test_the_true_times_are_not_shown_before_the_debrief() -> None:
     hand.clock.now += 20
     shown = hand.look() + hand.press("s")
     assert "3.8 s" not in shown
-    hand.press("enter", "enter", "8")
+    hand.press("enter", "8")
     assert "3.8 s" in hand.press("1")
 
 
@@ -185,9 +183,7 @@ def test_the_choir_room_is_tuned_from_the_first_look_to_the_debrief() -> None:
     assert "Not yet" not in shown
     assert " of 100" not in shown
     assert kept == [100]
-    assert not hand.view.leaving
     assert "What an experienced fitter would have done" in shown
-    hand.press("enter")
     assert hand.view.leaving
 
 
