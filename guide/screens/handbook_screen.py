@@ -74,11 +74,9 @@ class HandbookScreen(PageScreen):
 
     @on(OptionList.OptionSelected, "#list")
     def action_read(self) -> None:
-        """Read the page that is lit."""
         self.reading = True
         self._lay_out()
 
     def action_list(self) -> None:
-        """Back to the list of pages."""
         self.reading = False
         self._lay_out()

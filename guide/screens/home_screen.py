@@ -148,23 +148,19 @@ class HomeScreen(ListingScreen):
     # What the person does
 
     def action_go_on(self) -> None:
-        """Go on with the job that is lit."""
         if self.lit is not None:
             self.go_on(self.lit.path)
 
     action_take_up = action_go_on
 
     def action_record(self) -> None:
-        """Read the record of the job that is lit."""
         if self.lit is not None:
             self.read_record(self.lit.path)
 
     def action_new(self) -> None:
-        """Begin a new job."""
         self._ask_for_job()
 
     def action_same_door(self) -> None:
-        """Begin another job at the door of the one that is lit."""
         if self.lit is not None and not self.lit.problem:
             self._ask_for_job(like=self.lit.path, door=self.lit.door)
 
@@ -180,7 +176,6 @@ class HomeScreen(ListingScreen):
         self.app.push_screen(NewJobScreen(job, like=like, door=door), asked)
 
     def action_practise(self) -> None:
-        """Choose a practice door; the P that paused a job is not meant for it."""
         if self.hingeside.held.again("p", DELIBERATE):
             self.say(self._notice)
             return
@@ -194,19 +189,16 @@ class HomeScreen(ListingScreen):
         self.app.push_screen(practice_doors(), picked)
 
     def action_site(self) -> None:
-        """Go to the doors of a site."""
         from guide.screens.pick_site import opens_site
 
         opens_site(self)
 
     def action_handbook(self) -> None:
-        """Read the handbook."""
         from guide.screens.handbook_screen import HandbookScreen
 
         self.app.push_screen(HandbookScreen())
 
     def action_settings(self) -> None:
-        """Change the settings."""
         from guide.screens.settings_screen import SettingsScreen
 
         self.app.push_screen(SettingsScreen())
@@ -214,25 +206,21 @@ class HomeScreen(ListingScreen):
     # The bin
 
     def action_jobs(self) -> None:
-        """All the jobs again."""
         self.clear_find()
         self.showing = JOBS
         self.fill()
 
     def action_bin(self) -> None:
-        """Look into the bin."""
         self.showing = BIN
         self.fill()
 
     def action_put_back(self) -> None:
-        """Put the job that is lit back to the others."""
         run = self.lit
         if run is not None:
             self.tried(lambda: thrown_away.put_back(run.path))
             self.read_anew(run.path)
 
     def action_delete(self) -> None:
-        """Ask whether the job that is lit goes to the bin."""
         run = self.lit
         if run is None:
             return

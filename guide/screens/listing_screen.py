@@ -175,7 +175,6 @@ class ListingScreen(PageScreen):
         self.say(told, refused=refused)
 
     def action_yes(self) -> None:
-        """Do what was asked."""
         does, self._on_yes = self._on_yes, None
         if does is not None:
             self.say("")
@@ -193,12 +192,10 @@ class ListingScreen(PageScreen):
     # Words to find something by
 
     def action_find(self) -> None:
-        """Write what is to be found."""
         self.find.display = True
         self.find.focus()
 
     def action_leave_find(self) -> None:
-        """Back to the table; the words stay."""
         self.find.display = bool(self.find.value)
         if self.table.display or not self.find.display:
             self.table.focus()
@@ -263,7 +260,6 @@ class ListingScreen(PageScreen):
             self.tried(shows)
 
     def action_help(self) -> None:
-        """Every key of this screen, then those of a job."""
         from guide.screens.text_screen import HelpScreen
 
         self.app.push_screen(HelpScreen(self.BINDINGS))

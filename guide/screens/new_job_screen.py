@@ -53,7 +53,6 @@ class NewJobScreen(PageScreen):
             self.action_before()
 
     def action_before(self) -> None:
-        """Back to what was asked before the door: the procedure, if it was."""
         if self._given is None:
             self.app.push_screen(procedures(), self._procedure)
         else:

@@ -75,7 +75,6 @@ class PracticePick(PickScreen):
     ]
 
     def action_results(self) -> None:
-        """Write the results."""
         from guide.run.practice_results import put_results
 
         self.say(put_results())

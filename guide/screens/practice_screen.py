@@ -130,11 +130,8 @@ class PracticeScreen(PageScreen):
         self._words("ask").tell((view.heading or view.menu.title, "bold"))
         self._words("said").tell("\n".join(view.said) if at_menu else "")
         self._words("way").tell(view.way)
-        watch = self.query_one(WatchPanel)
-        if view.watch.running:
-            watch.show(view.watch, words.WATCHED)
-        else:
-            watch.hide()
+        fact = words.WATCHED if view.watch.running else None
+        self.query_one(WatchPanel).show(view.watch, fact)
         items = [item.text for item in view.menu.items] if at_menu else []
         self.query_one(Answers).show(numbered(items), view.menu.picked if items else -1)
         self._show_picture(len(items))

@@ -1,7 +1,8 @@
 """The keys of a run: their commands, the hints along the bottom, and the words beside the typed line."""
 
+from guide.run.desk import Desk
 from guide.run.desk_words import KEYS, NUMBERED
-from guide.run.prompt import Accepts
+from guide.run.state import ENDED
 from guide.run.step_drawing import PLAN
 from guide.screens.key_hint import KeyHint
 from guide.screens.stopwatch import Stopwatch
@@ -62,21 +63,14 @@ _MORE = (_NOTE, _PAUSE, _WORDS, _TOOLS, _PAPERS, _SHEET)
 """Keys for which only a wide window has room."""
 
 
-def key_hints(
-    accepts: Accepts,
-    *,
-    typing: bool,
-    ending: bool,
-    looking: bool,
-    changeable: bool,
-    ended: bool,
-    draws: bool,
-    follows: bool = False,
-    again: bool = False,
-    tested: bool = False,
-) -> list[KeyHint]:
-    """The keys that apply now, the ones needed most first; the last is the one that leads to all the others."""
-    if ending:
+def key_hints(desk: Desk, *, typing: bool, draws: bool, tested: bool) -> list[KeyHint]:
+    """The keys that apply now, the ones needed most first; the last is the one that leads to all the others.
+
+    `typing` while letters go to the line, `draws` if the step has a drawing, `tested` if it has tests so far.
+    """
+    accepts, shown = desk.accepts, desk.shown
+    looking = desk.at is not None and not desk.changing
+    if desk.ending:
         return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
     if typing:
         moves = STEPS if accepts.kind in ("measure", "count") else ()
@@ -85,9 +79,9 @@ def key_hints(
             *moves,
             KeyHint("tab", "Tab", "Leave the line"),
         ]
-    onward = [KeyHint("j", "J", "Next job")] if follows else []
-    if ended and not looking:
-        onward += [KeyHint("a", "A", "Take it up")] if again else []
+    onward = [KeyHint("j", "J", "Next job")] if shown.next_title else []
+    if desk.session.state.status == ENDED and not looking:
+        onward += [KeyHint("a", "A", "Take it up")] if shown.again else []
         return [
             KeyHint("enter", "Enter", "To the first screen"),
             *onward,
@@ -97,7 +91,7 @@ def key_hints(
             _HELP,
         ]
     if looking:
-        change = [KeyHint("c", "C", "Change")] if changeable else []
+        change = [KeyHint("c", "C", "Change")] if shown.accepts.kind != "nothing" else []
         ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
         return [*ahead, KeyHint("right", "→", "Forward"), _KNOWN, _HELP]
     first = [*_FIRST.get(accepts.kind, []), *onward]
@@ -155,9 +149,10 @@ _SHORT = {"begin": "Cannot be undone.", "hold": "Y if all are right."}
 """In a narrow window, where the key bar alone says the rest."""
 
 
-def line_hint(accepts: Accepts, purpose: str, *, looking: bool, ending: bool, narrow: bool) -> str:
+def line_hint(desk: Desk, *, narrow: bool) -> str:
     """The words beside the typed line, or in its place."""
-    if ending:
+    accepts, purpose = desk.accepts, desk.purpose
+    if desk.ending:
         return "Y if all is safe."
     if narrow and not purpose:
         return _SHORT.get(accepts.kind, "")
@@ -165,7 +160,7 @@ def line_hint(accepts: Accepts, purpose: str, *, looking: bool, ending: bool, na
         return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
-    if looking and accepts.kind == "nothing":
+    if desk.at is not None and accepts.kind == "nothing":
         return "Enter returns to the job's step."
     return {
         "done": "Enter when it is done.",

@@ -76,7 +76,6 @@ class SettingsScreen(PageScreen):
         options.highlighted = lit
 
     def action_leave(self) -> None:
-        """Leave the typed line, or else the settings."""
         if self._typing:
             self._close_line()
         else:

@@ -148,13 +148,11 @@ class SiteScreen(ListingScreen):
         )
 
     def action_go_on(self) -> None:
-        """Go on with the job at the door that is lit."""
         job = None if self.lit is None else self._open_job(self.lit)
         if job is not None:
             self.go_on(job.path)
 
     def action_begin(self) -> None:
-        """Begin the job of this list; at a door that was set aside only after a yes."""
         one = self.lit
         if one is None:
             return
@@ -175,7 +173,6 @@ class SiteScreen(ListingScreen):
         super().open_job(session)
 
     def action_other_job(self) -> None:
-        """Pick another job for the door that is lit."""
         from guide.screens.new_job_screen import procedures
 
         one = self.lit
@@ -192,21 +189,18 @@ class SiteScreen(ListingScreen):
         self.app.push_screen(procedures(), picked)
 
     def action_jobs(self) -> None:
-        """The jobs of the door that is lit, to read the record of one."""
         from guide.screens.site_pages import jobs_page
 
         if self.lit is not None:
             self.app.push_screen(jobs_page(self.site, self.lit), self.read_record)
 
     def action_door(self) -> None:
-        """What is known of the door that is lit."""
         from guide.screens.site_pages import door_page
 
         if self.lit is not None:
             self.app.push_screen(door_page(self.site, self.lit))
 
     def action_next(self) -> None:
-        """Light the next door."""
         following = self._next()
         row = self._row_of(following)
         if row is not None:
@@ -217,12 +211,10 @@ class SiteScreen(ListingScreen):
             )
 
     def action_doors(self) -> None:
-        """From the words to find, or from the round, back to all the doors."""
         self.round, self._to_next = None, True
         self.fill()
 
     def action_back(self) -> None:
-        """Back to the jobs; first the line is left."""
         if self.find.has_focus:
             self.clear_find()
         else:
@@ -232,11 +224,9 @@ class SiteScreen(ListingScreen):
     # The line for words: a search, or a door to be added
 
     def action_find(self) -> None:
-        """Write words of the doors that are to be found."""
         self._open_line(adding=False)
 
     def action_add(self) -> None:
-        """Write a door that is to be added."""
         self._open_line(adding=True)
 
     def _open_line(self, *, adding: bool) -> None:
@@ -251,7 +241,6 @@ class SiteScreen(ListingScreen):
         super().clear_find()
 
     def action_leave_find(self) -> None:
-        """Back to the table."""
         if self._adding:
             self.clear_find()
         else:
@@ -278,7 +267,6 @@ class SiteScreen(ListingScreen):
     # Rounds
 
     def action_round(self) -> None:
-        """The round of inspections; where there is none, ask whether one is begun."""
         if self.site.rounds:
             self.round, self._to_next = (
                 round_state(self.site, self.site.rounds[-1], self.states),

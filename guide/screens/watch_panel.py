@@ -14,8 +14,11 @@ _ROOM = 20
 class WatchPanel(Words):
     """The running time, or the median of the swings so far."""
 
-    def show(self, watch: Stopwatch, fact: Fact) -> None:
-        """Show the watch as it is now."""
+    def show(self, watch: Stopwatch, fact: Fact | None) -> None:
+        """Show the watch as it is now, for the times of `fact`; nothing for None."""
+        if fact is None:
+            self.tell()
+            return
         timed = watch.taken(fact)
         if watch.running:
             digits = f"{watch.reading():.1f}"
@@ -36,7 +39,3 @@ class WatchPanel(Words):
                 dropped = ", ".join(measures.write(one) for one in timed.dropped)
                 pieces.append((f"\nNot counted, a slip of the thumb: {dropped}.", "bold"))
         self.tell(*pieces)
-
-    def hide(self) -> None:
-        """Show nothing."""
-        self.tell()
