@@ -17,7 +17,6 @@ from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
 from guide.screens.held import HeldKeys
-from guide.screens.record_writer import RecordText
 from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
@@ -69,7 +68,6 @@ class HingesideApp(App[int]):
         *,
         ascii: bool | None = None,  # noqa: A002 - the plain word for it
         clock: Callable[[], float] = time.monotonic,
-        record_text: RecordText | None = None,
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
         job: NewJob | None = None,
@@ -93,7 +91,6 @@ class HingesideApp(App[int]):
         """The run that is open; None at any other screen."""
         self.talking: Talking | None = None
         """The voice of the run that is open; None if none is wanted."""
-        self.record_text = record_text
         self._open_voice = open_voice
         self._first = (session, notice, practice, job)
         self._last_key = 0.0

@@ -10,7 +10,6 @@ from textual.app import App
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.screens.held import HeldKeys
-from guide.screens.record_writer import RecordText
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -25,7 +24,6 @@ class Host(Protocol):
     clock: Callable[[], float]
     held: HeldKeys
     """When each key last came, on whichever screen."""
-    record_text: RecordText | None
     console: Console
     site: Path | None
     """The file of the site whose doors are gone to; a job that is left leads back to them."""

@@ -253,7 +253,7 @@ class ListingScreen(PageScreen):
 
         def shows() -> None:
             assert isinstance(path, Path)
-            text = opening.record_of(path, self.hingeside.record_text)
+            text = opening.record_of(path)
             self.app.push_screen(TextScreen(path.stem, text))
 
         if isinstance(path, Path):

@@ -6,17 +6,12 @@ model's own times are not shown before the debrief.
 
 import time
 from collections.abc import Callable
-from fractions import Fraction
 
-from guide.drawing.for_step import DoorFacts
 from guide.drawing.plot import Plot
-from guide.measures import Quantity
 from guide.practice.debrief import debrief
 from guide.practice.practice import Impossible, Practice, PracticeSwing
-from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
-from guide.run.step_drawing import PLAN
 from guide.run.swing_plot import swing_plot
 from guide.screens import practice_menus as menus
 from guide.screens import practice_words as words
@@ -24,6 +19,7 @@ from guide.screens.door_picture import DoorPicture
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Menu
+from guide.screens.played_leaf import PlayedLeaf
 from guide.screens.run_keys import watch_hint
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece
@@ -63,18 +59,13 @@ class PracticeView:
         """Whether the apprentice has finished with the door."""
         self.start, self.hand, self.screw = 90.0, False, ""
         """How the leaf is let go next, and the screw that is turned."""
-        self.swung: PracticeSwing | None = None
-        """The swing that is played or was played last."""
-        self.pushed: PushResult | None = None
-        """The push that is played or was played last."""
+        self.leaf = PlayedLeaf(practice.at, clock)
         self.watch = Stopwatch(clock)
         self.score: Score | None = None
-        self._clock, self._keep = clock, keep
+        self._keep = keep
         self._held = held or HeldKeys(clock)
-        self._let_go = 0.0
         self.plot: Plot | None = None
         """With the debrief: how the leaf swung."""
-        self._pictures: dict[int, DoorPicture] = {}
         self._may_leave = False
 
     # What the app asks
@@ -85,33 +76,37 @@ class PracticeView:
         return self.stage in (MOVING, PUSHING) or self.watch.running
 
     def settle(self) -> None:
-        """Let what has come to rest by now be at rest."""
-        self._come_to_rest()
+        """The swing or the push is over once its time has passed."""
+        if self.ticking and self.leaf.over:
+            self.stage = {MOVING: STOOD, PUSHING: PUSHED}.get(self.stage, self.stage)
+
+    @property
+    def swung(self) -> PracticeSwing | None:
+        """The swing that is played or was played last."""
+        movement = self.leaf.movement
+        return movement if isinstance(movement, PracticeSwing) else None
 
     @property
     def heading(self) -> str:
         """What is before the apprentice, in one sentence; empty at a menu."""
         hand = ", a hand on the leaf" if self.hand else ""
         where = f"from {self.start:g} degrees{hand}"
-        if self.stage == HELD:
-            return (
-                f"The leaf is held at {self.start:g} degrees{hand}. "
-                "T lets it go and times it; Enter does not time it."
-            )
-        if self.stage == MOVING:
-            return f"Let go {where}."
-        if self.stage == STOOD:
-            return f"Swing {len(self.practice.swings)} {where}: {' '.join(self.said)}"
-        if self.stage == PUSHING:
-            return "Pushed briskly open."
-        return " ".join(self.said) if self.stage == PUSHED else ""
+        said = " ".join(self.said)
+        return {
+            HELD: f"The leaf is held at {self.start:g} degrees{hand}. "
+            "T lets it go and times it; Enter does not time it.",
+            MOVING: f"Let go {where}.",
+            STOOD: f"Swing {len(self.practice.swings)} {where}: {said}",
+            PUSHING: "Pushed briskly open.",
+            PUSHED: said,
+        }.get(self.stage, "")
 
     @property
     def way(self) -> str:
         """The leaf on its way, where it is before the apprentice, and what belongs beneath; else nothing."""
         if not self.heading:
             return ""
-        lines = [words.way_words(self._angle(), self.practice.at.opens_to)]
+        lines = [words.way_words(self.angle, self.practice.at.opens_to)]
         if self.stage == HELD:
             lines.append(words.mark_words(self.practice.at))
         swung = self.swung
@@ -123,21 +118,16 @@ class PracticeView:
     def picture(self) -> DoorPicture | None:
         """The plan with the leaf where it is; None at a menu but the one of the angles."""
         moves = (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED)
-        return self._picture() if self.stage in moves else None
+        return self.leaf.picture(self.angle) if self.stage in moves else None
 
     def shown_keys(self) -> list[KeyHint]:
         """The keys that matter now."""
-        first = {HELD: words.LET_GO, STOOD: words.STOOD}.get(self.stage)
-        if self.stage == MOVING:
-            return [*words.MOVING]
-        if self.stage == PUSHING:
-            return [*words.PUSHING]
-        if self.stage == PUSHED:
-            return [*words.STOOD, words.KNOWN, words.HELP]
-        if self.stage == STOOD and self.watch.running:
-            first = (words.MOVING[0], *words.STOOD)
-        back = [] if self.stage == STOOD else [words.BACK]
-        return [*(first or (words.PICK,)), *back, words.KNOWN, words.HELP]
+        if self.stage in (MOVING, PUSHING):
+            return [*(words.MOVING if self.stage == MOVING else words.PUSHING)]
+        stood = words.STOOD if not self.watch.running else (words.MOVING[0], *words.STOOD)
+        first = {HELD: words.LET_GO, STOOD: stood, PUSHED: stood}.get(self.stage, (words.PICK,))
+        back = [] if self.stage in (STOOD, PUSHED) else [words.BACK]
+        return [*first, *back, words.KNOWN, words.HELP]
 
     def hint(self) -> str:
         """What the next press of the stopwatch's key means."""
@@ -145,57 +135,28 @@ class PracticeView:
 
     # The leaf
 
-    def _angle(self) -> float:
+    @property
+    def angle(self) -> float:
+        """How far the leaf is open [deg]: at a menu it is shut."""
         if self.stage == HELD:
             return self.start
-        if self.stage in (PUSHING, PUSHED) and self.pushed is not None:
-            return self.pushed.angle(self._clock() - self._let_go)
-        if self.stage == MOVING and self.swung is not None:
-            return self.swung.angle(self._clock() - self._let_go)
-        return self.swung.trace[-1][1] if self.stage == STOOD and self.swung is not None else 0.0
-
-    def _picture(self) -> DoorPicture:
-        """The plan with the leaf at its angle, drawn once for each degree."""
-        at, deg = self.practice.at, round(self._angle())
-        if deg not in self._pictures:
-            door = DoorFacts(
-                at.mount,
-                at.knuckles,
-                opening=Quantity(Fraction(round(at.opens_to)), "deg"),
-                width=at.door.width / 0.0254,
-                units=at.units,
-            )
-            self._pictures[deg] = DoorPicture(door, PLAN, float(deg), swinging=True)
-        return self._pictures[deg]
+        return self.leaf.angle if self.stage in (MOVING, STOOD, PUSHING, PUSHED) else 0.0
 
     def _release(self, *, timed: bool) -> None:
-        self.swung = self.practice.swing(self.start, hand=self.hand)
+        self.leaf.play(self.practice.swing(self.start, hand=self.hand))
         self.said = self.practice.acts[-1].said
-        self._let_go = self._clock()
         self.watch.reset()
         if timed:
             self.watch.press(*self._parts())
         self.stage = MOVING
 
     def _push(self) -> None:
-        self.pushed = self.practice.push()
+        self.leaf.play(self.practice.push())
         self.said = self.practice.acts[-1].said
-        self._let_go = self._clock()
         self.stage = PUSHING
 
     def _parts(self) -> tuple[str, ...]:
         return (TO_MARK, TO_SHUT) if self.start > TWELVE else (TO_SHUT,)
-
-    def _come_to_rest(self) -> None:
-        """The swing or the push is over once its time has passed."""
-        if self.stage == PUSHING and self.pushed is not None:
-            if self._clock() - self._let_go >= self.pushed.seconds:
-                self.stage = PUSHED
-            return
-        if self.stage != MOVING or self.swung is None:
-            return
-        if self._clock() - self._let_go >= self.swung.seconds:
-            self.stage = STOOD
 
     def _note_reading(self) -> None:
         """Keep the watch's times of this swing, once the leaf has stopped."""
@@ -213,7 +174,7 @@ class PracticeView:
 
     def press(self, key: str, character: str | None = None) -> None:
         """Do what a key means."""
-        self._come_to_rest()
+        self.settle()
         key = key.lower() if len(key) == 1 else key
         self.message, may_leave, self._may_leave = "", self._may_leave, False
         key = "t" if key == "space" and self.stage in (HELD, MOVING, STOOD) else key
@@ -264,8 +225,8 @@ class PracticeView:
             self._note_reading()
         elif key == "f":
             self.watch.reset()
-            self._let_go = self._clock() - (self.swung.seconds if self.swung is not None else 0.0)
-            self._come_to_rest()
+            self.leaf.skip()
+            self.settle()
             self.message = SKIPPED
 
     def _stood_key(self, key: str) -> None:
@@ -283,9 +244,9 @@ class PracticeView:
 
     def _push_key(self, key: str) -> None:
         if self.stage == PUSHING:
-            if key == "f" and self.pushed is not None:
-                self._let_go = self._clock() - self.pushed.seconds
-                self._come_to_rest()
+            if key == "f":
+                self.leaf.skip()
+                self.settle()
         elif key == "a":
             self._push()
         elif key in ("enter", "left", "escape", "backspace"):

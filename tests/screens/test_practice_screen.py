@@ -199,14 +199,14 @@ def test_a_push_is_seen_on_the_plan_and_felt() -> None:
     hand = Apprentice("dance-school")
     assert "Pushed briskly open." in hand.press("5")
     assert hand.view.ticking
-    pushed = hand.view.pushed
+    pushed = hand.view.leaf.movement
     assert pushed is not None
     hand.clock.now += pushed.seconds / 2
-    assert 0 < hand.view._angle() < 110
+    assert 0 < hand.view.angle < 110
     assert "Skip" in hand.look()
     hand.clock.now += pushed.seconds
     assert "BANGS into its stop" in hand.look()
-    assert hand.view._angle() == 110
+    assert hand.view.angle == 110
     assert not hand.view.ticking
     assert "Next at this door" in hand.press("enter")
     hand.press("2", "3", "1")
