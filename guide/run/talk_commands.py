@@ -18,7 +18,8 @@ ALWAYS = (
         "help",
     ),
     *("deaf", "hush", "cancel"),
-    *(one.name for one in (*PAGES, *DECLINED)),
+    *(one.name for one in PAGES),
+    *(one.name for one in DECLINED),
 )
 LOOKING = ("forward", "change", "done")
 """While an earlier block is looked at."""

@@ -12,6 +12,7 @@ from textual.widgets import Markdown, OptionList
 
 from guide.handbook.pages import page_names, page_text, page_title
 from guide.screens.page_screen import CLOSE, MORE, UP, PageScreen, Reading, key
+from guide.translation import _
 
 USER = "user"
 _BESIDE = 50
@@ -24,11 +25,11 @@ class HandbookScreen(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
-        key("escape,left", "Esc", "list", "Pages"),
-        key("enter", "Enter", "read", "Read"),
+        key("escape,left", "Esc", "list", _("Pages")),
+        key("enter", "Enter", "read", _("Read")),
         CLOSE,
     ]
-    heading = "Handbook"
+    heading = _("Handbook")
 
     def __init__(self, page: str = "") -> None:
         super().__init__()

@@ -21,6 +21,7 @@ from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
+from guide.translation import _
 from guide.words.commands import by_name
 from guide.words.language_file import LANGUAGES
 
@@ -42,8 +43,8 @@ IDLE = 2.0
 FULL_COLLECTION = 30
 """Every so many collections a full one."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
-PAUSED = "The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes."
-VOICE_IS_OFF = (
+PAUSED = _("The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes.")
+VOICE_IS_OFF = _(
     "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
 )
 
@@ -57,7 +58,7 @@ class HingesideApp(App[int]):
     HORIZONTAL_BREAKPOINTS = WIDTHS
     VERTICAL_BREAKPOINTS = HEIGHTS
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+q", "leave", "Close", show=False, priority=True)
+        Binding("ctrl+q", "leave", _("Close"), show=False, priority=True)
     ]
 
     def __init__(
@@ -143,7 +144,7 @@ class HingesideApp(App[int]):
 
     def action_help_quit(self) -> None:
         """Ctrl-C copies what is selected; with nothing selected it says how to close."""
-        self.notify("Ctrl+Q closes; a job is paused and nothing is lost.")
+        self.notify(_("Ctrl+Q closes; a job is paused and nothing is lost."))
 
     # Screens
 

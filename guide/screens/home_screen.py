@@ -21,14 +21,17 @@ from guide.screens.page_screen import key
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
 from guide.site.site_files import site_paths
+from guide.translation import _
 
 MOST = 300
 """Jobs in the table, the latest ones; each takes a millisecond to be put there. The others are found by words."""
-ABOUT = (
+ABOUT = _(
     "Hingeside leads you through fitting, adjusting and servicing a surface door closer, a step at a time. "
     "The maker's sheet governs."
 )
-FIRST_TIME = "First time here? P opens a practice door: nothing can break. N begins your own job."
+FIRST_TIME = _(
+    "First time here? P opens a practice door: nothing can break. N begins your own job."
+)
 JOBS, BIN = "jobs", "bin"
 _WIDE, _MEDIUM = 72, 56
 """Columns of the window from which the table has four columns, and three."""
@@ -38,31 +41,39 @@ class HomeScreen(ListingScreen):
     """The choice of what to do, before a run is open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "put_back", "Put back"),
-        key("e", "E", "empty", "Empty the bin"),
-        key("enter", "Enter", "go_on", "Go on", "Go on with the job that is lit; so does a click"),
-        key("enter", "Enter", "record", "Record", "Read the record of a job that ended"),
-        key("a", "A", "take_up", "Take up", "Take up again a job that was not done"),
-        key("n", "N", "new", "New job", "Begin a new job"),
-        key("p", "P", "practise", "Practise", "Practise on a model door"),
-        key("l", "L", "site", "Site", "The list of a site's doors, and what became of each"),
+        key("enter", "Enter", "put_back", _("Put back")),
+        key("e", "E", "empty", _("Empty the bin")),
+        key(
+            "enter",
+            "Enter",
+            "go_on",
+            _("Go on"),
+            _("Go on with the job that is lit; so does a click"),
+        ),
+        key("enter", "Enter", "record", _("Record"), _("Read the record of a job that ended")),
+        key("a", "A", "take_up", _("Take up"), _("Take up again a job that was not done")),
+        key("n", "N", "new", _("New job"), _("Begin a new job")),
+        key("p", "P", "practise", _("Practise"), _("Practise on a model door")),
+        key("l", "L", "site", _("Site"), _("The list of a site's doors, and what became of each")),
         key(
             "d",
             "D",
             "same_door",
-            "Same door",
-            "Begin another job at the same door, or at one that is its like: its answers are offered",
+            _("Same door"),
+            _(
+                "Begin another job at the same door, or at one that is its like: its answers are offered"
+            ),
         ),
         FIND,
-        key("h", "H", "handbook", "Handbook", "The handbook"),
-        key("s", "S", "settings", "Settings", "Measures, rules, colours, voice"),
-        key("delete,backspace", "Del", "delete", "Delete", "Move a job to the bin, after Y"),
-        key("b", "B", "bin", "Bin", "Look into the bin; Enter puts a job back, E empties it"),
-        key("escape,left", "Esc", "jobs", "Jobs"),
+        key("h", "H", "handbook", _("Handbook"), _("The handbook")),
+        key("s", "S", "settings", _("Settings"), _("Measures, rules, colours, voice")),
+        key("delete,backspace", "Del", "delete", _("Delete"), _("Move a job to the bin, after Y")),
+        key("b", "B", "bin", _("Bin"), _("Look into the bin; Enter puts a job back, E empties it")),
+        key("escape,left", "Esc", "jobs", _("Jobs")),
         HELP,
         *OF_LISTS,
     ]
-    finds = "Find a door, a job or a step"
+    finds = _("Find a door, a job or a step")
 
     def __init__(self, notice: str = "", job: NewJob | None = None) -> None:
         super().__init__(notice)
@@ -119,7 +130,7 @@ class HomeScreen(ListingScreen):
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
         room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
         cells = [(_door(run), run.title, _stage(run), when(run.updated)) for run in self.shown]
-        heads = ("Door", "Job", "Stage", "When")
+        heads = (_("Door"), _("Job"), _("Stage"), _("When"))
         lit = (n for n, run in enumerate(self.shown) if before and run.path == before.path)
         self._head(words, len(found) - len(self.shown))
         self.lay(
@@ -131,12 +142,20 @@ class HomeScreen(ListingScreen):
 
     def _head(self, words: list[str], further: int) -> None:
         if self.showing == BIN:
-            asked = "In the bin" if self.shown else "The bin is empty."
+            asked = _("In the bin") if self.shown else _("The bin is empty.")
         elif self.shown:
-            more = f" The latest {MOST}; / finds {further:,} more." if further else ""
-            asked = f"Go on with which job?{more}"
+            more = (
+                _(" The latest {most}; / finds {further:,} more.").format(
+                    most=MOST, further=further
+                )
+                if further
+                else ""
+            )
+            asked = _("Go on with which job?{more}").format(more=more)
         else:
-            asked = "No job has these words." if words else "Begin with N, or practise with P."
+            asked = (
+                _("No job has these words.") if words else _("Begin with N, or practise with P.")
+            )
         self.query_one("#ask", Words).tell(asked)
         self.query_one("#first", Words).tell("" if self.runs else FIRST_TIME)
 
@@ -228,20 +247,27 @@ class HomeScreen(ListingScreen):
         def deletes() -> None:
             if self.tried(lambda: thrown_away.throw_away(run.path)):
                 self.read_anew(run.path)
-                self.say("In the bin. B shows it.")
+                self.say(_("In the bin. B shows it."))
 
-        self.ask(f"Y moves {run.door or run.name} to the bin; B shows the bin.", deletes)
+        self.ask(
+            _("Y moves {job} to the bin; B shows the bin.").format(job=run.door or run.name),
+            deletes,
+        )
 
     def action_empty(self) -> None:
         """Ask whether the bin is to be emptied."""
 
         def empties() -> None:
             if self.tried(thrown_away.empty):
-                self.say("The bin is empty.")
+                self.say(_("The bin is empty."))
             self.fill()
 
-        several = "1 job" if len(self.shown) == 1 else f"{len(self.shown)} jobs"
-        self.ask(f"Y deletes {several} for good, records and all.", empties)
+        several = (
+            _("1 job") if len(self.shown) == 1 else _("{count} jobs").format(count=len(self.shown))
+        )
+        self.ask(
+            _("Y deletes {several} for good, records and all.").format(several=several), empties
+        )
 
 
 def _to_take_up(run: RunSummary) -> bool:
@@ -255,7 +281,7 @@ def _has(run: RunSummary, words: list[str]) -> bool:
 
 def _door(run: RunSummary) -> str:
     """The door's number or name, and its site: many a building has a 104."""
-    door = run.door or "no name"
+    door = run.door or _("no name")
     return f"{door}, {run.site}" if run.site else door
 
 
@@ -264,8 +290,16 @@ def _stage(run: RunSummary) -> str:
     if run.problem:
         return run.problem
     said = OUTCOME_WORDS[run.outcome].partition(" and ")[0] if run.outcome else run.step
-    said = f"STOPPED: {said}" if run.stopped else said
-    twin = f"; also in {run.twin}" if run.twin else ""
-    said = f"DIVERGED: {said}; the other is {run.diverged}" if run.diverged else said
-    twin += f"; also on another device, {run.elsewhere}" if run.elsewhere else ""
+    said = _("STOPPED: {said}").format(said=said) if run.stopped else said
+    twin = _("; also in {twin}").format(twin=run.twin) if run.twin else ""
+    said = (
+        _("DIVERGED: {said}; the other is {diverged}").format(said=said, diverged=run.diverged)
+        if run.diverged
+        else said
+    )
+    twin += (
+        _("; also on another device, {elsewhere}").format(elsewhere=run.elsewhere)
+        if run.elsewhere
+        else ""
+    )
     return f"{said}{twin}; {run.missing}" if run.missing else f"{said}{twin}"

@@ -11,6 +11,7 @@ from guide.screens.picture_panel import PicturePanel
 from guide.screens.run_view import RunView
 from guide.screens.step_card import PAGE_COLUMNS, card_width
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 ROOM_FOR_HINT = 60
 """Columns of the window from which the hint of a drawing has one line."""
@@ -36,7 +37,7 @@ class LaidOver(Vertical):
         told: list[Piece] = step_words.help_words(voice=view.voiced) if over == HELP else []
         listed = step_words.known_answers(state) if over == KNOWN else []
         if over == KNOWN:
-            heading = "Known of this opening" if listed else "Nothing is known yet."
+            heading = _("Known of this opening") if listed else _("Nothing is known yet.")
             told = [(heading, "bold $secondary")]
         if over == PAGE and view.desk.page is not None:
             columns = min(card_width(width), PAGE_COLUMNS)

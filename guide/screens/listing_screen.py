@@ -22,13 +22,14 @@ from guide.run.store import open_run
 from guide.screens import opening
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
+from guide.translation import _
 
 AT_ONCE = 16
 """Runs that are read between two looks at the keys; each takes about a millisecond."""
 BREATH = 0.01
 """Seconds between two readings, so that the screen is painted meanwhile."""
-FIND = key("slash", "/", "find", "Find", "Find lines of the list by words in them")
-HELP = key("question_mark", "?", "help", "Help")
+FIND = key("slash", "/", "find", _("Find"), _("Find lines of the list by words in them"))
+HELP = key("question_mark", "?", "help", _("Help"))
 OF_LISTS = (
     key("y", "Y", "yes"),
     key("down,tab", "↓", "leave_find"),
@@ -225,7 +226,7 @@ class ListingScreen(PageScreen):
         try:
             self.open_job(open_run(path, self.hingeside.settings.name))
         except Damaged as error:
-            told = f"{error} Y sets it aside and saves what can be read."
+            told = _("{error} Y sets it aside and saves what can be read.").format(error=error)
             self.ask(told, lambda: self._set_aside(path), refused=True)
         except (HingesideError, OSError) as error:
             self.say(str(error), refused=True)
@@ -240,7 +241,7 @@ class ListingScreen(PageScreen):
 
     def begin(self, begins: Callable[[], Session]) -> None:
         """Begin a job; the sentence that says so is on the screen meanwhile."""
-        self.say("One moment…")
+        self.say(_("One moment…"))
         self.call_after_refresh(self.tried, lambda: self.open_job(begins()))
 
     def open_job(self, session: Session) -> None:

@@ -16,8 +16,11 @@ from guide.screens.page_screen import PageScreen, key
 from guide.screens.pick_screen import PickScreen
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
+from guide.translation import _
 
-LIKE = "Its opening is offered again, for you to confirm at this door or at one that is its like."
+LIKE = _(
+    "Its opening is offered again, for you to confirm at this door or at one that is its like."
+)
 _NO_SHEET = "none"
 _LONGEST = 200
 
@@ -26,10 +29,10 @@ class NewJobScreen(PageScreen):
     """Asks one thing after the other; dismissed with a NewJob, or with None."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "submit", "Go on"),
-        key("escape,tab", "Esc", "before", "Back"),
+        key("enter", "Enter", "submit", _("Go on")),
+        key("escape,tab", "Esc", "before", _("Back")),
     ]
-    heading = "A new job"
+    heading = _("A new job")
 
     def __init__(
         self, job: NewJob | None = None, *, like: Path | None = None, door: str = ""
@@ -83,14 +86,18 @@ def procedures() -> PickScreen:
     """The procedures, to pick one."""
     found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
     items: list[Item[object]] = [
-        Item(title, entry.path, f"{entry.name}, your own" if entry.own else entry.name)
+        Item(
+            title,
+            entry.path,
+            _("{name}, your own").format(name=entry.name) if entry.own else entry.name,
+        )
         for title, entry in found
         if title is not None
     ]
-    return PickScreen("A new job", "Which procedure?", items)
+    return PickScreen(_("A new job"), _("Which procedure?"), items)
 
 
 def _sheets() -> PickScreen:
-    items: list[Item[object]] = [Item("No sheet: I have the paper from the box", _NO_SHEET)]
+    items: list[Item[object]] = [Item(_("No sheet: I have the paper from the box"), _NO_SHEET)]
     items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
-    return PickScreen("A new job", "Which closer's sheet?", items)
+    return PickScreen(_("A new job"), _("Which closer's sheet?"), items)

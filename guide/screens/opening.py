@@ -15,6 +15,7 @@ from guide.run.store import begin_run, fitting, open_run, read_run, recover
 from guide.screens.requests import NewJob
 from guide.screens.run_view import RunView
 from guide.site.site import door_key
+from guide.translation import _
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -31,13 +32,15 @@ def begin(job: NewJob, settings: Settings) -> Session:
     about = {**named(job.door), **settings.about()}
     if job.like is None:
         return begin_run(graph, units=settings.units, sheet=sheet, about=about)
-    before, _ = read_run(job.like)
+    before, _events = read_run(job.like)
     offered = offered_again(before, graph)
     if door_key(about["door"]) == door_key(str(before.about.get("door", ""))):
         about["site"] = str(before.about.get("site", ""))
         about["place"] = about["place"] or str(before.about.get("place", ""))
     session = begin_run(graph, units=before.units, sheet=sheet, supplied=offered, about=about)
-    session.told = f"{len(offered)} answers of the other job are offered; confirm each."
+    session.told = _("{count} answers of the other job are offered; confirm each.").format(
+        count=len(offered)
+    )
     return session
 
 

@@ -13,6 +13,7 @@ from guide.screens.key_bar import KeyBar
 from guide.screens.key_hint import KeyHint
 from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Words
+from guide.translation import _
 
 
 def key(keys: str, shown: str, action: str, word: str = "", tells: str = "") -> Binding:
@@ -20,9 +21,9 @@ def key(keys: str, shown: str, action: str, word: str = "", tells: str = "") -> 
     return Binding(keys, action, word, show=bool(word), key_display=shown, tooltip=tells)
 
 
-MORE = key("space", "Space", "focused.page_down", "More")
-UP = key("pageup", "PgUp", "focused.page_up", "Up")
-CLOSE = key("escape,left", "Esc", "dismiss", "Close")
+MORE = key("space", "Space", "focused.page_down", _("More"))
+UP = key("pageup", "PgUp", "focused.page_up", _("Up"))
+CLOSE = key("escape,left", "Esc", "dismiss", _("Close"))
 
 
 class Reading(VerticalScroll, can_focus=True):

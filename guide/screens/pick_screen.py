@@ -14,10 +14,11 @@ from guide.files.titles import PRACTICE, id_in, title_in
 from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
+from guide.translation import _
 
-PICK = key("enter", "Enter", "pick", "Pick")
-MOVE = key("down", "↑↓", "focused.cursor_down", "Move")
-BACK = key("escape,left", "Esc", "dismiss", "Back")
+PICK = key("enter", "Enter", "pick", _("Pick"))
+MOVE = key("down", "↑↓", "focused.cursor_down", _("Move"))
+BACK = key("escape,left", "Esc", "dismiss", _("Back"))
 NUMBERS = [key(str(number), "", f"pick({number})") for number in range(1, 10)]
 
 
@@ -69,7 +70,7 @@ class PracticePick(PickScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         PICK,
         MOVE,
-        key("r", "R", "results", "Write results"),
+        key("r", "R", "results", _("Write results")),
         BACK,
         *NUMBERS,
     ]
@@ -88,10 +89,10 @@ def practice_doors() -> PickScreen:
     from guide.run.practice_results import best_of
 
     reached = best_of()
-    items: list[Item[object]] = [Item("A door by chance", RANDOM_DOOR)]
+    items: list[Item[object]] = [Item(_("A door by chance"), RANDOM_DOOR)]
     for entry in catalogue("practice door"):
         title = title_in(entry.path, PRACTICE) or entry.name
         items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))
     return PracticePick(
-        "Practice on a model door", "Which door? They begin with the easiest.", items
+        _("Practice on a model door"), _("Which door? They begin with the easiest."), items
     )

@@ -22,6 +22,7 @@ from guide.screens.text_screen import TextScreen
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.window import COPY, too_small
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -35,7 +36,7 @@ _PLOT_COLUMNS = 66
 class PracticeScreen(PageScreen):
     """Renders a practice door and sends it what the apprentice did."""
 
-    heading = "Practice on a model door"
+    heading = _("Practice on a model door")
 
     def __init__(self, view: PracticeView) -> None:
         super().__init__()

@@ -24,14 +24,15 @@ from guide.screens.run_keys import watch_hint
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece
 from guide.trade.swing.path import TWELVE
+from guide.translation import _
 
 HELD, MOVING, STOOD = "held", "moving", "stood"
 PUSHING, PUSHED = "pushing", "pushed"
 """The stages besides the menus of `practice_menus`."""
 TO_MARK, TO_SHUT = "to the mark", "to shut"
 """The parts of a swing that the watch times."""
-NOTICE = "A model to teach with; place, people and closer are invented."
-SKIPPED = "Skipped: not timed."
+NOTICE = _("A model to teach with; place, people and closer are invented.")
+SKIPPED = _("Skipped: not timed.")
 
 Keep = Callable[[Practice, Score], str]
 """Keeps a result; returns a sentence if it could not, else nothing."""
@@ -89,15 +90,18 @@ class PracticeView:
     @property
     def heading(self) -> str:
         """What is before the apprentice, in one sentence; empty at a menu."""
-        hand = ", a hand on the leaf" if self.hand else ""
-        where = f"from {self.start:g} degrees{hand}"
+        hand = _(", a hand on the leaf") if self.hand else ""
+        where = _("from {start:g} degrees{hand}").format(start=self.start, hand=hand)
         said = " ".join(self.said)
         return {
-            HELD: f"The leaf is held at {self.start:g} degrees{hand}. "
-            "T lets it go and times it; Enter does not time it.",
-            MOVING: f"Let go {where}.",
-            STOOD: f"Swing {len(self.practice.swings)} {where}: {said}",
-            PUSHING: "Pushed briskly open.",
+            HELD: _(
+                "The leaf is held at {start:g} degrees{hand}. T lets it go and times it; Enter does not time it."
+            ).format(start=self.start, hand=hand),
+            MOVING: _("Let go {where}.").format(where=where),
+            STOOD: _("Swing {count} {where}: {said}").format(
+                count=len(self.practice.swings), where=where, said=said
+            ),
+            PUSHING: _("Pushed briskly open."),
             PUSHED: said,
         }.get(self.stage, "")
 
@@ -197,7 +201,7 @@ class PracticeView:
         elif key in ("left", "escape", "backspace"):
             self._menu_before()
         elif key == "t":
-            self.message = "Let the leaf go first: the watch starts with it."
+            self.message = _("Let the leaf go first: the watch starts with it.")
         else:
             item = self.menu.press(key, character)
             if item is not None and not (character and self._held.again(character)):
@@ -255,7 +259,7 @@ class PracticeView:
     def _menu_before(self) -> None:
         if self.stage == menus.MAIN:
             self._may_leave = True
-            self.message = "Y leaves this door without a verdict; nothing is kept."
+            self.message = _("Y leaves this door without a verdict; nothing is kept.")
         else:
             self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
 

@@ -26,9 +26,10 @@ from guide.screens.step_card import PANEL_FROM, StepCard
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Words
+from guide.translation import _
 
-READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
-STOP_SAYS = "An answer that holes were drilled by has changed."
+READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
+STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
 
@@ -262,7 +263,7 @@ class RunScreen(Screen[None]):
         """Announce what is below the window."""
         if self._whole:
             left = self._left_below()
-            more = f"▼ {left} more: Space"
+            more = _("▼ {left} more: Space").format(left=left)
             self._words("below").tell(*([(more, _PAGES)] if left > 0 else []))
 
     def _painted(self) -> None:

@@ -18,10 +18,11 @@ from guide.screens.menu import stepped_mark
 from guide.screens.run_keys import CUTTING, DRAWING_KEYS, READ_FIRST, YES_OR_NO, command_of
 from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, ShownRun
 from guide.screens.stepper import stepped
+from guide.translation import _
 
 SCROLLING = ("pageup", "pagedown", "space", "up", "down")
 """Keys that move a text longer than the screen, where they mean nothing else."""
-READ_ON = "Read the steps to the end first: Space."
+READ_ON = _("Read the steps to the end first: Space.")
 LONGEST = 2000
 """Characters kept of a typed line, so that a slipped paste cannot fill the journal."""
 
@@ -185,9 +186,9 @@ class RunView(ShownRun):
         deliberate = name in CUTTING
         if self._held.again(key, DELIBERATE if deliberate else REPEAT):
             if deliberate:
-                self._refuse("Read it first, let go of the key, then press Y.")
+                self._refuse(_("Read it first, let go of the key, then press Y."))
         elif name in READ_FIRST and not self.read_through:
-            self._refuse("Read the values below first: Space.")
+            self._refuse(_("Read the values below first: Space."))
         else:
             self._command(name)
 

@@ -41,6 +41,7 @@ from guide.screens.run_keys import (
     watch_hint,
 )
 from guide.screens.stopwatch import Stopwatch
+from guide.translation import _
 
 if TYPE_CHECKING:
     from guide.drawing.plot import Plot
@@ -159,7 +160,10 @@ class ShownRun:
             return drawing_keys(self.drawing.view)
         if self.desk.over:
             marked = self.desk.over == KNOWN and self.picked >= 0
-            return [*OVER_KEYS, KeyHint("enter", "Enter", "Go back to it" if marked else "Close")]
+            return [
+                *OVER_KEYS,
+                KeyHint("enter", "Enter", _("Go back to it") if marked else _("Close")),
+            ]
         if self._holds_watched_time():
             return [*WATCHED]
         draws, tested = self.picture is not None, self.plot is not None
@@ -262,7 +266,7 @@ class ShownRun:
     def _put_papers(self) -> None:
         from guide.papers.papers_folder import put_papers
 
-        self.desk.page = page("Record and template", Section("", put_papers(self.session)))
+        self.desk.page = page(_("Record and template"), Section("", put_papers(self.session)))
         self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:

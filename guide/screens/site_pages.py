@@ -11,6 +11,7 @@ from guide.screens.text_screen import TextScreen
 from guide.site.day import day_of
 from guide.site.door_state import DoorState, decided, result_of
 from guide.site.site import Site
+from guide.translation import _
 
 
 def door_page(site: Site, one: DoorState) -> TextScreen:
@@ -27,4 +28,4 @@ def jobs_page(site: Site, one: DoorState) -> PickScreen:
     items: list[Item[object]] = [
         Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs
     ]
-    return PickScreen(site.name, "The record of which job?", items)
+    return PickScreen(site.name, _("The record of which job?"), items)

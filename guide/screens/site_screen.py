@@ -28,10 +28,11 @@ from guide.site.door_state import IN_WORK, DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
+from guide.translation import _
 
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
-ADDS = "Its number, and its place after a comma"
+ADDS = _("Its number, and its place after a comma")
 """What is written on the line to add a door."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
 _AT_A_DOOR = ("go_on", "begin", "jobs", "other_job", "door")
@@ -41,21 +42,27 @@ class SiteScreen(ListingScreen):
     """The doors of one site."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "go_on", "Go on", "Go on with the job at the door that is lit"),
-        key("enter", "Enter", "begin", "Begin", "Begin the job at the door that is lit"),
-        key("enter", "Enter", "jobs", "Jobs", "Read a record of a door that is done"),
-        key("d", "D", "door", "Door", "What the schedule knows of it, and its jobs over the years"),
-        key("o", "O", "other_job", "Other job", "Another job at this door"),
-        key("n", "N", "next", "Next", "Light the next door"),
+        key("enter", "Enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
+        key("enter", "Enter", "begin", _("Begin"), _("Begin the job at the door that is lit")),
+        key("enter", "Enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
+        key(
+            "d",
+            "D",
+            "door",
+            _("Door"),
+            _("What the schedule knows of it, and its jobs over the years"),
+        ),
+        key("o", "O", "other_job", _("Other job"), _("Another job at this door")),
+        key("n", "N", "next", _("Next"), _("Light the next door")),
         FIND,
-        key("r", "R", "round", "Round", "The round of inspections over these doors"),
-        key("a", "A", "add", "Add", "Add a door"),
-        key("escape,left", "Esc", "doors", "Doors"),
-        key("escape,left", "Esc", "back", "Back", "Back to the jobs"),
+        key("r", "R", "round", _("Round"), _("The round of inspections over these doors")),
+        key("a", "A", "add", _("Add"), _("Add a door")),
+        key("escape,left", "Esc", "doors", _("Doors")),
+        key("escape,left", "Esc", "back", _("Back"), _("Back to the jobs")),
         HELP,
         *OF_LISTS,
     ]
-    finds = "Find a door"
+    finds = _("Find a door")
 
     def __init__(self, path: Path, notice: str = "") -> None:
         super().__init__(notice)
@@ -99,7 +106,13 @@ class SiteScreen(ListingScreen):
         self.shown = rows_of(self.states if self.round is None else self.round, words)
         width = self.app.size.width
         places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
-        heads = ("Door", "Place", "Rating", "State", "Faults" if self.round else "Last job")
+        heads = (
+            _("Door"),
+            _("Place"),
+            _("Rating"),
+            _("State"),
+            _("Faults") if self.round else _("Last job"),
+        )
         cells = [cells_of(row) for row in self.shown]
         rooms = rooms_of(cells, heads, width)
         self.lay(
@@ -158,7 +171,7 @@ class SiteScreen(ListingScreen):
             return
         if one.set_aside and self.round is None:
             self.ask(
-                f"{one.set_aside} Y begins it all the same.",
+                _("{set_aside} Y begins it all the same.").format(set_aside=one.set_aside),
                 lambda: self._begin(one, self._procedure),
             )
         else:
@@ -207,7 +220,9 @@ class SiteScreen(ListingScreen):
             self.table.move_cursor(row=row)
         else:
             self.say(
-                "No door is left." if following is None else f"Next is {following.door.number}."
+                _("No door is left.")
+                if following is None
+                else _("Next is {number}.").format(number=following.door.number)
             )
 
     def action_doors(self) -> None:
@@ -259,7 +274,7 @@ class SiteScreen(ListingScreen):
 
         if self.tried(adds):
             self.clear_find()
-            self.say(f"Added: {about['door']}.")
+            self.say(_("Added: {door}.").format(door=about["door"]))
             self.fill()
             added = [n for n, row in enumerate(self.shown) if row.one.door.number == about["door"]]
             self.table.move_cursor(row=added[0] if added else 0)
@@ -276,11 +291,11 @@ class SiteScreen(ListingScreen):
             return
         year, doors = utc_now()[:4], to_inspect(self.site)
         if not doors:
-            self.say("No door here may be a fire door: nothing for a round.", refused=True)
+            self.say(_("No door here may be a fire door: nothing for a round."), refused=True)
             return
-        told = (
-            f"No round yet. Y begins round {year} over {len(doors)} doors that may be fire doors."
-        )
+        told = _(
+            "No round yet. Y begins round {year} over {count} doors that may be fire doors."
+        ).format(year=year, count=len(doors))
         self.ask(told, lambda: self._begin_round(year, doors))
 
     def _begin_round(self, title: str, doors: tuple[str, ...]) -> None:

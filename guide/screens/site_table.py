@@ -8,10 +8,11 @@ from guide.run.when import when
 from guide.site.day import day_of
 from guide.site.door_state import STATES, DoorState, chosen, counted
 from guide.site.round_state import WORDS, RoundDoor, RoundState
+from guide.translation import _
 
 WIDE, MEDIUM = 72, 56
 """Columns of the window from which the table has all of its columns, and three of them."""
-NONE_SO = "No door has these words."
+NONE_SO = _("No door has these words.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,19 +37,25 @@ def rows_of(shown: Sequence[DoorState] | RoundState, words: str) -> list[Row]:
 def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
     """How many doors are in each state."""
     if not states:
-        return "No door yet. A adds one."
+        return _("No door yet. A adds one.")
     if shown is None:
         counts = [f"{number} {STATES[state]}" for state, number in counted(states).items()]
         return f"{', '.join(counts)}."
     counts = [f"{number} {WORDS[state]}" for state, number in shown.counted.items()]
-    return f"Round {shown.round.title}: {', '.join(counts)}."
+    return _("Round {title}: {counts}.").format(title=shown.round.title, counts=", ".join(counts))
 
 
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     """What was done today, and the next door."""
     day = day_of(states)
-    undone = f", {day.undone} not" if day.undone else ""
-    done = f"Today: {day.done} done{undone}, {hours(day.minutes)}. " if day.minutes else ""
+    undone = _(", {undone} not").format(undone=day.undone) if day.undone else ""
+    done = (
+        _("Today: {done} done{undone}, {hours}. ").format(
+            done=day.done, undone=undone, hours=hours(day.minutes)
+        )
+        if day.minutes
+        else ""
+    )
     door = None if following is None else following.door
     return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
 

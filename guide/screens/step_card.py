@@ -19,6 +19,7 @@ from guide.screens.shown_run import CHOOSING, MEASURED
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 PAGE_COLUMNS = 66
 """The most columns of a plot."""
@@ -62,7 +63,7 @@ class StepCard(Vertical):
         """Show the step as it is, done from where `stand` says."""
         shown, detail = view.shown, view.detail
         wording = bool(view.desk.purpose)
-        looking = "Looking back; nothing changes." if view.at is not None else ""
+        looking = _("Looking back; nothing changes.") if view.at is not None else ""
         self._tell("stand", looking or (stand.says if stand is not None else ""))
         asked: list[Piece] = [(view.wanted, "bold")] if wording else []
         if view.desk.ending:

@@ -9,6 +9,7 @@ from textual.binding import Binding, BindingType
 from guide.screens.page_screen import MORE, UP, PageScreen, Reading, key
 from guide.screens.step_words import help_words
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 
 class TextScreen(PageScreen):
@@ -17,7 +18,7 @@ class TextScreen(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
-        key("enter,left,escape,q,backspace", "Enter", "dismiss", "Back"),
+        key("enter,left,escape,q,backspace", "Enter", "dismiss", _("Back")),
     ]
 
     def __init__(self, heading: str, *pieces: Piece) -> None:
@@ -39,9 +40,9 @@ class HelpScreen(TextScreen):
     """Every key of the screen it was opened from, then every key and word of a job."""
 
     def __init__(self, keys: Sequence[BindingType] = ()) -> None:
-        own: list[Piece] = [("Here", "bold $secondary")] if keys else []
+        own: list[Piece] = [(_("Here"), "bold $secondary")] if keys else []
         for one in keys:
             if isinstance(one, Binding) and one.tooltip:
                 own += ["\n", (f"{one.key_display:<8}", "bold"), one.tooltip]
-        own += [("\n\nIn a job\n", "bold $secondary")] if keys else []
-        super().__init__("Keys and words", *own, *help_words())
+        own += [(_("\n\nIn a job\n"), "bold $secondary")] if keys else []
+        super().__init__(_("Keys and words"), *own, *help_words())

@@ -1,7 +1,9 @@
 """The least window that anything can be read in."""
 
+from guide.translation import _
+
 LEAST_WIDTH, LEAST_HEIGHT = 30, 8
-TOO_SMALL = "This window is too small; make it at least 40 by 12."
+TOO_SMALL = _("This window is too small; make it at least 40 by 12.")
 
 
 def too_small(width: int, height: int) -> bool:
