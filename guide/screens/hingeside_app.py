@@ -101,7 +101,11 @@ class HingesideApp(App[int]):
         """The screen that is open at the start."""
         session, notice, practice, job = self._first
         if session is not None:
-            return self._run_screen(session, notice)
+            screen = self._run_screen(session, notice)
+            # The classes that its first size brings: styled once, not twice.
+            for steps, cells in ((WIDTHS, self.size.width), (HEIGHTS, self.size.height)):
+                screen.add_class(max(step for step in steps if step[0] <= cells)[1], update=False)
+            return screen
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen
 
