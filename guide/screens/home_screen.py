@@ -9,13 +9,12 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from guide.procedure.outcomes import ACHIEVED
 from guide.run import bin as thrown_away
 from guide.run.catalogue import RunSummary
-from guide.run.prompt import OUTCOME_WORDS
 from guide.run.when import when
 from guide.screens import opening
 from guide.screens.held import DELIBERATE
+from guide.screens.home_table import door_of, has_words, stage_of, to_take_up
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
 from guide.screens.requests import NewJob
@@ -98,7 +97,7 @@ class HomeScreen(ListingScreen):
             ended = run is not None and bool(run.outcome) and not run.problem
             return run is not None and jobs and ended == (action == "record")
         if action in ("take_up", "same_door", "delete"):
-            return run is not None and jobs and (action != "take_up" or _to_take_up(run))
+            return run is not None and jobs and (action != "take_up" or to_take_up(run))
         return True
 
     def shows(self, action: str) -> bool:
@@ -124,12 +123,12 @@ class HomeScreen(ListingScreen):
         before = self.lit
         words = self.find.value.casefold().split()
         runs = self.runs if self.showing == JOBS else thrown_away.in_bin()
-        found = [run for run in runs if _has(run, words)]
+        found = [run for run in runs if has_words(run, words)]
         self.shown = found[:MOST]
         width = self.app.size.width
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
         room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
-        cells = [(_door(run), run.title, _stage(run), when(run.updated)) for run in self.shown]
+        cells = [(door_of(run), run.title, stage_of(run), when(run.updated)) for run in self.shown]
         heads = (_("Door"), _("Job"), _("Stage"), _("When"))
         lit = (n for n, run in enumerate(self.shown) if before and run.path == before.path)
         self._head(words, len(found) - len(self.shown))
@@ -268,38 +267,3 @@ class HomeScreen(ListingScreen):
         self.ask(
             _("Y deletes {several} for good, records and all.").format(several=several), empties
         )
-
-
-def _to_take_up(run: RunSummary) -> bool:
-    return bool(run.outcome) and run.outcome not in ACHIEVED
-
-
-def _has(run: RunSummary, words: list[str]) -> bool:
-    told = f"{_door(run)} {run.place} {run.title} {_stage(run)} {run.name}".casefold()
-    return all(word in told for word in words)
-
-
-def _door(run: RunSummary) -> str:
-    """The door's number or name, and its site: many a building has a 104."""
-    door = run.door or _("no name")
-    return f"{door}, {run.site}" if run.site else door
-
-
-def _stage(run: RunSummary) -> str:
-    """Where the job stands, and what is odd about its file."""
-    if run.problem:
-        return run.problem
-    said = OUTCOME_WORDS[run.outcome].partition(" and ")[0] if run.outcome else run.step
-    said = _("STOPPED: {said}").format(said=said) if run.stopped else said
-    twin = _("; also in {twin}").format(twin=run.twin) if run.twin else ""
-    said = (
-        _("DIVERGED: {said}; the other is {diverged}").format(said=said, diverged=run.diverged)
-        if run.diverged
-        else said
-    )
-    twin += (
-        _("; also on another device, {elsewhere}").format(elsewhere=run.elsewhere)
-        if run.elsewhere
-        else ""
-    )
-    return f"{said}{twin}; {run.missing}" if run.missing else f"{said}{twin}"

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from guide.drawing.plot import Plot
 from guide.practice.debrief import debrief
 from guide.practice.practice import Impossible, Practice, PracticeSwing
+from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
 from guide.run.swing_plot import swing_plot
@@ -33,7 +34,7 @@ TO_MARK, TO_SHUT = "to the mark", "to shut"
 """The parts of a swing that the watch times."""
 NOTICE = _("A model to teach with; place, people and closer are invented.")
 SKIPPED = _("Skipped: not timed.")
-
+_BACK = ("left", "escape", "backspace")
 Keep = Callable[[Practice, Score], str]
 """Keeps a result; returns a sentence if it could not, else nothing."""
 
@@ -69,8 +70,6 @@ class PracticeView:
         """With the debrief: how the leaf swung."""
         self._may_leave = False
 
-    # What the app asks
-
     @property
     def ticking(self) -> bool:
         """Whether the leaf moves or the watch runs."""
@@ -92,15 +91,13 @@ class PracticeView:
         """What is before the apprentice, in one sentence; empty at a menu."""
         hand = _(", a hand on the leaf") if self.hand else ""
         where = _("from {start:g} degrees{hand}").format(start=self.start, hand=hand)
-        said = " ".join(self.said)
+        said, count = " ".join(self.said), len(self.practice.swings)
         return {
             HELD: _(
                 "The leaf is held at {start:g} degrees{hand}. T lets it go and times it; Enter does not time it."
             ).format(start=self.start, hand=hand),
             MOVING: _("Let go {where}.").format(where=where),
-            STOOD: _("Swing {count} {where}: {said}").format(
-                count=len(self.practice.swings), where=where, said=said
-            ),
+            STOOD: _("Swing {count} {where}: {said}").format(count=count, where=where, said=said),
             PUSHING: _("Pushed briskly open."),
             PUSHED: said,
         }.get(self.stage, "")
@@ -147,17 +144,15 @@ class PracticeView:
         return self.leaf.angle if self.stage in (MOVING, STOOD, PUSHING, PUSHED) else 0.0
 
     def _release(self, *, timed: bool) -> None:
-        self.leaf.play(self.practice.swing(self.start, hand=self.hand))
-        self.said = self.practice.acts[-1].said
+        self._play(MOVING, self.practice.swing(self.start, hand=self.hand))
         self.watch.reset()
         if timed:
             self.watch.press(*self._parts())
-        self.stage = MOVING
 
-    def _push(self) -> None:
-        self.leaf.play(self.practice.push())
+    def _play(self, stage: str, movement: PracticeSwing | PushResult) -> None:
+        self.leaf.play(movement)
         self.said = self.practice.acts[-1].said
-        self.stage = PUSHING
+        self.stage = stage
 
     def _parts(self) -> tuple[str, ...]:
         return (TO_MARK, TO_SHUT) if self.start > TWELVE else (TO_SHUT,)
@@ -192,13 +187,11 @@ class PracticeView:
             self.reading = words.done_so_far(self.practice)
         elif self.stage == HELD:
             self._held_key(key)
-        elif self.stage == MOVING:
+        elif self.stage in (MOVING, PUSHING):
             self._moving_key(key)
-        elif self.stage == STOOD:
+        elif self.stage in (STOOD, PUSHED):
             self._stood_key(key)
-        elif self.stage in (PUSHING, PUSHED):
-            self._push_key(key)
-        elif key in ("left", "escape", "backspace"):
+        elif key in _BACK:
             self._menu_before()
         elif key == "t":
             self.message = _("Let the leaf go first: the watch starts with it.")
@@ -220,41 +213,35 @@ class PracticeView:
             self._release(timed=False)
         elif key == "h":
             self.hand = not self.hand
-        elif key in ("left", "escape", "backspace"):
+        elif key in _BACK:
             self._to(menus.START)
 
     def _moving_key(self, key: str) -> None:
-        if key == "t":
-            self.message = self.watch.press(*self._parts())
-            self._note_reading()
+        if key == "t" and self.stage == MOVING:
+            self._press_watch()
         elif key == "f":
+            self.message = SKIPPED if self.stage == MOVING else ""
             self.watch.reset()
             self.leaf.skip()
             self.settle()
-            self.message = SKIPPED
+
+    def _press_watch(self) -> None:
+        self.message = self.watch.press(*self._parts())
+        self._note_reading()
 
     def _stood_key(self, key: str) -> None:
         if key == "t" and self.watch.running:
-            self.message = self.watch.press(*self._parts())
-            self._note_reading()
-        elif key in ("enter", "a", "left"):
+            self._press_watch()
+        elif key in ("enter", "a", *_BACK):
             self.watch.end_swing()
             self._note_reading()
             self.watch.reset()
-            if key == "a":
-                self.stage = HELD
-            else:
+            if key != "a":
                 self._to(menus.MAIN)
-
-    def _push_key(self, key: str) -> None:
-        if self.stage == PUSHING:
-            if key == "f":
-                self.leaf.skip()
-                self.settle()
-        elif key == "a":
-            self._push()
-        elif key in ("enter", "left", "escape", "backspace"):
-            self._to(menus.MAIN)
+            elif self.stage == PUSHED:
+                self._play(PUSHING, self.practice.push())
+            else:
+                self.stage = HELD
 
     def _menu_before(self) -> None:
         if self.stage == menus.MAIN:
@@ -276,7 +263,7 @@ class PracticeView:
                 practice.measure()
                 self.said = practice.acts[-1].said
             case menus.MAIN, "push":
-                self._push()
+                self._play(PUSHING, self.practice.push())
             case menus.MAIN, "feel":
                 self.said = practice.feel()
             case menus.MAIN, str(stage):

@@ -23,8 +23,8 @@ from guide.screens.site_table import (
     rows_of,
 )
 from guide.screens.words_shown import Words
-from guide.site.begin import begin_at, to_go_on_with
-from guide.site.door_state import IN_WORK, DoorState, door_states, next_door
+from guide.site.begin import begin_at, job_of_list, open_job, to_begin, to_go_on_with
+from guide.site.door_state import DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
@@ -35,7 +35,6 @@ INSPECTION = "inspect-a-closing-door"
 ADDS = _("Its number, and its place after a comma")
 """What is written on the line to add a door."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
-_AT_A_DOOR = ("go_on", "begin", "jobs", "other_job", "door")
 
 
 class SiteScreen(ListingScreen):
@@ -82,15 +81,18 @@ class SiteScreen(ListingScreen):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
         """What can be done at the door that is lit, and with the list."""
         one = self.lit
-        if action in _AT_A_DOOR and one is None:
+        if one is None and action in ("door", "other_job"):
             return False
-        if action in ("go_on", "begin", "jobs") and one is not None:
-            goes_on = self._open_job(one) is not None
-            does = "go_on" if goes_on else "begin" if self._to_begin(one) else "jobs"
+        if action in ("go_on", "begin", "jobs"):
+            if one is None:
+                return False
+            begins = to_begin(one, self.site, self.round)
+            does = "go_on" if self._open_job(one) is not None else "begin" if begins else "jobs"
             return action == does
-        if action == "doors":
-            return self.round is not None
-        return self.round is None or action not in ("round", "add", "back")
+        if action in ("doors", "back"):
+            searching = self.is_mounted and self.find.has_focus
+            return (action == "doors") == (self.round is not None and not searching)
+        return self.round is None or action not in ("round", "add")
 
     # The table
 
@@ -143,22 +145,7 @@ class SiteScreen(ListingScreen):
     # What the person does
 
     def _open_job(self, one: DoorState) -> RunSummary | None:
-        """The job that Enter goes on with at a door: one in work, or one of this list that was left."""
-        if self.round is None and one.state == IN_WORK:
-            return one.last
-        return to_go_on_with(one, self._procedure)
-
-    @property
-    def _procedure(self) -> str:
-        return self.site.procedure if self.round is None else self.round.round.procedure
-
-    def _to_begin(self, one: DoorState) -> bool:
-        """Whether the job of this list is still to be begun at a door."""
-        if self.round is None:
-            return not any(run.procedure == self.site.procedure for run in one.jobs)
-        return any(
-            door.door.door == one.door for door in (*self.round.left, *self.round.to_recheck)
-        )
+        return open_job(one, self.site, self.round)
 
     def action_go_on(self) -> None:
         job = None if self.lit is None else self._open_job(self.lit)
@@ -166,16 +153,16 @@ class SiteScreen(ListingScreen):
             self.go_on(job.path)
 
     def action_begin(self) -> None:
-        one = self.lit
+        one, procedure = self.lit, job_of_list(self.site, self.round)
         if one is None:
             return
         if one.set_aside and self.round is None:
             self.ask(
                 _("{set_aside} Y begins it all the same.").format(set_aside=one.set_aside),
-                lambda: self._begin(one, self._procedure),
+                lambda: self._begin(one, procedure),
             )
         else:
-            self._begin(one, self._procedure)
+            self._begin(one, procedure)
 
     def _begin(self, one: DoorState, procedure: str) -> None:
         self.begin(lambda: begin_at(self.site, one, procedure, self.hingeside.settings))
@@ -218,12 +205,10 @@ class SiteScreen(ListingScreen):
         row = self._row_of(following)
         if row is not None:
             self.table.move_cursor(row=row)
+        elif following is None:
+            self.say(_("No door is left."))
         else:
-            self.say(
-                _("No door is left.")
-                if following is None
-                else _("Next is {number}.").format(number=following.door.number)
-            )
+            self.say(_("Next is {number}.").format(number=following.door.number))
 
     def action_doors(self) -> None:
         self.round, self._to_next = None, True
@@ -239,16 +224,13 @@ class SiteScreen(ListingScreen):
     # The line for words: a search, or a door to be added
 
     def action_find(self) -> None:
-        self._open_line(adding=False)
-
-    def action_add(self) -> None:
-        self._open_line(adding=True)
-
-    def _open_line(self, *, adding: bool) -> None:
-        self._adding = adding
-        self.find.placeholder = ADDS if adding else self.finds
+        self._adding, self.find.placeholder = False, self.finds
         self.find.value = ""
         super().action_find()
+
+    def action_add(self) -> None:
+        self.action_find()
+        self._adding, self.find.placeholder = True, ADDS
 
     def clear_find(self) -> None:
         """Show every door again."""
@@ -283,10 +265,8 @@ class SiteScreen(ListingScreen):
 
     def action_round(self) -> None:
         if self.site.rounds:
-            self.round, self._to_next = (
-                round_state(self.site, self.site.rounds[-1], self.states),
-                True,
-            )
+            self.round = round_state(self.site, self.site.rounds[-1], self.states)
+            self._to_next = True
             self.fill()
             return
         year, doors = utc_now()[:4], to_inspect(self.site)
