@@ -21,6 +21,7 @@ from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
+from guide.screens.window import HEIGHTS, WIDTHS, size_classes
 from guide.translation import _
 from guide.words.commands import by_name
 from guide.words.language_file import LANGUAGES
@@ -31,9 +32,6 @@ if TYPE_CHECKING:
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
 
-WIDTHS = [(0, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
-HEIGHTS = [(0, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
-"""Columns and rows of the window from which the style sheet has another class."""
 TICK = 0.1
 """Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
@@ -85,6 +83,8 @@ class HingesideApp(App[int]):
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(self.settings.theme, self.console.color_system)
+        self._colours = self.get_css_variables()
+        self.stylesheet.set_variables(self._colours)
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
@@ -102,9 +102,7 @@ class HingesideApp(App[int]):
         session, notice, practice, job = self._first
         if session is not None:
             screen = self._run_screen(session, notice)
-            # The classes that its first size brings: styled once, not twice.
-            for steps, cells in ((WIDTHS, self.size.width), (HEIGHTS, self.size.height)):
-                screen.add_class(max(step for step in steps if step[0] <= cells)[1], update=False)
+            screen.add_class(*size_classes(*self.size), update=False)  # styled once, not twice
             return screen
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen
@@ -113,6 +111,13 @@ class HingesideApp(App[int]):
         from guide.screens.home_screen import HomeScreen  # a run opens without it
 
         return HomeScreen(notice, job)
+
+    def refresh_css(self, animate: bool = True) -> None:
+        """Read the style sheet anew for other colours; the library would at the start too, for the same ones."""
+        colours = self.get_css_variables()
+        if colours != self._colours:
+            self._colours = colours
+            super().refresh_css(animate)
 
     def on_mount(self) -> None:
         """Begin the idle work once the first frame is on its way."""
@@ -271,8 +276,7 @@ class HingesideApp(App[int]):
             screen.voice_says(line, wrong=wrong)
 
     def _show_run(self) -> None:
-        screen = self.screen
-        if isinstance(screen, RunScreen):
+        if isinstance(screen := self.screen, RunScreen):
             screen.show()
 
     # Idle work
@@ -286,8 +290,7 @@ class HingesideApp(App[int]):
     def _tick(self) -> None:
         if not self.screen_stack:
             return  # the app is closing
-        screen = self.screen
-        if isinstance(screen, RunScreen):
+        if isinstance(screen := self.screen, RunScreen):
             screen.tick()
         idle = time.monotonic() - self._last_key > IDLE
         if self._last_key and idle and not (self.run_view and self.run_view.ticking):

@@ -44,6 +44,7 @@ class RunScreen(Screen[None]):
         self.view = view
         self._parts = 0
         self._shown_place: object = None
+        self._shown_size: object = None
         self._painted_place: object = None
 
     @property
@@ -168,15 +169,16 @@ class RunScreen(Screen[None]):
     # What is shown
 
     def on_resize(self, event: Resize) -> None:
-        """Fit the drawings and the figures to the window."""
-        self.call_after_refresh(self.show)
+        """Fit the drawings and the figures to the window, where it has another size."""
+        if self.app.size != self._shown_size:
+            self.call_after_refresh(self.show)
 
     def show(self) -> None:
         """Show the view as it is."""
         if not self._whole:
             return
         view, state = self.view, self.view.session.state
-        width, height = self.app.size
+        self._shown_size = width, height = self.app.size
         shown = view.shown
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
         hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
+from textual.css.stylesheet import Stylesheet
 from textual.events import Paste
 
 from guide.files.library import runs_folder
@@ -19,6 +20,7 @@ from guide.run.store import open_run, read_run
 from guide.run.texts import block_words
 from guide.screens.pick_screen import PickScreen
 from guide.screens.run_screen import RunScreen
+from guide.screens.themes import DAY
 from tests.run.kept_runs import chained_anew, parsed, tamper
 from tests.screens.back_door import app_of, begin_back_door
 from tests.screens.seen import lines_seen, place_of, resized, seen, words_seen
@@ -259,6 +261,27 @@ async def test_the_collector_is_out_of_the_way_of_keys_and_left_as_it_was(sessio
         await pilot.pause()
         assert not gc.isenabled()
     assert gc.isenabled()
+
+
+async def test_the_style_sheet_is_read_once_at_the_start_and_again_for_other_colours(
+    session: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read: list[str] = []
+    reparse = Stylesheet.reparse
+
+    def reads(sheet: Stylesheet) -> None:
+        read.append("again")
+        reparse(sheet)
+
+    monkeypatch.setattr(Stylesheet, "reparse", reads)
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert read == []
+        app.theme = "day"
+        await pilot.pause()
+        assert read == ["again"]
+        assert app.screen.styles.background.hex == (DAY.background or "").upper()
 
 
 async def test_five_hundred_looks_keep_nothing(session: Session) -> None:
