@@ -6,18 +6,18 @@ import sys
 import time
 from dataclasses import asdict
 
-from guide.cli.messages import Usage, say
+from guide.cli.messages import Usage, left_out, say
 from guide.cli.progress import Progress
 from guide.cli.taken_in import tell
 from guide.crew.server import LINK, WRITER, Server
-from guide.errors import DONE, FOUND
+from guide.errors import DONE
 from guide.files.library import runs_folder, user_folder
 
 ACTIONS = ("init", "push", "pull")
 ABOUT = (
     "init prepares a PostgreSQL database, as its owner.",
-    "push sends the lines of your jobs that the server does not have.",
-    "pull adds the jobs of the others to yours.",
+    "push sends the lines of your jobs, and the photos, sites and sheets, that the server does not have.",
+    "pull adds the jobs and files of the others to yours.",
     "Keep the password out of the link: in PGPASSWORD, or in ~/.pgpass.",
 )
 EXAMPLES = """\
@@ -75,10 +75,16 @@ def _push(server: Server, options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps(asdict(done), ensure_ascii=False))
     else:
-        print(f"{server.name}: {done.sent} lines sent; it now has all of your {done.runs} jobs.")
-    for one in done.left:
-        say(f"hingeside: {one}")
-    return FOUND if done.left else DONE
+        files = f" and {done.files} other files" if done.files else ""
+        print(
+            f"{server.name}: {done.sent} lines{files} sent; it now has all of your {done.runs} jobs."
+        )
+    if done.again:
+        say(
+            f"hingeside: {server.name} had lost lines of {done.again} of your jobs, which were there; they were sent"
+            " again. Ask the server's owner."
+        )
+    return left_out(done.left)
 
 
 def _pull(server: Server, options: argparse.Namespace) -> int:

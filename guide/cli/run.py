@@ -257,7 +257,9 @@ def only_ascii() -> bool:
 
 
 def _print_record(session: Session) -> None:
-    from guide.papers.record_forms import record_text  # only at an end, for the start-up time
+    from guide.papers.record.record_forms import (
+        record_text,  # only at an end, for the start-up time
+    )
 
     print()
     print(record_text(session.state, session.journal.events()))

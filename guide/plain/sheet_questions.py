@@ -279,10 +279,16 @@ def _has_preset(around: Around) -> bool:
     return bool(around[1].get("preset", NO_PRESET) != NO_PRESET)
 
 
+def _of_a_kind_before(around: Around) -> bool:
+    """Whether the box has screws of that kind already, of another length."""
+    before = around[1].get("packed", ())
+    return any(one is not around[0] and one.get("kind") == around[0].get("kind") for one in before)
+
+
 _OUT = "In the drawing of the side, "
-_FRONT = "In the drawing of the front, "
-_TABLE = "In the table of dimensions of this mount, in the row for this opening angle: "
-_SCREWS_LIST = "In the list of the screws that come in the box: "
+_FRONT = _("In the drawing of the front, ")
+_TABLE = _("In the table of dimensions of this mount, in the row for this opening angle: ")
+_SCREWS_LIST = _("In the list of the screws that come in the box: ")
 
 WORDS: Mapping[type[Any], Mapping[str, Words]] = {
     Sheet: {
@@ -426,36 +432,43 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
     SheetBody: {
         "pinion_out": Words(
             _("From the face it is screwed to, to the pinion's axis"),
-            _OUT + "from the door to the middle of the shaft that the arm sits on.",
+            _OUT + _("from the door to the middle of the shaft that the arm sits on."),
             "1 1/8 in",
             "29 mm",
         ),
         "valve_end": Words(
             _("From the pinion to the end with the valves"),
-            _FRONT + "to the end of the body or its cover.",
+            _FRONT
+            + _(
+                "to the end of the body or its cover. If it has the whole length alone, take the other side off."
+            ),
             "3 1/2 in",
             "90 mm",
         ),
         "other_end": Words(
             _("From the pinion to the other end"),
-            _FRONT + "to the end of the body or its cover.",
+            _FRONT
+            + _(
+                "to the end of the body or its cover. If it has the whole length alone, take the other side off."
+            ),
             "5 1/2 in",
             "140 mm",
         ),
         "projects": Words(
             _("How far it stands out from the face"),
-            _OUT + "with its cover.",
+            _OUT + _("with its cover."),
             "2 1/8 in",
             "55 mm",
         ),
         "ends": Words(
             _("What the paper calls the two ends, that with the valves first"),
-            _FRONT + "such as “end A” and “end B”; the holes can then be typed “5 1/8 toward A”.",
+            _FRONT
+            + _("such as “end A” and “end B”; the holes can then be typed “5 1/8 toward A”."),
             "A and B",
         ),
         "height": Words(
             _("Height, from its top to its underside"),
-            _FRONT + "with its cover.",
+            _FRONT + _("with its cover."),
             "2 1/2 in",
             "60 mm",
         ),
@@ -473,7 +486,7 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
         "packed": Words(
             _("Kinds of screw in the box for the body"),
-            _SCREWS_LIST + "machine, wood, self-drilling, through-bolt, rivet nut.",
+            _SCREWS_LIST + _("machine, wood, self-drilling, through-bolt, rivet nut."),
             "2",
             entry=_("screws in the box, kind"),
             most=len(PACKED_KINDS),
@@ -491,7 +504,7 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
         "packed": Words(
             _("Kinds of screw in the box for the shoe"),
-            _SCREWS_LIST + "machine, wood, self-drilling, through-bolt, rivet nut.",
+            _SCREWS_LIST + _("machine, wood, self-drilling, through-bolt, rivet nut."),
             "2",
             entry=_("screws in the box, kind"),
             most=len(PACKED_KINDS),
@@ -521,12 +534,21 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         "kind": Words(_("What goes into it"), _("A note beside the hole; usually a screw.")),
     },
     PackedScrew: {
-        "kind": Words(_("Kind"), _SCREWS_LIST + "what it goes into tells the kind.", once=True),
-        "size": Words(_("Thread or number"), _SCREWS_LIST + "its first number.", "No. 14", "M6x1"),
+        "kind": Words(
+            _("Kind"),
+            _SCREWS_LIST
+            + _("what it goes into tells the kind. One kind in two lengths is two entries."),
+        ),
+        "count": Words(
+            _("How many are in the box"), _SCREWS_LIST + _("the number of pieces."), "4"
+        ),
+        "size": Words(
+            _("Thread or number"), _SCREWS_LIST + _("before the length."), "No. 14", "M6x1"
+        ),
         "length": Words(
             _("Length"),
             _SCREWS_LIST
-            + "the number after the ×. The size of a hole beside it is asked by itself.",
+            + _("the number after the ×. The size of a hole beside it is asked by itself."),
             "2 1/2 in",
             "60 mm",
         ),
@@ -536,6 +558,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "3/8 in",
             "9 mm",
             wanted=lambda around: around[0].get("kind") in HELD_IN_A_HOLE,
+        ),
+        "into": Words(
+            _("What these go into, beside those of the same kind before"),
+            _SCREWS_LIST + _("leaf or door, frame, soffit."),
+            wanted=_of_a_kind_before,
         ),
     },
     SheetMount: {
@@ -618,42 +645,49 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
     },
     OpeningRange: {
-        "up_to": Words(_("Opens up to"), _TABLE + "its largest angle.", "100 deg"),
+        "up_to": Words(_("Opens up to"), _TABLE + _("its largest angle."), "100 deg"),
         "body_along": Words(
             _("Body, along the door"),
-            _TABLE + "from the line along to the pinion.",
+            _TABLE + _("from the line along to the pinion."),
             "7 1/2 in",
             "189 mm",
         ),
         "body_datum": Words(
             _("Body, from the datum"),
-            _TABLE + "from the line up and down to the body's pinion line.",
+            _TABLE + _("from the line up and down to the body's pinion line."),
             "1 1/2 in",
             "40 mm",
             by=_height("body"),
         ),
         "shoe_along": Words(
             _("Shoe, along the door"),
-            _TABLE + "from the line along to the shoe's pivot.",
+            _TABLE + _("from the line along to the shoe's pivot."),
             "13 in",
             "329 mm",
         ),
         "shoe_datum": Words(
             _("Shoe, from the datum or the push face"),
-            _TABLE + "from the line up and down to the shoe's screws, or out from the leaf.",
+            _TABLE + _("from the line up and down to the shoe's screws, or out from the leaf."),
             "3/4 in",
             "20 mm",
             by=_height("shoe"),
         ),
         "forearm": Words(
             _("Forearm as set"),
-            _TABLE + "elbow to shoe, if the paper has it.",
+            _TABLE + _("elbow to shoe, if the paper has it."),
             "8 1/8 in",
             "206 mm",
         ),
     },
     Screw: {
-        "name": Words(_("Which it is"), _("In the section on adjusting."), once=True),
+        "name": Words(
+            _("Which it is"),
+            _(
+                "In the section on adjusting. “Closing speed” or “main speed” is the sweep, “latching action” the"
+                " latch, “cushion” the backcheck, “power” the spring."
+            ),
+            once=True,
+        ),
         "where": Words(
             _("Where it is on the body"), _("In the drawing of the body."), "valve end of the body"
         ),

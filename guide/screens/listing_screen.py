@@ -120,14 +120,19 @@ class ListingScreen(PageScreen):
         """Lay out the table in columns of so many cells; the row `lit` is lit, the first for None."""
         table = self.table
         table.clear(columns=True)
-        table.add_columns(*heads)
-        for row in rows:
-            table.add_row(*map(self._cell, row, rooms))
+        cells = [[*map(self._cell, row, rooms)] for row in rows]
+        for place, head in enumerate(heads):
+            # The table's own widths are known only after it may have been painted, and where the whole is then as
+            # large as before, it is not painted again.
+            widest = max([len(head), *(row[place].cell_len for row in cells)])
+            table.add_column(head, width=widest)
+        for line in cells:
+            table.add_row(*line)
         table.display = bool(rows)
         if rows:
             table.move_cursor(row=lit or 0)
             if self.focused is None:
-                table.focus()
+                self.set_focus(table)
         self.renew_keys()
 
     def _cell(self, text: str, room: int) -> Text:

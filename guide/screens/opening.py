@@ -55,7 +55,7 @@ def set_aside(path: Path, by: str) -> str:
 
 def record_of(path: Path) -> str:
     """The record of a job as text. Raises JournalError."""
-    from guide.papers.record_forms import record_text  # few look at one
+    from guide.papers.record.record_forms import record_text  # few look at one
 
     state, events = read_run(path)
     state = with_others(state, path)

@@ -87,7 +87,6 @@ class PageScreen(Screen[object]):
         if held or too_small(*self.app.size):
             event.stop()
             return
-        self.hingeside.noted_key()
         if len(event.key) == 1 and event.key.isupper():  # caps lock changes no command
             event.stop()
             self.press(event.key.lower())

@@ -86,7 +86,6 @@ class PracticeScreen(PageScreen):
         event.stop()
         if too_small(*self.app.size):
             return  # nobody can see what it would do
-        self.hingeside.noted_key()
         self.view.press(event.key, event.character)
         self._follow()
 

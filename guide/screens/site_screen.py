@@ -14,6 +14,7 @@ from guide.screens.page_screen import key
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
+    OVER,
     WIDE,
     Row,
     cells_of,
@@ -51,11 +52,12 @@ class SiteScreen(ListingScreen):
             _("Door"),
             _("What the schedule knows of it, and its jobs over the years"),
         ),
-        key("o", "O", "other_job", _("Other job"), _("Another job at this door")),
         key("n", "N", "next", _("Next"), _("Light the next door")),
+        key("r", "R", "round", _("Round"), _("The latest round of inspections over these doors")),
+        key("r", "R", "rounds", _("Rounds"), _("In a round: the earlier ones, and a new one")),
         FIND,
-        key("r", "R", "round", _("Round"), _("The round of inspections over these doors")),
         key("a", "A", "add", _("Add"), _("Add a door")),
+        key("o", "O", "other_job", _("Other job"), _("Another job at this door")),
         key("escape,left", "Esc", "doors", _("Doors")),
         key("escape,left", "Esc", "back", _("Back"), _("Back to the jobs")),
         HELP,
@@ -92,7 +94,9 @@ class SiteScreen(ListingScreen):
         if action in ("doors", "back"):
             searching = self.is_mounted and self.find.has_focus
             return (action == "doors") == (self.round is not None and not searching)
-        return self.round is None or action not in ("round", "add")
+        if action in ("round", "rounds"):
+            return (action == "round") == (self.round is None)
+        return self.round is None or action != "add"
 
     # The table
 
@@ -126,7 +130,8 @@ class SiteScreen(ListingScreen):
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
-        self.query_one("#day", Words).tell(day_said(self.states, self._next()))
+        over = self.round is not None and self.round.over
+        self.query_one("#day", Words).tell(OVER if over else day_said(self.states, self._next()))
 
     def _row_of(self, one: DoorState | None) -> int | None:
         rows = (n for n, row in enumerate(self.shown) if one and row.one.door == one.door)
@@ -140,7 +145,7 @@ class SiteScreen(ListingScreen):
     def _next(self) -> DoorState | None:
         if self.round is None:
             return next_door(self.states)
-        return None if self.round.next is None else self.round.next.door
+        return None if self.round.over or self.round.next is None else self.round.next.door
 
     # What the person does
 
@@ -206,7 +211,8 @@ class SiteScreen(ListingScreen):
         if row is not None:
             self.table.move_cursor(row=row)
         elif following is None:
-            self.say(_("No door is left."))
+            over = self.round is not None and self.round.over
+            self.say(OVER if over else _("No door is left."))
         else:
             self.say(_("Next is {number}.").format(number=following.door.number))
 
@@ -265,17 +271,33 @@ class SiteScreen(ListingScreen):
 
     def action_round(self) -> None:
         if self.site.rounds:
-            self.round = round_state(self.site, self.site.rounds[-1], self.states)
-            self._to_next = True
-            self.fill()
-            return
+            self._show_round(self.site.rounds[-1])
+        else:
+            self._ask_to_begin_round()
+
+    def _show_round(self, one: Round) -> None:
+        self.round, self._to_next = round_state(self.site, one, self.states), True
+        self.fill()
+
+    def action_rounds(self) -> None:
+        from guide.screens.site_pages import rounds_page
+
+        def picked(one: object) -> None:
+            if isinstance(one, Round):
+                self._show_round(one)
+            elif one is not None:
+                self._ask_to_begin_round()
+
+        self.app.push_screen(rounds_page(self.site, self.states, utc_now()[:4]), picked)
+
+    def _ask_to_begin_round(self) -> None:
         year, doors = utc_now()[:4], to_inspect(self.site)
         if not doors:
             self.say(_("No door here may be a fire door: nothing for a round."), refused=True)
             return
-        told = _(
-            "No round yet. Y begins round {year} over {count} doors that may be fire doors."
-        ).format(year=year, count=len(doors))
+        none = "" if self.site.rounds else _("No round yet. ")
+        told = _("{none}Y begins round {year} over {count} doors that may be fire doors.")
+        told = told.format(none=none, year=year, count=len(doors))
         self.ask(told, lambda: self._begin_round(year, doors))
 
     def _begin_round(self, title: str, doors: tuple[str, ...]) -> None:
@@ -283,6 +305,6 @@ class SiteScreen(ListingScreen):
 
         def begins() -> None:
             self.site = change(self.path, lambda site: with_round(site, begun))
+            self._show_round(self.site.rounds[-1])
 
-        if self.tried(begins):
-            self.action_round()
+        self.tried(begins)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from guide.papers.site_list import hours
+from guide.papers.site.site_list import hours
 from guide.run.when import when
 from guide.site.day import day_of
 from guide.site.door_state import STATES, DoorState, chosen, counted
@@ -13,6 +13,7 @@ from guide.translation import _
 WIDE, MEDIUM = 72, 56
 """Columns of the window from which the table has all of its columns, and three of them."""
 NONE_SO = _("No door has these words.")
+OVER = _("This round is over: a later one has begun.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +42,12 @@ def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
     if shown is None:
         counts = [f"{number} {STATES[state]}" for state, number in counted(states).items()]
         return f"{', '.join(counts)}."
-    counts = [f"{number} {WORDS[state]}" for state, number in shown.counted.items()]
-    return _("Round {title}: {counts}.").format(title=shown.round.title, counts=", ".join(counts))
+    return _("Round {title}: {counts}").format(title=shown.round.title, counts=counts_of(shown))
+
+
+def counts_of(shown: RoundState) -> str:
+    """How many doors of a round are in each state."""
+    return f"{', '.join(f'{number} {WORDS[state]}' for state, number in shown.counted.items())}."
 
 
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:

@@ -45,7 +45,8 @@ def to_begin(one: DoorState, site: Site, round_: RoundState | None) -> bool:
     """Whether the job of a list is still to be begun at a door."""
     if round_ is None:
         return not any(run.procedure == site.procedure for run in one.jobs)
-    return any(door.door.door == one.door for door in (*round_.left, *round_.to_recheck))
+    waiting = () if round_.over else (*round_.left, *round_.to_recheck)
+    return any(door.door.door == one.door for door in waiting)
 
 
 def begin_at(

@@ -3,7 +3,6 @@
 import json
 import re
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import quote
 
@@ -18,16 +17,10 @@ from guide.crew.taking_in import DataFolder
 from guide.handbook.pages import page_text
 from guide.run.run_list import list_runs
 from tests.crew.devices import NOTES, at_home, begun, held, noted, put, run_of
-from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, database, said_by
+from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, said_by
 
 pytestmark = pytest.mark.needs("postgres", "python:psycopg")
 Printed = pytest.CaptureFixture[str]
-
-
-@pytest.fixture(scope="module")
-def running() -> Iterator[Path]:
-    with database() as folder:
-        yield folder
 
 
 def link(folder: Path, name: str = ANNA, password: str = PASSWORD) -> str:
@@ -85,6 +78,22 @@ def test_two_devices_share_their_jobs(capsys: Printed, there: Path, tmp_path: Pa
             assert out.startswith(f"Jobs: {new} new")
         (name,) = [run.name for run in list_runs() if run.name != "stage"]
         assert name.startswith("gym-store-20")
+
+
+def test_what_is_left_out_of_push_or_pull_is_said_beside_the_result(
+    capsys: Printed, there: Path, tmp_path: Path
+) -> None:
+    with at_home(tmp_path / "tablet") as tablet:
+        put(tablet, "gym", gym := begun("Gym store"))
+        put(tablet, "torn", b"{}")
+        for action, result in (
+            ("push", f"{len(gym.splitlines())} lines sent"),
+            ("pull", "Jobs: 0 new"),
+        ):
+            status, out, err = called(capsys, action, link(there))
+            assert (status, err.count("\n")) == (1, 1)
+            assert result in out
+            assert "Left out: torn.run." in err
 
 
 def test_a_job_that_both_continued_comes_back_in_both_ways(there: Path, tmp_path: Path) -> None:
@@ -216,6 +225,43 @@ def test_a_server_that_lies_is_found_and_nothing_of_it_taken_in(
     assert held(own_home) == set()
 
 
+def test_a_server_that_hides_a_job_it_had_is_noticed_by_who_pushed_it(
+    capsys: Printed, there: Path, own_home: Path
+) -> None:
+    put(own_home, "gym", gym := begun("Gym store"))
+    put(own_home, "stage", begun("Stage left"))
+    assert called(capsys, "push", link(there))[0] == 0
+    said_by(there, OPENED[0], f"DELETE FROM hingeside.line WHERE run = '{run_of(gym)}'")
+    for _ in range(2):
+        status, out, err = called(capsys, "pull", link(there, BEN))
+        assert (status, err.count("\n")) == (1, 1)
+        assert "Jobs: 0 new, 0 continued elsewhere, 0 diverged, 1 here already." in out
+        assert (
+            f"no longer has the job {run_of(gym)[:8]}, which was there. It is here as gym;" in err
+        )
+    status, _, err = called(capsys, "push", link(there))
+    assert (status, "had lost lines of 1 of your jobs" in err) == (0, True)
+    assert called(capsys, "pull", link(there))[0] == 0
+
+
+def test_a_server_that_hides_the_last_lines_of_a_job_is_noticed_by_who_pulled_them(
+    capsys: Printed, there: Path, tmp_path: Path, own_home: Path
+) -> None:
+    put(tmp_path, "gym", longer := noted(begun("Gym store"), NOTES[0]))
+    push(Server(link(there)), tmp_path / "runs")
+    assert called(capsys, "pull", link(there, BEN))[0] == 0
+    last = len(longer.splitlines()) - 1
+    said_by(there, OPENED[0], f"DELETE FROM hingeside.line WHERE n = {last}")
+    status, _, err = called(capsys, "pull", link(there, BEN))
+    assert (status, err.count("\n"), held(own_home)) == (1, 1, {longer})
+    assert "Lines of it that were there are gone" in err
+    said_by(there, "DELETE FROM hingeside.line")
+    for run in list_runs():
+        run.path.unlink()
+    assert "It is not here either" in called(capsys, "pull", link(there, BEN))[2]
+    assert called(capsys, "pull", link(there, BEN))[0] == 0, "it is said once"
+
+
 def test_the_password_is_never_said(
     capsys: Printed, there: Path, own_home: Path, caplog: pytest.LogCaptureFixture
 ) -> None:
@@ -270,7 +316,7 @@ def test_the_owner_of_a_server_can_remove_a_job_as_the_handbook_says(
     said_by(there, statements.replace("NAME", run_of(gym)))
     assert said_by(there, "SELECT DISTINCT run FROM hingeside.line") == [(run_of(stage),)]
     armed = "SELECT tgenabled::text FROM pg_trigger WHERE tgname = 'only_added'"
-    assert said_by(there, armed) == [("O",)]
+    assert said_by(there, armed) == [("O",), ("O",)], "of lines and of files"
 
 
 def test_a_device_without_the_driver_says_what_to_install(

@@ -44,6 +44,15 @@ ALONG = ("body", "holes", 3, "along")
         (("mounts", 0, "ranges", 0, "up_to"), "100", "100 deg"),
         (("mounts", 0, "datum"), "2", "top of the leaf"),
         (("mounts", 0, "datum"), "top of the leaf", "top of the leaf"),
+        (("mounts", 0, "datum"), "underside of stop", "underside of the stop"),
+        (("mounts", 0, "datum"), "top of door", "top of the leaf"),
+        (("mounts", 1, "mount"), "top jamb", "top-jamb"),
+        (("mounts", 0, "along_from"), "edge", "hinge edge"),
+        (("body", "packed", 2, "into"), "frame", "frame face"),
+        (("body", "packed", 1, "kind"), "wood screws", "wood"),
+        (("units",), "inches", "inch"),
+        (("units",), "mm", "metric"),
+        (("body", "height"), "2 1/2 [64]", "2 1/2 in"),
         (("adjustable",), "Y", "yes"),
         (("sizes",), "1-6", "1 to 6"),
         (("mounts", 0, "arm", "forearm"), "8 in – 12 1/4 in", "8 in to 12 1/4 in"),
@@ -90,7 +99,11 @@ def test_what_another_answer_decides_is_not_asked() -> None:
     ]:
         assert never not in A
     assert ("accessories", 2, "into") in A, "a bracket may go to the soffit or to the frame's face"
-    assert ("body", "packed", 3, "hole") in A
+    assert ("body", "packed", 4, "hole") in A
+    assert ("body", "packed", 1, "into") not in A, (
+        "the first length of a kind is for what the other is not for"
+    )
+    assert A["body", "packed", 2, "into"] == "frame face"
     assert ("accessories", 4, "holes") not in A, "a packer has none"
     fixed: Answers = {
         ("sheet",): "harbour",

@@ -10,7 +10,7 @@ import hashlib
 import json
 import re
 import zlib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, NoReturn
 
@@ -28,11 +28,20 @@ MARK = b'"hingeside":"run"'
 """What every header holds, of whatever version."""
 _END = re.compile(rb',"digest":"([0-9a-f]{64})"\}')
 _END_LENGTH = 77
+_TAIL = re.compile(
+    rb'"n":(\d{1,9}),"offset":"[^"\\]{1,12}","prev":"([0-9a-f]{64})","utc":"[^"\\]{1,30}"'
+    rb',"digest":"[0-9a-f]{64}"\}\Z'
+)
+_TAIL_AT_MOST = 300
+"""How a line ends: its keys are sorted."""
 _DIGEST = re.compile(r"(?:[0-9a-f]{64})?")
 _ID = re.compile(r"[0-9a-f]{32}")
 _UTC = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z")
 _OFFSET = re.compile(r"[+-]\d\d:\d\d(?::\d\d)?")
 _WORD = re.compile(r".{0,200}", re.DOTALL)
+
+Unpack = Callable[[Any], Any]
+"""What gives the compiled graph that a run's start holds compressed, as plain data."""
 
 
 class BadLine(ValueError):
@@ -115,26 +124,30 @@ def read_header(raw: bytes) -> Header:
     return Header(data["run"], data["device"], data["program"], digest)
 
 
-def read_line(raw: bytes, *, graph: bool = True) -> LogLine:
-    """A line after the first, without its end of line; with `graph` False a graph stays compressed. Raises BadLine."""
+def read_line(raw: bytes, *, graph: bool | Unpack = True) -> LogLine:
+    """A line after the first, without its end of line; with `graph` False a graph stays compressed. Raises BadLine.
+
+    `graph` may be what unpacks a graph, for those who read many runs of one procedure.
+    """
     data, digest = _read(raw)
     _need(set(data) == {"n", "prev", "at", "by", "device", "utc", "offset", "events"})
     words = ("at", "by", "device")
     _need_texts((data["utc"], _UTC), (data["offset"], _OFFSET), (data["prev"], _DIGEST))
     _need_texts(*((data[name], _WORD) for name in words))
     _need(isinstance(data["n"], int) and isinstance(data["events"], list) and data["events"] != [])
-    events = tuple(_event(one, graph=graph) for one in data["events"])
+    unpack = unpacked if graph is True else graph or None
+    events = tuple(_event(one, unpack) for one in data["events"])
     del data["events"]
     return LogLine(**data, events=events, digest=digest)
 
 
-def _event(data: Any, *, graph: bool) -> EventParts:
+def _event(data: Any, unpack: Unpack | None) -> EventParts:
     _need(isinstance(data, list) and len(data) == 3)
     id_, kind, body = data
     _need_texts((id_, _ID), (kind, _WORD))
     _need(isinstance(body, dict))
-    if kind == "started" and graph:
-        body = body | {"graph": unpacked(body.get("graph"))}
+    if kind == "started" and unpack is not None:
+        body = body | {"graph": unpack(body.get("graph"))}
     return id_, kind, body
 
 
@@ -145,6 +158,13 @@ def plain(data: Any) -> bytes:
     """Plain JSON in the one writing that is digested: ASCII, sorted keys, no blanks, no NaN."""
     text = json.dumps(data, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return text.encode("ascii")
+
+
+def before_of(raw: bytes) -> tuple[int, str] | None:
+    """The number of a line after the first, and the digest of the one before it, from how every line ends; what else it
+    says is not read. None where it does not end so."""
+    found = _TAIL.search(raw, max(0, len(raw) - _TAIL_AT_MOST))
+    return None if found is None else (int(found[1]), found[2].decode())
 
 
 def chain_of(lines: Iterable[bytes]) -> list[str]:

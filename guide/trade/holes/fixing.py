@@ -92,14 +92,20 @@ class Fixing:
     """Between the heads of a through-bolt."""
     second_drill: str = ""
     """For a through-bolt, the hole of its sleeve from the other face; for a wood screw, the pilot in hard wood."""
+    length: Quantity | None = None
+    """Of the screw or bolt as packed; None if the sheet is silent."""
+    packed: int | None = None
+    """How many are in the box for the part; None if the sheet is silent."""
     longer: Quantity | None = None
-    """How much longer than usual the screw is, for a packer."""
+    """How much longer than packed the screw must be, for a packer."""
     spacer: bool = False
     """Whether a through-bolt wants a spacer, or the empty rail is crushed."""
     holds: str = ""
     """What holds it, a phrase."""
     source: str = ""
     """Where screw and drill come from."""
+    supposed: bool = False
+    """Whether the screw is only a usual one, because neither sheet nor paper names it."""
 
     @property
     def drilled(self) -> bool:
@@ -150,8 +156,11 @@ def fixing_for(
         "rivet-nut": _rivet_nut,
         "self-drilling": _self_drilling,
     }
+    packed = screws.of_kind(kind)
     return replace(
         works[kind](found, screws, units),
+        length=None if packed is None else packed.length,
+        packed=None if packed is None else packed.count,
         first_face=face if part == LEAF else "",
         longer=screws.longer,
         spacer=kind == "through-bolt" and _is_tube(material),
@@ -240,12 +249,19 @@ def _wood_screw(found: Fastening, screws: Screws, units: str) -> Fixing:
     if packed is not None and packed.length is not None and depth is not None:
         depth = min(depth, packed.length if units == "inch" else packed.length.to("mm"))
     if number not in WOOD_SCREWS:
-        return Fixing("wood-screw", number if packed is None else packed.size, depth=depth)
+        return Fixing("wood-screw", packed.size if packed else number, depth=depth)
     softer, harder = (
         nearest_drill(lead_hole(number, gravity), METRIC if units == "metric" else INCH_FRACTIONS)
         for gravity in (HARDER_ABOVE, SPECIFIC_GRAVITIES["red oak"])
     )
-    return Fixing("wood-screw", f"No. {number}", softer.name, depth=depth, second_drill=harder.name)
+    return Fixing(
+        "wood-screw",
+        f"No. {number}",
+        softer.name,
+        depth=depth,
+        second_drill=harder.name,
+        supposed=packed is None,
+    )
 
 
 INCH_FRACTIONS = tuple(drill for drill in INCH if drill.name.endswith(" in"))
@@ -311,10 +327,38 @@ def _holds(kind: str, material: Material, part: str) -> str:
 
 def drill_words(fixing: Fixing, count: int | None, units: str) -> str:
     """What to drill for so many holes, as for a fitter on a ladder: "4 holes, No. 7 drill, 1/2 in deep, tap
-    1/4-20, push face first". Without a count, for every hole of the paper."""
+    1/4-20, push face first, screws 1 in long". Without a count, for every hole of the paper."""
     holes = "Every hole" if count is None else f"{count} hole{'s' if count != 1 else ''}"
-    longer = "" if fixing.longer is None else f", screws {_length(fixing.longer, units)} longer"
-    return f"{holes}{_HOW[fixing.kind](fixing, units)}{longer}"
+    return f"{holes}{_HOW[fixing.kind](fixing, units)}"
+
+
+def _long(fixing: Fixing, units: str) -> str:
+    """How long the screws or bolts are, beside their size."""
+    if fixing.longer is None:
+        return "" if fixing.length is None else f", {_length(fixing.length, units)} long"
+    by = f"{_length(fixing.longer, units)} longer"
+    if fixing.length is None:
+        return f", {by}"
+    whole = _length(_sum(fixing.length, fixing.longer), units)
+    return f", {whole} long, {by} than those in the box"
+
+
+def _screws_long(fixing: Fixing, units: str) -> str:
+    return _long(fixing, units).replace(", ", ", screws ", 1)
+
+
+def _sum(one: Quantity, other: Quantity) -> Quantity:
+    return Quantity(one.magnitude + other.to(one.unit).magnitude, one.unit)
+
+
+def screw_words(fixing: Fixing, count: int | None, units: str) -> str:
+    """The screws to lay out for so many holes: "4 machine screws 1/4-20, 1 in long". Without a count, how many the box
+    has; of what is not known, those in the box."""
+    many = "" if count is None else f"{count} "
+    if not fixing.drilled:
+        return f"{many}{_IN_THE_BOX.removeprefix('the ')}{_of(fixing)}"
+    kind = {"rivet-nut": "rivet nuts with machine screws"}.get(fixing.kind, KIND_WORDS[fixing.kind])
+    return f"{many}{kind}{_of(fixing)}{_long(fixing, units)}"
 
 
 _IN_THE_BOX = "the screws in the box"
@@ -332,14 +376,17 @@ def _tapped_words(fixing: Fixing, units: str) -> str:
     screw = fixing.screw or _IN_THE_BOX
     drill = f"{fixing.drill} drill" if fixing.drill else f"tap drill for {screw}"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
-    return f", {drill}{deep}, tap {fixing.tap or 'the same'}{_first(fixing)}"
+    tap = fixing.tap or "the same"
+    return f", {drill}{deep}, tap {tap}{_first(fixing)}{_screws_long(fixing, units)}"
 
 
 def _wood_words(fixing: Fixing, units: str) -> str:
     harder = f" ({fixing.second_drill} in hard wood)" if fixing.second_drill else ""
     drill = f"{fixing.drill} drill{harder}" if fixing.drill else "pilot as the sheet says"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
-    return f", {drill}{deep}, for wood screws {fixing.screw}{_first(fixing)}"
+    look = " (usual; look in the box)" if fixing.supposed else ""
+    screws = f"wood screws {fixing.screw}{look}{_long(fixing, units)}"
+    return f", {drill}{deep}, for {screws}{_first(fixing)}"
 
 
 def _bolt_words(fixing: Fixing, units: str) -> str:
@@ -356,16 +403,17 @@ def _bolt_words(fixing: Fixing, units: str) -> str:
     )
     spacer = "; a spacer in the rail on each bolt" if fixing.spacer else ""
     holes = f"pilot {pilot} from the {first}, then {bolt}, {sleeve}{spacer}"
-    return f" right through for through-bolts{_of(fixing)}: {holes}"
+    return f" right through for through-bolts{_of(fixing)}{_long(fixing, units)}: {holes}"
 
 
-def _nut_words(fixing: Fixing, _: str) -> str:
+def _nut_words(fixing: Fixing, units: str) -> str:
     drill = f"{fixing.drill} drill" if fixing.drill else "drill as the rivet nut's own sheet says"
-    return f", {drill}, through the skin only, for rivet nuts{_of(fixing)}"
+    nuts = f"rivet nuts{_of(fixing)}{_screws_long(fixing, units)}"
+    return f", {drill}, through the skin only, for {nuts}"
 
 
-def _own_hole_words(fixing: Fixing, _: str) -> str:
-    return f" for self-drilling screws{_of(fixing)}: punch each centre, drill no pilot"
+def _own_hole_words(fixing: Fixing, units: str) -> str:
+    return f" for self-drilling screws{_of(fixing)}{_long(fixing, units)}: punch each centre, drill no pilot"
 
 
 _HOW: dict[str, Callable[[Fixing, str], str]] = {

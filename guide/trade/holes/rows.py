@@ -1,10 +1,13 @@
 """The words of a setting-out: the only ones there are, for prompts, drill steps, `work holes`, template and record."""
 
+from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from guide.measures import Quantity, write
-from guide.trade.holes.fixing import Fixing, drill_words, hole_words
+from guide.trade.holes.fixing import Fixing, drill_words, hole_words, screw_words
 from guide.trade.holes.layout import ReferencePoint, to_mark
 from guide.trade.holes.placed_hole import PlacedHole
 from guide.trade.holes.set_out import SettingOut
@@ -89,7 +92,7 @@ def _drill_and_hold(so: SettingOut, part: str, units: str) -> tuple[str, ...]:
     """What to drill, and what holds there; without the second if it is not known."""
     holds = holding(so, part)
     drill = f"{drill_sentence(so, part, units)}."
-    return (drill, f"It holds by {holds}.") if holds else (drill,)
+    return (drill, f"What holds there: {holds}.") if holds else (drill,)
 
 
 def _line(row: Row) -> Line:
@@ -159,21 +162,53 @@ def drill_sentence(so: SettingOut, part: str, units: str) -> str:
 
     Holes that are drilled only in some case are counted apart. Where only the paper shows the holes, none is counted.
     """
+    return _by_fixing(so, part, partial(drill_words, units=units))
+
+
+def screws_sentence(so: SettingOut, part: str, units: str) -> str:
+    """The screws to lay out for leaf, frame face or soffit; empty if no holes go there."""
+    return _by_fixing(so, part, partial(screw_words, units=units))
+
+
+def _by_fixing(so: SettingOut, part: str, words: Callable[[Fixing, int | None], str]) -> str:
+    """The words for each fixing in that part and how many holes have it."""
     holes = [one for one in so.holes if one.part == part]
     if not holes:
         here = part in dict(so.fixings) and so.refusal == "go-on"
-        return drill_words(so.fixing(part), None, units) if here else ""
-    found: dict[tuple[Fixing, str], int] = {}
-    for hole in holes:
-        key = (hole.fixing, hole.only_if)
-        found[key] = found.get(key, 0) + 1
-    sentences = []
-    for (fixing, only_if), count in found.items():
-        if only_if:
-            sentences.append(f"{count} more {only_if}")
-        else:
-            sentences.append(drill_words(fixing, count, units))
-    return "; ".join(sentences)
+        return words(so.fixing(part), None) if here else ""
+    found = Counter((one.fixing, one.only_if) for one in holes)
+    return "; ".join(
+        f"{count} more {only_if}" if only_if else words(fixing, count)
+        for (fixing, only_if), count in found.items()
+    )
+
+
+THROUGH_THE_PART = "as marked through the part itself"
+
+
+def pattern_words(so: SettingOut, group: str, units: str) -> str:
+    """Every place of a group in one phrase, to be read back: "2 1/4 in and 9 3/4 in along, 7/8 in and 2 3/8 in up".
+
+    Holes that are drilled only in some case are left out. `THROUGH_THE_PART` if nothing gives the places.
+    """
+    found = [one for one in rows(so, group, units) if not one.hole.only_if]
+    if not found:
+        return THROUGH_THE_PART
+    along = sorted({one.along for one in found})
+    ways = {
+        one.direction: sorted({row.across for row in found if row.direction == one.direction})
+        for one in found
+    }
+    across = " and ".join(f"{_each(some)} {way}" for way, some in ways.items())
+    return f"{_each(along)} along, {across}"
+
+
+def _each(lengths: Sequence[Quantity]) -> str:
+    return (
+        ", ".join(write(one) for one in lengths[:-1])
+        + (" and " if len(lengths) > 1 else "")
+        + write(lengths[-1])
+    )
 
 
 def sure_holes(so: SettingOut, part: str) -> int:
@@ -194,4 +229,4 @@ def basis(group: str) -> tuple[str, ...]:
     if group in ("body", "shoe"):
         return (f"{group}_place", f"{group}_accessory", "hinges_on_your")
     both = ("body_place", "shoe_place", "body_accessory", "shoe_accessory", "hinges_on_your")
-    return (*both, f"drill_{group}")
+    return (*both, f"holes_at_{group}", f"drill_{group}")

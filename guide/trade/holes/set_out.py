@@ -4,6 +4,7 @@ Questions, prompts, the read-back, the drawing, the drill steps, the template, `
 what is here. Lengths in inches, exact; nothing is rounded.
 """
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
@@ -93,7 +94,7 @@ class SettingOut:
     along: Line | None = None
     """The line that along is measured from, and how it is carried over."""
     holes: tuple[PlacedHole, ...] = ()
-    """Every hole to be drilled, from the lines of `layout`; empty if the sheet gives none, or something stops it."""
+    """Every hole to be drilled, from the lines of `layout`; empty if none is given or typed, or something stops it."""
     fixings: tuple[tuple[str, Fixing], ...] = ()
     """Leaf, frame face and soffit, each with what holds there; only those that holes go into."""
     valves_toward: str | None = None
@@ -106,6 +107,9 @@ class SettingOut:
     why: str = ""
     """The refusal as a sentence that says what to do; empty if there is none."""
     cautions: tuple[str, ...] = ()
+    beware: tuple[str, ...] = ()
+    """Those of the cautions that must be settled before a drill is set on: holes too near to something, screws that are
+    missing or too long."""
 
     @property
     def body(self) -> ReferencePoint | None:
@@ -140,9 +144,13 @@ class SettingOut:
         """The holes. NoAnswer if nothing may be marked, or the sheet gives none."""
         self.check()
         if not self.holes:
-            name = "" if self.sheet is None else f" {self.sheet.sheet}"
+            if self.sheet is None:
+                raise NoAnswer(
+                    "No holes were typed, only the crosses of body and shoe: mark through body and shoe,"
+                    " held up to their crosses."
+                )
             raise NoAnswer(
-                f"The sheet{name} gives no holes: copy them from the maker's sheet, or mark from the"
+                f"The sheet {self.sheet.sheet} gives no holes: copy them from the maker's sheet, or mark from the"
                 " paper in the box."
             )
         return self.holes
@@ -178,9 +186,9 @@ def set_out(
     so = SettingOut(_source(sheet, typed, paper), opening, sheet)
     so = replace(so, clashes=tuple(opening_clashes(opening, typed)))
     so = _with_numbers(so, typed, units)
-    so = _with_accessories(so)
+    so = _with_accessories(so, typed)
     so = _with_lines(so, lines)
-    so = _with_holes(so, units)
+    so = _with_holes(so, typed, units)
     return _judged(so, typed, paper, units)
 
 
@@ -228,20 +236,16 @@ def _typed_lines(mount: str, typed: Typed) -> Layout | None:
     )
 
 
-def _with_accessories(so: SettingOut) -> SettingOut:
+def _with_accessories(so: SettingOut, typed: Typed) -> SettingOut:
     mount = so.opening.mount
     if mount is None:
         return so
     holes: tuple[tuple[str, Fraction], ...] = ()
-    if so.by_sheet is not None and so.sheet is not None:
+    if so.by_sheet is not None:
         holes = tuple(
             (line.of, line.across + _down(line) * hole.down.base)
-            for line, part in (
-                (so.by_sheet.body, so.sheet.body),
-                (so.by_sheet.shoe, so.sheet.shoe),
-            )
-            if part is not None
-            for hole in part.holes
+            for line in (so.by_sheet.body, so.by_sheet.shoe)
+            for hole in _own(so, typed, line.of)[0]
             if hole.kind != "extra"
         )
     so = replace(so, plate=plate_of(so.opening, so.by_sheet, so.sheet, mount))
@@ -253,6 +257,19 @@ def _with_accessories(so: SettingOut) -> SettingOut:
         _carried(line, chosen.of(line.of)) for line in (so.by_sheet.body, so.by_sheet.shoe)
     )
     return replace(so, accessories=chosen, by_sheet=replace(so.by_sheet, body=body, shoe=shoe))
+
+
+def _own(so: SettingOut, typed: Typed, of: str) -> tuple[tuple[Hole, ...], int]:
+    """The holes of body or shoe by the sheet, or as they were typed, and which way along counts: 1 to the latch."""
+    if so.sheet is None:
+        holes = typed.pattern.holes(of, so.opening.mount or "") if so.source == "typed" else ()
+        return holes, 1
+    part = so.sheet.body if of == "body" else so.sheet.shoe
+    return () if part is None else part.holes, _latch(so, of)
+
+
+def _latch(so: SettingOut, of: str) -> int:
+    return -1 if of == "body" and so.valves_toward == "hinge" else 1
 
 
 def _down(line: ReferencePoint) -> int:
@@ -293,7 +310,7 @@ def _with_lines(so: SettingOut, asked: tuple[str | None, str | None]) -> Setting
     return replace(so, layout=layout, along=along_line(layout, own, edge))
 
 
-def _with_holes(so: SettingOut, units: str) -> SettingOut:
+def _with_holes(so: SettingOut, typed: Typed, units: str) -> SettingOut:
     mount = so.opening.mount
     if mount is None:
         return so
@@ -304,43 +321,45 @@ def _with_holes(so: SettingOut, units: str) -> SettingOut:
         ("shoe", SHOE_INTO[mount], None if so.sheet is None else so.sheet.shoe),
     ):
         accessory = so.accessories.of(of)
-        screws = _screws(part, accessory)
+        screws = _screws(part, accessory, place) if so.sheet else Screws(typed.pattern.thread)
         fixing = fixing_for(so.opening, place, screws, units)
         fixings.setdefault(place, fixing)
-        if so.layout is None or part is None or so.accessories.missing:
+        if so.layout is None or so.accessories.missing:
             continue
         line = so.layout.body if of == "body" else so.layout.shoe
         bolt = fixing_for(so.opening, place, screws, units, bolted=True)
-        holes += _placed(so, line, part, accessory, (fixing, bolt))
+        holes += _placed(so, line, _own(so, typed, of), accessory, (fixing, bolt))
     return replace(so, holes=tuple(holes), fixings=tuple(fixings.items()))
 
 
-def _screws(part: SheetBody | SheetShoe | None, accessory: Accessory | None) -> Screws:
+def _screws(part: SheetBody | SheetShoe | None, accessory: Accessory | None, into: str) -> Screws:
     if part is None:
         return Screws()
+    mine = [one for one in part.packed if one.into in (None, into)]
+    packed = tuple(sorted(mine, key=lambda one: one.into is None))
     if accessory is None or accessory.kind == "extra-screws":
-        return Screws(part.thread, part.packed)
+        return Screws(part.thread, packed)
     if accessory.kind == "packer":
-        return Screws(part.thread, part.packed, accessory.thickness)
+        return Screws(part.thread, packed, accessory.thickness)
     return Screws(
         accessory.thread or part.thread,
-        part.packed if accessory.thread in (None, part.thread) else (),
+        packed if accessory.thread in (None, part.thread) else (),
     )
 
 
 def _placed(
     so: SettingOut,
     line: ReferencePoint,
-    part: SheetBody | SheetShoe,
+    own: tuple[tuple[Hole, ...], int],
     accessory: Accessory | None,
     fixings: tuple[Fixing, Fixing],
 ) -> list[PlacedHole]:
     """The part's own holes, or those of what carries it."""
-    latch = -1 if line.of == "body" and so.valves_toward == "hinge" else 1
+    holes, latch = own
     found: list[PlacedHole] = []
     if accessory is None or accessory.kind in ("packer", "extra-screws"):
-        for hole in part.holes:
-            only_if = _only_if(so.opening, line.of, hole)
+        for hole in holes:
+            only_if = _only_if(so.opening, line, hole)
             if only_if is not None:
                 found.append(_one(line.of, line, hole, latch, fixings, only_if))
     if accessory is not None and accessory.kind != "packer":
@@ -348,12 +367,14 @@ def _placed(
     return found
 
 
-def _only_if(opening: Opening, of: str, hole: Hole) -> str | None:
-    """When the hole is drilled; None if it is not drilled on this opening."""
+def _only_if(opening: Opening, line: ReferencePoint, hole: Hole) -> str | None:
+    """When the hole is drilled; None if it is not drilled on this opening. The face of a leaf has no step."""
     if hole.kind != "extra":
         return ""
-    if of == "body":
+    if line.of == "body":
         return EXTRA_BODY
+    if line.part == LEAF:
+        return None
     if opening.soffit == "stepped":
         return ""
     return None if opening.soffit is not None else EXTRA_SHOE
@@ -399,10 +420,13 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None, units: str) -> Sett
         ("needs-source", _no_source(so, typed)),
     ):
         if why:
-            stopped = replace(_without_numbers(so), refusal=refusal, why=why)
-            return replace(stopped, cautions=_cautions(stopped, units))
-    so = replace(so, refusal="go-on", why="")
-    return replace(so, cautions=_cautions(so, units))
+            return _cautioned(replace(_without_numbers(so), refusal=refusal, why=why), units)
+    return _cautioned(replace(so, refusal="go-on", why=""), units)
+
+
+def _cautioned(so: SettingOut, units: str) -> SettingOut:
+    beware = _beware(so, units)
+    return replace(so, cautions=(*_cautions(so), *beware), beware=beware)
 
 
 def _plate_unknown(so: SettingOut) -> str:
@@ -430,6 +454,15 @@ def _beyond(so: SettingOut) -> str:
             return (
                 f"The {line.of} would be on the wrong side of the {line.across_from}: check the numbers against"
                 " the paper, and which line it measures from."
+            )
+    if so.source != "typed":
+        return ""
+    for hole in so.holes:
+        if hole.along < 0 or hole.across < 0:
+            past = so.layout.along_from if hole.along < 0 else hole.line.across_from
+            return (
+                f"The hole {hole.name} would be past the {past}: check its numbers against the paper, and that"
+                " each is toward the edge it was typed for."
             )
     return ""
 
@@ -497,7 +530,7 @@ def _to_ask(so: SettingOut, typed: Typed, paper: str | None) -> tuple[str, ...]:
     return tuple(asked)
 
 
-def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
+def _cautions(so: SettingOut) -> tuple[str, ...]:
     found = []
     if so.row is not None and so.opening.angle is not None and so.row.up_to != so.opening.angle:
         found.append(
@@ -516,20 +549,48 @@ def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
         found.append(
             "The paper governs; check it against the sheet's numbers where both are there."
         )
+    found += [
+        f"{part[:1].upper()}{part[1:]}: {fixing.holds}"
+        for part, fixing in so.fixings
+        if fixing.kind == "nothing"
+    ]
+    if so.sheet is not None and so.sheet.through_bolts:
+        found.append(so.sheet.through_bolts)
+    return tuple(found)
+
+
+def _beware(so: SettingOut, units: str) -> tuple[str, ...]:
+    """What must be settled before a drill is set on."""
+    told = partial(_told, units=units)
+    found = []
     for part, fixing in so.fixings:
-        if fixing.kind == "nothing":
-            found.append(f"{part[:1].upper()}{part[1:]}: {fixing.holds}")
         packed = _packed_for(so, part)
         if fixing.drilled and packed and not any(_same_kind(one, fixing.kind) for one in packed):
             found.append(
                 f"The box has no {KIND_WORDS[fixing.kind]} for the {part}: get them before drilling."
             )
-    if so.sheet is not None and so.sheet.through_bolts:
-        found.append(so.sheet.through_bolts)
+        found += _too_few(so, part)
+    thick, leaf = so.opening.thickness, so.fixing(LEAF)
+    long = leaf.length.base if leaf.kind == "wood-screw" and leaf.length is not None else None
+    if thick is not None and long is not None and long > thick:
+        found.append(
+            f"The wood screws in the box are {told(long)} long, and the leaf is {told(thick)} thick: they would"
+            " come out on the far side. Get shorter ones."
+        )
     if so.layout is not None:
-        told = partial(_told, units=units)
         found += too_near(so.layout, so.holes, surroundings(so.opening), told)
     return tuple(found)
+
+
+def _too_few(so: SettingOut, part: str) -> list[str]:
+    """A sentence on each kind of screw of which the box has fewer than holes go into that part."""
+    needed = Counter(one.fixing for one in so.holes if one.part == part and not one.only_if)
+    return [
+        f"The box has {fixing.packed} {KIND_WORDS[fixing.kind]} for the {part}, and {count} are needed: get the"
+        " others before drilling."
+        for fixing, count in needed.items()
+        if fixing.drilled and fixing.packed is not None and fixing.packed < count
+    ]
 
 
 def surroundings(opening: Opening) -> Surroundings:

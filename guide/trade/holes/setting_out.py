@@ -33,9 +33,11 @@ from guide.trade.holes.rows import (
     carried_over,
     drill_sentence,
     holding,
+    pattern_words,
     place_on,
     row_that_covers,
     rows,
+    screws_sentence,
     sure_holes,
 )
 from guide.trade.holes.set_out import MOST_ALONG, REFUSALS, SOURCES, SettingOut, set_out
@@ -47,9 +49,12 @@ STRAIGHT_ON = "none-needed"
 """Body or shoe without an accessory under it."""
 CARRIES = (STRAIGHT_ON, *ACCESSORY_KINDS)
 
+MARKED = ("by-numbers", "through-part")
+"""Whether each hole has its numbers, or body and shoe themselves are held up and show where their holes are."""
+
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
-_OF_A_GROUP = ("holes", "fixing", "drill", "held_by")
+_OF_A_GROUP = ("holes", "holes_at", "marked", "fixing", "drill", "screws", "held_by")
 """What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
@@ -102,20 +107,27 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "hinges_on_your": so.hinges,
         "valves_toward": so.valves_toward,
         "preset": so.preset,
+        "beware": " ".join(so.beware) or None,
     }
     for of, line in (("body", body), ("shoe", shoe)):
         found |= _numbers(so, of, line, units)
     for name, part in _GROUPS.items():
         found[f"holes_{name}"] = sure_holes(so, part) if so.holes else None
+        there = so.refusal == "go-on" and so.layout is not None and part in dict(so.fixings)
+        found[f"holes_at_{name}"] = pattern_words(so, name, units) if there else None
+        found[f"marked_{name}"] = "by-numbers" if so.group(name) else "through-part"
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
+        found[f"screws_{name}"] = screws_sentence(so, part, units) or None
         found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
 
 
 def _no_plate(so: SettingOut) -> str:
-    return "no sheet is loaded" if so.sheet is None else "none for this mount"
+    if so.sheet is None:
+        return "No sheet is loaded that would say whether a drop plate is needed."
+    return "The sheet has no drop plate for this mount."
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
@@ -171,14 +183,19 @@ _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("valves_toward", SIDES_OF_BODY),
     ("body_direction", ("down", "up")),
     ("shoe_direction", ("down", "up", "out")),
+    *((f"marked_{name}", MARKED) for name in (*_GROUPS, "head")),
     *((f"fixing_{name}", KINDS) for name in (*_GROUPS, "head")),
 )
 _COUNTS = tuple(f"holes_{name}" for name in (*_GROUPS, "head"))
 _LENGTHS = NUMBERS
 _TEXTS = (
-    *("why", "to_ask", "plate_told", "accessory_name", "row", "carried", "preset"),
+    *("why", "to_ask", "plate_told", "accessory_name", "row", "carried", "preset", "beware"),
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
-    *(f"{what}_{name}" for what in ("drill", "held_by") for name in (*_GROUPS, "head")),
+    *(
+        f"{what}_{name}"
+        for what in ("holes_at", "drill", "screws", "held_by")
+        for name in (*_GROUPS, "head")
+    ),
 )
 
 
