@@ -285,7 +285,7 @@ def _of_a_kind_before(around: Around) -> bool:
     return any(one is not around[0] and one.get("kind") == around[0].get("kind") for one in before)
 
 
-_OUT = "In the drawing of the side, "
+_OUT = _("In the drawing of the side, ")
 _FRONT = _("In the drawing of the front, ")
 _TABLE = _("In the table of dimensions of this mount, in the row for this opening angle: ")
 _SCREWS_LIST = _("In the list of the screws that come in the box: ")

@@ -12,15 +12,12 @@ from guide.run.session import Session, utc_now
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
 from guide.screens.site_table import (
-    MEDIUM,
     NONE_SO,
     OVER,
-    WIDE,
     Row,
-    cells_of,
+    columns_of,
     counts_said,
     day_said,
-    rooms_of,
     rows_of,
 )
 from guide.screens.words_shown import Words
@@ -35,7 +32,6 @@ INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 ADDS = _("Its number, and its place after a comma")
 """What is written on the line to add a door."""
-_FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
 
 
 class SiteScreen(ListingScreen):
@@ -110,28 +106,14 @@ class SiteScreen(ListingScreen):
         self._to_next = False
         words = "" if self._adding else self.find.value
         self.shown = rows_of(self.states if self.round is None else self.round, words)
-        width = self.app.size.width
-        places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
-        heads = (
-            _("Door"),
-            _("Place"),
-            _("Rating"),
-            _("State"),
-            _("Faults") if self.round else _("Last job"),
-        )
-        cells = [cells_of(row) for row in self.shown]
-        rooms = rooms_of(cells, heads, width)
-        self.lay(
-            [heads[place] for place in places],
-            [[row[place] for place in places] for row in cells],
-            [rooms[place] for place in places],
-            self._row_of(lit),
-        )
+        in_round = self.round is not None
+        heads, rows, rooms = columns_of(self.shown, self.app.size.width, in_round=in_round)
+        self.lay(heads, rows, rooms, self._row_of(lit))
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
-        over = self.round is not None and self.round.over
-        self.query_one("#day", Words).tell(OVER if over else day_said(self.states, self._next()))
+        said = OVER if self._over else day_said(self.states, self._next())
+        self.query_one("#day", Words).tell(said)
 
     def _row_of(self, one: DoorState | None) -> int | None:
         rows = (n for n, row in enumerate(self.shown) if one and row.one.door == one.door)
@@ -141,6 +123,10 @@ class SiteScreen(ListingScreen):
     def lit(self) -> DoorState | None:
         """The door that is lit."""
         return self.shown[self.row].one if 0 <= self.row < len(self.shown) else None
+
+    @property
+    def _over(self) -> bool:
+        return self.round is not None and self.round.over
 
     def _next(self) -> DoorState | None:
         if self.round is None:
@@ -211,8 +197,7 @@ class SiteScreen(ListingScreen):
         if row is not None:
             self.table.move_cursor(row=row)
         elif following is None:
-            over = self.round is not None and self.round.over
-            self.say(OVER if over else _("No door is left."))
+            self.say(OVER if self._over else _("No door is left."))
         else:
             self.say(_("Next is {number}.").format(number=following.door.number))
 

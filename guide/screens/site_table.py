@@ -10,6 +10,7 @@ from guide.site.door_state import STATES, DoorState, chosen, counted
 from guide.site.round_state import WORDS, RoundDoor, RoundState
 from guide.translation import _
 
+_FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
 WIDE, MEDIUM = 72, 56
 """Columns of the window from which the table has all of its columns, and three of them."""
 NONE_SO = _("No door has these words.")
@@ -65,13 +66,26 @@ def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
 
 
-def cells_of(row: Row) -> tuple[str, ...]:
+def columns_of(
+    shown: Sequence[Row], width: int, *, in_round: bool
+) -> tuple[list[str], list[list[str]], list[int]]:
+    """Heads, lines and rooms [cells] of the columns that a window of this width has."""
+    places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
+    last = _("Faults") if in_round else _("Last job")
+    heads = (_("Door"), _("Place"), _("Rating"), _("State"), last)
+    cells = [_cells(row) for row in shown]
+    rooms = _rooms(cells, heads, width)
+    lines = [[row[place] for place in places] for row in cells]
+    return [heads[place] for place in places], lines, [rooms[place] for place in places]
+
+
+def _cells(row: Row) -> tuple[str, ...]:
     """Number, place, rating, state and result."""
     door = row.one.door
     return door.number, door.place, door.rated, row.state, row.result
 
 
-def rooms_of(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
+def _rooms(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
     """Columns for each part of a line: what the others leave is for the last."""
     most = (12, max(12, (width - 40) // 2 if width >= WIDE else width - 40), 10, 15)
     found = [
