@@ -100,7 +100,7 @@ class PracticeScreen(PageScreen):
         view = self.view
         read, view.reading = view.reading, []
         if read:
-            text = TextScreen(view.practice.at.title, *read, *self._swung())
+            text = TextScreen(self.heading, *read, *self._swung())
             self.app.push_screen(text, self._was_read)
         elif view.leaving:
             self.hingeside.open_home()
