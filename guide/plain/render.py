@@ -98,7 +98,7 @@ def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[st
     offered = prompt.accepts
     measured = offered.kind in ("measure", "count", "text")
     lines = (
-        [f"  “unsure”: {choice.text}." for choice in offered.choices]
+        [_("  “unsure”: {text}.").format(text=choice.text) for choice in offered.choices]
         if measured
         else [f"  {number}) {choice.text}" for number, choice in enumerate(offered.choices, 1)]
     )

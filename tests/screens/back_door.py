@@ -11,7 +11,8 @@ from guide.run.store import begin_run
 from guide.screens import step_words
 from guide.screens.answers import numbered
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.run_view import CHOOSING, RunView
+from guide.screens.run_view import RunView
+from guide.screens.shown_run import CHOOSING
 from guide.screens.words_shown import Piece
 
 PROCEDURE = """\
