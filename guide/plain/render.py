@@ -30,7 +30,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     """The lines to print for a prompt, with the answers it `accepts` now. `why` adds the long words at any detail."""
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
     as_card = prompt.together(detail)
-    full = (detail == "full" and not as_card) or why
+    full = (detail == "full" and (not as_card or bool(prompt.asked))) or why
     for passed in prompt.passed:
         lines += wrapped(passed.say if detail == "spoken" else passed.text)
         lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
@@ -42,6 +42,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     if as_card:
         lines.append(prompt.card)
         lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
+        lines += wrapped(prompt.text) if prompt.asked else []
     else:
         lines += wrapped(prompt.say if detail == "spoken" and prompt.say else prompt.text)
     for hole in prompt.holes:
@@ -96,7 +97,7 @@ def page_lines(page: Page, *, ascii_only: bool = False) -> list[str]:
 def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[str]:
     """The lines for the answers and hints."""
     offered = prompt.accepts
-    measured = offered.kind in ("measure", "count", "text")
+    measured = offered.kind in ("measure", "count", "text", "values")
     lines = (
         [f"  “unsure”: {choice.text}." for choice in offered.choices]
         if measured

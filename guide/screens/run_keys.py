@@ -35,6 +35,7 @@ _FIRST = {
     "measure": [KeyHint("enter", "Enter", "Accept"), *STEPS],
     "count": [KeyHint("enter", "Enter", "Accept"), *STEPS],
     "text": [KeyHint("enter", "Enter", "Accept")],
+    "values": [KeyHint("enter", "Enter", "Accept"), KeyHint("n", "N", "One by one")],
 }
 WATCHED = (
     KeyHint("enter", "Enter", "Accept"),

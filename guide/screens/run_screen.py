@@ -26,7 +26,7 @@ from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.picture_panel import PicturePanel
 from guide.screens.run_keys import LOUD
-from guide.screens.run_view import CHOOSING, MEASURED, RunView
+from guide.screens.run_view import CHOOSING, TYPED, RunView
 from guide.screens.stage_tape import StageTape
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
@@ -299,7 +299,7 @@ class RunScreen(Screen[None]):
         view = self.view
         typed = self.query_one(TypedAnswer)
         kind = view.accepts.kind
-        wanted = (wording and not view.desk.ending) or kind in (*MEASURED, "text")
+        wanted = (wording and not view.desk.ending) or kind in (*TYPED, "text")
         typed.display = wanted and not view.watch.running
         if typed.display:
             self._showing = True

@@ -61,11 +61,13 @@ if TYPE_CHECKING:
 
 _BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
 MEASURED = ("measure", "count")
+TYPED = (*MEASURED, "values")
+"""What is typed on the line, beginning with a digit."""
 CHOOSING = ("choice", "report", "resolve", "read-back")
 """What is answered by picking one of the choices."""
 SCROLLING = ("pageup", "pagedown", "space", "up", "down")
 """Keys that move a text longer than the screen, where they mean nothing else."""
-READ_ON = "Read the steps to the end first: Space."
+READ_ON = "Read the card to the end first: Space."
 LONGEST = 2000
 """Characters kept of a typed line, so that a slipped paste cannot fill the journal."""
 
@@ -153,7 +155,7 @@ class RunView:
             return False
         if character in "tT " and self._holds_watched_time():
             return False
-        return self.typing or (self.accepts.kind in MEASURED and character in _BEGINS_NUMBER)
+        return self.typing or (self.accepts.kind in TYPED and character in _BEGINS_NUMBER)
 
     def answer_pictures(self, *, ascii_only: bool) -> list[tuple[str, ...]]:
         """A sketch for each of the answers, where they are the mounts; else none."""
@@ -378,6 +380,8 @@ class RunView:
             if accepts.measure != "time":
                 return False  # it never answers
             self._stopwatch()
+        elif self.desk.together and key == "n":
+            self._command("no")  # it speaks for nothing on the card
         elif self._card_unread() and (number or key == "enter" or key in YES_OR_NO):
             self._refuse(READ_ON)
         elif key == "enter":
@@ -392,7 +396,7 @@ class RunView:
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self.take(self.desk.pick(number - 1))
-        elif accepts.kind in MEASURED and character and character in _BEGINS_NUMBER:
+        elif accepts.kind in TYPED and character and character in _BEGINS_NUMBER:
             self.text = character
         elif key in YES_OR_NO:
             self._yes_or_no(key)
@@ -428,8 +432,8 @@ class RunView:
             self._command(name)
 
     def _card_unread(self) -> bool:
-        """Whether an answer would say that steps are done which were not all on the screen."""
-        return self.desk.closes_card and not self.read_through
+        """Whether an answer would speak for steps or questions that were not all on the screen."""
+        return (self.desk.closes_card or self.desk.together) and not self.read_through
 
     def _mark(self, by: int) -> None:
         count = len(self.accepts.choices)

@@ -45,6 +45,8 @@ def action_words(shown: Prompt, detail: str) -> list[Piece]:
     if as_card(shown, detail):
         steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
         pieces: list[Piece] = [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        if shown.asked:
+            pieces.append((f"\n{shown.text}", "bold"))
         if shown.card == FROM_THE_SCHEDULE:
             pieces.append("\n" + suggestion_in_words(shown.accepts, as_card=True))
         return pieces
@@ -80,7 +82,7 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     """Which values are accepted, and what the schedule or the sheet says."""
     accepts = shown.accepts
     pieces: list[Piece] = []
-    if accepts.wanted and accepts.kind in ("measure", "count", "text"):
+    if accepts.wanted and accepts.kind in ("measure", "count", "text", "values"):
         unsure = " U: I don't know." if accepts.choices else ""
         pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
     of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE

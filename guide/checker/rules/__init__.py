@@ -28,6 +28,7 @@ from guide.checker.rules.cuts import (
 )
 from guide.checker.rules.editions import edition_not_raised
 from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
+from guide.checker.rules.expected import expects_wrong
 from guide.checker.rules.siblings import (
     hold_short,
     input_crossed,
@@ -75,6 +76,7 @@ GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     cut_basis_odd,
     cut_basis_short,
     cuts_missing,
+    expects_wrong,
     fact_repeated,
     finished_refusing,
     hazard_missing,
