@@ -45,7 +45,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(prompt.text) if prompt.asked else []
     else:
         lines += wrapped(prompt.say if detail == "spoken" and prompt.say else prompt.text)
-    for hole in prompt.holes:
+    for hole in () if as_card else prompt.holes:
         lines += wrapped(hole.text, "    ")
     for name, value in prompt.read_back:
         lines += wrapped(f"{name}: {value}", "    ")

@@ -185,7 +185,8 @@ class DeskView:
             raise WrongAnswer(card.text)
         found, looked = questions_of(session.state, card, self.detail), self.looked
         texts = texts_for(found, text, session.state.units)
-        self._steps_done(line.at for line in card.card_lines if line.at not in card.asked)
+        lines = [line.at for line in card.card_lines]
+        self._steps_done(lines[: lines.index(card.asked[0])])
         kinds: tuple[str, ...] = ()
         for one, said in zip(found, texts, strict=True):
             state = session.state

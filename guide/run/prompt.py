@@ -382,7 +382,7 @@ def block_prompt(state: State, node: Node, at: Occurrence) -> Prompt:
             ahead = ahead_of(state) if made.card else state
             steps = card_of(ahead, node)
             made.card_lines = [
-                CardLine(label(state.graph, (one.index, at[1])), _text(ahead, one, "text"))
+                CardLine(label(state.graph, (one.index, at[1])), _with_holes(ahead, one))
                 for one in steps
             ]
             made.card_cautions = by_gravity(
@@ -410,6 +410,12 @@ def block_prompt(state: State, node: Node, at: Occurrence) -> Prompt:
             made.safe = to_make_safe(state)
     made.passed = _passed(state, at)
     return made
+
+
+def _with_holes(ahead: State, step: Node) -> str:
+    """The text of a step on a card, with the holes it lists beneath it, a line each."""
+    rows = hole_lines(ahead, step.body["holes"]) if "holes" in step.body else []
+    return "\n".join([_text(ahead, step, "text"), *(f"    {row.text}" for row in rows)])
 
 
 def _to_fetch(state: State, node: Node, at: Occurrence) -> list[str]:

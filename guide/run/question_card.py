@@ -72,9 +72,13 @@ def _as_card(state: State, question: Prompt, title: str, found: list[Asked]) -> 
     """The questions as one prompt, with the steps of the card above them."""
     alone = [one.alone for one in found]
     steps = [line for line in question.card_lines if line.at != question.at]
+    results = [one for asked in found for one in asked.results]
     blank = sum(one.value is None for one in found)
     asks = AS_IT_STANDS if not blank else FILL_IN if blank < len(found) else ONLY_BLANKS
-    cautions = [*question.card_cautions, *(said for one in alone for said in one.cautions)]
+    cautions = [
+        *question.card_cautions,
+        *(said for one in (*results, *alone) for said in one.cautions),
+    ]
     return Prompt(
         "ask",
         question.at,
@@ -91,7 +95,7 @@ def _as_card(state: State, question: Prompt, title: str, found: list[Asked]) -> 
         commands=question.commands,
         passed=question.passed,
         card=title,
-        card_lines=[*steps, *(CardLine(one.label, _line(one, state.units)) for one in found)],
+        card_lines=[*steps, *(line for one in found for line in _lines(one, state.units))],
         card_cautions=by_gravity(dict.fromkeys(cautions)),
         asked=tuple(one.label for one in found),
         progress=question.progress,
@@ -111,6 +115,12 @@ def _each(found: list[Asked], key: str, units: str) -> str:
     told = [(one, getattr(one.alone, key)) for one in found]
     lines = [f"{one.fact.short_question(units)} {text}" for one, text in told if text]
     return "\n".join(lines)
+
+
+def _lines(one: Asked, units: str) -> list[CardLine]:
+    """What was computed since the question before, and the question."""
+    results = [CardLine(result.at, result.text) for result in one.results]
+    return [*results, CardLine(one.label, _line(one, units))]
 
 
 def _line(one: Asked, units: str) -> str:

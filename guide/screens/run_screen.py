@@ -272,7 +272,7 @@ class RunScreen(Screen[None]):
         self._words("ask").tell(*(asked or step_words.action_words(shown, detail)))
         told = [] if wording else step_words.cautions_of(shown, detail)
         self.query_one(Cautions).show(told)
-        self._words("lines").tell(*([] if wording else step_words.line_words(shown)))
+        self._words("lines").tell(*([] if wording else step_words.line_words(shown, detail)))
         self.query_one(HoldValues).show([] if wording else shown.read_back)
         self._show_answers(shown, wording)
         self._show_line(shown, detail, wording)

@@ -61,10 +61,11 @@ def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
     return list(dict.fromkeys([*found, *own]))
 
 
-def line_words(shown: Prompt) -> list[Piece]:
+def line_words(shown: Prompt, detail: str) -> list[Piece]:
     """What the step lists: the limit, holes, what must be safe, and what an end offers."""
     lines = [f"Limit: {shown.limit}."] if shown.limit else []
-    lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
+    holes = [] if as_card(shown, detail) else shown.holes  # on a card they stand beneath their step
+    lines += [f"- {one.text}" if one.name else one.text for one in holes]
     lines += [f"- {one}" for one in shown.safe]
     lines += shown.kit
     lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
