@@ -2,7 +2,7 @@
 
 DONE = 0
 FOUND = 1
-"""Findings, an unmet scenario, an input out of its domain, no answer."""
+"""Findings, an unmet scenario, an input out of its domain, no answer; something was left out of work that is done."""
 UNKNOWN = 2
 """An unknown verb, name, key or file."""
 NO_DEVICE = 3

@@ -5,9 +5,8 @@ import json
 from dataclasses import asdict
 from pathlib import Path
 
-from guide.cli.messages import Usage, say
+from guide.cli.messages import Usage, left_out
 from guide.crew.backup import write_backup
-from guide.errors import DONE, FOUND
 from guide.run.session import utc_now
 
 EXAMPLES = """\
@@ -35,9 +34,7 @@ def run(options: argparse.Namespace) -> int:
     else:
         several = "1 job" if done.runs == 1 else f"{done.runs} jobs"
         print(f"{options.file}: {several}, {done.files} files, {_size(done.size)} unpacked.")
-    for one in done.left:
-        say(f"hingeside: Left out: {one}")
-    return FOUND if done.left else DONE
+    return left_out([f"Left out: {one}" for one in done.left])
 
 
 def _size(size: int) -> str:

@@ -6,11 +6,11 @@ import sys
 import time
 from dataclasses import asdict
 
-from guide.cli.messages import Usage, say
+from guide.cli.messages import Usage, left_out, say
 from guide.cli.progress import Progress
 from guide.cli.taken_in import tell
 from guide.crew.server import LINK, WRITER, Server
-from guide.errors import DONE, FOUND
+from guide.errors import DONE
 from guide.files.library import runs_folder, user_folder
 
 ACTIONS = ("init", "push", "pull")
@@ -76,9 +76,7 @@ def _push(server: Server, options: argparse.Namespace) -> int:
         print(json.dumps(asdict(done), ensure_ascii=False))
     else:
         print(f"{server.name}: {done.sent} lines sent; it now has all of your {done.runs} jobs.")
-    for one in done.left:
-        say(f"hingeside: {one}")
-    return FOUND if done.left else DONE
+    return left_out(done.left)
 
 
 def _pull(server: Server, options: argparse.Namespace) -> int:

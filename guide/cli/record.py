@@ -107,7 +107,8 @@ def _site_named(options: argparse.Namespace) -> Site | None:
 
 
 def _site_record(options: argparse.Namespace, site: Site) -> int:
-    from guide.cli.site import report_of, write_paper
+    from guide.cli.site import report_of
+    from guide.cli.site_round import write_paper
     from guide.papers import site_report
 
     if options.add is not None or options.signature is not None:

@@ -1,21 +1,18 @@
-"""`hingeside site [NAME [DOOR]]`, `site new NAME [SCHEDULE]`, `site NAME add|remove|schedule|round ...`"""
+"""`hingeside site [NAME [DOOR]]`, `site new NAME [SCHEDULE]`, and `site NAME add`, `remove`, `schedule`, `rename`..."""
 
 import argparse
 import json
-import shutil
 import sys
 from collections.abc import Callable
-from datetime import datetime
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
+from guide.cli.site_round import HTML, OTHER, listed, only, show_round, width, write_paper
 from guide.errors import DONE
 from guide.files.library import find
-from guide.files.writing import write_beside
 from guide.papers import round_paper, site_report
-from guide.papers.site_list import WIDTH, door_data, round_lines, site_data, site_lines, text_of
-from guide.procedure.outcomes import INSPECTION
+from guide.papers.site_list import door_data, site_data, site_lines, text_of
 from guide.run.catalogue import RunSummary
 from guide.run.run_list import list_runs
 from guide.run.session import utc_now
@@ -30,25 +27,25 @@ from guide.site.door_state import (
     next_door,
     strays,
 )
-from guide.site.round_state import RoundState, round_state
 from guide.site.site import (
     PROCEDURE,
     WORDS,
-    Round,
     Site,
     need_name,
     quoted,
-    to_inspect,
     with_door,
-    with_round,
     without_door,
 )
-from guide.site.site_files import change, find_site, keep_new, list_sites, read_site
+from guide.site.site_files import (
+    change,
+    delete,
+    find_site,
+    keep_new,
+    list_sites,
+    read_site,
+    rename,
+)
 
-CHECK = "inspect-a-closing-door"
-"""The inspection of a round, if no other is named."""
-HTML, PDF = "html", "pdf"
-OTHER = (HTML, PDF)
 EXAMPLES = """\
   hingeside site new "Elm Lane School" elm-lane-school --sheet generic-a
   hingeside site elm --state not-started          its doors, by the beginning of its name
@@ -64,7 +61,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         nargs="*",
         metavar="WORD",
         help="nothing for all sites; NAME; NAME DOOR; new NAME [SCHEDULE]; NAME add DOOR [PLACE] [FACT=VALUE ...];"
-        " NAME remove DOOR; NAME schedule FILE; NAME plan; NAME round [TITLE]; NAME round new TITLE",
+        " NAME remove DOOR; NAME schedule FILE; NAME plan; NAME round [TITLE]; NAME round new TITLE;"
+        " NAME rename NEW; NAME delete --yes",
     )
     parser.add_argument("--state", choices=list(STATES), help="only doors in this state")
     parser.add_argument("--rating", help="only doors of this rating: yes, no, or words of it")
@@ -86,6 +84,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="the summary of a round, or a plan, as a paper",
     )
     parser.add_argument("-o", "--output", metavar="FILE", help="the file to write")
+    parser.add_argument("--yes", action="store_true", help="yes, delete the site")
 
 
 def run(options: argparse.Namespace) -> int:
@@ -171,14 +170,35 @@ def _facts(site: Site, typed: dict[str, str]) -> dict[str, str]:
 
 
 def _remove(options: argparse.Namespace, path: Path, words: list[str]) -> int:
-    (number,) = _one(words, "DOOR", "remove")
+    (number,) = only(words, "DOOR", "remove")
     site = change(path, lambda site: without_door(site, number))
     say(f"{site.name}: {len(site.doors)} doors. Jobs at the door that was removed are kept.")
     return DONE
 
 
+def _rename(options: argparse.Namespace, path: Path, words: list[str]) -> int:
+    (name,) = only(words, "NEW", "rename")
+    before = read_site(path).name
+    site = rename(path, name)
+    say(f"{before} is called {site.name} now. Its jobs belong to it as before.")
+    return DONE
+
+
+def _delete(options: argparse.Namespace, path: Path, words: list[str]) -> int:
+    if words:
+        raise Usage(f"To take one door off the list: hingeside site NAME remove {words[0]}.")
+    site, runs = read_site(path), list_runs()
+    jobs = sum(len(state.jobs) for state in door_states(site, runs)) + len(strays(site, runs))
+    gone = f"its list of {len(site.doors)} doors and its rounds ({len(site.rounds)})"
+    if not options.yes:
+        raise Usage(f"This deletes {site.name}: {gone}. Its jobs ({jobs}) stay. Add --yes.")
+    delete(path)
+    say(f"{site.name} is deleted: {gone}. Its jobs ({jobs}) are kept.")
+    return DONE
+
+
 def _schedule(options: argparse.Namespace, path: Path, words: list[str]) -> int:
-    (name,) = _one(words, "FILE", "schedule")
+    (name,) = only(words, "FILE", "schedule")
     from guide.cli.plan import plan_of
     from guide.site.from_schedule import with_schedule
 
@@ -203,7 +223,7 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     from guide.site.schedule.schedule import schedule_facts
 
     site = read_site(path)
-    doors = [site.door(number) for number in _listed(options.doors)]
+    doors = [site.door(number) for number in listed(options.doors)]
     if not doors:
         states = door_states(site, list_runs())
         doors = [one.door for one in states if one.state == NOT_STARTED]
@@ -225,16 +245,6 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     return write_paper(form, options.output, lambda form: plan_paper.FORMATS[form](made), pdf)
 
 
-def _listed(doors: str | None) -> list[str]:
-    return [one.strip() for one in (doors or "").split(",") if one.strip()]
-
-
-def _one(words: list[str], what: str, word: str) -> list[str]:
-    if len(words) != 1:
-        raise Usage(f"Give one {what}: hingeside site NAME {word} {what}.")
-    return words
-
-
 # --- shown ---
 
 
@@ -253,18 +263,13 @@ def _show(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     if options.json:
         print(json.dumps(site_data(site, states, shown, day_of(states)), ensure_ascii=False))
         return DONE
-    lines = site_lines(site, states, shown, day_of(states), _width())
+    lines = site_lines(site, states, shown, day_of(states), width())
     astray = strays(site, runs)
     if astray:
         doors = ", ".join(dict.fromkeys(run.door or "no name" for run in astray))
         lines += ["", f"Jobs at doors that are not on the list: {doors}."]
     sys.stdout.write(text_of(lines))
     return DONE
-
-
-def _width() -> int:
-    """Columns of the terminal; those of a paper if there is none."""
-    return shutil.get_terminal_size((WIDTH, 24)).columns if sys.stdout.isatty() else WIDTH
 
 
 def _next(options: argparse.Namespace, states: list[DoorState]) -> int:
@@ -299,97 +304,12 @@ def report_of(site: Site, runs: list[RunSummary], door: str | None = None) -> si
     return site_report.Report(site, wanted, strays(site, runs), day_of(states), facts)
 
 
-# --- rounds ---
-
-
-def _round(options: argparse.Namespace, path: Path, words: list[str]) -> int:
-    if words[:1] == ["new"]:
-        return _new_round(options, path, words[1:])
-    if len(words) > 1:
-        raise Usage("Give one title of a round, in quotes if it has blanks.")
-    site = read_site(path)
-    one = site.round(words[0] if words else "")
-    found = round_state(site, one, door_states(site, list_runs()))
-    form = "json" if options.json else options.format
-    if options.next:
-        return _next_of_round(options, found)
-    if form is None and options.output is None:
-        sys.stdout.write(text_of(round_lines(found, _width())))
-        return DONE
-    return write_paper(
-        form or "text",
-        options.output,
-        lambda form: round_paper.FORMATS[form](found),
-        lambda form: _round_rendered(found, form),
-    )
-
-
-def _next_of_round(options: argparse.Namespace, found: RoundState) -> int:
-    following = found.next
-    if options.json:
-        print(json.dumps(following and door_data(following.door), ensure_ascii=False))
-    elif following is None:
-        print("Every door of the round has passed.")
-    else:
-        door = following.door.door
-        print(f"{door.number} {door.place}".strip() + f" ({following.words})")
-    return DONE
-
-
-def _round_rendered(found: RoundState, form: str) -> bytes:
-    from guide.papers.site_paper import rendered, summary_paper
-
-    return rendered(summary_paper(found), form)
-
-
-def _new_round(options: argparse.Namespace, path: Path, words: list[str]) -> int:
-    (title,) = _one(words, "TITLE", "round new")
-    graph = graph_of(find("procedure", options.procedure or CHECK))
-    if graph.purpose != INSPECTION:
-        raise Usage(f"{graph.name} is not an inspection: its file has no “purpose: inspection”.")
-    doors = _listed(options.doors)
-    begun, rules = _since(options.since), load_settings().rules
-    site = change(
-        path,
-        lambda site: with_round(
-            site, Round(title, graph.name, tuple(doors) or to_inspect(site), begun, rules)
-        ),
-    )
-    say(f"{site.name}, round {title}: {len(site.round(title).doors)} doors.")
-    return DONE
-
-
-def _since(date: str | None) -> str:
-    """UTC of the beginning of a day here; of now if none is given."""
-    if date is None:
-        return utc_now()
-    try:
-        day = datetime.strptime(date, "%Y-%m-%d").astimezone()
-    except ValueError as error:
-        raise Usage("Write the date as 2027-03-01.") from error
-    from datetime import UTC
-
-    return day.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-
-
-def write_paper(
-    form: str, output: str | None, text: Callable[[str], str], other: Callable[[str], bytes]
-) -> int:
-    """Print a paper, or write it to a file; `other` makes those of `OTHER`."""
-    if form == PDF and output is None:
-        raise Usage("Say where the PDF goes: -o FILE.pdf.")
-    made = other(form) if form in OTHER else text(form).encode("utf-8")
-    if output is None:
-        sys.stdout.write(made.decode("utf-8"))
-    else:
-        write_beside(Path(output), made)
-    return DONE
-
-
 _DOES: dict[str, Callable[[argparse.Namespace, Path, list[str]], int]] = {
     "add": _add,
     "remove": _remove,
     "schedule": _schedule,
     "plan": _plan,
-    "round": _round,
+    "round": show_round,
+    "rename": _rename,
+    "delete": _delete,
 }

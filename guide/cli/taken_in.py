@@ -5,27 +5,22 @@ import json
 from dataclasses import asdict
 from pathlib import Path
 
-from guide.cli.messages import say
+from guide.cli.messages import left_out, list_lines
 from guide.crew.sources import RUNS
 from guide.crew.taking_in import Outcome
-from guide.errors import DONE, FOUND
 from guide.run.catalogue import summary_of
 from guide.run.log.reading import ENDING
 from guide.run.run_list import in_order
 
-LONGEST_LIST = 20
-"""Lines of one kind that are printed; the rest are counted. `--json` has all."""
-
 
 def tell(outcome: Outcome, folder: Path, options: argparse.Namespace) -> int:
-    """Print what was taken in; give the exit status, which is FOUND where something was left out."""
+    """Print what was taken in; give the exit status of `left_out`."""
     doors = _worked_twice(outcome, folder)
     if options.json:
         print(json.dumps({**asdict(outcome), "worked_twice": doors}, ensure_ascii=False))
     else:
         _print(outcome, doors)
-    _list([f"hingeside: {one}" for one in outcome.left], say)
-    return FOUND if outcome.left else DONE
+    return left_out(outcome.left)
 
 
 def _print(outcome: Outcome, doors: list[tuple[str, ...]]) -> None:
@@ -35,27 +30,21 @@ def _print(outcome: Outcome, doors: list[tuple[str, ...]]) -> None:
     )
     if outcome.files or outcome.both:
         print(f"Other files: {len(outcome.files)} new, {len(outcome.both)} differ.")
-    _list(
+    list_lines(
         [
             f"Diverged: {one} and {two} are one job that was continued in two ways. Both are kept; ask who did what."
             for one, two in outcome.diverged
         ]
     )
-    _list(
+    list_lines(
         [
             f"Two devices: {one} and {two} are two jobs at the door {door}."
             for door, one, two in doors
         ]
     )
-    _list([f"Differs: {one} stays as it is here; the other is {two}." for one, two in outcome.both])
-
-
-def _list(lines: list[str], show: object = print) -> None:
-    assert callable(show)
-    for line in lines[:LONGEST_LIST]:
-        show(line)
-    if len(lines) > LONGEST_LIST:
-        show(f"… and {len(lines) - LONGEST_LIST} more such lines; --json has all.")
+    list_lines(
+        [f"Differs: {one} stays as it is here; the other is {two}." for one, two in outcome.both]
+    )
 
 
 def _worked_twice(outcome: Outcome, folder: Path) -> list[tuple[str, ...]]:

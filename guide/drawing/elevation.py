@@ -64,10 +64,12 @@ class _Start:
 def elevation(of: ElevationOf) -> Scene:
     """The head of the door from the side the body is on.
 
-    NoAnswer if nothing may be marked, or the sheet gives no holes.
+    NoAnswer if nothing may be marked, or the sheet gives no holes. Of typed numbers without holes the two crosses alone
+    are drawn.
     """
     so = of.setting_out
-    so.drilled()
+    if so.sheet is not None:
+        so.drilled()
     layout, placed, opening = so.check(), places(so), so.opening
     facing = Facing(STANDS[layout.mount], placed.hinges)
     edge = float(pivot_offset(opening.hinge or "butt", opening.usual_thickness).edge)

@@ -53,6 +53,8 @@ class DoorFacts:
     stop_depth: Fraction = USUAL_STOP_DEPTH
     frame_proud: Fraction = Fraction(0)
     units: str = "inch"
+    placed: bool = True
+    """Whether a sheet and a known opening say where body and shoe go; otherwise a usual place is drawn."""
     setting_out: SettingOut | None = None
     """Where the holes go; worked out from the other facts if it is left out."""
 
@@ -124,11 +126,11 @@ def scene_for(
 ) -> Scene:
     """The scene that `drawing_for` shows, with as much of the leaf as is clear in that many cells.
 
-    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without a sheet, and if nothing may
-    be marked.
+    NoAnswer if the sheet has no such mount, range or holes; for an elevation also without sheet and typed numbers,
+    and if nothing may be marked.
     """
     if view == "elevation":
-        if facts.sheet is None:
+        if facts.sheet is None and facts.holes.source != "typed":
             raise NoAnswer(
                 "There is no sheet here to draw the holes from: go by the paper from the box or the maker's sheet."
             )
@@ -170,6 +172,7 @@ def plan_of(facts: DoorFacts) -> PlanOf:
         facts.width,
         valves_toward=facts.holes.valves_toward,
         units=facts.units,
+        placed=facts.placed,
     )
     if sheet is None:
         return usual

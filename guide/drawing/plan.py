@@ -48,6 +48,8 @@ class PlanOf:
     """If less than `width`, the leaf is drawn that long with a break in it."""
     units: str = "inch"
     """The units of the sentence, "inch" or "metric"."""
+    placed: bool = True
+    """Whether the shoe's place is the sheet's for this opening; otherwise the sentence says no number."""
 
     @property
     def shown_width(self) -> float:
@@ -252,7 +254,7 @@ def _says(of: PlanOf, facing: Facing, deg: float, at: Position | None) -> str:
     shoe = f"the shoe is {ON[SHOE_INTO[geometry.mount]]}"
     if at is None:
         shoe = "the arm cannot be put together here"
-    elif deg == 0:
+    elif deg == 0 and of.placed:
         shoe += f" {length(geometry.shoe_along, of.units)} from the hinge axis"
     return (
         f"{MOUNT_WORDS[geometry.mount].capitalize()} from above, the leaf {opened}: you stand on the"

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
+from itertools import zip_longest
 from typing import Any
 
 from guide.procedure.facts import Value
@@ -93,13 +94,16 @@ def found_and_left(state: State) -> list[tuple[str, str, str]]:
 
 def remains(state: State, events: list[Event]) -> list[str]:
     """What the end of an unfinished job says, and what was made safe; what follows, where a job does."""
-    if not state.ended or state.ended == "finished":
+    if not state.ended:
         return []
+    follows = next_job(state)
+    after = [f"Next: {follows.title}"] if follows else []
+    if state.ended == "finished":
+        return after
     lines = [state.ended_why or filled(state, state.node.body.get("text", ""), state.node)]
     ended = next(event for event in reversed(events) if event.kind == "ended")
     lines += [f"Safe: {one}" for one in ended.body.get("safe", ())]
-    follows = next_job(state)
-    return [*lines, f"Next: {follows.title}"] if follows else lines
+    return [*lines, *after]
 
 
 def call_back_data(state: State, events: list[Event]) -> dict[str, Any]:
@@ -142,12 +146,17 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
         yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
 
 
-def round_lines(one: Round) -> list[str]:
-    """A round as lines of a record."""
-    read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
-    lines = [f"{one.number}. Turned: {said}" for said in one.turned]
-    lines += [f"{one.number}. Read: {read}"] if read else []
-    return [*lines, *(f"{one.number}. Done: {said}" for said in one.done)]
+def rounds_lines(found: list[Round]) -> list[str]:
+    """Rounds as lines of a record. What was done once has no number; marks stand with the holes."""
+    lines = []
+    for one, following in zip_longest(found, found[1:]):
+        again = one.number > 1 or (following is not None and following.number > 1)
+        number = f"{one.number}. " if again else ""
+        read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
+        lines += [f"{number}Turned: {said}" for said in one.turned]
+        lines += [f"{number}Read: {read}"] if read else []
+        lines += [] if one.marks else [f"{number}Done: {said}" for said in one.done]
+    return lines
 
 
 def _advises(state: State, node: Node) -> bool:

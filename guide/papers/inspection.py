@@ -33,7 +33,7 @@ def items(state: State, when: str) -> list[tuple[str, str]]:
         ("This record is of one door", f"run {state.run[:8]}"),
         ("Opening and where it is", _opening(state)),
         ("Type and description", f"fire door; {'; '.join(known)}" if known else "fire door"),
-        ("Looked at and worked", f"{len(state.route())} steps, listed below"),
+        ("Looked at and worked", "what was asked, read and done is listed below"),
         ("Deficiencies", "under “What remains” and the rules, below; else none found"),
     ]
 

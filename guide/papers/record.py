@@ -127,19 +127,23 @@ def computed_data(state: State) -> list[dict[str, Any]]:
 
 
 _AMERICAN = re.compile(r"ADA|NFPA|International Building Code|North American")
+_BRITISH = re.compile(r"BS \d|Home Office|Approved Document")
 _ELSEWHERE = ("uk", "eu")
 
 
 def _source(state: State, computation: str) -> str:
     """Where a computation has its numbers from; a sum of the procedure's own has no source.
 
-    A job by other rules than those of the United States names no American rule: none of them was used there.
+    A job by other rules than those of the United States names no American rule, and one by those no British one:
+    none of them was used there.
     """
     if computation not in COMPUTATIONS:
         return ""
     parts = COMPUTATIONS[computation].source.replace(" (moments from memory)", "").split("; ")
     if state.about.get("rules") in _ELSEWHERE:
         parts = [one for one in parts if not _AMERICAN.search(one)] or ["common practice"]
+    elif state.about.get("rules") == "us":
+        parts = [one for one in parts if not _BRITISH.search(one)] or ["common practice"]
     return "; ".join(parts)
 
 

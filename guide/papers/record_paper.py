@@ -7,7 +7,7 @@ from typing import Any
 
 from guide.papers.addenda import addenda_lines
 from guide.papers.answers import changed_lines, how_said
-from guide.papers.call_back import found_and_left, round_lines, rounds, works
+from guide.papers.call_back import found_and_left, rounds, rounds_lines, works
 from guide.papers.heard import heard_lines
 from guide.papers.holes import holes_lines
 from guide.papers.inspection import KEPT as KEEP
@@ -34,6 +34,7 @@ from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.photos import KEPT, photo_bytes, read_photo
 from guide.run.prompt import OUTCOME_WORDS
+from guide.run.run_opening import SETTING_OUT
 from guide.run.state import Cut, Occurrence, State, occurrence_of
 from guide.run.step_drawing import ELEVATION, PLAN, door_of
 from guide.run.texts import block_words, name_of, show_fact, show_piece
@@ -236,9 +237,11 @@ class _Record:
         )
 
     def _computed(self) -> Section | None:
-        """By where the numbers are from, each source once."""
+        """By where the numbers are from, each source once; pieces of the setting-out stand with the holes."""
         found: dict[str, list[tuple[str, str]]] = {}
         for one in self.data["computed"]:
+            if one["computation"] == SETTING_OUT and not self.state.graph.facts[one["fact"]].say:
+                continue
             rows = found.setdefault(one["source"] or "the procedure itself", [])
             rows.append((_named(self.state, one["fact"]), one["shown"][:LONGEST]))
         blocks = [
@@ -270,7 +273,7 @@ class _Record:
             return None
 
     def _rounds(self) -> Section | None:
-        lines = [row for one in rounds(self.state) for row in round_lines(one)]
+        lines = rounds_lines(rounds(self.state))
         return section("Tests and turns", Bullets(tuple(lines)))
 
     def _photos(self) -> Section | None:

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from guide.papers.record import FORM
 from guide.procedure.outcomes import OUTCOMES
 
-_VERDICTS = Literal["pass", "fail", "not measured", "not applicable"]
+_VERDICTS = Literal["pass", "fail", "authority decides", "not measured", "not applicable"]
 Digest = Field(pattern="^([0-9a-f]{64})?$")
 Utc = str
 

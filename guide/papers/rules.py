@@ -8,8 +8,9 @@ from guide.run.state import State
 
 COMPUTATION, PART = "access-and-fire", "verdict"
 PASS, FAIL, NOT_MEASURED, NOT_APPLICABLE = "pass", "fail", "not measured", "not applicable"
+DECIDES = "authority decides"
 _VERDICT = re.compile(
-    rf"(?P<rule>[^:]{{1,60}}): (?P<verdict>{PASS}|{FAIL}|{NOT_MEASURED}|{NOT_APPLICABLE})\. (?P<said>.*)"
+    rf"(?P<rule>[^:]{{1,60}}): (?P<verdict>{PASS}|{FAIL}|{DECIDES}|{NOT_MEASURED}|{NOT_APPLICABLE})\. (?P<said>.*)"
 )
 """A line of the computation's working; `tests/papers/test_record.py` looks at each of them."""
 _SOURCE = re.compile(r" \([^()]*(?:\([^()]*\)[^()]*)*\)$")

@@ -1,13 +1,14 @@
 """Reads the inputs of `hingeside template`, as typed or from a run."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from guide.papers.template import TemplateOf, pages
 from guide.papers.template_tiles import PAPERS
 from guide.run.run_opening import values_of
 from guide.run.state import State
 from guide.trade.answer import Answer, BadInput
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet
 from guide.trade.holes.inputs import (
     HINGE_INPUT,
     MOUNT_INPUT,
@@ -15,7 +16,7 @@ from guide.trade.holes.inputs import (
     UNITS_INPUT,
     knuckles_of,
 )
-from guide.trade.holes.opening import OPENING_INPUTS, opening_of
+from guide.trade.holes.opening import OPENING_INPUTS, TYPED_INPUTS, opening_of, typed_of
 from guide.trade.holes.set_out import set_out
 from guide.trade.reading import check_value, name_problems
 from guide.trade.sheet.lookup import SHEET_INPUT
@@ -36,20 +37,28 @@ def read_template(inputs: Mapping[str, Given]) -> tuple[TemplateOf, str]:
         if wanted.name in inputs:
             check_value(wanted, inputs[wanted.name])
     knuckles_of(inputs)
-    sheet = needed(inputs, "sheet", Sheet)
-    units = given(inputs, "units", str) or sheet.units
-    made_of = TemplateOf(set_out(opening_of(inputs), sheet, units=units), units)
+    sheet, typed = given_sheet(inputs), typed_of(inputs)
+    if sheet is None and typed.missing:
+        raise BadInput(
+            f"Give sheet=, or what the maker's paper says: still missing {', '.join(typed.missing)}."
+        )
+    units = given(inputs, "units", str) or ("inch" if sheet is None else sheet.units)
+    made_of = TemplateOf(set_out(opening_of(inputs), sheet, typed, units=units), units)
     return made_of, given(inputs, "paper", str) or USUAL_PAPER
 
 
 def inputs_of_run(state: State) -> dict[str, Given]:
-    """The inputs that a run knows. BadInput if it has no sheet."""
-    if state.sheet is None:
+    """The inputs that a run knows. BadInput if it has neither a sheet nor the numbers of one."""
+    known = values_of(state)
+    found: dict[str, Given] = {"units": state.units}
+    if state.sheet is not None:
+        found["sheet"] = Sheet.from_json(state.sheet)
+    elif typed_of(known).missing:
         raise BadInput(
-            f"The run {state.run} has no sheet; give sheet=, mount= and the rest yourself."
+            f"The run {state.run} has no sheet, and no numbers were typed in it; give sheet=, mount= and the"
+            " rest yourself."
         )
-    found: dict[str, Given] = {"sheet": Sheet.from_json(state.sheet), "units": state.units}
-    for name, value in values_of(state).items():
+    for name, value in known.items():
         key = "range" if name == "opening" else name
         if TEMPLATE.input(key) is not None:
             found[key] = value
@@ -65,11 +74,12 @@ TEMPLATE = Computation(
     name="template",
     about="The full-size template of a closer's holes.",
     inputs=(
-        SHEET_INPUT,
+        replace(SHEET_INPUT, required=False),
         MOUNT_INPUT,
         HINGE_INPUT,
         RANGE_INPUT,
         *(one for one in OPENING_INPUTS if one.name not in ("mount", "hinge", "opening")),
+        *TYPED_INPUTS,
         UNITS_INPUT,
         Input("paper", "choice", False, "the paper; letter if left out", tuple(PAPERS)),
     ),

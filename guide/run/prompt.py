@@ -572,7 +572,8 @@ def _show_work(state: State, fact: Fact, made: Prompt) -> None:
     elif not made.text:
         made.text = f"{fact.name.replace('_', ' ').capitalize()}: {value}"
         made.say = made.text
-    made.working = [with_conversions(one, state.units) for one in result.working]
+    working = (with_conversions(one, state.units) for one in result.working)
+    made.working = [one for one in working if one not in made.text]
     made.cautions += [("notice", with_conversions(one, state.units)) for one in result.cautions]
 
 

@@ -100,7 +100,8 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
     if mount not in MOUNTS or knuckles not in ("left", "right") or hinge not in HINGES:
         return None
     width, thickness = _inches(known["width"]), _inches(known["thickness"])
-    if not isinstance(opening, Quantity) or opening.kind != "angle":
+    known_opening = isinstance(opening, Quantity) and opening.kind == "angle"
+    if not isinstance(opening, Quantity) or not known_opening:
         opening = SQUARE
     so = setting_out_of_run(state, supposed)
     depth, proud = so.opening.stop_depth, so.opening.frame_proud
@@ -115,6 +116,7 @@ def door_of(state: State, supposed: Mapping[str, Value] | None = None) -> "DoorF
         stop_depth=USUAL_STOP_DEPTH if depth is None else depth,
         frame_proud=Fraction(0) if proud is None else proud,
         units=state.units,
+        placed=so.sheet is not None and known_opening,
         setting_out=so,
     )
 

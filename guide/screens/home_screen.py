@@ -24,7 +24,7 @@ from guide.run.when import when
 from guide.screens import opening
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
-from guide.screens.listing_screen import ListingScreen
+from guide.screens.listing_screen import ListingScreen, put_in
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
 from guide.site.site_files import site_paths
@@ -132,18 +132,15 @@ class HomeScreen(ListingScreen):
         width = self.app.size.width
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
         room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
-        table.clear(columns=True)
-        for place in places:
-            table.add_column(("Door", "Job", "Stage", "When")[place])
-        for run in self.shown:
-            cells = (_door(run), run.title, _stage(run), when(run.updated))
-            table.add_row(*(self.cell(cells[place], room) for place in places))
+        heads = [("Door", "Job", "Stage", "When")[place] for place in places]
+        told = [(_door(run), run.title, _stage(run), when(run.updated)) for run in self.shown]
+        put_in(table, heads, [[self.cell(one[place], room) for place in places] for one in told])
         lit = next((n for n, run in enumerate(self.shown) if before and run.path == before.path), 0)
         if self.shown:
             table.move_cursor(row=lit)
         table.display = bool(self.shown)
         if self.shown and self.focused is None:
-            table.focus()
+            self.set_focus(table)
         self._head(words)
         self.renew_keys()
 

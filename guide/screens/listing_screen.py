@@ -1,9 +1,10 @@
 """A page with a table that depends on every job of this device, which are read while the screen is up already."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import islice
 
 from rich.text import Text
+from textual.widgets import DataTable
 
 from guide.run.catalogue import RunSummary, at_once, read_now
 from guide.run.run_list import in_order
@@ -52,3 +53,13 @@ class ListingScreen(PageScreen):
         """A text as a cell of the table: without signs that would do something, and no longer than its room."""
         said = clean(text, ascii=self.hingeside.ascii)
         return Text(said if len(said) <= room else f"{said[: room - 1]}…", no_wrap=True)
+
+
+def put_in(table: DataTable[Text], heads: Sequence[str], rows: Sequence[Sequence[Text]]) -> None:
+    """Fill a table anew, each column as wide as what stands in it. The table's own widths are known only after it may
+    have been painted, and where the whole is then as large as before, it is not painted again."""
+    table.clear(columns=True)
+    for place, head in enumerate(heads):
+        table.add_column(head, width=max([len(head), *(row[place].cell_len for row in rows)]))
+    for row in rows:
+        table.add_row(*row)

@@ -7,9 +7,11 @@ from guide.papers.site_report import Report, door_text
 from guide.run.when import when
 from guide.screens.menu import Item
 from guide.screens.pick_screen import PickScreen
+from guide.screens.site_table import counts_of
 from guide.screens.text_screen import TextScreen
 from guide.site.day import day_of
 from guide.site.door_state import DoorState, decided, result_of
+from guide.site.round_state import round_state
 from guide.site.site import Site
 
 
@@ -28,3 +30,18 @@ def jobs_page(site: Site, one: DoorState) -> PickScreen:
         Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs
     ]
     return PickScreen(site.name, "The record of which job?", items)
+
+
+NEW_ROUND = "new round"
+
+
+def rounds_page(site: Site, states: list[DoorState], year: str) -> PickScreen:
+    """The rounds of a site, the latest first, and a new one for a year that has none: picked is a Round, or
+    `NEW_ROUND`."""
+    items: list[Item[object]] = [
+        Item(f"Round {one.title}", one, counts_of(round_state(site, one, states)))
+        for one in reversed(site.rounds)
+    ]
+    if not any(one.title == year for one in site.rounds):
+        items.append(Item(f"Begin round {year}", NEW_ROUND))
+    return PickScreen(site.name, "Which round of inspections?", items)

@@ -16,7 +16,7 @@ from guide.run.session import Session, utc_now
 from guide.run.store import open_run
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
-from guide.screens.listing_screen import ListingScreen
+from guide.screens.listing_screen import ListingScreen, put_in
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
@@ -49,7 +49,7 @@ _KEYS = (
     ("D", "The door: what the schedule knows, and its jobs over the years"),
     ("N", "Light the next door"),
     ("/", "Find doors by words of number, place, rating or state"),
-    ("R", "The round of inspections over these doors, and back"),
+    ("R", "The latest round of inspections over these doors; there, the earlier ones and a new one"),
     ("A", "Add a door"),
     ("Esc", "Back to the jobs"),
 )  # fmt: skip
@@ -85,7 +85,7 @@ class SiteScreen(ListingScreen):
         """What can be done at the door that is lit, and with the list."""
         back = KeyHint("escape", "Esc", "Doors" if self.round is not None else "Back")
         rest = [KeyHint("n", "N", "Next"), KeyHint("slash", "/", "Find")]
-        rest += [] if self.round is not None else [KeyHint("r", "R", "Round")]
+        rest += [KeyHint("r", "R", "Round" if self.round is None else "Rounds")]
         rest += [] if self.round is not None else [KeyHint("a", "A", "Add")]
         lit = self.lit
         if lit is None:
@@ -119,11 +119,11 @@ class SiteScreen(ListingScreen):
         heads = ("Door", "Place", "Rating", "State", "Faults" if self.round else "Last job")
         cells = [cells_of(row) for row in self.shown]
         rooms = rooms_of(cells, heads, width)
-        table.clear(columns=True)
-        for place in places:
-            table.add_column(heads[place])
-        for row in cells:
-            table.add_row(*(self.cell(row[place], rooms[place]) for place in places))
+        put_in(
+            table,
+            [heads[place] for place in places],
+            [[self.cell(row[place], rooms[place]) for place in places] for row in cells],
+        )
         lit = next(
             (n for n, row in enumerate(self.shown) if before and row.one.door == before.door), 0
         )
@@ -225,9 +225,8 @@ class SiteScreen(ListingScreen):
         """Whether the job of this list is still to be begun at a door."""
         if self.round is None:
             return not any(run.procedure == self.site.procedure for run in one.jobs)
-        return any(
-            door.door.door == one.door for door in (*self.round.left, *self.round.to_recheck)
-        )
+        waiting = () if self.round.over else (*self.round.left, *self.round.to_recheck)
+        return any(door.door.door == one.door for door in waiting)
 
     def _enter(self, one: DoorState) -> None:
         job = self._open_job(one)
@@ -375,18 +374,36 @@ class SiteScreen(ListingScreen):
     # Rounds
 
     def _to_round(self) -> None:
-        if self.site.rounds:
-            self.round = round_state(self.site, self.site.rounds[-1], self.states)
-            self.fill(light_next=True)
-            return
+        if self.round is not None:
+            self._pick_round()
+        elif self.site.rounds:
+            self._show_round(self.site.rounds[-1])
+        else:
+            self._ask_to_begin_round()
+
+    def _show_round(self, one: Round) -> None:
+        self.round = round_state(self.site, one, self.states)
+        self.fill(light_next=True)
+
+    def _pick_round(self) -> None:
+        from guide.screens.site_pages import rounds_page
+
+        def picked(one: object) -> None:
+            if isinstance(one, Round):
+                self._show_round(one)
+            elif one is not None:
+                self._ask_to_begin_round()
+
+        self.app.push_screen(rounds_page(self.site, self.states, utc_now()[:4]), picked)
+
+    def _ask_to_begin_round(self) -> None:
         year, doors = utc_now()[:4], to_inspect(self.site)
         if not doors:
             self.say("No door here may be a fire door: nothing for a round.", refused=True)
             return
         self._yes_to = lambda: self._begin_round(year, doors)
-        self.say(
-            f"No round yet. Y begins round {year} over {len(doors)} doors that may be fire doors."
-        )
+        none = "" if self.site.rounds else "No round yet. "
+        self.say(f"{none}Y begins round {year} over {len(doors)} doors that may be fire doors.")
 
     def _begin_round(self, title: str, doors: tuple[str, ...]) -> None:
         rules = self.hingeside.settings.rules
@@ -398,4 +415,4 @@ class SiteScreen(ListingScreen):
         except (HingesideError, OSError) as error:
             self.say(str(error), refused=True)
             return
-        self._to_round()
+        self._show_round(self.site.rounds[-1])

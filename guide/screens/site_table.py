@@ -40,8 +40,12 @@ def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
     if shown is None:
         counts = [f"{number} {STATES[state]}" for state, number in counted(states).items()]
         return f"{', '.join(counts)}."
-    counts = [f"{number} {WORDS[state]}" for state, number in shown.counted.items()]
-    return f"Round {shown.round.title}: {', '.join(counts)}."
+    return f"Round {shown.round.title}: {counts_of(shown)}"
+
+
+def counts_of(shown: RoundState) -> str:
+    """How many doors of a round are in each state."""
+    return f"{', '.join(f'{number} {WORDS[state]}' for state, number in shown.counted.items())}."
 
 
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:

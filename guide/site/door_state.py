@@ -120,11 +120,11 @@ def result_of(run: RunSummary) -> str:
 
 
 def runs_of(site: Site, runs: Iterable[RunSummary]) -> dict[str, list[RunSummary]]:
-    """The jobs that name the site, by the key of their door."""
-    name = door_key(site.name)
+    """The jobs that name the site, or an earlier name of it, by the key of their door."""
+    names = site.keys
     found: dict[str, list[RunSummary]] = defaultdict(list)
     for run in runs:
-        if not run.problem and door_key(run.site) == name:
+        if not run.problem and door_key(run.site) in names:
             found[door_key(run.door)].append(run)
     return found
 

@@ -9,6 +9,8 @@ from guide.site.door_state import DoorState, decided
 from guide.site.site import Round, Site, door_key
 
 TO_DO, IN_WORK, PASSED, FAULTS, REPAIRED = "to-do", "in-work", "passed", "faults", "repaired"
+_NEVER = "9"
+"""After every UTC, as texts are compared."""
 INCOMPLETE, NOT_FOR_IT = "incomplete", "not-for-it"
 WORDS = {
     TO_DO: "to do",
@@ -131,6 +133,11 @@ class RoundState:
         return {state: states.count(state) for state in WORDS if state in states}
 
     @property
+    def over(self) -> bool:
+        """Whether a later round of the same check has begun, to which every new inspection belongs."""
+        return _until(self.site, self.round) != _NEVER
+
+    @property
     def left(self) -> list[RoundDoor]:
         """The doors that are still to be inspected, those in work first."""
         order = (IN_WORK, INCOMPLETE, TO_DO)
@@ -152,15 +159,14 @@ def round_state(site: Site, one: Round, states: Sequence[DoorState]) -> RoundSta
     """How far a round has come; `states` are the doors of the site. A door that was taken off the list is left out."""
     by_key = {state.door.key: state for state in states}
     wanted = [by_key[door_key(number)] for number in one.doors if door_key(number) in by_key]
-    until = min(
-        (
-            other.begun
-            for other in site.rounds
-            if other.begun > one.begun and other.procedure == one.procedure
-        ),
-        default="9",
-    )
+    until = _until(site, one)
     return RoundState(site, one, tuple(_door(one, until, state) for state in wanted))
+
+
+def _until(site: Site, one: Round) -> str:
+    """UTC from which inspections belong to the next round of the same check; after every time if there is none."""
+    later = (other for other in site.rounds if other.begun > one.begun)
+    return min((other.begun for other in later if other.procedure == one.procedure), default=_NEVER)
 
 
 def _door(one: Round, until: str, state: DoorState) -> RoundDoor:

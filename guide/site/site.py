@@ -14,7 +14,7 @@ from guide.text import meant, printable, short, tidy
 LONGEST_NAME = 80
 PROCEDURE = "fit-surface-closer"
 """The job that is begun at a door of a site, if no other is named."""
-WORDS = ("new", "add", "remove", "round", "schedule", "plan")
+WORDS = ("new", "add", "remove", "round", "schedule", "plan", "rename", "delete")
 """What stands after `hingeside site` or a site's name and is the name of neither a site nor a door."""
 
 
@@ -108,6 +108,13 @@ class Site:
     """What a person should know of how the schedule was read."""
     rounds: tuple[Round, ...] = ()
     """The latest last."""
+    earlier_names: tuple[str, ...] = ()
+    """Names that it had; jobs that name one of them are its jobs."""
+
+    @property
+    def keys(self) -> set[str]:
+        """Its name and its earlier ones, as names are compared."""
+        return {door_key(name) for name in (self.name, *self.earlier_names)}
 
     def door(self, number: str) -> SiteDoor:
         """The door of that number. Raises UnknownDoor with the nearest."""
@@ -169,6 +176,13 @@ def without_door(site: Site, number: str) -> Site:
     """The site without a door; jobs that name it stay. Raises UnknownDoor."""
     gone = site.door(number)
     return replace(site, doors=tuple(door for door in site.doors if door is not gone))
+
+
+def renamed(site: Site, name: str) -> Site:
+    """The site under another name; its jobs stay its own. Raises UnknownDoor for a name that cannot be."""
+    name = need_name(name)
+    earlier = [one for one in (*site.earlier_names, site.name) if door_key(one) != door_key(name)]
+    return replace(site, name=name, earlier_names=tuple(earlier))
 
 
 def with_round(site: Site, new: Round) -> Site:

@@ -2,7 +2,8 @@
 
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -21,15 +22,15 @@ from guide.files.plain_data import (
     text,
     whole,
 )
-from guide.files.writing import why_not, write_in_place
+from guide.files.writing import sync_folder, why_not, write_in_place
 from guide.run.journal import Locked
 from guide.run.log.lock import RunLock
 from guide.site.schedule.reading import Question, ReadCell
-from guide.site.site import Planned, Round, Site, SiteDoor
+from guide.site.site import Planned, Round, Site, SiteDoor, door_key, renamed
 from guide.text import meant, printable, short
 
 ENDING = ".site.json"
-FORM = 1
+FORM = 2
 """Of the file: raised when a key changes its meaning or goes."""
 LARGEST = 64_000_000
 MOST_DOORS = 20_000
@@ -81,6 +82,7 @@ SITE: Shape = keyed(
         "beside": each(_CELL, 10 * MOST_DOORS),
         "notes": each(_LONG),
         "rounds": each(_ROUND),
+        "earlier_names": each(_WORDS),
     }
 )
 """The exact shape of a site's file."""
@@ -138,8 +140,21 @@ def find_site(name: str) -> Path:
     said = printable(short(name))
     if near:
         raise UnknownSite(f"“{said}” begins the names of {len(near)} sites; write more of it.")
+    now = _called_so(name)
+    if now is not None:
+        raise UnknownSite(f"There is no site “{said}”; it is called {now.name} now.")
     make = f"make it: hingeside site new “{said}” SCHEDULE."
     raise UnknownSite(f"There is no site “{said}”; {meant(name, stems, make)}")
+
+
+def _called_so(name: str, but: Path | None = None) -> Site | None:
+    """The site that has this name or had it, of those that can be read, and of all but one file."""
+    for path in site_paths():
+        with suppress(BadSite):
+            site = read_site(path)
+            if path != but and door_key(name) in site.keys:
+                return site
+    return None
 
 
 def _stem(path: Path) -> str:
@@ -171,29 +186,75 @@ def _not_a_site(path: Path) -> BadSite:
 
 
 def keep_new(site: Site) -> Path:
-    """Write a site that is not there yet. Raises UnknownSite where one of that name is, SiteNotKept."""
+    """Write a site that is not there yet. Raises UnknownSite where one has or had that name, SiteNotKept."""
     path = site_path(site.name)
-    if path.exists():
-        raise UnknownSite(
-            f"There is a site {read_site(path).name} already. For a newer schedule of it:"
-            f" hingeside site {_stem(path)} schedule FILE."
-        )
+    _need_unused(site.name, path, None)
     _write(path, site)
     return path
 
 
+def rename(path: Path, name: str) -> Site:
+    """Give a site another name, and its file too; it is at `site_path` then. Raises UnknownSite where another site has
+    or had that name, UnknownDoor for a name that cannot be, SiteNotKept."""
+    with _alone(path):
+        site = renamed(read_site(path), name)
+        target = site_path(site.name)
+        _need_unused(site.name, target, path)
+        _write(path, site)
+        if target != path:
+            with _writing(path):
+                path.rename(target)  # cut off before this, the site is found by its old file name
+                sync_folder(path.parent)
+    return site
+
+
+def _need_unused(name: str, path: Path, but: Path | None) -> None:
+    """Raises UnknownSite for a name that a site has or had, but for the site in that file: its jobs would be theirs."""
+    if path.exists() and path != but:
+        raise UnknownSite(
+            f"There is a site {read_site(path).name} already. For a newer schedule of it:"
+            f" hingeside site {_stem(path)} schedule FILE."
+        )
+    other = _called_so(name, but)
+    if other is not None:
+        raise UnknownSite(f"{name} is a name of the site {other.name}; choose another one.")
+
+
+def delete(path: Path) -> None:
+    """Delete a site for good: its list of doors, and its rounds. Its jobs stay. Raises SiteNotKept."""
+    with _alone(path), _writing(path):
+        path.unlink()
+        sync_folder(path.parent)
+
+
 def change(path: Path, how: Callable[[Site], Site]) -> Site:
     """Read a site, change it and write it again, alone. What `how` raises leaves it as it was. Raises SiteNotKept."""
+    with _alone(path):
+        site = how(read_site(path))
+        _write(path, site)
+    return site
+
+
+@contextmanager
+def _alone(path: Path) -> Iterator[None]:
+    """With no other program at the site."""
     try:
         lock = RunLock(path)
     except Locked as error:
         raise SiteNotKept("The site is being changed by another program; try again.") from error
     try:
-        site = how(read_site(path))
-        _write(path, site)
+        yield
     finally:
         lock.release()
-    return site
+
+
+@contextmanager
+def _writing(path: Path) -> Iterator[None]:
+    """What the system refuses, as SiteNotKept."""
+    try:
+        yield
+    except OSError as error:
+        raise SiteNotKept(f"{why_not(error, path.parent)}; the site was not kept.") from error
 
 
 def _write(path: Path, site: Site) -> None:
@@ -203,11 +264,9 @@ def _write(path: Path, site: Site) -> None:
         raise BadSite(
             "The schedule has more, or longer texts, than a site can hold; leave columns out by a map (--map)."
         )
-    try:
+    with _writing(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         write_in_place(path, f"{written}\n".encode())
-    except OSError as error:
-        raise SiteNotKept(f"{why_not(error, path.parent)}; the site was not kept.") from error
 
 
 # --- from plain data ---
@@ -218,7 +277,7 @@ def site_from(data: Mapping[str, Any]) -> Site:
     values = {key: value for key, value in data.items() if key not in ("hingeside", "format")}
     values["doors"] = tuple(_door(one) for one in data["doors"])
     values["beside"] = tuple(_cell(one) for one in data["beside"])
-    values["notes"] = tuple(data["notes"])
+    values |= {key: tuple(data[key]) for key in ("notes", "earlier_names")}
     values["rounds"] = tuple(
         Round(**{**one, "doors": tuple(one["doors"])}) for one in data["rounds"]
     )

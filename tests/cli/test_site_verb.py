@@ -222,3 +222,19 @@ def test_a_call_that_is_wrong_is_told_what_to_write(
     capsys: Captured, school: str, words: list[str], told: str
 ) -> None:
     assert told in said(capsys, "site", *words, status=2)
+
+
+def test_a_renamed_site_keeps_its_jobs_and_a_deleted_one_leaves_them(
+    capsys: Captured, school: str
+) -> None:
+    job(SCHOOL, "104", "2027-03-01T09:00", SOUND)
+    assert main(["site", school, "rename", "Oak Academy"]) == 0
+    assert "Elm Lane School is called Oak Academy now." in capsys.readouterr().err
+    assert "104" in said(capsys, "site", "oak", "--state", "finished")
+    assert "it is called Oak Academy now" in said(capsys, "site", SCHOOL, status=2)
+    told = said(capsys, "site", "oak", "delete", status=2)
+    assert "its list of 9 doors and its rounds (0). Its jobs (1) stay. Add --yes." in told
+    assert main(["site", "oak", "delete", "--yes"]) == 0
+    assert "Its jobs (1) are kept." in capsys.readouterr().err
+    assert said(capsys, "site").startswith("No site yet.")
+    assert [run.site for run in list_runs()] == [SCHOOL]

@@ -13,6 +13,7 @@ import pytest
 from guide.cli.main import main
 from guide.crew.backup import FORM, LARGEST_WHOLE, LIST, BackupSource, BadBackup, write_backup
 from guide.crew.sources import LARGEST_FILE
+from guide.run.log.lock import RunLock
 from guide.run.practice_results import kept_in
 from guide.run.run_list import list_runs
 from tests.crew.devices import NOTES, at_home, begun, held, noted, put
@@ -102,10 +103,27 @@ def test_a_backup_that_is_there_is_replaced_only_when_told_to(capsys: Printed, v
 def test_what_cannot_be_kept_is_left_out_and_said(capsys: Printed, van: Path) -> None:
     (van / "sites" / "link").symlink_to("/etc/passwd")
     (van / "sites" / "doors?.csv").touch()
-    status, _, err = called(capsys, "backup", STICK)
+    status, out, err = called(capsys, "backup", STICK)
     assert (status, err.count("\n")) == (1, 2)
+    assert out.startswith("stick.zip: 2 jobs, "), "the backup is written all the same"
     assert "link is a link" in err
     assert "doors?.csv has a name that not every system takes" in err
+
+
+def test_a_job_that_is_open_is_left_by_restore_and_the_rest_is_taken_in(
+    capsys: Printed, van: Path, tmp_path: Path
+) -> None:
+    longer = noted(begun("Gym store"), NOTES[0])
+    put(van, "gym", longer)
+    called(capsys, "backup", STICK)
+    with at_home(tmp_path / "new van") as home:
+        lock = RunLock(put(home, "gym", begun("Gym store")))
+        status, out, err = called(capsys, "restore", STICK, "--json")
+        lock.release()
+        assert (status, len(json.loads(out)["files"]), err.count("\n")) == (1, 5, 1)
+        assert "open in another window" in err
+        assert called(capsys, "restore", STICK)[0] == 0
+        assert longer in held(home)
 
 
 def test_a_backup_does_not_hold_an_earlier_one_or_land_among_the_jobs(

@@ -151,8 +151,9 @@ def test_what_is_damaged_or_foreign_is_never_taken_in(
     gym = put(tablet, "gym", begun("Gym store"))
     spoil(gym)
     before = gym.lstat()
-    status, _, err = merged(capsys, str(tablet), "-o", str(tmp_path / "both"))
+    status, out, err = merged(capsys, str(tablet), "-o", str(tmp_path / "both"))
     assert (status, held(tmp_path / "both")) == (1, {stage})
+    assert out.startswith("Jobs: 1 new, "), "the others are taken in, and the result is printed"
     told = [line for line in err.splitlines() if "gym.run" in line]
     assert len(told) == 1
     assert said in told[0]

@@ -87,6 +87,22 @@ def test_two_devices_share_their_jobs(capsys: Printed, there: Path, tmp_path: Pa
         assert name.startswith("gym-store-20")
 
 
+def test_what_is_left_out_of_push_or_pull_is_said_beside_the_result(
+    capsys: Printed, there: Path, tmp_path: Path
+) -> None:
+    with at_home(tmp_path / "tablet") as tablet:
+        put(tablet, "gym", gym := begun("Gym store"))
+        put(tablet, "torn", b"{}")
+        for action, result in (
+            ("push", f"{len(gym.splitlines())} lines sent"),
+            ("pull", "Jobs: 0 new"),
+        ):
+            status, out, err = called(capsys, action, link(there))
+            assert (status, err.count("\n")) == (1, 1)
+            assert result in out
+            assert "Left out: torn.run." in err
+
+
 def test_a_job_that_both_continued_comes_back_in_both_ways(there: Path, tmp_path: Path) -> None:
     ways = {
         home: noted(begun("Gym store"), NOTES[n], f"{n}" * 12)

@@ -17,6 +17,7 @@ from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import open_run, read_run
 from guide.run.texts import block_words
+from guide.screens.home_screen import HomeScreen
 from guide.screens.pick_screen import PickScreen
 from guide.screens.run_screen import RunScreen
 from tests.run.kept_runs import chained_anew, parsed, tamper
@@ -109,6 +110,20 @@ async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Pat
         await pilot.pause()
         assert "Wedge the leaf" in seen(app)
         assert "Mill 7" in seen(app)
+
+
+async def test_what_a_search_finds_is_whole_in_the_first_painting_after_it(
+    session: Session,
+) -> None:
+    session.close()
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("slash", *"bakery")
+        home = app.screen
+        assert isinstance(home, HomeScreen)
+        home.fill()
+        # Nothing is awaited: the table, which is as large as before, would not be painted a second time.
+        assert "Bakery, back door" in seen(app)
 
 
 async def test_an_unfinished_job_is_gone_on_with_from_the_first_screen(session: Session) -> None:

@@ -1,6 +1,7 @@
 """The doors of a site in the app: five doors carried through, one made safe and taken up again; and a round."""
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -15,8 +16,8 @@ from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.site_screen import SiteScreen
 from guide.site.door_state import door_states
-from guide.site.site import Planned, Site, SiteDoor
-from guide.site.site_files import keep_new, read_site
+from guide.site.site import Planned, Round, Site, SiteDoor, with_round
+from guide.site.site_files import change, keep_new, read_site
 from tests.screens.back_door import app_of
 from tests.screens.seen import lines_seen, seen, words_seen
 from tests.site.site_jobs import GAP, SOUND, job
@@ -187,6 +188,32 @@ async def test_a_round_is_begun_and_gone_through_from_the_same_screen(bakery: Pa
         await pilot.press("enter")
         await in_a_job(app, pilot)
         assert "Yearly check" in seen(app)
+
+
+async def test_an_earlier_round_is_looked_at_and_nothing_is_begun_in_it(bakery: Path) -> None:
+    for year in ("2027", "2028"):
+        begun = Round(year, "inspect-a-closing-door", ("1", "2"), f"{year}-03-01T08:00:00.000Z")
+        change(bakery, partial(with_round, new=begun))
+    job("Bakery", "1", "2027-03-02T09:00", GAP)
+    job("Bakery", "1", "2028-03-02T09:00", SOUND)
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("l")
+        screen = await at_the_site(app, pilot)
+        await pilot.press("r")
+        assert "Round 2028: 1 to do, 1 passed." in words_seen(app)
+        await pilot.press("r")
+        await pilot.pause()
+        assert "Round 2027 1 to do, 1 with faults." in words_seen(app)
+        await pilot.press("2")
+        await at_the_site(app, pilot)
+        assert "Round 2027: 1 to do, 1 with faults." in words_seen(app)
+        await pilot.press("end", "enter")
+        await pilot.pause()
+        assert screen.lit is not None
+        assert screen.lit.door.number == "2"
+        assert "The record of which job?" in words_seen(app), "an inspection would be of 2028"
 
 
 async def test_a_narrow_window_has_the_doors_and_their_states(bakery: Path) -> None:

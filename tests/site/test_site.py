@@ -15,6 +15,7 @@ from guide.site.site import (
     Site,
     UnknownDoor,
     in_order,
+    renamed,
     to_inspect,
     with_door,
     with_round,
@@ -28,6 +29,7 @@ from guide.site.site_files import (
     keep_new,
     list_sites,
     read_site,
+    rename,
     site_path,
 )
 from tests.site.schedules import INCH, MESSY, METRIC, procedure, schedule, shipped
@@ -127,7 +129,7 @@ def test_a_name_that_no_site_can_have(name: str) -> None:
 
 @pytest.mark.parametrize(
     "damage",
-    ["", "{}", "[" * 9000, '{"format": 99}', '{"hingeside": "site", "format": 1, "doors": 3}'],
+    ["", "{}", "[" * 9000, '{"format": 99}', '{"hingeside": "site", "format": 2, "doors": 3}'],
 )
 def test_a_site_s_file_that_is_not_one_is_said_and_left_alone(damage: str) -> None:
     path = keep_new(school())
@@ -187,3 +189,36 @@ def test_the_doors_of_a_site_are_planned_again_as_their_schedule_was() -> None:
     for one in again.doors:
         before = first[one.door.number]
         assert replace(one, door=before.door) == before
+
+
+def test_a_site_is_renamed_and_its_old_name_is_still_its_own() -> None:
+    old = keep_new(Site("Elm Lane School", MADE))
+    site = rename(old, "Elm Lane Academy")
+    assert not old.exists()
+    assert read_site(site_path("Elm Lane Academy")) == site
+    assert site.keys == {"elm lane school", "elm lane academy"}
+    with pytest.raises(UnknownSite, match="it is called Elm Lane Academy now"):
+        find_site("Elm Lane School")
+    with pytest.raises(UnknownSite, match="is a name of the site Elm Lane Academy"):
+        keep_new(Site("Elm Lane School", MADE))
+    back = rename(site_path("Elm Lane Academy"), "Elm Lane School")
+    assert (back.name, back.earlier_names) == ("Elm Lane School", ("Elm Lane Academy",))
+
+
+def test_a_name_that_another_site_has_or_had_is_refused() -> None:
+    mill = keep_new(Site("Mill", MADE))
+    rename(keep_new(Site("Bakery", MADE)), "Rope Works")
+    for name in ("Rope Works", "ROPE-works", "Bakery"):
+        with pytest.raises(UnknownSite, match="Rope Works"):
+            rename(mill, name)
+    with pytest.raises(UnknownDoor, match="A site needs a name"):
+        rename(mill, "delete")
+    assert read_site(mill).name == "Mill"
+
+
+def test_a_site_that_was_cut_off_while_it_was_renamed_is_found_and_renamed_again() -> None:
+    path = keep_new(Site("Mill", MADE))
+    change(path, lambda site: renamed(site, "Rope Works"))  # written, and the file not moved yet
+    assert read_site(find_site("mill")).name == "Rope Works"
+    rename(path, "Rope Works")
+    assert find_site("Rope Works") == site_path("Rope Works")

@@ -100,6 +100,8 @@ class Fixing:
     """What holds it, a phrase."""
     source: str = ""
     """Where screw and drill come from."""
+    supposed: bool = False
+    """Whether the screw is only a usual one, because neither sheet nor paper names it."""
 
     @property
     def drilled(self) -> bool:
@@ -240,12 +242,19 @@ def _wood_screw(found: Fastening, screws: Screws, units: str) -> Fixing:
     if packed is not None and packed.length is not None and depth is not None:
         depth = min(depth, packed.length if units == "inch" else packed.length.to("mm"))
     if number not in WOOD_SCREWS:
-        return Fixing("wood-screw", number if packed is None else packed.size, depth=depth)
+        return Fixing("wood-screw", packed.size if packed else number, depth=depth)
     softer, harder = (
         nearest_drill(lead_hole(number, gravity), METRIC if units == "metric" else INCH_FRACTIONS)
         for gravity in (HARDER_ABOVE, SPECIFIC_GRAVITIES["red oak"])
     )
-    return Fixing("wood-screw", f"No. {number}", softer.name, depth=depth, second_drill=harder.name)
+    return Fixing(
+        "wood-screw",
+        f"No. {number}",
+        softer.name,
+        depth=depth,
+        second_drill=harder.name,
+        supposed=packed is None,
+    )
 
 
 INCH_FRACTIONS = tuple(drill for drill in INCH if drill.name.endswith(" in"))
@@ -339,7 +348,8 @@ def _wood_words(fixing: Fixing, units: str) -> str:
     harder = f" ({fixing.second_drill} in hard wood)" if fixing.second_drill else ""
     drill = f"{fixing.drill} drill{harder}" if fixing.drill else "pilot as the sheet says"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
-    return f", {drill}{deep}, for wood screws {fixing.screw}{_first(fixing)}"
+    look = " (usual; look in the box)" if fixing.supposed else ""
+    return f", {drill}{deep}, for wood screws {fixing.screw}{look}{_first(fixing)}"
 
 
 def _bolt_words(fixing: Fixing, units: str) -> str:

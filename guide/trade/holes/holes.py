@@ -1,11 +1,13 @@
 """`holes`: every hole of a closer's sheet on one opening, from datums named in words."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
+from guide.measures import write
 from guide.trade.answer import Answer, BadInput, NoAnswer, Result
-from guide.trade.computation import Computation, Given, Input, Output, given, needed
+from guide.trade.computation import Computation, Given, Input, Output, given, given_sheet
 from guide.trade.door.hinges import HINGE_WORDS, pivot_offset
 from guide.trade.holes.advice import shift_sentences, template_words
 from guide.trade.holes.distances import (
@@ -33,40 +35,44 @@ from guide.trade.holes.inputs import (
     read_request,
 )
 from guide.trade.holes.layout import Layout, other_way_up, to_mark
-from guide.trade.holes.opening import OPENING_INPUTS, opening_of
+from guide.trade.holes.opening import OPENING_INPUTS, TYPED_INPUTS, opening_of, typed_of
 from guide.trade.holes.rows import Row, carried_over, drill_sentence, row_that_covers, rows
 from guide.trade.holes.set_out import SettingOut, set_out, surroundings
 from guide.trade.inputs import optional_length
-from guide.trade.sheet.sheet import Sheet
+from guide.trade.mounts import MOUNT_WORDS
 
 _GOVERNS = "The maker's own sheet governs: compare these numbers with it before drilling."
 
 
 def _holes(inputs: Mapping[str, Given]) -> Answer:
-    request = read_request(inputs)
     knuckles_of(inputs)
-    so = set_out(
-        opening_of(inputs),
-        needed(inputs, "sheet", Sheet),
-        units=request.system,
-        lines=_lines(inputs),
-    )
-    _say_what_a_template_does(so, request)
+    sheet = given_sheet(inputs)
+    request = None if sheet is None else read_request(inputs)
+    units = given(inputs, "units", str) or ("inch" if sheet is None else sheet.units)
+    told = partial(_told, units=units)
+    so = set_out(opening_of(inputs), sheet, typed_of(inputs), units=units, lines=_lines(inputs))
+    if request is not None:
+        _say_what_a_template_does(so, request)
     layout, placed = so.check(), so.drilled()
-    edge = pivot_offset(request.hinge, request.thickness).edge
     around = _surroundings(inputs, so)
-    found = rows(so, None, request.system)
-    notes = [_facing(request, so), _datums(so, request, edge), carried_over(so, request.system)]
-    notes += [_drills(so, request, part) for part in ("leaf", "frame face", "soffit")]
-    notes.append(how_near(layout, placed, around, request.told))
-    notes += shift_sentences(request)
-    notes += [part.told for part in request.sheet.accessories_for(request.mount)]
+    found = rows(so, None, units)
+    notes = [_facing(so), _datums(so, told), carried_over(so, units)]
+    notes += [_drills(so, units, part) for part in ("leaf", "frame face", "soffit")]
+    notes.append(how_near(layout, placed, around, told))
+    cautions = [_GOVERNS, *so.cautions, *too_near(layout, placed, around, told)]
+    if request is not None:
+        notes += shift_sentences(request)
+        notes += [part.told for part in request.sheet.accessories_for(request.mount)]
+        cautions += _body_cautions(request, so, layout, around)
     notes = [note for note in notes if note]
-    cautions = [_GOVERNS, *so.cautions, *too_near(layout, placed, around, request.told)]
-    cautions += _body_cautions(request, so, layout, around)
-    value = [_row(request, row, distances(layout, row.hole, around)) for row in found]
+    value = [_row(units, row, distances(layout, row.hole, around)) for row in found]
     working = (*(row.text for row in found), *notes)
     return Answer({"holes": value, "notes": notes}, working, tuple(dict.fromkeys(cautions)))
+
+
+def _told(inches: Fraction, units: str) -> str:
+    """A length [in] for a sentence, to what a mark is given to."""
+    return write(to_mark(inches, units))
 
 
 def _say_what_a_template_does(so: SettingOut, request: HoleRequest) -> None:
@@ -84,8 +90,8 @@ def _lines(inputs: Mapping[str, Given]) -> tuple[str | None, str | None]:
     )
 
 
-def _drills(so: SettingOut, request: HoleRequest, part: str) -> str:
-    words = drill_sentence(so, part, request.system)
+def _drills(so: SettingOut, units: str, part: str) -> str:
+    words = drill_sentence(so, part, units)
     return f"{part[:1].upper()}{part[1:]}: {words}." if words else ""
 
 
@@ -115,8 +121,8 @@ def _less(length: Fraction | None, moved: Fraction) -> Fraction | None:
     return None if length is None else length - moved
 
 
-def _row(request: HoleRequest, row: Row, near: tuple[Near, ...]) -> dict[str, Result]:
-    clear: dict[str, Result] = {one.what: to_mark(one.distance, request.system) for one in near}
+def _row(units: str, row: Row, near: tuple[Near, ...]) -> dict[str, Result]:
+    clear: dict[str, Result] = {one.what: to_mark(one.distance, units) for one in near}
     return {
         "name": row.hole.name,
         "of": row.hole.of,
@@ -136,23 +142,30 @@ def _row(request: HoleRequest, row: Row, near: tuple[Near, ...]) -> dict[str, Re
     }
 
 
-def _facing(request: HoleRequest, so: SettingOut) -> str:
-    side = "pull" if request.mount == "regular" else "push"
+def _facing(so: SettingOut) -> str:
+    mount = so.opening.mount or ""
+    side = "pull" if mount == "regular" else "push"
     to = "right" if so.hinges == "left" else "left"
+    by = "By the typed numbers" if so.sheet is None else so.sheet.sheet
+    valves = (
+        "" if so.valves_toward is None else f", and the valves point to the {so.valves_toward} edge"
+    )
     return (
-        f"{request.sheet.sheet}, {row_that_covers(so)}: stand on the {side} side, hinges on your {so.hinges};"
-        f" every number along runs to your {to}, and the valves point to the {so.valves_toward} edge."
+        f"{by}, {row_that_covers(so) or MOUNT_WORDS[mount]}: stand on the {side} side, hinges on your"
+        f" {so.hinges}; every number along runs to your {to}{valves}."
     )
 
 
-def _datums(so: SettingOut, request: HoleRequest, edge: Fraction) -> str:
+def _datums(so: SettingOut, told: Callable[[Fraction], str]) -> str:
     if so.by_sheet is None:
         return ""
+    hinge = so.opening.hinge or "butt"
+    edge = pivot_offset(hinge, so.opening.usual_thickness).edge
     way = "toward the latch" if edge >= 0 else "toward the hinge jamb"
     return (
         f"The sheet measures along from the {so.by_sheet.along_from} and up or down from the"
-        f" {so.by_sheet.datum}; on {HINGE_WORDS[request.hinge]} the hinge edge is"
-        f" {request.told(abs(edge))} {way} from the pivot."
+        f" {so.by_sheet.datum}; on {HINGE_WORDS[hinge]} the hinge edge is"
+        f" {told(abs(edge))} {way} from the pivot."
     )
 
 
@@ -199,13 +212,14 @@ _ANYWHERE = (Fraction(0), Fraction(120))
 
 COMPUTATION = Computation(
     name="holes",
-    about="Every hole of the sheet for hand, mount, opening and hinge, from named datums.",
+    about="Every hole of the sheet, or of typed numbers, for hand, mount, opening and hinge, from named datums.",
     inputs=(
-        SHEET_INPUT,
+        replace(SHEET_INPUT, required=False),
         MOUNT_INPUT,
         HINGE_INPUT,
         RANGE_INPUT,
         *(one for one in OPENING_INPUTS if one.name not in ("mount", "hinge", "opening")),
+        *TYPED_INPUTS,
         _along("reinforced_from", "start of the reinforcement under the body"),
         _along("reinforced_to", "end of the reinforcement under the body"),
         _along("hardware_from", "start of other hardware on the head"),

@@ -14,6 +14,7 @@ from guide.trade.door.handing import HANDS, SIDES
 from guide.trade.door.hinges import HINGES, USUAL_THICKNESS
 from guide.trade.fastening.fasteners import CORES
 from guide.trade.holes.inputs import ALONG_WORDS, DATUM_WORDS, RANGE_INPUT
+from guide.trade.holes.typed_pattern import NOTHING_TYPED, PATTERN_INPUTS, Pattern, pattern_of
 from guide.trade.inputs import optional_length
 from guide.trade.mounts import MOUNTS
 from guide.trade.sheet.parts import SIDES_OF_BODY
@@ -100,6 +101,8 @@ class Typed:
     shoe_along: Quantity | None = None
     shoe_across: Quantity | None = None
     valves_toward: str | None = None
+    pattern: Pattern = NOTHING_TYPED
+    """The parts' holes; without them the numbers give only the two crosses."""
 
     @property
     def numbers(self) -> dict[str, Quantity | None]:
@@ -175,6 +178,7 @@ TYPED_INPUTS = (
         for name in NUMBERS
     ),
     _choice("typed_valves_toward", "the end the valves point to, by the paper", SIDES_OF_BODY),
+    *PATTERN_INPUTS,
 )
 """What is typed where no sheet is loaded; beside a sheet it must agree with it."""
 
@@ -239,4 +243,5 @@ def typed_of(values: Mapping[str, Given]) -> Typed:
         body_across=given(values, "typed_body_across", Quantity),
         shoe_along=given(values, "typed_shoe_along", Quantity),
         shoe_across=given(values, "typed_shoe_across", Quantity),
+        pattern=pattern_of(values),
     )

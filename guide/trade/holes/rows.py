@@ -89,7 +89,7 @@ def _drill_and_hold(so: SettingOut, part: str, units: str) -> tuple[str, ...]:
     """What to drill, and what holds there; without the second if it is not known."""
     holds = holding(so, part)
     drill = f"{drill_sentence(so, part, units)}."
-    return (drill, f"It holds by {holds}.") if holds else (drill,)
+    return (drill, f"What holds there: {holds}.") if holds else (drill,)
 
 
 def _line(row: Row) -> Line:

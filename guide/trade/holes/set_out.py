@@ -93,7 +93,7 @@ class SettingOut:
     along: Line | None = None
     """The line that along is measured from, and how it is carried over."""
     holes: tuple[PlacedHole, ...] = ()
-    """Every hole to be drilled, from the lines of `layout`; empty if the sheet gives none, or something stops it."""
+    """Every hole to be drilled, from the lines of `layout`; empty if none is given or typed, or something stops it."""
     fixings: tuple[tuple[str, Fixing], ...] = ()
     """Leaf, frame face and soffit, each with what holds there; only those that holes go into."""
     valves_toward: str | None = None
@@ -140,9 +140,13 @@ class SettingOut:
         """The holes. NoAnswer if nothing may be marked, or the sheet gives none."""
         self.check()
         if not self.holes:
-            name = "" if self.sheet is None else f" {self.sheet.sheet}"
+            if self.sheet is None:
+                raise NoAnswer(
+                    "No holes were typed, only the crosses of body and shoe: mark through body and shoe,"
+                    " held up to their crosses."
+                )
             raise NoAnswer(
-                f"The sheet{name} gives no holes: copy them from the maker's sheet, or mark from the"
+                f"The sheet {self.sheet.sheet} gives no holes: copy them from the maker's sheet, or mark from the"
                 " paper in the box."
             )
         return self.holes
@@ -178,9 +182,9 @@ def set_out(
     so = SettingOut(_source(sheet, typed, paper), opening, sheet)
     so = replace(so, clashes=tuple(opening_clashes(opening, typed)))
     so = _with_numbers(so, typed, units)
-    so = _with_accessories(so)
+    so = _with_accessories(so, typed)
     so = _with_lines(so, lines)
-    so = _with_holes(so, units)
+    so = _with_holes(so, typed, units)
     return _judged(so, typed, paper, units)
 
 
@@ -228,20 +232,16 @@ def _typed_lines(mount: str, typed: Typed) -> Layout | None:
     )
 
 
-def _with_accessories(so: SettingOut) -> SettingOut:
+def _with_accessories(so: SettingOut, typed: Typed) -> SettingOut:
     mount = so.opening.mount
     if mount is None:
         return so
     holes: tuple[tuple[str, Fraction], ...] = ()
-    if so.by_sheet is not None and so.sheet is not None:
+    if so.by_sheet is not None:
         holes = tuple(
             (line.of, line.across + _down(line) * hole.down.base)
-            for line, part in (
-                (so.by_sheet.body, so.sheet.body),
-                (so.by_sheet.shoe, so.sheet.shoe),
-            )
-            if part is not None
-            for hole in part.holes
+            for line in (so.by_sheet.body, so.by_sheet.shoe)
+            for hole in _own(so, typed, line.of)[0]
             if hole.kind != "extra"
         )
     so = replace(so, plate=plate_of(so.opening, so.by_sheet, so.sheet, mount))
@@ -253,6 +253,19 @@ def _with_accessories(so: SettingOut) -> SettingOut:
         _carried(line, chosen.of(line.of)) for line in (so.by_sheet.body, so.by_sheet.shoe)
     )
     return replace(so, accessories=chosen, by_sheet=replace(so.by_sheet, body=body, shoe=shoe))
+
+
+def _own(so: SettingOut, typed: Typed, of: str) -> tuple[tuple[Hole, ...], int]:
+    """The holes of body or shoe by the sheet, or as they were typed, and which way along counts: 1 to the latch."""
+    if so.sheet is None:
+        holes = typed.pattern.holes(of, so.opening.mount or "") if so.source == "typed" else ()
+        return holes, 1
+    part = so.sheet.body if of == "body" else so.sheet.shoe
+    return () if part is None else part.holes, _latch(so, of)
+
+
+def _latch(so: SettingOut, of: str) -> int:
+    return -1 if of == "body" and so.valves_toward == "hinge" else 1
 
 
 def _down(line: ReferencePoint) -> int:
@@ -293,7 +306,7 @@ def _with_lines(so: SettingOut, asked: tuple[str | None, str | None]) -> Setting
     return replace(so, layout=layout, along=along_line(layout, own, edge))
 
 
-def _with_holes(so: SettingOut, units: str) -> SettingOut:
+def _with_holes(so: SettingOut, typed: Typed, units: str) -> SettingOut:
     mount = so.opening.mount
     if mount is None:
         return so
@@ -304,14 +317,14 @@ def _with_holes(so: SettingOut, units: str) -> SettingOut:
         ("shoe", SHOE_INTO[mount], None if so.sheet is None else so.sheet.shoe),
     ):
         accessory = so.accessories.of(of)
-        screws = _screws(part, accessory)
+        screws = _screws(part, accessory) if so.sheet else Screws(typed.pattern.thread)
         fixing = fixing_for(so.opening, place, screws, units)
         fixings.setdefault(place, fixing)
-        if so.layout is None or part is None or so.accessories.missing:
+        if so.layout is None or so.accessories.missing:
             continue
         line = so.layout.body if of == "body" else so.layout.shoe
         bolt = fixing_for(so.opening, place, screws, units, bolted=True)
-        holes += _placed(so, line, part, accessory, (fixing, bolt))
+        holes += _placed(so, line, _own(so, typed, of), accessory, (fixing, bolt))
     return replace(so, holes=tuple(holes), fixings=tuple(fixings.items()))
 
 
@@ -331,15 +344,15 @@ def _screws(part: SheetBody | SheetShoe | None, accessory: Accessory | None) -> 
 def _placed(
     so: SettingOut,
     line: ReferencePoint,
-    part: SheetBody | SheetShoe,
+    own: tuple[tuple[Hole, ...], int],
     accessory: Accessory | None,
     fixings: tuple[Fixing, Fixing],
 ) -> list[PlacedHole]:
     """The part's own holes, or those of what carries it."""
-    latch = -1 if line.of == "body" and so.valves_toward == "hinge" else 1
+    holes, latch = own
     found: list[PlacedHole] = []
     if accessory is None or accessory.kind in ("packer", "extra-screws"):
-        for hole in part.holes:
+        for hole in holes:
             only_if = _only_if(so.opening, line.of, hole)
             if only_if is not None:
                 found.append(_one(line.of, line, hole, latch, fixings, only_if))
@@ -430,6 +443,15 @@ def _beyond(so: SettingOut) -> str:
             return (
                 f"The {line.of} would be on the wrong side of the {line.across_from}: check the numbers against"
                 " the paper, and which line it measures from."
+            )
+    if so.source != "typed":
+        return ""
+    for hole in so.holes:
+        if hole.along < 0 or hole.across < 0:
+            past = so.layout.along_from if hole.along < 0 else hole.line.across_from
+            return (
+                f"The hole {hole.name} would be past the {past}: check its numbers against the paper, and that"
+                " each is toward the edge it was typed for."
             )
     return ""
 

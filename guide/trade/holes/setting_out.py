@@ -47,9 +47,12 @@ STRAIGHT_ON = "none-needed"
 """Body or shoe without an accessory under it."""
 CARRIES = (STRAIGHT_ON, *ACCESSORY_KINDS)
 
+MARKED = ("by-numbers", "through-part")
+"""Whether each hole has its numbers, or body and shoe themselves are held up and show where their holes are."""
+
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
-_OF_A_GROUP = ("holes", "fixing", "drill", "held_by")
+_OF_A_GROUP = ("holes", "marked", "fixing", "drill", "held_by")
 """What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
@@ -107,6 +110,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found |= _numbers(so, of, line, units)
     for name, part in _GROUPS.items():
         found[f"holes_{name}"] = sure_holes(so, part) if so.holes else None
+        found[f"marked_{name}"] = "by-numbers" if so.group(name) else "through-part"
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
         found[f"held_by_{name}"] = holding(so, part) or None
@@ -171,6 +175,7 @@ _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("valves_toward", SIDES_OF_BODY),
     ("body_direction", ("down", "up")),
     ("shoe_direction", ("down", "up", "out")),
+    *((f"marked_{name}", MARKED) for name in (*_GROUPS, "head")),
     *((f"fixing_{name}", KINDS) for name in (*_GROUPS, "head")),
 )
 _COUNTS = tuple(f"holes_{name}" for name in (*_GROUPS, "head"))
