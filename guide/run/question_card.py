@@ -16,6 +16,7 @@ from guide.translation import _
 ALL, SINGLY = "all", "singly"
 """The answers to a card without a blank: all of it is so, or ask one by one."""
 BLANK = "____"
+ELSE = _("else")
 AS_IT_STANDS = _("Is all of it so?")
 FILL_IN = _("Is all of it so, and what is blank?")
 ONLY_BLANKS = _("What is blank?")
@@ -124,22 +125,19 @@ def _lines(one: Asked, units: str) -> list[CardLine]:
 
 
 def _line(one: Asked, units: str) -> str:
-    """A question with what is offered for it, and every other answer of a choice that the procedure expects."""
+    """A question with what is offered for it. What is not from the schedule has the other answers beside it, so that a
+    person sees what is said no to; a blank has its answers beneath it, numbered."""
     question = one.fact.short_question(units) if one.by else one.alone.text
-    limit = f" ({one.alone.limit})" if one.alone.limit else ""
+    asks = f"{question} ({one.alone.limit})" if one.alone.limit else question
     choices = one.alone.accepts.choices
     if one.value is None:
-        numbered = ", ".join(f"{number} {choice.text}" for number, choice in enumerate(choices, 1))
-        return f"{question}{limit} {BLANK}" + (f" ({numbered})" if _picks(one.fact) else "")
+        numbered = [f"    {number} {choice.text}" for number, choice in enumerate(choices, 1)]
+        return "\n".join([f"{asks} {BLANK}", *(numbered if one.fact.options else ())])
     value = one.fact.show(one.value, units)
     if one.by:
-        return f"{question}{limit} {value} ({one.by})"
+        return f"{asks} {value} ({one.by})"
     others = "; ".join(c.text for c in choices if c.value not in (one.value, UNSURE))
-    return f"{question} {value}. " + _("Not: {others}.").format(others=others)
-
-
-def _picks(fact: Fact) -> bool:
-    return bool(fact.options)
+    return f"{asks} {value} ({ELSE}: {others})"
 
 
 def _parts(text: str, blank: list[Fact], units: str) -> list[str]:

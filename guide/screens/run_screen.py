@@ -277,7 +277,7 @@ class RunScreen(Screen[None]):
         self._show_answers(shown, wording)
         self._show_line(shown, detail, wording)
         self._show_pictures(wording)
-        long = view.long and not wording and not self._timing()
+        long = view.tells_long and not wording and not self._timing()
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
         fits = all(len(line) <= self._card_width() for line in own.split("\n"))
@@ -306,7 +306,7 @@ class RunScreen(Screen[None]):
             typed.write(view.text, retype=view.retype)
             self._showing = False
             if self.focused is not typed:
-                self.set_focus(typed)
+                self.set_focus(typed, scroll_visible=not shown.card_lines)  # a card is read first
             typed.set_class(view.refused, "-wrong")
         elif self.focused is not None:
             self.set_focus(None)

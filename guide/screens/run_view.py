@@ -86,6 +86,8 @@ class RunView:
         self.desk = Desk(session, detail)
         self.long = detail == "full"
         """Whether why, what to watch for and the rest are shown."""
+        self._asked_long = False
+        """The same on the card of questions that is shown: there they would be in the way of its answer."""
         self.picked = -1
         """The choice that is marked; -1 for none."""
         self.text = ""
@@ -143,6 +145,11 @@ class RunView:
         return self.desk.left
 
     @property
+    def tells_long(self) -> bool:
+        """Whether why, what to watch for and the rest are shown now."""
+        return self._asked_long if self.shown.asked else self.long
+
+    @property
     def typing(self) -> bool:
         """Whether letters go to the line."""
         if self.desk.purpose or self.text:
@@ -153,7 +160,7 @@ class RunView:
         """Whether a character that prints goes to the line, rather than being a key of the step."""
         if self.desk.over or self.desk.ending or not character.isprintable():
             return False
-        if character in "tT " and self._holds_watched_time():
+        if (character in "tT " and self._holds_watched_time()) or self._card_unread():
             return False
         return self.typing or (self.accepts.kind in TYPED and character in _BEGINS_NUMBER)
 
@@ -345,6 +352,8 @@ class RunView:
             self.desk.reason = ""  # it is written on, and entered once more
         if key in ("t", "T", "space") and self._holds_watched_time():
             self._stopwatch()
+        elif self._card_unread() and character and character.isprintable():
+            self._refuse(READ_ON)
         elif key == "enter":
             if not self._held.again("enter"):
                 self._submit()
@@ -382,7 +391,7 @@ class RunView:
             self._stopwatch()
         elif self.desk.together and key == "n":
             self._command("no")  # it speaks for nothing on the card
-        elif self._card_unread() and (number or key == "enter" or key in YES_OR_NO):
+        elif self._card_unread() and _answers(key, character):
             self._refuse(READ_ON)
         elif key == "enter":
             if not self._held.again("enter"):
@@ -500,7 +509,7 @@ class RunView:
 
     def _afresh(self) -> None:
         """Show what the desk shows, from its first line."""
-        self.commanding = False
+        self.commanding = self._asked_long = False
         self.picked = -1
         self.text, self.retype = "", False
         self.watch.stand_at(self.shown.at.partition("#")[0])
@@ -516,10 +525,19 @@ class RunView:
         self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:
-        self.long = not self.long
+        if self.shown.asked:
+            self._asked_long = not self._asked_long
+        else:
+            self.long = not self.long
 
     def _as_detailed(self) -> None:
         self.long = self.detail == "full"
+
+
+def _answers(key: str, character: str | None) -> bool:
+    """Whether a key would begin or give an answer."""
+    digit = bool(character) and str(character) in _BEGINS_NUMBER
+    return digit or key == "enter" or key in YES_OR_NO
 
 
 _BESIDE: dict[str, Callable[[RunView], None]] = {
