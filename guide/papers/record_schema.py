@@ -43,8 +43,8 @@ class Taken(_Part):
     value: str
     shown: str
     how: Literal["keyed", "spoken", "stopwatch", "carried", "schedule", "sheet", "together"]
-    """`schedule` and `sheet`: confirmed as they have it; `together`: as it stood on a card of questions, all of which one
-    answer confirmed."""
+    """`schedule` and `sheet`: confirmed as they have it; `together`: as it stood on a card of questions, confirmed with
+    the others there."""
     other_of: str
     """`schedule` or `sheet`, where that has another value; else empty."""
     other: str

@@ -115,6 +115,7 @@ def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[st
         lines += wrapped(HINTS[accepts.kind], "  ")
     elif measured:
         lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
+        lines += wrapped(_("“one by one” asks each by itself."), "  ") if prompt.asked else []
     lines += [part for offer in _offers(prompt) for part in wrapped(offer, "  ")]
     if accepts.kind == "text":
         lines += wrapped(_("Put a colon before a command, such as “:pause”."), "  ")

@@ -27,7 +27,6 @@ _CHOICES = (
 _TYPE_ONE = _("type what is blank")
 _TYPE_MORE = _("type the {count} blanks in this order, with a comma between")
 _REST = _("; it says that the rest is so")
-_OR_NO = _(". “no” asks one by one")
 
 
 def shown_at(state: State, made: Prompt, detail: str, singly: Iterable[str] = ()) -> Prompt:
@@ -108,7 +107,7 @@ def _accepts(blank: int, questions: int) -> Accepts:
     if not blank:
         return Accepts("choice", choices=_CHOICES)
     wanted = _TYPE_ONE if blank == 1 else _TYPE_MORE.format(count=blank)
-    return Accepts("values", wanted=wanted + (_REST if blank < questions else "") + _OR_NO)
+    return Accepts("values", wanted=wanted + (_REST if blank < questions else ""))
 
 
 def _each(found: list[Asked], key: str, units: str) -> str:
