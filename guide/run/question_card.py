@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from guide.procedure.facts import UNSURE, Fact, WrongAnswer
 from guide.run.asked_together import Asked, asked_together
-from guide.run.prompt import Accepts, CardLine, Choice, Prompt, by_gravity
+from guide.run.prompt import FROM_THE_SCHEDULE, Accepts, CardLine, Choice, Prompt, by_gravity
 from guide.run.settings import DETAILS
 from guide.run.state import STANDING, State, occurrence_of
 from guide.translation import _
@@ -38,7 +38,10 @@ def shown_at(state: State, made: Prompt, detail: str, singly: Iterable[str] = ()
         return question
     start = occurrence_of(state.graph, question.at)
     title, found = asked_together(state, start, detail) if start is not None else ("", [])
-    return _as_card(state, question, title, found) if found else question
+    if question.card == FROM_THE_SCHEDULE and len(question.card_lines) == len(found):
+        return question  # the schedule's values alone, which Enter accepts
+    steps = [line for line in closing.card_lines if line.at != closing.at] if closing else []
+    return _as_card(state, question, title, steps, found) if found else question
 
 
 def questions_of(state: State, card: Prompt, detail: str) -> list[Asked]:
@@ -68,10 +71,11 @@ def _offered(one: Asked) -> str:
     return "" if one.by else str(one.value)
 
 
-def _as_card(state: State, question: Prompt, title: str, found: list[Asked]) -> Prompt:
+def _as_card(
+    state: State, question: Prompt, title: str, steps: list[CardLine], found: list[Asked]
+) -> Prompt:
     """The questions as one prompt, with the steps of the card above them."""
     alone = [one.alone for one in found]
-    steps = [line for line in question.card_lines if line.at != question.at]
     results = [one for asked in found for one in asked.results]
     blank = sum(one.value is None for one in found)
     asks = AS_IT_STANDS if not blank else FILL_IN if blank < len(found) else ONLY_BLANKS

@@ -131,6 +131,12 @@ def test_what_is_expected_and_what_the_schedule_says_stand_on_one_card(bakery: G
     assert "Which leaf? Read the label." in " ".join(rendered(desk.shown, desk.accepts, "full"))
 
 
+def test_what_the_schedule_alone_says_of_the_first_two_stands_there_once(bakery: Graph) -> None:
+    desk = gone_to(bakery, "fire-door", fire="no")
+    assert lines(desk)[0] == "Fire door? Not a fire door (the schedule)"
+    assert len(lines(desk)) == 2
+
+
 def test_one_answer_says_all_of_it_and_each_question_keeps_its_own(bakery: Graph) -> None:
     desk = Desk(began(bakery, fire="no"))
     assert isinstance(desk.command("done"), Refusal)
