@@ -6,6 +6,8 @@ That case is the counter-example, which can be replayed through the real engine.
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
+from operator import eq
 
 from guide.checker.bounds import conditions_at, facts_needed
 from guide.checker.diagram import EVERYTHING, NOTHING, SetsTooLarge
@@ -29,6 +31,7 @@ from guide.checker.slices import Slices, open_properties
 from guide.checker.variable_order import orders
 from guide.files.findings import ERROR, WARNING, Finding
 from guide.measures import Quantity
+from guide.procedure.conditions import All, AnyOf, Condition, Is
 from guide.procedure.graph import Graph, Node
 
 MOST_ALIKE = 12
@@ -107,6 +110,7 @@ class Proof:
         self.findings += self._constant(comes, self._ways_taken(comes))
         stopping = {_place(n) for n in self.graph.nodes if n.index in comes and self._stops(n)}
         self.findings += self._dead(comes, stopping)
+        self.findings += self._idle_labels(comes)
         self.findings += self._stranded()
         if all(finding.level != ERROR for finding in self.findings):
             self.findings += self._rounds()
@@ -419,6 +423,31 @@ class Proof:
                     )
                     yield at_block(node, "case-never", message)
 
+    def _idle_labels(self, comes: set[int]) -> Iterator[Finding]:
+        """Answers that a condition lists and that nobody can have given there, in every place of their file; others
+        of its list can be."""
+        idle: dict[tuple[str, int, int], dict[tuple[str, str], bool]] = {}
+        nodes: dict[tuple[str, int, int], Node] = {}
+        model, sets = self.flow.model, self.flow.sets
+        for index in sorted(comes):
+            node = self.graph.nodes[index]
+            here = self.flow.written(index, self.reach.cases[index])
+            known = idle.setdefault(_place(nodes.setdefault(_place(node), node)), {})
+            for name, label in dict.fromkeys(_listed(self.graph, node)):
+                if known.get((name, label), True):
+                    having = model.cell_set(name, partial(eq, label))
+                    known[name, label] = sets.both(here, having) == NOTHING
+        for place, labels in idle.items():
+            heard = {name for (name, _), never in labels.items() if not never}
+            idle_here = (pair for pair, never in labels.items() if never and pair[0] in heard)
+            name, label = next(idle_here, ("", ""))
+            if name:
+                message = (
+                    f"“{nodes[place].id.removesuffix('?')}” lists the answer “{label}” of {name}, "
+                    "which never comes here; take it out, or correct what is asked or done before."
+                )
+                yield at_block(nodes[place], "label-idle", message)
+
     # --- computed numbers ---
 
     def _resting_on_numbers(self) -> Iterator[Finding]:
@@ -490,6 +519,22 @@ def _result(prop: Property) -> str:
         "no-answer-shown": "no answer",
         "done-when-over": "over, and done all the same",
     }[prop.code]
+
+
+def _listed(graph: Graph, node: Node) -> Iterator[tuple[str, str]]:
+    """Each answer in a list of two or more that a condition of a decision names, with its fact."""
+    for condition in conditions_at(graph, node):
+        for name, labels in _lists(condition):
+            if len(labels) > 1:
+                yield from ((name, label) for label in labels)
+
+
+def _lists(condition: Condition) -> Iterator[tuple[str, tuple[str, ...]]]:
+    if isinstance(condition, All | AnyOf):
+        for part in condition.parts:
+            yield from _lists(part)
+    elif isinstance(condition, Is):
+        yield condition.fact, condition.labels
 
 
 def _dead_words(node: Node) -> str:

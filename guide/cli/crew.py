@@ -16,8 +16,8 @@ from guide.files.library import runs_folder, user_folder
 ACTIONS = ("init", "push", "pull")
 ABOUT = (
     "init prepares a PostgreSQL database, as its owner.",
-    "push sends the lines of your jobs that the server does not have.",
-    "pull adds the jobs of the others to yours.",
+    "push sends the lines of your jobs, and the photos, sites and sheets, that the server does not have.",
+    "pull adds the jobs and files of the others to yours.",
     "Keep the password out of the link: in PGPASSWORD, or in ~/.pgpass.",
 )
 EXAMPLES = """\
@@ -75,7 +75,15 @@ def _push(server: Server, options: argparse.Namespace) -> int:
     if options.json:
         print(json.dumps(asdict(done), ensure_ascii=False))
     else:
-        print(f"{server.name}: {done.sent} lines sent; it now has all of your {done.runs} jobs.")
+        files = f" and {done.files} other files" if done.files else ""
+        print(
+            f"{server.name}: {done.sent} lines{files} sent; it now has all of your {done.runs} jobs."
+        )
+    if done.again:
+        say(
+            f"hingeside: {server.name} had lost lines of {done.again} of your jobs, which were there; they were sent"
+            " again. Ask the server's owner."
+        )
     return left_out(done.left)
 
 

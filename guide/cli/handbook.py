@@ -133,7 +133,7 @@ def _write(path: Path, text: str) -> None:
 
     ending = path.suffix.casefold()
     if ending == ".pdf":
-        from guide.papers.page_pdf import page_pdf  # a PDF's library takes a while
+        from guide.papers.rendering.page_pdf import page_pdf  # a PDF's library takes a while
 
         write_beside(path, page_pdf(text))
     elif ending == ".md":

@@ -10,7 +10,7 @@ from guide.cli.progress import Progress
 from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
-from guide.papers.plan import FORMATS
+from guide.papers.site.plan import FORMATS
 from guide.procedure.graph import Graph
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.settings import load_settings
@@ -60,7 +60,7 @@ def run(options: argparse.Namespace) -> int:
     if options.door_files is not None:
         _write_doors(Path(options.door_files), plan)
     if form == PDF:
-        from guide.papers.plan_pdf import plan_pdf  # a PDF's library takes a while
+        from guide.papers.site.plan_pdf import plan_pdf  # a PDF's library takes a while
 
         write_beside(Path(options.output), plan_pdf(plan))
     elif options.output is None:

@@ -8,11 +8,11 @@ from pathlib import Path
 from guide.cli.messages import Usage, say
 from guide.errors import DONE, FOUND
 from guide.files.writing import write_beside
-from guide.papers.addenda import after_end
-from guide.papers.answers import answers_data
 from guide.papers.papers_folder import own_signature
-from guide.papers.record import UNSEEN, repairs
-from guide.papers.record_forms import FORMS, PDF
+from guide.papers.record.addenda import after_end
+from guide.papers.record.answers import answers_data
+from guide.papers.record.record import UNSEEN, repairs
+from guide.papers.record.record_forms import FORMS, PDF
 from guide.run import replies
 from guide.run.catalogue import missing_lines
 from guide.run.journal import Damaged
@@ -109,7 +109,7 @@ def _site_named(options: argparse.Namespace) -> Site | None:
 def _site_record(options: argparse.Namespace, site: Site) -> int:
     from guide.cli.site import report_of
     from guide.cli.site_round import write_paper
-    from guide.papers import site_report
+    from guide.papers.site import site_report
 
     if options.add is not None or options.signature is not None:
         raise Usage("Words and signatures are added to a job: hingeside record JOB --add TEXT.")
@@ -117,7 +117,7 @@ def _site_record(options: argparse.Namespace, site: Site) -> int:
     formats = site_report.FORMATS if options.door is None else site_report.DOOR_FORMATS
 
     def other(form: str) -> bytes:
-        from guide.papers import site_paper
+        from guide.papers.site import site_paper
 
         paper = site_paper.report_paper if options.door is None else site_paper.door_paper
         return site_paper.rendered(paper(report), form)

@@ -6,6 +6,6 @@ from guide.run.state import State
 
 def record_text(state: State, events: list[Event]) -> str:
     """The record of a job as text."""
-    from guide.papers.record_forms import record_text as written
+    from guide.papers.record.record_forms import record_text as written
 
     return written(state, events)

@@ -28,7 +28,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the JSON Schema of a procedure file or of a record."""
     if options.of == OF[1]:
-        from guide.papers.record_schema import written_schema as of_record
+        from guide.papers.record.record_schema import written_schema as of_record
 
         print(of_record(), end="")
         return DONE

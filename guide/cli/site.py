@@ -11,8 +11,8 @@ from guide.cli.messages import Usage, say
 from guide.cli.site_round import HTML, OTHER, listed, only, show_round, width, write_paper
 from guide.errors import DONE
 from guide.files.library import find
-from guide.papers import round_paper, site_report
-from guide.papers.site_list import door_data, site_data, site_lines, text_of
+from guide.papers.site import round_paper, site_report
+from guide.papers.site.site_list import door_data, site_data, site_lines, text_of
 from guide.run.catalogue import RunSummary
 from guide.run.run_list import list_runs
 from guide.run.session import utc_now
@@ -217,7 +217,7 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
             "Name the doors of a plan by --doors: hingeside site NAME plan --doors 101,102."
         )
     from guide.cli.plan import planned
-    from guide.papers import plan as plan_paper
+    from guide.papers.site import plan as plan_paper
     from guide.procedure.sheet_cache import sheet_of
     from guide.site.from_schedule import schedule_of
     from guide.site.schedule.schedule import schedule_facts
@@ -235,7 +235,7 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     made = planned(graph, schedule_of(site, doors, schedule_facts(graph)), sheet)
 
     def pdf(_: str) -> bytes:
-        from guide.papers.plan_pdf import plan_pdf  # a PDF's library takes a while
+        from guide.papers.site.plan_pdf import plan_pdf  # a PDF's library takes a while
 
         return plan_pdf(made)
 

@@ -13,8 +13,8 @@ from guide.cli.messages import Usage, say
 from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
-from guide.papers import round_paper
-from guide.papers.site_list import WIDTH, door_data, round_lines, text_of
+from guide.papers.site import round_paper
+from guide.papers.site.site_list import WIDTH, door_data, round_lines, text_of
 from guide.procedure.outcomes import INSPECTION
 from guide.run.run_list import list_runs
 from guide.run.session import utc_now
@@ -66,7 +66,7 @@ def _next_of_round(options: argparse.Namespace, found: RoundState) -> int:
 
 
 def _round_rendered(found: RoundState, form: str) -> bytes:
-    from guide.papers.site_paper import rendered, summary_paper
+    from guide.papers.site.site_paper import rendered, summary_paper
 
     return rendered(summary_paper(found), form)
 

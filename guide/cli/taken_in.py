@@ -28,8 +28,9 @@ def _print(outcome: Outcome, doors: list[tuple[str, ...]]) -> None:
         f"Jobs: {len(outcome.added)} new, {len(outcome.continued)} continued elsewhere, "
         f"{len(outcome.diverged)} diverged, {outcome.known} here already."
     )
-    if outcome.files or outcome.both:
-        print(f"Other files: {len(outcome.files)} new, {len(outcome.both)} differ.")
+    if outcome.files or outcome.both or outcome.renewed:
+        renewed = f"{len(outcome.renewed)} renewed, " if outcome.renewed else ""
+        print(f"Other files: {len(outcome.files)} new, {renewed}{len(outcome.both)} differ.")
     list_lines(
         [
             f"Diverged: {one} and {two} are one job that was continued in two ways. Both are kept; ask who did what."

@@ -10,8 +10,8 @@ from guide.errors import DONE
 from guide.files.findings import BadFile
 from guide.files.library import NotFound, find
 from guide.files.writing import write_beside
-from guide.papers.template import INVENTED, pages, template_pdf
-from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
+from guide.papers.template.template import INVENTED, pages, template_pdf
+from guide.papers.template.template_inputs import TEMPLATE, inputs_of_run, read_template
 from guide.procedure.sheet_cache import sheet_of
 from guide.run.store import find_run, fitting, read_run
 from guide.trade.answer import BadInput

@@ -17,7 +17,8 @@ from functools import partial
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from guide.crew.sources import LARGEST_FILE, RUNS, UNITED, BadPiece, Piece, pieces_in
+from guide.crew.seen import FILE
+from guide.crew.sources import LARGEST_FILE, RUNS, UNITED, BadPiece, Piece, is_plain, pieces_in
 from guide.errors import FOUND, UNKNOWN, HingesideError
 from guide.files.library import own_folder, runs_folder, user_folder
 from guide.files.stored_form import VERSION
@@ -30,7 +31,7 @@ FORM = 1
 DATA, SETTINGS = "data", "settings"
 """The two parts of a backup."""
 SETTINGS_FILES = ("settings.toml", "own-voice")
-OF_THIS_DEVICE = ("device", "locks", "cache")
+OF_THIS_DEVICE = ("device", "locks", "cache", FILE)
 """What is never carried to another device."""
 MADE_AGAIN = ("catalogue.sqlite",)
 LARGEST_LIST = 64 << 20
@@ -152,7 +153,7 @@ def _written(file: Any, made: str) -> Written:
 
 
 def _kept(name: str, piece: Piece) -> bytes:
-    if not _is_plain(name):
+    if not is_plain(name):
         raise BadPiece(f"{printable(name)} has a name that not every system takes; rename it.")
     return piece.read()
 
@@ -232,7 +233,7 @@ class BackupSource:
             raise self._bad("holds a link or a folder, which no backup does")
         if info.flag_bits & 0x1:
             raise self._bad("is locked with a password")
-        if info.filename != LIST and not _is_plain(info.filename):
+        if info.filename != LIST and not is_plain(info.filename):
             raise self._bad(f"names a file outside its folders, {printable(info.filename[:60])}")
 
     def _parsed(self, archive: zipfile.ZipFile) -> dict[str, Any]:
@@ -266,19 +267,6 @@ class BackupSource:
 
     def _bad(self, what: str) -> BadBackup:
         return BadBackup(f"{self.name} {what}. Nothing of it was used.")
-
-
-def _is_plain(name: str) -> bool:
-    """Whether a name leads into one of a backup's folders and nowhere else, on every system."""
-    parts = name.split("/")
-    return len(parts) > 1 and all(
-        0 < len(one.encode("utf-8", "replace")) < 256
-        and one[0] != "."
-        and not one.endswith((".", " "))
-        and one.isprintable()
-        and not set(one) & set('\\:*?"<>|')
-        for one in parts
-    )
 
 
 def _is_entry(one: object) -> bool:

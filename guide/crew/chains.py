@@ -5,11 +5,16 @@ Each line names the digest of the one before it, so the last digest is a proof o
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
+from guide.procedure.graph import Graph
 from guide.run.journal import JournalError
 from guide.run.log.form import BadLine, chain_of, read_header
 from guide.run.log.reading import bytes_of, log_in
+from guide.run.step import runnable
 from guide.run.store import state_of
+
+_GRAPHS_AT_MOST = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +32,29 @@ class Chain:
         return self.digests == other.digests[: len(self.digests)]
 
 
-def sound_chain(name: Path, data: bytes) -> Chain:
+class Graphs:
+    """The graphs of the runs that were read last: of many runs of one procedure it is read once."""
+
+    def __init__(self) -> None:
+        self._read: list[tuple[Any, Graph]] = []
+
+    def of(self, stored: Any) -> Graph:
+        """The graph that a start holds. Raises BadGraph for one that cannot be run."""
+        for known, graph in self._read:
+            if known is stored:
+                return graph
+        graph = runnable(stored)
+        self._read = [*self._read[-_GRAPHS_AT_MOST + 1 :], (stored, graph)]
+        return graph
+
+
+def sound_chain(name: Path, data: bytes, graphs: Graphs) -> Chain:
     """The chain in the bytes of a run file; a last line that was never finished is left out.
 
     Raises NotARun, OtherVersion or Damaged for bytes that nobody should go on with.
     """
     found = log_in(name, data)
-    state_of(found)
+    state_of(found, graphs.of)
     assert found.header is not None  # its lines make a run
     return Chain(found.header.run, data[: found.size], tuple(found.digests))
 

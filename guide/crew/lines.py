@@ -16,12 +16,12 @@ Key = tuple[int, str]
 """The number and the digest of a line of a run."""
 MOST_LINES, MOST_BYTES = 500, 512 << 10
 """Of one batch."""
-_MARK = (
-    "SELECT run, encode(sha256(convert_to("
-    "string_agg(digest, '' ORDER BY n, digest), 'UTF8')), 'hex') FROM hingeside.line "
+_MARK = "encode(sha256(convert_to(string_agg(digest, '' ORDER BY n, digest), 'UTF8')), 'hex')"
+MARKS_OF = f"SELECT run, {_MARK} FROM hingeside.line WHERE run = ANY(%s) GROUP BY run"
+MARKS_AFTER = (
+    f"SELECT run, {_MARK}, count(*), sum(octet_length(raw)) FROM hingeside.line "
+    "WHERE run > %s GROUP BY run ORDER BY run LIMIT %s"
 )
-MARKS_OF = f"{_MARK} WHERE run = ANY(%s) GROUP BY run"
-MARKS_AFTER = f"{_MARK} WHERE run > %s GROUP BY run ORDER BY run LIMIT %s"
 KEYS_AFTER = (
     "SELECT n, digest FROM hingeside.line WHERE run = %s AND (n, digest) > (%s, %s) "
     "ORDER BY n, digest LIMIT %s"
@@ -39,6 +39,8 @@ class LocalRun:
 
     paths: list[Path] = field(default_factory=list)
     keys: set[Key] = field(default_factory=set)
+    ends: set[Key] = field(default_factory=set)
+    """The last line of each file."""
 
     def lines(self) -> dict[Key, bytes]:
         """The bytes of each line, without its end."""
@@ -64,6 +66,7 @@ def local_runs(folder: Path) -> tuple[dict[str, LocalRun], list[str]]:
         run = runs.setdefault(chain.run, LocalRun())
         run.paths.append(path)
         run.keys.update(enumerate(chain.digests))
+        run.ends.add((len(chain.digests) - 1, chain.digests[-1]))
     return runs, left
 
 

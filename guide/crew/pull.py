@@ -2,30 +2,66 @@
 
 import hashlib
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
-from typing import Any
+from typing import Any, NamedTuple
 
-from guide.crew.lines import MARKS_AFTER, Batch, Key, LocalRun, keys_on, local_runs, mark
+from guide.crew.lines import (
+    MARKS_AFTER,
+    MOST_BYTES,
+    Batch,
+    Key,
+    LocalRun,
+    keys_on,
+    local_runs,
+    mark,
+)
 from guide.crew.push import WAYS_AT_MOST
+from guide.crew.seen import Seen
 from guide.crew.server import Server, ServerError
+from guide.crew.shared_files import pull_files
 from guide.crew.sources import RUNS
 from guide.crew.taking_in import DataFolder
 from guide.errors import FOUND, HingesideError
-from guide.run.log.form import EVENTS_AT_MOST, LINE_AT_MOST, BadLine, read_header, read_line
+from guide.run.log.form import (
+    EVENTS_AT_MOST,
+    LINE_AT_MOST,
+    BadLine,
+    before_of,
+    read_header,
+    read_line,
+)
 from guide.run.log.reading import ENDING
+from guide.text import printable
 
 COUNT = "SELECT count(DISTINCT run) FROM hingeside.line"
 GET = (
     "SELECT n, digest, raw FROM hingeside.line "
     "JOIN unnest(%s::integer[], %s::text[]) AS wanted (n, digest) USING (n, digest) WHERE run = %s"
 )
+GET_WHOLE = (
+    "SELECT run, n, digest, raw FROM hingeside.line WHERE run = ANY(%s) "
+    "ORDER BY run, n, digest LIMIT %s"
+)
 _RUN = re.compile(r"[0-9a-f]{32}")
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _END = ',"digest":"{}"}}'
+_NUMBERS = "The server gives numbers that no job has."
 _PLAIN = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+Row = tuple[int, str, bytes]
+"""The number, the digest and the bytes of a line."""
 Lines = dict[str, tuple[int, str, bytes]]
 """By the digest: the number, the digest of the line before, the bytes."""
+
+
+class There(NamedTuple):
+    """A run as the server lists it."""
+
+    run: str
+    mark: str
+    lines: int
+    size: int
+    """Bytes of all lines."""
 
 
 class Altered(HingesideError):
@@ -47,17 +83,32 @@ def pull(
     runs, left = local_runs(into.folder / RUNS)
     into.outcome.left += left
     whole = server.do(_count)
+    seen = Seen(into.folder, server.place)
+    hidden = {*seen.runs()}
     batch, after, number = Batch(), "", 0
-    while some := _marks(server, after, batch):
-        for run, there in some:
-            here = runs.get(run, LocalRun())
-            number += 1
-            progress(number, max(whole, number))
-            if there == mark(here.keys):
-                into.outcome.known += 1
-            else:
-                _pull_run(server, into, run, here)
-        after = some[-1][0]
+    try:
+        while some := _marks(server, after, batch):
+            different = []
+            for one in some:
+                hidden.discard(one.run)
+                here = runs.get(one.run, LocalRun())
+                if one.mark == mark(here.keys):
+                    into.outcome.known += 1
+                    seen.note(one.run, here.ends)
+                else:
+                    different.append(one)
+            for one, rows in _whole_runs(server, different, runs):
+                number += 1
+                progress(number, max(whole, number))
+                _pull_run(server, into, one, runs.get(one.run, LocalRun()), rows, seen)
+            number += len(some) - len(different)
+            after = some[-1].run
+        for run in sorted(hidden):
+            _say_hidden(server, into, run, runs, seen)
+        pull_files(server, into, seen)
+    finally:
+        into.finish()
+        seen.keep()
 
 
 def _count(connection: Any) -> int:
@@ -65,11 +116,11 @@ def _count(connection: Any) -> int:
     return int(connection.execute(COUNT).fetchone()[0])
 
 
-def _marks(server: Server, after: str, batch: Batch) -> list[tuple[str, str]]:
+def _marks(server: Server, after: str, batch: Batch) -> list[There]:
     """The next runs of the server, each with its mark. Raises Altered."""
     found = server.do(partial(_marks_after, after, batch), batch.lost)
     batch.passed()
-    names = [run for run, _ in found]
+    names = [one.run for one in found]
     if names != sorted({*names}) or (names and names[0] <= after):
         raise Altered(
             f"The server ({server.name}) lists jobs twice or out of order; tell its owner."
@@ -77,29 +128,118 @@ def _marks(server: Server, after: str, batch: Batch) -> list[tuple[str, str]]:
     return found
 
 
-def _marks_after(after: str, batch: Batch, connection: Any) -> list[tuple[str, str]]:
-    found: list[tuple[str, str]] = connection.execute(MARKS_AFTER, (after, batch.size)).fetchall()
-    return found
+def _marks_after(after: str, batch: Batch, connection: Any) -> list[There]:
+    rows = connection.execute(MARKS_AFTER, (after, batch.size)).fetchall()
+    return [There(*row) for row in rows]
 
 
-def _pull_run(server: Server, into: DataFolder, run: str, here: LocalRun) -> None:
+def _whole_runs(
+    server: Server, different: list[There], here: dict[str, LocalRun]
+) -> Iterator[tuple[There, list[Row]]]:
+    """Each of these runs, with all of its lines where it is new here and many go at once; else with none."""
+    batch, waiting = Batch(), list(different)
+    while waiting:
+        group, rows = server.do(partial(_get_whole, waiting, batch, here), batch.lost)
+        for one in group:
+            yield one, rows.get(one.run, [])
+        if group:
+            batch.passed()
+        else:
+            yield waiting[0], []
+        del waiting[: max(1, len(group))]
+
+
+def _group(waiting: list[There], most: int, here: dict[str, LocalRun]) -> list[There]:
+    """The first of these that can be asked for with one question: new here, and not too large together."""
+    lines = size = 0
+    for count, one in enumerate(waiting):
+        lines, size = lines + one.lines, size + one.size
+        if one.run in here or lines > most or size > MOST_BYTES:
+            return waiting[:count]
+    return waiting
+
+
+def _get_whole(
+    waiting: list[There], batch: Batch, here: dict[str, LocalRun], connection: Any
+) -> tuple[list[There], dict[str, list[Row]]]:
+    """The first of these runs that go together, and their lines; none where the server has more than it said."""
+    group = _group(waiting, batch.size, here)
+    rows: dict[str, list[Row]] = {}
+    if group:
+        most = sum(one.lines for one in group)
+        values = ([one.run for one in group], most + 1)
+        found = connection.execute(GET_WHOLE, values, binary=True).fetchall()
+        for run, n, digest, raw in found:
+            rows.setdefault(run, []).append((n, digest, raw))
+        group = group if len(found) <= most else []
+    return group, rows
+
+
+def _say_hidden(
+    server: Server, into: DataFolder, run: str, runs: dict[str, LocalRun], seen: Seen
+) -> None:
+    """Say that the server no longer has a run; of one that is not here either it is said once."""
+    gone = f"The server ({server.name}) no longer has the job {run[:8]}, which was there."
+    if run in runs:
+        name = printable(min(runs[run].paths).stem)
+        into.outcome.left.append(f"{gone} It is here as {name}; ask the owner, or push it again.")
+    else:
+        seen.forget(run)
+        into.outcome.left.append(f"{gone} It is not here either; ask the owner.")
+
+
+def _pull_run(
+    server: Server, into: DataFolder, one: There, here: LocalRun, rows: list[Row], seen: Seen
+) -> None:
+    run = one.run
     short = run[:8] if _RUN.fullmatch(run) else "with no such id"
     try:
-        lines = _lines(server, run, here)
+        if not _RUN.fullmatch(run):
+            raise Altered(_NUMBERS)
+        if rows:
+            lines = _checked(rows)
+            there = {(n, digest) for n, digest, _ in rows}
+        else:
+            lines, there = _lines(server, run, here)
         for data in _chains(lines, run):
             into.take_run(_name(data, run), data)
+        if not seen.ends(run) <= there:
+            raise Altered("Lines of it that were there are gone; ask the owner, and push it again.")
+        seen.note(run, _ends(there, lines))
     except ServerError:
         raise
     except HingesideError as error:
         into.outcome.left.append(f"Left out: the job {short} of the server. {error}")
 
 
-def _lines(server: Server, run: str, here: LocalRun) -> Lines:
-    """Every line of a run, of here and of there. Raises Altered."""
+def _checked(rows: list[Row]) -> Lines:
+    """The lines of a run that is not here. Raises Altered."""
+    found = {}
+    for n, digest, raw in rows:
+        if not _is_key((n, digest)):
+            raise Altered(_NUMBERS)
+        _need_line(n, digest, raw)
+        found[digest] = (n, _before(n, raw), raw)
+    return found
+
+
+def _need_line(n: int, digest: str, raw: bytes) -> None:
+    if not _is_line(raw, digest):
+        raise Altered(f"Its line {n} is not the one that was written; tell the server's owner.")
+
+
+def _ends(there: set[Key], lines: Lines) -> set[Key]:
+    """The last of the lines that are on the server, one for each way."""
+    followed = {lines[digest][1] for _, digest in there}
+    return {(n, digest) for n, digest in there if digest not in followed}
+
+
+def _lines(server: Server, run: str, here: LocalRun) -> tuple[Lines, set[Key]]:
+    """Every line of a run, of here and of there, and the keys of those that are there. Raises Altered."""
     most = EVENTS_AT_MOST * WAYS_AT_MOST
     there = keys_on(server, run, most)
-    if not _RUN.fullmatch(run) or len(there) > most or not all(map(_is_key, there)):
-        raise Altered("The server gives numbers that no job has.")
+    if len(there) > most or not all(map(_is_key, there)):
+        raise Altered(_NUMBERS)
     found = {key: raw for key, raw in here.lines().items() if key in here.keys}
     wanted = sorted(there - here.keys)
     batch = Batch()
@@ -108,13 +248,11 @@ def _lines(server: Server, run: str, here: LocalRun) -> Lines:
         batch.passed()
         asked = set(wanted[:through])
         for n, digest, raw in rows:
-            if (n, digest) not in asked or not _is_line(raw, digest):
-                raise Altered(
-                    f"Its line {n} is not the one that was written; tell the server's owner."
-                )
+            _need_line(n, digest, raw if (n, digest) in asked else b"")
             found[n, digest] = raw
         del wanted[:through]
-    return {digest: (n, _before(n, raw), raw) for (n, digest), raw in found.items()}
+    lines = {digest: (n, _before(n, raw), raw) for (n, digest), raw in found.items()}
+    return lines, there & found.keys()
 
 
 def _get(
@@ -141,15 +279,14 @@ def _is_line(raw: bytes, digest: str) -> bool:
 def _before(n: int, raw: bytes) -> str:
     """The digest of the line before a line; raises Altered where its number is another, or it is not a line."""
     try:
-        if n == 0:
-            read_header(raw)
-            return ""
-        line = read_line(raw, graph=False)
+        before = (0, "") if n == 0 and read_header(raw) else before_of(raw)
     except BadLine:
-        raise Altered(f"Its line {n} is not a line of a job of this version.") from None
-    if line.n != n:
+        before = None
+    if before is None:
+        raise Altered(f"Its line {n} is not a line of a job of this version.")
+    if before[0] != n:
         raise Altered(f"Its line {n} is not the one that was written; tell the server's owner.")
-    return line.prev
+    return before[1]
 
 
 def _chains(lines: Lines, run: str) -> list[bytes]:

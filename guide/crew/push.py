@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from guide.crew.lines import MARKS_OF, MOST_BYTES, Batch, LocalRun, keys_on, local_runs, mark
+from guide.crew.seen import Seen
 from guide.crew.server import Server
+from guide.crew.shared_files import push_files
 from guide.run.log.form import EVENTS_AT_MOST
 
 RUNS_AT_ONCE = 200
@@ -30,6 +32,10 @@ class Pushed:
     """Runs of this device."""
     sent: int
     """Lines that the server did not have."""
+    files: int
+    """Photos, sites, sheets and procedures that it did not have, or not so."""
+    again: int
+    """Runs of which it had lines before, and had them no longer."""
     left: list[str]
     """A sentence on each file that was not sent."""
 
@@ -37,20 +43,29 @@ class Pushed:
 def push(
     server: Server, folder: Path, progress: Callable[[int, int], None] = lambda number, whole: None
 ) -> Pushed:
-    """Send what the server does not have of the runs of a folder; `progress` gets the number of runs done, and of all.
+    """Send what the server does not have of the runs of a folder, and of the shared files beside it.
+
+    `progress` gets the number of runs done, and of all.
 
     Raises ServerError; what was sent until then stays there, and the next push goes on after it.
     """
     runs, left = local_runs(folder)
-    done = Pushed(len(runs), 0, left)
+    seen = Seen(folder.parent, server.place)
+    done = Pushed(len(runs), 0, 0, 0, left)
     compared = 0
     names = iter(sorted(runs))
     if not runs:
         server.do(lambda connection: connection.execute(MARKS_OF, ([],)))  # is it there, and ours
     while some := list(islice(names, RUNS_AT_ONCE)):
-        rows = _missing(server, {name: runs[name] for name in some})
+        gone: set[str] = set()
+        rows = _missing(server, {name: runs[name] for name in some}, seen, gone)
         done.sent += _send(server, _counted(rows, compared, len(runs), progress))
+        done.again += len(gone)
         compared += len(some)
+        for name in some:
+            seen.note(name, runs[name].ends | (seen.ends(name) - runs[name].keys))
+        seen.keep()
+    done.files = push_files(server, folder.parent, seen, left)
     return done
 
 
@@ -66,8 +81,10 @@ def _counted(
         yield row
 
 
-def _missing(server: Server, runs: dict[str, LocalRun]) -> Iterator[Row]:
-    """The lines of these runs that the server does not have, in order."""
+def _missing(
+    server: Server, runs: dict[str, LocalRun], seen: Seen, gone: set[str]
+) -> Iterator[Row]:
+    """The lines of these runs that the server does not have, in order; `gone` gets each run of which it had them."""
 
     def asked(connection: Any) -> dict[str, str]:
         return dict(connection.execute(MARKS_OF, (list(runs),)).fetchall())
@@ -78,6 +95,8 @@ def _missing(server: Server, runs: dict[str, LocalRun]) -> Iterator[Row]:
             continue
         most = EVENTS_AT_MOST * WAYS_AT_MOST
         known = keys_on(server, name, most) if name in there else set()
+        if not seen.ends(name) <= known:
+            gone.add(name)
         lines = run.lines()
         for n, digest in sorted(run.keys - known):
             if (n, digest) in lines:

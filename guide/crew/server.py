@@ -1,4 +1,4 @@
-"""The server of a crew: a PostgreSQL database that holds the lines of runs as exact bytes, and only ever gets more.
+"""The server of a crew: a PostgreSQL database that holds lines of runs and files as exact bytes, and only gets more.
 
 A line is known by its run, number and digest, so that sending one twice is as once. The server itself checks each
 line's digest; what comes back is checked here again, for the owner of a server can alter it.
@@ -48,15 +48,28 @@ CREATE TABLE IF NOT EXISTS hingeside.line (
     CHECK (substring(raw FROM octet_length(raw) - 76) = convert_to(',"digest":"' || digest || '"}}', 'UTF8')),
     CHECK (digest = encode(sha256(substring(raw FOR octet_length(raw) - 77)), 'hex'))
 );
+CREATE TABLE IF NOT EXISTS hingeside.file (
+    name text COLLATE "C" NOT NULL CHECK (octet_length(name) BETWEEN 3 AND 400),
+    digest text COLLATE "C" NOT NULL,
+    follows text COLLATE "C" NOT NULL CHECK (follows ~ '^([0-9a-f]{{64}})?$'),
+    raw bytea NOT NULL CHECK (octet_length(raw) <= 33554432),
+    received timestamptz NOT NULL DEFAULT now(),
+    received_from name NOT NULL DEFAULT session_user,
+    PRIMARY KEY (name, digest),
+    CHECK (digest = encode(sha256(raw), 'hex'))
+);
 CREATE OR REPLACE FUNCTION hingeside.only_added() RETURNS trigger LANGUAGE plpgsql AS
-    $$ BEGIN RAISE EXCEPTION 'lines of jobs are only added' USING ERRCODE = 'insufficient_privilege'; END $$;
+    $$ BEGIN RAISE EXCEPTION 'lines and files are only added' USING ERRCODE = 'insufficient_privilege'; END $$;
 CREATE OR REPLACE TRIGGER only_added BEFORE UPDATE OR DELETE OR TRUNCATE ON hingeside.line
+    FOR EACH STATEMENT EXECUTE FUNCTION hingeside.only_added();
+CREATE OR REPLACE TRIGGER only_added BEFORE UPDATE OR DELETE OR TRUNCATE ON hingeside.file
     FOR EACH STATEMENT EXECUTE FUNCTION hingeside.only_added();
 DO $$ BEGIN CREATE ROLE {WRITER} NOLOGIN; EXCEPTION WHEN duplicate_object THEN NULL; END $$;
 REVOKE ALL ON SCHEMA hingeside FROM PUBLIC;
-REVOKE ALL ON hingeside.line FROM PUBLIC;
+REVOKE ALL ON hingeside.line, hingeside.file FROM PUBLIC;
 GRANT USAGE ON SCHEMA hingeside TO {WRITER};
 GRANT SELECT, INSERT (run, n, digest, raw) ON hingeside.line TO {WRITER};
+GRANT SELECT, INSERT (name, digest, follows, raw) ON hingeside.file TO {WRITER};
 """
 
 
@@ -90,6 +103,12 @@ class Server:
             self._settings.get("dbname", ""),
         )
         return printable(f"{database} on {host}" if database else host)
+
+    @property
+    def place(self) -> str:
+        """Which database it is, whoever connects: what this device has seen there is kept under it."""
+        settings = {"host": "", "port": "5432", "dbname": "", **self._settings}
+        return printable("{host}:{port}/{dbname}".format_map(settings))
 
     def prepare(self) -> None:
         """Make what lines are kept in, and the role that may add and read; twice is as once."""

@@ -131,3 +131,16 @@ def bytes_of_file(path: Path) -> bytes:
         if found.st_size > LARGEST_FILE:
             raise BadPiece(f"{name} is larger than {LARGEST_FILE >> 20} MB.")
         return file.read(LARGEST_FILE)
+
+
+def is_plain(name: str) -> bool:
+    """Whether a name leads into a folder of a data folder and nowhere else, on every system."""
+    parts = name.split("/")
+    return len(parts) > 1 and all(
+        0 < len(one.encode("utf-8", "replace")) < 256
+        and one[0] != "."
+        and not one.endswith((".", " "))
+        and one.isprintable()
+        and not set(one) & set('\\:*?"<>|')
+        for one in parts
+    )

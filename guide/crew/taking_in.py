@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from guide.crew.chains import Chain, chain_of_file, quick_chain, sound_chain
+from guide.crew.chains import Chain, Graphs, chain_of_file, quick_chain, sound_chain
 from guide.crew.sources import RUNS, BadPiece, Piece, Source
 from guide.errors import HingesideError
-from guide.files.writing import sync_folder, write_in_place, write_new
+from guide.files.writing import NewFiles, sync_folder, write_in_place, write_new
 from guide.run.catalogue import taken_in
 from guide.run.journal import JournalError, Locked, NotARun
 from guide.run.log.form import FILE_AT_MOST
@@ -24,8 +24,19 @@ from guide.text import printable
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _ENDING = re.compile(r"(?<=.)(\.[a-z]+)?\.[A-Za-z0-9]+$")
+TOGETHER = 50
+"""Runs that wait for the disk together."""
 _TAG = 8
 """Signs of a digest that tell two files of one name apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Waiting:
+    """A run that is written and not on the disk yet."""
+
+    path: Path
+    chain: Chain
+    lock: RunLock
 
 
 @dataclass(slots=True)
@@ -42,6 +53,8 @@ class Outcome:
     """Runs of the sources that were here as they are, or longer."""
     files: list[str] = field(default_factory=list)
     """Other files that were not here."""
+    renewed: list[str] = field(default_factory=list)
+    """Other files in whose place a later version of theirs came."""
     both: list[tuple[str, str]] = field(default_factory=list)
     """Other files that differ: the one that was here, and the name of the one beside it."""
     left: list[str] = field(default_factory=list)
@@ -58,6 +71,10 @@ class DataFolder:
         self.outcome = Outcome()
         self._own = own
         self._all_of_it = all_of_it
+        self._graphs = Graphs()
+        self._new = NewFiles()
+        self._waiting: list[_Waiting] = []
+        """Runs that were not here, which go to the disk together."""
         self._runs: dict[str, dict[Path, Chain]] = {}
         """The files of each run."""
         for path in sorted((folder / RUNS).glob(f"*{ENDING}")):
@@ -70,14 +87,20 @@ class DataFolder:
     ) -> None:
         """Take in all that a source holds; `progress` gets the number of each file, and of all."""
         pieces = list(source.pieces())
-        for number, piece in enumerate(pieces, 1):
-            progress(number, len(pieces))
-            try:
-                self._take(piece)
-            except HingesideError as error:
-                self._leave(source, piece, str(error))
-            except OSError as error:
-                self._leave(source, piece, f"{error.strerror or 'the system refused'}.")
+        try:
+            for number, piece in enumerate(pieces, 1):
+                progress(number, len(pieces))
+                self._take_or_leave(source, piece)
+        finally:
+            self.finish()
+
+    def _take_or_leave(self, source: Source, piece: Piece) -> None:
+        try:
+            self._take(piece)
+        except HingesideError as error:
+            self._leave(source, piece, str(error))
+        except OSError as error:
+            self._leave(source, piece, _why(error))
 
     def _take(self, piece: Piece) -> None:
         data = piece.read()
@@ -89,9 +112,9 @@ class DataFolder:
             except JournalError:
                 if not self._all_of_it:
                     raise
-                self._keep_file(piece.name, data)
+                self.keep_file(piece.name, data)
         elif self._all_of_it or not (piece.is_foreign or piece.is_set_aside):
-            self._keep_file(piece.name, data)
+            self.keep_file(piece.name, data)
         elif piece.is_foreign:
             raise NotARun(f"{printable(piece.name.name)} is not a run.")
 
@@ -101,7 +124,8 @@ class DataFolder:
     # Runs
 
     def take_run(self, name: str, data: bytes) -> None:
-        """Take in one run file. Raises JournalError for one that is damaged or foreign, or is open here."""
+        """Take in one run file; what is new is on the disk after `finish`. Raises JournalError for one that is damaged
+        or foreign, or is open here."""
         if len(data) > FILE_AT_MOST:
             raise NotARun(
                 f"{printable(name)} is not a run: it is larger than {FILE_AT_MOST >> 20} MB."
@@ -110,7 +134,9 @@ class DataFolder:
         if quick is not None and any(quick.begins(one) for one in self.chains(quick.run).values()):
             self.outcome.known += 1
             return
-        chain = sound_chain(Path(name), data)
+        chain = sound_chain(Path(name), data, self._graphs)
+        if any(one.chain.run == chain.run for one in self._waiting):
+            self.finish()
         here = self.chains(chain.run)
         shorter = [path for path, one in here.items() if one.begins(chain)]
         if any(chain.begins(one) for one in here.values()):
@@ -131,18 +157,37 @@ class DataFolder:
     def _add(self, name: str, chain: Chain) -> None:
         folder = self.folder / RUNS
         folder.mkdir(parents=True, exist_ok=True)
-        here = self.chains(chain.run)
-        path = _free(folder / name)
+        path = _free(folder / name, {one.path for one in self._waiting})
         lock = RunLock(path)
         try:
-            write_in_place(path, chain.data)
-        finally:
+            self._new.write(path, chain.data)
+        except BaseException:
             lock.release()
-        if here:
-            self.outcome.diverged.append((min(here).stem, path.stem))
-        else:
-            self.outcome.added.append(path.stem)
-        self._know(path, chain)
+            raise
+        self._waiting.append(_Waiting(path, chain, lock))
+        if len(self._waiting) >= TOGETHER:
+            self.finish()
+
+    def finish(self) -> None:
+        """Wait until every run that was taken in is on the disk."""
+        waiting, self._waiting = self._waiting, []
+        try:
+            failed = self._new.finish()
+        finally:
+            for one in waiting:
+                one.lock.release()
+        for one in waiting:
+            if one.path in failed:
+                told = _why(failed[one.path])
+                self.outcome.left.append(f"Left out: {printable(one.path.name)}. {told}")
+        kept = [one for one in waiting if one.path not in failed]
+        for one in kept:
+            here = self.chains(one.chain.run)
+            if here:
+                self.outcome.diverged.append((min(here).stem, one.path.stem))
+            else:
+                self.outcome.added.append(one.path.stem)
+        self._know({one.path: one.chain for one in kept})
 
     def _continue(self, path: Path, chain: Chain) -> None:
         lock = RunLock(path)
@@ -157,21 +202,23 @@ class DataFolder:
         finally:
             lock.release()
         self.outcome.continued.append(path.stem)
-        self._know(path, chain)
+        self._know({path: chain})
 
-    def _know(self, path: Path, chain: Chain) -> None:
-        self._runs.setdefault(chain.run, {})[path] = chain
-        if self._own:
-            taken_in(chain.run, list(chain.digests))
+    def _know(self, files: dict[Path, Chain]) -> None:
+        for path, chain in files.items():
+            self._runs.setdefault(chain.run, {})[path] = chain
+        if self._own and files:
+            taken_in((chain.run, list(chain.digests)) for chain in files.values())
 
     # Other files
 
-    def _keep_file(self, name: PurePosixPath, data: bytes) -> None:
+    def keep_file(self, name: PurePosixPath, data: bytes) -> None:
+        """Take in one file that is not a run; if another of its name is here, beside that. Raises BadPiece for a photo
+        that is not what its name says."""
         digest = hashlib.sha256(data).hexdigest()
         if name.parts[0] == "photos" and _DIGEST.fullmatch(name.stem) and name.stem != digest:
             raise BadPiece(f"The photo {name.name} is not the one that was taken.")
-        stem, ending = _parted(name.name)
-        plain = name.with_name(f"{stem.removesuffix(f'-{digest[:_TAG]}')}{ending}")
+        plain = plain_name(name, digest)
         path = self.folder / plain
         if _holds(path, data):
             return
@@ -179,15 +226,38 @@ class DataFolder:
             self._write(path, data)
             self.outcome.files.append(str(plain))
             return
-        beside = plain.with_name(f"{_parted(plain.name)[0]}-{digest[:_TAG]}{ending}")
+        stem, ending = _parted(plain.name)
+        beside = plain.with_name(f"{stem}-{digest[:_TAG]}{ending}")
         if not _holds(self.folder / beside, data):
             self._write(self.folder / beside, data)
             self.outcome.both.append((str(plain), beside.name))
+
+    def renew_file(self, name: PurePosixPath, old: str, data: bytes) -> None:
+        """Put a later version of a file in its place, if it is still the one of that digest. Raises BadPiece if it is
+        not, or if another program has it."""
+        path = self.folder / name
+        try:
+            lock = RunLock(path)
+        except Locked as error:
+            raise BadPiece("It is being changed by another program; pull again.") from error
+        try:
+            if hashlib.sha256(path.read_bytes()).hexdigest() != old:
+                raise BadPiece("It was changed just now; pull again.")
+            write_in_place(path, data)
+        finally:
+            lock.release()
+        self.outcome.renewed.append(str(name))
 
     def _write(self, path: Path, data: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_in_place(path, data)
         sync_folder(path.parent)
+
+
+def plain_name(name: PurePosixPath, digest: str) -> PurePosixPath:
+    """The name of a file, without the digest that it got where it stands beside another of its name."""
+    stem, ending = _parted(name.name)
+    return name.with_name(f"{stem.removesuffix(f'-{digest[:_TAG]}')}{ending}")
 
 
 def _parted(name: str) -> tuple[str, str]:
@@ -200,10 +270,14 @@ def _holds(path: Path, data: bytes) -> bool:
     return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
 
 
-def _free(path: Path) -> Path:
-    """This name, or with a number after it the first that no file has."""
+def _why(error: OSError) -> str:
+    return f"{error.strerror or 'the system refused'}."
+
+
+def _free(path: Path, taken: set[Path]) -> Path:
+    """This name, or with a number after it the first that no file has, and none of those that are taken."""
     free, number = path, 1
-    while free.exists():
+    while free.exists() or free in taken:
         number += 1
         free = path.with_name(f"{path.stem}-{number}{path.suffix}")
     return free

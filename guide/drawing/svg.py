@@ -1,12 +1,12 @@
-"""A scene as SVG for papers: no scripts, no fonts of its own, colours from the sixteen basic names.
+"""A scene as SVG for papers: no scripts, no fonts of its own, colours by their basic names.
 
-Shapes are drawn in the order of the scene, each over those before it. Roles also differ in weight, dash or
-fill, so that a black-and-white print is as clear.
+Shapes are drawn in the order of the scene, each over those before it.
 """
 
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
+from guide.drawing.looks import HATCHED, LOOKS, Apart
 from guide.drawing.scene import (
     Arc,
     Area,
@@ -28,37 +28,6 @@ _ARC_STEP_DEG = 3.0
 _LETTER = 0.6
 """Width of a letter, in heights of the type."""
 
-
-@dataclass(frozen=True, slots=True)
-class _Look:
-    colour: str
-    weight: float
-    """Of a line [units]."""
-    dash: str = ""
-    fill: str = "none"
-
-
-LOOKS = {
-    "head": _Look("gray", 0.8, "2 4"),
-    "closed": _Look("gray", 0.8, "6 4"),
-    "swing": _Look("gray", 0.8, "1 3"),
-    "frame": _Look("black", 1.2, fill="url(#frame)"),
-    "leaf": _Look("black", 1.8),
-    "body": _Look("navy", 1.4, fill="silver"),
-    "valves": _Look("navy", 1.4, fill="navy"),
-    "shoe": _Look("maroon", 1.4, fill="maroon"),
-    "hinge": _Look("black", 1.0, fill="black"),
-    "arm": _Look("maroon", 3.2),
-    "datum": _Look("green", 1.0, "10 3 2 3"),
-    "hole": _Look("red", 0.8),
-    "dimension": _Look("black", 0.8),
-    "axis": _Look("black", 1.1),
-    "limit": _Look("red", 1.1, "8 4"),
-    "curve": _Look("navy", 1.6),
-    "second": _Look("maroon", 2.6),
-    "reading": _Look("navy", 1.0, fill="navy"),
-}
-"""How each role looks."""
 
 _DEFS = (
     '<defs><pattern id="frame" width="6" height="6" patternUnits="userSpaceOnUse">'
@@ -145,7 +114,7 @@ def _drawn(page: _SvgPage, shape: Shape) -> str:
             look, r = LOOKS[role], radius * _UNIT
             circle = (
                 f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{r:.2f}" stroke="{look.colour}"'
-                f' stroke-width="{min(look.weight, 1.0)}" fill="{look.fill}" class="{role}"/>'
+                f' stroke-width="{min(look.weight, 1.0)}" fill="{_fill(role)}" class="{role}"/>'
             )
             if role != "hole":
                 return circle
@@ -170,30 +139,28 @@ def _drawn(page: _SvgPage, shape: Shape) -> str:
 
 def _path(role: str, data: str, *, filled: bool) -> str:
     look = LOOKS[role]
-    dash = f' stroke-dasharray="{look.dash}"' if look.dash else ""
-    fill = look.fill if filled else "none"
+    dashes = " ".join(f"{one:g}" for one in look.dash)
+    dash = f' stroke-dasharray="{dashes}"' if dashes else ""
+    fill = _fill(role) if filled else "none"
     return (
         f'<path d="{data}" stroke="{look.colour}" stroke-width="{look.weight}"{dash}'
         f' fill="{fill}" class="{role}"/>'
     )
 
 
+def _fill(role: str) -> str:
+    fill = LOOKS[role].fill
+    return "url(#frame)" if fill == HATCHED else fill or "none"
+
+
 def _labels(page: _SvgPage, labels: list[Label], wide: float) -> list[str]:
     """Letters at their places; words beside theirs, moved down until no two overlap."""
-    taken: list[tuple[float, float, float]] = []
-    drawn = []
+    apart, drawn = Apart(page.type_size), []
     for label in labels:
         text = label.key if label.explained else label.texts[0]
         x, y = page.at(label.places[0])
         x += page.type_size / 2
         y += -page.type_size / 4 if label.explained else page.type_size / 3
-        x = min(x, wide - len(text) * page.type_size * _LETTER)
-        end = x + len(text) * page.type_size * _LETTER
-        while any(
-            abs(y - other) < page.type_size and x < last and first < end
-            for first, last, other in taken
-        ):
-            y += page.type_size
-        taken.append((x, end, y))
-        drawn.append(page.words(text, x, y, "start"))
+        room = len(text) * page.type_size * _LETTER
+        drawn.append(page.words(text, *apart.put(min(x, wide - room), y, room), "start"))
     return drawn

@@ -56,9 +56,57 @@ def write_new(path: Path, data: bytes) -> None:
         finally:
             os.close(handle)
     except BaseException:
-        with contextlib.suppress(OSError):  # the first error is the one to tell
-            path.unlink()
+        _unlink(path)
         raise
+
+
+class NewFiles:
+    """Files that come to the disk together: all are written first, so that they are waited for once. None is seen under
+    its name before it is on the disk, and none is sure to stay before `finish` has returned."""
+
+    def __init__(self) -> None:
+        self._written: list[tuple[Path, Path, int]] = []
+        """Each name, the name that it is written under, and the open file."""
+
+    def write(self, path: Path, data: bytes) -> None:
+        """Write one file beside its name, which no file has. Raises OSError, and then leaves nothing of it."""
+        new = path.with_name(f".{path.name[:100]}.{secrets.token_hex(6)}.new")
+        handle = os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+        try:
+            write_all(handle, data)
+        except BaseException:
+            os.close(handle)
+            _unlink(new)
+            raise
+        self._written.append((path, new, handle))
+
+    def finish(self) -> dict[Path, OSError]:
+        """Wait for all of them and give them their names; those that could not be kept, each with why."""
+        failed: dict[Path, OSError] = {}
+        named = []
+        for path, new, handle in self._written:
+            try:
+                try:
+                    os.fsync(handle)
+                finally:
+                    os.close(handle)
+                new.replace(path)
+                named.append(path)
+            except OSError as error:
+                failed[path] = error
+                _unlink(new)
+        self._written = []
+        for folder in {path.parent for path in named}:
+            try:
+                sync_folder(folder)
+            except OSError as error:
+                failed |= {path: error for path in named if path.parent == folder}
+        return failed
+
+
+def _unlink(path: Path) -> None:
+    with contextlib.suppress(OSError):  # the first error is the one to tell
+        path.unlink()
 
 
 def write_in_place(path: Path, data: bytes) -> None:
@@ -70,8 +118,7 @@ def write_in_place(path: Path, data: bytes) -> None:
             new.chmod(stat.S_IMODE(path.stat().st_mode))
         new.replace(path)
     except BaseException:
-        with contextlib.suppress(OSError):
-            new.unlink()
+        _unlink(new)
         raise
     sync_folder(path.parent)
 

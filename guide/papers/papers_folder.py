@@ -6,9 +6,9 @@ from pathlib import Path
 from guide.errors import HingesideError
 from guide.files.library import papers_folder
 from guide.files.writing import why_not, write_beside
-from guide.papers.record_forms import FORMS
-from guide.papers.template import INVENTED, pages, template_pdf
-from guide.papers.template_inputs import inputs_of_run, read_template
+from guide.papers.record.record_forms import FORMS
+from guide.papers.template.template import INVENTED, pages, template_pdf
+from guide.papers.template.template_inputs import inputs_of_run, read_template
 from guide.run.photos import BadPhoto
 from guide.run.session import Session
 from guide.run.settings import BadSettings, load_settings

@@ -278,6 +278,12 @@ def _has_preset(around: Around) -> bool:
     return bool(around[1].get("preset", NO_PRESET) != NO_PRESET)
 
 
+def _of_a_kind_before(around: Around) -> bool:
+    """Whether the box has screws of that kind already, of another length."""
+    before = around[1].get("packed", ())
+    return any(one is not around[0] and one.get("kind") == around[0].get("kind") for one in before)
+
+
 _OUT = "In the drawing of the side, "
 _FRONT = "In the drawing of the front, "
 _TABLE = "In the table of dimensions of this mount, in the row for this opening angle: "
@@ -493,7 +499,11 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         "kind": Words("What goes into it", "A note beside the hole; usually a screw."),
     },
     PackedScrew: {
-        "kind": Words("Kind", _SCREWS_LIST + "what it goes into tells the kind.", once=True),
+        "kind": Words(
+            "Kind",
+            _SCREWS_LIST
+            + "what it goes into tells the kind. One kind in two lengths is two entries.",
+        ),
         "size": Words("Thread or number", _SCREWS_LIST + "its first number.", "No. 14", "M6x1"),
         "length": Words(
             "Length",
@@ -508,6 +518,12 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "3/8 in",
             "9 mm",
             wanted=lambda around: around[0].get("kind") in HELD_IN_A_HOLE,
+        ),
+        "count": Words("How many are in the box", _SCREWS_LIST + "the number before the ×.", "4"),
+        "into": Words(
+            "What these go into, beside those of the same kind before",
+            _SCREWS_LIST + "leaf or door, frame, soffit.",
+            wanted=_of_a_kind_before,
         ),
     },
     SheetMount: {

@@ -1,7 +1,7 @@
 """Hazards: what is dangerous at a step, and the caution that each demands. A file may declare more of them.
 
-Signal words after ANSI Z535.6 (from memory): a notice is not about people; a caution is about what can hurt, a warning
-about what can kill or maim, a danger about what will.
+Signal words after ANSI Z535.6 (public text of 4.14): a notice is not about people; a caution is about what can hurt, a
+warning about what can kill or maim, a danger about what will.
 """
 
 from collections.abc import Iterable, Mapping

@@ -8,7 +8,7 @@ are missed on the device that knew them.
 import contextlib
 import re
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import astuple, dataclass, fields, replace
 from functools import lru_cache
 from pathlib import Path
@@ -239,10 +239,11 @@ def repaired(found: Reading) -> None:
             kept.commit()
 
 
-def taken_in(run: str, digests: list[str]) -> None:
-    """Remember a run that came from another device, also where it went another way there."""
+def taken_in(runs: Iterable[tuple[str, list[str]]]) -> None:
+    """Remember runs that came from another device, each with its digests, also where one went another way there."""
     with Catalogue() as kept:
-        kept.bear_witness(run, digests)
+        for run, digests in runs:
+            kept.bear_witness(run, digests)
         kept.commit()
 
 

@@ -124,11 +124,16 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     Raises Refused if the run does not accept the event. With `afresh` the walk begins at the start,
     which must give the same state (tests check that).
     """
+    return _stepped(state, event, afresh=afresh, copied=True)
+
+
+def _stepped(state: State, event: Event, *, afresh: bool, copied: bool) -> State:
     if event.seq != state.seq + 1 or event.run != state.run:
         raise Refused("This event does not follow the last one.")
     if state.ended and event.kind not in AFTER_THE_END:
         raise Refused("This job has ended; start a new one.")
-    new = _copied(state)
+    new = _copied(state) if copied else state
+    new.effort += 1 + len(new.path) // 200
     handler = _HANDLERS.get(event.kind)
     if handler is None:
         raise Refused(f"“{event.kind}” is not accepted while a job is open.")
@@ -144,12 +149,12 @@ def step(state: State, event: Event, *, afresh: bool = False) -> State:
     return new
 
 
-def fold(events: Iterable[Event], *, afresh: bool = False) -> State:
-    """The state that a journal adds up to."""
+def fold(events: Iterable[Event], *, afresh: bool = False, graph: Graph | None = None) -> State:
+    """The state that a journal adds up to; `graph` is what its first event holds where that was read already."""
     stream = iter(events)
-    state = start(next(stream))
+    state = start(next(stream), graph)
     for event in stream:
-        state = step(state, event, afresh=afresh)
+        state = _stepped(state, event, afresh=afresh, copied=False)  # nobody sees those between
     return state
 
 
@@ -159,7 +164,6 @@ def _stamp(state: State, event: Event) -> None:
 
 def _copied(state: State) -> State:
     new = copy(state)
-    new.effort += 1 + len(state.path) // 200
     new.answers = dict(state.answers)
     new.dones = dict(state.dones)
     new.suggestions = dict(state.suggestions)

@@ -157,16 +157,24 @@ def read_run(path: Path) -> tuple[State, list[Event]]:
     return state_of(found), found.events
 
 
-def state_of(found: Reading) -> State:
-    """What the sound lines of a log add up to; a line that is being written is left out. Raises Damaged."""
+def state_of(found: Reading, graphs: Callable[[Any], Graph] | None = None) -> State:
+    """What the sound lines of a log add up to; a line that is being written is left out. Raises Damaged.
+
+    `graphs` gives the graph that a start holds, for those who read many runs of one procedure.
+    """
     fault = found.fault()
     if fault is not None and fault.cause != Cause.TORN:
         raise fault
-    return _folded(found)
+    return _folded(found, graphs)
 
 
-def _folded(found: Reading) -> State:
-    return fitting(found.path, lambda: fold(found.events), found)
+def _folded(found: Reading, graphs: Callable[[Any], Graph] | None = None) -> State:
+    def folded() -> State:
+        first = found.events[0]
+        graph = None if graphs is None else graphs(first.body["graph"])
+        return fold(found.events, graph=graph)
+
+    return fitting(found.path, folded, found)
 
 
 def fitting(path: Path, read: Callable[[], T], found: Reading | None = None) -> T:

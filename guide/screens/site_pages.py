@@ -3,7 +3,7 @@
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
 from guide.files.library import find
-from guide.papers.site_report import Report, door_text
+from guide.papers.site.site_report import Report, door_text
 from guide.run.when import when
 from guide.screens.menu import Item
 from guide.screens.pick_screen import PickScreen

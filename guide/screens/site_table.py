@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from guide.papers.site_list import hours
+from guide.papers.site.site_list import hours
 from guide.run.when import when
 from guide.site.day import day_of
 from guide.site.door_state import STATES, DoorState, chosen, counted

@@ -22,16 +22,27 @@ from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
-from guide.checker.check import check
-from guide.files.findings import ADVICE, ERROR
+from guide.checker.check import check, sift
+from guide.checker.rules import FILE_RULES, GRAPH_RULES
+from guide.files.findings import ADVICE, ERROR, Finding
 from guide.files.library import find
-from guide.procedure.compiler import compile_procedure
+from guide.procedure.compiler import TEXT_KEYS, compile_procedure
 from guide.procedure.graph import Graph
 from guide.procedure.load import load
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.run.rehearse import rehearse
 from guide.run.replay import replay
-from tests.campaigns.slips import HELD_TO, OF_FORM, ROOT, SHIPPED, Files, Slip, shipped, slips
+from tests.campaigns.slips import (
+    HELD_TO,
+    OF_FORM,
+    ROOT,
+    SHIPPED,
+    Files,
+    Slip,
+    shipped,
+    slips,
+    void,
+)
 from tests.trade.shipped_sheets import load_sheet
 
 SEED = 7
@@ -107,16 +118,66 @@ def made_in(folder: Path, slip: Slip, root: str = ROOT) -> Path:
 
 
 def seen_by_checker(root: Path) -> str:
-    """The first finding's code; empty where there is none but advice. A part that the procedure no longer includes
-    is checked by itself, as it is where a whole folder is checked."""
+    """The first finding's code; empty where there is none but advice.
+
+    The rules, which are quick, are asked before the proof, and the proof is not asked where words alone are others:
+    it found nothing in the same graph. A part that the procedure no longer includes is checked by itself, as it is
+    where a whole folder is checked.
+    """
+    told, graph = _seen_by_rules(root)
+    if told or graph is None or without_words(graph) == whole_without_words(root.name):
+        return told
     report = check(root, replay=replay)
     found = list(report.findings)
     gathered = {path.name for path in report.loaded.sources}
     for name in whole(root.name):
         if name not in gathered and report.sound:
             found += check(root.parent / name, replay=replay).findings
-    told = [one.code for one in found if one.level != ADVICE]
-    return told[0] if told else ""
+    codes = [one.code for one in found if one.level != ADVICE]
+    return codes[0] if codes else ""
+
+
+def _seen_by_rules(root: Path) -> tuple[str, Graph | None]:
+    """The first code that reading, compiling and the rules find and no file accepts, empty if there is none; and the
+    graph, if there is one."""
+    loaded = load(root)
+    graph, found = compile_procedure(loaded)
+    if graph is None or any(finding.level == ERROR for finding in found):
+        return found[0].code, graph
+    found += [one for file_rule in FILE_RULES for one in file_rule(loaded)]
+    found += [one for graph_rule in GRAPH_RULES for one in graph_rule(graph)]
+    kept, _ = sift(loaded, found, whole=False)
+    codes = [one.code for one in sorted(kept, key=Finding.place) if one.level != ADVICE]
+    return codes[0] if codes else "", graph
+
+
+WORDS = {*TEXT_KEYS, "caution", "hazards", "picture", "card", "parts"}
+"""What of a block no proof reads. The facts that its texts show are beside them."""
+ASKING_WORDS = ("ask", "say", "find_out")
+
+
+def without_words(graph: Graph) -> tuple[list[Any], list[Any]]:
+    """The blocks and the facts of a graph without their words and places."""
+    nodes = []
+    for node in graph.nodes:
+        id_, kind, body, edges, loops, shows, *_ = node.to_json()
+        kept = {key: value for key, value in body.items() if key not in WORDS or kind == "work"}
+        nodes.append([id_, kind, kept, edges, loops, sorted(shows)])
+    facts = []
+    for fact in graph.facts.values():
+        data = {key: value for key, value in fact.to_json().items() if key not in ASKING_WORDS}
+        facts.append({**data, "options": list(fact.options)})
+    return nodes, facts
+
+
+@cache
+def whole_without_words(root: str) -> tuple[list[Any], list[Any]]:
+    """The graph without a slip, of which the proof finds nothing."""
+    with tempfile.TemporaryDirectory() as folder:
+        graph, _ = compile_procedure(load(made_in(Path(folder), Slip("", "", void), root)))
+    if graph is None:
+        raise ValueError(f"{root} cannot be compiled as it is shipped")
+    return without_words(graph)
 
 
 def seen_by_runs(root: Path) -> str:

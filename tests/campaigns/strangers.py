@@ -20,7 +20,7 @@ from pathlib import Path
 
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
-from guide.papers.record_forms import FORMS, PDF
+from guide.papers.record.record_forms import FORMS, PDF
 from guide.run.rehearse import Player, Rehearsal
 from guide.run.run_list import list_runs
 from guide.run.store import begin_run

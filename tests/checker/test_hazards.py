@@ -45,6 +45,12 @@ def test_a_caution_is_as_grave_as_its_hazard(tmp_path: Path, hazard: str, word: 
     assert found == ([] if enough else ["caution-weak"])
 
 
+def test_the_signal_words_stand_in_their_order() -> None:
+    """ANSI Z535.4 and Z535.6 (public text of 4.14): a notice is of property, the others are of people."""
+    assert GRAVITY == ("notice", "caution", "warning", "danger")
+    assert not [word for one in USUAL.values() for word, _ in one.cautions if word == "notice"]
+
+
 def test_the_gravest_of_several_hazards_decides(tmp_path: Path) -> None:
     assert codes(tmp_path, STEP.format(hazard="fire-door, ladder", word="caution")) == [
         "caution-weak"

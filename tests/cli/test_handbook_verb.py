@@ -10,7 +10,7 @@ import pytest
 from guide.cli.main import main
 from guide.errors import DONE, UNKNOWN
 from guide.handbook.pages import USER, page_names, page_text
-from guide.papers.page_pdf import page_pdf
+from guide.papers.rendering.page_pdf import page_pdf
 
 Printed = pytest.CaptureFixture[str]
 

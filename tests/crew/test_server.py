@@ -232,6 +232,43 @@ def test_a_server_that_lies_is_found_and_nothing_of_it_taken_in(
     assert held(own_home) == set()
 
 
+def test_a_server_that_hides_a_job_it_had_is_noticed_by_who_pushed_it(
+    capsys: Printed, there: Path, own_home: Path
+) -> None:
+    put(own_home, "gym", gym := begun("Gym store"))
+    put(own_home, "stage", begun("Stage left"))
+    assert called(capsys, "push", link(there))[0] == 0
+    said_by(there, OPENED[0], f"DELETE FROM hingeside.line WHERE run = '{run_of(gym)}'")
+    for _ in range(2):
+        status, out, err = called(capsys, "pull", link(there, BEN))
+        assert (status, err.count("\n")) == (1, 1)
+        assert "Jobs: 0 new, 0 continued elsewhere, 0 diverged, 1 here already." in out
+        assert (
+            f"no longer has the job {run_of(gym)[:8]}, which was there. It is here as gym;" in err
+        )
+    status, _, err = called(capsys, "push", link(there))
+    assert (status, "had lost lines of 1 of your jobs" in err) == (0, True)
+    assert called(capsys, "pull", link(there))[0] == 0
+
+
+def test_a_server_that_hides_the_last_lines_of_a_job_is_noticed_by_who_pulled_them(
+    capsys: Printed, there: Path, tmp_path: Path, own_home: Path
+) -> None:
+    put(tmp_path, "gym", longer := noted(begun("Gym store"), NOTES[0]))
+    push(Server(link(there)), tmp_path / "runs")
+    assert called(capsys, "pull", link(there, BEN))[0] == 0
+    last = len(longer.splitlines()) - 1
+    said_by(there, OPENED[0], f"DELETE FROM hingeside.line WHERE n = {last}")
+    status, _, err = called(capsys, "pull", link(there, BEN))
+    assert (status, err.count("\n"), held(own_home)) == (1, 1, {longer})
+    assert "Lines of it that were there are gone" in err
+    said_by(there, "DELETE FROM hingeside.line")
+    for run in list_runs():
+        run.path.unlink()
+    assert "It is not here either" in called(capsys, "pull", link(there, BEN))[2]
+    assert called(capsys, "pull", link(there, BEN))[0] == 0, "it is said once"
+
+
 def test_the_password_is_never_said(
     capsys: Printed, there: Path, own_home: Path, caplog: pytest.LogCaptureFixture
 ) -> None:
@@ -286,7 +323,7 @@ def test_the_owner_of_a_server_can_remove_a_job_as_the_handbook_says(
     said_by(there, statements.replace("NAME", run_of(gym)))
     assert said_by(there, "SELECT DISTINCT run FROM hingeside.line") == [(run_of(stage),)]
     armed = "SELECT tgenabled::text FROM pg_trigger WHERE tgname = 'only_added'"
-    assert said_by(there, armed) == [("O",)]
+    assert said_by(there, armed) == [("O",), ("O",)], "of lines and of files"
 
 
 def test_a_device_without_the_driver_says_what_to_install(

@@ -7,8 +7,9 @@ from itertools import combinations, product
 import pytest
 
 from guide.drawing.for_step import scene_for
+from guide.drawing.looks import LOOKS
 from guide.drawing.scene import ROLES
-from guide.drawing.svg import LOOKS, render_svg
+from guide.drawing.svg import render_svg
 from tests.drawing.doors import BOTH, MOUNTS, school_door
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -46,7 +47,7 @@ def test_words_are_escaped() -> None:
 def test_roles_differ_by_more_than_colour() -> None:
     assert set(LOOKS) == set(ROLES)
     assert {look.colour for look in LOOKS.values()} <= SIXTEEN
-    ways = {role: (look.weight, look.dash, look.fill != "none") for role, look in LOOKS.items()}
+    ways = {role: (look.weight, look.dash, bool(look.fill)) for role, look in LOOKS.items()}
     told_by_shape = {"hinge", "hole", "dimension", "datum"}
     alike = [
         pair

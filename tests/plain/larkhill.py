@@ -7,6 +7,8 @@ BODY: the pinion 5 3/4 from end A (valves), 3 1/2 from end B (spring nut), 1 1/8
 End A holes: 5 1/8 from the pinion toward end A, one 3/4 above the pinion line, one 3/4 below.
 End B holes: 2 7/8 toward end B, likewise.
 SHOE: 2 holes, 1 1/4 each side of its centre.
+BOX: body 4 machine 1/4-20 x 1, 4 wood No. 14 x 1 1/2, bolts 1/4-20 x 2 with 3/8 sleeves; shoe 2 machine 1/4-20 x 3/4,
+  2 wood No. 14 x 1 1/2.
 REGULAR ARM, from the top of the leaf, valves toward the latch, forearm square to the frame.
   100 deg: L 7 1/2, body 1 1/2 below, S 12 7/8, shoe 3/4 above, forearm 8 1/8.
   140 deg: 6 3/4, 1 1/2, 11 1/2, 3/4, 8 5/8.
@@ -33,16 +35,16 @@ END_B = [
     *("B lower", "2 7/8", "2", "3/4", "below", ""),
 ]
 BODY_SCREWS = [
-    *("3", "1", "1/4-20", "1"),
-    *("wood", "No. 14", "2"),
-    *("through-bolt", "1/4-20", "2", "3/8"),
+    *("3", "1", "1/4-20", "1", "4"),
+    *("wood", "No. 14", "1 1/2", "4"),
+    *("through-bolt", "1/4-20", "2", "3/8", ""),
 ]
 BODY = [*BODY_SIZES, "4", *END_A, *END_B, *BODY_SCREWS]
 SHOE = [
     *("yes", "1/4-20", "2"),
     *("hinge side", "1 1/4 hinge", "0", ""),
     *("latch side", "1 1/4 toward the latch", "0", ""),
-    *("2", "machine", "1/4-20", "3/4", "wood", "No. 14", "1 1/2"),
+    *("2", "machine", "1/4-20", "3/4", "2", "wood", "No. 14", "1 1/2", "2"),
 ]
 REGULAR = [
     *("regular", "top of the leaf", "hinge edge", "latch"),

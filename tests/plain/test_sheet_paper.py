@@ -90,7 +90,11 @@ def test_what_another_answer_decides_is_not_asked() -> None:
     ]:
         assert never not in A
     assert ("accessories", 2, "into") in A, "a bracket may go to the soffit or to the frame's face"
-    assert ("body", "packed", 3, "hole") in A
+    assert ("body", "packed", 4, "hole") in A
+    assert ("body", "packed", 1, "into") not in A, (
+        "the first length of a kind is for what the other is not for"
+    )
+    assert A["body", "packed", 2, "into"] == "frame face"
     assert ("accessories", 4, "holes") not in A, "a packer has none"
     fixed: Answers = {
         ("sheet",): "harbour",

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 import pytest
 
-from guide.papers.record import record_data
-from guide.papers.record_forms import record_text
+from guide.papers.record.record import record_data
+from guide.papers.record.record_forms import record_text
 from guide.procedure.facts import WrongAnswer
 from guide.run import replies
 from guide.run.desk import Desk

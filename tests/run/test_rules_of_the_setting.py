@@ -7,8 +7,8 @@ import pytest
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
-from guide.papers.record import record_data
-from guide.papers.record_forms import record_text
+from guide.papers.record.record import record_data
+from guide.papers.record.record_forms import record_text
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.run.prompt import prompt
 from guide.run.rehearse import Player, Rehearsal, rehearse, shown_words

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from guide.checker.check import check
-from guide.papers.record import record_csv
+from guide.papers.record.record import record_csv
 from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.prompt import prompt

@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from guide.measures import Quantity
-from guide.papers.record_forms import record_text
+from guide.papers.record.record_forms import record_text
 from guide.procedure.facts import Fact
 from guide.run.swings import sifted, timed
 from guide.screens.figures import in_five_rows, in_three_rows

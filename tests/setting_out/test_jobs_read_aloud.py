@@ -1,4 +1,4 @@
-"""Six fitting jobs as they are told from the start: no card leaves anything out, and the paper has every hole told."""
+"""Seven fitting jobs as they are told from the start: no card leaves anything out, and the paper has every hole told."""
 
 import re
 from functools import cache
@@ -6,13 +6,13 @@ from functools import cache
 import pytest
 
 from guide.measures import parse
-from guide.papers.template import template_pdf
-from guide.papers.template_inputs import inputs_of_run, read_template
+from guide.papers.template.template import template_pdf
+from guide.papers.template.template_inputs import inputs_of_run, read_template
 from guide.plain.render import rendered
 from guide.run.prompt import prompt
 from guide.run.rehearse import Player, rehearse
 from guide.run.state import State
-from tests.papers.read_template import joined, read
+from tests.papers.template.read_template import joined, read
 from tests.run.shipped_runs import shipped, shipped_graph, shipped_sheet
 
 HINGES = {
@@ -22,6 +22,7 @@ HINGES = {
     "tea-room-glazed-door": "left",
     "swimming-hall-pair": "left",
     "library-stacks": "right",
+    "market-hall-low-head": "right",
 }
 """Where the hinges are for a fitter who faces the body: the side of the knuckles, or the other from the push side."""
 JOBS = pytest.mark.parametrize("name", HINGES)

@@ -7,12 +7,12 @@ import pytest
 
 from guide.drawing.elevation import ElevationOf, elevation
 from guide.drawing.scene import Circle
-from guide.papers.template import template_pdf
-from guide.papers.template_inputs import TEMPLATE, read_template
+from guide.papers.template.template import template_pdf
+from guide.papers.template.template_inputs import TEMPLATE, read_template
 from guide.trade.answer import NoAnswer
 from guide.trade.door.hinges import HINGES, pivot_offset
 from guide.trade.reading import read_inputs
-from tests.papers.read_template import joined, read
+from tests.papers.template.read_template import joined, read
 from tests.trade.shipped_sheets import SHEETS, answer, shipped
 
 MOUNTS = ("regular", "top-jamb", "parallel")

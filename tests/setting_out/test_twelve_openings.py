@@ -6,13 +6,13 @@ import pytest
 
 from guide.drawing.for_step import drawing_for, sentence_for
 from guide.measures import parse
-from guide.papers.holes import holes_lines
-from guide.papers.template import template_pdf
-from guide.papers.template_inputs import TEMPLATE, inputs_of_run, read_template
+from guide.papers.record.holes import holes_lines
+from guide.papers.template.template import template_pdf
+from guide.papers.template.template_inputs import TEMPLATE, inputs_of_run, read_template
 from guide.run.prompt import prompt
 from guide.run.step_drawing import door_of
 from guide.trade.reading import read_inputs
-from tests.papers.read_template import joined, read
+from tests.papers.template.read_template import joined, read
 from tests.setting_out.procedures import marked
 from tests.setting_out.twelve_openings import PIN, TWELVE, Worked, mm
 from tests.trade.shipped_sheets import answer, shipped

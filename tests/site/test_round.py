@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from guide.papers.round_paper import round_csv, round_json, round_text
-from guide.papers.site_list import round_lines
-from guide.papers.site_paper import rendered, summary_paper
+from guide.papers.site.round_paper import round_csv, round_json, round_text
+from guide.papers.site.site_list import round_lines
+from guide.papers.site.site_paper import rendered, summary_paper
 from guide.run import replies
 from guide.run.inspection import items_of
 from guide.run.photos import keep_photo, read_photo

@@ -17,18 +17,25 @@ from guide.checker.rules.contradictions import (
     words_against_label,
 )
 from guide.checker.rules.cuts import (
-    caution_weak,
     cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
     cuts_missing,
-    hazard_missing,
-    hazard_unnamed,
     reads_without_cut,
 )
 from guide.checker.rules.editions import edition_not_raised
-from guide.checker.rules.ends import finished_in_part, finished_refusing, never_finished
+from guide.checker.rules.ends import (
+    finished_in_part,
+    finished_refusing,
+    never_finished,
+    outcome_against_words,
+    stage_twice,
+    started_already,
+)
 from guide.checker.rules.expected import expects_wrong
+from guide.checker.rules.figures import limit_alone, number_alone
+from guide.checker.rules.hazards import caution_weak, hazard_missing, hazard_unnamed
+from guide.checker.rules.rounds import cure_unneeded
 from guide.checker.rules.siblings import (
     hold_short,
     input_crossed,
@@ -45,8 +52,15 @@ from guide.checker.rules.statements import (
     words_against_limit,
     words_against_when,
 )
+from guide.checker.rules.twins import asked_twice, done_twice
 from guide.checker.rules.units import question_of_one_system, unit_of_one_system
-from guide.checker.rules.unused import answer_unused, counts_on_unused, fact_unused
+from guide.checker.rules.unused import (
+    answer_unused,
+    counts_on_unused,
+    fact_unasked,
+    fact_unused,
+    option_gone,
+)
 from guide.files.findings import Finding
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded
@@ -64,29 +78,39 @@ FILE_RULES: tuple[Callable[[Loaded], Iterator[Finding]], ...] = (
     question_of_one_system,
     range_wide,
     sounds_alike,
+    stage_twice,
+    fact_unasked,
+    option_gone,
     edition_not_raised,
 )
 """The rules that the files of a procedure are checked by."""
 
 GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     answer_unused,
+    asked_twice,
     blind_shown,
     caution_weak,
     cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
+    cure_unneeded,
     cuts_missing,
+    done_twice,
     expects_wrong,
     fact_repeated,
     finished_refusing,
     hazard_missing,
     hazard_unnamed,
     hold_short,
+    limit_alone,
     limit_contrary,
     limit_unsaid,
+    number_alone,
+    outcome_against_words,
     reads_without_cut,
     say_against_text,
     say_missing,
+    started_already,
     step_long,
     swing_split,
     threshold_unsaid,

@@ -1,5 +1,6 @@
 """Rules of words that contradict each other or their condition: in a step, in an answer, in the name of a case."""
 
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -7,6 +8,7 @@ from guide.checker.bounds import conditions_at, said_in
 from guide.checker.contrast import contrary, has_phrase, in_figures, words
 from guide.checker.every_way import EveryWay
 from guide.checker.manual import at_block, at_part
+from guide.checker.rules.answers import shut_out
 from guide.files.findings import Finding
 from guide.measures import Quantity, parse
 from guide.procedure.compiler import LISTED_KEYS
@@ -18,6 +20,8 @@ from guide.text import names_in
 from guide.trade import registry
 
 TOLD = ("do", "work", "time", "check", "hold", "end")
+SHORTEST_PART = 4
+"""Letters of a word of an answer's name that is looked for in another answer's words."""
 SHORTEST_NAME = 5
 """Letters of an answer's name that is looked for in a step's id; “no” and “top” are parts of other words."""
 
@@ -26,9 +30,10 @@ def say_against_text(graph: Graph) -> Iterator[Finding]:
     """Each block whose short words say the opposite of its text, or a number that the text does not have."""
     for node in graph.nodes:
         text, say = node.body.get("text", ""), node.body.get("say", "")
-        if node.kind not in TOLD or not text or not say:
+        if node.kind not in (*TOLD, "ask") or not text:
             continue
         told = _told_otherwise(node.id.rpartition("/")[2].replace("-", " "), text, say)
+        told = told or _shown_otherwise(graph, node)
         if told:
             message = f"“{node.id}” has {told}; correct one of the two."
             yield at_block(node, "say-against-text", message)
@@ -42,6 +47,21 @@ def _told_otherwise(own: str, text: str, say: str) -> str:
         if found is not None:
             return f"“{found[0]}” in {name} and “{found[1]}” in {other_name}"
     return "other numbers in its text than in its say" if _other_number(text, say) else ""
+
+
+def _shown_otherwise(graph: Graph, node: Node) -> str:
+    """What of a block's text contradicts its question, its picture, or what looks right; empty if nothing does."""
+    fact = graph.facts.get(node.body.get("fact", ""))
+    cases = {
+        "its question": fact.ask if fact is not None else "",
+        "its looks_right": node.body.get("looks_right", ""),
+        "the words of its picture": node.body.get("picture", {}).get("says", ""),
+    }
+    for name, other in cases.items():
+        found = contrary(node.body["text"], other)
+        if found is not None:
+            return f"“{found[0]}” in its text and “{found[1]}” in {name}"
+    return ""
 
 
 def _other_number(text: str, say: str) -> bool:
@@ -66,18 +86,44 @@ def label_against_words(loaded: Loaded) -> Iterator[Finding]:
 
 
 def _other_words(option: Option, fact: Fact) -> str:
-    own = option.label.replace("-", " ")
-    if fact.kind == "choice":
-        for told in (option.text, option.say):
-            found = contrary(own, told)
-            if found is not None:
-                return f"“{told}”"
-        for other in fact.options.values():
-            theirs = other.label.replace("-", " ")
-            crossed = has_phrase(option.text, theirs) and has_phrase(other.text, own)
-            if other is not option and crossed and not has_phrase(option.text, own):
-                return f"“{option.text}”, and “{other.label}” as “{other.text}”"
+    if fact.kind != "choice":
+        return ""
+    told = _opposite(option)
+    if told:
+        return f"“{told}”"
+    for other in fact.options.values():
+        shown = _crossed(option, other) or (_shown_by(option, other) and not _opposite(other))
+        if other is not option and shown:
+            return f"“{option.text}”, and “{other.label}” as “{other.text}”"
     return ""
+
+
+def _opposite(option: Option) -> str:
+    """The words of an answer that say the opposite of its name; empty if they do not."""
+    own = option.label.replace("-", " ")
+    return next((told for told in (option.text, option.say) if contrary(own, told)), "")
+
+
+def _crossed(option: Option, other: Option) -> bool:
+    """Whether the words of each answer are the name of the other."""
+    own, theirs = option.label.replace("-", " "), other.label.replace("-", " ")
+    crossed = has_phrase(option.text, theirs) and has_phrase(other.text, own)
+    return crossed and not has_phrase(option.text, own)
+
+
+def _shown_by(option: Option, other: Option) -> bool:
+    """Whether a word of an answer's name, which the other's name has not, is in the other's words alone, and no such
+    word of either name is where it belongs."""
+    own, theirs = words(option.label.replace("-", " ")), words(other.label.replace("-", " "))
+    mine = {word for word in own if word not in theirs and len(word) >= SHORTEST_PART}
+    its = {word for word in theirs if word not in own and len(word) >= SHORTEST_PART}
+    kept = _begun(mine, option.text) | _begun(its, other.text)
+    return bool(_begun(mine, other.text)) and not kept
+
+
+def _begun(wanted: set[str], text: str) -> set[str]:
+    """Those of the words that a word of the text is or begins with, as “pivots” does with “pivot”."""
+    return {one for one in wanted if any(word.startswith(one) for word in words(text))}
 
 
 def words_against_label(graph: Graph) -> Iterator[Finding]:
@@ -94,6 +140,14 @@ def words_against_label(graph: Graph) -> Iterator[Finding]:
                 )
                 yield at_block(node, "words-against-label", message)
                 break
+        else:
+            told = shut_out(graph, node, target, condition) if target is not None else None
+            if told is not None:
+                message = (
+                    f"“{node.id.removesuffix('?')}” is about “{told[1]}”, and is not carried out for that answer of "
+                    f"{told[0]}; correct one of the two."
+                )
+                yield at_block(node, "words-against-label", message)
 
 
 def _guarded(graph: Graph) -> Iterator[tuple[Node, Node | None, Condition]]:
@@ -151,15 +205,16 @@ def _named(own: str, label: str, *, whole: bool) -> bool:
 
 
 def when_missing(graph: Graph) -> Iterator[Finding]:
-    """Each step whose id names one answer of a fact that is known there, and that is carried out for every answer."""
+    """Each step whose id names one answer of a fact that is known there, or whose hazard is that of one answer, and
+    that is carried out for every answer."""
     ways: EveryWay | None = None
     for node in graph.nodes:
-        gated = node.index > 0 and graph.nodes[node.index - 1].id == f"{node.id}?"
-        if node.kind not in ("do", "work") or "-" not in node.id or gated:
+        if node.kind not in ("do", "work"):
             continue
-        own = node.id.rpartition("/")[2].replace("-", " ")
+        gated = node.index > 0 and graph.nodes[node.index - 1].id == f"{node.id}?"
+        own = "" if gated else node.id.rpartition("/")[2].replace("-", " ")
         for fact in graph.facts.values():
-            label = _label_in(own, fact)
+            label = _label_in(own, fact) or _hazard_of(node, fact)
             if not label:
                 continue
             ways = ways or EveryWay(graph)
@@ -168,10 +223,19 @@ def when_missing(graph: Graph) -> Iterator[Finding]:
                 continue
             message = (
                 f"“{node.id}” names the answer “{label}” of {fact.name}, and is done for every answer; "
-                "give it a when, or another id."
+                "give it a when, or another name or hazard."
             )
             yield at_block(node, "when-missing", message)
             break
+
+
+def _hazard_of(node: Node, fact: Fact) -> str:
+    """The answer yes of a fact that a hazard of the step is named after, as fire-door is after fire; else empty."""
+    named = any(
+        has_phrase(one.replace("-", " "), fact.name) for one in node.body.get("hazards", ())
+    )
+    labels = fact.gives_labels if fact.worked else tuple(fact.options)
+    return "yes" if named and "yes" in labels else ""
 
 
 def _label_in(own: str, fact: Fact) -> str:
@@ -245,7 +309,10 @@ def words_against_fact(graph: Graph) -> Iterator[Finding]:
         shown = [names_in(node.body.get(key, "")) for key in ("text", "say")]
         asked = node.body.get("fact", "") if node.kind in ("ask", "time", "check") else ""
         texts = [node.body.get(key, "") for key in ("text", "say")]
+        about = " ".join((node.id.rpartition("/")[2], node.body.get("fact", "")))
+        own = re.sub(r"[-_]", " ", about)
         cases = [*zip(texts, shown, strict=True), (node.id.replace("-", " "), [asked])]
+        cases += [(f"{own} {text}", names) for text, names in zip(texts, shown, strict=True)]
         for text, names in cases:
             other = next(filter(None, (_for_sibling(text, n, names, siblings) for n in names)), "")
             if other:

@@ -1,4 +1,4 @@
-"""Rules of work that cannot be undone: what a cut depends on, and which hazards it warns of."""
+"""Rules of work that cannot be undone: what cuts, and what a cut depends on."""
 
 import re
 from collections.abc import Iterator
@@ -7,30 +7,9 @@ from guide.checker.bounds import conditions_at, facts_needed
 from guide.checker.manual import at_block
 from guide.files.findings import Finding
 from guide.procedure.graph import Graph, Node
-from guide.procedure.hazards import GRAVITY
 
 FEWEST_CUTS = 3
 """Of two cuts, neither shows what is usual."""
-
-
-_CURRENT = re.compile(r"\b(cables?|wires?|wiring|mains|circuits?|current|power)\b", re.IGNORECASE)
-_LIVE = re.compile(
-    r"\b(live|switch(ed|es)? (it )?off|isolate[ds]?|dead|disconnect(ed)?)\b", re.IGNORECASE
-)
-
-
-def hazard_unnamed(graph: Graph) -> Iterator[Finding]:
-    """Each step whose words are about a live cable, without the hazard or any caution."""
-    for node in graph.nodes:
-        body = node.body
-        text = body.get("text", "")
-        bare = "electrical" not in body.get("hazards", ()) and not body.get("caution")
-        if node.kind == "do" and bare and _CURRENT.search(text) and _LIVE.search(text):
-            message = (
-                f"“{node.id}” is about a live cable, and warns of nothing; "
-                "add hazards: [electrical], or a caution."
-            )
-            yield at_block(node, "hazard-unnamed", message)
 
 
 _CUTTING = re.compile(
@@ -128,32 +107,6 @@ def cut_basis_odd(graph: Graph) -> Iterator[Finding]:
                 "add it to reads, or accept this with the reason."
             )
             yield at_block(node, "cut-basis-odd", message)
-
-
-def caution_weak(graph: Graph) -> Iterator[Finding]:
-    """Each step whose gravest caution is milder than one of its hazards needs."""
-    for node in graph.nodes:
-        words = [word for caution in node.body.get("caution", ()) for word in caution]
-        if not words:
-            continue
-        gravest = max(words, key=GRAVITY.index)
-        for hazard in node.body.get("hazards", ()):
-            least = graph.hazard(hazard).least
-            if GRAVITY.index(gravest) < GRAVITY.index(least):
-                message = (
-                    f"“{node.id}” has the hazard {hazard}, and its own caution says no more than {gravest}; "
-                    f"write {least} or graver."
-                )
-                yield at_block(node, "caution-weak", message)
-                break
-
-
-def hazard_missing(graph: Graph) -> Iterator[Finding]:
-    """Each cut without hazards."""
-    for node in graph.nodes:
-        if node.body.get("cuts") and not node.body.get("hazards"):
-            message = f"“{node.id}” cuts and names no hazard; add hazards."
-            yield at_block(node, "hazard-missing", message)
 
 
 def _deciding(graph: Graph, cut: Node) -> Iterator[str]:

@@ -84,3 +84,65 @@ def ends_in(
         failing = block.check or block.repeat
         if failing is not None:
             yield from ends_in(failing.otherwise.steps, (*here, "otherwise", "steps"))
+
+
+def started_already(graph: Graph) -> Iterator[Finding]:
+    """Each end of outcome `not-started` that some way comes to after a cut: that work is not undone by an end."""
+    after: list[Node | None] = [None] * len(graph.nodes)
+    changed = True
+    while changed:
+        changed = False
+        for node in graph.nodes:
+            cut = node if node.body.get("cuts") else after[node.index]
+            for edge in node.edges:
+                if cut is not None and after[edge.target] is None:
+                    after[edge.target] = cut
+                    changed = True
+    for node in graph.nodes:
+        cut = after[node.index]
+        if node.kind == "end" and node.body.get("outcome") == "not-started" and cut is not None:
+            message = (
+                f"“{node.id}” is not-started, and can come after the cut “{cut.id}”; "
+                "write made-safe or left-to-do."
+            )
+            yield at_block(node, "started-already", message)
+
+
+_SAYS = {
+    "left-to-do": re.compile(r"\bleft to do\b", re.IGNORECASE),
+    "made-safe": re.compile(r"\b(make|leave|made|left) (it|\w+ \w+) safe\b", re.IGNORECASE),
+    "finished": re.compile(r"(^|[.:] )finished\b(?! with)", re.IGNORECASE),
+}
+"""The outcomes that the words of an end can name."""
+
+
+def outcome_against_words(graph: Graph) -> Iterator[Finding]:
+    """Each end whose id or words name another outcome than its own."""
+    for node in graph.nodes:
+        if node.kind == "end":
+            own = node.id.rpartition("/")[2].replace("-", " ")
+            texts = (own, node.body.get("text", ""), node.body.get("say", ""))
+            told = {name for name, words in _SAYS.items() if any(map(words.search, texts))}
+            if told and node.body.get("outcome") not in told:
+                message = (
+                    f"“{node.id}” has the outcome {node.body.get('outcome')}, and its words say {min(told)}; "
+                    "correct one of the two."
+                )
+                yield at_block(node, "outcome-against-words", message)
+
+
+def stage_twice(loaded: Loaded) -> Iterator[Finding]:
+    """Each stage of the work that begins again after another one has begun."""
+    shape = loaded.root.shape
+    begun: list[str] = []
+    for index, block in enumerate(shape.steps if isinstance(shape, schema.ProcedureShape) else ()):
+        stage = block.include.stage if block.include is not None else None
+        if block.include is None or stage is None or begun[-1:] == [stage]:
+            continue
+        if stage in begun:
+            message = (
+                f"The stage “{stage}” begins again at “{block.include.id}”, after “{begun[-1]}”; "
+                "put its parts next to each other, or give it another name."
+            )
+            yield at_part(loaded.root, ("steps", index, "include", "stage"), "stage-twice", message)
+        begun.append(stage)

@@ -74,23 +74,29 @@ def input_crossed(loaded: Loaded) -> Iterator[Finding]:
 
 
 def input_left_out(loaded: Loaded) -> Iterator[Finding]:
-    """Each computed fact that alone leaves out one input which two or more others of its file give that computation."""
+    """Each computed fact that alone leaves out one input, known to its computation, which two or more others of its
+    file have beside the same inputs."""
     for name, fact in loaded.facts.items():
         source, path = loaded.declared[name]
         beside = [
             (one, other.using)
             for one, other in loaded.facts.items()
-            if one != name and other.computation == fact.computation != ""
-            if loaded.declared[one][0] is source
+            if one != name and fact.computation and loaded.declared[one][0] is source
         ]
-        if any(using == fact.using for _, using in beside):
+        if not beside or any(using == fact.using for _, using in beside):
             continue
+        known = {one.name for one in _inputs(fact)}
         for other, using in beside:
             left = using.keys() - fact.using.keys()
             alike = sum(one == using for _, one in beside)
-            if len(left) == 1 and alike > 1 and fact.using.items() < using.items():
+            if (
+                len(left) == 1
+                and left <= known
+                and alike > 1
+                and fact.using.items() < using.items()
+            ):
                 message = (
-                    f"“{name}” does not give “{fact.computation}” the input “{left.pop()}”, and “{other}” does; "
+                    f"“{name}” does not give “{fact.computation}” the input “{min(left)}”, and “{other}” has it; "
                     "give it, or accept this with the reason."
                 )
                 yield at_part(source, (*path, "using"), "input-left-out", message, key=True)

@@ -8,11 +8,12 @@ from pathlib import Path
 from guide.checker.bounds import conditions_at
 from guide.checker.manual import at_block, at_part
 from guide.files.findings import Finding
-from guide.files.marks import Map, Node, Seq
+from guide.files.marks import Map, Node, Seq, Text
 from guide.files.source import Source
 from guide.procedure import schema
 from guide.procedure.compiler import COUNTS_ON, END_OF_PART
 from guide.procedure.conditions import facts_of
+from guide.procedure.facts import NONE, UNSURE
 from guide.procedure.graph import Graph
 from guide.procedure.load import Loaded, includes_in
 from guide.text import names_in
@@ -66,6 +67,45 @@ def counts_on_unused(loaded: Loaded) -> Iterator[Finding]:
                     "take it out of counts_on, or put back what used it."
                 )
                 yield at_part(source, ("counts_on", number), "counts-on-unused", message)
+
+
+def fact_unasked(loaded: Loaded) -> Iterator[Finding]:
+    """Each fact of a procedure's own that a computation goes by if it is known, and that no block asks."""
+    if not loaded.whole:
+        return
+    asked = {
+        fact for source in loaded.sources.values() for fact in _asked_in(source.tree, source.shape)
+    }
+    inputs = {name: fact for fact in loaded.facts for name in loaded.facts[fact].input_facts()}
+    for name, fact in loaded.facts.items():
+        source, path = loaded.declared[name]
+        own = isinstance(source.shape, schema.ProcedureShape)
+        if own and not fact.worked and name in inputs and name not in asked:
+            message = (
+                f"Nothing asks “{name}”, and “{inputs[name]}” goes by it; "
+                "put the question back, or take the input out."
+            )
+            yield at_part(source, path, "fact-unasked", message, key=True)
+
+
+def _asked_in(node: Node, shape: object) -> Iterator[str]:
+    """The facts that blocks ask, time, check or are given; none in a file of facts."""
+    if isinstance(shape, schema.ProcedureShape):
+        yield from shape.counts_on
+        yield from _facts_of_blocks(node)
+
+
+def _facts_of_blocks(node: Node) -> Iterator[str]:
+    """Every value of a key `fact`."""
+    if isinstance(node, Map):
+        for key, value in node.entries.items():
+            if key == "fact" and isinstance(value, Text):
+                yield value.value
+            else:
+                yield from _facts_of_blocks(value)
+    elif isinstance(node, Seq):
+        for item in node.items:
+            yield from _facts_of_blocks(item)
 
 
 def answer_unused(graph: Graph) -> Iterator[Finding]:
@@ -175,6 +215,65 @@ def _named_beside(loaded: Loaded, shared: Source, names: list[str]) -> set[str]:
         return set(names)
     told = len(beside) <= MOST_NEIGHBOURS and (users > 0 or not loaded.facts_only)
     return set(names) - left if told else set(names)
+
+
+def option_gone(loaded: Loaded) -> Iterator[Finding]:
+    """Each fact of a shared file that lacks an answer by which another file of the folder goes."""
+    for source in loaded.sources.values():
+        if not isinstance(source.shape, schema.FactsFileShape):
+            continue
+        own = {
+            name: fact
+            for name, fact in loaded.facts.items()
+            if fact.kind == "choice" and fact.options and loaded.declared[name][0] is source
+        }
+        gone = _labels_beside(loaded, source, frozenset(own)) if own else {}
+        for name, (label, file) in gone.items():
+            message = (
+                f"“{file}” goes by the answer “{label}” of “{name}”, which has no such option; "
+                "put it back, or correct that file."
+            )
+            yield at_part(source, loaded.declared[name][1], "option-gone", message, key=True)
+
+
+def _labels_beside(
+    loaded: Loaded, shared: Source, names: frozenset[str]
+) -> dict[str, tuple[str, str]]:
+    """For each fact the first answer that it lacks and that a file of the folder goes by which gathers the shared
+    file, with that file."""
+    found: dict[str, tuple[str, str]] = {}
+    gathered = {path.name for path in loaded.sources}
+    try:
+        beside = sorted(p for p in shared.path.parent.glob("*.yaml") if p.name not in gathered)
+        for path in beside if len(beside) <= MOST_NEIGHBOURS else ():
+            stat = path.stat()
+            if not path.is_file() or stat.st_size > LARGEST_NEIGHBOUR:
+                continue
+            if shared.path.name in _words(path, stat.st_mtime_ns, stat.st_size):
+                for name, label in _tests_of(path, stat.st_mtime_ns, stat.st_size):
+                    fact = loaded.facts[name] if name in names else None
+                    known = {*fact.options, UNSURE, NONE} if fact is not None else {label}
+                    if label not in known and label not in loaded.facts:
+                        found.setdefault(name, (label, path.name))
+    except OSError:
+        return {}
+    return found
+
+
+_TEST = re.compile(r"\b([a-z][a-z0-9_]*): *(?:\[([\w, -]+)\]|([\w-]+)) *(?=[,}\n])")
+"""A test of a fact for one answer or for a list of them, as it stands in a condition."""
+
+
+@lru_cache(maxsize=2 * MOST_NEIGHBOURS)
+def _tests_of(path: Path, changed: int, size: int) -> tuple[tuple[str, str], ...]:
+    """Every fact and answer in the conditions of a file, as it was when it was last changed; without what its own
+    facts are declared as."""
+    text = path.read_text("utf-8", "replace").partition("\nsteps:")[2]
+    return tuple(
+        (found[1], label.strip())
+        for found in _TEST.finditer(text)
+        for label in (found[2] or found[3]).split(",")
+    )
 
 
 @lru_cache(maxsize=2 * MOST_NEIGHBOURS)

@@ -12,6 +12,7 @@ import re
 import zlib
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, NoReturn
 
 from guide.files.stored_form import STORED_FORM
@@ -28,8 +29,15 @@ MARK = b'"hingeside":"run"'
 """What every header holds, of whatever version."""
 _END = re.compile(rb',"digest":"([0-9a-f]{64})"\}')
 _END_LENGTH = 77
+_TAIL = re.compile(
+    rb'"n":(\d{1,9}),"offset":"[^"\\]{1,12}","prev":"([0-9a-f]{64})","utc":"[^"\\]{1,30}"'
+    rb',"digest":"[0-9a-f]{64}"\}\Z'
+)
+_TAIL_AT_MOST = 300
+"""How a line ends: its keys are sorted."""
 _DIGEST = re.compile(r"(?:[0-9a-f]{64})?")
 _ID = re.compile(r"[0-9a-f]{32}")
+_BASE64 = re.compile(r"[A-Za-z0-9+/=]*")
 _UTC = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z")
 _OFFSET = re.compile(r"[+-]\d\d:\d\d(?::\d\d)?")
 _WORD = re.compile(r".{0,200}", re.DOTALL)
@@ -134,7 +142,7 @@ def _event(data: Any, *, graph: bool) -> EventParts:
     _need_texts((id_, _ID), (kind, _WORD))
     _need(isinstance(body, dict))
     if kind == "started" and graph:
-        body = body | {"graph": unpacked(body.get("graph"))}
+        body = body | {"graph": _shared(body.get("graph"))}
     return id_, kind, body
 
 
@@ -145,6 +153,13 @@ def plain(data: Any) -> bytes:
     """Plain JSON in the one writing that is digested: ASCII, sorted keys, no blanks, no NaN."""
     text = json.dumps(data, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return text.encode("ascii")
+
+
+def before_of(raw: bytes) -> tuple[int, str] | None:
+    """The number of a line after the first, and the digest of the one before it, from how every line ends; what else it
+    says is not read. None where it does not end so."""
+    found = _TAIL.search(raw, max(0, len(raw) - _TAIL_AT_MOST))
+    return None if found is None else (int(found[1]), found[2].decode())
 
 
 def chain_of(lines: Iterable[bytes]) -> list[str]:
@@ -244,6 +259,18 @@ def unpacked(data: Any) -> Any:
     text = _inflated(data["zlib"])
     _need(hashlib.sha256(text).hexdigest() == data["sha256"])
     return _parsed(text)
+
+
+def _shared(data: Any) -> Any:
+    """The same, read once for all the runs of one procedure that are read after each other; nobody changes it."""
+    _need(isinstance(data, dict) and set(data) == {"sha256", "zlib"})
+    _need_texts((data["sha256"], _DIGEST), (data["zlib"], _BASE64))
+    return _unpacked_once(data["sha256"], data["zlib"])
+
+
+@lru_cache(maxsize=4)
+def _unpacked_once(sha256: str, packed_text: str) -> Any:
+    return unpacked({"sha256": sha256, "zlib": packed_text})
 
 
 def _inflated(text: str) -> bytes:

@@ -153,7 +153,9 @@ def _packed(packed: Iterable[PackedScrew]) -> Iterator[str]:
     for one in packed:
         long = "" if one.length is None else f", {one.length} long"
         hole = "" if one.hole is None else f", in a hole of {one.hole}"
-        yield f"Packed: {one.kind} {one.size}{long}{hole}."
+        many = "" if one.count is None else f"{one.count} "
+        into = "" if one.into is None else f", for the {one.into}"
+        yield f"Packed: {many}{one.kind} {one.size}{long}{hole}{into}."
 
 
 def _accessory(one: Accessory) -> str:

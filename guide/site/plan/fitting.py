@@ -12,6 +12,7 @@ from guide.text import LIMIT, fill, is_quantity
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain
 from guide.trade.computation import Given
+from guide.trade.holes.head_room import DECIDES
 from guide.trade.holes.opening import OPENING_INPUTS, Typed, opening_of
 from guide.trade.holes.set_out import SettingOut, set_out
 
@@ -131,6 +132,10 @@ def _low(planning: Planning, known: Known, mount: str) -> str:
     inputs: dict[str, Given] = {"height": height, "mount": mount}
     if planning.sheet is not None:
         inputs["sheet"] = planning.sheet
+    for wanted in OPENING_INPUTS:
+        seen = as_input(wanted, known.value(wanted.name)) if wanted.name in DECIDES else None
+        if seen is not None:
+            inputs[wanted.name] = seen
     answer = registry.run("head-room", inputs)
     verdict = answer.value["verdict"] if isinstance(answer.value, Mapping) else ""
     return " ".join(answer.working) if verdict == "low" else ""

@@ -82,7 +82,7 @@ def handle_force(curve: Curve, lever: float) -> float | None:
 
 
 def short_of_en(curve: Curve, size: int, system: str = "metric") -> tuple[str, ...]:
-    """A phrase for each column of EN 1154 table 1 (from memory) that the curve misses at that size.
+    """A phrase for each column of EN 1154 table 1 that the curve misses at that size.
 
     Empty if it meets them all; columns beyond the arm's lock are left out.
     """
@@ -136,9 +136,8 @@ def _moments(inputs: Mapping[str, Given]) -> Answer:
     cautions = ["The spring is an invented one: a maker's own figures govern."]
     if last < 180:
         cautions.append(f"The arm locks: nothing is worked past {last:g} deg.")
-    cautions += [
-        f"By EN 1154 size {size} (from memory): {one}." for one in short_of_en(curve, size, system)
-    ]
+    by = f"By EN 1154 size {size} (most of its moments from memory)"
+    cautions += [f"{by}: {one}." for one in short_of_en(curve, size, system)]
     working = (*described.working, f"EN size {size}: {_summary(curve, system)}.")
     return Answer(rows, working, (*described.cautions, *cautions, *stops(described, last, system)))
 
@@ -162,6 +161,6 @@ COMPUTATION = Computation(
     ),
     output=Output("rows", ("angle", "closing", "opening")),
     compute=_moments,
-    source="virtual work on an invented spring; EN 1154 table 1 (moments from memory)",
+    source="virtual work on an invented spring; EN 1154 table 1 (most moments from memory)",
     example="sheet=generic-a mount=regular hinge=butt range='100 deg' size=3",
 )

@@ -1,6 +1,6 @@
 """Twist drills on sale: fractional inch, number, letter and metric sizes, and the nearest one.
 
-Number and letter sizes: ASME B94.11M, twist drills (from memory). Which metric sizes are kept in
+Number and letter sizes: two public drill tables after ASME B94.11M. Which metric sizes are kept in
 stock: common practice (0.05 mm steps to 3 mm, 0.1 mm to 14 mm, 0.25 mm to 16 mm, then 0.5 mm).
 """
 

@@ -67,6 +67,6 @@ COMPUTATION = Computation(
     ),
     output=Output("number"),
     compute=_thread_engagement,
-    source="thickness over pitch; gauges: ANSI/SDI A250.8 (from memory)",
+    source="thickness over pitch; gauges: public hollow metal tables after ANSI/SDI A250.8",
     example="thread=1/4-20 gauge=14",
 )

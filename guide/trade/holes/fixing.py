@@ -92,8 +92,12 @@ class Fixing:
     """Between the heads of a through-bolt."""
     second_drill: str = ""
     """For a through-bolt, the hole of its sleeve from the other face; for a wood screw, the pilot in hard wood."""
+    length: Quantity | None = None
+    """Of the screw or bolt as packed; None if the sheet is silent."""
+    packed: int | None = None
+    """How many are in the box for the part; None if the sheet is silent."""
     longer: Quantity | None = None
-    """How much longer than usual the screw is, for a packer."""
+    """How much longer than packed the screw must be, for a packer."""
     spacer: bool = False
     """Whether a through-bolt wants a spacer, or the empty rail is crushed."""
     holds: str = ""
@@ -152,8 +156,11 @@ def fixing_for(
         "rivet-nut": _rivet_nut,
         "self-drilling": _self_drilling,
     }
+    packed = screws.of_kind(kind)
     return replace(
         works[kind](found, screws, units),
+        length=None if packed is None else packed.length,
+        packed=None if packed is None else packed.count,
         first_face=face if part == LEAF else "",
         longer=screws.longer,
         spacer=kind == "through-bolt" and _is_tube(material),
@@ -320,10 +327,40 @@ def _holds(kind: str, material: Material, part: str) -> str:
 
 def drill_words(fixing: Fixing, count: int | None, units: str) -> str:
     """What to drill for so many holes, as for a fitter on a ladder: "4 holes, No. 7 drill, 1/2 in deep, tap
-    1/4-20, push face first". Without a count, for every hole of the paper."""
+    1/4-20, push face first, screws 1 in long". Without a count, for every hole of the paper."""
     holes = "Every hole" if count is None else f"{count} hole{'s' if count != 1 else ''}"
-    longer = "" if fixing.longer is None else f", screws {_length(fixing.longer, units)} longer"
-    return f"{holes}{_HOW[fixing.kind](fixing, units)}{longer}"
+    return f"{holes}{_HOW[fixing.kind](fixing, units)}{_long(fixing, units)}"
+
+
+def _long(fixing: Fixing, units: str) -> str:
+    """How long the screws are, at the end of what is drilled."""
+    if not fixing.drilled:
+        return ""
+    name = "bolts" if fixing.kind == "through-bolt" else "screws"
+    if fixing.longer is None:
+        return "" if fixing.length is None else f", {name} {_length(fixing.length, units)} long"
+    by = f"{_length(fixing.longer, units)} longer"
+    if fixing.length is None:
+        return f", {name} {by}"
+    return f", {name} {_length(_sum(fixing.length, fixing.longer), units)} long, {by} than those in the box"
+
+
+def _sum(one: Quantity, other: Quantity) -> Quantity:
+    return Quantity(one.magnitude + other.to(one.unit).magnitude, one.unit)
+
+
+def screw_words(fixing: Fixing, count: int | None, units: str) -> str:
+    """The screws to lay out for so many holes: "4 machine screws 1/4-20, 1 in long". Without a count, how many the box
+    has; of what is not known, those in the box."""
+    many = "" if count is None else f"{count} "
+    if not fixing.drilled:
+        return f"{many}{_IN_THE_BOX.removeprefix('the ')}{_of(fixing)}"
+    kind = {"rivet-nut": "rivet nuts with machine screws"}.get(fixing.kind, KIND_WORDS[fixing.kind])
+    longest = fixing.length
+    if longest is not None and fixing.longer is not None:
+        longest = _sum(longest, fixing.longer)
+    long = "" if longest is None else f", {_length(longest, units)} long"
+    return f"{many}{kind}{_of(fixing)}{long}"
 
 
 _IN_THE_BOX = "the screws in the box"

@@ -1,10 +1,13 @@
 """The words of a setting-out: the only ones there are, for prompts, drill steps, `work holes`, template and record."""
 
+from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from guide.measures import Quantity, write
-from guide.trade.holes.fixing import Fixing, drill_words, hole_words
+from guide.trade.holes.fixing import Fixing, drill_words, hole_words, screw_words
 from guide.trade.holes.layout import ReferencePoint, to_mark
 from guide.trade.holes.placed_hole import PlacedHole
 from guide.trade.holes.set_out import SettingOut
@@ -159,21 +162,25 @@ def drill_sentence(so: SettingOut, part: str, units: str) -> str:
 
     Holes that are drilled only in some case are counted apart. Where only the paper shows the holes, none is counted.
     """
+    return _by_fixing(so, part, partial(drill_words, units=units))
+
+
+def screws_sentence(so: SettingOut, part: str, units: str) -> str:
+    """The screws to lay out for leaf, frame face or soffit; empty if no holes go there."""
+    return _by_fixing(so, part, partial(screw_words, units=units))
+
+
+def _by_fixing(so: SettingOut, part: str, words: Callable[[Fixing, int | None], str]) -> str:
+    """The words for each fixing in that part and how many holes have it."""
     holes = [one for one in so.holes if one.part == part]
     if not holes:
         here = part in dict(so.fixings) and so.refusal == "go-on"
-        return drill_words(so.fixing(part), None, units) if here else ""
-    found: dict[tuple[Fixing, str], int] = {}
-    for hole in holes:
-        key = (hole.fixing, hole.only_if)
-        found[key] = found.get(key, 0) + 1
-    sentences = []
-    for (fixing, only_if), count in found.items():
-        if only_if:
-            sentences.append(f"{count} more {only_if}")
-        else:
-            sentences.append(drill_words(fixing, count, units))
-    return "; ".join(sentences)
+        return words(so.fixing(part), None) if here else ""
+    found = Counter((one.fixing, one.only_if) for one in holes)
+    return "; ".join(
+        f"{count} more {only_if}" if only_if else words(fixing, count)
+        for (fixing, only_if), count in found.items()
+    )
 
 
 def sure_holes(so: SettingOut, part: str) -> int:

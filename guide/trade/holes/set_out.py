@@ -4,6 +4,7 @@ Questions, prompts, the read-back, the drawing, the drill steps, the template, `
 what is here. Lengths in inches, exact; nothing is rounded.
 """
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
@@ -106,6 +107,9 @@ class SettingOut:
     why: str = ""
     """The refusal as a sentence that says what to do; empty if there is none."""
     cautions: tuple[str, ...] = ()
+    beware: tuple[str, ...] = ()
+    """Those of the cautions that must be settled before a drill is set on: holes too near to something, screws that are
+    missing or too long."""
 
     @property
     def body(self) -> ReferencePoint | None:
@@ -317,7 +321,7 @@ def _with_holes(so: SettingOut, typed: Typed, units: str) -> SettingOut:
         ("shoe", SHOE_INTO[mount], None if so.sheet is None else so.sheet.shoe),
     ):
         accessory = so.accessories.of(of)
-        screws = _screws(part, accessory) if so.sheet else Screws(typed.pattern.thread)
+        screws = _screws(part, accessory, place) if so.sheet else Screws(typed.pattern.thread)
         fixing = fixing_for(so.opening, place, screws, units)
         fixings.setdefault(place, fixing)
         if so.layout is None or so.accessories.missing:
@@ -328,16 +332,18 @@ def _with_holes(so: SettingOut, typed: Typed, units: str) -> SettingOut:
     return replace(so, holes=tuple(holes), fixings=tuple(fixings.items()))
 
 
-def _screws(part: SheetBody | SheetShoe | None, accessory: Accessory | None) -> Screws:
+def _screws(part: SheetBody | SheetShoe | None, accessory: Accessory | None, into: str) -> Screws:
     if part is None:
         return Screws()
+    mine = [one for one in part.packed if one.into in (None, into)]
+    packed = tuple(sorted(mine, key=lambda one: one.into is None))
     if accessory is None or accessory.kind == "extra-screws":
-        return Screws(part.thread, part.packed)
+        return Screws(part.thread, packed)
     if accessory.kind == "packer":
-        return Screws(part.thread, part.packed, accessory.thickness)
+        return Screws(part.thread, packed, accessory.thickness)
     return Screws(
         accessory.thread or part.thread,
-        part.packed if accessory.thread in (None, part.thread) else (),
+        packed if accessory.thread in (None, part.thread) else (),
     )
 
 
@@ -353,7 +359,7 @@ def _placed(
     found: list[PlacedHole] = []
     if accessory is None or accessory.kind in ("packer", "extra-screws"):
         for hole in holes:
-            only_if = _only_if(so.opening, line.of, hole)
+            only_if = _only_if(so.opening, line, hole)
             if only_if is not None:
                 found.append(_one(line.of, line, hole, latch, fixings, only_if))
     if accessory is not None and accessory.kind != "packer":
@@ -361,12 +367,14 @@ def _placed(
     return found
 
 
-def _only_if(opening: Opening, of: str, hole: Hole) -> str | None:
-    """When the hole is drilled; None if it is not drilled on this opening."""
+def _only_if(opening: Opening, line: ReferencePoint, hole: Hole) -> str | None:
+    """When the hole is drilled; None if it is not drilled on this opening. The face of a leaf has no step."""
     if hole.kind != "extra":
         return ""
-    if of == "body":
+    if line.of == "body":
         return EXTRA_BODY
+    if line.part == LEAF:
+        return None
     if opening.soffit == "stepped":
         return ""
     return None if opening.soffit is not None else EXTRA_SHOE
@@ -412,10 +420,13 @@ def _judged(so: SettingOut, typed: Typed, paper: str | None, units: str) -> Sett
         ("needs-source", _no_source(so, typed)),
     ):
         if why:
-            stopped = replace(_without_numbers(so), refusal=refusal, why=why)
-            return replace(stopped, cautions=_cautions(stopped, units))
-    so = replace(so, refusal="go-on", why="")
-    return replace(so, cautions=_cautions(so, units))
+            return _cautioned(replace(_without_numbers(so), refusal=refusal, why=why), units)
+    return _cautioned(replace(so, refusal="go-on", why=""), units)
+
+
+def _cautioned(so: SettingOut, units: str) -> SettingOut:
+    beware = _beware(so, units)
+    return replace(so, cautions=(*_cautions(so), *beware), beware=beware)
 
 
 def _plate_unknown(so: SettingOut) -> str:
@@ -519,7 +530,7 @@ def _to_ask(so: SettingOut, typed: Typed, paper: str | None) -> tuple[str, ...]:
     return tuple(asked)
 
 
-def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
+def _cautions(so: SettingOut) -> tuple[str, ...]:
     found = []
     if so.row is not None and so.opening.angle is not None and so.row.up_to != so.opening.angle:
         found.append(
@@ -538,20 +549,48 @@ def _cautions(so: SettingOut, units: str) -> tuple[str, ...]:
         found.append(
             "The paper governs; check it against the sheet's numbers where both are there."
         )
+    found += [
+        f"{part[:1].upper()}{part[1:]}: {fixing.holds}"
+        for part, fixing in so.fixings
+        if fixing.kind == "nothing"
+    ]
+    if so.sheet is not None and so.sheet.through_bolts:
+        found.append(so.sheet.through_bolts)
+    return tuple(found)
+
+
+def _beware(so: SettingOut, units: str) -> tuple[str, ...]:
+    """What must be settled before a drill is set on."""
+    told = partial(_told, units=units)
+    found = []
     for part, fixing in so.fixings:
-        if fixing.kind == "nothing":
-            found.append(f"{part[:1].upper()}{part[1:]}: {fixing.holds}")
         packed = _packed_for(so, part)
         if fixing.drilled and packed and not any(_same_kind(one, fixing.kind) for one in packed):
             found.append(
                 f"The box has no {KIND_WORDS[fixing.kind]} for the {part}: get them before drilling."
             )
-    if so.sheet is not None and so.sheet.through_bolts:
-        found.append(so.sheet.through_bolts)
+        found += _too_few(so, part)
+    thick, leaf = so.opening.thickness, so.fixing(LEAF)
+    long = leaf.length.base if leaf.kind == "wood-screw" and leaf.length is not None else None
+    if thick is not None and long is not None and long > thick:
+        found.append(
+            f"The wood screws in the box are {told(long)} long, and the leaf is {told(thick)} thick: they would"
+            " come out on the far side. Get shorter ones."
+        )
     if so.layout is not None:
-        told = partial(_told, units=units)
         found += too_near(so.layout, so.holes, surroundings(so.opening), told)
     return tuple(found)
+
+
+def _too_few(so: SettingOut, part: str) -> list[str]:
+    """A sentence on each kind of screw of which the box has fewer than holes go into that part."""
+    needed = Counter(one.fixing for one in so.holes if one.part == part and not one.only_if)
+    return [
+        f"The box has {fixing.packed} {KIND_WORDS[fixing.kind]} for the {part}, and {count} are needed: get the"
+        " others before drilling."
+        for fixing, count in needed.items()
+        if fixing.drilled and fixing.packed is not None and fixing.packed < count
+    ]
 
 
 def surroundings(opening: Opening) -> Surroundings:

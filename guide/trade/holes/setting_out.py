@@ -36,6 +36,7 @@ from guide.trade.holes.rows import (
     place_on,
     row_that_covers,
     rows,
+    screws_sentence,
     sure_holes,
 )
 from guide.trade.holes.set_out import MOST_ALONG, REFUSALS, SOURCES, SettingOut, set_out
@@ -52,7 +53,7 @@ MARKED = ("by-numbers", "through-part")
 
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
-_OF_A_GROUP = ("holes", "marked", "fixing", "drill", "held_by")
+_OF_A_GROUP = ("holes", "marked", "fixing", "drill", "screws", "held_by")
 """What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
@@ -105,6 +106,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "hinges_on_your": so.hinges,
         "valves_toward": so.valves_toward,
         "preset": so.preset,
+        "beware": " ".join(so.beware) or None,
     }
     for of, line in (("body", body), ("shoe", shoe)):
         found |= _numbers(so, of, line, units)
@@ -113,13 +115,16 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"marked_{name}"] = "by-numbers" if so.group(name) else "through-part"
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
+        found[f"screws_{name}"] = screws_sentence(so, part, units) or None
         found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
 
 
 def _no_plate(so: SettingOut) -> str:
-    return "no sheet is loaded" if so.sheet is None else "none for this mount"
+    if so.sheet is None:
+        return "No sheet is loaded that would say whether a drop plate is needed."
+    return "The sheet has no drop plate for this mount."
 
 
 def _numbers(so: SettingOut, of: str, line: ReferencePoint | None, units: str) -> dict[str, Result]:
@@ -181,9 +186,9 @@ _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
 _COUNTS = tuple(f"holes_{name}" for name in (*_GROUPS, "head"))
 _LENGTHS = NUMBERS
 _TEXTS = (
-    *("why", "to_ask", "plate_told", "accessory_name", "row", "carried", "preset"),
+    *("why", "to_ask", "plate_told", "accessory_name", "row", "carried", "preset", "beware"),
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
-    *(f"{what}_{name}" for what in ("drill", "held_by") for name in (*_GROUPS, "head")),
+    *(f"{what}_{name}" for what in ("drill", "screws", "held_by") for name in (*_GROUPS, "head")),
 )
 
 

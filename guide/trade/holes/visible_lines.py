@@ -12,6 +12,8 @@ from guide.trade.holes.layout import Layout
 PIN, EDGE = "hinge pin centre", "hinge edge"
 STOP, TOP = "underside of the stop", "top of the leaf"
 
+_CARRIED_TO = {"top-jamb": "frame's face", "parallel": "soffit"}
+"""What else is marked on the push side, beside the leaf."""
 VISIBLE = {"regular": (None, TOP), "top-jamb": (EDGE, STOP), "parallel": (EDGE, STOP)}
 """By mount: from where along is measured, and up and down; None for the sheet's own line."""
 
@@ -44,6 +46,6 @@ def along_line(shown: Layout, by_sheet: Layout, edge: Fraction) -> Line:
     if shown.mount != "regular":
         carried = (
             "Open the leaf, hook the tape on its hinge edge and mark its push face; shut it, and carry"
-            " the mark to frame or soffit with a square."
+            f" the mark to the {_CARRIED_TO[shown.mount]} with a square."
         )
     return Line(name, offset, own, carried)

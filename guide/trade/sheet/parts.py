@@ -120,9 +120,15 @@ class PackedScrew:
     """Under its head [length]; None if the sheet is silent."""
     hole: SomeLength | None = None
     """The hole of a rivet nut, or of a bolt's sleeve [length]; None if the sheet is silent."""
+    count: Whole | None = None
+    """How many of them are in the box for the part; None if the sheet is silent."""
+    into: Annotated[str, OneOf(HOLED)] | None = None
+    """What they go into, if the box has the kind in two lengths; None if for whatever the part is fixed to."""
 
     def __post_init__(self) -> None:
         check_fields(self)
+        if self.count == 0:
+            raise FieldError("count", f"No {self.kind} screws are in the box; leave them away.")
         if self.hole is not None and self.kind not in HELD_IN_A_HOLE:
             raise FieldError(
                 "hole",
@@ -195,11 +201,13 @@ def _named_once(part: str, holes: tuple[Hole, ...]) -> None:
 
 
 def _packed_once(part: str, packed: tuple[PackedScrew, ...]) -> None:
-    kinds = [one.kind for one in packed]
-    for kind in kinds:
-        if kinds.count(kind) > 1:
+    kinds = [(one.kind, one.into) for one in packed]
+    for kind, into in kinds:
+        if kinds.count((kind, into)) > 1:
             raise FieldError(
-                "packed", f"The {part} has {kind} screws twice; write each kind of screw once."
+                "packed",
+                f"The {part} has {kind} screws twice; write each kind of screw once, or with “into” what"
+                " each of the two lengths goes into.",
             )
 
 

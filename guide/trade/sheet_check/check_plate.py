@@ -33,6 +33,7 @@ def check_plate(sheet: Sheet, plate: Accessory, at: FilePath) -> Iterator[SheetF
         if sheet.body is not None and one.holes:
             yield from _along_the_body(one, sheet.body, at)
             yield from _in_the_rail(sheet, one, sheet.body, at)
+            yield from _in_the_face(sheet, one, sheet.body, at)
 
     yield from with_sides(plate, plate.name, at, of_holes)
     yield from _limit(sheet, plate, at)
@@ -80,12 +81,12 @@ def _along_the_body(plate: Accessory, body: SheetBody, at: FilePath) -> Iterator
         )
 
 
-def _mounts(sheet: Sheet, plate: Accessory) -> list[SheetMount]:
-    """The mounts with the body on the leaf that the plate goes with."""
+def _mounts(sheet: Sheet, plate: Accessory, into: str) -> list[SheetMount]:
+    """The mounts with the body on the leaf, or on the frame's face, that the plate goes with."""
     return [
         one
         for one in sheet.mounts
-        if plate.mount in (None, one.mount) and BODY_INTO[one.mount] == "leaf"
+        if plate.mount in (None, one.mount) and BODY_INTO[one.mount] == into
     ]
 
 
@@ -93,7 +94,7 @@ def _in_the_rail(
     sheet: Sheet, plate: Accessory, body: SheetBody, at: FilePath
 ) -> Iterator[SheetFinding]:
     """Its holes are on the leaf, and in a lower rail than the body's own would be."""
-    mounts = _mounts(sheet, plate)
+    mounts = _mounts(sheet, plate, "leaf")
     shift = plate.shift_down
     if not mounts:
         return
@@ -119,6 +120,39 @@ def _in_the_rail(
                 f"{named(mount)}: the {plate.name}'s hole {highest.name} would be {_apart(clear)} the"
                 f" {mount.datum}; look again at how far it is above the body's line and at how far the plate"
                 f" brings the body down, {shift}.",
+            )
+
+
+def _in_the_face(
+    sheet: Sheet, plate: Accessory, body: SheetBody, at: FilePath
+) -> Iterator[SheetFinding]:
+    """Its holes are on the face of the frame's head, and in a lower face than the body's own would be."""
+    mounts = _mounts(sheet, plate, "frame face")
+    shift = plate.shift_down
+    if not mounts:
+        return
+    highest = min(plate.holes, key=lambda one: one.down.base)
+    own = min(one.down.base for one in body.holes)
+    if shift.base + highest.down.base <= own:
+        yield SheetFinding(
+            "plate-low",
+            (*at, *_path(plate, highest, "down")),
+            f"The {plate.name}'s hole {highest.name} would be higher than the body's own holes without a plate,"
+            f" and it is for a low face; look again at how far it brings the body down, {shift}, and at how far"
+            " the hole is above the body's line.",
+        )
+    lowest = max(plate.holes, key=lambda one: one.down.base)
+    for mount in mounts:
+        up = min(one.body_datum.base for one in mount.ranges)
+        clear = up - shift.base - lowest.down.base
+        if clear < _EDGE:
+            where = "above" if clear >= 0 else "below"
+            yield SheetFinding(
+                "plate-off-leaf",
+                (*at, *_path(plate, lowest, "down")),
+                f"{named(mount)}: the {plate.name}'s hole {lowest.name} would be {Quantity(abs(clear), 'in')}"
+                f" {where} the {mount.datum}; look again at how far it is above the body's line and at how far"
+                f" the plate brings the body down, {shift}.",
             )
 
 
@@ -151,18 +185,22 @@ def _limit(sheet: Sheet, plate: Accessory, at: FilePath) -> Iterator[SheetFindin
             f"The {plate.name} is for “{plate.when.rstrip('.')}”, and its limit as a number is {limit};"
             f" {look_at('both')}",
         )
-    for mount in _mounts(sheet, plate):
-        down = min(one.body_datum.base for one in mount.ranges)
-        holes = (
-            max((one.down.base for one in sheet.body.holes), default=None) if sheet.body else None
-        )
-        if holes is not None and limit.base < down + holes + _EDGE:
-            yield SheetFinding(
-                "plate-limit",
-                (*at, "needed_below"),
-                f"{named(mount)}: in a rail of {limit} the body's own lowest holes would find no hold, and the"
-                f" {plate.name} is said to be needed only below that; {look_at('the limit', limit)}",
-            )
+    own = sheet.body.holes if sheet.body else ()
+    for into, what, reach in (
+        ("leaf", "rail", max((one.down.base for one in own), default=None)),
+        ("frame face", "face", max((-one.down.base for one in own), default=None)),
+    ):
+        for mount in _mounts(sheet, plate, into):
+            line = min(one.body_datum.base for one in mount.ranges)
+            if reach is not None and limit.base < line + reach + _EDGE:
+                outermost = "lowest" if into == "leaf" else "highest"
+                yield SheetFinding(
+                    "plate-limit",
+                    (*at, "needed_below"),
+                    f"{named(mount)}: in a {what} of {limit} the body's own {outermost} holes would find no"
+                    f" hold, and the {plate.name} is said to be needed only below that;"
+                    f" {look_at('the limit', limit)}",
+                )
 
 
 def _number(text: str) -> Fraction:

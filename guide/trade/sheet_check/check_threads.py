@@ -9,6 +9,7 @@ from guide.trade.fastening.threads import THREADS, thread_named, thread_typed
 from guide.trade.sheet.codec import Path as FilePath
 from guide.trade.sheet.parts import (
     THREADED,
+    Hole,
     PackedScrew,
     SheetBody,
     SheetShoe,
@@ -46,6 +47,7 @@ def check_threads(sheet: Sheet) -> Iterator[SheetFinding]:
     for part, piece in parts:
         for number, screw in enumerate(piece.packed if piece else ()):
             yield from _unlikely(f"{part}'s {screw.kind} screws", screw, (part, "packed", number))
+            yield from _too_few(part, piece.holes if piece else (), screw, (part, "packed", number))
     if not unlike:
         yield from _two_pitches([one for one in known if one[2] in THREADS])
 
@@ -104,6 +106,21 @@ def _unlikely(whose: str, screw: PackedScrew, at: FilePath) -> Iterator[SheetFin
                 f"The hole for the {whose}, {screw.hole}, does not suit {screw.size};"
                 f" {look_at('hole', screw.hole)}",
             )
+
+
+def _too_few(
+    part: str, holes: tuple[Hole, ...], screw: PackedScrew, at: FilePath
+) -> Iterator[SheetFinding]:
+    """Each kind of screw is there for every hole; a box may lack some on purpose."""
+    needed = sum(1 for one in holes if one.kind != "extra")
+    if screw.count is not None and screw.count < needed:
+        yield SheetFinding(
+            "screws-few",
+            (*at, "count"),
+            f"The box has {screw.count} {screw.kind} screws for the {part}, and its holes take {needed};"
+            " look again at count.",
+            advice=True,
+        )
 
 
 def _two_pitches(known: list[_InThread]) -> Iterator[SheetFinding]:

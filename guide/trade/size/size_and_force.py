@@ -218,8 +218,6 @@ COMPUTATION = Computation(
     ),
     output=Output("choice", CHOICES),
     compute=_size_and_force,
-    source=(
-        "EN 1154 table 1 (moments from memory); 2010 ADA Standards 404.2.9; an invented spring"
-    ),
+    source=("EN 1154 table 1; 2010 ADA Standards 404.2.9; an invented spring"),
     example="width='36 in'",
 )

@@ -136,7 +136,7 @@ def test_the_load_at_the_latch_is_the_sum_of_what_resists() -> None:
 
 
 def test_a_closer_too_weak_for_the_latch_is_said_first() -> None:
-    # EN 1154 size 3 gives 18 N m at least near closed (from memory)
+    # EN 1154 size 3 gives 18 N m at least near closed (public French choice table)
     answer = worked(
         "latch-load",
         width="914 mm",

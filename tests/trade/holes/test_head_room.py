@@ -47,3 +47,22 @@ def test_the_sheet_says_how_low_it_hangs(
 ) -> None:
     value = found("generic-a", height=height, mount=mount)
     assert value == {"verdict": verdict, "hangs_at": parse(hangs_at)}
+
+
+@pytest.mark.parametrize(
+    ("height", "mount", "seen", "hangs_at", "verdict"),
+    [
+        # The drop plate lowers the body by 3/4 in on a regular arm and by 1/2 in on a parallel arm.
+        ("80 in", "regular", {"top_rail": "2 1/2 in"}, "76 1/2 in", "low"),
+        ("80 in", "regular", {"top_rail": "6 in"}, "77 1/4 in", "measure"),
+        ("80 in", "regular", {"room": "plate"}, "76 1/2 in", "low"),
+        ("82 in", "parallel", {"top_rail": "3 1/2 in"}, "77 1/2 in", "measure"),
+        # The bracket of 3/4 in leaves the shoe above the body: the lowest part stays the body.
+        ("82 in", "parallel", {"head_item": "coordinator"}, "78 in", "enough"),
+    ],
+)
+def test_what_goes_on_a_plate_hangs_lower(
+    height: str, mount: str, seen: dict[str, str], hangs_at: str, verdict: str
+) -> None:
+    value = found("generic-a", height=height, mount=mount, **seen)
+    assert value == {"verdict": verdict, "hangs_at": parse(hangs_at)}

@@ -84,6 +84,8 @@ def test_every_hole_is_where_the_bare_numbers_put_it(name: str, mount: str, open
     for part in ("body", "shoe"):
         for hole in file[part]["holes"]:
             along, down = inches(hole["along"]), inches(hole["down"])
+            if (part, mount, hole.get("kind")) == ("shoe", "top-jamb", "extra"):
+                continue  # for a face that steps under the shoe, and the leaf's does not
             # The body's holes are counted toward its valves, the shoe's toward the latch.
             if part == "body" and on["valves_toward"] == "hinge":
                 along = -along
@@ -362,7 +364,7 @@ def test_an_unknown_overlap_tells_a_hole_nearer_never_farther() -> None:
 
 
 def test_a_closer_that_hangs_too_low() -> None:
-    """ADA 307.4, exception: a closer may hang to 78 in above the floor (from memory)."""
+    """2010 ADA Standards 307.4, exception: a closer may hang to 78 in above the floor."""
     parallel = {**CORRIDOR, "mount": "parallel", "hand": "RH", "overlap": "1/2 in"}
     assert "hangs to 75 1/4 in" in cautions(**parallel, height="79 in")
     assert "hangs to 77 15/16 in" in cautions(**parallel, height="81 11/16 in")

@@ -9,10 +9,12 @@ import pytest
 from guide.measures import parse
 from guide.trade.answer import NoAnswer
 from guide.trade.holes.layout import LEAF
-from guide.trade.holes.opening import Material, Opening
+from guide.trade.holes.opening import Material, Opening, opening_of
 from guide.trade.holes.places import places
 from guide.trade.holes.rows import drill_sentence
 from guide.trade.holes.set_out import SettingOut, set_out
+from guide.trade.reading import read_inputs
+from guide.trade.registry import find
 from guide.trade.sheet.parts import PackedScrew
 from guide.trade.sheet.sheet import Sheet
 from tests.trade.shipped_sheets import answer, shipped
@@ -297,7 +299,38 @@ def test_screws_that_the_box_lacks_are_named_before_drilling() -> None:
 
 def test_a_packer_makes_the_shoes_screws_longer() -> None:
     found = parts(**CLASSROOM | {"mount": "parallel", "soffit": "blade"})
-    assert found["drill_soffit"].endswith(", screws 5/8 in longer")
+    assert found["drill_soffit"].endswith(
+        ", screws 1 3/8 in long, 5/8 in longer than those in the box"
+    )
+
+
+WOOD = {"leaf": "wood", "behind": "solid-wood", "thickness": "1 3/4 in", "frame": "wood"}
+
+
+def test_two_lengths_of_one_screw_are_told_apart() -> None:
+    """Wood screws of 1 1/2 in for the leaf and 2 1/2 in for the frame, 6 of each, come with the body."""
+    regular = parts(**CLASSROOM | WOOD)
+    assert regular["screws_leaf"].startswith("4 wood screws No. 14, 1 1/2 in long")
+    assert ", screws 1 1/2 in long; 2 more only if" in regular["drill_leaf"]
+    top_jamb = parts(**CLASSROOM | WOOD | {"mount": "top-jamb"})
+    assert top_jamb["screws_frame"].startswith("4 wood screws No. 14, 2 1/2 in long")
+    assert top_jamb["screws_leaf"].startswith("2 wood screws No. 14, 1 1/2 in long")
+
+
+def test_a_box_that_lacks_screws_or_has_too_long_ones_is_said_before_punching() -> None:
+    sheet = shipped("generic-a")
+    assert sheet.body is not None
+
+    def with_screws(*packed: PackedScrew) -> tuple[str, ...]:
+        body = replace(sheet.body, packed=packed) if sheet.body else None
+        values = read_inputs(find("setting-out"), CLASSROOM | WOOD, open_sheet=shipped)
+        return set_out(opening_of(values), replace(sheet, body=body)).beware
+
+    wood = PackedScrew("wood", "No. 14", parse("1 1/2 in"), count=3)
+    assert "The box has 3 wood screws for the leaf, and 4 are needed" in with_screws(wood)[0]
+    long = PackedScrew("wood", "No. 14", parse("2 in"), count=4)
+    assert "2 in long, and the leaf is 1 3/4 in thick: they would come out" in with_screws(long)[0]
+    assert with_screws(PackedScrew("wood", "No. 14", parse("1 1/2 in"), count=4)) == ()
 
 
 def test_two_accessories_under_one_shoe_need_their_own_template() -> None:

@@ -1,0 +1,1 @@
+"""The record of a job: what it holds, and how it is written down."""

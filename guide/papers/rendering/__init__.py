@@ -1,0 +1,1 @@
+"""Papers as plain data, and how they become text, HTML and PDF."""

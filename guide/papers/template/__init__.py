@@ -1,0 +1,1 @@
+"""The full-size template of the holes."""
