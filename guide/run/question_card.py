@@ -1,7 +1,7 @@
 """The card of questions that are answered together, as a prompt, and its one answer as an answer for each of them.
 
-The answer is deliberate: Enter alone is none. It says that all that stands on the card is so; blanks are typed on one
-line.
+The answer is deliberate: Enter alone answers nothing. It says that all that stands on the card is so; blanks are typed
+on one line.
 """
 
 from collections.abc import Iterable

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from guide.checker.graph_cache import graph_of
-from guide.papers.answers import answers_data
+from guide.papers.record.answers import answers_data
 from guide.plain.line_words import meant
 from guide.plain.render import rendered
 from guide.procedure.facts import writing

@@ -9,7 +9,7 @@ from guide.procedure.graph import Graph, Node
 
 
 def expects_wrong(graph: Graph) -> Iterator[Finding]:
-    """Each question whose expected answer is none of its answers, fails its own check, or stands on no card."""
+    """Each question that expects what it does not offer, what fails its own check, or what can stand on no card."""
     for node in graph.nodes:
         if "expects" in node.body and (wrong := _wrong(graph, node)):
             yield at_block(node, "expects-wrong", f"“{node.id}” expects {wrong}")
@@ -19,8 +19,8 @@ def _wrong(graph: Graph, node: Node) -> str:
     """What is wrong with an expected answer, as the end of a sentence; empty if nothing is."""
     expected, fact = node.body["expects"], graph.facts[node.body["fact"]]
     if expected not in fact.options:
-        offered = ", ".join(fact.options) or f"none, for “{fact.name}” is no choice"
-        return f"“{expected}”, which is none of its answers ({offered})."
+        offered = ", ".join(fact.options) or f"“{fact.name}” has none to pick from"
+        return f"“{expected}”, which it does not offer: {offered}."
     limit = graph.limits.get(node.index)
     if limit is not None and not holds(limit, {fact.name: expected}):
         return f"“{expected}”, which fails its own limit; expect an answer that passes."
