@@ -148,7 +148,7 @@ class SheetDialogue:
         rows = list(enumerate(self._known(), start=1))
         for number, one in rows[-most:] if most else rows:
             kept = self.draft.answers.get(one.path, self.draft.before.get(one.path, ""))
-            text = short(one.shown(kept)) or "(none)"
+            text = short(one.shown(kept)) or one.usual or "(none)"
             place = f"{one.place}, {one.path[-1]}" if one.place else str(one.path[-1])
             self.show(printable(f"  {number:>4}  {place.replace('_', ' ')}: {text}"))
 
@@ -225,10 +225,21 @@ class SheetDialogue:
         """Ask for one number again; whether it was changed."""
         while True:
             now = f"It is {printable(question.shown(text))}." if text else "It was left out."
-            self.show(f"  {now} Type it as the paper has it, or Enter to leave it:")
+            words = (
+                "Type it as the paper has it, Enter to leave it, or “list” for the other answers:"
+            )
+            for line in wrapped(f"{now} {words}"):
+                self.show(f"  {line}")
             typed = self.line()
             if typed == "?":
                 self._help(question)
+                continue
+            if typed.casefold() in ("list", "list all"):
+                self._list(LISTED if typed.casefold() == "list" else None)
+                continue
+            if typed.casefold().startswith("change "):
+                if self._again(typed.casefold()):
+                    return True
                 continue
             if not typed or typed.casefold() == "back":
                 return False

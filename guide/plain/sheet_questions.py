@@ -415,13 +415,15 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
         "valve_end": Words(
             "From the pinion to the end with the valves",
-            _FRONT + "to the end of the body or its cover.",
+            _FRONT
+            + "to the end of the body or its cover. If it has the whole length alone, take the other side off.",
             "3 1/2 in",
             "90 mm",
         ),
         "other_end": Words(
             "From the pinion to the other end",
-            _FRONT + "to the end of the body or its cover.",
+            _FRONT
+            + "to the end of the body or its cover. If it has the whole length alone, take the other side off.",
             "5 1/2 in",
             "140 mm",
         ),
@@ -504,7 +506,8 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             _SCREWS_LIST
             + "what it goes into tells the kind. One kind in two lengths is two entries.",
         ),
-        "size": Words("Thread or number", _SCREWS_LIST + "its first number.", "No. 14", "M6x1"),
+        "count": Words("How many are in the box", _SCREWS_LIST + "the number of pieces.", "4"),
+        "size": Words("Thread or number", _SCREWS_LIST + "before the length.", "No. 14", "M6x1"),
         "length": Words(
             "Length",
             _SCREWS_LIST
@@ -519,7 +522,6 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
             "9 mm",
             wanted=lambda around: around[0].get("kind") in HELD_IN_A_HOLE,
         ),
-        "count": Words("How many are in the box", _SCREWS_LIST + "the number before the ×.", "4"),
         "into": Words(
             "What these go into, beside those of the same kind before",
             _SCREWS_LIST + "leaf or door, frame, soffit.",
@@ -632,7 +634,12 @@ WORDS: Mapping[type[Any], Mapping[str, Words]] = {
         ),
     },
     Screw: {
-        "name": Words("Which it is", "In the section on adjusting.", once=True),
+        "name": Words(
+            "Which it is",
+            "In the section on adjusting. “Closing speed” or “main speed” is the sweep, “latching action” the"
+            " latch, “cushion” the backcheck, “power” the spring.",
+            once=True,
+        ),
         "where": Words(
             "Where it is on the body", "In the drawing of the body.", "valve end of the body"
         ),

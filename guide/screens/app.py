@@ -32,23 +32,22 @@ def run_app(
     `ascii` None looks at the locale; `record_text` writes the record of a past job;
     `open_voice` makes the voice, if one is wanted.
     """
-    gc.disable()  # nothing made while starting is garbage; the app takes over once it is up
-    try:
-        from guide.screens.hingeside_app import HingesideApp
+    gc.disable()
+    from guide.screens.hingeside_app import HingesideApp
 
-        app = HingesideApp(
-            session,
-            settings,
-            notice,
-            ascii=ascii,
-            record_text=record_text,
-            open_voice=open_voice,
-            practice=practice,
-            job=job,
-        )
-        status = app.run() or 0
-    finally:
-        gc.enable()
+    app = HingesideApp(
+        session,
+        settings,
+        notice,
+        ascii=ascii,
+        record_text=record_text,
+        open_voice=open_voice,
+        practice=practice,
+        job=job,
+    )
+    gc.freeze()  # what was loaded stays: a look for garbage that passes over it is too short to hold up a key
+    gc.enable()
+    status = app.run() or 0
     if app.parting:
         sys.stderr.write(f"hingeside: {app.parting}\n")
     return status

@@ -1,6 +1,5 @@
 """The app: opens the first screen, a run or a practice door, and carries the voice and the clock to them."""
 
-import gc
 import os
 import time
 from collections.abc import Callable
@@ -37,10 +36,6 @@ TICK = 0.1
 """Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
-IDLE = 2.0
-"""Seconds without a key after which the garbage of the last steps is collected."""
-FULL_COLLECTION = 30
-"""Every so many collections a full one."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
 VOICE_IS_OFF = (
     "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
@@ -93,8 +88,6 @@ class HingesideApp(App[int]):
         self.record_text = record_text
         self._open_voice = open_voice
         self._first = (session, notice, practice, job)
-        self._last_key = 0.0
-        self._collections = 0
 
     def get_default_screen(self) -> Screen[Any]:
         """The screen that is open at the start."""
@@ -110,15 +103,14 @@ class HingesideApp(App[int]):
         return HomeScreen(notice, job)
 
     def on_mount(self) -> None:
-        """Begin the idle work once the first frame is on its way."""
+        """Open the voice once the first frame is on its way."""
         self.set_class(self.ascii, "-ascii")
-        self.call_after_refresh(self._settle)
+        self.call_after_refresh(self._begin_voice)
         self.set_interval(TICK, self._tick)
         self._meter = self.set_interval(METER, self.show_voice, pause=True)
 
     def on_unmount(self) -> None:
-        """Leave the collector as it was found, and the microphone."""
-        gc.enable()
+        """Leave the microphone."""
         self._close_voice()
 
     # Keys
@@ -126,10 +118,6 @@ class HingesideApp(App[int]):
     def action_press(self, key: str) -> None:
         """A click on a key of the key bar."""
         self.simulate_key(key)
-
-    def noted_key(self) -> None:
-        """A key has come: idle work waits."""
-        self._last_key = time.monotonic()
 
     def action_leave(self) -> None:
         """Pause the job and close; a journal that cannot be written does not keep the app open."""
@@ -251,7 +239,6 @@ class HingesideApp(App[int]):
     def on_voice_told(self, message: "VoiceTold") -> None:
         """Something was heard, or listening begins or ends."""
         if message.talking is self.talking:
-            self.noted_key()
             message.tell(message.talking)
             self.follow_run()
             self._show_run()
@@ -270,13 +257,7 @@ class HingesideApp(App[int]):
         if isinstance(screen, RunScreen):
             screen.show()
 
-    # Idle work
-
-    def _settle(self) -> None:
-        """After the first frame: take the collector out of the way of keys."""
-        gc.collect()
-        gc.disable()
-        self._begin_voice()
+    # By the clock
 
     def _tick(self) -> None:
         if not self.screen_stack:
@@ -284,8 +265,3 @@ class HingesideApp(App[int]):
         screen = self.screen
         if isinstance(screen, RunScreen):
             screen.tick()
-        idle = time.monotonic() - self._last_key > IDLE
-        if self._last_key and idle and not (self.run_view and self.run_view.ticking):
-            self._last_key = 0.0
-            self._collections += 1
-            gc.collect(2 if self._collections % FULL_COLLECTION == 0 else 1)

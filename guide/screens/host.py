@@ -31,9 +31,6 @@ class Host(Protocol):
     def speaks(self) -> bool:
         """Whether a voice is on."""
 
-    def noted_key(self) -> None:
-        """A key has come: idle work waits."""
-
     def voice_key(self, key: str) -> bool:
         """Whether a key was the voice's own."""
 

@@ -61,7 +61,6 @@ class PageScreen(Screen[object]):
             event.stop()
             event.prevent_default()
             return
-        self.hingeside.noted_key()
         if self.pressed(event.key, event.character):
             event.stop()
             event.prevent_default()

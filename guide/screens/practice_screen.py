@@ -90,7 +90,6 @@ class PracticeScreen(Screen[None]):
         event.prevent_default()
         if too_small(*self.app.size):
             return  # nobody can see what it would do
-        self._hingeside.noted_key()
         if not self.view.press(event.key, event.character):
             leaf = self.query_one("#leaf", VerticalScroll)
             if event.key in ("pagedown", "space"):

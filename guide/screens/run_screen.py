@@ -125,7 +125,6 @@ class RunScreen(Screen[None]):
         if self._typed_ahead():
             return
         self._take_line()
-        self._hingeside.noted_key()
         self._note_read()
         leaf = self.query_one("#leaf", VerticalScroll)
         if key == "space" and not self.view.takes(" ") and self._left_below() > 0:
@@ -152,7 +151,6 @@ class RunScreen(Screen[None]):
     def _clicked(self, does: Callable[[], None]) -> None:
         if too_small(*self.app.size) or self._typed_ahead():
             return
-        self._hingeside.noted_key()
         does()
         self._hingeside.voice_keyed("")
         self._hingeside.follow_run()
@@ -161,7 +159,6 @@ class RunScreen(Screen[None]):
     @on(Input.Changed, "#typed")
     def _typed(self) -> None:
         if self._take_line():
-            self._hingeside.noted_key()
             self._hingeside.voice_keyed("")
             self.show()
 

@@ -1,4 +1,4 @@
-"""The pages of one door of a site: what its schedule knows and its jobs, and the jobs whose records can be read."""
+"""The pages of a site's screen: its keys, a door over the years, the jobs whose records can be read, the rounds."""
 
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
@@ -13,6 +13,18 @@ from guide.site.day import day_of
 from guide.site.door_state import DoorState, decided, result_of
 from guide.site.round_state import round_state
 from guide.site.site import Site
+
+SITE_KEYS = (
+    ("Enter", "Begin the job at the door that is lit, or go on with it; if it is done, read a record"),
+    ("O", "Another job at this door"),
+    ("D", "The door: what the schedule knows, and its jobs over the years"),
+    ("N", "Light the next door"),
+    ("/", "Find doors by words of number, place, rating or state"),
+    ("R", "The latest round of inspections over these doors; there, the earlier ones and a new one"),
+    ("A", "Add a door"),
+    ("Esc", "Back to the jobs"),
+)  # fmt: skip
+"""The keys of a site's screen, for its help."""
 
 
 def door_page(site: Site, one: DoorState) -> TextScreen:

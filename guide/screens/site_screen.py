@@ -20,6 +20,7 @@ from guide.screens.listing_screen import ListingScreen, put_in
 from guide.screens.site_table import (
     MEDIUM,
     NONE_SO,
+    OVER,
     WIDE,
     Row,
     cells_of,
@@ -43,17 +44,6 @@ from guide.site.site_files import change, read_site
 INSPECTION = "inspect-a-closing-door"
 """The job of a round that is begun here."""
 _FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
-_KEYS = (
-    ("Enter", "Begin the job at the door that is lit, or go on with it; if it is done, read a record"),
-    ("O", "Another job at this door"),
-    ("D", "The door: what the schedule knows, and its jobs over the years"),
-    ("N", "Light the next door"),
-    ("/", "Find doors by words of number, place, rating or state"),
-    ("R", "The latest round of inspections over these doors; there, the earlier ones and a new one"),
-    ("A", "Add a door"),
-    ("Esc", "Back to the jobs"),
-)  # fmt: skip
-"""The keys of this screen, for its help."""
 
 
 class SiteScreen(ListingScreen):
@@ -84,14 +74,17 @@ class SiteScreen(ListingScreen):
     def keys(self) -> Sequence[KeyHint]:
         """What can be done at the door that is lit, and with the list."""
         back = KeyHint("escape", "Esc", "Doors" if self.round is not None else "Back")
-        rest = [KeyHint("n", "N", "Next"), KeyHint("slash", "/", "Find")]
-        rest += [KeyHint("r", "R", "Round" if self.round is None else "Rounds")]
+        rest = [
+            KeyHint("n", "N", "Next"),
+            KeyHint("r", "R", "Round" if self.round is None else "Rounds"),
+        ]
+        rest += [KeyHint("slash", "/", "Find")]
         rest += [] if self.round is not None else [KeyHint("a", "A", "Add")]
         lit = self.lit
         if lit is None:
             return [*rest, back]
         does = [KeyHint("enter", "Enter", self._enter_word(lit)), KeyHint("d", "D", "Door")]
-        return [*does, KeyHint("o", "O", "Other job"), *rest, back]
+        return [*does, *rest, KeyHint("o", "O", "Other job"), back]
 
     # The table
 
@@ -141,7 +134,8 @@ class SiteScreen(ListingScreen):
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
-        self.query_one("#day", Words).tell(day_said(self.states, self._next()))
+        over = self.round is not None and self.round.over
+        self.query_one("#day", Words).tell(OVER if over else day_said(self.states, self._next()))
 
     @property
     def lit(self) -> DoorState | None:
@@ -154,7 +148,7 @@ class SiteScreen(ListingScreen):
     def _next(self) -> DoorState | None:
         if self.round is None:
             return next_door(self.states)
-        return None if self.round.next is None else self.round.next.door
+        return None if self.round.over or self.round.next is None else self.round.next.door
 
     @on(DataTable.RowHighlighted)
     def _lights(self) -> None:
@@ -302,7 +296,8 @@ class SiteScreen(ListingScreen):
             if following is not None and row.one.door == following.door:
                 self._light(number)
                 return
-        self.say("No door is left." if following is None else f"Next is {following.door.number}.")
+        none = OVER if self.round is not None and self.round.over else "No door is left."
+        self.say(none if following is None else f"Next is {following.door.number}.")
 
     def _light(self, number: int) -> None:
         self.query_one("#doors", DataTable).move_cursor(row=max(0, number))
@@ -316,9 +311,10 @@ class SiteScreen(ListingScreen):
         self.hingeside.open_home()
 
     def _help(self) -> None:
+        from guide.screens.site_pages import SITE_KEYS
         from guide.screens.text_screen import HelpScreen
 
-        self.app.push_screen(HelpScreen(_KEYS))
+        self.app.push_screen(HelpScreen(SITE_KEYS))
 
     # The line for words: a search, or a door to be added
 

@@ -12,6 +12,7 @@ from guide.site.round_state import WORDS, RoundDoor, RoundState
 WIDE, MEDIUM = 72, 56
 """Columns of the window from which the table has all of its columns, and three of them."""
 NONE_SO = "No door has these words."
+OVER = "This round is over: a later one has begun."
 
 
 @dataclass(frozen=True, slots=True)

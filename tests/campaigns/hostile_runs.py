@@ -114,7 +114,8 @@ def other_events(lines: Lines, pick: random.Random) -> None:
         lines[number:] = rest
     else:
         kinds = ("started", "answered", "worked", "cut resolved", "repaired", "ended", "timed")
-        lines[number]["events"][0][1] = pick.choice((*kinds, "hold passed", "unheard of", ""))
+        more = ("hold passed", "photo added", "corrected", "unheard of", "")
+        lines[number]["events"][0][1] = pick.choice((*kinds, *more))
 
 
 # --- large changes ---
@@ -261,12 +262,42 @@ def other_units(lines: Lines, pick: random.Random) -> None:
     body[key] = copy.deepcopy(pick.choice(("parsec", *ODD_VALUES)))
 
 
+def other_photos(lines: Lines, pick: random.Random) -> None:
+    """Photos that name other files, are of another size or say odd words; very many of them, and some where no photo
+    can be."""
+    photos = [event[2] for line in lines for event in line["events"] if event[1] == "photo added"]
+    photo = copy.deepcopy(pick.choice(photos))
+    odd: dict[str, tuple[Any, ...]] = {
+        "sha256": ("../../../etc/passwd", "f" * 64, "F" * 64, "0" * 63, "a/b", "\x00" * 64),
+        "original": ("f" * 64, "..", photo["sha256"]),
+        "name": (
+            "../../etc/passwd",
+            "x" * 400,
+            "x" * 401,
+            "\x1b[2J.jpg",
+            "\u202egpj.exe",
+            "/dev/zero",
+        ),
+        "bytes": (0, 1, 10**9, 10**12, -1, True, "1"),
+        "shows": ("", "\x1b[31mred", "{nobody}", "<img src=x>", "=1+1", "x" * 100_000),
+        "at": ("", "nowhere", "how-wide#99", "wedge#1"),
+    }
+    for key in pick.sample(sorted(odd), pick.choice((1, 1, 2, 6))):
+        photo[key] = pick.choice((*odd[key], *ODD_VALUES))
+    event = ["2" * 32, "photo added", photo]
+    lines.insert(
+        pick.randrange(2, len(lines) + 1),
+        {**lines[-1], "events": [event] * pick.choice((1, 1, 2, 400))},
+    )
+
+
 SMALL: tuple[Callable[[Lines, random.Random], None], ...] = (
     *(another_value, left_out, added, exchanged, another_number, another_text, other_events),
 )
 LARGE: tuple[Callable[[Lines, random.Random], None], ...] = (
     *(loops_without_end, all_go_round, repeats_in_repeats, huge_conditions, facts_of_themselves),
     *(very_many_events, very_many_at_once, very_much_of_it, deep, another_sheet, other_units),
+    *(other_photos, other_photos),
 )
 
 

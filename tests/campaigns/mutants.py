@@ -6,6 +6,9 @@ scenarios alone 80 % of all. What cannot be compiled counts as seen by both.
 
     python -m tests.campaigns.mutants [--kinds KIND,KIND] [--root find-the-fault.yaml] [--checker]
 
+What a person slipped in by hand, one row a slip with the finding that sees it, is in
+tests/checker/test_slips_of_hand.py.
+
 `--kinds` makes only these slips, `--root` makes them in another procedure, `--checker` leaves the scenarios out;
 then nothing is written.
 """

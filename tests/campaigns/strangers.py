@@ -18,15 +18,19 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from PIL import Image
+
 from guide.cli.main import main as program
 from guide.files.library import runs_folder
 from guide.papers.record.record_forms import FORMS, PDF
+from guide.run import replies
+from guide.run.photos import keep_photo, read_photo
 from guide.run.rehearse import Player, Rehearsal
 from guide.run.run_list import list_runs
 from guide.run.store import begin_run
 from tests.campaigns.children import TRACED, Call, in_a_child
 from tests.campaigns.hostile_runs import Lines, hostile, unpacked_lines, write
-from tests.run.kept_runs import kept_run, path_of
+from tests.run.kept_runs import kept_run, kept_session, path_of
 from tests.run.shipped_runs import shipped, shipped_graph, shipped_sheet
 
 SECONDS = 2.0
@@ -127,8 +131,22 @@ def judge(result: Result, name: str, how: str, call: Call) -> None:
     result.faults += [f"{name} after {how}: {one}" for one in found]
 
 
-def true_runs() -> list[Lines]:
-    """A small run at its hold, and the shipped door's: whole, and in the middle."""
+def with_photos(folder: Path) -> Path:
+    """The small run with two photos, of which one is kept and the other's file is gone; a note and its correction."""
+    session = kept_session("Photo studio")
+    for name in ("label.png", "body.png"):
+        Image.new("RGB", (40, 20), "red" if name == "label.png" else "blue").save(folder / name)
+        photo = read_photo(folder / name)
+        if name == "label.png":
+            keep_photo(photo)
+        session.send(replies.photo(session.state, photo, f"The {name.partition('.')[0]}"))
+    session.send(replies.note(session.state, "The label is painted over."))
+    session.close()
+    return path_of(session)
+
+
+def true_runs(folder: Path) -> list[Lines]:
+    """A small run at its hold, the same with photos, and the shipped door's: whole, and in the middle."""
     scenario = shipped(SHIPPED)
     graph = shipped_graph(scenario.procedure)
     session = begin_run(
@@ -137,14 +155,15 @@ def true_runs() -> list[Lines]:
     Player(session, scenario, Rehearsal(scenario.scenario, scenario.procedure)).play()
     session.close()
     whole = unpacked_lines(path_of(session))
-    return [unpacked_lines(kept_run()), whole, whole[: len(whole) // 2]]
+    small, photos = unpacked_lines(kept_run()), unpacked_lines(with_photos(folder))
+    return [small, photos, whole, whole[: len(whole) // 2]]
 
 
 def campaign(seed: int, runs: int, home: Path) -> Result:
     """Give so many hostile runs to every call. The home is a folder of its own."""
     os.environ["HINGESIDE_HOME"] = str(home)
     pick, result = random.Random(seed), Result(seed)
-    bases = true_runs()
+    bases = true_runs(home)
     for path in runs_folder().glob("*.run"):
         path.unlink()
     path = runs_folder() / f"{NAME}.run"

@@ -151,3 +151,51 @@ def test_a_step_that_cuts_by_its_words_says_so(tmp_path: Path, said: str, found:
     text = STEP.replace("      text: Do the work.\n      tools: [dust sheet]\n", f"      {said}\n")
     text = "\n".join(line for line in text.split("\n") if "{" not in line or "end" in line)
     assert codes(tmp_path, text.format()) == found
+
+
+TELLING = [
+    ("Wedge the leaf, then set up the ladder.", "ladder"),
+    ("Set the spring to size 3.", "spring"),
+    ("Shut the leaf, and join the arms.", "spring"),
+    ("Deburr every hole.", "dust"),
+    ("Hang an impairment notice on it.", "fire-door"),
+]
+QUIET = [
+    "Take the ladder away.",
+    "Climb down, and swing it by hand.",
+    "Look at the spring hinges, and set the date.",
+    "Lay out the screws of the body.",
+    "Screw the shoe to the frame face.",
+]
+
+
+def bare(text: str, more: str = "") -> str:
+    """A step without hazards, in a file of its own."""
+    return (
+        "procedure: clinic\ntitle: The clinic's corridor door\nsteps:\n"
+        f'{more}  - do: {{id: at-work, text: "{text}"}}\n  - end: {{id: done, outcome: finished}}\n'
+    )
+
+
+@pytest.mark.parametrize(("text", "hazard"), TELLING)
+def test_words_of_danger_want_a_hazard(tmp_path: Path, text: str, hazard: str) -> None:
+    assert codes(tmp_path, bare(text)) == ["hazard-unnamed"]
+    named = bare(text).replace("id: at-work,", f"id: at-work, hazards: [{hazard}],")
+    assert codes(tmp_path, named) == []
+
+
+@pytest.mark.parametrize("text", QUIET)
+def test_words_that_only_name_what_can_hurt_want_none(tmp_path: Path, text: str) -> None:
+    assert codes(tmp_path, bare(text)) == []
+
+
+@pytest.mark.parametrize(("warned", "found"), [(1, []), (2, ["hazard-unnamed"])])
+def test_work_above_the_head_wants_a_hazard_where_most_of_it_has_one(
+    tmp_path: Path, warned: int, found: list[str]
+) -> None:
+    others = ("Turn the sweep valve an eighth.", "Tighten the shoe by hand.")[:warned]
+    more = "".join(
+        f"  - do: {{id: other-{n}, text: {text}, hazards: [ladder]}}\n"
+        for n, text in enumerate(others)
+    )
+    assert codes(tmp_path, bare("Screw the shoe to the frame face.", more)) == found

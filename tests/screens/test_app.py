@@ -1,6 +1,5 @@
 """The app itself, driven by keys through Textual's own pilot."""
 
-import gc
 import resource
 from pathlib import Path
 
@@ -265,14 +264,6 @@ async def test_a_run_that_ended_leads_back_to_the_first_screen(session: Session)
         await pilot.press("enter")
         await pilot.pause()
         assert "Go on with which job?" in seen(app)
-
-
-async def test_the_collector_is_out_of_the_way_of_keys_and_left_as_it_was(session: Session) -> None:
-    app = app_of(session)
-    async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.pause()
-        assert not gc.isenabled()
-    assert gc.isenabled()
 
 
 async def test_five_hundred_looks_keep_nothing(session: Session) -> None:

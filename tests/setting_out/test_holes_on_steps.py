@@ -15,7 +15,7 @@ from tests.run.small_procedures import NOON, give
 from tests.setting_out.procedures import MARKING
 from tests.trade.shipped_sheets import shipped
 
-READ = "body_place, shoe_place, body_accessory, shoe_accessory, hinges_on_your, drill_leaf"
+READ = "body_place, shoe_place, body_accessory, shoe_accessory, hinges_on_your, holes_at_leaf, drill_leaf"
 DRILL = f"""            - hold: {{id: read, reads_back: [{READ}]}}
             - do: {{id: drill, text: Drill the leaf., holes: leaf, cuts: true, hazards: [drilling]}}
 """

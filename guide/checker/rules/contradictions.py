@@ -1,6 +1,5 @@
 """Rules of words that contradict each other or their condition: in a step, in an answer, in the name of a case."""
 
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -309,8 +308,8 @@ def words_against_fact(graph: Graph) -> Iterator[Finding]:
         shown = [names_in(node.body.get(key, "")) for key in ("text", "say")]
         asked = node.body.get("fact", "") if node.kind in ("ask", "time", "check") else ""
         texts = [node.body.get(key, "") for key in ("text", "say")]
-        about = " ".join((node.id.rpartition("/")[2], node.body.get("fact", "")))
-        own = re.sub(r"[-_]", " ", about)
+        first = node.id.rpartition("/")[2].partition("-")[0]
+        own = f"{first} {node.body.get('fact', '').replace('_', ' ')}"
         cases = [*zip(texts, shown, strict=True), (node.id.replace("-", " "), [asked])]
         cases += [(f"{own} {text}", names) for text, names in zip(texts, shown, strict=True)]
         for text, names in cases:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from guide.checker.implication import excludes
 from guide.checker.manual import at_block
 from guide.files.findings import Finding
-from guide.procedure.conditions import Condition
+from guide.procedure.conditions import Condition, facts_of
 from guide.procedure.graph import Graph, Node
 
 NEIGHBOURS = 3
@@ -24,14 +24,23 @@ def done_twice(graph: Graph) -> Iterator[Finding]:
         for other in steps[number + 1 : number + 1 + NEIGHBOURS]:
             if not _alike(one, other) or (one.file, one.line) == (other.file, other.line):
                 continue
-            pairs = [(a, b) for a in _guards(graph, one) for b in _guards(graph, other)]
-            if not any(excludes(a, b) for a, b in pairs):
+            if _go_together(graph, one, other):
                 message = (
                     f"“{one.id}” and “{other.id}” are one step in two forms by their words, and both can be done; "
                     "give each the when that the other lacks."
                 )
                 yield at_block(other, "done-twice", message)
                 break
+
+
+def _go_together(graph: Graph, one: Node, other: Node) -> bool:
+    """Whether one of two steps has a condition of its own that does not shut the other out, which has none or one on
+    the same facts."""
+    around = (_guards(graph, one), _guards(graph, other))
+    mine, its = ([g for g in guards if not all(g in each for each in around)] for guards in around)
+    shared = {f for a in mine for f in facts_of(a)} & {f for b in its for f in facts_of(b)}
+    apart = any(excludes(a, b) for a in mine for b in its)
+    return bool(mine or its) and (bool(shared) or not (mine and its)) and not apart
 
 
 def _alike(one: Node, other: Node) -> bool:
