@@ -37,6 +37,7 @@ _FIRST = {
     "measure": [KeyHint("enter", "Enter", _("Accept")), *STEPS],
     "count": [KeyHint("enter", "Enter", _("Accept")), *STEPS],
     "text": [KeyHint("enter", "Enter", _("Accept"))],
+    "values": [KeyHint("enter", "Enter", _("Accept")), KeyHint("n", "N", _("One by one"))],
 }
 WATCHED = (
     KeyHint("enter", "Enter", _("Accept")),

@@ -16,13 +16,13 @@ from guide.run.swings import Timed
 from guide.screens.held import DELIBERATE, REPEAT
 from guide.screens.menu import stepped_mark
 from guide.screens.run_keys import CUTTING, DRAWING_KEYS, READ_FIRST, YES_OR_NO, command_of
-from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, ShownRun
+from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, TYPED, ShownRun
 from guide.screens.stepper import stepped
 from guide.translation import _
 
 SCROLLING = ("pageup", "pagedown", "space", "up", "down")
 """Keys that move a text longer than the screen, where they mean nothing else."""
-READ_ON = _("Read the steps to the end first: Space.")
+READ_ON = _("Read the card to the end first: Space.")
 LONGEST = 2000
 """Characters kept of a typed line, so that a slipped paste cannot fill the journal."""
 
@@ -56,7 +56,7 @@ class RunView(ShownRun):
     def pick(self, number: int) -> None:
         """Accept one of the answers listed, counted from 0, as a click on it does."""
         self.message, self.refused = "", False
-        if self._card_unread():
+        if self.card_unread:
             self._refuse(READ_ON)
             return
         try:
@@ -109,6 +109,8 @@ class RunView(ShownRun):
             self.desk.reason = ""  # it is written on, and entered once more
         if key in ("t", "T", "space") and self._holds_watched_time():
             self._stopwatch()
+        elif self.card_unread and character and character.isprintable():
+            self._refuse(READ_ON)
         elif key == "enter":
             if not self._held.again("enter"):
                 self._submit()
@@ -144,7 +146,9 @@ class RunView(ShownRun):
             if accepts.measure != "time":
                 return False  # it never answers
             self._stopwatch()
-        elif self._card_unread() and (number or key == "enter" or key in YES_OR_NO):
+        elif self.desk.together and key == "n":
+            self._command("no")  # it speaks for nothing on the card
+        elif self.card_unread and _answers(key, character):
             self._refuse(READ_ON)
         elif key == "enter":
             if not self._held.again("enter"):
@@ -158,7 +162,7 @@ class RunView(ShownRun):
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self.take(self.desk.pick(number - 1))
-        elif accepts.kind in MEASURED and character and character in BEGINS_NUMBER:
+        elif accepts.kind in TYPED and character and character in BEGINS_NUMBER:
             self.text = character
         elif key in YES_OR_NO:
             self._yes_or_no(key)
@@ -191,10 +195,6 @@ class RunView(ShownRun):
             self._refuse(_("Read the values below first: Space."))
         else:
             self._command(name)
-
-    def _card_unread(self) -> bool:
-        """Whether an answer would say that steps are done which were not all on the screen."""
-        return self.desk.closes_card and not self.read_through
 
     def _mark(self, by: int) -> None:
         count = len(self.accepts.choices)
@@ -231,7 +231,7 @@ class RunView(ShownRun):
         """Enter on the line: what was typed becomes an event, or stays to be corrected."""
         if self.desk.purpose:
             self.take(self.desk.enter(self.text))
-        elif self._card_unread():
+        elif self.card_unread:
             self._refuse(READ_ON)
         else:
             self._answer(self.text)
@@ -239,3 +239,9 @@ class RunView(ShownRun):
     def put_by(self) -> None:
         """Write to the journal that the job is paused. Raises JournalError if that cannot be stored."""
         self._command("pause")
+
+
+def _answers(key: str, character: str | None) -> bool:
+    """Whether a key would begin or give an answer."""
+    digit = bool(character) and str(character) in BEGINS_NUMBER
+    return digit or key == "enter" or key in YES_OR_NO

@@ -48,6 +48,8 @@ if TYPE_CHECKING:
 
 BEGINS_NUMBER = "0123456789.-½¼¾⅛⅜⅝⅞"
 MEASURED = ("measure", "count")
+TYPED = (*MEASURED, "values")
+"""What is typed on the line, beginning with a digit."""
 CHOOSING = ("choice", "report", "resolve", "read-back")
 """What is answered by picking one of the choices."""
 
@@ -68,6 +70,8 @@ class ShownRun:
         self.desk = Desk(session, detail)
         self.long = detail == "full"
         """Whether why, what to watch for and the rest are shown."""
+        self._asked_long = False
+        """The same on the card of questions that is shown: there they would be in the way of its answer."""
         self.picked = -1
         """The choice that is marked; -1 for none."""
         self.text = ""
@@ -125,6 +129,16 @@ class ShownRun:
         return self.desk.left
 
     @property
+    def tells_long(self) -> bool:
+        """Whether why, what to watch for and the rest are shown now."""
+        return self._asked_long if self.shown.asked else self.long
+
+    @property
+    def card_unread(self) -> bool:
+        """Whether an answer would speak for steps or questions that were not all on the screen."""
+        return (self.desk.closes_card or self.desk.together) and not self.read_through
+
+    @property
     def typing(self) -> bool:
         """Whether letters go to the line."""
         if self.desk.purpose or self.text:
@@ -135,9 +149,9 @@ class ShownRun:
         """Whether a character that prints goes to the line, rather than being a key of the step."""
         if self.desk.over or self.desk.ending or not character.isprintable():
             return False
-        if character in "tT " and self._holds_watched_time():
+        if (character in "tT " and self._holds_watched_time()) or self.card_unread:
             return False
-        return self.typing or (self.accepts.kind in MEASURED and character in BEGINS_NUMBER)
+        return self.typing or (self.accepts.kind in TYPED and character in BEGINS_NUMBER)
 
     def answer_pictures(self, *, ascii_only: bool) -> list[tuple[str, ...]]:
         """A sketch for each of the answers, where they are the mounts; else none."""
@@ -254,7 +268,7 @@ class ShownRun:
 
     def _afresh(self) -> None:
         """Show what the desk shows, from its first line."""
-        self.commanding = False
+        self.commanding = self._asked_long = False
         self.picked = -1
         self.text, self.retype = "", False
         self.watch.stand_at(self.shown.at.partition("#")[0])
@@ -270,7 +284,10 @@ class ShownRun:
         self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:
-        self.long = not self.long
+        if self.shown.asked:
+            self._asked_long = not self._asked_long
+        else:
+            self.long = not self.long
 
     def _as_detailed(self) -> None:
         self.long = self.detail == "full"

@@ -15,7 +15,7 @@ from guide.screens.host import host
 from guide.screens.picture_panel import PicturePanel
 from guide.screens.run_keys import LOUD
 from guide.screens.run_view import RunView
-from guide.screens.shown_run import CHOOSING, MEASURED
+from guide.screens.shown_run import CHOOSING, TYPED
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.words_shown import Piece, Words
@@ -70,7 +70,7 @@ class StepCard(Vertical):
             asked = step_words.ending_words(view.session.state)
         self._tell("ask", *(asked or step_words.action_words(shown, detail)))
         self._tell("passed", *([] if wording else step_words.passed_words(shown, detail)))
-        self._tell("lines", *([] if wording else step_words.line_words(shown)))
+        self._tell("lines", *([] if wording else step_words.line_words(shown, detail)))
         self._tell("wanted", *([] if wording else step_words.wanted_words(shown, detail)))
         told = [] if wording else step_words.cautions_of(shown, detail)
         self.query_one(Cautions).show(told)
@@ -78,7 +78,7 @@ class StepCard(Vertical):
         self._show_answers(view)
         self._show_line(view)
         self._show_pictures(view)
-        long = view.long and not wording and not _timing(view)
+        long = view.tells_long and not wording and not _timing(view)
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
         width = card_width(self.app.size.width)
@@ -100,12 +100,13 @@ class StepCard(Vertical):
     def _show_line(self, view: RunView) -> None:
         typed = self.query_one(TypedAnswer)
         wording = view.desk.purpose and not view.desk.ending
-        wanted = wording or view.accepts.kind in (*MEASURED, "text")
+        wanted = wording or view.accepts.kind in (*TYPED, "text")
         typed.display = bool(wanted) and not view.watch.running
         if typed.display:
             typed.write(view.text, retype=view.retype)
             typed.set_class(view.refused, "-wrong")
-        self.screen.set_focus(typed if typed.display else None)
+        seen = not view.shown.card_lines  # a card is read first
+        self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
 
     def _show_pictures(self, view: RunView) -> None:
         wording = bool(view.desk.purpose)

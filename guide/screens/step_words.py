@@ -46,6 +46,8 @@ def action_words(shown: Prompt, detail: str) -> list[Piece]:
     if as_card(shown, detail):
         steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
         pieces: list[Piece] = [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        if shown.asked:
+            pieces.append((f"\n{shown.text}", "bold"))
         if shown.card == FROM_THE_SCHEDULE:
             pieces.append("\n" + suggestion_in_words(shown.accepts, as_card=True))
         return pieces
@@ -60,10 +62,11 @@ def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
     return list(dict.fromkeys([*found, *own]))
 
 
-def line_words(shown: Prompt) -> list[Piece]:
+def line_words(shown: Prompt, detail: str) -> list[Piece]:
     """What the step lists: the limit, holes, what must be safe, and what an end offers."""
     lines = [_("Limit: {limit}.").format(limit=shown.limit)] if shown.limit else []
-    lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
+    holes = [] if as_card(shown, detail) else shown.holes  # on a card they stand beneath their step
+    lines += [f"- {one.text}" if one.name else one.text for one in holes]
     lines += [f"- {one}" for one in shown.safe]
     lines += shown.kit
     lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
@@ -81,7 +84,7 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     """Which values are accepted, and what the schedule or the sheet says."""
     accepts = shown.accepts
     pieces: list[Piece] = []
-    if accepts.wanted and accepts.kind in ("measure", "count", "text"):
+    if accepts.wanted and accepts.kind in ("measure", "count", "text", "values"):
         unsure = _(" U: I don't know.") if accepts.choices else ""
         pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
     of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE

@@ -134,7 +134,7 @@ class Hand:
         lines.append(joined(step_words.passed_words(shown, view.detail)))
         lines.append(joined(step_words.action_words(shown, view.detail)))
         lines += [f"{w.upper()} {said}" for w, said in step_words.cautions_of(shown, view.detail)]
-        lines.append(joined(step_words.line_words(shown)))
+        lines.append(joined(step_words.line_words(shown, view.detail)))
         lines += [f"{name}: {value}" for name, value in shown.read_back]
         if shown.accepts.kind in CHOOSING:
             listed = numbered([one.text for one in shown.accepts.choices])
