@@ -83,7 +83,7 @@ def run(options: argparse.Namespace) -> int:
             print(line)
     wrong = sum(not one.advice for one in findings)
     if wrong:
-        say(f"{wrong} findings are left as they are: hingeside check {target}")
+        say(f"{wrong} of these cannot be right: hingeside check {target}")
     return FOUND if wrong else DONE
 
 

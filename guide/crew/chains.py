@@ -9,7 +9,7 @@ from typing import Any
 
 from guide.procedure.graph import Graph
 from guide.run.journal import JournalError
-from guide.run.log.form import BadLine, chain_of, read_header
+from guide.run.log.form import BadLine, chain_of, read_header, unpacked
 from guide.run.log.reading import bytes_of, log_in
 from guide.run.step import runnable
 from guide.run.store import state_of
@@ -36,16 +36,28 @@ class Graphs:
     """The graphs of the runs that were read last: of many runs of one procedure it is read once."""
 
     def __init__(self) -> None:
-        self._read: list[tuple[Any, Graph]] = []
+        self._read: list[tuple[Any, Any, Graph | None]] = []
+        """As each is packed, as plain data that nobody changes, and as it is run once it was."""
+
+    def unpacked(self, data: Any) -> Any:
+        """The graph that a start holds compressed, as plain data. Raises BadLine."""
+        for packed, stored, _ in self._read:
+            if packed == data:
+                return stored
+        stored = unpacked(data)
+        self._read = [*self._read[-_GRAPHS_AT_MOST + 1 :], (data, stored, None)]
+        return stored
 
     def of(self, stored: Any) -> Graph:
-        """The graph that a start holds. Raises BadGraph for one that cannot be run."""
-        for known, graph in self._read:
-            if known is stored:
+        """The same graph, ready to be run. Raises BadGraph for one that cannot be."""
+        for place, (packed, known, graph) in enumerate(self._read):
+            if known is stored and graph is not None:
                 return graph
-        graph = runnable(stored)
-        self._read = [*self._read[-_GRAPHS_AT_MOST + 1 :], (stored, graph)]
-        return graph
+            if known is stored:
+                made = runnable(stored)
+                self._read[place] = packed, known, made
+                return made
+        return runnable(stored)
 
 
 def sound_chain(name: Path, data: bytes, graphs: Graphs) -> Chain:
@@ -53,7 +65,7 @@ def sound_chain(name: Path, data: bytes, graphs: Graphs) -> Chain:
 
     Raises NotARun, OtherVersion or Damaged for bytes that nobody should go on with.
     """
-    found = log_in(name, data)
+    found = log_in(name, data, graphs.unpacked)
     state_of(found, graphs.of)
     assert found.header is not None  # its lines make a run
     return Chain(found.header.run, data[: found.size], tuple(found.digests))

@@ -1,11 +1,23 @@
 """Getting the lines that this device does not have, each compared with its digest before any is believed."""
 
-import hashlib
 import re
 from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any, NamedTuple
 
+from guide.crew.given_lines import (
+    NO_NUMBERS,
+    Altered,
+    Lines,
+    Row,
+    chains_of,
+    checked,
+    is_key,
+    last_lines,
+    line_before,
+    name_of_file,
+    need_line,
+)
 from guide.crew.lines import (
     MARKS_AFTER,
     MOST_BYTES,
@@ -22,16 +34,8 @@ from guide.crew.server import Server, ServerError
 from guide.crew.shared_files import pull_files
 from guide.crew.sources import RUNS
 from guide.crew.taking_in import DataFolder
-from guide.errors import FOUND, HingesideError
-from guide.run.log.form import (
-    EVENTS_AT_MOST,
-    LINE_AT_MOST,
-    BadLine,
-    before_of,
-    read_header,
-    read_line,
-)
-from guide.run.log.reading import ENDING
+from guide.errors import HingesideError
+from guide.run.log.form import EVENTS_AT_MOST
 from guide.text import printable
 
 COUNT = "SELECT count(DISTINCT run) FROM hingeside.line"
@@ -44,14 +48,6 @@ GET_WHOLE = (
     "ORDER BY run, n, digest LIMIT %s"
 )
 _RUN = re.compile(r"[0-9a-f]{32}")
-_DIGEST = re.compile(r"[0-9a-f]{64}")
-_END = ',"digest":"{}"}}'
-_NUMBERS = "The server gives numbers that no job has."
-_PLAIN = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-Row = tuple[int, str, bytes]
-"""The number, the digest and the bytes of a line."""
-Lines = dict[str, tuple[int, str, bytes]]
-"""By the digest: the number, the digest of the line before, the bytes."""
 
 
 class There(NamedTuple):
@@ -62,12 +58,6 @@ class There(NamedTuple):
     lines: int
     size: int
     """Bytes of all lines."""
-
-
-class Altered(HingesideError):
-    """What the server gives is not what was written; the message says of which run. Nothing of it is kept."""
-
-    status = FOUND
 
 
 def pull(
@@ -195,51 +185,29 @@ def _pull_run(
     short = run[:8] if _RUN.fullmatch(run) else "with no such id"
     try:
         if not _RUN.fullmatch(run):
-            raise Altered(_NUMBERS)
+            raise Altered(NO_NUMBERS)
         if rows:
-            lines = _checked(rows)
+            lines = checked(rows)
             there = {(n, digest) for n, digest, _ in rows}
         else:
             lines, there = _lines(server, run, here)
-        for data in _chains(lines, run):
-            into.take_run(_name(data, run), data)
+        for data in chains_of(lines, run):
+            into.take_run(name_of_file(data, run), data)
         if not seen.ends(run) <= there:
             raise Altered("Lines of it that were there are gone; ask the owner, and push it again.")
-        seen.note(run, _ends(there, lines))
+        seen.note(run, last_lines(there, lines))
     except ServerError:
         raise
     except HingesideError as error:
         into.outcome.left.append(f"Left out: the job {short} of the server. {error}")
 
 
-def _checked(rows: list[Row]) -> Lines:
-    """The lines of a run that is not here. Raises Altered."""
-    found = {}
-    for n, digest, raw in rows:
-        if not _is_key((n, digest)):
-            raise Altered(_NUMBERS)
-        _need_line(n, digest, raw)
-        found[digest] = (n, _before(n, raw), raw)
-    return found
-
-
-def _need_line(n: int, digest: str, raw: bytes) -> None:
-    if not _is_line(raw, digest):
-        raise Altered(f"Its line {n} is not the one that was written; tell the server's owner.")
-
-
-def _ends(there: set[Key], lines: Lines) -> set[Key]:
-    """The last of the lines that are on the server, one for each way."""
-    followed = {lines[digest][1] for _, digest in there}
-    return {(n, digest) for n, digest in there if digest not in followed}
-
-
 def _lines(server: Server, run: str, here: LocalRun) -> tuple[Lines, set[Key]]:
     """Every line of a run, of here and of there, and the keys of those that are there. Raises Altered."""
     most = EVENTS_AT_MOST * WAYS_AT_MOST
     there = keys_on(server, run, most)
-    if len(there) > most or not all(map(_is_key, there)):
-        raise Altered(_NUMBERS)
+    if len(there) > most or not all(map(is_key, there)):
+        raise Altered(NO_NUMBERS)
     found = {key: raw for key, raw in here.lines().items() if key in here.keys}
     wanted = sorted(there - here.keys)
     batch = Batch()
@@ -248,10 +216,10 @@ def _lines(server: Server, run: str, here: LocalRun) -> tuple[Lines, set[Key]]:
         batch.passed()
         asked = set(wanted[:through])
         for n, digest, raw in rows:
-            _need_line(n, digest, raw if (n, digest) in asked else b"")
+            need_line(n, digest, raw if (n, digest) in asked else b"")
             found[n, digest] = raw
         del wanted[:through]
-    lines = {digest: (n, _before(n, raw), raw) for (n, digest), raw in found.items()}
+    lines = {digest: (n, line_before(n, raw), raw) for (n, digest), raw in found.items()}
     return lines, there & found.keys()
 
 
@@ -263,63 +231,3 @@ def _get(
     values = ([n for n, _ in part], [digest for _, digest in part], run)
     rows = connection.execute(GET, values, binary=True)
     return len(part), rows.fetchall()
-
-
-def _is_key(key: Key) -> bool:
-    n, digest = key
-    return isinstance(n, int) and 0 <= n <= EVENTS_AT_MOST and _DIGEST.fullmatch(digest) is not None
-
-
-def _is_line(raw: bytes, digest: str) -> bool:
-    end = _END.format(digest).encode()
-    whole = raw.endswith(end) and len(raw) < LINE_AT_MOST and b"\n" not in raw
-    return whole and hashlib.sha256(raw[: -len(end)]).hexdigest() == digest
-
-
-def _before(n: int, raw: bytes) -> str:
-    """The digest of the line before a line; raises Altered where its number is another, or it is not a line."""
-    try:
-        before = (0, "") if n == 0 and read_header(raw) else before_of(raw)
-    except BadLine:
-        before = None
-    if before is None:
-        raise Altered(f"Its line {n} is not a line of a job of this version.")
-    if before[0] != n:
-        raise Altered(f"Its line {n} is not the one that was written; tell the server's owner.")
-    return before[1]
-
-
-def _chains(lines: Lines, run: str) -> list[bytes]:
-    """The files that these lines make: one for each way in which the run was continued. Raises Altered for a gap."""
-    followed = {prev for _, prev, _ in lines.values()}
-    chains = []
-    for last in sorted(digest for digest in lines if digest not in followed):
-        way: list[bytes] = []
-        digest = last
-        while digest:
-            if digest not in lines:
-                n = lines[last][0] - len(way)
-                raise Altered(
-                    f"Its line {n} is not on the server; push from the device that has it."
-                )
-            _, before, raw = lines[digest]
-            way.append(raw)
-            digest = before
-        if read_header(way[-1]).run != run:
-            raise Altered("Its first line is of another job; tell the server's owner.")
-        chains.append(b"".join(raw + b"\n" for raw in reversed(way)))
-    return chains
-
-
-def _name(data: bytes, run: str) -> str:
-    """A name for the file of a run, much as the device that began it gave: its procedure, and when it began."""
-    lines = data.split(b"\n", 2)
-    procedure, stamp = "job", ""
-    try:
-        first = read_line(lines[1], graph=False)
-        stamp = re.sub(r"[-:]|\..*", "", first.utc).replace("T", "-")
-        said = first.events[0][2].get("procedure", "")
-        procedure = said if isinstance(said, str) and _PLAIN.fullmatch(said[:80]) else procedure
-    except (BadLine, IndexError):
-        pass  # the run is refused a moment later, with what is wrong with it
-    return f"{procedure}-{stamp}-{run[:4]}{ENDING}"

@@ -106,7 +106,7 @@ class Server:
 
     @property
     def place(self) -> str:
-        """Which database it is, whoever connects: what this device has seen there is kept under it."""
+        """Which database it is, whatever name one connects by; what this device has seen there is kept under it."""
         settings = {"host": "", "port": "5432", "dbname": "", **self._settings}
         return printable("{host}:{port}/{dbname}".format_map(settings))
 

@@ -275,7 +275,7 @@ def _why(error: OSError) -> str:
 
 
 def _free(path: Path, taken: set[Path]) -> Path:
-    """This name, or with a number after it the first that no file has, and none of those that are taken."""
+    """This name, or with a number after it the first that no file has, and none of those already used."""
     free, number = path, 1
     while free.exists() or free in taken:
         number += 1

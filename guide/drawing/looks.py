@@ -1,4 +1,4 @@
-"""How each role of a scene looks on paper and screen, whoever draws it, and where its words go so that none overlap.
+"""How each role of a scene looks on paper and screen, and where its words go so that none overlap.
 
 Roles differ in weight, dash or fill besides their colour, so that a black-and-white print is as clear.
 """

@@ -30,6 +30,7 @@ from guide.trade.sheet.kinds import (
     YesNo,
 )
 from guide.trade.sheet.sheet import Sheet
+from guide.translation import _
 
 Answers: TypeAlias = "dict[Path, str]"
 """Texts by their place, in the order in which they were given; empty where the paper has nothing."""
@@ -42,16 +43,34 @@ _DASH = re.compile(r"([\d)a-z])\s*[-–]\s*(\d)")
 """Between two ends, as papers write it."""
 NAME: Kind = get_args(Name)[1]
 """What a sheet can be called."""
+_OTHER_UNIT = re.compile(r"(?<=\d)\s*[\[(][^\[\]()]*[\])]$")
+"""The same in the other system of units, which papers add in brackets."""
+_WORD = re.compile(r"[a-z]+")
+_SAYS_NOTHING = ("the", "of", "screw", "screws", "valve", "speed", "arm", "mount", "mounting")
+_ALSO = {
+    "mm": "metric",
+    "millimetres": "metric",
+    "millimeters": "metric",
+    "in": "inch",
+    "door": "leaf",
+    "cw": "clockwise",
+    "ccw": "anticlockwise",
+    "counterclockwise": "anticlockwise",
+    "closing": "sweep",
+}
+"""What people say for a word of an option."""
 _LONGER = {"y": "yes", "n": "no"}
 
 
-_MEASURE_IT = "If the paper does not have it, measure it on the part itself, in the box."
+_MEASURE_IT = _("If the paper does not have it, measure it on the part itself, in the box.")
 _LACKING = {
     "SheetBody": _MEASURE_IT,
     "SheetShoe": _MEASURE_IT,
     "SheetArm": _MEASURE_IT,
     "Hole": _MEASURE_IT,
-    "OpeningRange": "A row that lacks it cannot be used: “change” the number of rows, and leave this one out.",
+    "OpeningRange": _(
+        "A row that lacks it cannot be used: “change” the number of rows, and leave this one out."
+    ),
 }
 """What to do where the paper is silent on a number that no hole can be set out without."""
 
@@ -150,12 +169,18 @@ class Question:
             if self.needed:
                 hint = f" {self.lacking}" if self.lacking else ""
                 raise NotAnAnswer(
-                    f"The sheet needs this one; type it, or “?” to see where it is.{hint}"
+                    _("The sheet needs this one; type it, or “?” to see where it is.{hint}").format(
+                        hint=hint
+                    )
                 )
             return ""
         if not isinstance(self.kind, Prose | OneOf):
             text = text.replace("−", "-").removeprefix("+").lstrip()
         text = {str(number): option for number, option in self.options}.get(text, text)
+        if isinstance(self.kind, OneOf):
+            text = _option_meant(text, self.kind.allowed)
+        if isinstance(self.kind, Measure | Span):
+            text = _OTHER_UNIT.sub("", text)
         if isinstance(self.kind, Span) or self.kind is _SIZES:
             text = _DASH.sub(r"\1 to \2", text)
         if self.kind is _YES_NO:
@@ -165,14 +190,19 @@ class Question:
             value = self.kind.read(key, self._with_unit(text))
             self.kind.check(key, value)
         except (UnreadableError, ValueError) as error:
-            raise NotAnAnswer(str(error)) from None
+            message = str(error).removeprefix(f"“{key}” is ")
+            raise NotAnAnswer(message) from None
         if self.least is not None and not self.least <= value <= self.words.most:
             raise NotAnAnswer(
-                f"A sheet has {self.least} to {self.words.most} of them; count again."
+                _("A sheet has {least} to {most} of them; count again.").format(
+                    least=self.least, most=self.words.most
+                )
             )
         options = [option for _, option in self.options]
         if options and text not in options:
-            raise NotAnAnswer(f"Here it is {either(options)}; choose one of them.")
+            raise NotAnAnswer(
+                _("Here it is {either}; choose one of them.").format(either=either(options))
+            )
         return self.kind.write(value)
 
     def _with_unit(self, text: str) -> str:
@@ -182,6 +212,28 @@ class Question:
         ends = text.split(" to ") if isinstance(self.kind, Span) else [text]
         bare = all(set(end) <= set("0123456789/. -") and end for end in ends)
         return " to ".join(f"{end} {self.unit}" for end in ends) if bare else text
+
+
+def _option_meant(text: str, allowed: tuple[str, ...]) -> str:
+    """The one option that the words typed can mean, such as “frame” for “frame face”; the text itself if none, or
+    several."""
+    if text in allowed:
+        return text
+    said = [one for one in _WORD.findall(text.casefold()) if one not in _SAYS_NOTHING]
+    said = [_ALSO.get(one, one) for one in said]
+    found = [
+        option
+        for option in allowed
+        if said
+        and all(any(_same_word(one, word) for word in _WORD.findall(option)) for one in said)
+    ]
+    return found[0] if len(found) == 1 else text
+
+
+def _same_word(one: str, other: str) -> bool:
+    """Whether one begins with the other, as “inches” with “inch”."""
+    short, long = sorted((one, other), key=len)
+    return len(short) > 1 and long.startswith(short)
 
 
 @dataclass(frozen=True, slots=True)
@@ -373,8 +425,8 @@ def _fault(owner: str, data: str) -> SheetFault | None:
 _FIRST = ("sheet", "about", "units", "sizes", "adjustable")
 _A_MOUNT = {
     "mount": "regular",
-    "along_from": "hinge edge",
-    "datum": "top of the leaf",
+    "along_from": _("hinge edge"),
+    "datum": _("top of the leaf"),
     "valves_toward": "hinge",
     "arm_rests": "-",
     "ranges": [

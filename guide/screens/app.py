@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.screens.record_writer import RecordText
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -20,7 +19,6 @@ def run_app(
     notice: str = "",
     *,
     ascii: bool | None = None,  # noqa: A002 - the plain word for it
-    record_text: RecordText | None = None,
     open_voice: "OpenVoice | None" = None,
     practice: "Practice | None" = None,
     job: "NewJob | None" = None,
@@ -29,26 +27,24 @@ def run_app(
     exit status.
 
     A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
-    `ascii` None looks at the locale; `record_text` writes the record of a past job;
-    `open_voice` makes the voice, if one is wanted.
+    `ascii` None looks at the locale; `open_voice` makes the
+    voice, if one is wanted.
     """
-    gc.disable()  # nothing made while starting is garbage; the app takes over once it is up
-    try:
-        from guide.screens.hingeside_app import HingesideApp
+    gc.disable()
+    from guide.screens.hingeside_app import HingesideApp
 
-        app = HingesideApp(
-            session,
-            settings,
-            notice,
-            ascii=ascii,
-            record_text=record_text,
-            open_voice=open_voice,
-            practice=practice,
-            job=job,
-        )
-        status = app.run() or 0
-    finally:
-        gc.enable()
+    app = HingesideApp(
+        session,
+        settings,
+        notice,
+        ascii=ascii,
+        open_voice=open_voice,
+        practice=practice,
+        job=job,
+    )
+    gc.freeze()  # what was loaded stays: a look for garbage that passes over it is too short to hold up a key
+    gc.enable()
+    status = app.run() or 0
     if app.parting:
         sys.stderr.write(f"hingeside: {app.parting}\n")
     return status

@@ -1,6 +1,5 @@
 """The app: opens the first screen, a run or a practice door, and carries the voice and the clock to them."""
 
-import gc
 import os
 import time
 from collections.abc import Callable
@@ -16,11 +15,13 @@ from guide.run.journal import JournalError
 from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
-from guide.screens.record_writer import RecordText
+from guide.screens.held import HeldKeys
 from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
+from guide.screens.window import HEIGHTS, WIDTHS, size_classes
+from guide.translation import _
 from guide.words.commands import by_name
 from guide.words.language_file import LANGUAGES
 
@@ -30,19 +31,13 @@ if TYPE_CHECKING:
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
 
-WIDTHS = [(0, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
-HEIGHTS = [(0, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
-"""Columns and rows of the window from which the style sheet has another class."""
 TICK = 0.1
 """Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
-IDLE = 2.0
-"""Seconds without a key after which the garbage of the last steps is collected."""
-FULL_COLLECTION = 30
-"""Every so many collections a full one."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
-VOICE_IS_OFF = (
+PAUSED = _("The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes.")
+VOICE_IS_OFF = _(
     "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
 )
 
@@ -56,7 +51,7 @@ class HingesideApp(App[int]):
     HORIZONTAL_BREAKPOINTS = WIDTHS
     VERTICAL_BREAKPOINTS = HEIGHTS
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+q", "leave", "Close", show=False, priority=True)
+        Binding("ctrl+q", "leave", _("Close"), show=False, priority=True)
     ]
 
     def __init__(
@@ -67,7 +62,6 @@ class HingesideApp(App[int]):
         *,
         ascii: bool | None = None,  # noqa: A002 - the plain word for it
         clock: Callable[[], float] = time.monotonic,
-        record_text: RecordText | None = None,
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
         job: NewJob | None = None,
@@ -80,9 +74,12 @@ class HingesideApp(App[int]):
         self.settings = settings or Settings()
         self.ascii = wants_ascii(os.environ) if ascii is None else ascii
         self.clock = clock
+        self.held = HeldKeys(clock)
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(self.settings.theme, self.console.color_system)
+        self._colours = self.get_css_variables()
+        self.stylesheet.set_variables(self._colours)
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
@@ -90,35 +87,40 @@ class HingesideApp(App[int]):
         """The run that is open; None at any other screen."""
         self.talking: Talking | None = None
         """The voice of the run that is open; None if none is wanted."""
-        self.record_text = record_text
         self._open_voice = open_voice
         self._first = (session, notice, practice, job)
-        self._last_key = 0.0
-        self._collections = 0
 
     def get_default_screen(self) -> Screen[Any]:
         """The screen that is open at the start."""
         session, notice, practice, job = self._first
         if session is not None:
-            return self._run_screen(session, notice)
+            screen = self._run_screen(session, notice)
+            screen.add_class(*size_classes(*self.size), update=False)  # styled once, not twice
+            return screen
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen
 
-            return PracticeScreen.of(practice, self.clock)
+            return PracticeScreen.of(practice, self.clock, self.held)
         from guide.screens.home_screen import HomeScreen  # a run opens without it
 
         return HomeScreen(notice, job)
 
+    def refresh_css(self, animate: bool = True) -> None:
+        """Read the style sheet anew for other colours; the library would at the start too, for the same ones."""
+        colours = self.get_css_variables()
+        if colours != self._colours:
+            self._colours = colours
+            super().refresh_css(animate)
+
     def on_mount(self) -> None:
-        """Begin the idle work once the first frame is on its way."""
+        """Open the voice once the first frame is on its way."""
         self.set_class(self.ascii, "-ascii")
-        self.call_after_refresh(self._settle)
+        self.call_after_refresh(self._begin_voice)
         self.set_interval(TICK, self._tick)
         self._meter = self.set_interval(METER, self.show_voice, pause=True)
 
     def on_unmount(self) -> None:
-        """Leave the collector as it was found, and the microphone."""
-        gc.enable()
+        """Leave the microphone."""
         self._close_voice()
 
     # Keys
@@ -126,10 +128,6 @@ class HingesideApp(App[int]):
     def action_press(self, key: str) -> None:
         """A click on a key of the key bar."""
         self.simulate_key(key)
-
-    def noted_key(self) -> None:
-        """A key has come: idle work waits."""
-        self._last_key = time.monotonic()
 
     def action_leave(self) -> None:
         """Pause the job and close; a journal that cannot be written does not keep the app open."""
@@ -143,7 +141,7 @@ class HingesideApp(App[int]):
 
     def action_help_quit(self) -> None:
         """Ctrl-C copies what is selected; with nothing selected it says how to close."""
-        self.notify("Ctrl+Q closes; a job is paused and nothing is lost.")
+        self.notify(_("Ctrl+Q closes; a job is paused and nothing is lost."))
 
     # Screens
 
@@ -168,7 +166,7 @@ class HingesideApp(App[int]):
         """Go to a practice door."""
         from guide.screens.practice_screen import PracticeScreen
 
-        self._go_to(PracticeScreen.of(practice, self.clock))
+        self._go_to(PracticeScreen.of(practice, self.clock, self.held))
 
     def _go_to(self, screen: Screen[Any]) -> None:
         """Show another screen in place of the one that is open; the first of all stays beneath."""
@@ -178,7 +176,7 @@ class HingesideApp(App[int]):
             self.push_screen(screen)
 
     def _run_screen(self, session: Session, notice: str) -> RunScreen:
-        self.run_view = RunView(session, self.settings.detail, notice, self.clock)
+        self.run_view = RunView(session, self.settings.detail, notice, self.clock, self.held)
         return RunScreen(self.run_view)
 
     def follow_run(self) -> None:
@@ -200,7 +198,7 @@ class HingesideApp(App[int]):
             if session is not None:
                 self.open_run(session, session.told)
                 return
-        paused = "" if run.session.state.ended else "The job is paused; nothing is lost."
+        paused = "" if run.session.state.ended else PAUSED
         self.open_home(run.message if run.desk.onward else paused)
 
     # Voice
@@ -251,7 +249,6 @@ class HingesideApp(App[int]):
     def on_voice_told(self, message: "VoiceTold") -> None:
         """Something was heard, or listening begins or ends."""
         if message.talking is self.talking:
-            self.noted_key()
             message.tell(message.talking)
             self.follow_run()
             self._show_run()
@@ -266,26 +263,13 @@ class HingesideApp(App[int]):
             screen.voice_says(line, wrong=wrong)
 
     def _show_run(self) -> None:
-        screen = self.screen
-        if isinstance(screen, RunScreen):
+        if isinstance(screen := self.screen, RunScreen):
             screen.show()
 
-    # Idle work
-
-    def _settle(self) -> None:
-        """After the first frame: take the collector out of the way of keys."""
-        gc.collect()
-        gc.disable()
-        self._begin_voice()
+    # By the clock
 
     def _tick(self) -> None:
         if not self.screen_stack:
             return  # the app is closing
-        screen = self.screen
-        if isinstance(screen, RunScreen):
+        if isinstance(screen := self.screen, RunScreen):
             screen.tick()
-        idle = time.monotonic() - self._last_key > IDLE
-        if self._last_key and idle and not (self.run_view and self.run_view.ticking):
-            self._last_key = 0.0
-            self._collections += 1
-            gc.collect(2 if self._collections % FULL_COLLECTION == 0 else 1)

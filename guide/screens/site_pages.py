@@ -1,4 +1,4 @@
-"""The pages of one door of a site: what its schedule knows and its jobs, and the jobs whose records can be read."""
+"""The pages of a site's screen: a door over the years, the jobs whose records can be read, the rounds."""
 
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
@@ -13,6 +13,7 @@ from guide.site.day import day_of
 from guide.site.door_state import DoorState, decided, result_of
 from guide.site.round_state import round_state
 from guide.site.site import Site
+from guide.translation import _
 
 
 def door_page(site: Site, one: DoorState) -> TextScreen:
@@ -29,7 +30,7 @@ def jobs_page(site: Site, one: DoorState) -> PickScreen:
     items: list[Item[object]] = [
         Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs
     ]
-    return PickScreen(site.name, "The record of which job?", items)
+    return PickScreen(site.name, _("The record of which job?"), items)
 
 
 NEW_ROUND = "new round"
@@ -39,9 +40,13 @@ def rounds_page(site: Site, states: list[DoorState], year: str) -> PickScreen:
     """The rounds of a site, the latest first, and a new one for a year that has none: picked is a Round, or
     `NEW_ROUND`."""
     items: list[Item[object]] = [
-        Item(f"Round {one.title}", one, counts_of(round_state(site, one, states)))
+        Item(
+            _("Round {title}").format(title=one.title),
+            one,
+            counts_of(round_state(site, one, states)),
+        )
         for one in reversed(site.rounds)
     ]
     if not any(one.title == year for one in site.rounds):
-        items.append(Item(f"Begin round {year}", NEW_ROUND))
-    return PickScreen(site.name, "Which round of inspections?", items)
+        items.append(Item(_("Begin round {year}").format(year=year), NEW_ROUND))
+    return PickScreen(site.name, _("Which round of inspections?"), items)

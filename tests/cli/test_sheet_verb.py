@@ -151,7 +151,7 @@ def test_an_error_that_is_left_is_told_and_is_the_status(tmp_path: Path) -> None
     lines[lines.index("329 mm")] = "239"
     done = hingeside("sheet", "new", "harbour", "-o", str(file), lines=[*lines, *[""] * 9])
     assert done.status == 1
-    assert f"left as they are: hingeside check {file}" in done.err
+    assert f"cannot be right: hingeside check {file}" in done.err
     assert hingeside("check", str(file)).status == 1
 
 

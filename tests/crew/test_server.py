@@ -3,7 +3,6 @@
 import json
 import re
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import quote
 
@@ -18,16 +17,10 @@ from guide.crew.taking_in import DataFolder
 from guide.handbook.pages import page_text
 from guide.run.run_list import list_runs
 from tests.crew.devices import NOTES, at_home, begun, held, noted, put, run_of
-from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, database, said_by
+from tests.crew.postgres import ANNA, BEN, OWNER, PASSWORD, BadConnection, said_by
 
 pytestmark = pytest.mark.needs("postgres", "python:psycopg")
 Printed = pytest.CaptureFixture[str]
-
-
-@pytest.fixture(scope="module")
-def running() -> Iterator[Path]:
-    with database() as folder:
-        yield folder
 
 
 def link(folder: Path, name: str = ANNA, password: str = PASSWORD) -> str:

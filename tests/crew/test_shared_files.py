@@ -1,7 +1,6 @@
 """Photos, sites and sheets by a crew's server: only added, known by their digests, and nobody's sheet replaced."""
 
 import hashlib
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,7 +12,7 @@ from guide.crew.shared_files import Versions
 from guide.site.site import Site, with_door
 from guide.site.site_files import change, delete, keep_new, read_site, site_path
 from tests.crew.devices import at_home
-from tests.crew.postgres import ANNA, OWNER, PASSWORD, database, said_by
+from tests.crew.postgres import ANNA, OWNER, PASSWORD, said_by
 from tests.crew.test_server import OPENED, link
 
 pytestmark = pytest.mark.needs("postgres", "python:psycopg")
@@ -21,12 +20,6 @@ Printed = pytest.CaptureFixture[str]
 PHOTO = b"\xff\xd8 the latch side of door 104"
 NAME = f"photos/{hashlib.sha256(PHOTO).hexdigest()}.jpg"
 ELM = Site("Elm Lane School", "2026-11-30T08:00:00.000Z")
-
-
-@pytest.fixture(scope="module")
-def running() -> Iterator[Path]:
-    with database() as folder:
-        yield folder
 
 
 @pytest.fixture

@@ -35,16 +35,16 @@ END_B = [
     *("B lower", "2 7/8", "2", "3/4", "below", ""),
 ]
 BODY_SCREWS = [
-    *("3", "1", "1/4-20", "1", "4"),
-    *("wood", "No. 14", "1 1/2", "4"),
-    *("through-bolt", "1/4-20", "2", "3/8", ""),
+    *("3", "1", "4", "1/4-20", "1"),
+    *("wood", "4", "No. 14", "1 1/2"),
+    *("bolt", "", "1/4-20", "2", "3/8"),
 ]
 BODY = [*BODY_SIZES, "4", *END_A, *END_B, *BODY_SCREWS]
 SHOE = [
     *("yes", "1/4-20", "2"),
     *("hinge side", "1 1/4 hinge", "0", ""),
     *("latch side", "1 1/4 toward the latch", "0", ""),
-    *("2", "machine", "1/4-20", "3/4", "2", "wood", "No. 14", "1 1/2", "2"),
+    *("2", "machine", "2", "1/4-20", "3/4", "wood", "2", "No. 14", "1 1/2"),
 ]
 REGULAR = [
     *("regular", "top of the leaf", "hinge edge", "latch"),

@@ -64,8 +64,8 @@ def test_every_number_of_the_paper_is_on_the_sheet(larkhill: Typed) -> None:
         ("-2 7/8 in", "3/4 in"),
     ]
     assert [tuple(one.values()) for one in body["packed"]] == [
-        ("machine", "1/4-20", "1 in", "4"),
-        ("wood", "No. 14", "1 1/2 in", "4"),
+        ("machine", "4", "1/4-20", "1 in"),
+        ("wood", "4", "No. 14", "1 1/2 in"),
         ("through-bolt", "1/4-20", "2 in", "3/8 in"),
     ]
     assert places(data["shoe"]["holes"]) == [("-1 1/4 in", "0 in"), ("1 1/4 in", "0 in")]

@@ -134,7 +134,10 @@ def test_what_the_check_finds_is_offered_to_be_typed_again(tmp_path: Path) -> No
     data, findings = paper.dialogue.whole()
     assert (Sheet.from_json(data), findings) == (SHEET, ())
     assert "does not rest" in paper.text
-    assert "It is 330 mm. Type it as the paper has it, or Enter to leave it:" in paper.text
+    assert (
+        "It is 330 mm. Type it as the paper has it, Enter to leave it, or “list” for the other answers:"
+        in paper.text
+    )
 
 
 def test_what_the_check_finds_can_be_left_and_is_not_asked_again(tmp_path: Path) -> None:

@@ -58,6 +58,8 @@ ANSWERS = {
     "typed_body_across": "2 in",
     "typed_shoe_along": "9 1/2 in",
     "typed_shoe_across": "3 1/4 in",
+    "typed_body_pattern": "through",
+    "typed_thread": "quarter-20",
 }
 """A fire door on a corridor, the closer on the push side."""
 MARKING = "holes/mark-the-body"

@@ -119,7 +119,7 @@ async def test_five_doors_one_made_safe_and_taken_up_again(bakery: Path) -> None
         assert "The record of which job?" in words_seen(app)
         await pilot.press("1")
         await pilot.pause()
-        assert "How wide? 36 in" in words_seen(app)
+        assert "RECORD: Fit a kick plate" in words_seen(app)
     assert states(bakery) == ["finished"] * 5 + ["not-started"]
 
 
@@ -209,6 +209,7 @@ async def test_an_earlier_round_is_looked_at_and_nothing_is_begun_in_it(bakery: 
         await pilot.press("2")
         await at_the_site(app, pilot)
         assert "Round 2027: 1 to do, 1 with faults." in words_seen(app)
+        assert "This round is over: a later one has begun." in words_seen(app)
         await pilot.press("end", "enter")
         await pilot.pause()
         assert screen.lit is not None

@@ -15,7 +15,7 @@ from tests.run.small_procedures import NOON, give
 from tests.setting_out.procedures import MARKING
 from tests.trade.shipped_sheets import shipped
 
-READ = "body_place, shoe_place, body_accessory, shoe_accessory, hinges_on_your, drill_leaf"
+READ = "body_place, shoe_place, body_accessory, shoe_accessory, hinges_on_your, holes_at_leaf, drill_leaf"
 DRILL = f"""            - hold: {{id: read, reads_back: [{READ}]}}
             - do: {{id: drill, text: Drill the leaf., holes: leaf, cuts: true, hazards: [drilling]}}
 """
@@ -63,7 +63,7 @@ def test_a_step_lists_its_holes_in_the_app_and_line_by_line(tmp_path: Path) -> N
     assert [one.text for one in shown.holes[:7]] == BODY
     lines = [line.strip() for line in rendered(shown, shown.accepts, "full")]
     assert [line for line in lines if line in BODY][:2] == BODY[:2]
-    (words,) = line_words(shown)
+    (words,) = line_words(shown, "full")
     rows = [line.removeprefix("- ") for line in str(words).split("\n")]
     assert [text for text in rows if text in BODY] == BODY
 

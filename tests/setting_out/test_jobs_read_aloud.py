@@ -1,4 +1,4 @@
-"""Seven fitting jobs as they are told from the start: no card leaves anything out, and the paper has every hole told."""
+"""Seven fitting jobs as they are told: no card leaves anything out, and the paper has every hole told."""
 
 import re
 from functools import cache

@@ -28,11 +28,8 @@ from tests.speech.sounds import frames_of, hiss, wav
 
 SCOTTISH = "en-gb-scotland"
 FIRST = ("next", "yes", "no", "go back", *DIGITS)
-AGAIN = (
-    *("next", "no", "two and five sixteenths", "four and seven eighths inches"),
-    "thirty six and a half inches",
-)
-"""What is recorded of the two rounds of the lesson: half of what a voice needs, and so the least that is taken is put
+AGAIN = ("next", "two and five sixteenths", "thirty six and a half inches")
+"""What is recorded of the two rounds of the lesson: less than a voice needs, and so the least that is taken is put
 lower here. The lessons of `python -m tests.campaigns.own_voice` are whole, and it judges 84 sayings of each voice,
 24 of them lengths."""
 NEVER_TAUGHT = (

@@ -1,9 +1,9 @@
 """What a call-back asks of a record: the closer, as found, every test and turn, as left, and what remains."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from itertools import zip_longest
 from typing import Any
 
 from guide.procedure.facts import Value
@@ -38,6 +38,8 @@ class Round:
     """Short question and value."""
     marks: bool = False
     """Whether it is of marks that are measured again before a cut."""
+    again: bool = False
+    """Whether its part was gone round more than once."""
 
 
 def rounds(state: State) -> list[Round]:
@@ -62,9 +64,14 @@ def rounds(state: State) -> list[Round]:
                 found[-1][1].append(_words(state, at, node))
         elif works(node) and at in state.dones and not found[-1][1]:
             found[-1][2].append(_words(state, at, node))
+    times = Counter(key[0] for key, *lists in found if any(lists))
     blind = {loop for one in state.graph.nodes if one.body.get("blind") for loop in one.loops}
     return [
-        Round(key[1][-1], tuple(turned), tuple(done), tuple(read), key[0] in blind)
+        Round(
+            *(key[1][-1], tuple(turned), tuple(done), tuple(read)),
+            marks=key[0] in blind,
+            again=times[key[0]] > 1,
+        )
         for key, turned, done, read in found
         if turned or done or read
     ]
@@ -146,17 +153,16 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
         yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
 
 
-def rounds_lines(found: list[Round]) -> list[str]:
-    """Rounds as lines of a record. What was done once has no number; marks stand with the holes."""
-    lines = []
-    for one, following in zip_longest(found, found[1:]):
-        again = one.number > 1 or (following is not None and following.number > 1)
-        number = f"{one.number}. " if again else ""
-        read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
-        lines += [f"{number}Turned: {said}" for said in one.turned]
-        lines += [f"{number}Read: {read}"] if read else []
-        lines += [] if one.marks else [f"{number}Done: {said}" for said in one.done]
-    return lines
+def round_lines(one: Round) -> list[str]:
+    """A round as lines of a record, with its number if there were several. Marks stand with the holes."""
+    read = "; ".join(f"{asked}: {value}" for asked, value in one.read)
+    lines = [f"Turned: {said}" for said in one.turned]
+    lines += [f"Read: {read}"] if read else []
+    lines += [] if one.marks else [f"Done: {said}" for said in one.done]
+    if not one.again:
+        return lines
+    called = "Marks" if one.marks else "Test"
+    return [f"{called} {one.number}. {line}" for line in lines]
 
 
 def _advises(state: State, node: Node) -> bool:

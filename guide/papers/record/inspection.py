@@ -10,8 +10,10 @@ BLANK = "________"
 """For the pen: the run does not know it."""
 FIRE = "fire"
 US = "us"
-DESCRIBED = ("leaves", "leaf", "frame", "closer_seen", "closer", "arm", "mount")
+DESCRIBED = ("leaves", "special", "leaf", "frame", "closer_seen", "closer", "arm", "mount")
 """Facts that describe the opening."""
+NOT_SAID = (None, "ordinary")
+"""What describes nothing: what is not known, and an ordinary leaf."""
 KEPT = "Keep this record for at least three years (NFPA 80 5.2.2, 2013)."
 
 
@@ -22,7 +24,7 @@ def items(state: State, when: str) -> list[tuple[str, str]]:
         return []
     about = state.about
     firm = about.get("firm", "")
-    known = [show_fact(state, name) for name in DESCRIBED if state.known(name) is not None]
+    known = [show_fact(state, name) for name in DESCRIBED if state.known(name) not in NOT_SAID]
     return [
         ("Date", when),
         ("Facility", about.get("site") or BLANK),

@@ -1,5 +1,6 @@
 """The record of a run as a paper: one page for the customer, then everything an inspector or a fitter looks for."""
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from pathlib import Path
@@ -7,7 +8,7 @@ from typing import Any
 
 from guide.papers.record.addenda import addenda_lines
 from guide.papers.record.answers import changed_lines, how_said
-from guide.papers.record.call_back import found_and_left, rounds, rounds_lines, works
+from guide.papers.record.call_back import found_and_left, round_lines, rounds, works
 from guide.papers.record.heard import heard_lines
 from guide.papers.record.holes import holes_lines
 from guide.papers.record.inspection import KEPT as KEEP
@@ -30,6 +31,7 @@ from guide.papers.rendering.paper import (
     section,
     there,
 )
+from guide.procedure.facts import NONE
 from guide.run.cuts import shown
 from guide.run.events import Event
 from guide.run.photos import KEPT, photo_bytes, read_photo
@@ -239,9 +241,12 @@ class _Record:
     def _computed(self) -> Section | None:
         """By where the numbers are from, each source once; pieces of the setting-out stand with the holes."""
         found: dict[str, list[tuple[str, str]]] = {}
+        parts = Counter(one["computation"] for one in self.data["computed"])
         for one in self.data["computed"]:
             if one["computation"] == SETTING_OUT and not self.state.graph.facts[one["fact"]].say:
                 continue
+            if one["value"] == NONE and parts[one["computation"]] > 1:
+                continue  # of several answers the one that this opening has not, such as an accessory's name
             rows = found.setdefault(one["source"] or "the procedure itself", [])
             rows.append((_named(self.state, one["fact"]), one["shown"][:LONGEST]))
         blocks = [
@@ -273,7 +278,7 @@ class _Record:
             return None
 
     def _rounds(self) -> Section | None:
-        lines = rounds_lines(rounds(self.state))
+        lines = [row for one in rounds(self.state) for row in round_lines(one)]
         return section("Tests and turns", Bullets(tuple(lines)))
 
     def _photos(self) -> Section | None:
@@ -320,11 +325,10 @@ class _Record:
     def _worked(self) -> list[str]:
         """Work at the door, where nothing was cut or turned."""
         state = self.state
-        return [
-            self._worded(at)
-            for at in state.path
-            if at in state.dones and works(state.graph.nodes[at[0]])
-        ]
+        done = [at for at in state.path if at in state.dones]
+        return list(
+            dict.fromkeys(self._worded(at) for at in done if works(state.graph.nodes[at[0]]))
+        )
 
     def _worded(self, at: Occurrence) -> str:
         node = self.state.graph.nodes[at[0]]

@@ -15,6 +15,7 @@ from guide.papers.site.site_list import (
     date_of,
     job_data,
     name_of,
+    number_room,
     round_head,
     said_counts,
     table,
@@ -60,7 +61,8 @@ def heading(one: RoundState) -> list[str]:
 def _items_table(one: RoundState) -> Iterator[str]:
     """A line for each door, a column for each item."""
     items = one.items
-    columns = [("DOOR", 12), ("PLACE", 20), ("STATE", 16), ("WHEN", 10)]
+    number = number_room((door.door.door for door in one.doors), 12)
+    columns = [("DOOR", number), ("PLACE", 32 - number), ("STATE", 16), ("WHEN", 10)]
     columns += [(str(number), max(2, len(str(number)))) for number in range(1, len(items) + 1)]
     rows = []
     for door in one.doors:

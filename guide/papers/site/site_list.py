@@ -65,15 +65,27 @@ def said_counts(counts: dict[str, int], words: dict[str, str]) -> str:
 
 NARROWEST = 80
 """Columns that a list has at least."""
+_USUAL_NUMBER, _LONGEST_NUMBER, _FROM_PLACE = 8, 18, 6
+"""Columns of a door's number, at least and at most, and how many of the difference the place gives up."""
 
 
-def _columns(width: int, last: str, state: int) -> list[tuple[str, int]]:
-    """The columns of a list: what is left over goes to the place and to the last but one."""
+def _columns(width: int, last: str, state: int, doors: Iterable[SiteDoor]) -> list[tuple[str, int]]:
+    """The columns of a list: what is left over goes to the place and to the last but one; a long number of a door, such
+    as “2A (Doors row 12)”, is given room from both."""
     more = max(0, width - NARROWEST)
+    number = number_room(doors, _USUAL_NUMBER)
+    from_place = min(number - _USUAL_NUMBER, _FROM_PLACE)
+    from_last = number - _USUAL_NUMBER - from_place
     return [
-        *(("DOOR", 8), ("PLACE", 16 + more // 3), ("RATING", 8)),
-        *(("STATE", state), (last, 27 - state + more - more // 3), ("WHEN", 11)),
+        *(("DOOR", number), ("PLACE", 16 + more // 3 - from_place), ("RATING", 8)),
+        ("STATE", state),
+        *((last, 27 - state + more - more // 3 - from_last), ("WHEN", 11)),
     ]
+
+
+def number_room(doors: Iterable[SiteDoor], least: int) -> int:
+    """The columns that the numbers of these doors need, within limits."""
+    return min(_LONGEST_NUMBER, max([least, *(len(door.number) for door in doors)]))
 
 
 def site_lines(
@@ -104,7 +116,7 @@ def site_lines(
         )
         for one in shown
     )
-    return [*lines, "", *table(_columns(width, "LAST JOB", 14), rows)]
+    return [*lines, "", *table(_columns(width, "LAST JOB", 14, (one.door for one in shown)), rows)]
 
 
 def _day_lines(day: Day) -> Iterator[str]:
@@ -244,7 +256,8 @@ def round_lines(one: RoundState, width: int = WIDTH) -> list[str]:
         )
         for door in one.doors
     )
-    return [*round_head(one), "", *table(_columns(width, "FAULTS", 16), rows)]
+    doors = (door.door.door for door in one.doors)
+    return [*round_head(one), "", *table(_columns(width, "FAULTS", 16, doors), rows)]
 
 
 def text_of(lines: Iterable[str]) -> str:

@@ -14,6 +14,7 @@ from guide.papers.site.site_list import (
     hours,
     job_line,
     name_of,
+    number_room,
     said_counts,
     site_data,
     table,
@@ -67,7 +68,7 @@ class Report:
 
 def report_text(report: Report) -> str:
     """The report to be read."""
-    lines = [*heading(report), "", "DOORS", *table(_COLUMNS, map(door_row, report.states))]
+    lines = [*heading(report), "", "DOORS", *table(_columns(report), map(door_row, report.states))]
     for title, section in sections(report):
         lines += ["", title, *(part for one in section for part in wrapped(one))]
     return text_of(lines)
@@ -83,7 +84,12 @@ def heading(report: Report) -> list[str]:
     return [*lines, f"Doors: {len(report.states)}; {counts}."]
 
 
-_COLUMNS = (("DOOR", 12), ("PLACE", 24), ("RATING", 10), ("STATE", 14), ("WHEN", 10), ("JOBS", 4))
+def _columns(report: Report) -> list[tuple[str, int]]:
+    number = number_room((one.door for one in report.states), 12)
+    return [
+        *(("DOOR", number), ("PLACE", 36 - number), ("RATING", 10)),
+        *(("STATE", 14), ("WHEN", 10), ("JOBS", 4)),
+    ]
 
 
 def sections(report: Report) -> Iterator[Section]:

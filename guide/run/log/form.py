@@ -10,9 +10,8 @@ import hashlib
 import json
 import re
 import zlib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any, NoReturn
 
 from guide.files.stored_form import STORED_FORM
@@ -37,10 +36,12 @@ _TAIL_AT_MOST = 300
 """How a line ends: its keys are sorted."""
 _DIGEST = re.compile(r"(?:[0-9a-f]{64})?")
 _ID = re.compile(r"[0-9a-f]{32}")
-_BASE64 = re.compile(r"[A-Za-z0-9+/=]*")
 _UTC = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z")
 _OFFSET = re.compile(r"[+-]\d\d:\d\d(?::\d\d)?")
 _WORD = re.compile(r".{0,200}", re.DOTALL)
+
+Unpack = Callable[[Any], Any]
+"""What gives the compiled graph that a run's start holds compressed, as plain data."""
 
 
 class BadLine(ValueError):
@@ -123,26 +124,30 @@ def read_header(raw: bytes) -> Header:
     return Header(data["run"], data["device"], data["program"], digest)
 
 
-def read_line(raw: bytes, *, graph: bool = True) -> LogLine:
-    """A line after the first, without its end of line; with `graph` False a graph stays compressed. Raises BadLine."""
+def read_line(raw: bytes, *, graph: bool | Unpack = True) -> LogLine:
+    """A line after the first, without its end of line; with `graph` False a graph stays compressed. Raises BadLine.
+
+    `graph` may be what unpacks a graph, for those who read many runs of one procedure.
+    """
     data, digest = _read(raw)
     _need(set(data) == {"n", "prev", "at", "by", "device", "utc", "offset", "events"})
     words = ("at", "by", "device")
     _need_texts((data["utc"], _UTC), (data["offset"], _OFFSET), (data["prev"], _DIGEST))
     _need_texts(*((data[name], _WORD) for name in words))
     _need(isinstance(data["n"], int) and isinstance(data["events"], list) and data["events"] != [])
-    events = tuple(_event(one, graph=graph) for one in data["events"])
+    unpack = unpacked if graph is True else graph or None
+    events = tuple(_event(one, unpack) for one in data["events"])
     del data["events"]
     return LogLine(**data, events=events, digest=digest)
 
 
-def _event(data: Any, *, graph: bool) -> EventParts:
+def _event(data: Any, unpack: Unpack | None) -> EventParts:
     _need(isinstance(data, list) and len(data) == 3)
     id_, kind, body = data
     _need_texts((id_, _ID), (kind, _WORD))
     _need(isinstance(body, dict))
-    if kind == "started" and graph:
-        body = body | {"graph": _shared(body.get("graph"))}
+    if kind == "started" and unpack is not None:
+        body = body | {"graph": unpack(body.get("graph"))}
     return id_, kind, body
 
 
@@ -259,18 +264,6 @@ def unpacked(data: Any) -> Any:
     text = _inflated(data["zlib"])
     _need(hashlib.sha256(text).hexdigest() == data["sha256"])
     return _parsed(text)
-
-
-def _shared(data: Any) -> Any:
-    """The same, read once for all the runs of one procedure that are read after each other; nobody changes it."""
-    _need(isinstance(data, dict) and set(data) == {"sha256", "zlib"})
-    _need_texts((data["sha256"], _DIGEST), (data["zlib"], _BASE64))
-    return _unpacked_once(data["sha256"], data["zlib"])
-
-
-@lru_cache(maxsize=4)
-def _unpacked_once(sha256: str, packed_text: str) -> Any:
-    return unpacked({"sha256": sha256, "zlib": packed_text})
 
 
 def _inflated(text: str) -> bytes:

@@ -15,9 +15,11 @@ from guide.run.log.form import (
     BadLine,
     Header,
     LogLine,
+    Unpack,
     format_of,
     read_header,
     read_line,
+    unpacked,
 )
 from guide.text import printable
 
@@ -82,7 +84,7 @@ def read_log(path: Path) -> Reading:
     return log_in(path, bytes_of(path))
 
 
-def log_in(path: Path, data: bytes) -> Reading:
+def log_in(path: Path, data: bytes, unpack: Unpack = unpacked) -> Reading:
     """The log in these bytes, which a message calls by the name of `path`. Raises NotARun or OtherVersion."""
     found = Reading(path, data)
     first, newline, _ = found.data.partition(b"\n")
@@ -94,7 +96,7 @@ def log_in(path: Path, data: bytes) -> Reading:
             found.damaged = True
         else:
             _add(found, found.header.digest, len(first) + 1)
-            _read_lines(found)
+            _read_lines(found, unpack)
     return found
 
 
@@ -135,11 +137,11 @@ def _need_own(path: Path, first: bytes, *, whole: bool) -> None:
         raise _other_version(path, made_by, f"form {form}, and this one reads form {STORED_FORM}")
 
 
-def _read_lines(found: Reading) -> None:
+def _read_lines(found: Reading, unpack: Unpack) -> None:
     start = found.size
     while (end := found.data.find(b"\n", start)) >= 0:
         try:
-            line = read_line(found.data[start:end])
+            line = read_line(found.data[start:end], graph=unpack)
         except BadLine:
             line = None
         if line is None or not _follows(found, line):

@@ -329,20 +329,22 @@ def drill_words(fixing: Fixing, count: int | None, units: str) -> str:
     """What to drill for so many holes, as for a fitter on a ladder: "4 holes, No. 7 drill, 1/2 in deep, tap
     1/4-20, push face first, screws 1 in long". Without a count, for every hole of the paper."""
     holes = "Every hole" if count is None else f"{count} hole{'s' if count != 1 else ''}"
-    return f"{holes}{_HOW[fixing.kind](fixing, units)}{_long(fixing, units)}"
+    return f"{holes}{_HOW[fixing.kind](fixing, units)}"
 
 
 def _long(fixing: Fixing, units: str) -> str:
-    """How long the screws are, at the end of what is drilled."""
-    if not fixing.drilled:
-        return ""
-    name = "bolts" if fixing.kind == "through-bolt" else "screws"
+    """How long the screws or bolts are, beside their size."""
     if fixing.longer is None:
-        return "" if fixing.length is None else f", {name} {_length(fixing.length, units)} long"
+        return "" if fixing.length is None else f", {_length(fixing.length, units)} long"
     by = f"{_length(fixing.longer, units)} longer"
     if fixing.length is None:
-        return f", {name} {by}"
-    return f", {name} {_length(_sum(fixing.length, fixing.longer), units)} long, {by} than those in the box"
+        return f", {by}"
+    whole = _length(_sum(fixing.length, fixing.longer), units)
+    return f", {whole} long, {by} than those in the box"
+
+
+def _screws_long(fixing: Fixing, units: str) -> str:
+    return _long(fixing, units).replace(", ", ", screws ", 1)
 
 
 def _sum(one: Quantity, other: Quantity) -> Quantity:
@@ -356,11 +358,7 @@ def screw_words(fixing: Fixing, count: int | None, units: str) -> str:
     if not fixing.drilled:
         return f"{many}{_IN_THE_BOX.removeprefix('the ')}{_of(fixing)}"
     kind = {"rivet-nut": "rivet nuts with machine screws"}.get(fixing.kind, KIND_WORDS[fixing.kind])
-    longest = fixing.length
-    if longest is not None and fixing.longer is not None:
-        longest = _sum(longest, fixing.longer)
-    long = "" if longest is None else f", {_length(longest, units)} long"
-    return f"{many}{kind}{_of(fixing)}{long}"
+    return f"{many}{kind}{_of(fixing)}{_long(fixing, units)}"
 
 
 _IN_THE_BOX = "the screws in the box"
@@ -378,7 +376,8 @@ def _tapped_words(fixing: Fixing, units: str) -> str:
     screw = fixing.screw or _IN_THE_BOX
     drill = f"{fixing.drill} drill" if fixing.drill else f"tap drill for {screw}"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
-    return f", {drill}{deep}, tap {fixing.tap or 'the same'}{_first(fixing)}"
+    tap = fixing.tap or "the same"
+    return f", {drill}{deep}, tap {tap}{_first(fixing)}{_screws_long(fixing, units)}"
 
 
 def _wood_words(fixing: Fixing, units: str) -> str:
@@ -386,7 +385,8 @@ def _wood_words(fixing: Fixing, units: str) -> str:
     drill = f"{fixing.drill} drill{harder}" if fixing.drill else "pilot as the sheet says"
     deep = "" if fixing.depth is None else f", {_length(fixing.depth, units)} deep"
     look = " (usual; look in the box)" if fixing.supposed else ""
-    return f", {drill}{deep}, for wood screws {fixing.screw}{look}{_first(fixing)}"
+    screws = f"wood screws {fixing.screw}{look}{_long(fixing, units)}"
+    return f", {drill}{deep}, for {screws}{_first(fixing)}"
 
 
 def _bolt_words(fixing: Fixing, units: str) -> str:
@@ -403,16 +403,17 @@ def _bolt_words(fixing: Fixing, units: str) -> str:
     )
     spacer = "; a spacer in the rail on each bolt" if fixing.spacer else ""
     holes = f"pilot {pilot} from the {first}, then {bolt}, {sleeve}{spacer}"
-    return f" right through for through-bolts{_of(fixing)}: {holes}"
+    return f" right through for through-bolts{_of(fixing)}{_long(fixing, units)}: {holes}"
 
 
-def _nut_words(fixing: Fixing, _: str) -> str:
+def _nut_words(fixing: Fixing, units: str) -> str:
     drill = f"{fixing.drill} drill" if fixing.drill else "drill as the rivet nut's own sheet says"
-    return f", {drill}, through the skin only, for rivet nuts{_of(fixing)}"
+    nuts = f"rivet nuts{_of(fixing)}{_screws_long(fixing, units)}"
+    return f", {drill}, through the skin only, for {nuts}"
 
 
-def _own_hole_words(fixing: Fixing, _: str) -> str:
-    return f" for self-drilling screws{_of(fixing)}: punch each centre, drill no pilot"
+def _own_hole_words(fixing: Fixing, units: str) -> str:
+    return f" for self-drilling screws{_of(fixing)}{_long(fixing, units)}: punch each centre, drill no pilot"
 
 
 _HOW: dict[str, Callable[[Fixing, str], str]] = {

@@ -1,7 +1,7 @@
 """The words of a setting-out: the only ones there are, for prompts, drill steps, `work holes`, template and record."""
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
@@ -183,6 +183,34 @@ def _by_fixing(so: SettingOut, part: str, words: Callable[[Fixing, int | None], 
     )
 
 
+THROUGH_THE_PART = "as marked through the part itself"
+
+
+def pattern_words(so: SettingOut, group: str, units: str) -> str:
+    """Every place of a group in one phrase, to be read back: "2 1/4 in and 9 3/4 in along, 7/8 in and 2 3/8 in up".
+
+    Holes that are drilled only in some case are left out. `THROUGH_THE_PART` if nothing gives the places.
+    """
+    found = [one for one in rows(so, group, units) if not one.hole.only_if]
+    if not found:
+        return THROUGH_THE_PART
+    along = sorted({one.along for one in found})
+    ways = {
+        one.direction: sorted({row.across for row in found if row.direction == one.direction})
+        for one in found
+    }
+    across = " and ".join(f"{_each(some)} {way}" for way, some in ways.items())
+    return f"{_each(along)} along, {across}"
+
+
+def _each(lengths: Sequence[Quantity]) -> str:
+    return (
+        ", ".join(write(one) for one in lengths[:-1])
+        + (" and " if len(lengths) > 1 else "")
+        + write(lengths[-1])
+    )
+
+
 def sure_holes(so: SettingOut, part: str) -> int:
     """How many holes go into leaf, frame face or soffit, those not counted that are drilled only in some case."""
     return sum(1 for one in so.holes if one.part == part and not one.only_if)
@@ -201,4 +229,4 @@ def basis(group: str) -> tuple[str, ...]:
     if group in ("body", "shoe"):
         return (f"{group}_place", f"{group}_accessory", "hinges_on_your")
     both = ("body_place", "shoe_place", "body_accessory", "shoe_accessory", "hinges_on_your")
-    return (*both, f"drill_{group}")
+    return (*both, f"holes_at_{group}", f"drill_{group}")

@@ -33,6 +33,7 @@ from guide.trade.holes.rows import (
     carried_over,
     drill_sentence,
     holding,
+    pattern_words,
     place_on,
     row_that_covers,
     rows,
@@ -53,7 +54,7 @@ MARKED = ("by-numbers", "through-part")
 
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
-_OF_A_GROUP = ("holes", "marked", "fixing", "drill", "screws", "held_by")
+_OF_A_GROUP = ("holes", "holes_at", "marked", "fixing", "drill", "fasteners", "held_by")
 """What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
@@ -112,10 +113,12 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found |= _numbers(so, of, line, units)
     for name, part in _GROUPS.items():
         found[f"holes_{name}"] = sure_holes(so, part) if so.holes else None
+        there = so.refusal == "go-on" and so.layout is not None and part in dict(so.fixings)
+        found[f"holes_at_{name}"] = pattern_words(so, name, units) if there else None
         found[f"marked_{name}"] = "by-numbers" if so.group(name) else "through-part"
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
-        found[f"screws_{name}"] = screws_sentence(so, part, units) or None
+        found[f"fasteners_{name}"] = screws_sentence(so, part, units) or None
         found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
@@ -188,7 +191,11 @@ _LENGTHS = NUMBERS
 _TEXTS = (
     *("why", "to_ask", "plate_told", "accessory_name", "row", "carried", "preset", "beware"),
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
-    *(f"{what}_{name}" for what in ("drill", "screws", "held_by") for name in (*_GROUPS, "head")),
+    *(
+        f"{what}_{name}"
+        for what in ("holes_at", "drill", "fasteners", "held_by")
+        for name in (*_GROUPS, "head")
+    ),
 )
 
 

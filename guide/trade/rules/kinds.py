@@ -34,6 +34,8 @@ FRENCH = Quantity(Fraction(50), "N")
 are not for self-closing doors (abstract of DIN EN 12217:2015)."""
 OWN_FORCE = Quantity(Fraction(67), "N")
 """If no rule has a figure for such a door; about 15 lbf, common practice."""
+OWN_FORCE_US = EXIT
+"""The same in the unit of the other American limits."""
 
 
 SMALL_SHORTFALL = Fraction(1, 5)
@@ -69,7 +71,7 @@ def _american(fire_or_exterior: bool, way_out: bool, accessible: bool) -> ForceL
         return ForceLimit(LIGHT, " (2010 ADA Standards 404.2.9)")
     if way_out:
         return ForceLimit(LIGHT, " (IBC 1010.1.3)")
-    return ForceLimit(OWN_FORCE, " (common practice; on no accessible route, and no way out)")
+    return ForceLimit(OWN_FORCE_US, " (common practice; on no accessible route, and no way out)")
 
 
 PASS, FAIL, NOT_APPLICABLE, DECIDES, NOT_MEASURED = (

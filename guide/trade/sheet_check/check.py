@@ -9,15 +9,22 @@ from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check_arm import check_arms
 from guide.trade.sheet_check.check_holes import check_holes
 from guide.trade.sheet_check.check_numbers import check_numbers
+from guide.trade.sheet_check.check_order import check_order
 from guide.trade.sheet_check.check_spring import check_spring
 from guide.trade.sheet_check.check_threads import check_threads
 from guide.trade.sheet_check.finding import SheetFinding
 
 
 def check_sheet(sheet: Sheet) -> tuple[SheetFinding, ...]:
-    """Every finding, arms first; empty for a sheet with nothing to say against it."""
+    """Every finding, arms first; empty for a sheet with nothing to say against it.
+
+    What an arm would do is not said of a mount on which body and shoe have changed places.
+    """
+    order = tuple(check_order(sheet))
+    mixed = {one.path[:2] for one in order}
     return (
-        *check_arms(sheet),
+        *order,
+        *(one for one in check_arms(sheet) if one.path[:2] not in mixed),
         *check_holes(sheet),
         *check_numbers(sheet),
         *check_spring(sheet),

@@ -9,6 +9,7 @@ from guide.trade.sheet.parts import (
     Hole,
     SheetBody,
     SheetMount,
+    SheetShoe,
 )
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.check_plate import check_plate, rows_and_columns
@@ -52,9 +53,13 @@ def check_holes(sheet: Sheet) -> Iterator[SheetFinding]:
         for mount in sheet.mounts:
             yield from _on_the_leaf(sheet, mount, sheet.body)
     if sheet.shoe is not None:
-        yield from _two_sides("shoe", sheet.shoe.holes, ("shoe",))
+        yield from with_sides(sheet.shoe, "shoe", ("shoe",), _of_the_shoe)
     yield from check_accessories(sheet)
     yield from _facing(sheet)
+
+
+def _of_the_shoe(shoe: SheetShoe) -> Iterator[SheetFinding]:
+    yield from _two_sides("shoe", shoe.holes, ("shoe",))
 
 
 def _pattern(body: SheetBody) -> Iterator[SheetFinding]:
@@ -104,17 +109,15 @@ def _ends(body: SheetBody) -> Iterator[SheetFinding]:
     past_others = body.other_end.base + min(hole.along.base for hole in body.holes)
     if not _IN_LINE < abs(past_valves - past_others) <= _NEARLY_ALIKE:
         return
-    key, what = (
-        ("valve_end", "valve end") if past_valves < past_others else ("other_end", "other end")
-    )
-    shorter, longer = (
+    key = "valve_end" if past_valves < past_others else "other_end"
+    at_valves, at_others = (
         nearest(Quantity(one, "in"), Quantity(Fraction(1, 32), "in"))
-        for one in sorted((past_valves, past_others))
+        for one in (past_valves, past_others)
     )
     yield SheetFinding(
         "body-ends",
         ("body", key),
-        f"The body reaches {shorter} past its holes at the {what} and {longer} at the other;"
+        f"The body reaches {at_valves} past its holes at the valve end and {at_others} at the other end;"
         f" {look_at('both ends and the holes beside them')}",
         advice=True,
     )

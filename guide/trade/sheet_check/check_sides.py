@@ -11,10 +11,10 @@ from typing import TypeVar
 
 from guide.measures import Quantity
 from guide.trade.sheet.codec import Path as FilePath
-from guide.trade.sheet.parts import Accessory, Hole, SheetBody
+from guide.trade.sheet.parts import Accessory, Hole, SheetBody, SheetShoe
 from guide.trade.sheet_check.finding import SheetFinding
 
-Part = TypeVar("Part", SheetBody, Accessory)
+Part = TypeVar("Part", SheetBody, SheetShoe, Accessory)
 
 _MOST_HOLES = 12
 """Holes of one part beyond which nobody looks for a slip of sides (our choice)."""
@@ -72,7 +72,8 @@ def _on_the_other_side(
 ) -> SheetFinding:
     key, wrong = slip
     which = " and ".join(f"{one.name} ({_of(one, key)})" for one in wrong)
-    sides = "along from the pinion" if key == "along" else "above or below the line"
+    centre = "pivot" if name == "shoe" else "pinion"
+    sides = f"along from the {centre}" if key == "along" else "above or below the line"
     verb, pronoun = ("is", "its") if len(wrong) == 1 else ("are", "their")
     return SheetFinding(
         "hole-side",

@@ -1,5 +1,6 @@
 """What a record tells the person who is called back to a door."""
 
+from guide.handbook.pages import page_text
 from guide.papers.record.call_back import call_back_data, found_and_left, rounds
 from guide.papers.record.inspection import BLANK, items
 from guide.papers.record.record import record_data
@@ -20,6 +21,31 @@ def test_the_tea_room_door_has_every_test_and_turn() -> None:
     assert dict(tests[1].read)["Seconds to the mark"] == "6.4 s"
 
 
+CALL_BACK = {
+    "The closer": ("Mount: Regular arm", "Size by the table: 3", "Turns from the factory"),
+    "As found, and as left": ("Seconds to the mark: ", "Force to open: "),
+    "Tests and turns": ("Test 1. Read: What does it do", "Test 2. Turned: "),
+    "Where the holes go": ("Body: 7 in along", "Shoe: ", "Leaf: 4 holes"),
+    "What remains": ("Nothing.",),
+    "Rules": ("Clear width: NOT MEASURED.",),
+}
+"""The door is called back to in March: what the fitter needs, by the part of the record that the handbook sends to."""
+
+
+def test_a_call_back_is_answered_from_the_record_alone() -> None:
+    """The demo's wood door on the regular arm: 36 in wide, so EN size 3 (EN 1154 table 1)."""
+    session = carried_through("demo")
+    parts = record_text(session.state, session.journal.events()).split("\n\n")
+    sections = {
+        title.strip(): lines for title, _, lines in (part.partition("\n") for part in parts)
+    }
+    table = page_text("user", "reading-a-record").partition("## On a call-back")[2]
+    for title, needed in CALL_BACK.items():
+        assert f"| {title}" in table
+        for words in needed:
+            assert words in sections[title], title
+
+
 def test_what_was_put_right_between_two_tests_is_done_and_not_turned() -> None:
     state = carried_through("school-classroom").state
     hinges = next(one for one in rounds(state) if one.read[0][0] == "Does it swing free")
@@ -33,8 +59,8 @@ def test_tests_are_numbered_where_they_were_done_again() -> None:
     text = record_text(session.state, session.journal.events())
     turns = text.partition("Tests and turns")[2].partition("\n\n")[0].splitlines()
     assert "  Read: Does it swing free: Free and even" in turns
-    assert "  2. Turned: Spring screw: 5 turns by the label (weaker)." in turns
-    assert any(line.startswith("  5. Read: What does it do: Latches") for line in turns)
+    assert "  Test 2. Turned: Spring screw: 5 turns by the label (weaker)." in turns
+    assert any(line.startswith("  Test 5. Read: What does it do: Latches") for line in turns)
     assert not [line for line in turns if "Done: Open the leaf" in line]
 
 
@@ -120,6 +146,15 @@ def test_a_fire_door_has_the_eleven_items_of_an_inspection() -> None:
     assert found["Opening and where it is"] == "inspect-stair-door"
     assert record_data(state, [])["inspection"]["Signature"] == BLANK
     assert items(carried_through("adjust-office-door").state, "") == []
+
+
+def test_an_old_leaf_is_named_for_the_next_fitter() -> None:
+    old, usual = (
+        dict(items(carried_through(name).state, ""))["Type and description"]
+        for name in ("replace-by-hand-on-an-old-leaf", "school-classroom")
+    )
+    assert old.startswith("fire door; Old fire door that may hold asbestos; Surface body")
+    assert usual.startswith("fire door; Single leaf; Steel faces")
 
 
 def first_page(name: str) -> str:

@@ -63,6 +63,8 @@ def expected(sheet: str, mount: str, up_to: str, hinges: str) -> list[tuple[floa
         along, across = mm(numbers[f"{part}_along"]), mm(numbers[f"{part}_datum"])
         way = -1 if part == "body" and on["valves_toward"] == "hinge" else 1
         for hole in raw[part]["holes"]:
+            if (part, place, hole.get("kind")) == ("shoe", "leaf", "extra"):
+                continue  # for a face that steps under the shoe, and the leaf's does not
             x, down = along - nearer + way * mm(hole["along"]), mm(hole["down"])
             y = {"leaf": -(across + down), "frame": across - down, "soffit": across + down}[place]
             found.append((x if hinges == "left" else -x, y))

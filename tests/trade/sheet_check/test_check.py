@@ -417,11 +417,30 @@ SLIPS: list[tuple[str, Sheet, str, str, str]] = [
         "The coordinator bracket's screws are M5x08",
     ),
     (
+        "columns of body and shoe changed over",
+        with_range(A, "top-jamb", 1, body_along="10 5/8 in", shoe_along="6 1/4 in"),
+        "changed-places",
+        "body_along",
+        "Papers have the two columns in either order",
+    ),
+    (
+        "shoe's hole toward the hinge copied as toward the latch",
+        replace(
+            A,
+            shoe=replace(A.shoe, holes=moved(A.shoe.holes, 0, along="1 1/4 in"))
+            if A.shoe
+            else None,
+        ),
+        "hole-side",
+        "along",
+        r"The shoe's hinge side \(1 1/4 in\) is probably on the other side, along from the pivot",
+    ),
+    (
         "body's end 3 1/2 in written 3 5/8 in",
         with_body(A, lambda body: replace(body, valve_end=parse("3 5/8 in"))),
         "body-ends",
         "other_end",
-        "The body reaches 3/4 in past its holes at the other end and 7/8 in at the other",
+        "The body reaches 7/8 in past its holes at the valve end and 3/4 in at the other end",
     ),
     (
         "plate's hole 2 1/4 in written 2 1/2 in",
