@@ -30,7 +30,7 @@ def test_forty_doors_are_tuned_within_the_caps_and_in_fewer_tests_than_by_the_pl
     assert ours.at(0.5) <= 5
     assert ours.at(0.9) <= MOST_TESTS
     assert sum(ours.tests) < sum(theirs.tests)
-    assert sum(ours.accepted_wrong.values()) <= 1
+    assert sum(ours.accepted_wrong.values()) <= 2
 
 
 def test_a_tester_who_begins_from_90_deg_alone_is_asked_for_more_and_loses_little() -> None:

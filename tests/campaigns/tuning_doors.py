@@ -7,9 +7,11 @@ who is told width, height, mass, mount, size and the limit of the force.
 import math
 import random
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from guide.trade.arm.usual_arm import usual_geometry
-from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, opening_force
+from guide.trade.swing.model import close as model_close
 from guide.trade.swing.valves import MOST_TURNS, Ports, Valves
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST, Move, SwingReading
 
@@ -29,6 +31,9 @@ BLUR = 0.3
 Of the 5 s that are the law's nothing is let off."""
 SIZES = (2, 14)
 """Weakest and strongest spring, in half EN sizes."""
+
+close = lru_cache(maxsize=200_000)(model_close)
+"""All rules begin at the same doors: a swing is calculated once."""
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
+from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, opening_force
 from guide.trade.swing.valves import MOST_TURNS
 from guide.trade.tuning.readings import LONGEST, MOST_TESTS, SHORTEST, Caps
-from tests.campaigns.tuning_doors import SIZES, Hidden, fault
+from tests.campaigns.tuning_doors import SIZES, Hidden, close, fault
 
 _EIGHTH = 0.125
 """What the latch valve is tried by [turns]."""

@@ -46,7 +46,7 @@ def test_a_turn_told_after_one_test_is_shown_as_it_was_told_then() -> None:
     assert after_first.text.startswith("Sweep valve: half a turn by the label (slower).")
     assert "It slams: less speed at the latch." in after_first.working
     assert any("took 4.7 s" in line for line in after_second.working)
-    assert at_last.text == "Turn nothing more: all readings are within limits."
+    assert at_last.text == "Turn nothing more: all is within limits."
 
 
 def test_a_computed_value_whose_inputs_have_changed_since_is_the_one_of_then() -> None:

@@ -3,7 +3,8 @@
 The adviser receives every test, oldest first, and assumes that its last advice was carried out. Its order is a
 foreman's: a spring too heavy to open first, since it moves all else; then the latch valve; the spring stronger only
 where the latch valve does not do; the sweep valve last, or along with the latch valve, since the two are read from
-different parts of one swing. Whatever is within the limits is left alone. What a turn does on this door it learns
+different parts of one swing. Whatever is within the limits is left alone; a time that was turned for,
+and that the tests before make doubtful, is taken once more. What a turn does on this door it learns
 from the door's own swings: the valves' times (`valve_times`) and the force (`opening_force`).
 """
 
@@ -34,6 +35,12 @@ from guide.trade.tuning.valve_times import ValveCurve, ValveEstimate
 WATCH = 0.3
 """Error of a stopwatch in a person's hand [s]; ours."""
 
+ONE_TIME = (SHORTEST + 0.2, LONGEST + 0.3)
+"""From 90 to 12 deg by the last test, once a valve was turned [s]; over our 7 s by what no watch in a hand can tell."""
+
+ALL_TIMES = (SHORTEST + 0.3, LONGEST + 0.2)
+"""The same by all tests together [s]; they keep clear of the law's side by more, as they know more than one."""
+
 OTHER = 0.35
 """Most that the latch valve is assumed to have of 90 to 12 deg, as a share: where the last 12 deg drag, seal
 and air slow them, not the valve."""
@@ -44,6 +51,12 @@ LATCH_GOES = 2
 NEAR_SLAM = 0.7
 """Seconds for the last 12 deg, for each metre of width, under which they are not soft: the latch edge's mean speed is
 then above 0.3 m/s; ours."""
+
+SURE = 0.96
+"""Chance, by all tests together, of a time within the limits, under which a time that was turned for is doubted."""
+
+SURE_UNTIL = 5
+"""The last test that a doubt sends to another: after it, what is within the limits is done."""
 
 BACK_GOES = 4
 """Tests without latching at one spring setting, after which it is given up for a stronger one that was gentle and is
@@ -110,6 +123,8 @@ class Adviser:
         self._spent = 0.0
         """The strongest EN size known to latch nowhere without a slam; 0 for none."""
         self._near_asked = False
+        self._as_found = True
+        """Nothing was turned yet."""
 
     def next(self, reading: SwingReading) -> Advice:
         """Add one test, and return what to turn before the next, or that nothing needs turning."""
@@ -136,6 +151,8 @@ class Adviser:
             return self._turn(now, self._opening(now), words.slow_last(reading.s_12_0))
         if self._is_near_slam(now):
             return self._turn(now, -_EIGHTH, words.near_slam())
+        if self.tests <= SURE_UNTIL and _within(reading.s_90_12) and _within(now.time):
+            return Advice((), "", words.time_again(), "time")
         return self._turn(now, 0.0, words.time(reading.s_90_12, now.time))
 
     def _learn(self, reading: SwingReading) -> _TestResult:
@@ -157,23 +174,32 @@ class Adviser:
         return _TestResult(reading, usual, sweep, latch, last, time, shared)
 
     def _times_are_right(self, now: _TestResult) -> bool:
+        """As found, by the watch alone; once a valve was turned, by all tests together."""
         first, last = now.reading.s_90_12, now.reading.s_12_0
-        guard = 0.0 if self.tests >= MOST_TESTS else GUARD
-        if first is None or last is None or not SHORTEST + guard <= first <= LONGEST:
+        if first is None or last is None or last > LONGEST_LAST or self._is_near_slam(now):
             return False
-        if not SHORTEST + guard / 2 <= now.time <= LONGEST or last > LONGEST_LAST:
+        if self._as_found:
+            return _within(first)
+        if not ONE_TIME[0] <= first <= ONE_TIME[1] or not ALL_TIMES[0] <= now.time <= ALL_TIMES[1]:
             return False
-        return self.tests >= MOST_TESTS or not self._is_near_slam(now)
+        return self.tests > SURE_UNTIL or self._chance(now) >= SURE
+
+    def _chance(self, now: _TestResult) -> float:
+        """That 90 to 12 deg takes as long as it should; over our own 7 s, by no more than a watch can tell."""
+        other = now.other(now.last)
+        return now.sweep.chance(SHORTEST - other, LONGEST + WATCH - other, self._sweep.at)
 
     def _is_near_slam(self, now: _TestResult) -> bool:
-        """Not soft, and may be slower."""
+        """Slammed a moment ago, is not soft yet, and may be slower."""
+        if self.tests > SURE_UNTIL or not self._latching.slams(self.size):
+            return False
         known = self._latching.fails_at(self.size, self._latch.at - _EIGHTH)
         return not known and now.last < NEAR_SLAM * self.leaf.width
 
     def _leave_alone(self, reading: SwingReading) -> Advice:
         """Done, once it was let go from near by too, or that was asked for."""
         if reading.from_near or self._near_asked:
-            return _end("finished", words.done())
+            return _end("finished", words.done(reading.s_90_12 or 0.0))
         self._near_asked = True
         return Advice((), "", words.from_near(), "near")
 
@@ -302,6 +328,7 @@ class Adviser:
         return place
 
     def _stand(self, sweep: float, latch: float) -> None:
+        self._as_found = False
         self._sweep.at, self._latch.at = sweep, latch
         self._sweep_reach.note(sweep)
         self._latch_reach.note(latch)
@@ -314,9 +341,14 @@ class Adviser:
         halves = round((size - self.size) * 2)
         self._sweep.rescale(new.sweep / old.sweep)
         self._latch.rescale(new.latch / old.latch)
-        self.size = size
+        self.size, self._as_found = size, False
         move = Move("spring", "stronger" if halves > 0 else "weaker", abs(halves))
         return Advice((move,), "", why)
+
+
+def _within(seconds: float) -> bool:
+    """From 90 to 12 deg, by the watch, and clear of the law's side."""
+    return SHORTEST + GUARD <= seconds <= LONGEST
 
 
 def _valve(part: str, turns: float) -> tuple[Move, ...]:

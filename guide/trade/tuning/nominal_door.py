@@ -60,7 +60,7 @@ class Nominal:
     """At the handle [N]."""
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=4096)
 def nominal(leaf: NominalLeaf, size: float) -> Nominal:
     """The ordinary door at that EN size: a light latch, a light seal, no air."""
     mass = leaf_mass(leaf)

@@ -62,8 +62,8 @@ class Advice:
     outcome: Outcome
     reason: str
     """Why, in one sentence; at an end, what is left and what would cure it."""
-    again: Literal["", "force", "near"] = ""
-    """What to test again before anything is turned: the force, or the swing from 45 and 10 deg too."""
+    again: Literal["", "force", "near", "time"] = ""
+    """What to test again before anything is turned: the force, the swing from 45 and 10 deg too, or the times."""
 
     @property
     def done(self) -> bool:

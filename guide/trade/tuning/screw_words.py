@@ -76,10 +76,11 @@ def told(advice: Advice, sheet: Sheet | None) -> str:
 
 
 _NO_TURN = {
-    "finished": "Turn nothing more: all readings are within limits.",
+    "finished": "Turn nothing more: all is within limits.",
     "left-to-do": "Turn nothing more: only the force is over. Finish, hand over, and record the force.",
     "impossible": "Turn nothing more: no screw will cure this door.",
     "force": "Turn nothing, and measure the force again.",
+    "time": "Turn nothing, and time it again.",
     "near": "Turn nothing, and let it go from 45 and from 10 degrees too.",
 }
 

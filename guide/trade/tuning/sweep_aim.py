@@ -2,15 +2,16 @@
 
 from collections.abc import Callable
 
+from guide.trade.tuning.readings import GUARD, LONGEST, SHORTEST
 from guide.trade.tuning.valve_times import ValveEstimate
 
-AIM = 6.0
-"""From 90 to 12 deg [s], the middle of what is allowed."""
+AIM = (SHORTEST + GUARD + LONGEST) / 2
+"""From 90 to 12 deg [s], the middle of what a watch in a hand lets pass."""
 
 LIKELY = 0.25
 """Chance of the right time below which the sweep valve is turned towards it, not for it."""
 
-WINDOW = 0.55
+WINDOW = 0.7
 """Half of what a turn of the sweep valve is aimed into [s]."""
 
 FINER = ((2, 0.04),)

@@ -29,15 +29,16 @@ SEEN = (LATCHES, SLAMS, SHORT, BOTH, HIGH)
 """What a leaf does, let go from a hand's width, from half way and from 90 degrees, the worst of the three:
 `short` stops past the 12-degree mark, `high` before it, `both` slams from wide and stops short from near."""
 
-DONE, LEFT, VALVES, SPRING, FORCE, IMPOSSIBLE = (
+DONE, LEFT, VALVES, SPRING, FORCE, TIME, IMPOSSIBLE = (
     "done",
     "left-to-do",
     "turn-valves",
     "turn-spring",
     "measure-force",
+    "time-again",
     "impossible",
 )
-NEXT = (DONE, LEFT, VALVES, SPRING, FORCE, IMPOSSIBLE)
+NEXT = (DONE, LEFT, VALVES, SPRING, FORCE, TIME, IMPOSSIBLE)
 
 TRIED_ON_A_MODEL = (
     "Calculated from a model and this door's own readings; no real closer was measured."
@@ -152,7 +153,7 @@ def _next(advice: Advice) -> str:
     if advice.outcome:
         return DONE if advice.done else advice.outcome
     if not advice.moves:
-        return FORCE
+        return TIME if advice.again == "time" else FORCE
     return SPRING if any(move.part == "spring" for move in advice.moves) else VALVES
 
 

@@ -5,8 +5,10 @@ from guide.trade.tuning.readings import GUARD, LONGEST, MOST_TESTS, SHORTEST
 _FIND = "Find the fault: hinges, strike, seal, air pressure, a leaking closer, or the wrong size."
 
 
-def done() -> str:
-    """All is within limits."""
+def done(seconds: float) -> str:
+    """All is within limits; 90 to 12 deg took that long [s]."""
+    if seconds > LONGEST:
+        return f"{seconds:.1f} s is over {LONGEST:g} s by no more than a watch can tell, so leave it alone."
     return "All is within limits, so leave it alone."
 
 
@@ -109,6 +111,11 @@ def measure_again() -> str:
     return (
         "All is right but the force, which is over by less than a gauge can tell: measure it again."
     )
+
+
+def time_again() -> str:
+    """Within the limits by the last test, and not surely so by all."""
+    return "Within the limits this once, and by all tests together perhaps not: time it once more."
 
 
 def from_near() -> str:

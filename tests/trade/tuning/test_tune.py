@@ -56,6 +56,29 @@ def test_five_seconds_by_the_watch_are_not_trusted() -> None:
     assert "too near the least" in advice.reason
 
 
+def test_a_time_that_surprises_after_a_turn_is_taken_once_more_and_nothing_is_turned() -> None:
+    """From 3.4 to 5.8 s by half a turn is more than such a turn usually brings."""
+    adviser = Adviser(OFFICE, 3)
+    doubted = after(adviser, reading(3.4, 1.2), reading(5.8, 1.4))
+    assert (doubted.moves, doubted.outcome, doubted.again) == ((), "", "time")
+    assert adviser.next(reading(5.8, 1.4)).done
+
+
+def test_after_five_tests_what_is_within_the_limits_is_done() -> None:
+    """The same surprise at the sixth test, when the fitter has climbed five times."""
+    slow_to_answer = [reading(3.0 + 0.1 * turned, 1.2) for turned in range(5)]
+    assert after(Adviser(OFFICE, 3), *slow_to_answer, reading(6.0, 1.4)).done
+
+
+def test_a_leaf_that_was_never_heard_to_slam_is_soft_enough() -> None:
+    """0.4 s for the last 12 degrees; after a slam the same leaf gets an eighth."""
+    assert after(Adviser(OFFICE, 4), reading(6.0, 0.4)).done
+    slammed = reading(6.0, 0.3, slammed=True)
+    told = after(Adviser(OFFICE, 4), slammed, reading(6.2, 0.4))
+    assert told.moves == (Move("latch", "slower", 0.5),)
+    assert "too quick to be soft" in told.reason
+
+
 def test_eight_seconds_for_the_last_12_degrees_are_not_accepted() -> None:
     """More than 3 s is ours: the next draught stops so slow a leaf."""
     advice = after(Adviser(OFFICE, 3), reading(6.0, 8.0))

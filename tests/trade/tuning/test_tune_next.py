@@ -40,7 +40,7 @@ def part(answer: Answer, name: str) -> object:
 def test_a_door_within_limits_is_left_alone() -> None:
     answer = asked("latches,6 s,1.5 s,4.8 lbf")
     assert part(answer, "next") == "done"
-    assert part(answer, "turn") == "Turn nothing more: all readings are within limits."
+    assert part(answer, "turn") == "Turn nothing more: all is within limits."
 
 
 def test_it_says_which_screw_how_far_and_which_way_by_the_sheet() -> None:
@@ -236,3 +236,6 @@ def test_the_labels_a_procedure_branches_on_are_all_there_are() -> None:
     hair = asked("latches,6 s,1.5 s,5.05 lbf", size="1")
     assert part(hair, "next") == "measure-force"
     assert part(hair, "turn") == "Turn nothing, and measure the force again."
+    surprise = asked("latches,3.4 s,1.2 s,4.8 lbf", "latches,5.8 s,1.4 s,")
+    assert part(surprise, "next") == "time-again"
+    assert part(surprise, "turn") == "Turn nothing, and time it again."
