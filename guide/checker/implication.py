@@ -55,7 +55,7 @@ def excludes(one: Condition, other: Condition) -> bool:
 
 
 def _within(one: Compare, other: Compare) -> bool:
-    """Whether every number that the first comparison takes is taken by the second."""
+    """Whether every number that fits the first comparison fits the second."""
     if one.fact != other.fact or type(one.value) is not type(other.value):
         return False
     if one.operator == "=":
@@ -67,7 +67,7 @@ def _within(one: Compare, other: Compare) -> bool:
 
 
 def _apart(one: Compare, other: Compare) -> bool:
-    """Whether no number is taken by both comparisons."""
+    """Whether no number fits both comparisons."""
     if one.fact != other.fact or type(one.value) is not type(other.value):
         return False
     if one.operator == "=":

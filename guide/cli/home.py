@@ -3,7 +3,6 @@
 import sys
 
 from guide.cli.messages import Usage
-from guide.cli.record_text import record_text
 from guide.cli.voice import voice_wanted
 from guide.run.device import arrival
 from guide.run.settings import load_settings
@@ -19,4 +18,4 @@ def run() -> int:
 
     settings = load_settings()
     open_voice = voice_wanted(settings)
-    return run_app(None, settings, arrival(), record_text=record_text, open_voice=open_voice)
+    return run_app(None, settings, arrival(), open_voice=open_voice)

@@ -26,6 +26,8 @@ from guide.site.site import Site
 from guide.site.site_files import UnknownSite, find_site, read_site
 from guide.text import printable
 
+MOST_NAMED = 5
+"""Jobs that are named if none was."""
 EXAMPLES = """\
   hingeside record JOB                                  on the screen
   hingeside record JOB --format pdf -o record.pdf       for the customer and the inspector
@@ -74,7 +76,7 @@ def run(options: argparse.Namespace) -> int:
     if options.verify is not None:
         return _verify(find_run(options.verify), options.digest)
     if options.name is None:
-        raise Usage("Name a job, or --verify FILE.")
+        raise Usage(_which_job())
     site = _site_named(options)
     if site is not None:
         return _site_record(options, site)
@@ -92,6 +94,15 @@ def run(options: argparse.Namespace) -> int:
     else:
         write_beside(Path(options.output), made)
     return DONE
+
+
+def _which_job() -> str:
+    """What to write in place of a name that was left out."""
+    names = [run.name for run in list_runs()]
+    if not names:
+        return "Name a job; there is none on this device yet."
+    more = " The first screen, “hingeside”, has them all." if len(names) > MOST_NAMED else ""
+    return f"Name a job. The latest here: {', '.join(names[:MOST_NAMED])}.{more}"
 
 
 def _site_named(options: argparse.Namespace) -> Site | None:

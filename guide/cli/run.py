@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
-from guide.cli.record_text import record_text
 from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
@@ -188,7 +187,7 @@ def _carry_on(
     from guide.screens.app import run_app
 
     open_voice = voice_wanted(settings, asked=options.voice)
-    return run_app(session, settings, session.told, record_text=record_text, open_voice=open_voice)
+    return run_app(session, settings, session.told, open_voice=open_voice)
 
 
 def _line_by_line(options: argparse.Namespace) -> bool:
@@ -220,7 +219,6 @@ def _app_at_door_name(options: argparse.Namespace, path: Path, settings: Setting
     return run_app(
         None,
         settings,
-        record_text=record_text,
         open_voice=voice_wanted(settings, asked=options.voice),
         job=NewJob(path, "", sheet),
     )
@@ -259,6 +257,10 @@ def only_ascii() -> bool:
 
 
 def _print_record(session: Session) -> None:
+    from guide.papers.record.record_forms import (
+        record_text,  # only at an end, for the start-up time
+    )
+
     print()
     print(record_text(session.state, session.journal.events()))
 

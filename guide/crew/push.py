@@ -56,16 +56,18 @@ def push(
     names = iter(sorted(runs))
     if not runs:
         server.do(lambda connection: connection.execute(MARKS_OF, ([],)))  # is it there, and ours
-    while some := list(islice(names, RUNS_AT_ONCE)):
-        gone: set[str] = set()
-        rows = _missing(server, {name: runs[name] for name in some}, seen, gone)
-        done.sent += _send(server, _counted(rows, compared, len(runs), progress))
-        done.again += len(gone)
-        compared += len(some)
-        for name in some:
-            seen.note(name, runs[name].ends | (seen.ends(name) - runs[name].keys))
+    try:
+        while some := list(islice(names, RUNS_AT_ONCE)):
+            gone: set[str] = set()
+            rows = _missing(server, {name: runs[name] for name in some}, seen, gone)
+            done.sent += _send(server, _counted(rows, compared, len(runs), progress))
+            done.again += len(gone)
+            compared += len(some)
+            for name in some:
+                seen.note(name, runs[name].ends | (seen.ends(name) - runs[name].keys))
+        done.files = push_files(server, folder.parent, seen, left)
+    finally:
         seen.keep()
-    done.files = push_files(server, folder.parent, seen, left)
     return done
 
 

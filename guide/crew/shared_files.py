@@ -95,15 +95,13 @@ def push_files(server: Server, folder: Path, seen: Seen, left: list[str]) -> int
     while True:
         waiting += islice(files, max(0, batch.size - len(waiting)))
         if not waiting:
-            break
+            return sent
         through, added = server.do(partial(_add, waiting, batch), batch.lost)
         batch.passed()
         sent += added
         for name, digest, *_ in waiting[:through]:
             seen.note_file(name, digest)
         del waiting[:through]
-    seen.keep()
-    return sent
 
 
 def _to_send(

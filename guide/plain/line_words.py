@@ -59,7 +59,9 @@ def meant(desk: Desk, text: str) -> LineMeaning:
     if not found and text.startswith(COLON):
         raise NoCommand(_("“{said}” is not a command; “help” lists them.").format(said=said[:40]))
     if not text:
-        return LineMeaning(_ENTER if kind not in ("measure", "count", "choice") else "", "")
+        return LineMeaning(
+            _ENTER if kind not in ("measure", "count", "choice", "values") else "", ""
+        )
     if not found or (not text.startswith(COLON) and _is_answer(desk, text)):
         return LineMeaning("", text)
     return LineMeaning(_HERE.get((kind, found), found), "")
@@ -87,7 +89,7 @@ def _is_answer(desk: Desk, text: str) -> bool:
     accepts, wanted = desk.accepts, text.casefold()
     if accepts.kind == "report":
         return wanted in CUT_REPORTS
-    if accepts.kind != "choice" or text == "?":
+    if accepts.kind != "choice" or text == "?" or not accepts.fact:
         return False
     options = desk.session.state.graph.facts[accepts.fact].options.values()
     return any(

@@ -16,6 +16,7 @@ from guide.practice.wording import edge_at, force
 from guide.run.swing_plot import swing_plot
 from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
+from guide.translation import _
 
 WATCH_ERROR = 0.2
 """Standard deviation of a stopwatch in a person's hand [s]; ours."""
@@ -27,21 +28,21 @@ Keep = Callable[[Practice, Score], str]
 """Keeps a result; returns a sentence if it could not, else nothing."""
 
 HELP = (
-    "swing 90, 45, 10 or open              let the leaf go",
-    "swing 90 hand                         the same with a hand on the leaf",
-    "inspect closer, frame or air          what can be seen",
-    "push-open                             push it briskly open: the backcheck",
-    "gauge                                 the force that opens it",
-    "arm off                               move the leaf by hand without its arm",
-    "adjust sweep slower 1/4               or latch; 1/8, 1/4, 1/2 or 1 turn",
-    "adjust backcheck firmer 1/4           or softer",
-    "adjust delay shorter 1/4              the delayed action, if there is one",
-    "adjust spring stronger 1/2            by half EN sizes",
-    "put-right air, seal, hinge or strike  have that put right",
-    "right                                 your verdict: the door is right",
-    "cannot air                            your verdict: why it cannot be done",
-    "                                      air, seal, hinge, strike, leak or size",
-    "leave                                 leave without a verdict",
+    _("swing 90, 45, 10 or open              let the leaf go"),
+    _("swing 90 hand                         the same with a hand on the leaf"),
+    _("inspect closer, frame or air          what can be seen"),
+    _("push-open                             push it briskly open: the backcheck"),
+    _("gauge                                 the force that opens it"),
+    _("arm off                               move the leaf by hand without its arm"),
+    _("adjust sweep slower 1/4               or latch; 1/8, 1/4, 1/2 or 1 turn"),
+    _("adjust backcheck firmer 1/4           or softer"),
+    _("adjust delay shorter 1/4              the delayed action, if there is one"),
+    _("adjust spring stronger 1/2            by half EN sizes"),
+    _("put-right air, seal, hinge or strike  have that put right"),
+    _("right                                 your verdict: the door is right"),
+    _("cannot air                            your verdict: why it cannot be done"),
+    _("                                      air, seal, hinge, strike, leak or size"),
+    _("leave                                 leave without a verdict"),
 )
 
 _STEPS = {"1/8": Fraction(1, 8), "1/4": Fraction(1, 4), "1/2": Fraction(1, 2), "1": Fraction(1)}
@@ -56,7 +57,7 @@ _CALLED_HERE = {
     "exit": "leave",
 }
 """Words that a person may try, and the name of that command here."""
-_NOT_KNOWN = "is not a command here; “help” lists them."
+_NOT_KNOWN = _("is not a command here; “help” lists them.")
 
 
 class NotUnderstood(HingesideError):
@@ -80,7 +81,7 @@ def practise_plain(
     while not practice.verdict:
         typed = read_line()
         if typed is None or typed.strip().casefold() == "leave":
-            print_line("Left without a verdict; nothing is kept.")
+            print_line(_("Left without a verdict; nothing is kept."))
             return
         try:
             for said in _done(practice, typed.casefold().split(), print_line, watch):
@@ -107,19 +108,23 @@ def told(at: PracticeDoor) -> list[str]:
     """What the apprentice knows of the door before the first command."""
     limit = ""
     if at.limit is not None:
-        limit = f" At most {force(at.limit, at.units)} opens it ({at.limit_from})."
+        limit = _(" At most {force} opens it ({limit_from}).").format(
+            force=force(at.limit, at.units), limit_from=at.limit_from
+        )
     mark = edge_at(at.door.width, TWELVE, at.units)
-    text = (
-        f"The door is right if it needs {SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark at 12 degrees"
-        f" ({mark} at the latch edge) and {LONGEST_LAST:g} s at most from there. It latches from 90, 45 and 10 degrees"
-        f" and never slams. Pushed briskly open, it is cushioned before its stop.{limit}"
-    )
+    text = _(
+        "The door is right if it needs {shortest:g} to {longest:g} s from 90 degrees to the mark at 12 degrees "
+        "({mark} at the latch edge) and {most:g} s at most from there. It latches from 90, 45 and 10 degrees and "
+        "never slams. Pushed briskly open, it is cushioned before its stop.{limit}"
+    ).format(shortest=SHORTEST, longest=LONGEST, mark=mark, most=LONGEST_LAST, limit=limit)
     return [
-        f"--- Practice: {at.title}",
+        _("--- Practice: {title}").format(title=at.title),
         *wrapped(at.about),
         *wrapped(text),
         *wrapped(
-            "A model to teach with; place, people and closer are invented. “help” lists the commands."
+            _(
+                "A model to teach with; place, people and closer are invented. “help” lists the commands."
+            )
         ),
     ]
 
@@ -143,11 +148,11 @@ def in_real_time(wait: Callable[[float], None]) -> Watch:
     """No watch: the swing is printed as it happens, and the person times it. `wait` waits for so many seconds."""
 
     def play(swung: PracticeSwing, print_line: Print) -> tuple[float, ...]:
-        print_line("  The leaf is let go.")
+        print_line(_("  The leaf is let go."))
         at_mark = next((seconds for seconds, deg in swung.trace if deg <= TWELVE), None)
         if swung.start > TWELVE and at_mark is not None:
             wait(at_mark)
-            print_line("  The edge passes the mark.")
+            print_line(_("  The edge passes the mark."))
             wait(swung.seconds - at_mark)
         else:
             wait(swung.seconds)
@@ -191,16 +196,24 @@ def _done(practice: Practice, words: list[str], print_line: Print, watch: Watch)
             return ()
         case ["adjust", *_]:
             raise NotUnderstood(
-                "Write which screw, which way and how far, such as: adjust sweep slower 1/4"
+                _("Write which screw, which way and how far, such as: adjust sweep slower 1/4")
             )
         case ["cannot", *_]:
-            raise NotUnderstood(f"Write why after it: one of {', '.join(CAUSES)}.")
+            raise NotUnderstood(
+                _("Write why after it: one of {words}.").format(words=", ".join(CAUSES))
+            )
         case ["put-right", *_]:
-            raise NotUnderstood(f"Write what after it: one of {', '.join(REMEDIES)}.")
+            raise NotUnderstood(
+                _("Write what after it: one of {words}.").format(words=", ".join(REMEDIES))
+            )
         case ["inspect", *_]:
-            raise NotUnderstood(f"Write what after it: one of {', '.join(PLACES)}.")
+            raise NotUnderstood(
+                _("Write what after it: one of {words}.").format(words=", ".join(PLACES))
+            )
         case [word, *_] if word in _CALLED_HERE:
-            raise NotUnderstood(f"“{word}” is called “{_CALLED_HERE[word]}” here.")
+            raise NotUnderstood(
+                _("“{word}” is called “{here}” here.").format(word=word, here=_CALLED_HERE[word])
+            )
     raise NotUnderstood(f"“{' '.join(words)[:40]}” {_NOT_KNOWN}")
 
 
@@ -209,7 +222,11 @@ def _start(practice: Practice, word: str) -> float:
         return practice.at.opens_to
     if word.isascii() and word.isdigit() and 1 <= int(word) <= practice.at.opens_to:
         return float(word)
-    raise NotUnderstood(f"Write from how many degrees, 1 to {practice.at.opens_to:g}, or “open”.")
+    raise NotUnderstood(
+        _("Write from how many degrees, 1 to {opens_to:g}, or “open”.").format(
+            opens_to=practice.at.opens_to
+        )
+    )
 
 
 def _swing(
@@ -220,21 +237,27 @@ def _swing(
     said = practice.acts[-1].said
     if not swung.read:
         return said
-    names = ("to the mark", "to shut") if start > TWELVE else ("to shut",)
+    names = (_("to the mark"), _("to shut")) if start > TWELVE else (_("to shut"),)
     times = ", ".join(f"{one:.1f} s {name}" for one, name in zip(swung.read, names, strict=False))
-    return (*said, f"The watch: {times}.")
+    return (*said, _("The watch: {times}.").format(times=times))
 
 
 def _turn(practice: Practice, screw: str, way: str, amount: str) -> tuple[str, ...]:
     if screw not in SCREWS:
         raise NotUnderstood(
-            f"“{screw[:40]}” is not a screw of this closer; it has {', '.join(practice.screws)}."
+            _("“{screw}” is not a screw of this closer; it has {screws}.").format(
+                screw=screw[:40], screws=", ".join(practice.screws)
+            )
         )
     if way not in ways(screw):
-        raise NotUnderstood(f"The {screw} screw is turned {' or '.join(ways(screw))}.")
+        raise NotUnderstood(
+            _("The {screw} screw is turned {ways}.").format(
+                screw=screw, ways=" or ".join(ways(screw))
+            )
+        )
     turns = _STEPS.get(amount)
     halves = screw == "spring"
     if turns is None or (halves and turns < Fraction(1, 2)):
-        known = "1/2 or 1 EN size" if halves else "1/8, 1/4, 1/2 or 1 turn"
-        raise NotUnderstood(f"Write how far: {known}, as a number alone.")
+        known = _("1/2 or 1 EN size") if halves else _("1/8, 1/4, 1/2 or 1 turn")
+        raise NotUnderstood(_("Write how far: {known}, as a number alone.").format(known=known))
     return practice.turn(screw, way, float(turns * (2 if halves else 4)))

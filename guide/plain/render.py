@@ -30,7 +30,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     """The lines to print for a prompt, with the answers it `accepts` now. `why` adds the long words at any detail."""
     lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
     as_card = prompt.together(detail)
-    full = (detail == "full" and not as_card) or why
+    full = (detail == "full" and (not as_card or bool(prompt.asked))) or why
     for passed in prompt.passed:
         lines += wrapped(passed.say if detail == "spoken" else passed.text)
         lines += [part for line in passed.working if full for part in wrapped(line, "    ")]
@@ -42,9 +42,10 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
     if as_card:
         lines.append(prompt.card)
         lines += [part for card in prompt.card_lines for part in wrapped(f"- {card.text}", "  ")]
+        lines += wrapped(prompt.text) if prompt.asked else []
     else:
         lines += wrapped(prompt.say if detail == "spoken" and prompt.say else prompt.text)
-    for hole in prompt.holes:
+    for hole in () if as_card else prompt.holes:
         lines += wrapped(hole.text, "    ")
     for name, value in prompt.read_back:
         lines += wrapped(f"{name}: {value}", "    ")
@@ -96,9 +97,9 @@ def page_lines(page: Page, *, ascii_only: bool = False) -> list[str]:
 def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[str]:
     """The lines for the answers and hints."""
     offered = prompt.accepts
-    measured = offered.kind in ("measure", "count", "text")
+    measured = offered.kind in ("measure", "count", "text", "values")
     lines = (
-        [f"  “unsure”: {choice.text}." for choice in offered.choices]
+        [_("  “unsure”: {text}.").format(text=choice.text) for choice in offered.choices]
         if measured
         else [f"  {number}) {choice.text}" for number, choice in enumerate(offered.choices, 1)]
     )
@@ -114,6 +115,7 @@ def asked(prompt: Prompt, accepts: Accepts, *, as_card: bool = False) -> list[st
         lines += wrapped(HINTS[accepts.kind], "  ")
     elif measured:
         lines += wrapped(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.", "  ")
+        lines += wrapped(_("“one by one” asks each by itself."), "  ") if prompt.asked else []
     lines += [part for offer in _offers(prompt) for part in wrapped(offer, "  ")]
     if accepts.kind == "text":
         lines += wrapped(_("Put a colon before a command, such as “:pause”."), "  ")

@@ -24,10 +24,11 @@ from guide.text import printable, short
 from guide.trade.sheet.codec import Path
 from guide.trade.sheet.sheet import Sheet
 from guide.trade.sheet_check.finding import SheetFinding
+from guide.translation import _
 
 Check = Callable[[Sheet], "tuple[SheetFinding, ...]"]
 
-INTRODUCTION = """\
+INTRODUCTION = _("""\
 Have the maker's sheet in front of you. Type each number as the paper has it.
 If a number is on one side of a line, say the side: “4 3/4 below”, “2 up”.
 Enter alone accepts what is shown, or says that the paper does not have it.
@@ -37,7 +38,7 @@ back       take the last answer back
 list       the last answers with their numbers; “list all” has all of them
 change 12  answer number 12 again
 keep       leave the rest of what is offered as it is
-stop       pause; start again the same way to continue"""
+stop       pause; start again the same way to continue""")
 LISTED = 15
 """Answers that “list” shows."""
 
@@ -81,7 +82,7 @@ class SheetDialogue:
 
     def _ask(self, question: Question) -> None:
         """Ask until it is answered, or another answer is to be given again."""
-        place = question.place or "The sheet"
+        place = question.place or _("The sheet")
         if place != self._place:
             self._place = place
             self.show("")
@@ -162,7 +163,7 @@ class SheetDialogue:
         number = typed.removeprefix("change ").strip()
         if typed == "back":
             if not self.draft.take_back_last():
-                self.show("  This is the first question.")
+                self.show(_("  This is the first question."))
                 return False
         elif number.isdecimal() and 0 < int(number) <= len(rows):
             path = rows[int(number) - 1].path
@@ -171,7 +172,11 @@ class SheetDialogue:
             else:
                 self.draft.take_back_one(path)
         else:
-            self.show(f"  Type the number of an answer, 1 to {len(rows)}; “list” shows them.")
+            self.show(
+                _("  Type the number of an answer, 1 to {count}; “list” shows them.").format(
+                    count=len(rows)
+                )
+            )
             return False
         self.slips += 1
         self._place = None
@@ -224,8 +229,8 @@ class SheetDialogue:
     def _corrected(self, question: Question, text: str) -> bool:
         """Ask for one number again; whether it was changed."""
         while True:
-            now = f"It is {printable(question.shown(text))}." if text else "It was left out."
-            words = (
+            now = f"It is {printable(question.shown(text))}." if text else _("It was left out.")
+            words = _(
                 "Type it as the paper has it, Enter to leave it, or “list” for the other answers:"
             )
             for line in wrapped(f"{now} {words}"):
@@ -251,8 +256,8 @@ class SheetDialogue:
 
 def _left_out(question: Question) -> str:
     if question.usual and (question.options or question.yes_or_no):
-        return f"for {question.usual}"
-    return "if none"
+        return _("for {usual}").format(usual=question.usual)
+    return _("if none")
 
 
 def _asked(question: Question, before: str | None) -> str:
@@ -265,11 +270,11 @@ def _asked(question: Question, before: str | None) -> str:
     elif question.unit:
         words += f" [{question.unit}]"
     if question.yes_or_no:
-        parts.append("yes or no")
+        parts.append(_("yes or no"))
     elif question.example and not question.options:
-        parts.append(f"such as {question.example}")
+        parts.append(_("such as {example}").format(example=question.example))
     if before:
-        parts.append(f"Enter for {short(question.shown(before))}")
+        parts.append(_("Enter for {short}").format(short=short(question.shown(before))))
     if not question.needed:
         parts.append(f"{'-' if before else 'Enter'} {_left_out(question)}")
     return printable(words + (f" ({'; '.join(parts)})" if parts else ""))

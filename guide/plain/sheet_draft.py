@@ -10,6 +10,7 @@ from guide.errors import FOUND, HingesideError
 from guide.files.writing import write_beside
 from guide.plain.sheet_paper import Answers
 from guide.trade.sheet.codec import Path as Place
+from guide.translation import _
 
 _FORM = 1
 _TABLES = ("spring_settings", "chart")
@@ -99,7 +100,9 @@ class Draft:
 
 def _bad(path: Path) -> BadDraft:
     return BadDraft(
-        f"{path} is not a draft of a sheet; move it to another folder, or choose another file with -o."
+        _(
+            "{path} is not a draft of a sheet; move it to another folder, or choose another file with -o."
+        ).format(path=path)
     )
 
 

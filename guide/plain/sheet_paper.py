@@ -30,6 +30,7 @@ from guide.trade.sheet.kinds import (
     YesNo,
 )
 from guide.trade.sheet.sheet import Sheet
+from guide.translation import _
 
 Answers: TypeAlias = "dict[Path, str]"
 """Texts by their place, in the order in which they were given; empty where the paper has nothing."""
@@ -61,13 +62,15 @@ _ALSO = {
 _LONGER = {"y": "yes", "n": "no"}
 
 
-_MEASURE_IT = "If the paper does not have it, measure it on the part itself, in the box."
+_MEASURE_IT = _("If the paper does not have it, measure it on the part itself, in the box.")
 _LACKING = {
     "SheetBody": _MEASURE_IT,
     "SheetShoe": _MEASURE_IT,
     "SheetArm": _MEASURE_IT,
     "Hole": _MEASURE_IT,
-    "OpeningRange": "A row that lacks it cannot be used: “change” the number of rows, and leave this one out.",
+    "OpeningRange": _(
+        "A row that lacks it cannot be used: “change” the number of rows, and leave this one out."
+    ),
 }
 """What to do where the paper is silent on a number that no hole can be set out without."""
 
@@ -166,7 +169,9 @@ class Question:
             if self.needed:
                 hint = f" {self.lacking}" if self.lacking else ""
                 raise NotAnAnswer(
-                    f"The sheet needs this one; type it, or “?” to see where it is.{hint}"
+                    _("The sheet needs this one; type it, or “?” to see where it is.{hint}").format(
+                        hint=hint
+                    )
                 )
             return ""
         if not isinstance(self.kind, Prose | OneOf):
@@ -189,11 +194,15 @@ class Question:
             raise NotAnAnswer(message) from None
         if self.least is not None and not self.least <= value <= self.words.most:
             raise NotAnAnswer(
-                f"A sheet has {self.least} to {self.words.most} of them; count again."
+                _("A sheet has {least} to {most} of them; count again.").format(
+                    least=self.least, most=self.words.most
+                )
             )
         options = [option for _, option in self.options]
         if options and text not in options:
-            raise NotAnAnswer(f"Here it is {either(options)}; choose one of them.")
+            raise NotAnAnswer(
+                _("Here it is {either}; choose one of them.").format(either=either(options))
+            )
         return self.kind.write(value)
 
     def _with_unit(self, text: str) -> str:
@@ -416,8 +425,8 @@ def _fault(owner: str, data: str) -> SheetFault | None:
 _FIRST = ("sheet", "about", "units", "sizes", "adjustable")
 _A_MOUNT = {
     "mount": "regular",
-    "along_from": "hinge edge",
-    "datum": "top of the leaf",
+    "along_from": _("hinge edge"),
+    "datum": _("top of the leaf"),
     "valves_toward": "hinge",
     "arm_rests": "-",
     "ranges": [

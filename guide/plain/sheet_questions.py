@@ -39,6 +39,7 @@ from guide.trade.sheet.parts import (
     end_names,
 )
 from guide.trade.sheet.sheet import Sheet
+from guide.translation import _
 
 Around: TypeAlias = "tuple[Mapping[str, Any], ...]"
 """What is answered so far: of the part that is being copied, then of the part around it, and so on to the sheet."""
@@ -284,443 +285,502 @@ def _of_a_kind_before(around: Around) -> bool:
     return any(one is not around[0] and one.get("kind") == around[0].get("kind") for one in before)
 
 
-_OUT = "In the drawing of the side, "
-_FRONT = "In the drawing of the front, "
-_TABLE = "In the table of dimensions of this mount, in the row for this opening angle: "
-_SCREWS_LIST = "In the list of the screws that come in the box: "
+_OUT = _("In the drawing of the side, ")
+_FRONT = _("In the drawing of the front, ")
+_TABLE = _("In the table of dimensions of this mount, in the row for this opening angle: ")
+_SCREWS_LIST = _("In the list of the screws that come in the box: ")
 
 WORDS: Mapping[type[Any], Mapping[str, Words]] = {
     Sheet: {
         "sheet": Words(
-            "Name of the sheet",
-            "Your own name for it, as the maker's number in small letters; the file is called so.",
+            _("Name of the sheet"),
+            _(
+                "Your own name for it, as the maker's number in small letters; the file is called so."
+            ),
             "back-door-4000",
         ),
         "about": Words(
-            "What closer it is",
-            "The title of the paper: model, date and number of the edition, and where you keep it.",
+            _("What closer it is"),
+            _(
+                "The title of the paper: model, date and number of the edition, and where you keep it."
+            ),
             "Model 4000, paper of May 2021, copied for the school.",
         ),
-        "units": Words("Units of the paper", "Inches or millimetres, as the drawings have them."),
+        "units": Words(
+            _("Units of the paper"), _("Inches or millimetres, as the drawings have them.")
+        ),
         "sizes": Words(
-            "Sizes (EN), weakest to strongest",
-            "On the title or beside the chart: weakest and strongest, or one number if it is fixed.",
+            _("Sizes (EN), weakest to strongest"),
+            _(
+                "On the title or beside the chart: weakest and strongest, or one number if it is fixed."
+            ),
             "1 to 6",
         ),
         "adjustable": Words(
-            "Is the spring set with a screw or a nut",
-            "Beside the sizes: “adjustable”, or a section on the spring's screw or nut.",
+            _("Is the spring set with a screw or a nut"),
+            _("Beside the sizes: “adjustable”, or a section on the spring's screw or nut."),
             "yes",
         ),
         "body": Words(
-            "Does the paper give the body's dimensions and holes",
-            "A drawing of the body alone, with its screw holes.",
+            _("Does the paper give the body's dimensions and holes"),
+            _("A drawing of the body alone, with its screw holes."),
             "yes",
-            entry="Body",
+            entry=_("Body"),
         ),
         "shoe": Words(
-            "Does the paper give the shoe's holes",
-            "A drawing of the shoe at the end of the arm, with its screw holes.",
+            _("Does the paper give the shoe's holes"),
+            _("A drawing of the shoe at the end of the arm, with its screw holes."),
             "yes",
-            entry="Shoe",
+            entry=_("Shoe"),
         ),
         "mounts": Words(
-            "Ways of mounting on the paper",
-            "Each has a drawing and a table of its own: regular arm, top jamb, parallel arm.",
+            _("Ways of mounting on the paper"),
+            _("Each has a drawing and a table of its own: regular arm, top jamb, parallel arm."),
             "3",
-            entry="Mount",
+            entry=_("Mount"),
             most=len(MOUNTS),
         ),
         "turns_per_size": Words(
-            "Full turns of the spring's screw or nut for one size",
-            "In the section on the spring. A table of turns, if there is one, is asked for below.",
+            _("Full turns of the spring's screw or nut for one size"),
+            _(
+                "In the section on the spring. A table of turns, if there is one, is asked for below."
+            ),
             "5",
             wanted=_has_sizes,
         ),
         "factory_size": Words(
-            "Size (EN) as it leaves the factory",
-            "In the section on the spring, or on the label of the box: “preset to size …”.",
+            _("Size (EN) as it leaves the factory"),
+            _("In the section on the spring, or on the label of the box: “preset to size …”."),
             "3",
         ),
         "spring_settings": Words(
-            "Numbers of turns in the table of spring turns",
-            "In the section on the spring: turns from the factory's setting by size, by width of the"
-            " leaf, and perhaps for accessible doors. Count every number of turns in it.",
+            _("Numbers of turns in the table of spring turns"),
+            _(
+                "In the section on the spring: turns from the factory's setting by size, by width of the"
+                " leaf, and perhaps for accessible doors. Count every number of turns in it."
+            ),
             "6",
-            entry="Spring turns, line",
+            entry=_("Spring turns, line"),
             wanted=_has_sizes,
         ),
         "chart": Words(
-            "Widths in the size chart, counted over all mounts",
-            "The table of leaf widths and sizes. Count every width in it: two lines of four widths each are 8.",
+            _("Widths in the size chart, counted over all mounts"),
+            _(
+                "The table of leaf widths and sizes. Count every width in it: two lines of four widths each are 8."
+            ),
             "4",
-            entry="Size chart, width",
+            entry=_("Size chart, width"),
         ),
         "screws": Words(
-            "Adjusting screws on the paper",
-            "In the section on adjusting: the valves, and the spring's screw or nut. Count them.",
+            _("Adjusting screws on the paper"),
+            _(
+                "In the section on adjusting: the valves, and the spring's screw or nut. Count them."
+            ),
             "4",
-            entry="Adjusting screw",
+            entry=_("Adjusting screw"),
             most=len(SCREWS),
         ),
         "through_bolts": Words(
-            "Where the maker wants through-bolts",
-            "In the notes on fastening, a sentence.",
+            _("Where the maker wants through-bolts"),
+            _("In the notes on fastening, a sentence."),
             "On doors with no reinforcement.",
         ),
         "accessories": Words(
-            "Plates, brackets and packers on the paper",
-            "The list of parts that are ordered besides: drop plate, soffit plate, brackets, packers.",
+            _("Plates, brackets and packers on the paper"),
+            _(
+                "The list of parts that are ordered besides: drop plate, soffit plate, brackets, packers."
+            ),
             "2",
-            entry="Accessory",
+            entry=_("Accessory"),
         ),
     },
     SpringSetting: {
         "size": Words(
-            "Size (EN)",
-            "The line's first column, if the table goes by size.",
+            _("Size (EN)"),
+            _("The line's first column, if the table goes by size."),
             "4",
             wanted=_SPRING_SIZES,
         ),
         "max_width": Words(
-            "Widest leaf",
-            "The line's first column, if the table goes by width of the leaf.",
+            _("Widest leaf"),
+            _("The line's first column, if the table goes by width of the leaf."),
             "42 in",
             "1100 mm",
             wanted=_spring_width,
         ),
         "accessible": Words(
-            "Is it for an accessible door, that must open with little force",
-            "A line of its own: “accessible”, “barrier-free” or “reduced opening force”.",
+            _("Is it for an accessible door, that must open with little force"),
+            _("A line of its own: “accessible”, “barrier-free” or “reduced opening force”."),
             "yes",
             wanted=_spring_accessible,
         ),
         "turns": Words(
-            "Full turns from the factory's setting, plus or minus as on the paper (stronger is plus)",
-            "The line's last column; clockwise or not is asked with the screw or nut.",
+            _(
+                "Full turns from the factory's setting, plus or minus as on the paper (stronger is plus)"
+            ),
+            _("The line's last column; clockwise or not is asked with the screw or nut."),
             "-2 1/2",
         ),
         "mount": Words(
-            "Mount it is for",
-            "In the heading of the table. Leave it out if one table is for all mounts; then it is not asked again.",
+            _("Mount it is for"),
+            _(
+                "In the heading of the table. Leave it out if one table is for all mounts; then it is not asked again."
+            ),
             wanted=_in_first_line("spring_settings", "mount"),
         ),
     },
     SheetBody: {
         "pinion_out": Words(
-            "From the face it is screwed to, to the pinion's axis",
-            _OUT + "from the door to the middle of the shaft that the arm sits on.",
+            _("From the face it is screwed to, to the pinion's axis"),
+            _OUT + _("from the door to the middle of the shaft that the arm sits on."),
             "1 1/8 in",
             "29 mm",
         ),
         "valve_end": Words(
-            "From the pinion to the end with the valves",
+            _("From the pinion to the end with the valves"),
             _FRONT
-            + "to the end of the body or its cover. If it has the whole length alone, take the other side off.",
+            + _(
+                "to the end of the body or its cover. If it has the whole length alone, take the other side off."
+            ),
             "3 1/2 in",
             "90 mm",
         ),
         "other_end": Words(
-            "From the pinion to the other end",
+            _("From the pinion to the other end"),
             _FRONT
-            + "to the end of the body or its cover. If it has the whole length alone, take the other side off.",
+            + _(
+                "to the end of the body or its cover. If it has the whole length alone, take the other side off."
+            ),
             "5 1/2 in",
             "140 mm",
         ),
         "projects": Words(
-            "How far it stands out from the face",
-            _OUT + "with its cover.",
+            _("How far it stands out from the face"),
+            _OUT + _("with its cover."),
             "2 1/8 in",
             "55 mm",
         ),
         "ends": Words(
-            "What the paper calls the two ends, that with the valves first",
-            _FRONT + "such as “end A” and “end B”; the holes can then be typed “5 1/8 toward A”.",
+            _("What the paper calls the two ends, that with the valves first"),
+            _FRONT
+            + _("such as “end A” and “end B”; the holes can then be typed “5 1/8 toward A”."),
             "A and B",
         ),
         "height": Words(
-            "Height, from its top to its underside", _FRONT + "with its cover.", "2 1/2 in", "60 mm"
+            _("Height, from its top to its underside"),
+            _FRONT + _("with its cover."),
+            "2 1/2 in",
+            "60 mm",
         ),
         "thread": Words(
-            "Thread of its machine screws",
-            "In the list of screws or beside the holes.",
+            _("Thread of its machine screws"),
+            _("In the list of screws or beside the holes."),
             "1/4-20",
             "M6x1",
         ),
         "holes": Words(
-            "Screw holes in the body",
-            "In the drawing of the body; count each circle, also those for extra screws.",
+            _("Screw holes in the body"),
+            _("In the drawing of the body; count each circle, also those for extra screws."),
             "4",
-            entry="hole",
+            entry=_("hole"),
         ),
         "packed": Words(
-            "Kinds of screw in the box for the body",
-            _SCREWS_LIST + "machine, wood, self-drilling, through-bolt, rivet nut.",
+            _("Kinds of screw in the box for the body"),
+            _SCREWS_LIST + _("machine, wood, self-drilling, through-bolt, rivet nut."),
             "2",
-            entry="screws in the box, kind",
+            entry=_("screws in the box, kind"),
             most=len(PACKED_KINDS),
         ),
     },
     SheetShoe: {
         "thread": Words(
-            "Thread of its machine screws",
-            "In the list of screws or beside the holes.",
+            _("Thread of its machine screws"),
+            _("In the list of screws or beside the holes."),
             "1/4-20",
             "M6x1",
         ),
-        "holes": Words("Screw holes in the shoe", "In the drawing of the shoe.", "2", entry="hole"),
+        "holes": Words(
+            _("Screw holes in the shoe"), _("In the drawing of the shoe."), "2", entry=_("hole")
+        ),
         "packed": Words(
-            "Kinds of screw in the box for the shoe",
-            _SCREWS_LIST + "machine, wood, self-drilling, through-bolt, rivet nut.",
+            _("Kinds of screw in the box for the shoe"),
+            _SCREWS_LIST + _("machine, wood, self-drilling, through-bolt, rivet nut."),
             "2",
-            entry="screws in the box, kind",
+            entry=_("screws in the box, kind"),
             most=len(PACKED_KINDS),
         ),
     },
     Hole: {
         "name": Words(
-            "Name for it, a few words",
-            "Your own, by its place; the drawings show it.",
+            _("Name for it, a few words"),
+            _("Your own, by its place; the drawings show it."),
             "valve end upper",
             by=_hole_name,
         ),
         "along": Words(
-            "Along from the pinion or the shoe's pivot",
-            "From the pinion, or from the shoe's pivot.",
+            _("Along from the pinion or the shoe's pivot"),
+            _("From the pinion, or from the shoe's pivot."),
             "4 3/4 in",
             "70 mm",
             by=_hole_along,
         ),
         "down": Words(
-            "Above or below the line of the pinion or of the shoe's screws",
-            "From the line through the pinion, or through the shoe's screws.",
+            _("Above or below the line of the pinion or of the shoe's screws"),
+            _("From the line through the pinion, or through the shoe's screws."),
             "3/4 in",
             "18 mm",
             by=_hole_down,
         ),
-        "kind": Words("What goes into it", "A note beside the hole; usually a screw."),
+        "kind": Words(_("What goes into it"), _("A note beside the hole; usually a screw.")),
     },
     PackedScrew: {
         "kind": Words(
-            "Kind",
+            _("Kind"),
             _SCREWS_LIST
-            + "what it goes into tells the kind. One kind in two lengths is two entries.",
+            + _("what it goes into tells the kind. One kind in two lengths is two entries."),
         ),
-        "count": Words("How many are in the box", _SCREWS_LIST + "the number of pieces.", "4"),
-        "size": Words("Thread or number", _SCREWS_LIST + "before the length.", "No. 14", "M6x1"),
+        "count": Words(
+            _("How many are in the box"), _SCREWS_LIST + _("the number of pieces."), "4"
+        ),
+        "size": Words(
+            _("Thread or number"), _SCREWS_LIST + _("before the length."), "No. 14", "M6x1"
+        ),
         "length": Words(
-            "Length",
+            _("Length"),
             _SCREWS_LIST
-            + "the number after the ×. The size of a hole beside it is asked by itself.",
+            + _("the number after the ×. The size of a hole beside it is asked by itself."),
             "2 1/2 in",
             "60 mm",
         ),
         "hole": Words(
-            "Hole for the sleeve or the rivet nut",
-            "Beside the bolt or nut, or in the drill table.",
+            _("Hole for the sleeve or the rivet nut"),
+            _("Beside the bolt or nut, or in the drill table."),
             "3/8 in",
             "9 mm",
             wanted=lambda around: around[0].get("kind") in HELD_IN_A_HOLE,
         ),
         "into": Words(
-            "What these go into, beside those of the same kind before",
-            _SCREWS_LIST + "leaf or door, frame, soffit.",
+            _("What these go into, beside those of the same kind before"),
+            _SCREWS_LIST + _("leaf or door, frame, soffit."),
             wanted=_of_a_kind_before,
         ),
     },
     SheetMount: {
         "mount": Words(
-            "Which it is",
-            "The heading. Regular arm: body on the leaf, pull side. Top jamb: body on the frame, push"
-            " side. Parallel arm: body on the leaf, push side, shoe under the head.",
+            _("Which it is"),
+            _(
+                "The heading. Regular arm: body on the leaf, pull side. Top jamb: body on the frame, push"
+                " side. Parallel arm: body on the leaf, push side, shoe under the head."
+            ),
             once=True,
         ),
         "datum": Words(
-            "From where up and down is measured",
-            "In the drawing, the line from which the heights start.",
+            _("From where up and down is measured"),
+            _("In the drawing, the line from which the heights start."),
         ),
         "along_from": Words(
-            "From where along the door is measured",
-            "In the drawing, the line from which the distances along start.",
+            _("From where along the door is measured"),
+            _("In the drawing, the line from which the distances along start."),
         ),
         "valves_toward": Words(
-            "Edge that the valves point to", "In the drawing, the end with the valves."
+            _("Edge that the valves point to"), _("In the drawing, the end with the valves.")
         ),
         "arm_rests": Words(
-            "How the arm lies when the door is closed, a sentence",
-            "In the steps for fitting the arm.",
+            _("How the arm lies when the door is closed, a sentence"),
+            _("In the steps for fitting the arm."),
             "The forearm stands square to the frame.",
         ),
         "preset": Words(
-            "How the arm is preset before it is joined, a sentence",
-            "In the steps for fitting the arm: “turn the shaft … before …”.",
+            _("How the arm is preset before it is joined, a sentence"),
+            _("In the steps for fitting the arm: “turn the shaft … before …”."),
             "Turn the pinion 15 degrees, the way opening turns it.",
         ),
         "ranges": Words(
-            "Rows in its table of opening angles",
-            "The table of dimensions by opening angle. Count its rows.",
+            _("Rows in its table of opening angles"),
+            _("The table of dimensions by opening angle. Count its rows."),
             "3",
-            entry="row",
+            entry=_("row"),
         ),
         "arm": Words(
-            "Does the paper give the arm's lengths",
-            "In the drawing of the arm, or in the list of parts.",
+            _("Does the paper give the arm's lengths"),
+            _("In the drawing of the arm, or in the list of parts."),
             "yes",
-            entry="arm",
+            entry=_("arm"),
         ),
     },
     SheetArm: {
         "main": Words(
-            "Main arm, from pinion to elbow",
-            "Between the centres.",
+            _("Main arm, from pinion to elbow"),
+            _("Between the centres."),
             "9 1/2 in",
             "241 mm",
         ),
         "forearm": Words(
-            "Forearm, from elbow to shoe, shortest to longest",
-            "Between the centres; one length if it does not adjust.",
+            _("Forearm, from elbow to shoe, shortest to longest"),
+            _("Between the centres; one length if it does not adjust."),
             "8 in to 12 1/4 in",
             "200 mm to 310 mm",
         ),
         "rests": Words(
-            "How it rests with the door closed",
-            "In the drawing from above. Regular arm and top jamb usually the first way, parallel the second.",
+            _("How it rests with the door closed"),
+            _(
+                "In the drawing from above. Regular arm and top jamb usually the first way, parallel the second."
+            ),
         ),
         "shoe_out": Words(
-            "From the face under the shoe to the shoe's pivot",
-            "In the drawing from above. Without it, it is worked out from the rows that have a forearm.",
+            _("From the face under the shoe to the shoe's pivot"),
+            _(
+                "In the drawing from above. Without it, it is worked out from the rows that have a forearm."
+            ),
             "3/4 in",
             "19 mm",
             wanted=_not_parallel,
         ),
         "preset_turn": Words(
-            "Angle that the pinion is turned before the arm goes on",
-            "In the steps for fitting the arm; nothing if there is no preset.",
+            _("Angle that the pinion is turned before the arm goes on"),
+            _("In the steps for fitting the arm; nothing if there is no preset."),
             "15 deg",
             wanted=_has_preset,
             follows=_preset,
         ),
     },
     OpeningRange: {
-        "up_to": Words("Opens up to", _TABLE + "its largest angle.", "100 deg"),
+        "up_to": Words(_("Opens up to"), _TABLE + _("its largest angle."), "100 deg"),
         "body_along": Words(
-            "Body, along the door",
-            _TABLE + "from the line along to the pinion.",
+            _("Body, along the door"),
+            _TABLE + _("from the line along to the pinion."),
             "7 1/2 in",
             "189 mm",
         ),
         "body_datum": Words(
-            "Body, from the datum",
-            _TABLE + "from the line up and down to the body's pinion line.",
+            _("Body, from the datum"),
+            _TABLE + _("from the line up and down to the body's pinion line."),
             "1 1/2 in",
             "40 mm",
             by=_height("body"),
         ),
         "shoe_along": Words(
-            "Shoe, along the door",
-            _TABLE + "from the line along to the shoe's pivot.",
+            _("Shoe, along the door"),
+            _TABLE + _("from the line along to the shoe's pivot."),
             "13 in",
             "329 mm",
         ),
         "shoe_datum": Words(
-            "Shoe, from the datum or the push face",
-            _TABLE + "from the line up and down to the shoe's screws, or out from the leaf.",
+            _("Shoe, from the datum or the push face"),
+            _TABLE + _("from the line up and down to the shoe's screws, or out from the leaf."),
             "3/4 in",
             "20 mm",
             by=_height("shoe"),
         ),
         "forearm": Words(
-            "Forearm as set", _TABLE + "elbow to shoe, if the paper has it.", "8 1/8 in", "206 mm"
+            _("Forearm as set"),
+            _TABLE + _("elbow to shoe, if the paper has it."),
+            "8 1/8 in",
+            "206 mm",
         ),
     },
     Screw: {
         "name": Words(
-            "Which it is",
-            "In the section on adjusting. “Closing speed” or “main speed” is the sweep, “latching action” the"
-            " latch, “cushion” the backcheck, “power” the spring.",
+            _("Which it is"),
+            _(
+                "In the section on adjusting. “Closing speed” or “main speed” is the sweep, “latching action” the"
+                " latch, “cushion” the backcheck, “power” the spring."
+            ),
             once=True,
         ),
         "where": Words(
-            "Where it is on the body", "In the drawing of the body.", "valve end of the body"
+            _("Where it is on the body"), _("In the drawing of the body."), "valve end of the body"
         ),
         "slower": Words(
-            "Turn that makes it slower or firmer, or the spring weaker",
-            "An arrow at the screw. If the paper does not say, read the label.",
+            _("Turn that makes it slower or firmer, or the spring weaker"),
+            _("An arrow at the screw. If the paper does not say, read the label."),
         ),
-        "turns": Words("Full turns from end to end", "Beside the screw.", "4"),
-        "has_stop": Words("Does it stop before it comes out", "A warning beside the screw.", "yes"),
+        "turns": Words(_("Full turns from end to end"), _("Beside the screw."), "4"),
+        "has_stop": Words(
+            _("Does it stop before it comes out"), _("A warning beside the screw."), "yes"
+        ),
     },
     ChartRow: {
         "max_width": Words(
-            "Widest leaf", "One width of the chart, this much included.", "42 in", "1100 mm"
+            _("Widest leaf"), _("One width of the chart, this much included."), "42 in", "1100 mm"
         ),
-        "size": Words("Size (EN)", "The size that the chart gives this width.", "4"),
+        "size": Words(_("Size (EN)"), _("The size that the chart gives this width."), "4"),
         "mount": Words(
-            "Mount it is for",
-            "In the heading of the chart. Leave it out if it is for all mounts; then it is not asked again.",
+            _("Mount it is for"),
+            _(
+                "In the heading of the chart. Leave it out if it is for all mounts; then it is not asked again."
+            ),
             wanted=_in_first_line("chart", "mount"),
         ),
     },
     Accessory: {
-        "name": Words("Name", "In the list of accessories.", "drop plate"),
+        "name": Words(_("Name"), _("In the list of accessories."), "drop plate"),
         "kind": Words(
-            "Kind",
-            "A drop plate brings the body down; a soffit plate is for a narrow head; a bracket carries"
-            " the shoe past a bar; a packer brings the shoe level.",
+            _("Kind"),
+            _(
+                "A drop plate brings the body down; a soffit plate is for a narrow head; a bracket carries"
+                " the shoe past a bar; a packer brings the shoe level."
+            ),
         ),
-        "mount": Words("Mount it goes with", "Beside its name, or in its drawing."),
-        "carries": Words("What it carries", "In its drawing.", follows=_carries),
-        "into": Words("What its own holes go into", "In its drawing.", follows=_into),
+        "mount": Words(_("Mount it goes with"), _("Beside its name, or in its drawing.")),
+        "carries": Words(_("What it carries"), _("In its drawing."), follows=_carries),
+        "into": Words(_("What its own holes go into"), _("In its drawing."), follows=_into),
         "when": Words(
-            "When it is wanted, a sentence",
-            "Beside its name.",
+            _("When it is wanted, a sentence"),
+            _("Beside its name."),
             "Where the top rail is lower than 3 in.",
             "Where the top rail is lower than 90 mm.",
         ),
         "needed_below": Words(
-            "Needed where the top rail is lower than",
-            "Beside its name, such as “for a top rail under …”. Leave it out if the paper has no number: then the"
-            " fitter is asked at each door whether the plate goes on.",
+            _("Needed where the top rail is lower than"),
+            _(
+                "Beside its name, such as “for a top rail under …”. Leave it out if the paper has no number: then the"
+                " fitter is asked at each door whether the plate goes on."
+            ),
             "3 in",
             "90 mm",
             wanted=_drop_plate,
             by=_needed_below,
         ),
         "needed_with_glass": Words(
-            "Is it needed where glass is behind the body",
-            "Beside its name. Leave it out if the paper says nothing of glass.",
+            _("Is it needed where glass is behind the body"),
+            _("Beside its name. Leave it out if the paper says nothing of glass."),
             "yes",
             wanted=_drop_plate,
         ),
         "shift_along": Words(
-            "How far it brings the part along the door",
-            "In its drawing, from where the part is without it. Say toward which edge.",
+            _("How far it brings the part along the door"),
+            _("In its drawing, from where the part is without it. Say toward which edge."),
             "1/2 in",
             "12 mm",
             wanted=_moves,
             by=_shift_along,
         ),
         "shift_down": Words(
-            "How far it brings the part down or up (lowers or raises it)",
-            "In its drawing, from where the part is without it; under a soffit down is away from the leaf.",
+            _("How far it brings the part down or up (lowers or raises it)"),
+            _(
+                "In its drawing, from where the part is without it; under a soffit down is away from the leaf."
+            ),
             "3/4 in",
             "20 mm",
             wanted=_moves,
             by=_shift_down,
         ),
         "thickness": Words(
-            "How far it brings the part off the face",
-            "In its drawing, its thickness.",
+            _("How far it brings the part off the face"),
+            _("In its drawing, its thickness."),
             "1/4 in",
             "6 mm",
             wanted=_moves,
         ),
-        "thread": Words("Thread of its own screws", "In the list of screws.", "1/4-20", "M6x1"),
+        "thread": Words(
+            _("Thread of its own screws"), _("In the list of screws."), "1/4-20", "M6x1"
+        ),
         "holes": Words(
-            "Its own screw holes",
-            "In its drawing; not those for the part that it carries.",
+            _("Its own screw holes"),
+            _("In its drawing; not those for the part that it carries."),
             "4",
-            entry="hole",
+            entry=_("hole"),
             wanted=lambda around: around[0].get("kind") != "packer",
         ),
     },

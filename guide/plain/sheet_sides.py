@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guide.errors import FOUND, HingesideError
+from guide.translation import _
 
 _NUMBER = re.compile(
     r"(?P<sign>[+−–-]?)\s*(?P<number>\d+(?:\.\d+)?(?:\s+\d+/\d+|/\d+)?)"
@@ -74,7 +75,11 @@ class Sides:
         signs = {self.words[one] for one in found if one in self.words}
         unknown = [one for one in found if one not in self.words and one not in {"away"} | _FILLERS]
         if unknown or len(signs) > 1:
-            raise NotASide(f"“{words.strip()}” names no side here; type {self.choice}.")
+            raise NotASide(
+                _("“{words}” names no side here; type {choice}.").format(
+                    words=words.strip(), choice=self.choice
+                )
+            )
         sign = signs.pop() if signs else 0
         if "away" in found:
             return -sign or self.away
@@ -83,7 +88,11 @@ class Sides:
     @property
     def choice(self) -> str:
         """The sides, as the end of a sentence."""
-        return f"{self.plus}, or {self.minus}" if self.minus else f"the number alone: {self.plus}"
+        return (
+            f"{self.plus}, or {self.minus}"
+            if self.minus
+            else _("the number alone: {plus}").format(plus=self.plus)
+        )
 
     def told(self, text: str) -> str:
         """The text of a sheet, such as “-4 3/4 in”, with its side in words."""
@@ -108,7 +117,9 @@ class Sides:
         if self.minus:
             return number, sign
         if sign < 0 or found["sign"] not in ("", "+"):
-            raise NotASide(f"Here it can only be {self.plus}; type the number alone.")
+            raise NotASide(
+                _("Here it can only be {plus}; type the number alone.").format(plus=self.plus)
+            )
         return number, 1
 
 
@@ -121,7 +132,7 @@ def up_and_down(plus: str, minus: str) -> Sides:
 
 def out_or_up_and_down() -> Sides:
     """Of what is under a soffit or on a face: down, or away from the leaf."""
-    both = up_and_down("below it (under a soffit: away from the leaf)", "above it")
+    both = up_and_down(_("below it (under a soffit: away from the leaf)"), _("above it"))
     words = {**both.words, "out": 1, "outward": 1, "leaf": -1}
     return Sides(both.plus, both.minus, words, away=1)
 
@@ -129,7 +140,7 @@ def out_or_up_and_down() -> Sides:
 def of_the_door() -> Sides:
     """Toward the latch edge is the side without a minus."""
     words = dict.fromkeys(("latch", "lock", "latches"), 1) | dict.fromkeys(("hinge", "hinges"), -1)
-    return Sides("toward the latch edge", "toward the hinge edge", words)
+    return Sides(_("toward the latch edge"), _("toward the hinge edge"), words)
 
 
 def of_the_body(ends: tuple[str, ...]) -> Sides:
@@ -137,10 +148,15 @@ def of_the_body(ends: tuple[str, ...]) -> Sides:
     first, if it has any."""
     words = dict.fromkeys(("valve", "valves"), 1) | dict.fromkeys(("other", "opposite"), -1)
     if len(ends) != 2:
-        return Sides("toward the valves", "away from the valves", words, away=-1)
+        return Sides(_("toward the valves"), _("away from the valves"), words, away=-1)
     valves, other = ends
     words |= {valves.casefold(): 1, other.casefold(): -1}
-    return Sides(f"toward {valves} (valves)", f"toward {other}", words, away=-1)
+    return Sides(
+        _("toward {valves} (valves)").format(valves=valves),
+        _("toward {other}").format(other=other),
+        words,
+        away=-1,
+    )
 
 
 def only(plus: str, *words: str) -> Sides:

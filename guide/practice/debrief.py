@@ -15,6 +15,7 @@ from guide.practice.score import Score, past_limits, score
 from guide.practice.wording import force
 from guide.trade.swing.model import CAUTION, SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.tuning.readings import LONGEST, SHORTEST
+from guide.translation import _
 
 
 def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
@@ -26,11 +27,11 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
             made.grade,
             [row.told for row in sorted(made.rows, key=lambda row: row.points < row.most)],
         ),
-        ("What was hidden", _hidden(practice)),
-        ("Your turns that did not help", wrong_turns(practice)),
-        ("The times, yours and the model's", _times(practice)),
-        ("What an experienced fitter would have done", _guide(guide)),
-        ("Keep in mind", [CAUTION]),
+        (_("What was hidden"), _hidden(practice)),
+        (_("Your turns that did not help"), wrong_turns(practice)),
+        (_("The times, yours and the model's"), _times(practice)),
+        (_("What an experienced fitter would have done"), _guide(guide)),
+        (_("Keep in mind"), [CAUTION]),
     ]
     return made, [(heading, lines) for heading, lines in sections if lines]
 
@@ -38,28 +39,49 @@ def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
 def _hidden(practice: Practice) -> list[str]:
     at = practice.at
     lines = [
-        f"{CAUSES[fault.cause].capitalize()}. Cheapest test: {cheapest(fault)}."
+        _("{cause}. Cheapest test: {test}.").format(
+            cause=CAUSES[fault.cause].capitalize(), test=cheapest(fault)
+        )
         for fault in at.faults
     ]
     if not lines:
-        lines = ["Nothing: the screws alone cure this door."]
+        lines = [_("Nothing: the screws alone cure this door.")]
     else:
         alone = by_screws_alone(at)
-        end = "does get it right" if alone.verdict == RIGHT else "gives up"
-        lines.append(f"By screws alone the adviser {end} after {many(alone.tests, 'test')}.")
+        end = _("does get it right") if alone.verdict == RIGHT else _("gives up")
+        lines.append(
+            _("By screws alone the adviser {end} after {many}.").format(
+                end=end, many=many(alone.tests, "test")
+            )
+        )
     valves = at.door.valves
-    delay = f", delayed action {at.delay:g}" if at.delay is not None else ""
+    delay = _(", delayed action {delay:g}").format(delay=at.delay) if at.delay is not None else ""
     lines.append(
-        f"As found: sweep {valves.sweep:g} turns open, latch {valves.latch:g}, backcheck {valves.back:g}{delay},"
-        f" spring at EN size"
-        f" {at.door.size:g}; the width alone needs EN size {at.size_for_width}."
+        _(
+            "As found: sweep {sweep:g} turns open, latch {latch:g}, backcheck {back:g}{delay}, spring at EN size "
+            "{size:g}; the width alone needs EN size {size_for_width}."
+        ).format(
+            sweep=valves.sweep,
+            latch=valves.latch,
+            back=valves.back,
+            delay=delay,
+            size=at.door.size,
+            size_for_width=at.size_for_width,
+        )
     )
     left = past_limits(practice.door, at)
     now = practice.settings
     lines.append(
-        f"As left: sweep {now['sweep']:g} turns open, latch {now['latch']:g}, backcheck {now['backcheck']:g},"
-        f" spring at EN size"
-        f" {practice.size:g}: {'; '.join(left) or 'all within limits'}."
+        _(
+            "As left: sweep {sweep:g} turns open, latch {latch:g}, backcheck {backcheck:g}, spring at EN size "
+            "{size:g}: {limits}."
+        ).format(
+            sweep=now["sweep"],
+            latch=now["latch"],
+            backcheck=now["backcheck"],
+            size=practice.size,
+            limits="; ".join(left) or _("all within limits"),
+        )
     )
     return lines
 
@@ -75,14 +97,20 @@ def _timed(swung: PracticeSwing) -> str:
         f"{read:.1f} s ({'never' if exact is None else f'{exact:.2f} s'})"
         for read, exact in zip(swung.read, true, strict=False)
     ]
-    return f"Swing {swung.number} from {swung.start:g} degrees: {', then '.join(pairs)}"
+    return _("Swing {number} from {start:g} degrees: {times}").format(
+        number=swung.number, start=swung.start, times=_(", then ").join(pairs)
+    )
 
 
 def _guide(guide: Demonstration) -> list[str]:
     swings, minutes = len(guide.practice.swings), guide.practice.spent / 60
-    total = f"In all {many(swings, 'swing')} and {minutes:.0f} minutes."
+    total = _("In all {many} and {minutes:.0f} minutes.").format(
+        many=many(swings, "swing"), minutes=minutes
+    )
     if guide.tests:
-        total += f" {many(guide.tests, 'test')}: each from 90, 45 and 10 degrees."
+        total += _(" {many}: each from 90, 45 and 10 degrees.").format(
+            many=many(guide.tests, "test")
+        )
     return [*guide.steps, total]
 
 
@@ -101,14 +129,16 @@ def wrong_turns(practice: Practice) -> list[str]:
     for turned in practice.turned:
         why = wrong_way(practice.at, turned.door, turned.screw, turned.direction)
         if why:
-            lines.append(f"{turned.did}, though {why}: the wrong way.")
+            lines.append(_("{did}, though {why}: the wrong way.").format(did=turned.did, why=why))
     vain = [(turned, fought(turned.faults, turned.screw)) for turned in practice.turned]
     causes = list(dict.fromkeys(cause for _, cause in vain if cause))
     if causes:
         turns = sum(1 for _, cause in vain if cause)
-        times = "Once" if turns == 1 else f"{turns} times"
+        times = _("Once") if turns == 1 else _("{turns} times").format(turns=turns)
         lines.append(
-            f"{times} a screw was turned while {causes[0]} was still there: no screw cures that."
+            _(
+                "{times} a screw was turned while {cause} was still there: no screw cures that."
+            ).format(times=times, cause=causes[0])
         )
     return lines
 
@@ -119,7 +149,7 @@ def wrong_way(at: PracticeDoor, door: SwingingDoor, screw: str, direction: str) 
         screw
     )
     if judge is None:
-        return "it waits as it is" if direction == "longer" else ""
+        return _("it waits as it is") if direction == "longer" else ""
     return judge(at, door, direction)
 
 
@@ -136,11 +166,11 @@ def fought(faults: Iterable[HiddenCause], screw: str) -> str:
 def _sweep(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     seconds = close(door).s_90_12
     if seconds is None:
-        return "it stopped before the mark" if direction == "slower" else ""
+        return _("it stopped before the mark") if direction == "slower" else ""
     if direction == "slower" and seconds > LONGEST + NEAR:
-        return f"it took {seconds:.1f} s to the mark already"
+        return _("it took {seconds:.1f} s to the mark already").format(seconds=seconds)
     if direction == "faster" and seconds < SHORTEST - NEAR:
-        return f"it took only {seconds:.1f} s to the mark"
+        return _("it took only {seconds:.1f} s to the mark").format(seconds=seconds)
     return ""
 
 
@@ -149,26 +179,28 @@ def _latch(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     slams = any(end.edge_speed > SLAM_SPEED for end in ends)
     short = not all(end.latched for end in ends)
     if direction == "faster" and slams and not short:
-        return "it slammed"
+        return _("it slammed")
     if direction == "slower" and short and not slams:
-        return "it did not latch each time"
+        return _("it did not latch each time")
     return ""
 
 
 def _backcheck(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     feels = feels_of(door, at.opens_to)
     if direction == "firmer" and feels == HARD:
-        return "it was like a wall"
+        return _("it was like a wall")
     if direction == "softer" and feels == SOFT:
-        return "it banged into its stop"
+        return _("it banged into its stop")
     return ""
 
 
 def _spring(at: PracticeDoor, door: SwingingDoor, direction: str) -> str:
     push = opening_force(door)
     if direction == "stronger" and at.limit is not None and push > at.limit:
-        return f"it needed {force(push, at.units)} to open, more than the limit"
+        return _("it needed {force} to open, more than the limit").format(
+            force=force(push, at.units)
+        )
     short = not all(close(door, start).latched for start in STARTS)
     if direction == "weaker" and short and (at.limit is None or push <= at.limit):
-        return "it did not latch each time"
+        return _("it did not latch each time")
     return ""

@@ -11,24 +11,25 @@ from guide.trade.en_1154 import EN_1154_TABLE_1
 from guide.trade.mounts import SIZES
 from guide.trade.swing.model import SwingingDoor
 from guide.trade.tuning.nominal_door import NominalLeaf
+from guide.translation import _
 
 AIR, SEAL, HINGE, STRIKE, LEAK, SIZE = "air", "seal", "hinge", "strike", "leak", "size"
 
 CAUSES = {
-    AIR: "air pressure across the leaf",
-    SEAL: "a seal that is too stiff",
-    HINGE: "a hinge that binds",
-    STRIKE: "a strike that stands proud",
-    LEAK: "a closer that leaks inside or out",
-    SIZE: "a closer of the wrong size for this leaf",
+    AIR: _("air pressure across the leaf"),
+    SEAL: _("a seal that is too stiff"),
+    HINGE: _("a hinge that binds"),
+    STRIKE: _("a strike that stands proud"),
+    LEAK: _("a closer that leaks inside or out"),
+    SIZE: _("a closer of the wrong size for this leaf"),
 }
 """What may be wrong with a door that no screw cures, as a fitter says it."""
 
 REMEDIES = {
-    AIR: "Ask for the air to be balanced",
-    SEAL: "Ease the seal",
-    HINGE: "Free the hinges",
-    STRIKE: "Set the strike back",
+    AIR: _("Ask for the air to be balanced"),
+    SEAL: _("Ease the seal"),
+    HINGE: _("Free the hinges"),
+    STRIKE: _("Set the strike back"),
 }
 """What a fitter can have put right without another closer."""
 
@@ -114,7 +115,9 @@ def acting(door: SwingingDoor, faults: Iterable[HiddenCause], swings: int = 0) -
 def without_fault(door: SwingingDoor, fault: HiddenCause) -> SwingingDoor:
     """The door with what is left of a fault once it is put right. ValueError if that cannot be done."""
     if fault.put_right is None:
-        raise ValueError(f"{CAUSES[fault.cause]} cannot be put right at this door")
+        raise ValueError(
+            _("{cause} cannot be put right at this door").format(cause=CAUSES[fault.cause])
+        )
     return _with(door, fault.cause, fault.put_right)
 
 

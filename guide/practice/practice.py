@@ -13,6 +13,7 @@ from guide.practice.push import PushResult, push
 from guide.trade.swing.model import SLAM_SPEED, Closing, SwingingDoor, close, opening_force
 from guide.trade.swing.path import TWELVE
 from guide.trade.swing.valves import MOST_TURNS
+from guide.translation import _
 
 STARTS = (90.0, 45.0, 10.0)
 """The angles at which a leaf is let go to see whether it latches each time [deg]."""
@@ -281,8 +282,12 @@ class Practice:
         if verdict != RIGHT:
             CAUSES[verdict]
         self.verdict = verdict
-        said = "The door is right." if verdict == RIGHT else f"Cannot be done: {CAUSES[verdict]}."
-        self._did("Verdict", (said,))
+        said = (
+            _("The door is right.")
+            if verdict == RIGHT
+            else _("Cannot be done: {cause}.").format(cause=CAUSES[verdict])
+        )
+        self._did(_("Verdict"), (said,))
 
     def _changes(self, *, force_too: bool) -> None:
         """What was proved before no longer holds."""

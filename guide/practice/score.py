@@ -9,6 +9,7 @@ from guide.practice.push import HARD, SOFT, feels_of
 from guide.practice.wording import force
 from guide.trade.swing.model import SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
+from guide.translation import _
 
 END, CAUSE, SWINGS, TIME, CARE = 40, 15, 15, 10, 20
 """The most points for each row of the table; 100 in all. All figures here are ours."""
@@ -36,16 +37,16 @@ GAUGE = 1.03
 """A force above the limit by no more than this share counts as met: no gauge tells them apart."""
 
 GRADES = (
-    (90, "As an experienced fitter does it"),
-    (75, "Sound work"),
-    (55, "Getting there"),
-    (0, "Do this door again"),
+    (90, _("As an experienced fitter does it")),
+    (75, _("Sound work")),
+    (55, _("Getting there")),
+    (0, _("Do this door again")),
 )
 """The least points of each grade, and its words."""
 
 _BACKCHECK = {
-    HARD: "pushed briskly open it meets its backcheck like a wall",
-    SOFT: "pushed briskly open it bangs into its stop",
+    HARD: _("pushed briskly open it meets its backcheck like a wall"),
+    SOFT: _("pushed briskly open it bangs into its stop"),
 }
 """The words for a backcheck that feels hard or soft."""
 
@@ -62,7 +63,7 @@ class ScoreRow:
     @property
     def told(self) -> str:
         """What the apprentice is shown: whether it is right or not yet, and why. The points are for the kept result."""
-        verdict = "Right" if self.points == self.most else "Not yet"
+        verdict = _("Right") if self.points == self.most else _("Not yet")
         return f"{verdict}: {self.what[:1].lower()}{self.what[1:]} ({self.why})"
 
 
@@ -88,24 +89,36 @@ def past_limits(door: SwingingDoor, at: PracticeDoor) -> tuple[str, ...]:
     found = []
     wide = close(door)
     if wide.s_90_12 is None:
-        found.append("it stops before 12 degrees")
+        found.append(_("it stops before 12 degrees"))
     elif not SHORTEST <= wide.s_90_12 <= LONGEST:
         found.append(
-            f"90 to 12 degrees takes {wide.s_90_12:.1f} s, not {SHORTEST:g} to {LONGEST:g}"
+            _("90 to 12 degrees takes {seconds:.1f} s, not {shortest:g} to {longest:g}").format(
+                seconds=wide.s_90_12, shortest=SHORTEST, longest=LONGEST
+            )
         )
     if wide.s_12_0 is not None and wide.s_12_0 > LONGEST_LAST:
-        found.append(f"the last 12 degrees take {wide.s_12_0:.1f} s, more than {LONGEST_LAST:g}")
+        found.append(
+            _("the last 12 degrees take {seconds:.1f} s, more than {longest_last:g}").format(
+                seconds=wide.s_12_0, longest_last=LONGEST_LAST
+            )
+        )
     short = [start for start in STARTS if not close(door, start).latched]
     if short:
         found.append(
-            f"it does not latch from {' and '.join(f'{start:g}' for start in short)} degrees"
+            _("it does not latch from {places} degrees").format(
+                places=" and ".join(f"{start:g}" for start in short)
+            )
         )
     if any(close(door, start).edge_speed > SLAM_SPEED for start in STARTS):
-        found.append("it slams")
+        found.append(_("it slams"))
     push = opening_force(door)
     if at.limit is not None and push > at.limit * GAUGE:
         limit = force(at.limit, at.units)
-        found.append(f"it needs {force(push, at.units)} to open, more than {limit}")
+        found.append(
+            _("it needs {force} to open, more than {limit}").format(
+                force=force(push, at.units), limit=limit
+            )
+        )
     backcheck = _BACKCHECK.get(feels_of(door, at.opens_to))
     if backcheck:
         found.append(backcheck)
@@ -129,15 +142,20 @@ def score(practice: Practice, guide: Demonstration | None = None) -> Score:
 
 def _end(practice: Practice) -> ScoreRow:
     at, verdict = practice.at, practice.verdict
-    what = "The door as it is left"
+    what = _("The door as it is left")
     if verdict != RIGHT:
         named = next((one for one in practice.faults if one.cause == verdict), None)
         if named is None:
-            return ScoreRow(what, 0, END, f"given up for {CAUSES[verdict]}, which is not there")
+            return ScoreRow(
+                what,
+                0,
+                END,
+                _("given up for {cause}, which is not there").format(cause=CAUSES[verdict]),
+            )
         if named.put_right is None:
-            return ScoreRow(what, END, END, "rightly given up: no screw cures it")
+            return ScoreRow(what, END, END, _("rightly given up: no screw cures it"))
         return ScoreRow(
-            what, STOPPED_SHORT, END, "the cause is right, and it could have been put right here"
+            what, STOPPED_SHORT, END, _("the cause is right, and it could have been put right here")
         )
     left, unseen = past_limits(practice.door, at), _unseen(practice)
     points = max(0, END - A_LIMIT_MISSED * len(left) - NOT_PROVED * bool(unseen))
@@ -148,7 +166,7 @@ def _saved(row: ScoreRow, end: ScoreRow) -> ScoreRow:
     """Swings and time saved count in proportion to the end state: doing nothing at all saves nothing."""
     if end.points == END:
         return row
-    why = f"{row.why}; this counts only as far as the door is right"
+    why = _("{why}; this counts only as far as the door is right").format(why=row.why)
     return ScoreRow(row.what, row.points * end.points // END, row.most, why)
 
 
@@ -158,21 +176,23 @@ def _unseen(practice: Practice) -> tuple[str, ...]:
     found = []
     if missing:
         places = " and ".join(f"{start:g}" for start in missing)
-        found.append(f"not seen to latch from {places} degrees since the last change")
+        found.append(
+            _("not seen to latch from {places} degrees since the last change").format(places=places)
+        )
     if practice.at.limit is not None and not practice.weighed:
-        found.append("its force not measured since the last change")
+        found.append(_("its force not measured since the last change"))
     if practice.untried:
-        found.append("not pushed open since the backcheck was turned")
+        found.append(_("not pushed open since the backcheck was turned"))
     return tuple(found)
 
 
 def _cause(practice: Practice) -> ScoreRow:
-    what = "The hidden cause"
+    what = _("The hidden cause")
     faults = practice.at.faults
     found = {fault.cause for fault in practice.remedied} | {practice.verdict}
     if not faults:
         wrong = practice.verdict != RIGHT
-        return ScoreRow(what, 0 if wrong else CAUSE, CAUSE, "there was none to find")
+        return ScoreRow(what, 0 if wrong else CAUSE, CAUSE, _("there was none to find"))
     hit = [fault for fault in faults if fault.cause in found]
     told = " and ".join(CAUSES[fault.cause] for fault in faults)
     return ScoreRow(what, CAUSE * len(hit) // len(faults), CAUSE, told)
@@ -181,7 +201,12 @@ def _cause(practice: Practice) -> ScoreRow:
 def _swings(practice: Practice, guide: Demonstration) -> ScoreRow:
     made, fair = len(practice.swings), len(guide.practice.swings)
     points = max(0, SWINGS - A_SWING * max(0, made - fair - SPARE_SWINGS))
-    return ScoreRow("Swings", points, SWINGS, f"{made}; an experienced fitter needs {fair}")
+    return ScoreRow(
+        _("Swings"),
+        points,
+        SWINGS,
+        _("{made}; an experienced fitter needs {fair}").format(made=made, fair=fair),
+    )
 
 
 def _time(practice: Practice, guide: Demonstration) -> ScoreRow:
@@ -189,7 +214,10 @@ def _time(practice: Practice, guide: Demonstration) -> ScoreRow:
     over = max(0, round(took - fair - SPARE_TIME))
     points = max(0, TIME - A_MINUTE * over)
     return ScoreRow(
-        "Time at the door", points, TIME, f"{took:.0f} min; an experienced fitter needs {fair:.0f}"
+        _("Time at the door"),
+        points,
+        TIME,
+        _("{took:.0f} min; an experienced fitter needs {fair:.0f}").format(took=took, fair=fair),
     )
 
 
@@ -200,10 +228,12 @@ def _care(practice: Practice) -> ScoreRow:
     told = [
         f"{many} {words}" if many > 1 else words.removeprefix("times ")
         for many, words in (
-            (slams, "times it slammed"),
-            (practice.forced, "times a screw was forced"),
-            (bare, "times no hand on the first swing after a change"),
+            (slams, _("times it slammed")),
+            (practice.forced, _("times a screw was forced")),
+            (bare, _("times no hand on the first swing after a change")),
         )
         if many
     ]
-    return ScoreRow("Care", max(0, CARE - lost), CARE, ", ".join(told) or "no slam, nothing forced")
+    return ScoreRow(
+        _("Care"), max(0, CARE - lost), CARE, ", ".join(told) or _("no slam, nothing forced")
+    )

@@ -61,10 +61,9 @@ def declare(source: Source, name: str, shape: schema.FactShape, path: Path_) -> 
         }
     elif shape.count is not None:
         fact.low, fact.high = shape.count.from_, shape.count.to
-        if shape.count.from_ > shape.count.to:
-            source.fault(
-                (*path, "count"), "range-wrong", "The range runs backwards; swap from and to."
-            )
+        if shape.count.from_ >= shape.count.to:
+            message = _no_range(backwards=shape.count.from_ > shape.count.to)
+            source.fault((*path, "count"), "range-wrong", message)
     elif shape.text is not None:
         fact.longest = shape.text.longest
         fact.may_be_left_out = shape.text.may_be_left_out
@@ -124,8 +123,8 @@ def _ranges(source: Source, fact: Fact, shape: schema.RangeShape, path: Path_) -
     low, high = quantity(shape.from_, "from"), quantity(shape.to, "to")
     if low is None or high is None:
         return
-    if low > high:
-        source.fault(path, "range-wrong", "The range runs backwards; swap from and to.")
+    if low >= high:
+        source.fault(path, "range-wrong", _no_range(backwards=low > high))
         return
     fact.low, fact.high = low, high
     if shape.step is not None:
@@ -148,6 +147,13 @@ def _ranges(source: Source, fact: Fact, shape: schema.RangeShape, path: Path_) -
                 "range-wrong",
                 f"The usual range {shape.usual} reaches past the range {low} to {high}; narrow it.",
             )
+
+
+def _no_range(*, backwards: bool) -> str:
+    """What is wrong with the ends of a range."""
+    if backwards:
+        return "The range runs backwards; swap from and to."
+    return "The range has one value, so that there is nothing to ask; correct from or to."
 
 
 def _no_unit(text: str, kind: str) -> str:

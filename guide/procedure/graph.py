@@ -198,13 +198,23 @@ class Graph:
 
     def hidden_at(self, node: Node) -> frozenset[str]:
         """The facts whose values are not shown while this question waits for its answer: those it names under
-        `blind`, its own, which was perhaps answered in an earlier round, and whatever is computed from them.
+        `blind`, its own and those of the questions after it on its card, which were perhaps answered in an earlier
+        round, and whatever is computed from them.
         Empty unless the question is blind."""
         blind = node.body.get("blind")
         if not blind:
             return frozenset()
-        told = {*blind, node.body["fact"]}
+        told = {*blind, node.body["fact"], *self._beside(node)}
         return frozenset(n for n in self.facts if n in told or told & self.inputs_of(n))
+
+    def _beside(self, node: Node) -> list[str]:
+        """The facts of the blind questions that follow at once on the same card."""
+        found: list[str] = []
+        for after in self.nodes[node.index + 1 :] if node.body.get("card") else ():
+            if not after.body.get("blind") or after.body.get("card") != node.body["card"]:
+                break
+            found.append(after.body["fact"])
+        return found
 
     def weight(self, index: int) -> int:
         """The cost of one visit of a node, in comparisons: those of its conditions, and some for the visit itself."""

@@ -355,10 +355,18 @@ class QuestionShape(ToldShape):
 
     card: Line | None = None
     """The card of the steps just before it, which it closes: a practised fitter sees them together, and an answer says
-    that they are done. E.g. `First look`"""
+    that they are done. Neighbouring questions of the same card are answered together. E.g. `First look`"""
 
 
-class AskShape(QuestionShape):
+class PickedShape(QuestionShape):
+    """What is asked, of which one answer may be expected."""
+
+    expects: Line | None = None
+    """The answer that most doors give, by its label: on a card of questions it stands there to be confirmed with the
+    others. E.g. `ordinary` `yes`"""
+
+
+class AskShape(PickedShape):
     """A question; its words are the fact's own, unless it has a text."""
 
     fact: FactName
@@ -410,7 +418,7 @@ class OtherwiseShape(Shape):
         return self
 
 
-class CheckShape(QuestionShape):
+class CheckShape(PickedShape):
     """A reading against a limit."""
 
     fact: FactName

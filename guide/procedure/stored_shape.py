@@ -75,10 +75,16 @@ _BODIES: dict[str, Shape] = {
         {"id": _ID},
         {**_TOLD, "cuts": flag, "reads": _NAMES, "depends_on": _NAMES, "holes": _GROUP},
     ),
-    "ask": keyed({"id": _ID, "fact": _NAME}, {**_TOLD, "depends_on": _NAMES, "blind": _NAMES}),
+    "ask": keyed(
+        {"id": _ID, "fact": _NAME},
+        {**_TOLD, "depends_on": _NAMES, "blind": _NAMES, "expects": _LINE},
+    ),
     "work": keyed({"id": _ID, "fact": _NAME}, _TOLD),
     "time": keyed({"id": _ID, "fact": _NAME}, {**_TOLD, "same_swing": _ID}),
-    "check": keyed({"id": _ID, "fact": _NAME, "limit": either(_LINE, each(_LINE, 400))}, _TOLD),
+    "check": keyed(
+        {"id": _ID, "fact": _NAME, "limit": either(_LINE, each(_LINE, 400))},
+        {**_TOLD, "expects": _LINE},
+    ),
     "hold": keyed({"id": _ID, "reads_back": _NAMES}, {**_TOLD, "holes": _GROUP}),
     "end": keyed(
         {"id": _ID, "outcome": one_of(*OUTCOMES)},

@@ -20,15 +20,12 @@ def following(state: State, node: Node) -> Node | None:
 
 
 def card_of(state: State, node: Node) -> list[Node]:
-    """This step and those that follow it on the same card, up to the first that cuts; empty for one by itself.
-
-    A step that lists holes stands by itself: its rows are for it alone, and a card is done as one.
-    """
+    """This step and those that follow it on the same card, up to the first that cuts; empty for one by itself."""
     card = node.body.get("card")
     steps: list[Node] = []
     place: Node | None = node
     while place is not None and place.kind == "do" and card and place.body.get("card") == card:
-        if place.body.get("cuts") or "holes" in place.body:
+        if place.body.get("cuts"):
             break
         steps.append(place)
         target = following(state, place)

@@ -26,7 +26,7 @@ def _digest(data: Any) -> bool:
 
 
 _TIMED: dict[str, Shape] = {"swings": _SWINGS, "dropped": _SWINGS}
-_GIVEN: dict[str, Shape] = {**_TIMED, "looked": flag}
+_GIVEN: dict[str, Shape] = {**_TIMED, "looked": flag, "together": flag}
 _HEARD: dict[str, Shape] = {"words": _WORDS, "confidence": number, "doubt": _WORDS, "by": _NAME}
 _START = {"graph": _raw, "sheet": _raw, "units": _raw, "about": _raw}
 

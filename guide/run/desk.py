@@ -24,7 +24,7 @@ from guide.run.outcomes import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
 from guide.text import printable
 
-_ANSWERED = ("choice", "measure", "count", "text")
+_ANSWERED = ("choice", "measure", "count", "text", "values")
 _NUMBERS = ("1", "2", "3")
 _MOST_TOLD = 40
 """The most characters of a typed line that a message quotes."""

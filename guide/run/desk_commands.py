@@ -30,6 +30,7 @@ from guide.run.outcomes import (
 from guide.run.overview import earlier, later
 from guide.run.pages.page import Page
 from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, can_be_taken_up, next_job
+from guide.run.question_card import SINGLY
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
 from guide.run.step import Refused
@@ -90,6 +91,8 @@ def _yes_or_no(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
         )
     if kind == "read-back":
         return desk.send(replies.confirm(state, yes))
+    if desk.together and desk.at is None and not yes:
+        return desk.answer(SINGLY)
     if kind == "choice" and name in (choice.value for choice in desk.accepts.choices):
         return desk.answer(name)
     if kind == "end" and yes:

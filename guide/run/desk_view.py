@@ -1,16 +1,17 @@
 """What is looked at and what is being entered at the desk of a run: what the commands read and change."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from guide.procedure.facts import UNSURE, Value, bare
+from guide.procedure.facts import UNSURE, Value, WrongAnswer, bare
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
 from guide.run.pages.page import Page
 from guide.run.photos import CleanPhoto
 from guide.run.prompt import Accepts, Prompt, gives_away, prompt
+from guide.run.question_card import ALL, SINGLY, picked_on, questions_of, shown_at, texts_for
 from guide.run.replies import Draft
 from guide.run.session import Session
 from guide.run.settings import DETAILS
@@ -55,8 +56,10 @@ class DeskView:
         """Whether steps are said aloud, and so are done and answered one at a time."""
         self._at: Occurrence | None = None
         self._looked_from: Occurrence | None = None
-        self._of: tuple[object, Occurrence | None] = (None, None)
-        self._shown = prompt(session.state)
+        self._singly: frozenset[str] = frozenset()
+        """Where the questions of a card are asked one by one."""
+        self._of: tuple[object, ...] = (None,)
+        self._alone = self._shown = prompt(session.state)
 
     # What is before the person
 
@@ -86,16 +89,24 @@ class DeskView:
     def shown(self) -> Prompt:
         """The occurrence looked at, else that of the run."""
         state, at = self.session.state, self.at
-        if self._of[0] is not state or self._of[1] != at:
-            self._of, self._shown = (state, at), prompt(state, at)
-        question = self._shown.card_question
-        together = question is not None and self.cards and not self.aloud
-        return question if question is not None and together else self._shown
+        detail = DETAILS[-1] if self.aloud or at is not None else self.detail
+        of = (state, at, detail, self._singly)
+        if self._of[0] is not state or self._of[1:] != of[1:]:
+            if self._of[0] is not state or self._of[1] != at:
+                self._alone = prompt(state, at)
+            self._of = of
+            self._shown = shown_at(state, self._alone, detail, self._singly)
+        return self._shown
 
     @property
     def closes_card(self) -> bool:
         """Whether the question shown has the steps of its card above it, which its answer says are done."""
-        return self.shown is not self._shown
+        return self.shown.at != self._alone.at
+
+    @property
+    def together(self) -> bool:
+        """Whether several questions are shown, which one answer answers."""
+        return bool(self.shown.asked)
 
     @property
     def looked(self) -> bool:
@@ -146,6 +157,8 @@ class DeskView:
 
     def answer(self, text: str, swings: Mapping[str, Any] | None = None) -> Sent:
         """Answer what is asked, or what is being changed. Raises WrongAnswer and Refused."""
+        if self.together:
+            return self._answer_together(text)
         accepts, at = self.accepts, self.at
         last = accepts.choices[-1].value if accepts.kind == "choice" else ""
         if last == UNSURE and text.strip() == str(len(accepts.choices)):
@@ -154,12 +167,41 @@ class DeskView:
         if steps:
             at = occurrence_of(self.session.state.graph, self.shown.at)
         draft = replies.answer(self.session.state, text, at, swings=swings, looked=self.looked)
-        for step in steps:
-            if label(self.session.state.graph, self.session.state.at) == step.at:
-                self.session.send(replies.done(self.session.state))
+        self._steps_done(step.at for step in steps)
         changed = desk_words.CHANGED if draft[0] == "revised" else ""
         unit = self._unit_added(text, draft) if accepts.kind == "measure" else ""
         return self.send(draft, " ".join(filter(None, (changed, unit))))
+
+    def _answer_together(self, text: str) -> Sent:
+        """Answer every question of the card, each by an event of its own; what is not as expected is read back, and
+        what follows on the card is asked again."""
+        card, session = self.shown, self.session
+        picked = picked_on(card, text)
+        if picked == SINGLY:
+            self._singly = frozenset(card.asked)
+            self.look(None)
+            return Sent(())
+        if card.accepts.kind == "choice" and picked != ALL:
+            raise WrongAnswer(card.text)
+        found, looked = questions_of(session.state, card, self.detail), self.looked
+        texts = texts_for(found, text, session.state.units)
+        lines = [line.at for line in card.card_lines]
+        self._steps_done(lines[: lines.index(card.asked[0])])
+        kinds: tuple[str, ...] = ()
+        for one, said in zip(found, texts, strict=True):
+            state = session.state
+            if state.at != one.at or state.pending is not None:
+                break
+            draft = replies.answer(state, said, looked=looked, together=True)
+            session.send(draft)
+            kinds += (draft[0],)
+        self.look(None)
+        return Sent(kinds)
+
+    def _steps_done(self, places: Iterable[str]) -> None:
+        for place in places:
+            if label(self.session.state.graph, self.session.state.at) == place:
+                self.session.send(replies.done(self.session.state))
 
     def _unit_added(self, text: str, draft: Draft) -> str:
         """The value with the unit it was given, where a number was typed without one."""

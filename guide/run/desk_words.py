@@ -47,6 +47,7 @@ WAITS = {
     "measure": _("Answer first: {wanted}."),
     "count": _("Answer first: {wanted}."),
     "text": _("Answer first: {wanted}."),
+    "values": _("Answer first: {wanted}."),
     "report": _("First say what was drilled: {pick}."),
     "resolve": _("First say what became of it: {pick}."),
     "begin": _("This cannot be undone: {press} {cut} when you begin."),

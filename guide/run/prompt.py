@@ -65,8 +65,8 @@ class Accepts:
     """The answers that the run waits for."""
 
     kind: str
-    """`done choice measure count text begin hold read-back resolve report end nothing`; a time and a
-    measured check are `measure`."""
+    """`done choice measure count text values begin hold read-back resolve report end nothing`; a time and a
+    measured check are `measure`, several answers on one line `values`."""
     fact: str = ""
     measure: str = ""
     """The kind of measure wanted."""
@@ -141,6 +141,8 @@ class Prompt:
     """The steps that a card shows together, this one first; empty for a step by itself."""
     card_cautions: list[tuple[str, str]] = field(default_factory=list)
     """The cautions of every step of the card, each once, the gravest first."""
+    asked: tuple[str, ...] = ()
+    """On a card of questions: where each is asked, in order."""
     card_question: "Prompt | None" = None
     """The question that closes the card; with cards, its answer says that the steps are done."""
     progress: float = 0.0
@@ -162,12 +164,16 @@ class Prompt:
 
     def together(self, detail: str) -> bool:
         """Whether the lines of a card are shown at this detail, and so are done or accepted together."""
+        if self.asked:
+            return True
         from_schedule = self.accepts.suggested_by == SCHEDULE
         return bool(self.card_lines) and (detail == "cards" or (detail == "full" and from_schedule))
 
 
 SCHEDULE = "the schedule"
 """Who offers a value that the door schedule supplied."""
+JOB_BEFORE = "the job before"
+"""Who offers a value that the job before at this door supplied."""
 FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
 ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
@@ -196,7 +202,7 @@ def _standing(state: State) -> Prompt:
         return _report(state, where)
     if state.pending is not None:
         return _read_back(state)
-    made = _block(state, state.node, state.at)
+    made = block_prompt(state, state.node, state.at)
     made.cautions = [one for one in made.cautions if one not in _just_said(state, made.card)]
     return made
 
@@ -327,7 +333,8 @@ def _read_back(state: State) -> Prompt:
     )
 
 
-def _block(state: State, node: Node, at: Occurrence) -> Prompt:
+def block_prompt(state: State, node: Node, at: Occurrence) -> Prompt:
+    """The prompt of a block as it is by itself."""
     body = node.body
     fact = state.graph.facts.get(body.get("fact", ""))
     asked = fact.question(state.units) if fact else ""
@@ -375,10 +382,10 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
             ahead = ahead_of(state) if made.card else state
             steps = card_of(ahead, node)
             made.card_lines = [
-                CardLine(label(state.graph, (one.index, at[1])), _text(ahead, one, "text"))
+                CardLine(label(state.graph, (one.index, at[1])), _with_holes(ahead, one))
                 for one in steps
             ]
-            made.card_cautions = _by_gravity(
+            made.card_cautions = by_gravity(
                 dict.fromkeys(said for one in steps for said in _cautions(ahead, one))
             )
             question = question_after(ahead, steps[-1]) if steps else None
@@ -405,6 +412,12 @@ def _block(state: State, node: Node, at: Occurrence) -> Prompt:
     return made
 
 
+def _with_holes(ahead: State, step: Node) -> str:
+    """The text of a step on a card, with the holes it lists beneath it, a line each."""
+    rows = hole_lines(ahead, step.body["holes"]) if "holes" in step.body else []
+    return "\n".join([_text(ahead, step, "text"), *(f"    {row.text}" for row in rows)])
+
+
 def _to_fetch(state: State, node: Node, at: Occurrence) -> list[str]:
     """What to fetch before the first step of the work; only where the run is."""
     lines = kit_due(state, node) if at == state.at else []
@@ -413,12 +426,12 @@ def _to_fetch(state: State, node: Node, at: Occurrence) -> list[str]:
 
 def _with_its_steps(steps: Prompt, ahead: State, at: Occurrence) -> Prompt:
     """The question that closes a card, with the card's steps above it."""
-    made = _block(ahead, ahead.graph.nodes[at[0]], at)
+    made = block_prompt(ahead, ahead.graph.nodes[at[0]], at)
     made.card, made.passed, made.progress = steps.card, steps.passed, steps.progress
     made.kit = steps.kit
     made.card_lines = [*steps.card_lines, CardLine(made.at, made.text)]
     cautions = dict.fromkeys([*steps.card_cautions, *made.cautions])
-    made.card_cautions = _by_gravity(cautions)
+    made.card_cautions = by_gravity(cautions)
     return made
 
 
@@ -493,10 +506,11 @@ def _cautions(state: State, node: Node) -> list[tuple[str, str]]:
             for hazard in hazards
             for word, text in hazard.cautions
         ]
-    return _by_gravity(own)
+    return by_gravity(own)
 
 
-def _by_gravity(cautions: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+def by_gravity(cautions: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Cautions, the gravest first."""
     return sorted(cautions, key=lambda caution: _GRAVITY.index(caution[0]))
 
 
@@ -539,7 +553,7 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
         return state.suggestions[at], "your earlier answer"
     if fact.name in state.supplied:
         before = bool(state.about.get("after"))
-        return state.supplied[fact.name], "the job before" if before else SCHEDULE
+        return state.supplied[fact.name], JOB_BEFORE if before else SCHEDULE
     if fact.offer is not None and state.sheet is not None:
         from guide.run.offers import offered
 
@@ -588,7 +602,7 @@ def _earlier(state: State, at: Occurrence) -> Prompt:
     node = state.graph.nodes[at[0]]
     if at in state.path:
         state = replace(state, env=known_at(state, at), hidden=frozenset())
-    made = _block(state, node, at)
+    made = block_prompt(state, node, at)
     made.view = True
     answer = state.answers.get(at)
     if answer is not None:

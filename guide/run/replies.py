@@ -27,14 +27,15 @@ def answer(
     confidence: float | None = None,
     swings: Mapping[str, Any] | None = None,
     looked: bool = False,
+    together: bool = False,
 ) -> Draft:
     """An answer to the question the run is at, or a new one to an earlier question (`at`).
 
     An empty answer accepts the suggestion. A value that was heard, or that is unusual for its fact,
     becomes `heard` and waits for a yes. `words` are those that were heard, `confidence` 0 to 1;
     both go into the event, and so do the `swings` that a time is the median of (swings.py). `looked`
-    says that the values a blind question hides were looked at before it was answered. Raises
-    WrongAnswer for what the fact does not accept, Refused if nothing is asked.
+    says that the values a blind question hides were looked at before it was answered, `together` that it was answered
+    with others on one card. Raises WrongAnswer for what the fact does not accept, Refused if nothing is asked.
     """
     place = at if at is not None else state.at
     node = state.graph.nodes[place[0]]
@@ -49,6 +50,7 @@ def answer(
     where = label(state.graph, place)
     doubt = fact.doubt(value)
     beside = {**(swings or {}), **({"looked": True} if looked and node.body.get("blind") else {})}
+    beside |= {"together": True} if together else {}
     if text.strip() and not heard and not doubt:
         doubt = fact.doubt_of_unit(text, value, (str(node.body.get("text", "")),), state.units)
     if heard or doubt:

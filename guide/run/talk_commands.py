@@ -1,6 +1,6 @@
 """The command words of each state: few, so that they do not sound alike."""
 
-from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
+from guide.words import ANSWERS, COMMANDS, DECLINED, PAGES, VOICE
 
 ALWAYS = (
     *(
@@ -18,6 +18,7 @@ ALWAYS = (
         "help",
     ),
     *("deaf", "hush", "cancel"),
+    *(one.name for one in PAGES),
     *(one.name for one in DECLINED),
 )
 LOOKING = ("forward", "change", "done")
@@ -44,7 +45,7 @@ MEANS = {"begin": "yes"}
 WHILE_WRITING = ("hush", "cancel", "listen", "deaf")
 """Commands accepted by voice while a note or a reason is being typed; any other would clear the line."""
 HARMLESS = frozenset(
-    [one.name for one in (*COMMANDS, *ANSWERS, *VOICE) if not one.changes]
+    [one.name for one in (*COMMANDS, *ANSWERS, *PAGES, *VOICE) if not one.changes]
     + [one.name for one in DECLINED]
 )
 """Commands that change nothing in the run."""

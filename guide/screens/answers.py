@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from textual.content import Content
+from textual.events import Click
 from textual.widgets import OptionList
 
 from guide.run.desk_words import NUMBERED
@@ -51,6 +52,11 @@ class Answers(OptionList, can_focus=False):
         self.answers: list[Answer] = []
         self._made_for: tuple[object, ...] = ()
         self.display = False
+
+    def on_click(self, event: Click) -> None:
+        """The second click of a double click answers nothing: another question may be there by then."""
+        if event.chain > 1:
+            event.prevent_default()
 
     def show(self, answers: list[Answer], lit: int = -1) -> None:
         """Show other answers, or the same in another window, with this one lit (-1 for none)."""

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.screens.record_writer import RecordText
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -20,7 +19,6 @@ def run_app(
     notice: str = "",
     *,
     ascii: bool | None = None,  # noqa: A002 - the plain word for it
-    record_text: RecordText | None = None,
     open_voice: "OpenVoice | None" = None,
     practice: "Practice | None" = None,
     job: "NewJob | None" = None,
@@ -29,8 +27,8 @@ def run_app(
     exit status.
 
     A run left unfinished is paused in its journal, and its session closed. `notice` is shown at once;
-    `ascii` None looks at the locale; `record_text` writes the record of a past job;
-    `open_voice` makes the voice, if one is wanted.
+    `ascii` None looks at the locale; `open_voice` makes the
+    voice, if one is wanted.
     """
     gc.disable()
     from guide.screens.hingeside_app import HingesideApp
@@ -40,7 +38,6 @@ def run_app(
         settings,
         notice,
         ascii=ascii,
-        record_text=record_text,
         open_voice=open_voice,
         practice=practice,
         job=job,

@@ -3,24 +3,25 @@
 from guide.procedure.facts import Value
 from guide.run.state import State
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 SHORT = {
-    "width": "Width",
-    "height": "Height",
-    "thickness": "Thick",
-    "knuckles": "Hinges",
-    "hinge": "Hung on",
-    "leaf": "Leaf",
-    "frame": "Frame",
-    "rated": "Fire door",
-    "exterior": "Outdoors",
-    "accessible": "Access",
-    "leaves": "Leaves",
-    "mount": "Mount",
-    "opening": "Opens",
-    "head_item": "Head",
-    "soffit": "Soffit",
-    "size_now": "EN size",
+    "width": _("Width"),
+    "height": _("Height"),
+    "thickness": _("Thick"),
+    "knuckles": _("Hinges"),
+    "hinge": _("Hung on"),
+    "leaf": _("Leaf"),
+    "frame": _("Frame"),
+    "rated": _("Fire door"),
+    "exterior": _("Outdoors"),
+    "accessible": _("Access"),
+    "leaves": _("Leaves"),
+    "mount": _("Mount"),
+    "opening": _("Opens"),
+    "head_item": _("Head"),
+    "soffit": _("Soffit"),
+    "size_now": _("EN size"),
 }
 """The facts of the panel, with the trade's word for each; the key S shows all that is known."""
 _COLUMN = 10
@@ -31,15 +32,19 @@ class DoorPanel(Words):
 
     def show(self, state: State, minutes: int) -> None:
         """Show what is known where the run is; `minutes` are those that are left, 0 where nobody knows."""
-        pieces: list[Piece] = [("This door", "bold $secondary")]
+        pieces: list[Piece] = [(_("This door"), "bold $secondary")]
         for name, word in SHORT.items():
             value = state.known(name) if name in state.graph.facts else None
             if value is not None and name not in state.hidden:
                 pieces += ["\n", f"{word:{_COLUMN}}", (_short(state, name, value), "bold")]
         if len(pieces) == 1:
-            pieces.append("\nNothing is known yet.")
+            pieces.append(_("\nNothing is known yet."))
         if minutes:
-            pieces += ["\n\n", ("Left to do", "bold $secondary"), f"\nat least {minutes} min"]
+            pieces += [
+                "\n\n",
+                (_("Left to do"), "bold $secondary"),
+                _("\nat least {minutes} min").format(minutes=minutes),
+            ]
         self.tell(*pieces)
 
 

@@ -1,17 +1,18 @@
 """The handbook: its pages at the left, the page that is lit at the right."""
 
-from collections.abc import Sequence
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, VerticalScroll
+from textual.binding import BindingType
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
 from textual.widgets import Markdown, OptionList
 
 from guide.handbook.pages import page_names, page_text, page_title
-from guide.screens.key_hint import KeyHint
-from guide.screens.page_screen import PageScreen
+from guide.screens.page_screen import CLOSE, MORE, UP, PageScreen, Reading, key
+from guide.translation import _
 
 USER = "user"
 _BESIDE = 50
@@ -21,7 +22,14 @@ _BESIDE = 50
 class HandbookScreen(PageScreen):
     """Arrows choose a page, Enter reads it, Space pages it."""
 
-    heading = "Handbook"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        MORE,
+        UP,
+        key("escape,left", "Esc", "list", _("Pages")),
+        key("enter", "Enter", "read", _("Read")),
+        CLOSE,
+    ]
+    heading = _("Handbook")
 
     def __init__(self, page: str = "") -> None:
         super().__init__()
@@ -34,15 +42,12 @@ class HandbookScreen(PageScreen):
         """List and page."""
         with Horizontal(classes="book"):
             yield OptionList(id="list", markup=False)
-            with VerticalScroll(id="text", can_focus=True):
+            with Reading(id="text"):
                 yield Markdown(open_links=False)
 
-    def keys(self) -> Sequence[KeyHint]:
-        """How to read, and how to leave."""
-        if self.reading:
-            more = [KeyHint("space", "Space", "More"), KeyHint("pageup", "PgUp", "Up")]
-            return [*more, KeyHint("escape", "Esc", "Pages")]
-        return [KeyHint("enter", "Enter", "Read"), KeyHint("escape", "Esc", "Close")]
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
+        """The keys of the page while it is read, those of the list otherwise."""
+        return self.reading == (action not in ("read", "dismiss"))
 
     def on_mount(self) -> None:
         """Show the first page."""
@@ -53,7 +58,6 @@ class HandbookScreen(PageScreen):
 
     def on_resize(self, event: Resize) -> None:
         """List and page beside each other, or one of them."""
-        super().on_resize(event)
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -67,22 +71,13 @@ class HandbookScreen(PageScreen):
     async def _lights(self, event: OptionList.OptionHighlighted) -> None:
         self.page = self.names[event.option_index]
         await self.query_one(Markdown).update(page_text(USER, self.page))
-        self.query_one("#text", VerticalScroll).scroll_home(animate=False)
+        self.query_one("#text", Reading).scroll_home(animate=False)
 
     @on(OptionList.OptionSelected, "#list")
-    def _read(self) -> None:
+    def action_read(self) -> None:
         self.reading = True
         self._lay_out()
 
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Space pages; Esc goes back to the list, and then closes."""
-        if key == "space":
-            self.query_one("#text", VerticalScroll).scroll_page_down(animate=False)
-        elif key in ("escape", "left") and self.reading:
-            self.reading = False
-            self._lay_out()
-        elif key in ("escape", "left"):
-            self.dismiss(None)
-        else:
-            return False
-        return True
+    def action_list(self) -> None:
+        self.reading = False
+        self._lay_out()

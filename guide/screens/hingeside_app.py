@@ -15,11 +15,13 @@ from guide.run.journal import JournalError
 from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
-from guide.screens.record_writer import RecordText
+from guide.screens.held import HeldKeys
 from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
+from guide.screens.window import HEIGHTS, WIDTHS, size_classes
+from guide.translation import _
 from guide.words.commands import by_name
 from guide.words.language_file import LANGUAGES
 
@@ -29,15 +31,13 @@ if TYPE_CHECKING:
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
 
-WIDTHS = [(0, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
-HEIGHTS = [(0, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
-"""Columns and rows of the window from which the style sheet has another class."""
 TICK = 0.1
 """Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
-VOICE_IS_OFF = (
+PAUSED = _("The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes.")
+VOICE_IS_OFF = _(
     "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
 )
 
@@ -51,7 +51,7 @@ class HingesideApp(App[int]):
     HORIZONTAL_BREAKPOINTS = WIDTHS
     VERTICAL_BREAKPOINTS = HEIGHTS
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+q", "leave", "Close", show=False, priority=True)
+        Binding("ctrl+q", "leave", _("Close"), show=False, priority=True)
     ]
 
     def __init__(
@@ -62,7 +62,6 @@ class HingesideApp(App[int]):
         *,
         ascii: bool | None = None,  # noqa: A002 - the plain word for it
         clock: Callable[[], float] = time.monotonic,
-        record_text: RecordText | None = None,
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
         job: NewJob | None = None,
@@ -75,9 +74,12 @@ class HingesideApp(App[int]):
         self.settings = settings or Settings()
         self.ascii = wants_ascii(os.environ) if ascii is None else ascii
         self.clock = clock
+        self.held = HeldKeys(clock)
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(self.settings.theme, self.console.color_system)
+        self._colours = self.get_css_variables()
+        self.stylesheet.set_variables(self._colours)
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
@@ -85,7 +87,6 @@ class HingesideApp(App[int]):
         """The run that is open; None at any other screen."""
         self.talking: Talking | None = None
         """The voice of the run that is open; None if none is wanted."""
-        self.record_text = record_text
         self._open_voice = open_voice
         self._first = (session, notice, practice, job)
 
@@ -93,14 +94,23 @@ class HingesideApp(App[int]):
         """The screen that is open at the start."""
         session, notice, practice, job = self._first
         if session is not None:
-            return self._run_screen(session, notice)
+            screen = self._run_screen(session, notice)
+            screen.add_class(*size_classes(*self.size), update=False)  # styled once, not twice
+            return screen
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen
 
-            return PracticeScreen.of(practice, self.clock)
+            return PracticeScreen.of(practice, self.clock, self.held)
         from guide.screens.home_screen import HomeScreen  # a run opens without it
 
         return HomeScreen(notice, job)
+
+    def refresh_css(self, animate: bool = True) -> None:
+        """Read the style sheet anew for other colours; the library would at the start too, for the same ones."""
+        colours = self.get_css_variables()
+        if colours != self._colours:
+            self._colours = colours
+            super().refresh_css(animate)
 
     def on_mount(self) -> None:
         """Open the voice once the first frame is on its way."""
@@ -131,7 +141,7 @@ class HingesideApp(App[int]):
 
     def action_help_quit(self) -> None:
         """Ctrl-C copies what is selected; with nothing selected it says how to close."""
-        self.notify("Ctrl+Q closes; a job is paused and nothing is lost.")
+        self.notify(_("Ctrl+Q closes; a job is paused and nothing is lost."))
 
     # Screens
 
@@ -156,7 +166,7 @@ class HingesideApp(App[int]):
         """Go to a practice door."""
         from guide.screens.practice_screen import PracticeScreen
 
-        self._go_to(PracticeScreen.of(practice, self.clock))
+        self._go_to(PracticeScreen.of(practice, self.clock, self.held))
 
     def _go_to(self, screen: Screen[Any]) -> None:
         """Show another screen in place of the one that is open; the first of all stays beneath."""
@@ -166,7 +176,7 @@ class HingesideApp(App[int]):
             self.push_screen(screen)
 
     def _run_screen(self, session: Session, notice: str) -> RunScreen:
-        self.run_view = RunView(session, self.settings.detail, notice, self.clock)
+        self.run_view = RunView(session, self.settings.detail, notice, self.clock, self.held)
         return RunScreen(self.run_view)
 
     def follow_run(self) -> None:
@@ -188,7 +198,7 @@ class HingesideApp(App[int]):
             if session is not None:
                 self.open_run(session, session.told)
                 return
-        paused = "" if run.session.state.ended else "The job is paused; nothing is lost."
+        paused = "" if run.session.state.ended else PAUSED
         self.open_home(run.message if run.desk.onward else paused)
 
     # Voice
@@ -253,8 +263,7 @@ class HingesideApp(App[int]):
             screen.voice_says(line, wrong=wrong)
 
     def _show_run(self) -> None:
-        screen = self.screen
-        if isinstance(screen, RunScreen):
+        if isinstance(screen := self.screen, RunScreen):
             screen.show()
 
     # By the clock
@@ -262,6 +271,5 @@ class HingesideApp(App[int]):
     def _tick(self) -> None:
         if not self.screen_stack:
             return  # the app is closing
-        screen = self.screen
-        if isinstance(screen, RunScreen):
+        if isinstance(screen := self.screen, RunScreen):
             screen.tick()

@@ -9,7 +9,7 @@ from textual.app import App
 
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.screens.record_writer import RecordText
+from guide.screens.held import HeldKeys
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -22,7 +22,8 @@ class Host(Protocol):
     settings: Settings
     theme: str
     clock: Callable[[], float]
-    record_text: RecordText | None
+    held: HeldKeys
+    """When each key last came, on whichever screen."""
     console: Console
     site: Path | None
     """The file of the site whose doors are gone to; a job that is left leads back to them."""

@@ -1,42 +1,144 @@
 """A page with a table that depends on every job of this device, which are read while the screen is up already."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
+from pathlib import Path
+from typing import ClassVar
 
 from rich.text import Text
-from textual.widgets import DataTable
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.events import Click, Key
+from textual.widgets import DataTable, Input
 
-from guide.run.catalogue import RunSummary, at_once, read_now
+from guide.errors import HingesideError
+from guide.files.library import runs_folder
+from guide.run.catalogue import RunSummary, at_once, read_now, summary_of
+from guide.run.journal import Damaged
 from guide.run.run_list import in_order
-from guide.screens.page_screen import PageScreen
-from guide.screens.words_shown import clean
+from guide.run.session import Session
+from guide.run.store import open_run
+from guide.screens import opening
+from guide.screens.page_screen import PageScreen, key
+from guide.screens.words_shown import Words, clean
+from guide.translation import _
 
 AT_ONCE = 16
 """Runs that are read between two looks at the keys; each takes about a millisecond."""
 BREATH = 0.01
 """Seconds between two readings, so that the screen is painted meanwhile."""
+FIND = key("slash", "/", "find", _("Find"), _("Find lines of the list by words in them"))
+HELP = key("question_mark", "?", "all_keys", _("Help"))
+OF_LISTS = (
+    key("y", "Y", "yes"),
+    key("down,tab", "↓", "leave_find"),
+)
+"""Keys of every list that its key bar does not name."""
+
+
+class Lines(DataTable[Text], inherit_bindings=False):
+    """A table of lines, of which one is lit. A click opens a line; the right button only lights it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "cursor_up"),
+        Binding("down", "cursor_down"),
+        Binding("pageup", "page_up"),
+        Binding("pagedown", "page_down"),
+        Binding("home", "scroll_top"),
+        Binding("end", "scroll_bottom"),
+    ]
+
+    def on_click(self, event: Click) -> None:
+        """Light the line; the library then takes the click for one on a line that is lit."""
+        meta = event.style.meta
+        if meta.get("row", -1) >= 0:
+            self.move_cursor(row=meta["row"], column=meta["column"])
+        if event.button != 1:
+            event.prevent_default()
 
 
 class ListingScreen(PageScreen):
     """Knows the jobs that were read so far, and fills its table anew as more are."""
 
-    def __init__(self) -> None:
+    finds = ""
+    """What may be typed on the line that finds something."""
+
+    def __init__(self, notice: str = "") -> None:
         super().__init__()
         self.runs: list[RunSummary] = []
         """Every job that was read so far, the latest first."""
         self._unread: Iterator[RunSummary] = iter(())
         self._read: list[RunSummary] = []
         """Those that were read and are not in the table yet."""
+        self._notice = notice
+        self._on_yes: Callable[[], None] | None = None
+        """What Y does, once it was asked."""
+
+    def body(self) -> ComposeResult:
+        """What is asked, the line to find something, and the table."""
+        yield Words(classes="ask", id="ask")
+        yield Words(classes="text", id="day")
+        yield Input(placeholder=self.finds, id="find")
+        yield Lines(cursor_type="row", id="lines")
+
+    @property
+    def find(self) -> Input:
+        """The line to find something by its words."""
+        return self.query_one("#find", Input)
+
+    @property
+    def table(self) -> Lines:
+        """The table."""
+        return self.query_one("#lines", Lines)
+
+    @property
+    def row(self) -> int:
+        """The row that is lit."""
+        return self.table.cursor_row if self.is_mounted else -1
+
+    def on_mount(self) -> None:
+        """Show what is known at once, and read the rest."""
+        self.find.display = False
+        self.say(self._notice)
+        known, unread = at_once()
+        self._unread = read_now(unread)
+        self.runs = in_order(known)
+        self.fill()
+        self.table.focus()
+        self.call_after_refresh(self.read_on)
+
+    # The table
 
     def fill(self) -> None:
         """Fill the table anew, the same row lit."""
         raise NotImplementedError
 
-    def know_at_once(self) -> None:
-        """Take up what the catalogue knows; the rest is read by `read_on`."""
-        known, unread = at_once()
-        self._unread = read_now(unread)
-        self.runs = in_order(known)
+    def lay(
+        self, heads: Sequence[str], rows: list[list[str]], rooms: Sequence[int], lit: int | None
+    ) -> None:
+        """Lay out the table in columns of so many cells; the row `lit` is lit, the first for None."""
+        table = self.table
+        table.clear(columns=True)
+        cells = [[*map(self._cell, row, rooms)] for row in rows]
+        for place, head in enumerate(heads):
+            # The table's own widths are known only after it may have been painted, and where the whole is then as
+            # large as before, it is not painted again.
+            widest = max([len(head), *(row[place].cell_len for row in cells)])
+            table.add_column(head, width=widest)
+        for line in cells:
+            table.add_row(*line)
+        table.display = bool(rows)
+        if rows:
+            table.move_cursor(row=lit or 0)
+            if self.focused is None:
+                self.set_focus(table)
+        self.renew_keys()
+
+    def _cell(self, text: str, room: int) -> Text:
+        """A text without signs that would do something, and no longer than its room."""
+        said = clean(text, ascii=self.hingeside.ascii)
+        return Text(said if len(said) <= room else f"{said[: room - 1]}…", no_wrap=True)
 
     def read_on(self) -> None:
         """Read some runs; keys come in between. The table is filled again whenever twice as many are known: to fill it
@@ -49,17 +151,121 @@ class ListingScreen(PageScreen):
         if runs:
             self.set_timer(BREATH, self.read_on)
 
-    def cell(self, text: str, room: int) -> Text:
-        """A text as a cell of the table: without signs that would do something, and no longer than its room."""
-        said = clean(text, ascii=self.hingeside.ascii)
-        return Text(said if len(said) <= room else f"{said[: room - 1]}…", no_wrap=True)
+    def read_anew(self, path: Path) -> None:
+        """Read one run's file anew: it was changed, has gone, or has come back."""
+        self.runs = [run for run in self.runs if run.path.name != path.name]
+        if (runs_folder() / path.name).is_file():
+            self.runs = in_order([*self.runs, summary_of(runs_folder() / path.name)])
+        self.fill()
 
+    # What the person does
 
-def put_in(table: DataTable[Text], heads: Sequence[str], rows: Sequence[Sequence[Text]]) -> None:
-    """Fill a table anew, each column as wide as what stands in it. The table's own widths are known only after it may
-    have been painted, and where the whole is then as large as before, it is not painted again."""
-    table.clear(columns=True)
-    for place, head in enumerate(heads):
-        table.add_column(head, width=max([len(head), *(row[place].cell_len for row in rows)]))
-    for row in rows:
-        table.add_row(*row)
+    def on_key(self, event: Key) -> None:
+        """Any other key than Y is a no, and what was said is read."""
+        if event.key.lower() != "y":
+            self._on_yes = None
+            self.say("")
+
+    @on(DataTable.RowHighlighted)
+    def _lights(self) -> None:
+        self._on_yes = None
+        self.renew_keys()
+
+    @on(DataTable.RowSelected)
+    def _clicked(self) -> None:
+        self.press("enter")
+
+    def ask(self, told: str, does: Callable[[], None], *, refused: bool = False) -> None:
+        """Say what Y would do, and do it if that is the next key."""
+        self._on_yes = does
+        self.say(told, refused=refused)
+
+    def action_yes(self) -> None:
+        does, self._on_yes = self._on_yes, None
+        if does is not None:
+            self.say("")
+            does()
+
+    def tried(self, does: Callable[[], object]) -> bool:
+        """Do it; whether it could be done. Why not is said."""
+        try:
+            does()
+        except (HingesideError, OSError) as error:
+            self.say(str(error), refused=True)
+            return False
+        return True
+
+    # Words to find something by
+
+    def action_find(self) -> None:
+        self.find.display = True
+        self.find.focus()
+
+    def action_leave_find(self) -> None:
+        self.find.display = bool(self.find.value)
+        if self.table.display or not self.find.display:
+            self.table.focus()
+
+    @on(Input.Changed, "#find")
+    def _finds(self) -> None:
+        self.fill()
+
+    @on(Input.Submitted, "#find")
+    def _entered(self, event: Input.Submitted) -> None:
+        self.enter_find(event.value)
+
+    def enter_find(self, text: str) -> None:
+        """Enter on the line: to what was found."""
+        self.action_leave_find()
+
+    def clear_find(self) -> None:
+        """Show every line again."""
+        self.find.value = ""
+        self.find.display = False
+        self.table.focus()
+
+    # Jobs
+
+    def go_on(self, path: Path) -> None:
+        """Go on with a job; one that is damaged can be set aside."""
+        try:
+            self.open_job(open_run(path, self.hingeside.settings.name))
+        except Damaged as error:
+            told = _("{error} Y sets it aside and saves what can be read.").format(error=error)
+            self.ask(told, lambda: self._set_aside(path), refused=True)
+        except (HingesideError, OSError) as error:
+            self.say(str(error), refused=True)
+
+    def _set_aside(self, path: Path) -> None:
+        try:
+            told = opening.set_aside(path, self.hingeside.settings.name)
+        except (HingesideError, OSError) as error:
+            told = str(error)
+        self.read_anew(path)
+        self.say(told)
+
+    def begin(self, begins: Callable[[], Session]) -> None:
+        """Begin a job; the sentence that says so is on the screen meanwhile."""
+        self.say(_("One moment…"))
+        self.call_after_refresh(self.tried, lambda: self.open_job(begins()))
+
+    def open_job(self, session: Session) -> None:
+        """Go to a job that was opened."""
+        self.hingeside.open_run(session, session.told)
+
+    def read_record(self, path: object) -> None:
+        """Show the record of a job, where one was picked."""
+        from guide.screens.text_screen import TextScreen
+
+        def shows() -> None:
+            assert isinstance(path, Path)
+            text = opening.record_of(path)
+            self.app.push_screen(TextScreen(path.stem, text))
+
+        if isinstance(path, Path):
+            self.tried(shows)
+
+    def action_all_keys(self) -> None:
+        from guide.screens.text_screen import HelpScreen
+
+        self.app.push_screen(HelpScreen(self.BINDINGS))

@@ -1,23 +1,26 @@
 """A new job: which procedure, which door, which sheet."""
 
-from collections.abc import Sequence
 from pathlib import Path
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.widgets import Input
 
 from guide.files.library import catalogue
 from guide.files.titles import title_in
 from guide.run.door_name import ASKS, EXAMPLE
-from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Item
-from guide.screens.page_screen import PageScreen
+from guide.screens.page_screen import PageScreen, key
 from guide.screens.pick_screen import PickScreen
 from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
+from guide.translation import _
 
-LIKE = "Its opening is offered again, for you to confirm at this door or at one that is its like."
+LIKE = _(
+    "Its opening is offered again, for you to confirm at this door or at one that is its like."
+)
 _NO_SHEET = "none"
 _LONGEST = 200
 
@@ -25,7 +28,11 @@ _LONGEST = 200
 class NewJobScreen(PageScreen):
     """Asks one thing after the other; dismissed with a NewJob, or with None."""
 
-    heading = "A new job"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "Enter", "submit", _("Go on")),
+        key("escape,tab", "Esc", "before", _("Back")),
+    ]
+    heading = _("A new job")
 
     def __init__(
         self, job: NewJob | None = None, *, like: Path | None = None, door: str = ""
@@ -42,31 +49,23 @@ class NewJobScreen(PageScreen):
         yield Words(EXAMPLE, classes="text")
         yield Words(LIKE if self._job.like is not None else "", classes="why")
 
-    def keys(self) -> Sequence[KeyHint]:
-        """Go on, or leave."""
-        return [KeyHint("enter", "Enter", "Go on"), KeyHint("escape", "Esc", "Back")]
-
     def on_mount(self) -> None:
         """First the procedure, unless it is given."""
         self.query_one("#door-name", Input).focus()
         if self._given is None:
-            self.app.push_screen(procedures(), self._procedure)
+            self.action_before()
 
-    def _procedure(self, picked: object) -> None:
-        if not isinstance(picked, Path):
-            self.dismiss(None)
-            return
-        self._job = self._job._replace(procedure=picked)
-
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Esc goes back to the procedures."""
-        if key not in ("escape", "tab"):
-            return False
+    def action_before(self) -> None:
         if self._given is None:
             self.app.push_screen(procedures(), self._procedure)
         else:
             self.dismiss(None)
-        return True
+
+    def _procedure(self, picked: object) -> None:
+        if isinstance(picked, Path):
+            self._job = self._job._replace(procedure=picked)
+        else:
+            self.dismiss(None)
 
     @on(Input.Submitted, "#door-name")
     def _named(self, event: Input.Submitted) -> None:
@@ -87,14 +86,18 @@ def procedures() -> PickScreen:
     """The procedures, to pick one."""
     found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
     items: list[Item[object]] = [
-        Item(title, entry.path, f"{entry.name}, your own" if entry.own else entry.name)
+        Item(
+            title,
+            entry.path,
+            _("{name}, your own").format(name=entry.name) if entry.own else entry.name,
+        )
         for title, entry in found
         if title is not None
     ]
-    return PickScreen("A new job", "Which procedure?", items)
+    return PickScreen(_("A new job"), _("Which procedure?"), items)
 
 
 def _sheets() -> PickScreen:
-    items: list[Item[object]] = [Item("No sheet: I have the paper from the box", _NO_SHEET)]
+    items: list[Item[object]] = [Item(_("No sheet: I have the paper from the box"), _NO_SHEET)]
     items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
-    return PickScreen("A new job", "Which closer's sheet?", items)
+    return PickScreen(_("A new job"), _("Which closer's sheet?"), items)

@@ -7,19 +7,15 @@ from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
 from guide.run.carried import offered_again
 from guide.run.door_name import named
-from guide.run.events import Event
 from guide.run.journal import Damaged
-from guide.run.overview import known
-from guide.run.prompt import OUTCOME_WORDS
 from guide.run.run_list import with_others
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.run.state import State
 from guide.run.store import begin_run, fitting, open_run, read_run, recover
-from guide.screens.record_writer import RecordText
 from guide.screens.requests import NewJob
 from guide.screens.run_view import RunView
 from guide.site.site import door_key
+from guide.translation import _
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -36,13 +32,15 @@ def begin(job: NewJob, settings: Settings) -> Session:
     about = {**named(job.door), **settings.about()}
     if job.like is None:
         return begin_run(graph, units=settings.units, sheet=sheet, about=about)
-    before, _ = read_run(job.like)
+    before, _events = read_run(job.like)
     offered = offered_again(before, graph)
     if door_key(about["door"]) == door_key(str(before.about.get("door", ""))):
         about["site"] = str(before.about.get("site", ""))
         about["place"] = about["place"] or str(before.about.get("place", ""))
     session = begin_run(graph, units=before.units, sheet=sheet, supplied=offered, about=about)
-    session.told = f"{len(offered)} answers of the other job are offered; confirm each."
+    session.told = _("{count} answers of the other job are offered; confirm each.").format(
+        count=len(offered)
+    )
     return session
 
 
@@ -55,12 +53,13 @@ def set_aside(path: Path, by: str) -> str:
     return ""
 
 
-def record_of(path: Path, record_text: RecordText | None) -> str:
+def record_of(path: Path) -> str:
     """The record of a job as text. Raises JournalError."""
+    from guide.papers.record.record_forms import record_text  # few look at one
+
     state, events = read_run(path)
     state = with_others(state, path)
-    write = record_text or _short_record
-    return fitting(path, lambda: write(state, events))
+    return fitting(path, lambda: record_text(state, events))
 
 
 def job_after(run: RunView) -> Session | None:
@@ -84,11 +83,3 @@ def practice_of(path: Path | None) -> "Practice":
     from guide.procedure.practice_file import load_practice
 
     return Practice(load_practice(path))
-
-
-def _short_record(state: State, events: list[Event]) -> str:
-    """What is known and what was done, if no fuller record has been handed in."""
-    lines = [state.graph.title, OUTCOME_WORDS.get(state.ended, "Not finished"), ""]
-    lines += [f"{fact.question} {fact.value}" for fact in known(state)]
-    lines += ["", *state.route(), "", f"{len(events)} events."]
-    return "\n".join(lines)

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.events import Key, Resize
 from textual.screen import Screen
 
@@ -12,10 +13,25 @@ from guide.screens.key_bar import KeyBar
 from guide.screens.key_hint import KeyHint
 from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Words
+from guide.translation import _
+
+
+def key(keys: str, shown: str, action: str, word: str = "", tells: str = "") -> Binding:
+    """A key of a page: `word` is for the key bar, where there is one, and `tells` for the help."""
+    return Binding(keys, action, word, show=bool(word), key_display=shown, tooltip=tells)
+
+
+MORE = key("space", "Space", "focused.page_down", _("More"))
+UP = key("pageup", "PgUp", "focused.page_up", _("Up"))
+CLOSE = key("escape,left", "Esc", "dismiss", _("Close"))
+
+
+class Reading(VerticalScroll, can_focus=True):
+    """A long text to page."""
 
 
 class PageScreen(Screen[object]):
-    """A page with its keys. Keys reach `pressed` first; what that does not use goes to the focused widget."""
+    """A page with its keys, which are its BINDINGS, the most needed first."""
 
     AUTO_FOCUS = ""
     heading = "Hingeside"
@@ -32,8 +48,10 @@ class PageScreen(Screen[object]):
         with Horizontal(id="top"):
             yield Words(self.heading, classes="name", id="name")
             yield Words(self.corner, classes="stage", id="corner")
-        with Horizontal(id="page"), Vertical(id="leaf"):
-            yield from self.body()
+        with Horizontal(id="page"):
+            with Vertical(id="leaf"):
+                yield from self.body()
+            yield from self.beside()
         yield Words(id="page-message")
         yield KeyBar(self.keys())
 
@@ -41,13 +59,21 @@ class PageScreen(Screen[object]):
         """The widgets of the page."""
         yield Words()
 
-    def keys(self) -> Sequence[KeyHint]:
-        """The keys that matter, the last of them always shown."""
-        return [KeyHint("escape", "Esc", "Close")]
+    def beside(self) -> ComposeResult:
+        """The widgets beside the page."""
+        yield from ()
 
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Do what a key means; whether it means anything here."""
-        return False
+    def keys(self) -> Sequence[KeyHint]:
+        """The keys that can be used now; the last of them is always shown."""
+        return [
+            KeyHint(one.key.partition(",")[0], one.key_display or "", one.description)
+            for one in self.BINDINGS
+            if isinstance(one, Binding) and one.show and self.shows(one.action)
+        ]
+
+    def shows(self, action: str) -> bool:
+        """Whether the key bar names the key of an action now."""
+        return self.check_action(action, ()) is True
 
     def say(self, told: str, *, refused: bool = False) -> None:
         """Show one sentence above the keys."""
@@ -56,14 +82,18 @@ class PageScreen(Screen[object]):
         message.set_class(refused, "error")
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the page, where anything can be read."""
-        if too_small(*self.app.size):
+        """A key that no line used goes on to the bindings, where anything can be read; a held Enter does not."""
+        held = event.key == "enter" and self.hingeside.held.again("enter")
+        if held or too_small(*self.app.size):
             event.stop()
-            event.prevent_default()
             return
-        if self.pressed(event.key, event.character):
+        if len(event.key) == 1 and event.key.isupper():  # caps lock changes no command
             event.stop()
-            event.prevent_default()
+            self.press(event.key.lower())
+
+    def press(self, key: str) -> None:
+        """Press a key; not from here, since what a screen sends does not come to its own bindings."""
+        self.app.call_later(self.app.simulate_key, key)
 
     def on_resize(self, event: Resize) -> None:
         """Say so where nothing can be read."""
@@ -71,5 +101,5 @@ class PageScreen(Screen[object]):
         self.query_one("#too-small", Words).tell(TOO_SMALL if small else "")
 
     def renew_keys(self) -> None:
-        """Show the keys that matter now."""
+        """Show the keys that can be used now."""
         self.query_one(KeyBar).show(self.keys())

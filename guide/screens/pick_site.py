@@ -7,8 +7,9 @@ from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen
 from guide.screens.pick_screen import PickScreen
 from guide.site.site_files import read_site, site_paths
+from guide.translation import _
 
-HOW = "No site yet. In a shell: hingeside site new NAME SCHEDULE (CSV, XLSX or IFC)."
+HOW = _("No site yet. In a shell: hingeside site new NAME SCHEDULE (CSV, XLSX or IFC).")
 
 
 def opens_site(screen: PageScreen) -> None:
@@ -26,13 +27,13 @@ def opens_site(screen: PageScreen) -> None:
             except (HingesideError, OSError) as error:
                 items.append(Item(path.name, path, str(error)))
                 continue
-            items.append(Item(site.name, path, f"{len(site.doors)} doors"))
+            items.append(Item(site.name, path, _("{count} doors").format(count=len(site.doors))))
 
         def picked(path: object) -> None:
             if isinstance(path, Path):
                 _open(screen, path)
 
-        screen.app.push_screen(PickScreen("Sites", "The doors of which site?", items), picked)
+        screen.app.push_screen(PickScreen(_("Sites"), _("The doors of which site?"), items), picked)
 
 
 def _open(screen: PageScreen, path: Path) -> None:

@@ -4,6 +4,7 @@ from guide.practice.door import CAUSES, REMEDIES
 from guide.practice.practice import PLACES, RIGHT, STARTS, Practice, ways
 from guide.practice.wording import SCREW_WORDS, turn
 from guide.screens.menu import Item, Menu
+from guide.translation import _
 
 MAIN, START, SCREW, AMOUNT, INSPECT, PUT_RIGHT, VERDICT = (
     "main",
@@ -19,9 +20,9 @@ MAIN, START, SCREW, AMOUNT, INSPECT, PUT_RIGHT, VERDICT = (
 Choice = str | float | tuple[str, float]
 
 _INSPECTED = {
-    "closer": "The closer, its arm and its label",
-    "frame": "The frame, the seal and the strike",
-    "air": "The air, by a strip of paper in the gap",
+    "closer": _("The closer, its arm and its label"),
+    "frame": _("The frame, the seal and the strike"),
+    "air": _("The air, by a strip of paper in the gap"),
 }
 _VALVE_STEPS, _SPRING_STEPS = (0.5, 1.0, 2.0), (1.0, 2.0)
 """Quarter turns, and half EN sizes, that can be turned at once."""
@@ -30,16 +31,16 @@ _VALVE_STEPS, _SPRING_STEPS = (0.5, 1.0, 2.0), (1.0, 2.0)
 def main_menu() -> Menu[Choice]:
     """The acts at the door."""
     return Menu(
-        "Next at this door",
+        _("Next at this door"),
         [
-            Item("Let the leaf go", START),
-            Item("Adjust a screw", SCREW),
-            Item("Inspect", INSPECT),
-            Item("Gauge the force to open it", "gauge"),
-            Item("Push it briskly open", "push"),
-            Item("Arm off: move the leaf by hand", "feel"),
-            Item("Have something put right", PUT_RIGHT),
-            Item("Give your verdict", VERDICT),
+            Item(_("Let the leaf go"), START),
+            Item(_("Adjust a screw"), SCREW),
+            Item(_("Inspect"), INSPECT),
+            Item(_("Gauge the force to open it"), "gauge"),
+            Item(_("Push it briskly open"), "push"),
+            Item(_("Arm off: move the leaf by hand"), "feel"),
+            Item(_("Have something put right"), PUT_RIGHT),
+            Item(_("Give your verdict"), VERDICT),
         ],
     )
 
@@ -49,13 +50,13 @@ def menu_of(stage: str, practice: Practice, screw: str = "") -> Menu[Choice]:
     if stage == START:
         starts = sorted({*STARTS, practice.at.opens_to}, reverse=True)
         items: list[Item[Choice]] = [Item(_from(start, practice), start) for start in starts]
-        return Menu("From where?", items)
+        return Menu(_("From where?"), items)
     if stage == SCREW:
-        return Menu("Which screw?", [Item(SCREW_WORDS[one], one) for one in practice.screws])
+        return Menu(_("Which screw?"), [Item(SCREW_WORDS[one], one) for one in practice.screws])
     if stage == AMOUNT:
         steps = _SPRING_STEPS if screw == "spring" else _VALVE_STEPS
         return Menu(
-            "Which way, and how far?",
+            _("Which way, and how far?"),
             [
                 Item(_how_far(screw, way, step), (way, step))
                 for way in ways(screw)
@@ -63,15 +64,16 @@ def menu_of(stage: str, practice: Practice, screw: str = "") -> Menu[Choice]:
             ],
         )
     if stage == INSPECT:
-        return Menu("Inspect what?", [Item(_INSPECTED[place], place) for place in PLACES])
+        return Menu(_("Inspect what?"), [Item(_INSPECTED[place], place) for place in PLACES])
     if stage == PUT_RIGHT:
-        return Menu("Put what right?", [Item(words, cause) for cause, words in REMEDIES.items()])
+        return Menu(_("Put what right?"), [Item(words, cause) for cause, words in REMEDIES.items()])
     if stage == VERDICT:
-        right: Item[Choice] = Item("The door is right", RIGHT)
+        right: Item[Choice] = Item(_("The door is right"), RIGHT)
         causes: list[Item[Choice]] = [
-            Item(f"Cannot be done: {words}", cause) for cause, words in CAUSES.items()
+            Item(_("Cannot be done: {words}").format(words=words), cause)
+            for cause, words in CAUSES.items()
         ]
-        return Menu("Your verdict?", [right, *causes])
+        return Menu(_("Your verdict?"), [right, *causes])
     return main_menu()
 
 
@@ -81,5 +83,5 @@ def _how_far(screw: str, way: str, step: float) -> str:
 
 
 def _from(start: float, practice: Practice) -> str:
-    wide = "wide open, " if start == practice.at.opens_to else ""
-    return f"From {wide}{start:g} degrees"
+    wide = _("wide open, ") if start == practice.at.opens_to else ""
+    return _("From {wide}{start:g} degrees").format(wide=wide, start=start)

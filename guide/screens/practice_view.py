@@ -6,17 +6,13 @@ model's own times are not shown before the debrief.
 
 import time
 from collections.abc import Callable
-from fractions import Fraction
 
-from guide.drawing.for_step import DoorFacts
 from guide.drawing.plot import Plot
-from guide.measures import Quantity
 from guide.practice.debrief import debrief
 from guide.practice.practice import Impossible, Practice, PracticeSwing
 from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
-from guide.run.step_drawing import PLAN
 from guide.run.swing_plot import swing_plot
 from guide.screens import practice_menus as menus
 from guide.screens import practice_words as words
@@ -24,22 +20,21 @@ from guide.screens.door_picture import DoorPicture
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Menu
+from guide.screens.played_leaf import PlayedLeaf
 from guide.screens.run_keys import watch_hint
-from guide.screens.run_view import SCROLLING
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece
 from guide.trade.swing.path import TWELVE
+from guide.translation import _
 
-HELD, MOVING, STOOD, DEBRIEF = "held", "moving", "stood", "debrief"
+HELD, MOVING, STOOD = "held", "moving", "stood"
 PUSHING, PUSHED = "pushing", "pushed"
 """The stages besides the menus of `practice_menus`."""
-HELP, DONE = "help", "done"
-"""Pages that may cover the stage."""
 TO_MARK, TO_SHUT = "to the mark", "to shut"
 """The parts of a swing that the watch times."""
-NOTICE = "A model to teach with; place, people and closer are invented."
-SKIPPED = "Skipped: not timed."
-
+NOTICE = _("A model to teach with; place, people and closer are invented.")
+SKIPPED = _("Skipped: not timed.")
+_BACK = ("left", "escape", "backspace")
 Keep = Callable[[Practice, Score], str]
 """Keeps a result; returns a sentence if it could not, else nothing."""
 
@@ -52,6 +47,7 @@ class PracticeView:
         practice: Practice,
         clock: Callable[[], float] = time.monotonic,
         keep: Keep | None = None,
+        held: HeldKeys | None = None,
     ) -> None:
         self.practice = practice
         self.stage = menus.MAIN
@@ -59,27 +55,20 @@ class PracticeView:
         self.said: tuple[str, ...] = (practice.at.about,)
         """The result of the last act."""
         self.message = NOTICE
-        self.over = ""
+        self.reading: list[Piece] = []
+        """What is to be read now; with a score, the debrief."""
         self.leaving = False
         """Whether the apprentice has finished with the door."""
         self.start, self.hand, self.screw = 90.0, False, ""
         """How the leaf is let go next, and the screw that is turned."""
-        self.swung: PracticeSwing | None = None
-        """The swing that is played or was played last."""
-        self.pushed: PushResult | None = None
-        """The push that is played or was played last."""
+        self.leaf = PlayedLeaf(practice.at, clock)
         self.watch = Stopwatch(clock)
         self.score: Score | None = None
-        self._clock, self._keep = clock, keep
-        self._held = HeldKeys(clock)
-        self._let_go = 0.0
-        self.debrief: list[Piece] = []
+        self._keep = keep
+        self._held = held or HeldKeys(clock)
         self.plot: Plot | None = None
         """With the debrief: how the leaf swung."""
-        self._pictures: dict[int, DoorPicture] = {}
         self._may_leave = False
-
-    # What the app asks
 
     @property
     def ticking(self) -> bool:
@@ -87,58 +76,59 @@ class PracticeView:
         return self.stage in (MOVING, PUSHING) or self.watch.running
 
     def settle(self) -> None:
-        """Let what has come to rest by now be at rest."""
-        self._come_to_rest()
+        """The swing or the push is over once its time has passed."""
+        if self.ticking and self.leaf.over:
+            self.stage = {MOVING: STOOD, PUSHING: PUSHED}.get(self.stage, self.stage)
+
+    @property
+    def swung(self) -> PracticeSwing | None:
+        """The swing that is played or was played last."""
+        movement = self.leaf.movement
+        return movement if isinstance(movement, PracticeSwing) else None
 
     @property
     def heading(self) -> str:
         """What is before the apprentice, in one sentence; empty at a menu."""
-        hand = ", a hand on the leaf" if self.hand else ""
-        where = f"from {self.start:g} degrees{hand}"
-        if self.stage == HELD:
-            return f"The leaf is held at {self.start:g} degrees. T or Enter lets it go{hand}."
-        if self.stage == MOVING:
-            return f"Let go {where}."
-        if self.stage == STOOD:
-            return f"Swing {len(self.practice.swings)} {where}: {' '.join(self.said)}"
-        if self.stage == PUSHING:
-            return "Pushed briskly open."
-        return " ".join(self.said) if self.stage == PUSHED else ""
+        hand = _(", a hand on the leaf") if self.hand else ""
+        where = _("from {start:g} degrees{hand}").format(start=self.start, hand=hand)
+        said, count = " ".join(self.said), len(self.practice.swings)
+        return {
+            HELD: _(
+                "The leaf is held at {start:g} degrees{hand}. T lets it go and times it; Enter does not time it."
+            ).format(start=self.start, hand=hand),
+            MOVING: _("Let go {where}.").format(where=where),
+            STOOD: _("Swing {count} {where}: {said}").format(count=count, where=where, said=said),
+            PUSHING: _("Pushed briskly open."),
+            PUSHED: said,
+        }.get(self.stage, "")
 
     @property
     def way(self) -> str:
         """The leaf on its way, where it is before the apprentice, and what belongs beneath; else nothing."""
         if not self.heading:
             return ""
-        lines = [words.way_words(self._angle(), self.practice.at.opens_to)]
+        lines = [words.way_words(self.angle, self.practice.at.opens_to)]
         if self.stage == HELD:
             lines.append(words.mark_words(self.practice.at))
         swung = self.swung
-        if self.stage == STOOD and swung is not None and swung.read:
-            lines.append(words.read_of(swung))
+        if self.stage == STOOD and swung is not None and not self.watch.running:
+            lines.append(words.read_of(swung) if swung.read else words.UNTIMED)
         return "\n".join(lines)
 
     @property
     def picture(self) -> DoorPicture | None:
         """The plan with the leaf where it is; None at a menu but the one of the angles."""
         moves = (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED)
-        return self._picture() if self.stage in moves and not self.over else None
+        return self.leaf.picture(self.angle) if self.stage in moves else None
 
     def shown_keys(self) -> list[KeyHint]:
         """The keys that matter now."""
-        if self.over or self.stage == DEBRIEF:
-            return [*words.PAGED]
-        first = {HELD: words.LET_GO, STOOD: words.STOOD}.get(self.stage)
-        if self.stage == MOVING:
-            return [*words.MOVING]
-        if self.stage == PUSHING:
-            return [*words.PUSHING]
-        if self.stage == PUSHED:
-            return [*words.STOOD, words.KNOWN, words.HELP]
-        if self.stage == STOOD and self.watch.running:
-            first = (words.MOVING[0], *words.STOOD)
-        back = [] if self.stage == STOOD else [words.BACK]
-        return [*(first or (words.PICK,)), *back, words.KNOWN, words.HELP]
+        if self.stage in (MOVING, PUSHING):
+            return [*(words.MOVING if self.stage == MOVING else words.PUSHING)]
+        stood = words.STOOD if not self.watch.running else (words.MOVING[0], *words.STOOD)
+        first = {HELD: words.LET_GO, STOOD: stood, PUSHED: stood}.get(self.stage, (words.PICK,))
+        back = [] if self.stage in (STOOD, PUSHED) else [words.BACK]
+        return [*first, *back, words.KNOWN, words.HELP]
 
     def hint(self) -> str:
         """What the next press of the stopwatch's key means."""
@@ -146,57 +136,26 @@ class PracticeView:
 
     # The leaf
 
-    def _angle(self) -> float:
+    @property
+    def angle(self) -> float:
+        """How far the leaf is open [deg]: at a menu it is shut."""
         if self.stage == HELD:
             return self.start
-        if self.stage in (PUSHING, PUSHED) and self.pushed is not None:
-            return self.pushed.angle(self._clock() - self._let_go)
-        if self.stage == MOVING and self.swung is not None:
-            return self.swung.angle(self._clock() - self._let_go)
-        return self.swung.trace[-1][1] if self.stage == STOOD and self.swung is not None else 0.0
-
-    def _picture(self) -> DoorPicture:
-        """The plan with the leaf at its angle, drawn once for each degree."""
-        at, deg = self.practice.at, round(self._angle())
-        if deg not in self._pictures:
-            door = DoorFacts(
-                at.mount,
-                at.knuckles,
-                opening=Quantity(Fraction(round(at.opens_to)), "deg"),
-                width=at.door.width / 0.0254,
-                units=at.units,
-            )
-            self._pictures[deg] = DoorPicture(door, PLAN, float(deg), swinging=True)
-        return self._pictures[deg]
+        return self.leaf.angle if self.stage in (MOVING, STOOD, PUSHING, PUSHED) else 0.0
 
     def _release(self, *, timed: bool) -> None:
-        self.swung = self.practice.swing(self.start, hand=self.hand)
-        self.said = self.practice.acts[-1].said
-        self._let_go = self._clock()
+        self._play(MOVING, self.practice.swing(self.start, hand=self.hand))
         self.watch.reset()
         if timed:
             self.watch.press(*self._parts())
-        self.stage = MOVING
 
-    def _push(self) -> None:
-        self.pushed = self.practice.push()
+    def _play(self, stage: str, movement: PracticeSwing | PushResult) -> None:
+        self.leaf.play(movement)
         self.said = self.practice.acts[-1].said
-        self._let_go = self._clock()
-        self.stage = PUSHING
+        self.stage = stage
 
     def _parts(self) -> tuple[str, ...]:
         return (TO_MARK, TO_SHUT) if self.start > TWELVE else (TO_SHUT,)
-
-    def _come_to_rest(self) -> None:
-        """The swing or the push is over once its time has passed."""
-        if self.stage == PUSHING and self.pushed is not None:
-            if self._clock() - self._let_go >= self.pushed.seconds:
-                self.stage = PUSHED
-            return
-        if self.stage != MOVING or self.swung is None:
-            return
-        if self._clock() - self._let_go >= self.swung.seconds:
-            self.stage = STOOD
 
     def _note_reading(self) -> None:
         """Keep the watch's times of this swing, once the leaf has stopped."""
@@ -212,50 +171,40 @@ class PracticeView:
 
     # Keys
 
-    def press(self, key: str, character: str | None = None) -> bool:
-        """Do what a key means; False for one that may scroll what is shown."""
-        self._come_to_rest()
+    def press(self, key: str, character: str | None = None) -> None:
+        """Do what a key means."""
+        self.settle()
         key = key.lower() if len(key) == 1 else key
-        if self.over or self.stage == DEBRIEF:
-            return self._read_key(key)
         self.message, may_leave, self._may_leave = "", self._may_leave, False
         key = "t" if key == "space" and self.stage in (HELD, MOVING, STOOD) else key
         if key in ("enter", "t") and self._held.again(key):
-            return True
+            return
         if may_leave and key == "y":
             self.leaving = True
-        elif key in ("question_mark", "s") and self.stage not in (MOVING, PUSHING):
-            self.over = HELP if key == "question_mark" else DONE
+        elif key == "question_mark" and self.stage not in (MOVING, PUSHING):
+            self.reading = words.help_on_practice()
+        elif key == "s" and self.stage not in (MOVING, PUSHING):
+            self.reading = words.done_so_far(self.practice)
         elif self.stage == HELD:
             self._held_key(key)
-        elif self.stage == MOVING:
+        elif self.stage in (MOVING, PUSHING):
             self._moving_key(key)
-        elif self.stage == STOOD:
+        elif self.stage in (STOOD, PUSHED):
             self._stood_key(key)
-        elif self.stage in (PUSHING, PUSHED):
-            self._push_key(key)
+        elif key in _BACK:
+            self._menu_before()
+        elif key == "t":
+            self.message = _("Let the leaf go first: the watch starts with it.")
         else:
-            self._menu_key(key, character)
-        return True
+            item = self.menu.press(key, character)
+            if item is not None and not (character and self._held.again(character)):
+                self._do(item.value)
 
     def pick(self, number: int) -> None:
         """Pick an item of the menu, counted from 0, as a click on it does."""
-        if not self.over and number < len(self.menu.items):
+        if number < len(self.menu.items):
             self.message = ""
-            try:
-                self._do(self.menu.items[number].value)
-            except Impossible as error:
-                self.message = str(error)
-
-    def _read_key(self, key: str) -> bool:
-        """A key at what is read: a text over the stage, or the debrief."""
-        if key in SCROLLING:
-            return False
-        if self.over:
-            self.over = ""
-        elif key == "enter" and not self._held.again(key):
-            self.leaving = True
-        return True
+            self._do(self.menu.items[number].value)
 
     def _held_key(self, key: str) -> None:
         if key == "t":
@@ -264,68 +213,57 @@ class PracticeView:
             self._release(timed=False)
         elif key == "h":
             self.hand = not self.hand
-        elif key in ("left", "escape", "backspace"):
+        elif key in _BACK:
             self._to(menus.START)
 
     def _moving_key(self, key: str) -> None:
-        if key == "t":
-            self.message = self.watch.press(*self._parts())
-            self._note_reading()
+        if key == "t" and self.stage == MOVING:
+            self._press_watch()
         elif key == "f":
+            self.message = SKIPPED if self.stage == MOVING else ""
             self.watch.reset()
-            self._let_go = self._clock() - (self.swung.seconds if self.swung is not None else 0.0)
-            self._come_to_rest()
-            self.message = SKIPPED
+            self.leaf.skip()
+            self.settle()
+
+    def _press_watch(self) -> None:
+        self.message = self.watch.press(*self._parts())
+        self._note_reading()
 
     def _stood_key(self, key: str) -> None:
         if key == "t" and self.watch.running:
-            self.message = self.watch.press(*self._parts())
-            self._note_reading()
-        elif key in ("enter", "a", "left"):
+            self._press_watch()
+        elif key in ("enter", "a", *_BACK):
             self.watch.end_swing()
             self._note_reading()
             self.watch.reset()
-            if key == "a":
-                self.stage = HELD
-            else:
+            if key != "a":
                 self._to(menus.MAIN)
-
-    def _push_key(self, key: str) -> None:
-        if self.stage == PUSHING:
-            if key == "f" and self.pushed is not None:
-                self._let_go = self._clock() - self.pushed.seconds
-                self._come_to_rest()
-        elif key == "a":
-            self._push()
-        elif key in ("enter", "left", "escape", "backspace"):
-            self._to(menus.MAIN)
-
-    def _menu_key(self, key: str, character: str | None) -> None:
-        if key in ("left", "escape", "backspace"):
-            if self.stage == menus.MAIN:
-                self._may_leave = True
-                self.message = "Y leaves this door without a verdict; nothing is kept."
+            elif self.stage == PUSHED:
+                self._play(PUSHING, self.practice.push())
             else:
-                self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
-            return
-        if key == "t":
-            self.message = "Let the leaf go first: the watch starts with it."
-            return
-        item = self.menu.press(key, character)
-        if item is not None and not (character and self._held.again(character)):
-            try:
-                self._do(item.value)
-            except Impossible as error:
-                self.message = str(error)
+                self.stage = HELD
+
+    def _menu_before(self) -> None:
+        if self.stage == menus.MAIN:
+            self._may_leave = True
+            self.message = _("Y leaves this door without a verdict; nothing is kept.")
+        else:
+            self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
 
     def _do(self, choice: menus.Choice) -> None:
+        try:
+            self._act(choice)
+        except Impossible as error:
+            self.message = str(error)
+
+    def _act(self, choice: menus.Choice) -> None:
         practice = self.practice
         match self.stage, choice:
             case menus.MAIN, "gauge":
                 practice.measure()
                 self.said = practice.acts[-1].said
             case menus.MAIN, "push":
-                self._push()
+                self._play(PUSHING, self.practice.push())
             case menus.MAIN, "feel":
                 self.said = practice.feel()
             case menus.MAIN, str(stage):
@@ -350,11 +288,10 @@ class PracticeView:
     def _finish(self, verdict: str) -> None:
         self.practice.finish(verdict)
         self.score, sections = debrief(self.practice)
-        self.debrief = words.debrief_words(sections)
+        told = self._keep(self.practice, self.score) if self._keep is not None else ""
+        self.reading = [*([f"{told}\n\n"] if told else []), *words.debrief_words(sections)]
         self.plot = swing_plot(self.practice)
-        self.stage = DEBRIEF
-        if self._keep is not None:
-            self.message = self._keep(self.practice, self.score)
+        self.leaving = True
 
     def _to(self, stage: str) -> None:
         self.stage = stage

@@ -5,16 +5,18 @@ from fractions import Fraction
 from guide.measures import Quantity, nearest, write
 from guide.practice.door import PracticeDoor
 from guide.practice.practice import Practice, PracticeSwing
-from guide.practice.wording import edge_at, force
+from guide.practice.wording import edge_at, force, let_go
 from guide.procedure.facts import Fact
 from guide.screens.key_hint import KeyHint
 from guide.screens.words_shown import Piece
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
+from guide.translation import _
 
 WATCHED = Fact("swing_time", "time", step=Quantity(Fraction(1, 10), "s"))
 """The fact that the stopwatch reads."""
+UNTIMED = _("Not timed. A, then T: the same swing with the watch.")
 _WAY = 24
 """Columns of the leaf's way."""
 
@@ -23,16 +25,18 @@ def told(at: PracticeDoor) -> list[str]:
     """The measurable facts of the door, and its requirements."""
     leaf = f"{_length(at.door.width, at.units)} by {_length(at.door.height, at.units)}"
     lines = [
-        f"- Leaf {leaf}",
+        _("- Leaf {leaf}").format(leaf=leaf),
         f"- A {MOUNT_WORDS[at.mount]}",
-        f"- {SHORTEST:g} to {LONGEST:g} s from 90 degrees to the mark",
+        _("- {shortest:g} to {longest:g} s from 90 degrees to the mark").format(
+            shortest=SHORTEST, longest=LONGEST
+        ),
         f"- {mark_words(at)}",
-        f"- {LONGEST_LAST:g} s at most from the mark to shut",
-        "- Latches from 90, 45 and 10 degrees, and never slams",
-        "- Pushed open, it is cushioned before its stop",
+        _("- {most:g} s at most from the mark to shut").format(most=LONGEST_LAST),
+        _("- Latches from 90, 45 and 10 degrees, and never slams"),
+        _("- Pushed open, it is cushioned before its stop"),
     ]
     if at.limit is not None:
-        lines.append(f"- Opens with {force(at.limit, at.units)} at most")
+        lines.append(_("- Opens with {force} at most").format(force=force(at.limit, at.units)))
     return lines
 
 
@@ -40,19 +44,24 @@ def told_in_full(at: PracticeDoor) -> list[str]:
     """The same with the complaint, and where the limit of the force comes from."""
     lines = [at.about, *told(at)]
     if at.limit_from:
-        lines.append(f"- The limit of the force: {at.limit_from}")
+        lines.append(_("- The limit of the force: {limit_from}").format(limit_from=at.limit_from))
     return lines
 
 
 def mark_words(at: PracticeDoor) -> str:
     """The distance at 12 degrees, measured with a tape, since an angle cannot be seen."""
-    return f"The mark, 12 degrees: {edge_at(at.door.width, TWELVE, at.units)} at the edge"
+    return _("The mark, 12 degrees: {distance} at the edge").format(
+        distance=edge_at(at.door.width, TWELVE, at.units)
+    )
 
 
 def beside(practice: Practice) -> list[Piece]:
     """The panel: the door, and the readings of watch and gauge so far."""
     lines = told(practice.at)
-    lines += [f"- {force(one, practice.at.units)} opened it" for one in practice.forces]
+    lines += [
+        _("- {force} opened it").format(force=force(one, practice.at.units))
+        for one in practice.forces
+    ]
     lines += [
         f"- From {swung.start:g}: {', '.join(f'{one:.1f} s' for one in swung.read)}"
         for swung in practice.swings
@@ -64,9 +73,13 @@ def beside(practice: Practice) -> list[Piece]:
 def done_so_far(practice: Practice) -> list[Piece]:
     """The door, and every act so far with its result."""
     pieces: list[Piece] = [(practice.at.title, "bold $secondary")]
-    pieces += ["\n", "\n".join(told_in_full(practice.at)), ("\n\nDone so far", "bold $secondary")]
+    pieces += [
+        "\n",
+        "\n".join(told_in_full(practice.at)),
+        (_("\n\nDone so far"), "bold $secondary"),
+    ]
     pieces.append(f"\n{so_far(practice)}")
-    readings = {f"Swing {swung.number} ": swung for swung in practice.swings}
+    readings = {let_go(swung.number, swung.start, False): swung for swung in practice.swings}
     for act in practice.acts:
         pieces.append((f"\n- {act.did}", "bold"))
         pieces += [f"\n  {line}" for line in act.said]
@@ -79,23 +92,28 @@ def done_so_far(practice: Practice) -> list[Piece]:
 def so_far(practice: Practice) -> str:
     """The swings and turns so far, and the time at the door."""
     turns = len(practice.turned) + practice.forced
-    counted = (("let go", len(practice.swings)), ("screws turned", turns))
+    counted = ((_("let go"), len(practice.swings)), (_("screws turned"), turns))
     done = [f"{words} {_times(count)}" for words, count in counted if count]
     if not practice.acts:
-        return "So far: nothing done."
-    return f"So far: {', '.join([*done, f'{practice.spent / 60:.0f} min'])}."
+        return _("So far: nothing done.")
+    return _("So far: {done}, {minutes:.0f} min.").format(
+        done=", ".join(done), minutes=practice.spent / 60
+    )
 
 
 def _times(count: int) -> str:
-    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+    return {1: _("once"), 2: _("twice")}.get(count) or _("{count} times").format(count=count)
 
 
 def read_of(swung: PracticeSwing) -> str:
     """The stopwatch readings of a swing."""
     parts = [f"{seconds:.1f} s" for seconds in swung.read]
     if swung.start <= TWELVE:
-        return f"Your watch: {parts[0]} to shut."
-    return f"Your watch: {parts[0]} to the mark" + (f", {parts[1]} to shut." if parts[1:] else ".")
+        return _("Your watch: {time} to shut.").format(time=parts[0])
+    if not parts[1:]:
+        return _("Your watch: {time} to the mark.").format(time=parts[0])
+    told = _("Your watch: {to_mark} to the mark, {to_shut} to shut.")
+    return told.format(to_mark=parts[0], to_shut=parts[1])
 
 
 def way_words(deg: float, opens_to: float) -> str:
@@ -103,7 +121,7 @@ def way_words(deg: float, opens_to: float) -> str:
     cells = ["─"] * _WAY
     cells[_cell(TWELVE, opens_to)] = "┼"
     cells[_cell(deg, opens_to)] = "●"
-    return f"shut ├{''.join(cells)}┤ open"
+    return _("shut {way} open").format(way=f"├{''.join(cells)}┤")
 
 
 def _cell(deg: float, opens_to: float) -> int:
@@ -121,20 +139,22 @@ def debrief_words(sections: list[tuple[str, list[str]]]) -> list[Piece]:
 
 def help_on_practice() -> list[Piece]:
     """Every key of a practice door."""
-    pieces: list[Piece] = [("Keys of a practice door", "bold $secondary")]
+    pieces: list[Piece] = [(_("Keys of a practice door"), "bold $secondary")]
     for key, meaning in (
-        ("1-9", "Pick the item of that number"),
-        ("T", "Let the leaf go and start the watch; at the mark; when it is shut"),
-        ("Enter", "Let it go without the watch; go on"),
-        ("H", "Keep a hand on the leaf, or not"),
-        ("F", "Skip the rest of a swing or a push; it is not timed"),
-        ("A", "The same swing again"),
-        ("S", "What was done so far"),
-        ("←", "Back"),
-        ("Ctrl+Q", "Close; without a verdict nothing is kept"),
+        ("1-9", _("Pick the item of that number")),
+        ("T", _("Let the leaf go and start the watch; at the mark; when it is shut")),
+        ("Enter", _("Let it go without the watch, so without times; go on")),
+        ("H", _("Keep a hand on the leaf, or not")),
+        ("F", _("Skip the rest of a swing or a push; it is not timed")),
+        ("A", _("The same swing again")),
+        ("S", _("What was done so far")),
+        ("←", _("Back")),
+        ("Ctrl+Q", _("Close; without a verdict nothing is kept")),
     ):
         pieces += ["\n", (f"{key:<7}", "bold"), meaning]
-    pieces.append("\nAbove the drawing a line shows the leaf on its way; ┼ is the 12-degree mark.")
+    pieces.append(
+        _("\nAbove the drawing a line shows the leaf on its way; ┼ is the 12-degree mark.")
+    )
     return pieces
 
 
@@ -145,20 +165,15 @@ def _length(metres: float, units: str) -> str:
     return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
 
 
-PICK = KeyHint("enter", "Enter", "Pick")
+PICK = KeyHint("enter", "Enter", _("Pick"))
 LET_GO = (
-    KeyHint("t", "T", "Timed"),
-    KeyHint("enter", "Enter", "Let go"),
-    KeyHint("h", "H", "Hand"),
+    KeyHint("t", "T", _("Timed")),
+    KeyHint("enter", "Enter", _("Not timed")),
+    KeyHint("h", "H", _("Hand")),
 )
-MOVING = (KeyHint("t", "T", "Stopwatch"), KeyHint("f", "F", "Skip"))
-STOOD = (KeyHint("enter", "Enter", "Go on"), KeyHint("a", "A", "Again"))
-PUSHING = (KeyHint("f", "F", "Skip"),)
-BACK = KeyHint("left", "←", "Back")
-KNOWN = KeyHint("s", "S", "Done so far")
-HELP = KeyHint("question_mark", "?", "Help")
-PAGED = (
-    KeyHint("space", "Space", "More"),
-    KeyHint("pageup", "PgUp", "Up"),
-    KeyHint("enter", "Enter", "Close"),
-)
+MOVING = (KeyHint("t", "T", _("Stopwatch")), KeyHint("f", "F", _("Skip")))
+STOOD = (KeyHint("enter", "Enter", _("Go on")), KeyHint("a", "A", _("Again")))
+PUSHING = (KeyHint("f", "F", _("Skip")),)
+BACK = KeyHint("left", "←", _("Back"))
+KNOWN = KeyHint("s", "S", _("Done so far"))
+HELP = KeyHint("question_mark", "?", _("Help"))

@@ -1,10 +1,12 @@
 """The keys of a run: their commands, the hints along the bottom, and the words beside the typed line."""
 
+from guide.run.desk import Desk
 from guide.run.desk_words import KEYS, NUMBERED
-from guide.run.prompt import Accepts
+from guide.run.state import ENDED
 from guide.run.step_drawing import PLAN
 from guide.screens.key_hint import KeyHint
 from guide.screens.stopwatch import Stopwatch
+from guide.translation import _
 from guide.words.commands import ANSWERS, COMMANDS, PAGES
 
 _BY_KEY = {command.key: command.name for command in (*ANSWERS, *COMMANDS, *PAGES)}
@@ -24,72 +26,66 @@ DRAWING_KEYS = {
 }
 """Keys of the drawing that lies over a step; any other closes it."""
 
-STEPS = (KeyHint("up", "↑", "More"), KeyHint("down", "↓", "Less"))
+STEPS = (KeyHint("up", "↑", _("More")), KeyHint("down", "↓", _("Less")))
 """The keys that move a number by one step: two, so that each can be clicked."""
 _FIRST = {
-    "done": [KeyHint("enter", "Enter", "Done")],
-    "end": [KeyHint("y", "Y", "End the job")],
-    "begin": [KeyHint("y", "Y", "Begin")],
-    "hold": [KeyHint("y", "Y", "All right")],
-    "read-back": [KeyHint("y", "Y", "Right"), KeyHint("n", "N", "Wrong")],
-    "measure": [KeyHint("enter", "Enter", "Accept"), *STEPS],
-    "count": [KeyHint("enter", "Enter", "Accept"), *STEPS],
-    "text": [KeyHint("enter", "Enter", "Accept")],
+    "done": [KeyHint("enter", "Enter", _("Done"))],
+    "end": [KeyHint("y", "Y", _("End the job"))],
+    "begin": [KeyHint("y", "Y", _("Begin"))],
+    "hold": [KeyHint("y", "Y", _("All right"))],
+    "read-back": [KeyHint("y", "Y", _("Right")), KeyHint("n", "N", _("Wrong"))],
+    "measure": [KeyHint("enter", "Enter", _("Accept")), *STEPS],
+    "count": [KeyHint("enter", "Enter", _("Accept")), *STEPS],
+    "text": [KeyHint("enter", "Enter", _("Accept"))],
+    "values": [KeyHint("enter", "Enter", _("Accept")), KeyHint("n", "N", _("One by one"))],
 }
 WATCHED = (
-    KeyHint("enter", "Enter", "Accept"),
-    KeyHint("t", "T", "One swing more"),
-    KeyHint("tab", "Tab", "Leave the line"),
+    KeyHint("enter", "Enter", _("Accept")),
+    KeyHint("t", "T", _("One swing more")),
+    KeyHint("tab", "Tab", _("Leave the line")),
 )
 """The keys while the line holds what the stopwatch took."""
-OVER_KEYS = (KeyHint("space", "Space", "More"), KeyHint("pageup", "PgUp", "Up"))
+OVER_KEYS = (KeyHint("space", "Space", _("More")), KeyHint("pageup", "PgUp", _("Up")))
 """The keys of what lies over a screen, before the one that closes it."""
-_BACK = KeyHint("left", "←", "Back")
-_WHY = KeyHint("w", "W", "Why")
-_KNOWN = KeyHint("s", "S", "Known")
-_DRAW = KeyHint("g", "G", "Draw")
-_SAFE = KeyHint("x", "X", "Safe")
-_NOTE = KeyHint("m", "M", "Note")
-_TOOLS = KeyHint("b", "B", "Tools")
-_WORDS = KeyHint("h", "H", "Words")
-_PAPERS = KeyHint("l", "L", "Papers")
-_PAUSE = KeyHint("p", "P", "Pause")
-_SHEET = KeyHint("e", "E", "Sheet")
-_HELP = KeyHint("question_mark", "?", "Help")
+_BACK = KeyHint("left", "←", _("Back"))
+_WHY = KeyHint("w", "W", _("Why"))
+_KNOWN = KeyHint("s", "S", _("Known"))
+_DRAW = KeyHint("g", "G", _("Draw"))
+_SAFE = KeyHint("x", "X", _("Safe"))
+_NOTE = KeyHint("m", "M", _("Note"))
+_TOOLS = KeyHint("b", "B", _("Tools"))
+_WORDS = KeyHint("h", "H", _("Words"))
+_PAPERS = KeyHint("l", "L", _("Papers"))
+_PAUSE = KeyHint("p", "P", _("Pause"))
+_SHEET = KeyHint("e", "E", _("Sheet"))
+_HELP = KeyHint("question_mark", "?", _("Help"))
 
 
 _MORE = (_NOTE, _PAUSE, _WORDS, _TOOLS, _PAPERS, _SHEET)
 """Keys for which only a wide window has room."""
 
 
-def key_hints(
-    accepts: Accepts,
-    *,
-    typing: bool,
-    ending: bool,
-    looking: bool,
-    changeable: bool,
-    ended: bool,
-    draws: bool,
-    follows: bool = False,
-    again: bool = False,
-    tested: bool = False,
-) -> list[KeyHint]:
-    """The keys that apply now, the ones needed most first; the last is the one that leads to all the others."""
-    if ending:
-        return [KeyHint("y", "Y", "End the job"), KeyHint("tab", "Tab", "Go on with it")]
+def key_hints(desk: Desk, *, typing: bool, draws: bool, tested: bool) -> list[KeyHint]:
+    """The keys that apply now, the ones needed most first; the last is the one that leads to all the others.
+
+    `typing` while letters go to the line, `draws` if the step has a drawing, `tested` if it has tests so far.
+    """
+    accepts, shown = desk.accepts, desk.shown
+    looking = desk.at is not None and not desk.changing
+    if desk.ending:
+        return [KeyHint("y", "Y", _("End the job")), KeyHint("tab", "Tab", _("Go on with it"))]
     if typing:
         moves = STEPS if accepts.kind in ("measure", "count") else ()
         return [
-            KeyHint("enter", "Enter", "Accept"),
+            KeyHint("enter", "Enter", _("Accept")),
             *moves,
-            KeyHint("tab", "Tab", "Leave the line"),
+            KeyHint("tab", "Tab", _("Leave the line")),
         ]
-    onward = [KeyHint("j", "J", "Next job")] if follows else []
-    if ended and not looking:
-        onward += [KeyHint("a", "A", "Take it up")] if again else []
+    onward = [KeyHint("j", "J", _("Next job"))] if shown.next_title else []
+    if desk.session.state.status == ENDED and not looking:
+        onward += [KeyHint("a", "A", _("Take it up"))] if shown.again else []
         return [
-            KeyHint("enter", "Enter", "To the first screen"),
+            KeyHint("enter", "Enter", _("To the first screen")),
             *onward,
             _PAPERS,
             _BACK,
@@ -97,16 +93,18 @@ def key_hints(
             _HELP,
         ]
     if looking:
-        change = [KeyHint("c", "C", "Change")] if changeable else []
-        ahead = [KeyHint("enter", "Enter", "Go on"), *change, _BACK]
-        return [*ahead, KeyHint("right", "→", "Forward"), _KNOWN, _HELP]
+        change = [KeyHint("c", "C", _("Change"))] if shown.accepts.kind != "nothing" else []
+        ahead = [KeyHint("enter", "Enter", _("Go on")), *change, _BACK]
+        return [*ahead, KeyHint("right", "→", _("Forward")), _KNOWN, _HELP]
     first = [*_FIRST.get(accepts.kind, []), *onward]
     if accepts.measure == "time":
-        first = [first[0], KeyHint("t", "T", "Stopwatch")]
-    first += [KeyHint("f", "F", "Tests")] if tested else []
+        first = [first[0], KeyHint("t", "T", _("Stopwatch"))]
+    first += [KeyHint("f", "F", _("Tests"))] if tested else []
     if accepts.kind in ("choice", "report", "resolve"):
         many = len(accepts.choices)
-        first = [KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", "Answer")]
+        first = [
+            KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", _("Answer"))
+        ]
     first += [_DRAW] if draws else []
     if len(first) > 1:
         steps = first[1:] if STEPS[0] in first else []
@@ -124,61 +122,62 @@ def command_of(key: str, kind: str) -> str:
 
 def drawing_keys(view: str) -> list[KeyHint]:
     """The keys of the drawing that lies over a step."""
-    swing = [KeyHint("o", "→ O", "Open"), KeyHint("i", "← I", "Shut")] if view == PLAN else []
-    other = KeyHint("g", "G", "The holes" if view == PLAN else "From above")
-    return [*swing, other, KeyHint("enter", "Enter", "Close")]
+    swing = [KeyHint("o", "→ O", _("Open")), KeyHint("i", "← I", _("Shut"))] if view == PLAN else []
+    other = KeyHint("g", "G", _("The holes") if view == PLAN else _("From above"))
+    return [*swing, other, KeyHint("enter", "Enter", _("Close"))]
 
 
 def drawing_hint(view: str, angle: float) -> str:
     """What the drawing over a step shows, in a few words."""
     if view != PLAN:
-        return "The head of the door, the leaf closed."
+        return _("The head of the door, the leaf closed.")
     return (
-        f"From above, the leaf open {angle:.0f} degrees."
+        _("From above, the leaf open {angle:.0f} degrees.").format(angle=angle)
         if angle
-        else "From above, the leaf closed."
+        else _("From above, the leaf closed.")
     )
 
 
 _WORDS_FOR = {
-    "note": "the note",
-    "safe": "why it is made safe",
-    "resolve": "what was done",
-    "take up": "what has changed",
-    "photo": "the file of the photo",
-    "shows": "what the photo shows",
+    "note": _("the note"),
+    "safe": _("why it is made safe"),
+    "resolve": _("what was done"),
+    "take up": _("what has changed"),
+    "photo": _("the file of the photo"),
+    "shows": _("what the photo shows"),
 }
 """What a typed line is for, by the purpose of its words."""
 
 
-_SHORT = {"begin": "Cannot be undone.", "hold": "Y if all are right."}
+_SHORT = {"begin": _("Cannot be undone."), "hold": _("Y if all are right.")}
 """In a narrow window, where the key bar alone says the rest."""
 
 
-def line_hint(accepts: Accepts, purpose: str, *, looking: bool, ending: bool, narrow: bool) -> str:
+def line_hint(desk: Desk, *, narrow: bool) -> str:
     """The words beside the typed line, or in its place."""
-    if ending:
-        return "Y if all is safe."
+    accepts, purpose = desk.accepts, desk.purpose
+    if desk.ending:
+        return _("Y if all is safe.")
     if narrow and not purpose:
         return _SHORT.get(accepts.kind, "")
     if purpose:
         return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
-    if looking and accepts.kind == "nothing":
-        return "Enter returns to the job's step."
+    if desk.at is not None and accepts.kind == "nothing":
+        return _("Enter returns to the job's step.")
     return {
-        "done": "Enter when it is done.",
-        "begin": "Cannot be undone. Y when you begin.",
-        "hold": "Y if every value is right.",
-        "end": "Y ends the job.",
-        "choice": "Press the number of the answer.",
-        "report": "Press the number of what was drilled.",
-        "resolve": "Press the number of what became of it.",
-        "read-back": "Y or N?",
+        "done": _("Enter when it is done."),
+        "begin": _("Cannot be undone. Y when you begin."),
+        "hold": _("Y if every value is right."),
+        "end": _("Y ends the job."),
+        "choice": _("Press the number of the answer."),
+        "report": _("Press the number of what was drilled."),
+        "resolve": _("Press the number of what became of it."),
+        "read-back": _("Y or N?"),
     }.get(accepts.kind, "")
 
 
 def watch_hint(watch: Stopwatch) -> str:
     """What the next press of the stopwatch's key means while it runs."""
-    return "T as the edge passes the mark." if watch.parts_left > 1 else "T stops it."
+    return _("T as the edge passes the mark.") if watch.parts_left > 1 else _("T stops it.")

@@ -4,46 +4,34 @@ from collections.abc import Callable
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, VerticalScroll
 from textual.events import Key, Resize
 from textual.screen import Screen
 from textual.widgets import Input, OptionList
 
-from guide.run.outcomes import DRAWING, HELP, KNOWN, PAGE
-from guide.run.prompt import Prompt
+from guide.run.outcomes import DRAWING
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
-from guide.run.step_drawing import ELEVATION
-from guide.screens import step_words
-from guide.screens.answers import Answer, Answers, numbered, room_for_pictures
 from guide.screens.card import Card
-from guide.screens.cautions import Cautions
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
 from guide.screens.figures import in_three_rows
-from guide.screens.hold_values import HoldValues
 from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
-from guide.screens.picture_panel import PicturePanel
+from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
 from guide.screens.run_keys import LOUD
-from guide.screens.run_view import CHOOSING, MEASURED, RunView
+from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
+from guide.screens.step_card import PANEL_FROM, StepCard
 from guide.screens.typed_answer import TypedAnswer
-from guide.screens.watch_panel import WatchPanel
 from guide.screens.window import COPY, TOO_SMALL, too_small
-from guide.screens.words_shown import Piece, Words
+from guide.screens.words_shown import Words
+from guide.translation import _
 
-READ_EACH = "Read each value off your tape.\nNothing is drilled yet."
-STOP_SAYS = "An answer that holes were drilled by has changed."
+READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
+STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
-_ROOM_FOR_HINT = 60
-"""Columns of the window from which the hint of a drawing has one line."""
-_ROWS_OF_HOLES = 14
-"""Rows that the holes need to be told apart; where there are fewer the key shows them."""
-_PAGE_COLUMNS = 66
-_PANEL_FROM = 80
-"""Columns of the window from which this door is shown beside the step."""
 
 
 class RunScreen(Screen[None]):
@@ -55,8 +43,8 @@ class RunScreen(Screen[None]):
         super().__init__()
         self.view = view
         self._parts = 0
-        self._showing = False
         self._shown_place: object = None
+        self._shown_size: object = None
         self._painted_place: object = None
 
     @property
@@ -76,25 +64,8 @@ class RunScreen(Screen[None]):
         with Horizontal(id="page"):
             yield Edge()
             with Card(self._fitted, id="leaf", can_focus=False):
-                with Vertical(id="step"):
-                    yield Words(classes="stand", id="stand")
-                    yield Words(classes="text", id="passed")
-                    yield Words(classes="ask", id="ask")
-                    yield Cautions()
-                    yield Words(classes="text", id="lines")
-                    yield HoldValues(id="values")
-                    yield Answers(id="answers")
-                    yield TypedAnswer(self._takes, self._turned, id="typed")
-                    yield Words(classes="hint", id="wanted")
-                    yield WatchPanel(id="watch")
-                    yield PicturePanel(classes="picture", id="picture")
-                    yield Words(classes="more", id="more")
-                    yield Words(classes="picture", id="drawn")
-                with Vertical(id="laid-over"):
-                    yield Words(classes="text", id="over")
-                    yield Answers(id="known")
-                    yield Words(classes="text", id="done")
-                    yield PicturePanel(classes="picture", id="drawing")
+                yield StepCard(self._takes, self._turned)
+                yield LaidOver()
             yield Edge(right=True)
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
@@ -175,7 +146,7 @@ class RunScreen(Screen[None]):
         """Give the run what is on the line now; whether it is something else. The line's own messages come late:
         a key that follows at once must find the whole of what was typed."""
         typed = self.query_one(TypedAnswer)
-        if self._showing or not typed.display or typed.value == self.view.text:
+        if not typed.display or typed.value == self.view.text:
             return False
         if too_small(*self.app.size):
             self.show()
@@ -195,16 +166,17 @@ class RunScreen(Screen[None]):
     # What is shown
 
     def on_resize(self, event: Resize) -> None:
-        """Fit the drawings and the figures to the window."""
-        self.call_after_refresh(self.show)
+        """Fit the drawings and the figures to the window, where it has another size."""
+        if self.app.size != self._shown_size:
+            self.call_after_refresh(self.show)
 
     def show(self) -> None:
         """Show the view as it is."""
         if not self._whole:
             return
         view, state = self.view, self.view.session.state
-        width, height = self.app.size
-        shown, detail = view.shown, view.detail
+        self._shown_size = width, height = self.app.size
+        shown = view.shown
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
         hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
         self.set_class(hold, "-hold")
@@ -219,15 +191,16 @@ class RunScreen(Screen[None]):
         if before != self._shown_place:
             self.query_one("#leaf", VerticalScroll).scroll_home(animate=False)
             view.read_through = False
+        card, laid = self.query_one(StepCard), self.query_one(LaidOver)
         over = bool(view.desk.over)
-        self.query_one("#step").display, self.query_one("#laid-over").display = not over, over
+        card.display, laid.display = not over, over
         if over:
             self.set_focus(None)
-            self._show_over()
+            laid.show(view)
         else:
-            self._show_step(shown, detail, stand)
+            card.show(view, stand)
         panel = self.query_one(DoorPanel)
-        panel.display = not hold and not over and width >= _PANEL_FROM
+        panel.display = not hold and not over and width >= PANEL_FROM
         if panel.display:
             panel.show(state, minutes)
         self._show_foot()
@@ -257,116 +230,9 @@ class RunScreen(Screen[None]):
         left.show(stand.shape if stand.hinges == "left" else LATCH)
         right.show(stand.shape if stand.hinges == "right" else LATCH)
 
-    def _show_step(self, shown: Prompt, detail: str, stand: Standpoint | None) -> None:
-        view = self.view
-        wording = bool(view.desk.purpose)
-        looking = "Looking back; nothing changes." if view.at is not None else ""
-        self._words("stand").tell(looking or (stand.says if stand is not None else ""))
-        self._words("passed").tell(*([] if wording else step_words.passed_words(shown, detail)))
-        asked: list[Piece] = [(view.wanted, "bold")] if wording else []
-        if view.desk.ending:
-            asked = step_words.ending_words(view.session.state)
-        self._words("ask").tell(*(asked or step_words.action_words(shown, detail)))
-        told = [] if wording else step_words.cautions_of(shown, detail)
-        self.query_one(Cautions).show(told)
-        self._words("lines").tell(*([] if wording else step_words.line_words(shown)))
-        self.query_one(HoldValues).show([] if wording else shown.read_back)
-        self._show_answers(shown, wording)
-        self._show_line(shown, detail, wording)
-        self._show_pictures(wording)
-        long = view.long and not wording and not self._timing()
-        sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
-        own = shown.drawing if long and not sketched else ""
-        fits = all(len(line) <= self._card_width() for line in own.split("\n"))
-        self._words("drawn").tell(own if fits else "")
-        words = step_words.long_words(shown) if long else []
-        self._words("more").tell(*words)
-
-    def _show_answers(self, shown: Prompt, wording: bool) -> None:
-        view = self.view
-        answers = self.query_one("#answers", Answers)
-        if wording or shown.accepts.kind not in CHOOSING:
-            answers.show([])
-            return
-        texts = [one.text for one in shown.accepts.choices]
-        pictures = view.answer_pictures(ascii_only=self._hingeside.ascii)
-        answers.show(numbered(texts, pictures), view.picked)
-
-    def _show_line(self, shown: Prompt, detail: str, wording: bool) -> None:
-        view = self.view
-        typed = self.query_one(TypedAnswer)
-        kind = view.accepts.kind
-        wanted = (wording and not view.desk.ending) or kind in (*MEASURED, "text")
-        typed.display = wanted and not view.watch.running
-        if typed.display:
-            self._showing = True
-            typed.write(view.text, retype=view.retype)
-            self._showing = False
-            if self.focused is not typed:
-                self.set_focus(typed)
-            typed.set_class(view.refused, "-wrong")
-        elif self.focused is not None:
-            self.set_focus(None)
-        words = [] if wording else step_words.wanted_words(shown, detail)
-        self._words("wanted").tell(*words)
-
-    def _timing(self) -> bool:
-        view = self.view
-        return view.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))
-
-    def _show_pictures(self, wording: bool) -> None:
-        view = self.view
-        watch = self.query_one(WatchPanel)
-        picture = self.query_one("#picture", PicturePanel)
-        timing = self._timing() and not wording
-        if timing:
-            watch.show(view.watch, view.session.state.graph.facts[view.accepts.fact])
-        else:
-            watch.hide()
-        plot = None if wording or self.app.size.width < _PANEL_FROM else view.plot
-        if plot is not None or timing:
-            picture.show_plot(plot, min(self._card_width(), _PAGE_COLUMNS), 7 if timing else 8)
-            return
-        height, draws = self.app.size.height, view.shown.draws
-        rows = 16 if height >= 34 else 9 if height >= 18 else 0
-        if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
-            rows = 0
-        if wording or view.accepts.fact == "mount" or view.shown.kind in LOUD:
-            rows = 0
-        picture.show(view.picture, min(self._card_width(), 76), rows)
-
-    def _card_width(self) -> int:
-        width = self.app.size.width
-        panel = 24 if width >= _PANEL_FROM else 0
-        panel = 34 if width >= 110 else panel
-        return max(10, width - panel - 11)
-
-    def _show_over(self) -> None:
-        """What lies over the step: the keys, what is known, or the drawing."""
-        view, over, state = self.view, self.view.desk.over, self.view.session.state
-        told: list[Piece] = step_words.help_words(voice=view.voiced) if over == HELP else []
-        listed = step_words.known_answers(state) if over == KNOWN else []
-        if over == KNOWN:
-            told = [
-                ("Known of this opening" if listed else "Nothing is known yet.", "bold $secondary")
-            ]
-        if over == PAGE and view.desk.page is not None:
-            columns = min(self._card_width(), _PAGE_COLUMNS)
-            told = step_words.page_words(view.desk.page, columns, ascii_only=self._hingeside.ascii)
-        drawing = view.drawing if over == DRAWING else None
-        width, height = self.app.size
-        foot = (1 if width < _ROOM_FOR_HINT else 0) + (2 if self._hingeside.speaks else 0)
-        panel = self.query_one("#drawing", PicturePanel)
-        if not panel.show(drawing, width - 2, height - 3 - foot) and drawing is not None:
-            told = [drawing.instead]
-        self._words("over").tell(*told)
-        self._words("done").tell(*(step_words.done_words(state) if over == KNOWN else []))
-        known = self.query_one("#known", Answers)
-        known.show([Answer(f"- {text}") for text in listed], view.picked)
-
     def _show_foot(self) -> None:
         view = self.view
-        hint = view.hint(narrow=self.app.size.width < _ROOM_FOR_HINT)
+        hint = view.hint(narrow=self.app.size.width < ROOM_FOR_HINT)
         message = view.message if not (view.desk.purpose and view.message == view.wanted) else ""
         mark = "! " if view.refused else ""
         self._words("message").tell(*([f"{mark}{message}"] if message else [hint]))
@@ -384,9 +250,7 @@ class RunScreen(Screen[None]):
         """Show the time of a running stopwatch."""
         view = self.view
         if view.watch.running and self._whole:
-            self.query_one(WatchPanel).show(
-                view.watch, view.session.state.graph.facts[view.accepts.fact]
-            )
+            self.query_one(StepCard).show_watch(view, timing=True)
 
     # Scrolling
 
@@ -398,7 +262,7 @@ class RunScreen(Screen[None]):
         """Announce what is below the window."""
         if self._whole:
             left = self._left_below()
-            more = f"▼ {left} more: Space"
+            more = _("▼ {left} more: Space").format(left=left)
             self._words("below").tell(*([(more, _PAGES)] if left > 0 else []))
 
     def _painted(self) -> None:

@@ -1,38 +1,39 @@
 """How a person works: every setting, changed in place."""
 
-from collections.abc import Sequence
 from dataclasses import asdict, replace
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Input, OptionList
 
 from guide.files.writing import why_not
 from guide.run.settings import ALLOWED, Settings, longest, save_settings, settings_path
-from guide.screens.key_hint import KeyHint
-from guide.screens.page_screen import PageScreen
+from guide.screens.page_screen import PageScreen, key
 from guide.screens.themes import theme_for
 from guide.screens.words_shown import Words
+from guide.translation import _
 
 SAID = {
-    "units": "Measures",
-    "language": "Spoken language",
-    "detail": "How much of a step is shown",
-    "theme": "Colours",
-    "name": "Your name, for the record",
-    "firm": "Your firm, for the record",
-    "rules": "Whose access and fire rules",
-    "nfpa_80": "Edition of NFPA 80 (for rules=us)",
-    "ibc": "Edition of the IBC (for rules=us)",
-    "voice": "Listen and speak",
-    "push_to_talk": "Microphone only on its key",
-    "engine": "Recogniser",
-    "model": "Folder of the added recogniser",
-    "headset": "A headset is worn",
-    "photos": "Folder of a phone's photos",
-    "signature": "Picture of your signature",
-    "own_voice": "The voice that was taught",
+    "units": _("Measures"),
+    "language": _("Spoken language"),
+    "detail": _("How much of a step is shown"),
+    "theme": _("Colours"),
+    "name": _("Your name, for the record"),
+    "firm": _("Your firm, for the record"),
+    "rules": _("Whose access and fire rules"),
+    "nfpa_80": _("Edition of NFPA 80 (for rules=us)"),
+    "ibc": _("Edition of the IBC (for rules=us)"),
+    "voice": _("Listen and speak"),
+    "push_to_talk": _("Microphone only on its key"),
+    "engine": _("Recogniser"),
+    "model": _("Folder of the added recogniser"),
+    "headset": _("A headset is worn"),
+    "photos": _("Folder of a phone's photos"),
+    "signature": _("Picture of your signature"),
+    "own_voice": _("The voice that was taught"),
 }
 """What each setting is, in a fitter's words."""
 
@@ -40,7 +41,11 @@ SAID = {
 class SettingsScreen(PageScreen):
     """Enter changes the lit one: to its next value, or by typing."""
 
-    heading = "Settings"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "Enter", "change", _("Change")),
+        key("escape", "Esc", "leave", _("Close")),
+    ]
+    heading = _("Settings")
 
     def __init__(self) -> None:
         super().__init__()
@@ -49,13 +54,11 @@ class SettingsScreen(PageScreen):
 
     def body(self) -> ComposeResult:
         """Every setting with its value."""
-        yield Words(f"Kept in {settings_path()}", classes="why")
+        yield Words(
+            _("Kept in {settings_path}").format(settings_path=settings_path()), classes="why"
+        )
         yield OptionList(id="list", markup=False)
         yield Input(id="typed")
-
-    def keys(self) -> Sequence[KeyHint]:
-        """How to change one, and how to leave."""
-        return [KeyHint("enter", "Enter", "Change"), KeyHint("escape", "Esc", "Close")]
 
     def on_mount(self) -> None:
         """Show them as they are."""
@@ -75,15 +78,11 @@ class SettingsScreen(PageScreen):
         )
         options.highlighted = lit
 
-    def pressed(self, key: str, character: str | None) -> bool:
-        """Esc leaves, the typed line first."""
-        if key != "escape":
-            return False
+    def action_leave(self) -> None:
         if self._typing:
             self._close_line()
         else:
             self.dismiss(None)
-        return True
 
     @on(OptionList.OptionSelected, "#list")
     def _picked(self, event: OptionList.OptionSelected) -> None:
@@ -118,5 +117,7 @@ class SettingsScreen(PageScreen):
             return
         app.settings = changed
         app.theme = theme_for(changed.theme, app.console.color_system)
-        self.say(f"{SAID[name]}: {value or 'nothing'}. Kept.")
+        self.say(
+            _("{setting}: {value}. Kept.").format(setting=SAID[name], value=value or _("nothing"))
+        )
         self._fill()

@@ -1,4 +1,4 @@
-"""The pages of a site's screen: its keys, a door over the years, the jobs whose records can be read, the rounds."""
+"""The pages of a site's screen: a door over the years, the jobs whose records can be read, the rounds."""
 
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
@@ -13,18 +13,7 @@ from guide.site.day import day_of
 from guide.site.door_state import DoorState, decided, result_of
 from guide.site.round_state import round_state
 from guide.site.site import Site
-
-SITE_KEYS = (
-    ("Enter", "Begin the job at the door that is lit, or go on with it; if it is done, read a record"),
-    ("O", "Another job at this door"),
-    ("D", "The door: what the schedule knows, and its jobs over the years"),
-    ("N", "Light the next door"),
-    ("/", "Find doors by words of number, place, rating or state"),
-    ("R", "The latest round of inspections over these doors; there, the earlier ones and a new one"),
-    ("A", "Add a door"),
-    ("Esc", "Back to the jobs"),
-)  # fmt: skip
-"""The keys of a site's screen, for its help."""
+from guide.translation import _
 
 
 def door_page(site: Site, one: DoorState) -> TextScreen:
@@ -41,7 +30,7 @@ def jobs_page(site: Site, one: DoorState) -> PickScreen:
     items: list[Item[object]] = [
         Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs
     ]
-    return PickScreen(site.name, "The record of which job?", items)
+    return PickScreen(site.name, _("The record of which job?"), items)
 
 
 NEW_ROUND = "new round"
@@ -51,9 +40,13 @@ def rounds_page(site: Site, states: list[DoorState], year: str) -> PickScreen:
     """The rounds of a site, the latest first, and a new one for a year that has none: picked is a Round, or
     `NEW_ROUND`."""
     items: list[Item[object]] = [
-        Item(f"Round {one.title}", one, counts_of(round_state(site, one, states)))
+        Item(
+            _("Round {title}").format(title=one.title),
+            one,
+            counts_of(round_state(site, one, states)),
+        )
         for one in reversed(site.rounds)
     ]
     if not any(one.title == year for one in site.rounds):
-        items.append(Item(f"Begin round {year}", NEW_ROUND))
-    return PickScreen(site.name, "Which round of inspections?", items)
+        items.append(Item(_("Begin round {year}").format(year=year), NEW_ROUND))
+    return PickScreen(site.name, _("Which round of inspections?"), items)

@@ -8,11 +8,13 @@ from guide.run.when import when
 from guide.site.day import day_of
 from guide.site.door_state import STATES, DoorState, chosen, counted
 from guide.site.round_state import WORDS, RoundDoor, RoundState
+from guide.translation import _
 
+_FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
 WIDE, MEDIUM = 72, 56
 """Columns of the window from which the table has all of its columns, and three of them."""
-NONE_SO = "No door has these words."
-OVER = "This round is over: a later one has begun."
+NONE_SO = _("No door has these words.")
+OVER = _("This round is over: a later one has begun.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +39,11 @@ def rows_of(shown: Sequence[DoorState] | RoundState, words: str) -> list[Row]:
 def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
     """How many doors are in each state."""
     if not states:
-        return "No door yet. A adds one."
+        return _("No door yet. A adds one.")
     if shown is None:
         counts = [f"{number} {STATES[state]}" for state, number in counted(states).items()]
         return f"{', '.join(counts)}."
-    return f"Round {shown.round.title}: {counts_of(shown)}"
+    return _("Round {title}: {counts}").format(title=shown.round.title, counts=counts_of(shown))
 
 
 def counts_of(shown: RoundState) -> str:
@@ -52,19 +54,38 @@ def counts_of(shown: RoundState) -> str:
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     """What was done today, and the next door."""
     day = day_of(states)
-    undone = f", {day.undone} not" if day.undone else ""
-    done = f"Today: {day.done} done{undone}, {hours(day.minutes)}. " if day.minutes else ""
+    undone = _(", {undone} not").format(undone=day.undone) if day.undone else ""
+    done = (
+        _("Today: {done} done{undone}, {hours}. ").format(
+            done=day.done, undone=undone, hours=hours(day.minutes)
+        )
+        if day.minutes
+        else ""
+    )
     door = None if following is None else following.door
     return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
 
 
-def cells_of(row: Row) -> tuple[str, ...]:
+def columns_of(
+    shown: Sequence[Row], width: int, *, in_round: bool
+) -> tuple[list[str], list[list[str]], list[int]]:
+    """Heads, lines and rooms [cells] of the columns that a window of this width has."""
+    places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
+    last = _("Faults") if in_round else _("Last job")
+    heads = (_("Door"), _("Place"), _("Rating"), _("State"), last)
+    cells = [_cells(row) for row in shown]
+    rooms = _rooms(cells, heads, width)
+    lines = [[row[place] for place in places] for row in cells]
+    return [heads[place] for place in places], lines, [rooms[place] for place in places]
+
+
+def _cells(row: Row) -> tuple[str, ...]:
     """Number, place, rating, state and result."""
     door = row.one.door
     return door.number, door.place, door.rated, row.state, row.result
 
 
-def rooms_of(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
+def _rooms(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
     """Columns for each part of a line: what the others leave is for the last."""
     most = (12, max(12, (width - 40) // 2 if width >= WIDE else width - 40), 10, 15)
     found = [

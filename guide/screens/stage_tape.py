@@ -2,6 +2,7 @@
 
 from guide.run.stages import Standing
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 LONG, SHORT = 80, 50
 """Columns of the window from which every stage is shown, and below which the stage has the fewest words."""
@@ -13,7 +14,7 @@ class StageTape(Words):
     def show(self, standing: Standing, minutes: int, columns: int) -> None:
         """Show the stage, and the least minutes that are left; 0 where nobody knows."""
         round_ = _round(standing)
-        left = f"{minutes}+ min" if minutes else ""
+        left = _("{minutes}+ min").format(minutes=minutes) if minutes else ""
         if columns >= LONG and standing.titles:
             self.tell(*_tape(standing, round_), f"  {left}" if left else "")
             return
@@ -28,9 +29,9 @@ def _round(standing: Standing) -> str:
     if standing.round < 2:
         return ""
     return (
-        f"round {standing.round} of {standing.rounds}"
+        _("round {round} of {rounds}").format(round=standing.round, rounds=standing.rounds)
         if standing.rounds
-        else f"round {standing.round}"
+        else _("round {round}").format(round=standing.round)
     )
 
 

@@ -9,6 +9,7 @@ from guide.run.pages.page import Page
 from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, photo_in_words, suggestion_in_words
 from guide.run.state import State
 from guide.screens.words_shown import Piece
+from guide.translation import _
 from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command, by_name
 
 if TYPE_CHECKING:
@@ -19,13 +20,13 @@ _HEAD = 32
 PLOT_ROWS = 11
 """Rows of a plot among words."""
 _MORE_KEYS = (
-    ("1-9", "Pick the answer of that number"),
-    ("↑ ↓", "Light an answer, or move the measure by one step"),
-    ("Space", "The rest of a long step; the stopwatch at a timed one"),
-    ("Page Up, Page Down", "The rest of a long step"),
-    ("← →", "In the drawing: swing the leaf"),
-    ("Tab", "From typing to the keys, and back"),
-    ("Ctrl+Q", "Pause the job and close; nothing is lost"),
+    ("1-9", _("Pick the answer of that number")),
+    ("↑ ↓", _("Light an answer, or move the measure by one step")),
+    ("Space", _("The rest of a long step; the stopwatch at a timed one")),
+    ("Page Up, Page Down", _("The rest of a long step")),
+    ("← →", _("In the drawing: swing the leaf")),
+    ("Tab", _("From typing to the keys, and back")),
+    ("Ctrl+Q", _("Pause the job and close; nothing is lost")),
 )
 
 
@@ -45,6 +46,8 @@ def action_words(shown: Prompt, detail: str) -> list[Piece]:
     if as_card(shown, detail):
         steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
         pieces: list[Piece] = [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        if shown.asked:
+            pieces.append((f"\n{shown.text}", "bold"))
         if shown.card == FROM_THE_SCHEDULE:
             pieces.append("\n" + suggestion_in_words(shown.accepts, as_card=True))
         return pieces
@@ -59,20 +62,21 @@ def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
     return list(dict.fromkeys([*found, *own]))
 
 
-def line_words(shown: Prompt) -> list[Piece]:
+def line_words(shown: Prompt, detail: str) -> list[Piece]:
     """What the step lists: the limit, holes, what must be safe, and what an end offers."""
-    lines = [f"Limit: {shown.limit}."] if shown.limit else []
-    lines += [f"- {one.text}" if one.name else one.text for one in shown.holes]
+    lines = [_("Limit: {limit}.").format(limit=shown.limit)] if shown.limit else []
+    holes = [] if as_card(shown, detail) else shown.holes  # on a card they stand beneath their step
+    lines += [f"- {one.text}" if one.name else one.text for one in holes]
     lines += [f"- {one}" for one in shown.safe]
     lines += shown.kit
     lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
     if shown.next_title and not shown.view:
-        ends = "ends this job and begins" if shown.kind == "end" else "begins"
+        ends = _("ends this job and begins") if shown.kind == "end" else "begins"
         lines.append(f"J {ends}: {shown.next_title}")
     if shown.again:
-        lines.append("A goes on with this job, with what has changed.")
+        lines.append(_("A goes on with this job, with what has changed."))
     if shown.view and shown.answer:
-        lines.append(f"Answered: {shown.answer}.")
+        lines.append(_("Answered: {answer}.").format(answer=shown.answer))
     return ["\n".join(lines)] if lines else []
 
 
@@ -80,8 +84,8 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     """Which values are accepted, and what the schedule or the sheet says."""
     accepts = shown.accepts
     pieces: list[Piece] = []
-    if accepts.wanted and accepts.kind in ("measure", "count", "text"):
-        unsure = " U: I don't know." if accepts.choices else ""
+    if accepts.wanted and accepts.kind in ("measure", "count", "text", "values"):
+        unsure = _(" U: I don't know.") if accepts.choices else ""
         pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
     of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE
     if accepts.suggestion and not shown.view and not of_card:
@@ -95,13 +99,13 @@ def long_words(shown: Prompt) -> list[Piece]:
     working = [line for passed in shown.passed for line in passed.working] + shown.working
     pieces: list[Piece] = ["\n".join(working)] if working else []
     for heading, text in (
-        ("Right when", shown.looks_right),
-        ("Watch for", shown.watch),
-        ("Why", shown.why),
-        ("To find out", shown.find_out),
-        ("Tools", ", ".join(shown.tools)),
-        ("Parts", ", ".join(shown.parts)),
-        ("About", f"{shown.minutes} min" if shown.minutes else ""),
+        (_("Right when"), shown.looks_right),
+        (_("Watch for"), shown.watch),
+        (_("Why"), shown.why),
+        (_("To find out"), shown.find_out),
+        (_("Tools"), ", ".join(shown.tools)),
+        (_("Parts"), ", ".join(shown.parts)),
+        (_("About"), _("{minutes} min").format(minutes=shown.minutes) if shown.minutes else ""),
     ):
         if text:
             pieces += ["\n"] if pieces else []
@@ -122,7 +126,7 @@ def done_words(state: State) -> list[Piece]:
     steps = done_steps(state)
     if not steps:
         return []
-    return [("Done", "bold $secondary"), *(f"\n- {said}" for said in steps)]
+    return [(_("Done"), "bold $secondary"), *(f"\n- {said}" for said in steps)]
 
 
 def ending_words(state: State) -> list[Piece]:
@@ -163,13 +167,13 @@ def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[st
 
 def help_words(*, voice: bool = False) -> list[Piece]:
     """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
-    pieces: list[Piece] = [("Keys and words", "bold $secondary")]
+    pieces: list[Piece] = [(_("Keys and words"), "bold $secondary")]
     pieces += [one for command in (*COMMANDS, *PAGES, *ANSWERS) for one in _of_command(command)]
     if voice:
-        pieces.append(("\nBy voice", "bold $secondary"))
+        pieces.append((_("\nBy voice"), "bold $secondary"))
         pieces += [one for command in VOICE for one in _of_command(command)]
-        pieces.append("\nAny key ends what is being said.")
-    pieces.append(("\nKeys without a word", "bold $secondary"))
+        pieces.append(_("\nAny key ends what is being said."))
+    pieces.append((_("\nKeys without a word"), "bold $secondary"))
     for keys, meaning in _MORE_KEYS:
         pieces += ["\n", (f"{keys}  ", "bold"), meaning]
     return pieces

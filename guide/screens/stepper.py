@@ -5,6 +5,7 @@ from fractions import Fraction
 from guide import measures
 from guide.measures import MeasureError, Quantity, nearest, on_step
 from guide.procedure.facts import Fact, Value, WrongAnswer
+from guide.translation import _
 
 _INCH_STEP = Quantity(Fraction(1, 16), "in")
 
@@ -63,6 +64,10 @@ def _count(fact: Fact, text: str, up: bool, start: Value | None) -> str:
     if not text.strip():
         return str(start if isinstance(start, int) else low)
     if not (text.strip().isascii() and text.strip().isdigit()):
-        raise WrongAnswer(f"“{text[:40]}” is not a whole number; {fact.wanted('inch')}.")
+        raise WrongAnswer(
+            _("“{text}” is not a whole number; {wanted}.").format(
+                text=text[:40], wanted=fact.wanted("inch")
+            )
+        )
     number = max(low, int(text) + (1 if up else -1))
     return str(number if high is None else min(high, number))

@@ -9,9 +9,10 @@ from collections.abc import Callable
 from guide import measures
 from guide.procedure.facts import Fact
 from guide.run.swings import MOST, TOO_SOON, Timed, timed
+from guide.translation import _
 
-ENOUGH = f"{MOST} swings are enough: Enter accepts their median."
-TWICE = "Too soon after the start: not counted, the watch runs on."
+ENOUGH = _("{most} swings are enough: Enter accepts their median.").format(most=MOST)
+TWICE = _("Too soon after the start: not counted, the watch runs on.")
 
 
 class Stopwatch:

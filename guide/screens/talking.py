@@ -6,7 +6,7 @@ and the loudspeaker. Everything here is called on the app's own thread.
 
 from guide.measures import parse
 from guide.run.listening import SpeechListener
-from guide.run.outcomes import HELP, KNOWN, PAPERS, WATCH, Notice, Refusal
+from guide.run.outcomes import HELP, KNOWN, PAGE, PAPERS, WATCH, Notice, Refusal
 from guide.run.overview import known
 from guide.run.spoken_prompt import known_aloud
 from guide.run.talk import Reply, Talk
@@ -14,6 +14,7 @@ from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.run_view import RunView
 from guide.screens.voice import Voice
 from guide.screens.voice_line import voice_line
+from guide.translation import _
 from guide.words import by_name
 from guide.words.spoken import Meaning, language, say
 
@@ -24,9 +25,9 @@ TALK_AROUND = 0.05
 answer, in two voices, none was above 0.02; of ten answers that were half right, seven were above 0.05."""
 _PERHAPS_TALK = ("nothing", "unsure")
 """The codes of recognition for what may have been said to somebody else."""
-PAPERS_ALOUD = "The screen says where the papers are."
+PAPERS_ALOUD = _("The screen says where the papers are.")
 HELP_ALOUD = (
-    "Say the answer, or "
+    _("Say the answer, or ")
     + ", ".join(
         f"“{by_name(name).word}”" for name in ("done", "back", "why", "repeat", "status", "safe")
     )
@@ -34,7 +35,7 @@ HELP_ALOUD = (
 )
 MOST_KNOWN = 5
 """Values that are said at once."""
-WRITING = "Finish the line first: Enter, or Tab to leave it."
+WRITING = _("Finish the line first: Enter, or Tab to leave it.")
 _LISTEN, _NEXT = by_name("listen").word, by_name("done").word
 
 
@@ -158,20 +159,20 @@ class Talking:
     def line(self) -> tuple[str, bool]:
         """The line of the voice, and whether it tells of something wrong."""
         if self.fault:
-            return voice_line("Voice off", None, self.fault), True
+            return voice_line(_("Voice off"), None, self.fault), True
         hint = self.last or self.voice.deaf or self.voice.silent
         if self.voice.speaking:
-            return voice_line("Speaking", None, hint or "Any key ends it."), self.refused
+            return voice_line(_("Speaking"), None, hint or _("Any key ends it.")), self.refused
         if not self._ready:
-            return voice_line("Voice starts", None, hint), False
+            return voice_line(_("Voice starts"), None, hint), False
         if not self._open:
-            said = hint or "V opens it for one answer."
-            return voice_line("Microphone off", None, said), self.refused
+            said = hint or _("V opens it for one answer.")
+            return voice_line(_("Microphone off"), None, said), self.refused
         if self.talk.deaf:
-            said = hint or f"V or “{_LISTEN}” turns listening on."
-            return voice_line("Muted", self.voice.level, said), False
-        doing = "Hearing" if self._begun else "Listening"
-        return voice_line(doing, self.voice.level, hint or "V mutes it."), self.refused
+            said = hint or _("V or “{listen}” turns listening on.").format(listen=_LISTEN)
+            return voice_line(_("Muted"), self.voice.level, said), False
+        doing = _("Hearing") if self._begun else _("Listening")
+        return voice_line(doing, self.voice.level, hint or _("V mutes it.")), self.refused
 
     # Within
 
@@ -221,14 +222,18 @@ class Talking:
             return self._known_aloud(), self.last
         if what == PAPERS:
             return PAPERS_ALOUD, self.last
+        if what == PAGE and self.view.desk.page is not None:
+            return _("{title}: on the screen.").format(title=self.view.desk.page.title), self.last
         return (HELP_ALOUD, self.last) if what == HELP else None
 
     def _watched(self, words: str) -> tuple[str, str]:
         """What to say and to show of the stopwatch: nothing is said while it runs, so that it listens."""
         view, taken = self.view, self._reading()
         if not taken:
-            return "", view.message or f"“{words}”: the watch runs."
-        return taken, f"“{words}”: {view.text}. “{_NEXT}” accepts it."
+            return "", view.message or _("“{words}”: the watch runs.").format(words=words)
+        return taken, _("“{words}”: {text}. “{next}” accepts it.").format(
+            words=words, text=view.text, next=_NEXT
+        )
 
     def _reading(self) -> str:
         """The reading of the stopwatch for the step shown, in words: said before “next” accepts it."""
@@ -249,7 +254,7 @@ class Talking:
             )
             for one in latest
         ]
-        return ". ".join(said) + "." if said else "Nothing is known yet."
+        return ". ".join(said) + "." if said else _("Nothing is known yet.")
 
     def _look(self) -> None:
         """Tell the talk what the view shows."""

@@ -6,6 +6,7 @@ from guide.screens.figures import in_five_rows, in_three_rows
 from guide.screens.host import host
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece, Words
+from guide.translation import _
 
 _ROOM = 20
 """Rows of the window from which the large figures have five rows."""
@@ -14,8 +15,11 @@ _ROOM = 20
 class WatchPanel(Words):
     """The running time, or the median of the swings so far."""
 
-    def show(self, watch: Stopwatch, fact: Fact) -> None:
-        """Show the watch as it is now."""
+    def show(self, watch: Stopwatch, fact: Fact | None) -> None:
+        """Show the watch as it is now, for the times of `fact`; nothing for None."""
+        if fact is None:
+            self.tell()
+            return
         timed = watch.taken(fact)
         if watch.running:
             digits = f"{watch.reading():.1f}"
@@ -30,13 +34,18 @@ class WatchPanel(Words):
         if timed is not None:
             swings = ", ".join(measures.write(one) for one in timed.swings)
             several = len(timed.swings) > 1
-            counts = f"Swings: {swings}; the median counts." if several else f"Swing: {swings}."
+            counts = (
+                _("Swings: {swings}; the median counts.").format(swings=swings)
+                if several
+                else _("Swing: {swings}.").format(swings=swings)
+            )
             pieces.append(f"\n{counts}")
             if timed.dropped:
                 dropped = ", ".join(measures.write(one) for one in timed.dropped)
-                pieces.append((f"\nNot counted, a slip of the thumb: {dropped}.", "bold"))
+                pieces.append(
+                    (
+                        _("\nNot counted, a slip of the thumb: {dropped}.").format(dropped=dropped),
+                        "bold",
+                    )
+                )
         self.tell(*pieces)
-
-    def hide(self) -> None:
-        """Show nothing."""
-        self.tell()

@@ -1,7 +1,18 @@
-"""The least window that anything can be read in."""
+"""What the size of the window brings: the classes of the style sheet, and the least that can be read in."""
 
+from guide.translation import _
+
+WIDTHS = [(0, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
+HEIGHTS = [(0, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
+"""Columns and rows of the window from which the style sheet has another class."""
 LEAST_WIDTH, LEAST_HEIGHT = 30, 8
-TOO_SMALL = "This window is too small; make it at least 40 by 12."
+TOO_SMALL = _("This window is too small; make it at least 40 by 12.")
+
+
+def size_classes(width: int, height: int) -> tuple[str, str]:
+    """The classes that a window of this size brings."""
+    wide = max(step for step in WIDTHS if step[0] <= width)
+    return wide[1], max(step for step in HEIGHTS if step[0] <= height)[1]
 
 
 def too_small(width: int, height: int) -> bool:

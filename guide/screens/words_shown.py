@@ -45,9 +45,9 @@ class Words(Static):
     """One text; hidden while it is empty."""
 
     def __init__(self, *pieces: Piece, classes: str = "", id: str | None = None) -> None:  # noqa: A002
-        super().__init__(_content(pieces, ascii=False), classes=classes, id=id, markup=False)
         self._pieces: tuple[Piece, ...] = pieces
-        self.set_class(not any(_text(piece) for piece in pieces), EMPTY)
+        shown = classes if self._any else f"{classes} {EMPTY}"
+        super().__init__(_content(pieces, ascii=False), classes=shown, id=id, markup=False)
 
     def on_mount(self) -> None:
         """Show what was given before the terminal was known."""
@@ -65,9 +65,13 @@ class Words(Static):
         """What is shown, as a person reads it."""
         return _SPACES.sub(" ", str(self.content))
 
+    @property
+    def _any(self) -> bool:
+        return any(_text(piece) for piece in self._pieces)
+
     def _show(self) -> None:
         self.update(_content(self._pieces, ascii=host(self.app).ascii))
-        self.set_class(not any(_text(piece) for piece in self._pieces), EMPTY)
+        self.set_class(not self._any, EMPTY)
 
     def render_line(self, y: int) -> Strip:
         """A line of the text, each glue a space."""

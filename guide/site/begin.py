@@ -14,7 +14,8 @@ from guide.run.journal import JournalError
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.store import begin_run, read_run
-from guide.site.door_state import DoorState, decided
+from guide.site.door_state import IN_WORK, DoorState, decided
+from guide.site.round_state import RoundState
 from guide.site.site import Site, SiteDoor
 
 LOOKED_BACK = 12
@@ -26,6 +27,26 @@ def to_go_on_with(one: DoorState, procedure: str) -> RunSummary | None:
     same = [run for run in one.jobs if run.procedure == procedure]
     latest = max(same, key=decided, default=None)
     return None if latest is None or latest.outcome in ACHIEVED else latest
+
+
+def job_of_list(site: Site, round_: RoundState | None) -> str:
+    """The procedure of a list of doors: that of the site, or of a round over them."""
+    return site.procedure if round_ is None else round_.round.procedure
+
+
+def open_job(one: DoorState, site: Site, round_: RoundState | None) -> RunSummary | None:
+    """The job to go on with at a door of a list: one in work, or one of the list that was left; else None."""
+    if round_ is None and one.state == IN_WORK:
+        return one.last
+    return to_go_on_with(one, job_of_list(site, round_))
+
+
+def to_begin(one: DoorState, site: Site, round_: RoundState | None) -> bool:
+    """Whether the job of a list is still to be begun at a door."""
+    if round_ is None:
+        return not any(run.procedure == site.procedure for run in one.jobs)
+    waiting = () if round_.over else (*round_.left, *round_.to_recheck)
+    return any(door.door.door == one.door for door in waiting)
 
 
 def begin_at(

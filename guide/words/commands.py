@@ -81,17 +81,12 @@ timed step to PocketSphinx with “now” among its words: two were understood, 
 stopwatch."""
 
 PAGES = (
-    Command(
-        "words", "words", (), "h", "H", "What the trade's words in this step mean", changes=False
-    ),
-    Command(
-        "tools", "tools", ("parts",), "b", "B", "Tools and parts for what is left", changes=False
-    ),
-    Command("sheet", "sheet", (), "e", "E", "The closer's sheet that is loaded", changes=False),
-    Command("tests", "tests", (), "f", "F", "The tests so far and their limits", changes=False),
+    _command("words", "h", "H", "What the trade's words in this step mean", "words"),
+    _command("tools", "b", "B", "Tools and parts for what is left", "tools", "parts"),
+    _command("sheet", "e", "E", "The closer's sheet that is loaded", "sheet"),
+    _command("tests", "f", "F", "The tests so far and their limits", "tests"),
 )
-"""Pages to look something up on: by a key or a typed word, and by no word said, so that a voice has fewer to tell
-apart."""
+"""Pages to look something up on."""
 
 VOICE = (
     _command("listen", "v", "V", "Listen to what is said"),

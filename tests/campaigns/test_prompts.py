@@ -1,4 +1,4 @@
-"""The count of prompts counts what a person answers, and three jobs stay short."""
+"""The count of prompts counts what a person answers, and four jobs stay short."""
 
 from pathlib import Path
 
@@ -16,8 +16,10 @@ facts:
   to_mark: {time: {from: 1 s, to: 20 s}, ask: How long to the mark?, say: To the mark?}
   to_shut: {time: {from: 1 s, to: 20 s}, ask: How long from mark to shut?, say: To shut?}
   wind: {yesno: {yes: {label: Windy, say: "yes"}, no: {label: Still, say: "no"}}, ask: Is it windy?, say: Windy?}
+  locked: {yesno: {yes: {label: It is, say: "yes"}, no: {label: Open, say: "no"}}, ask: Is it locked?, say: Locked?}
 steps:
-  - ask: {id: wind-now, fact: wind}
+  - ask: {id: gate, fact: locked, expects: no, card: Round the shed}
+  - ask: {id: wind-now, fact: wind, expects: no, card: Round the shed}
   - do: {id: sheet, text: Lay the dust sheet., card: Setting up}
   - do: {id: shut-the-gate, when: {wind: yes}, text: Shut the gate., card: Setting up}
   - do: {id: wedge, text: Wedge the leaf., card: Setting up}
@@ -32,6 +34,7 @@ procedure: shed-door
 units: inch
 sheet: none
 answers:
+  - {at: gate, value: no}
   - {at: wind-now, value: WIND}
   - {at: first, value: 5 s}
   - {at: second, value: 2 s}
@@ -48,15 +51,20 @@ def shed(tmp_path: Path, wind: str) -> Prompts:
 def test_a_card_and_a_swing_of_two_times_are_one_prompt_each_and_a_note_is_none(
     tmp_path: Path,
 ) -> None:
-    # the question, sheet and wedge, open, the swing, the end
+    # both questions, sheet and wedge, open, the swing, the end
     assert shed(tmp_path, "no") == Prompts(full=6, cards=5)
-    # and the gate between, on the same card
-    assert shed(tmp_path, "yes") == Prompts(full=7, cards=5)
+    # “not all of it” and each question, and the gate on the same card as sheet and wedge
+    assert shed(tmp_path, "yes") == Prompts(full=9, cards=7)
 
 
 @pytest.mark.parametrize(
     ("name", "full", "cards"),
-    [("adjust-one-valve", 26, 17), ("cloakroom-by-schedule", 39, 23), ("demo", 73, 52)],
+    [
+        ("adjust-one-valve", 20, 12),
+        ("cloakroom-by-schedule", 32, 16),
+        ("cloakroom-prepared", 38, 19),
+        ("demo", 60, 32),
+    ],
 )
 def test_these_jobs_stay_as_short_as_they_are(name: str, full: int, cards: int) -> None:
     scenario = load_scenario(find("scenario", name))

@@ -39,7 +39,10 @@ def found(folder: Path, text: str) -> list[tuple[str, str]]:
     ("slower", "faster", "until", "codes"),
     [
         ("< 5 s", "> 7 s", "{sweep: 5 s to 7 s}", set()),
-        (">= 5 s", "> 7 s", "{sweep: 5 s to 7 s}", {"done-when-over", "round-for-nothing"}),
+        (
+            *(">= 5 s", "> 7 s", "{sweep: 5 s to 7 s}"),
+            {"cure-unneeded", "done-when-over", "round-for-nothing"},
+        ),
         ("< 5 s", "> 7 s", "{not: {sweep: 5 s to 7 s}}", {"done-when-over", "round-for-nothing"}),
         ("<= 5 s", "> 7 s", "{sweep: 5 s to 7 s}", {"done-when-over"}),
     ],

@@ -128,3 +128,19 @@ def test_a_step_with_the_hazard_of_a_fire_door_is_for_fire_doors(tmp_path: Path)
     assert codes(tmp_path, FIRE + step + end) == ["when-missing"]
     unasked = FIRE.replace("  - ask: {id: fire-door, fact: fire}\n", "").replace("fire: yes, ", "")
     assert "when-missing" not in codes(tmp_path, unasked + step + end)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('when: {sweep: "< 7 s"}', 'when: {any: [{sweep: "< 5 s"}, {sweep: "< 7 s"}]}'),
+        ('until: {latches: yes, sweep: ">= 5 s"}', "until: {latches: yes}"),
+        ('when: {sweep: "< 7 s"}', 'when: {sweep: "> 7 s"}'),
+    ],
+)
+def test_a_step_may_act_by_more_numbers_than_its_repeat_has(
+    tmp_path: Path, old: str, new: str
+) -> None:
+    snippet = page_of("cure-apart").fails.replace("   # here", "")
+    assert old in snippet
+    assert "cure-apart" not in codes(tmp_path, snippet.replace(old, new))

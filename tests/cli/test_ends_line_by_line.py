@@ -23,7 +23,7 @@ def test_the_next_job_begins_at_the_same_door() -> None:
 
 
 def test_a_job_is_taken_up_again_by_its_name() -> None:
-    hingeside("run", "fit-surface-closer", "--plain", lines=("unsure", "yes"))
+    hingeside("run", "fit-surface-closer", "--plain", lines=("one by one", "unsure", "yes"))
     lines = ("open the job again", "The label was found.", "back", "change", "ordinary")
     done = hingeside("run", "--resume", "fit-surface-closer", "--plain", lines=lines)
     assert "“open the job again” goes on with this job" in done.out

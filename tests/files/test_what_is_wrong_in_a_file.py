@@ -202,6 +202,8 @@ TYPES = [
     ),
     Fault("range-wrong", "from: 24 in, to: 48 in", "from: 48 in, to: 24 in", "swap from and to"),
     Fault("range-wrong", "{from: 2, to: 4}", "§{from: 4, to: 2}", "swap from and to"),
+    Fault("range-wrong", "{from: 2, to: 4}", "§{from: 4, to: 4}", "has one value"),
+    Fault("range-wrong", "from: 24 in, to: 48 in", "from: 48 in, to: 48 in", "has one value"),
     Fault("range-wrong", "step: 1/16 in", "step: §0 in", "more than nothing"),
     Fault("range-wrong", "usual: 30 in to 42 in", "usual: §30 in to 60 in", "narrow it"),
     Fault("comparison-wrong", LEFT, 'when: {hand: §"> 3"}', "write one of lh, rh, unsure"),

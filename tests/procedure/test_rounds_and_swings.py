@@ -34,7 +34,11 @@ steps:
         - time: {id: mark, when: {let_go: latches}, fact: sweep, same_swing: shut}
         - time: {id: shut, when: {let_go: latches}, fact: last}
         - ask: {id: force, when: {not: {known: push}}, fact: push}
-        - do: {id: turn, when: {next: [turn-valves, turn-spring, measure-force, time-again]}, text: Turn it.}
+        - do:
+            id: turn
+            when: {next: [turn-valves, turn-spring, measure-force, time-again]}
+            text: Turn it.
+            say: Turn it.
       otherwise: {steps: [{do: {id: tell, text: Tell the sexton.}}]}
   - end: {id: done, outcome: finished}
 """

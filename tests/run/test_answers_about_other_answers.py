@@ -58,6 +58,8 @@ ANSWERS = {
     "typed_body_across": "2 in",
     "typed_shoe_along": "9 1/2 in",
     "typed_shoe_across": "3 1/4 in",
+    "typed_body_pattern": "through",
+    "typed_thread": "quarter-20",
 }
 """A fire door on a corridor, the closer on the push side."""
 MARKING = "holes/mark-the-body"
@@ -107,6 +109,7 @@ def test_what_was_asked_of_the_old_mount_is_asked_of_the_new_one(marking: Sessio
         "holes/body-how-far-from-datum",
         "holes/shoe-how-far-along",
         "holes/shoe-how-far-from-datum",
+        "holes/body-pattern",
     ]
 
 

@@ -11,7 +11,8 @@ from guide.run.store import begin_run
 from guide.screens import step_words
 from guide.screens.answers import numbered
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.run_view import CHOOSING, RunView
+from guide.screens.run_view import RunView
+from guide.screens.shown_run import CHOOSING
 from guide.screens.words_shown import Piece
 
 PROCEDURE = """\
@@ -133,7 +134,7 @@ class Hand:
         lines.append(joined(step_words.passed_words(shown, view.detail)))
         lines.append(joined(step_words.action_words(shown, view.detail)))
         lines += [f"{w.upper()} {said}" for w, said in step_words.cautions_of(shown, view.detail)]
-        lines.append(joined(step_words.line_words(shown)))
+        lines.append(joined(step_words.line_words(shown, view.detail)))
         lines += [f"{name}: {value}" for name, value in shown.read_back]
         if shown.accepts.kind in CHOOSING:
             listed = numbered([one.text for one in shown.accepts.choices])

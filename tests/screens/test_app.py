@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
+from textual.css.stylesheet import Stylesheet
 from textual.events import Paste
 
 from guide.files.library import runs_folder
@@ -19,6 +20,7 @@ from guide.run.texts import block_words
 from guide.screens.home_screen import HomeScreen
 from guide.screens.pick_screen import PickScreen
 from guide.screens.run_screen import RunScreen
+from guide.screens.themes import DAY
 from tests.run.kept_runs import chained_anew, parsed, tamper
 from tests.screens.back_door import app_of, begin_back_door
 from tests.screens.seen import lines_seen, place_of, resized, seen, words_seen
@@ -96,7 +98,8 @@ async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Pat
     app = app_of(None)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("n")
+        await pilot.press("N")  # with caps lock on
+        await pilot.pause()
         await pilot.pause()
         picker = app.screen
         assert isinstance(picker, PickScreen)
@@ -264,6 +267,27 @@ async def test_a_run_that_ended_leads_back_to_the_first_screen(session: Session)
         await pilot.press("enter")
         await pilot.pause()
         assert "Go on with which job?" in seen(app)
+
+
+async def test_the_style_sheet_is_read_once_at_the_start_and_again_for_other_colours(
+    session: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read: list[str] = []
+    reparse = Stylesheet.reparse
+
+    def reads(sheet: Stylesheet) -> None:
+        read.append("again")
+        reparse(sheet)
+
+    monkeypatch.setattr(Stylesheet, "reparse", reads)
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert read == []
+        app.theme = "day"
+        await pilot.pause()
+        assert read == ["again"]
+        assert app.screen.styles.background.hex == (DAY.background or "").upper()
 
 
 async def test_five_hundred_looks_keep_nothing(session: Session) -> None:

@@ -8,9 +8,11 @@ from textual.pilot import Pilot
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import HingesideApp
+from guide.screens.home_screen import HomeScreen
 from guide.screens.run_screen import RunScreen
-from tests.screens.back_door import PROCEDURE, app_of, slow_clock
+from tests.screens.back_door import PROCEDURE, app_of, begin_back_door
 from tests.screens.seen import place_of, seen, words_seen
+from tests.screens.test_stopwatch import Clock
 
 
 async def click(pilot: Pilot[int], text: str) -> None:
@@ -31,40 +33,70 @@ async def test_a_job_from_the_first_screen_to_its_end(own_home: Path) -> None:
     (folder / "fit-kick-plate.yaml").write_text(
         PROCEDURE.replace("  - ask: {id: which-colour, fact: colour}\n", ""), "utf-8"
     )
-    ticks = slow_clock()
-    app = HingesideApp(None, Settings(), clock=lambda: next(ticks))
+    clock = Clock()
+    app = HingesideApp(None, Settings(), clock=clock)
     async with app.run_test(size=(60, 20)) as pilot:
+
+        async def clicks(text: str) -> None:
+            clock.now += 2
+            await click(pilot, text)
+
         await pilot.pause()
-        await click(pilot, "New job")
-        await click(pilot, "Fit a kick plate")
-        await click(pilot, "Go on")  # a door needs no name
-        await click(pilot, "No sheet")
-        await click(pilot, "Done")
+        await clicks("New job")
+        await clicks("Fit a kick plate")
+        await clicks("Go on")  # a door needs no name
+        await clicks("No sheet")
+        await clicks("Done")
         assert isinstance(app.screen, RunScreen)
-        await click(pilot, "Done")
-        await click(pilot, "Steel")
-        await click(pilot, "More")  # the line begins at the least that is usual, 30 in
+        await clicks("Done")
+        await clicks("Steel")
+        await clicks("More")  # the line begins at the least that is usual, 30 in
         for _ in range(2):
-            await click(pilot, "More")
-        await click(pilot, "Less")
-        await click(pilot, "Accept")
+            await clicks("More")
+        await clicks("Less")
+        await clicks("Accept")
         state = app.screen.view.session.state
         assert state.node.id == "before-drilling"
         assert str(state.known("width")) == "30 1/16 in"
-        await click(pilot, "All right")
-        await click(pilot, "Begin")
-        await click(pilot, "Done")
-        await click(pilot, "Stopwatch")
-        await click(pilot, "Stopwatch")
-        await click(pilot, "Accept")
-        await click(pilot, "It lies flat")
-        await click(pilot, "End the job")
+        await clicks("All right")
+        await clicks("Begin")
+        await clicks("Done")
+        await clicks("Stopwatch")
+        await clicks("Stopwatch")
+        await clicks("Accept")
+        await clicks("It lies flat")
+        await clicks("End the job")
         assert app.screen.view.session.state.ended == "finished"
-        await click(pilot, "To the first")
-        await click(pilot, "Finished")  # lights the row of its job
-        await click(pilot, "Record")
-        await click(pilot, "Back")
+        await clicks("To the first")
+        await clicks("Finished")  # one click opens the record of the job
+        await clicks("Back")
         assert "Go on with which job?" in words_seen(app)
+
+
+async def test_a_double_click_answers_one_question(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("enter", "enter")
+        await pilot.pause()
+        await pilot.click(offset=place_of(app, "Wood"), times=2)
+        await pilot.pause()
+        assert session.state.env["leaf"] == "wood"
+        assert session.state.node.id == "how-wide"
+
+
+async def test_the_right_button_lights_a_job_and_does_not_open_it(own_home: Path) -> None:
+    for door in ("1", "2"):
+        begin_back_door(own_home, door=door).close()
+    app = app_of(None)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        home = app.screen
+        assert isinstance(home, HomeScreen)
+        below = home.shown[1]
+        await pilot.click(offset=place_of(app, below.door), button=3)
+        await pilot.pause()
+        assert home.lit == below
+        assert app.screen is home
 
 
 async def test_the_wheel_over_a_number_steps_it(session: Session) -> None:

@@ -2,8 +2,11 @@
 
 from guide.run.session import Session
 from guide.screens.held import DELIBERATE, REPEAT, HeldKeys
+from guide.screens.hingeside_app import HingesideApp
+from guide.screens.home_screen import HomeScreen
 from guide.screens.run_view import RunView
 from tests.screens.back_door import Hand
+from tests.screens.seen import seen
 
 
 class Watch:
@@ -56,3 +59,14 @@ def test_two_different_keys_do_not_hinder_each_other() -> None:
 def test_slow_presses_all_count(hand: Hand) -> None:
     hand.press("enter", "enter")
     assert hand.at == "what-leaf"
+
+
+async def test_the_key_that_paused_a_job_does_not_begin_a_practice_door(session: Session) -> None:
+    app = HingesideApp(session, clock=Watch())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("p")
+        await pilot.pause()
+        await pilot.press("p")
+        await pilot.pause()
+        assert isinstance(app.screen, HomeScreen)
+        assert "Enter continues it" in seen(app)

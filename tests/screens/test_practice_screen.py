@@ -15,7 +15,7 @@ from guide.run.practice_results import keep as keep_result
 from guide.screens import practice_words as words
 from guide.screens.answers import numbered
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.practice_view import DEBRIEF, HELP, PracticeView
+from guide.screens.practice_view import PracticeView
 from tests.screens.back_door import joined
 from tests.screens.seen import lines_seen, place_of, seen, words_seen
 from tests.screens.test_stopwatch import Clock
@@ -43,11 +43,9 @@ class Apprentice:
         """What the screen is told to show, the picture in a card of 60 columns."""
         view = self.view
         view.settle()
-        if view.over or view.stage == DEBRIEF:
-            over = (
-                words.help_on_practice() if view.over == HELP else words.done_so_far(view.practice)
-            )
-            told = joined(over if view.over else view.debrief)
+        read, view.reading = view.reading, []
+        if read:
+            told = joined(read)
         else:
             picture = view.picture
             drawn = picture.lines(60, 14, False) if picture is not None else ()
@@ -99,7 +97,7 @@ def test_the_true_times_are_not_shown_before_the_debrief() -> None:
     hand.clock.now += 20
     shown = hand.look() + hand.press("s")
     assert "3.8 s" not in shown
-    hand.press("enter", "enter", "8")
+    hand.press("enter", "8")
     assert "3.8 s" in hand.press("1")
 
 
@@ -122,6 +120,15 @@ def test_a_swing_that_stops_short_ends_with_enter_and_keeps_its_first_part() -> 
     assert "It stops short" in hand.press("x", after=10)
     hand.press("enter")
     assert hand.practice.swings[0].read == pytest.approx((5.6,))
+
+
+def test_a_swing_without_the_watch_says_how_to_get_its_times() -> None:
+    hand = Apprentice("lending-library")
+    assert "T lets it go and times it; Enter does not time it." in hand.press("1", "2")
+    hand.press("enter")
+    assert "Not timed. A, then T: the same swing with the watch." in hand.press("x", after=20)
+    hand.press("a", "t")
+    assert "Not timed" not in hand.press("t", after=3.8)
 
 
 def test_a_swing_can_be_skipped_and_then_has_no_time() -> None:
@@ -176,9 +183,7 @@ def test_the_choir_room_is_tuned_from_the_first_look_to_the_debrief() -> None:
     assert "Not yet" not in shown
     assert " of 100" not in shown
     assert kept == [100]
-    assert not hand.view.leaving
     assert "What an experienced fitter would have done" in shown
-    hand.press("enter")
     assert hand.view.leaving
 
 
@@ -194,14 +199,14 @@ def test_a_push_is_seen_on_the_plan_and_felt() -> None:
     hand = Apprentice("dance-school")
     assert "Pushed briskly open." in hand.press("5")
     assert hand.view.ticking
-    pushed = hand.view.pushed
+    pushed = hand.view.leaf.movement
     assert pushed is not None
     hand.clock.now += pushed.seconds / 2
-    assert 0 < hand.view._angle() < 110
+    assert 0 < hand.view.angle < 110
     assert "Skip" in hand.look()
     hand.clock.now += pushed.seconds
     assert "BANGS into its stop" in hand.look()
-    assert hand.view._angle() == 110
+    assert hand.view.angle == 110
     assert not hand.view.ticking
     assert "Next at this door" in hand.press("enter")
     hand.press("2", "3", "1")

@@ -119,7 +119,7 @@ async def test_five_doors_one_made_safe_and_taken_up_again(bakery: Path) -> None
         assert "The record of which job?" in words_seen(app)
         await pilot.press("1")
         await pilot.pause()
-        assert "How wide? 36 in" in words_seen(app)
+        assert "RECORD: Fit a kick plate" in words_seen(app)
     assert states(bakery) == ["finished"] * 5 + ["not-started"]
 
 

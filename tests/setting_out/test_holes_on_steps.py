@@ -63,7 +63,7 @@ def test_a_step_lists_its_holes_in_the_app_and_line_by_line(tmp_path: Path) -> N
     assert [one.text for one in shown.holes[:7]] == BODY
     lines = [line.strip() for line in rendered(shown, shown.accepts, "full")]
     assert [line for line in lines if line in BODY][:2] == BODY[:2]
-    (words,) = line_words(shown)
+    (words,) = line_words(shown, "full")
     rows = [line.removeprefix("- ") for line in str(words).split("\n")]
     assert [text for text in rows if text in BODY] == BODY
 

@@ -110,7 +110,11 @@ def test_the_list_of_doors_with_their_jobs() -> None:
         ("5", "not-started"),
     ]
     results = [one.result for one in states[:3]]
-    assert results == ["Fit a surface closer", "Made safe: Rain.", "1 at fault: Gaps beside"]
+    assert results == [
+        "Fit a surface closer",
+        "Made safe: Rain.",
+        "1 at fault: Gaps at head, jambs and meeting edge",
+    ]
     assert [run.door for run in strays(SITE, runs)] == ["33"]
     assert counted(states) == {"not-started": 2, "finished": 1, "made-safe": 1, "failed": 1}
     following = next_door(states)

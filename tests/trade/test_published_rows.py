@@ -71,7 +71,7 @@ ROWS = [
     ),
     Row(
         "eleven items of a record",
-        "papers/test_call_back.py::test_a_fire_door_has_the_eleven_items_of_an_inspection",
+        "papers/record/test_call_back.py::test_a_fire_door_has_the_eleven_items_of_an_inspection",
         "NFPA 80 (2013) 5.2.2.4",
     ),
     Row("the record is kept three years", STEPS, "kept three years"),

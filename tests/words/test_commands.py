@@ -4,12 +4,12 @@ from itertools import combinations
 
 import pytest
 
-from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE, by_name, by_word
+from guide.words import ANSWERS, COMMANDS, DECLINED, PAGES, VOICE, by_name, by_word
 from guide.words.language_file import sayings
 from guide.words.sounds import alike
 from guide.words.spoken import grammar_for
 
-ALL = (*COMMANDS, *ANSWERS, *VOICE)
+ALL = (*COMMANDS, *ANSWERS, *PAGES, *VOICE)
 SPOKEN = [(one.name, word) for one in ALL for word in (one.word, *one.also)]
 SPOKEN += [(one.name, word) for one in DECLINED for word in (one.word, *one.also)]
 
@@ -51,6 +51,10 @@ SAID_FOR = {
     "undo": "undo",
     "start over": "restart",
     "photo": "photo",
+    "trade words": "words",
+    "which tools": "tools",
+    "the sheet": "sheet",
+    "tests so far": "tests",
 }
 
 
@@ -71,7 +75,7 @@ def test_every_command_has_a_word_and_a_key_and_every_word_a_command() -> None:
 def test_one_saying_is_never_two_commands() -> None:
     said = [word for _, word in SPOKEN]
     assert len(said) == len(set(said))
-    typed = [word for one in COMMANDS for word in (one.word, *one.also, *one.typed)]
+    typed = [word for one in (*COMMANDS, *PAGES) for word in (one.word, *one.also, *one.typed)]
     assert len(typed) == len(set(typed))
 
 

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from guide.measures import KINDS, parse
-from guide.words import ANSWERS, COMMANDS, DECLINED, VOICE
+from guide.words import ANSWERS, COMMANDS, DECLINED, PAGES, VOICE
 from guide.words.spoken import Grammar, Offered, grammar_for, language, read_back, say
 
 ENGLISH = language("english")
 EVERY_COMMAND = [
-    *(one.name for one in (*COMMANDS, *ANSWERS, *VOICE)),
+    *(one.name for one in (*COMMANDS, *ANSWERS, *PAGES, *VOICE)),
     *(one.name for one in DECLINED),
 ]
 STATES = (*KINDS, "count", "number", "any")

@@ -32,9 +32,10 @@ from guide.checker.rules.ends import (
     stage_twice,
     started_already,
 )
+from guide.checker.rules.expected import expects_wrong
 from guide.checker.rules.figures import limit_alone, number_alone
 from guide.checker.rules.hazards import caution_weak, hazard_missing, hazard_unnamed
-from guide.checker.rules.rounds import cure_unneeded
+from guide.checker.rules.rounds import cure_apart, cure_unneeded
 from guide.checker.rules.siblings import (
     hold_short,
     input_crossed,
@@ -92,9 +93,11 @@ GRAPH_RULES: tuple[Callable[[Graph], Iterator[Finding]], ...] = (
     cut_basis_none,
     cut_basis_odd,
     cut_basis_short,
+    cure_apart,
     cure_unneeded,
     cuts_missing,
     done_twice,
+    expects_wrong,
     fact_repeated,
     finished_refusing,
     hazard_missing,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from guide.checker.bounds import sides
+from guide.checker.bounds import LOWER, UPPER, sides
 from guide.checker.manual import at_block
 from guide.files.findings import Finding
 from guide.procedure.conditions import Condition
@@ -26,6 +26,30 @@ def cure_unneeded(graph: Graph) -> Iterator[Finding]:
                     "reverse one of the two."
                 )
                 yield at_block(step, "cure-unneeded", message)
+                break
+
+
+def cure_apart(graph: Graph) -> Iterator[Finding]:
+    """Each repeat that goes on until a number which no step of it acts by, while one acts by another number of that
+    fact on the other side."""
+    for node in graph.nodes:
+        if node.kind != "repeat" or node.index not in graph.untils:
+            continue
+        wanted = set(sides(graph.untils[node.index]))
+        acts = [
+            (step, name, number, UPPER if side == LOWER else LOWER)
+            for step, guard in _guarded(graph, node)
+            for name, number, side in sides(guard)
+        ]
+        by = {(name, number, side) for _, name, number, side in acts}
+        for step, name, number, side in acts:
+            missed = [n for f, n, its in wanted - by if (f, its) == (name, side)]
+            if missed and (name, number, side) not in wanted:
+                message = (
+                    f"“{step.id}” acts by {number}, and “{node.id}” goes on until {name} is {side} {missed[0]}; "
+                    "write one number in both."
+                )
+                yield at_block(step, "cure-apart", message)
                 break
 
 

@@ -1,6 +1,7 @@
 """Rules of twins: steps with the same words, and questions for the same fact, of which a job has one or the other."""
 
 from collections.abc import Iterator
+from itertools import product
 
 from guide.checker.implication import excludes
 from guide.checker.manual import at_block
@@ -36,8 +37,9 @@ def done_twice(graph: Graph) -> Iterator[Finding]:
 def _go_together(graph: Graph, one: Node, other: Node) -> bool:
     """Whether one of two steps has a condition of its own that does not shut the other out, which has none or one on
     the same facts."""
-    around = (_guards(graph, one), _guards(graph, other))
-    mine, its = ([g for g in guards if not all(g in each for each in around)] for guards in around)
+    around, other_around = _guards(graph, one), _guards(graph, other)
+    mine = [guard for place, guard in around.items() if place not in other_around]
+    its = [guard for place, guard in other_around.items() if place not in around]
     shared = {f for a in mine for f in facts_of(a)} & {f for b in its for f in facts_of(b)}
     apart = any(excludes(a, b) for a in mine for b in its)
     return bool(mine or its) and (bool(shared) or not (mine and its)) and not apart
@@ -48,17 +50,15 @@ def _alike(one: Node, other: Node) -> bool:
     return sum(len(one.body[key].split()) >= LONG for key in same) >= FEWEST_SAME
 
 
-def _guards(graph: Graph, node: Node) -> list[Condition]:
-    """The conditions of the whens and cases around a node."""
-    found = []
-    for outer in graph.nodes[: node.index]:
-        if outer.kind in ("when", "by_case"):
-            found += [
-                edge.guard
-                for edge in outer.edges
-                if edge.guard is not None and edge.inside[0] <= node.index < edge.inside[1]
-            ]
-    return found
+def _guards(graph: Graph, node: Node) -> dict[tuple[int, int], Condition]:
+    """The conditions of the whens and cases around a node, by their decision and the number of the way."""
+    return {
+        (outer.index, number): edge.guard
+        for outer in graph.nodes[: node.index]
+        if outer.kind in ("when", "by_case")
+        for number, edge in enumerate(outer.edges)
+        if edge.guard is not None and edge.inside[0] <= node.index < edge.inside[1]
+    }
 
 
 ASKING = ("ask", "time", "check")
@@ -70,7 +70,7 @@ def asked_twice(graph: Graph) -> Iterator[Finding]:
         other = _next_question(graph, one) if one.kind in ASKING else None
         if other is None or other.body["fact"] != one.body["fact"]:
             continue
-        pairs = [(a, b) for a in _guards(graph, one) for b in _guards(graph, other)]
+        pairs = product(_guards(graph, one).values(), _guards(graph, other).values())
         if not any(excludes(a, b) for a, b in pairs):
             message = (
                 f"“{other.id}” asks for “{other.body['fact']}” again, right after “{one.id}”; "

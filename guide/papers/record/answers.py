@@ -10,7 +10,7 @@ from guide.run.offers import offered
 from guide.run.state import GivenAnswer, State, label, occurrence_of
 
 KEYED, SPOKEN, STOPWATCH, CARRIED = "keyed", "spoken", "stopwatch", "carried"
-SCHEDULE, SHEET = "schedule", "sheet"
+SCHEDULE, SHEET, TOGETHER = "schedule", "sheet", "together"
 HOW_WORDS = {
     KEYED: "keyed",
     SPOKEN: "spoken, and read back",
@@ -18,6 +18,7 @@ HOW_WORDS = {
     CARRIED: "from the job before",
     SCHEDULE: "by the schedule",
     SHEET: "by the sheet",
+    TOGETHER: "as it stood on a card, confirmed with others",
 }
 
 
@@ -87,6 +88,8 @@ def _taken(
     event = events[answer.seq - 1] if answer.seq <= len(events) else None
     how, other_of, other = _how(events, event), "", ""
     suggested, of = _suggested(state, fact)
+    if how == KEYED and suggested is None and _as_expected(state, event):
+        how = TOGETHER
     if how == KEYED and suggested is not None:
         if suggested == answer.value:
             how = of
@@ -113,6 +116,15 @@ def _how(events: Sequence[Event], event: Event | None) -> str:
     if event.body.get("swings"):
         return STOPWATCH
     return CARRIED if event.body.get("carried") else KEYED
+
+
+def _as_expected(state: State, event: Event | None) -> bool:
+    """Whether an answer stood on a card of questions, and one answer confirmed it with the others there."""
+    if event is None or not event.body.get("together"):
+        return False
+    found = occurrence_of(state.graph, str(event.body["at"]))
+    expected = None if found is None else state.graph.nodes[found[0]].body.get("expects")
+    return bool(expected == event.body["value"])
 
 
 def _suggested(state: State, fact: Fact) -> tuple[Value | None, str]:

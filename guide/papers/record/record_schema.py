@@ -42,8 +42,9 @@ class Taken(_Part):
     question: str
     value: str
     shown: str
-    how: Literal["keyed", "spoken", "stopwatch", "carried", "schedule", "sheet"]
-    """`schedule` and `sheet`: confirmed as they have it."""
+    how: Literal["keyed", "spoken", "stopwatch", "carried", "schedule", "sheet", "together"]
+    """`schedule` and `sheet`: confirmed as they have it; `together`: as it stood on a card of questions, confirmed with
+    the others there."""
     other_of: str
     """`schedule` or `sheet`, where that has another value; else empty."""
     other: str

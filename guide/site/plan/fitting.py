@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from guide.measures import shown_in
+from guide.measures import Quantity, shown_in
 from guide.procedure.facts import NONE, Value, as_input
 from guide.procedure.graph import Node
 from guide.site.plan.known import Known, Planning
@@ -11,7 +11,7 @@ from guide.site.plan.way import Way, way_of
 from guide.text import LIMIT, fill, is_quantity
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain
-from guide.trade.computation import Given
+from guide.trade.computation import Given, Input
 from guide.trade.holes.head_room import DECIDES
 from guide.trade.holes.opening import OPENING_INPUTS, Typed, opening_of
 from guide.trade.holes.set_out import SettingOut, set_out
@@ -22,6 +22,9 @@ NO_WAY = "The procedure has no way on for a door like this one."
 _NOT_READ = ("width", "height", "knuckles", "hand")
 """They move no hole to another screw: where each hole goes is worked out in the job itself."""
 _READ = tuple(one for one in OPENING_INPUTS if one.name not in _NOT_READ)
+_NAMED = {"mass": "weight"}
+"""Inputs of the spring's size that are facts of another name."""
+_DECIDING = tuple(one for one in OPENING_INPUTS if one.name in DECIDES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +103,21 @@ def _settled(so: SettingOut, values: Mapping[str, Value]) -> dict[str, Value]:
 
 def _size(planning: Planning, known: Known) -> tuple[Answer | None, str]:
     """The EN size, or why there is none."""
-    computation = registry.find("spring-size")
-    given = {"mass": "weight"}
+    wanted = registry.find("spring-size").inputs
+    key = tuple(known.value(_NAMED.get(one.name, one.name)) for one in wanted)
+    if key not in planning.sizes:
+        planning.sizes[key] = _size_of(planning, wanted, key)
+    return planning.sizes[key]
+
+
+def _size_of(
+    planning: Planning, wanted: tuple[Input, ...], values: tuple[Value | None, ...]
+) -> tuple[Answer | None, str]:
     inputs: dict[str, Given] = {}
-    for wanted in computation.inputs:
-        value = as_input(wanted, known.value(given.get(wanted.name, wanted.name)))
-        if value is not None:
-            inputs[wanted.name] = value
+    for one, value in zip(wanted, values, strict=True):
+        given = as_input(one, value)
+        if given is not None:
+            inputs[one.name] = given
     if planning.sheet is not None:
         inputs["sheet"] = planning.sheet
     if "width" not in inputs:
@@ -129,13 +140,23 @@ def _low(planning: Planning, known: Known, mount: str) -> str:
     height = known.value("height")
     if height is None or isinstance(height, str | int):
         return ""
+    seen = tuple(known.value(one.name) for one in _DECIDING)
+    key = (height, mount, *seen)
+    if key not in planning.low:
+        planning.low[key] = _hangs_low(planning, height, mount, seen)
+    return planning.low[key]
+
+
+def _hangs_low(
+    planning: Planning, height: Quantity, mount: str, seen: tuple[Value | None, ...]
+) -> str:
     inputs: dict[str, Given] = {"height": height, "mount": mount}
     if planning.sheet is not None:
         inputs["sheet"] = planning.sheet
-    for wanted in OPENING_INPUTS:
-        seen = as_input(wanted, known.value(wanted.name)) if wanted.name in DECIDES else None
-        if seen is not None:
-            inputs[wanted.name] = seen
+    for wanted, value in zip(_DECIDING, seen, strict=True):
+        given = as_input(wanted, value)
+        if given is not None:
+            inputs[wanted.name] = given
     answer = registry.run("head-room", inputs)
     verdict = answer.value["verdict"] if isinstance(answer.value, Mapping) else ""
     return " ".join(answer.working) if verdict == "low" else ""

@@ -22,6 +22,7 @@ from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 from guide.procedure.graph import Graph, Node
 from guide.procedure.worked_facts import Memo, memo_key, read_worked, work_out
 from guide.site.plan.stretch import Stretch
+from guide.trade.answer import Answer
 from guide.trade.holes.set_out import SettingOut
 from guide.trade.sheet.sheet import Sheet
 
@@ -46,6 +47,10 @@ class Planning:
     """By the first node of a part and the values of the facts that decide there."""
     holes: dict[tuple[Value | None, ...], SettingOut] = field(default_factory=dict)
     """By the values that the setting-out reads."""
+    sizes: dict[tuple[Value | None, ...], tuple[Answer | None, str]] = field(default_factory=dict)
+    """By the values that the spring's size is of, the size, or why there is none."""
+    low: dict[tuple[Value | None, ...], str] = field(default_factory=dict)
+    """By the values that decide how low a closer would hang, why it would hang too low; empty if it would not."""
 
     @cached_property
     def forks(self) -> list[Fork | list[int]]:

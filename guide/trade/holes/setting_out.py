@@ -54,7 +54,7 @@ MARKED = ("by-numbers", "through-part")
 
 _GROUPS = {"leaf": "leaf", "frame": "frame face", "soffit": "soffit"}
 """The names of parts of the answer, and of what the holes go into."""
-_OF_A_GROUP = ("holes", "holes_at", "marked", "fixing", "drill", "screws", "held_by")
+_OF_A_GROUP = ("holes", "holes_at", "marked", "fixing", "drill", "fasteners", "held_by")
 """What is answered for each, and for the frame's head: its face, or its soffit on a parallel arm."""
 _LINE_LABELS = {"hinge pin centre": "pin", "hinge edge": "edge"}
 _DATUM_LABELS = {"underside of the stop": "stop", "top of the leaf": "top"}
@@ -118,7 +118,7 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         found[f"marked_{name}"] = "by-numbers" if so.group(name) else "through-part"
         found[f"fixing_{name}"] = so.fixing(part).kind
         found[f"drill_{name}"] = drill_sentence(so, part, units) or None
-        found[f"screws_{name}"] = screws_sentence(so, part, units) or None
+        found[f"fasteners_{name}"] = screws_sentence(so, part, units) or None
         found[f"held_by_{name}"] = holding(so, part) or None
     head = "soffit" if mount is not None and SHOE_INTO[mount] == SOFFIT else "frame"
     return found | {f"{what}_head": found[f"{what}_{head}"] for what in _OF_A_GROUP}
@@ -193,7 +193,7 @@ _TEXTS = (
     *(f"{of}_{what}" for of in ("body", "shoe") for what in ("along_from", "across_from", "place")),
     *(
         f"{what}_{name}"
-        for what in ("holes_at", "drill", "screws", "held_by")
+        for what in ("holes_at", "drill", "fasteners", "held_by")
         for name in (*_GROUPS, "head")
     ),
 )

@@ -12,7 +12,7 @@ from guide.trade.sheet_check.finding import SheetFinding, at_mount, named
 
 
 def check_order(sheet: Sheet) -> Iterator[SheetFinding]:
-    """A finding for every row whose shoe is no further along than its body."""
+    """A finding for every row whose shoe does not lie further along than its body."""
     for mount in sheet.mounts:
         for number, found in enumerate(mount.ranges):
             if not changed_places(mount, found):

@@ -36,7 +36,7 @@ def test_the_page_has_every_tool_on_a_line() -> None:
 
 
 def test_before_the_mount_is_known_nothing_that_may_be_needed_is_left_out() -> None:
-    kit = kit_of(standing_at("demo", "material/prepared").state)
+    kit = kit_of(standing_at("demo", "may-i-drill/prepared").state)
     assert {"drill", "rivet nut tool", "square", "eye protection"} <= {*kit.perhaps, *kit.tools}
 
 

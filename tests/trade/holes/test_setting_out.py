@@ -310,14 +310,14 @@ WOOD = {"leaf": "wood", "behind": "solid-wood", "thickness": "1 3/4 in", "frame"
 def test_two_lengths_of_one_screw_are_told_apart() -> None:
     """Wood screws of 1 1/2 in for the leaf and 2 1/2 in for the frame, 6 of each, come with the body."""
     regular = parts(**CLASSROOM | WOOD)
-    assert regular["screws_leaf"].startswith("4 wood screws No. 14, 1 1/2 in long")
+    assert regular["fasteners_leaf"].startswith("4 wood screws No. 14, 1 1/2 in long")
     assert (
         "for wood screws No. 14, 1 1/2 in long, pull face first; 2 more only if"
         in regular["drill_leaf"]
     )
     top_jamb = parts(**CLASSROOM | WOOD | {"mount": "top-jamb"})
-    assert top_jamb["screws_frame"].startswith("4 wood screws No. 14, 2 1/2 in long")
-    assert top_jamb["screws_leaf"].startswith("2 wood screws No. 14, 1 1/2 in long")
+    assert top_jamb["fasteners_frame"].startswith("4 wood screws No. 14, 2 1/2 in long")
+    assert top_jamb["fasteners_leaf"].startswith("2 wood screws No. 14, 1 1/2 in long")
 
 
 def test_a_box_that_lacks_screws_or_has_too_long_ones_is_said_before_punching() -> None:

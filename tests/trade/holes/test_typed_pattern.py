@@ -4,8 +4,14 @@ from typing import Any
 
 import pytest
 
-from guide.trade.answer import NoAnswer
-from tests.trade.shipped_sheets import answer
+from guide.drawing.elevation import ElevationOf, elevation
+from guide.drawing.scene import Circle
+from guide.papers.template.template import template_pdf
+from guide.papers.template.template_inputs import TEMPLATE, read_template
+from guide.trade.answer import BadInput, NoAnswer
+from guide.trade.reading import read_inputs
+from tests.papers.template.read_template import joined, read
+from tests.trade.shipped_sheets import answer, shipped
 
 DOOR = {"knuckles": "left", "hinge": "butt"}
 LINES = {
@@ -101,3 +107,28 @@ def test_a_hole_past_the_hinge_is_a_slip_of_typing() -> None:
 def test_holes_too_low_for_the_rail_want_a_plate_as_with_a_sheet() -> None:
     out: Any = answer("setting-out", **four_and_two("regular"), top_rail="2 1/2 in").value
     assert out["refusal"] == "needs-template"
+
+
+@pytest.mark.parametrize("mount", LINES)
+def test_paper_and_drawing_show_typed_holes(mount: str) -> None:
+    texts = {**four_and_two(mount), "range": "100 deg"}
+    made, _ = read_template(read_inputs(TEMPLATE, texts, open_sheet=shipped))
+    drawn, _ = joined(read(template_pdf(made)))
+    scene = elevation(ElevationOf(made.setting_out, made.units))
+    circles = [one for one in scene.shapes if isinstance(one, Circle) and one.role == "hole"]
+    assert len(drawn) == len(circles) == 6
+
+
+def test_numbers_without_a_pattern_draw_the_two_crosses() -> None:
+    made, _ = read_template(
+        read_inputs(TEMPLATE, {**typed("regular"), "range": "100 deg"}, open_sheet=shipped)
+    )
+    says = elevation(ElevationOf(made.setting_out, made.units)).says
+    assert "the body on the leaf, 7 1/2 in along from the hinge pin centre" in says
+    with pytest.raises(NoAnswer, match="mark through body and shoe"):
+        template_pdf(made)
+
+
+def test_neither_sheet_nor_numbers_is_said() -> None:
+    with pytest.raises(BadInput, match="Give sheet=, or what the maker's paper says"):
+        read_template(read_inputs(TEMPLATE, {"mount": "regular", **DOOR, "range": "100 deg"}))
