@@ -18,7 +18,7 @@ from guide.run.state import Occurrence, State, label
 from guide.run.walk import in_passing
 from guide.run.worked_ahead import ahead_of
 
-MOST_BLANKS = {"full": 1, "cards": 4}
+MOST_BLANKS = {"full": 0, "cards": 4}
 """Blanks on one card, by detail; at any other, questions are asked one by one."""
 MOST = 12
 """Questions on one card."""

@@ -80,10 +80,13 @@ class Accepts:
 
 @dataclass(frozen=True, slots=True)
 class CardLine:
-    """One step of a card, for a practised fitter."""
+    """One step of a card, for a practised fitter, or one question of it."""
 
     at: str
     text: str
+    question: str = ""
+    """What a question's text begins with; its answer follows."""
+    answer: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,10 +124,10 @@ def _each(found: list[Asked], key: str, units: str) -> str:
 def _lines(one: Asked, units: str) -> list[CardLine]:
     """What was computed since the question before, and the question."""
     results = [CardLine(result.at, result.text) for result in one.results]
-    return [*results, CardLine(one.label, _line(one, units))]
+    return [*results, _line(one, units)]
 
 
-def _line(one: Asked, units: str) -> str:
+def _line(one: Asked, units: str) -> CardLine:
     """A question with what is offered for it. What is not from the schedule has the other answers beside it, so that a
     person sees what is said no to; a blank has its answers beneath it, numbered."""
     question = one.fact.short_question(units) if one.by else one.alone.text
@@ -135,12 +135,13 @@ def _line(one: Asked, units: str) -> str:
     choices = one.alone.accepts.choices
     if one.value is None:
         numbered = [f"    {number} {choice.text}" for number, choice in enumerate(choices, 1)]
-        return "\n".join([f"{asks} {BLANK}", *(numbered if one.fact.options else ())])
+        text = "\n".join([f"{asks} {BLANK}", *(numbered if one.fact.options else ())])
+        return CardLine(one.label, text, asks, BLANK)
     value = one.fact.show(one.value, units)
     if one.by:
-        return f"{asks} {value} ({one.by})"
+        return CardLine(one.label, f"{asks} {value} ({one.by})", asks, value)
     others = "; ".join(c.text for c in choices if c.value not in (one.value, UNSURE))
-    return f"{asks} {value} ({ELSE}: {others})"
+    return CardLine(one.label, f"{asks} {value} ({ELSE}: {others})", asks, value)
 
 
 def _parts(text: str, blank: list[Fact], units: str) -> list[str]:

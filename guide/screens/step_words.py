@@ -6,7 +6,13 @@ from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
 from guide.run.making_safe import to_make_safe
 from guide.run.overview import done_steps, known
 from guide.run.pages.page import Page
-from guide.run.prompt import FROM_THE_SCHEDULE, Prompt, photo_in_words, suggestion_in_words
+from guide.run.prompt import (
+    FROM_THE_SCHEDULE,
+    CardLine,
+    Prompt,
+    photo_in_words,
+    suggestion_in_words,
+)
 from guide.run.state import State
 from guide.screens.words_shown import Piece
 from guide.translation import _
@@ -44,8 +50,9 @@ def passed_words(shown: Prompt, detail: str) -> list[Piece]:
 def action_words(shown: Prompt, detail: str) -> list[Piece]:
     """The one thing to do."""
     if as_card(shown, detail):
-        steps = "\n".join(f"- {line.text}" for line in shown.card_lines)
-        pieces: list[Piece] = [(f"{shown.card}\n", "$secondary"), (steps, "bold")]
+        pieces: list[Piece] = [(shown.card, "$secondary")]
+        for line in shown.card_lines:
+            pieces += _card_line(line)
         if shown.asked:
             pieces.append((f"\n{shown.text}", "bold"))
         if shown.card == FROM_THE_SCHEDULE:
@@ -53,6 +60,15 @@ def action_words(shown: Prompt, detail: str) -> list[Piece]:
         return pieces
     spoken = detail == "spoken" and shown.say and not shown.view
     return [(shown.say if spoken else shown.text, "bold")]
+
+
+def _card_line(line: CardLine) -> list[Piece]:
+    """A step is bold, and of a question its answer."""
+    if not line.question:
+        return [(f"\n- {line.text}", "bold")]
+    answered = f"{line.question} {line.answer}"
+    rest = line.text[len(answered) :]
+    return [f"\n- {line.question} ", (line.answer, "bold"), (rest, "$secondary")]
 
 
 def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:

@@ -169,7 +169,7 @@ def test_not_all_of_it_asks_one_by_one(bakery: Graph) -> None:
 
 
 def test_a_blank_is_typed_and_says_that_the_rest_is_so(bakery: Graph) -> None:
-    desk = Desk(began(bakery))
+    desk = Desk(began(bakery), "cards")
     assert desk.shown.text == FILL_IN
     assert lines(desk)[1] == "Is it a fire door? ____\n    1 Fire door\n    2 Not a fire door"
     desk.enter("2")
@@ -179,13 +179,13 @@ def test_a_blank_is_typed_and_says_that_the_rest_is_so(bakery: Graph) -> None:
 
 @pytest.mark.parametrize("typed", ["", "3", "oak", "2, 2"])
 def test_what_is_no_answer_to_the_blank_answers_nothing(bakery: Graph, typed: str) -> None:
-    desk = Desk(began(bakery))
+    desk = Desk(began(bakery), "cards")
     assert isinstance(desk.enter(typed), Refusal)
     assert kinds(desk.session) == ["started"]
 
 
 def test_no_to_a_card_is_never_taken_for_the_answer_to_its_blank(bakery: Graph) -> None:
-    desk = Desk(began(bakery))
+    desk = Desk(began(bakery), "cards")
     assert meant(desk, "no").command == "no"
     desk.command("no")
     assert kinds(desk.session) == ["started"]
@@ -273,7 +273,7 @@ def test_by_voice_and_in_short_words_each_is_asked_by_itself(
 
 
 def test_in_the_app_nothing_is_typed_or_picked_before_the_end_was_seen(bakery: Graph) -> None:
-    view = RunView(began(bakery))
+    view = RunView(began(bakery), "cards")
     view.read_through = False
     assert not view.takes("2")
     for key in ("2", "enter", "y"):
@@ -286,11 +286,11 @@ def test_in_the_app_nothing_is_typed_or_picked_before_the_end_was_seen(bakery: G
 
 
 def test_in_the_app_n_asks_one_by_one_and_w_tells_the_long_words(bakery: Graph) -> None:
-    view = RunView(began(bakery))
+    view = RunView(began(bakery, fire="no"))
     assert not view.tells_long
     view.press("w", "w")
     assert view.tells_long
-    view.press("n", "n")
+    view.pick(1)
     assert view.shown.text == "Is the leaf one of these?"
     assert view.tells_long
 
