@@ -108,7 +108,7 @@ class HomeScreen(ListingScreen):
             "find": self.lit is not None,
             "bin": self.lit is not None,
         }.get(action, True)
-        in_bin = action in ("put_back", "empty", "jobs", "help")
+        in_bin = action in ("put_back", "empty", "jobs", "all_keys")
         return of_use and (in_bin if not jobs else action != "jobs") and super().shows(action)
 
     def on_mount(self) -> None:

@@ -29,7 +29,7 @@ AT_ONCE = 16
 BREATH = 0.01
 """Seconds between two readings, so that the screen is painted meanwhile."""
 FIND = key("slash", "/", "find", _("Find"), _("Find lines of the list by words in them"))
-HELP = key("question_mark", "?", "help", _("Help"))
+HELP = key("question_mark", "?", "all_keys", _("Help"))
 OF_LISTS = (
     key("y", "Y", "yes"),
     key("down,tab", "↓", "leave_find"),
@@ -265,7 +265,7 @@ class ListingScreen(PageScreen):
         if isinstance(path, Path):
             self.tried(shows)
 
-    def action_help(self) -> None:
+    def action_all_keys(self) -> None:
         from guide.screens.text_screen import HelpScreen
 
         self.app.push_screen(HelpScreen(self.BINDINGS))

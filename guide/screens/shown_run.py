@@ -99,11 +99,6 @@ class ShownRun:
         """With DRAWING: what lies over the step."""
 
     @property
-    def ticking(self) -> bool:
-        """Whether a stopwatch runs."""
-        return self.watch.running
-
-    @property
     def shown(self) -> Prompt:
         """The prompt that the desk shows."""
         return self.desk.shown

@@ -39,7 +39,7 @@ class SiteScreen(ListingScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "Enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
-        key("enter", "Enter", "begin", _("Begin"), _("Begin the job at the door that is lit")),
+        key("enter", "Enter", "begin_here", _("Begin"), _("Begin the job at the door that is lit")),
         key("enter", "Enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
         key(
             "d",
@@ -55,7 +55,7 @@ class SiteScreen(ListingScreen):
         key("a", "A", "add", _("Add"), _("Add a door")),
         key("o", "O", "other_job", _("Other job"), _("Another job at this door")),
         key("escape,left", "Esc", "doors", _("Doors")),
-        key("escape,left", "Esc", "back", _("Back"), _("Back to the jobs")),
+        key("escape,left", "Esc", "leave", _("Back"), _("Back to the jobs")),
         HELP,
         *OF_LISTS,
     ]
@@ -81,13 +81,15 @@ class SiteScreen(ListingScreen):
         one = self.lit
         if one is None and action in ("door", "other_job"):
             return False
-        if action in ("go_on", "begin", "jobs"):
+        if action in ("go_on", "begin_here", "jobs"):
             if one is None:
                 return False
             begins = to_begin(one, self.site, self.round)
-            does = "go_on" if self._open_job(one) is not None else "begin" if begins else "jobs"
+            does = (
+                "go_on" if self._open_job(one) is not None else "begin_here" if begins else "jobs"
+            )
             return action == does
-        if action in ("doors", "back"):
+        if action in ("doors", "leave"):
             searching = self.is_mounted and self.find.has_focus
             return (action == "doors") == (self.round is not None and not searching)
         if action in ("round", "rounds"):
@@ -143,7 +145,7 @@ class SiteScreen(ListingScreen):
         if job is not None:
             self.go_on(job.path)
 
-    def action_begin(self) -> None:
+    def action_begin_here(self) -> None:
         one, procedure = self.lit, job_of_list(self.site, self.round)
         if one is None:
             return
@@ -205,7 +207,7 @@ class SiteScreen(ListingScreen):
         self.round, self._to_next = None, True
         self.fill()
 
-    def action_back(self) -> None:
+    def action_leave(self) -> None:
         if self.find.has_focus:
             self.clear_find()
         else:

@@ -109,6 +109,7 @@ def test_what_was_asked_of_the_old_mount_is_asked_of_the_new_one(marking: Sessio
         "holes/body-how-far-from-datum",
         "holes/shoe-how-far-along",
         "holes/shoe-how-far-from-datum",
+        "holes/body-pattern",
     ]
 
 

@@ -277,7 +277,7 @@ def test_the_stopwatch_takes_the_time_between_two_presses(at_the_hold: Hand) -> 
     at_the_hold.press("y", "y", "enter")
     assert at_the_hold.at == "let-it-close"
     assert "T stops it." in at_the_hold.press("t")
-    assert at_the_hold.view.ticking
+    assert at_the_hold.view.watch.running
     at_the_hold.press("t")
     assert at_the_hold.view.text.endswith(" s")
     at_the_hold.press("enter")

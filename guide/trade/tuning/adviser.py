@@ -3,9 +3,9 @@
 The adviser receives every test, oldest first, and assumes that its last advice was carried out. Its order is a
 foreman's: a spring too heavy to open first, since it moves all else; then the latch valve; the spring stronger only
 where the latch valve does not do; the sweep valve last, or along with the latch valve, since the two are read from
-different parts of one swing. Whatever is within the limits is left alone; a time that was turned for,
-and that the tests before make doubtful, is taken once more. What a turn does on this door it learns
-from the door's own swings: the valves' times (`valve_times`) and the force (`opening_force`).
+different parts of one swing. Whatever is within the limits is left alone; after a turn, a time that the tests before
+make doubtful is measured once more. What a turn does on this door it learns from the door's own swings: the valves'
+times (`valve_times`) and the force (`opening_force`).
 """
 
 from dataclasses import dataclass
