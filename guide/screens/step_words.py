@@ -68,7 +68,11 @@ def _card_line(line: CardLine) -> list[Piece]:
         return [(f"\n- {line.text}", "bold")]
     answered = f"{line.question} {line.answer}"
     rest = line.text[len(answered) :]
-    return [f"\n- {line.question} ", (line.answer, "bold"), (rest, "$secondary")]
+    return [
+        (f"\n- {line.question} ", "not bold"),
+        (line.answer, "bold"),
+        (rest, "not bold $secondary"),
+    ]
 
 
 def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
