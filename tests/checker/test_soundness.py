@@ -190,9 +190,9 @@ procedure: root
 title: Which hand, seen twice
 facts:
   let_go: {choice: {latches: It latches, high: It stops high}, ask: What does it do?}
-  sweep: {time: {from: 6 s, to: 6 s, step: 1 s}, ask: Seconds to the mark?}
-  last: {time: {from: 1 s, to: 1 s, step: 1 s}, ask: Seconds to shut?}
-  force: {force: {from: 4 lbf, to: 4 lbf, step: 1 lbf}, ask: Pounds to open?}
+  sweep: {time: {from: 6 s, to: 7 s, step: 1 s}, ask: Seconds to the mark?}
+  last: {time: {from: 1 s, to: 2 s, step: 1 s}, ask: Seconds to shut?}
+  force: {force: {from: 4 lbf, to: 5 lbf, step: 1 lbf}, ask: Pounds to open?}
   next:
     worked: tune-next
     part: next

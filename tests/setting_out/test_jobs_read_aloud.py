@@ -69,11 +69,13 @@ def test_a_card_of_marks_says_both_places_before_it_is_done(name: str) -> None:
 
 
 @JOBS
-def test_leaf_and_frame_list_their_holes_each_by_itself(name: str) -> None:
-    for block in ("holes/holes-in-the-leaf", "holes/holes-in-the-head"):
-        (made,) = [prompt(state) for state in stood(name) if state.node.id == block]
-        assert made.holes
-        assert made.card_lines == []
+def test_leaf_and_frame_list_their_holes_each_beneath_its_own_step(name: str) -> None:
+    blocks = ("holes/holes-in-the-leaf", "holes/holes-in-the-head")
+    leaf, head = (next(prompt(s) for s in stood(name) if s.node.id == one) for one in blocks)
+    for step, card_line in zip((leaf, head), leaf.card_lines, strict=True):
+        _, *beneath = card_line.text.split("\n")
+        assert [row.strip() for row in beneath] == [hole.text for hole in step.holes]
+        assert step.holes
 
 
 @JOBS
