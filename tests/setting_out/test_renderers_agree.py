@@ -37,12 +37,15 @@ def texts(
     return {"sheet": sheet, "mount": mount, "knuckles": knuckles, "hinge": hinge, **seen}
 
 
+@pytest.mark.parametrize("first", [0, pytest.param(1, marks=pytest.mark.whole)])
 @pytest.mark.parametrize("hinge", HINGES)
 @pytest.mark.parametrize(("sheet", "mount"), [*product(SHEETS, MOUNTS)])
-def test_all_give_the_same_places_or_refuse_alike(sheet: str, mount: str, hinge: str) -> None:
-    """Each accessory at one hand a hinge: at the other hand with the next hinge."""
+def test_all_give_the_same_places_or_refuse_alike(
+    sheet: str, mount: str, hinge: str, first: int
+) -> None:
+    """Each accessory at one hand a hinge: at the other hand with the next hinge, or, `whole`, with the same."""
     refused = 0
-    for turn, seen in enumerate(SEEN, [*HINGES].index(hinge)):
+    for turn, seen in enumerate(SEEN, first + [*HINGES].index(hinge)):
         knuckles = SIDES[turn % len(SIDES)]
         door = texts(sheet, mount, knuckles, hinge, seen)
         out: Any = answer("setting-out", **door, opening="100 deg").value
