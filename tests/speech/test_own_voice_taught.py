@@ -108,18 +108,21 @@ def test_lengths_that_stand_in_no_lesson_are_understood_after_it(at_home: Path) 
     assert 2 * (missed - after) <= missed - before
 
 
+@pytest.mark.whole
 def test_what_it_is_worth_is_kept_and_the_setting_names_it(at_home: Path) -> None:
     about = json.loads((at_home / "own-voice" / "morag" / "voice.json").read_text())
     assert about["understood"] > about["understood_before"]
     assert load_settings().own_voice == "morag"
 
 
+@pytest.mark.whole
 def test_hear_uses_it(at_home: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     width = wav(said("thirty five and seven eighths inches", 1.0), tmp_path / "width.wav")
     assert main(["hear", str(width), "--for", "length", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["value"] == 35.875
 
 
+@pytest.mark.whole
 def test_the_ear_in_a_process_of_its_own_uses_it(at_home: Path) -> None:
     ear = EarApart("built-in", "", own_means("morag")[0])
     try:
