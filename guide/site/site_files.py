@@ -143,7 +143,7 @@ def find_site(name: str) -> Path:
     now = _called_so(name)
     if now is not None:
         raise UnknownSite(f"There is no site “{said}”; it is called {now.name} now.")
-    make = f"make it: hingeside site new “{said}” SCHEDULE."
+    make = f'make it: hingeside site new "{said}" SCHEDULE.'
     raise UnknownSite(f"There is no site “{said}”; {meant(name, stems, make)}")
 
 
