@@ -146,8 +146,10 @@ class _Lines:
 
     def help(self) -> None:
         """Every word that may be typed."""
-        for command in (*COMMANDS, *PAGES, *ANSWERS[:2]):
-            self.print_line(f"  {command.word:<14} {command.meaning}")
+        listed = (*COMMANDS, *PAGES, *ANSWERS[:2])
+        width = max(len(command.word) for command in listed)
+        for command in listed:
+            self.print_line(f"  {command.word:<{width}}  {command.meaning}")
         told = _("If words are asked for, put a colon before a command, such as :pause")
         self.print_line(f"  {told}")
 
