@@ -161,7 +161,7 @@ def test_where_the_run_is_stopped_the_note_may_follow_on_a_line_of_its_own() -> 
 
 def test_a_question_mark_asks_for_help_even_where_not_knowing_is_an_answer() -> None:
     run = Carried("?")
-    assert "  help           Every key and word" in run.printed
+    assert "  help                Every key and word" in run.printed
     assert "leaf" not in run.state.env
 
 
