@@ -5,7 +5,7 @@ import json
 import shutil
 import sys
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
@@ -21,11 +21,9 @@ from guide.run.session import utc_now
 from guide.run.settings import load_settings
 from guide.site.door_state import door_states
 from guide.site.round_state import RoundState, round_state
-from guide.site.site import Round, to_inspect, with_round
+from guide.site.site import ROUND_PROCEDURE, Round, to_inspect, with_round
 from guide.site.site_files import change, read_site
 
-CHECK = "inspect-a-closing-door"
-"""The inspection of a round, if no other is named."""
 HTML, PDF = "html", "pdf"
 OTHER = (HTML, PDF)
 
@@ -73,7 +71,7 @@ def _round_rendered(found: RoundState, form: str) -> bytes:
 
 def _new_round(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     (title,) = only(words, "TITLE", "round new")
-    graph = graph_of(find("procedure", options.procedure or CHECK))
+    graph = graph_of(find("procedure", options.procedure or ROUND_PROCEDURE))
     if graph.purpose != INSPECTION:
         raise Usage(f"{graph.name} is not an inspection: its file has no “purpose: inspection”.")
     doors = listed(options.doors)
@@ -96,8 +94,6 @@ def _since(date: str | None) -> str:
         day = datetime.strptime(date, "%Y-%m-%d").astimezone()
     except ValueError as error:
         raise Usage("Write the date as 2027-03-01.") from error
-    from datetime import UTC
-
     return day.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 

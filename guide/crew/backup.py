@@ -3,7 +3,6 @@
 import hashlib
 import json
 import os
-import re
 import secrets
 import stat
 import struct
@@ -23,6 +22,7 @@ from guide.errors import FOUND, UNKNOWN, HingesideError
 from guide.files.library import own_folder, runs_folder, user_folder
 from guide.files.stored_form import VERSION
 from guide.files.writing import AmongRuns, sync_folder
+from guide.run.log.form import DIGEST
 from guide.text import printable
 
 LIST = "hingeside-backup.json"
@@ -38,7 +38,6 @@ LARGEST_LIST = 64 << 20
 MOST_FILES = 200_000
 LARGEST_WHOLE = 16 << 30
 """Bytes of all the files of a backup, unpacked."""
-_DIGEST = re.compile(r"[0-9a-f]{64}")
 _ZIP = (b"PK\x03\x04", b"PK\x05\x06")
 _LAST_NAME = 128
 """Bytes at the end of a backup, which name its last file."""
@@ -277,5 +276,5 @@ def _is_entry(one: object) -> bool:
         and type(one["size"]) is int
         and 0 <= one["size"] <= LARGEST_FILE
         and isinstance(one["sha256"], str)
-        and _DIGEST.fullmatch(one["sha256"]) is not None
+        and DIGEST.fullmatch(one["sha256"]) is not None
     )

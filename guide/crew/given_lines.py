@@ -6,6 +6,7 @@ import re
 from guide.crew.lines import Key
 from guide.errors import FOUND, HingesideError
 from guide.run.log.form import (
+    DIGEST,
     EVENTS_AT_MOST,
     LINE_AT_MOST,
     BadLine,
@@ -15,7 +16,6 @@ from guide.run.log.form import (
 )
 from guide.run.log.reading import ENDING
 
-_DIGEST = re.compile(r"[0-9a-f]{64}")
 _END = ',"digest":"{}"}}'
 NO_NUMBERS = "The server gives numbers that no job has."
 _PLAIN = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -57,7 +57,7 @@ def last_lines(there: set[Key], lines: Lines) -> set[Key]:
 def is_key(key: Key) -> bool:
     """Whether a line of a job can have that number and digest."""
     n, digest = key
-    return isinstance(n, int) and 0 <= n <= EVENTS_AT_MOST and _DIGEST.fullmatch(digest) is not None
+    return isinstance(n, int) and 0 <= n <= EVENTS_AT_MOST and DIGEST.fullmatch(digest) is not None
 
 
 def _is_line(raw: bytes, digest: str) -> bool:

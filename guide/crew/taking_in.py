@@ -17,12 +17,11 @@ from guide.errors import HingesideError
 from guide.files.writing import NewFiles, sync_folder, write_in_place, write_new
 from guide.run.catalogue import taken_in
 from guide.run.journal import JournalError, Locked, NotARun
-from guide.run.log.form import FILE_AT_MOST
+from guide.run.log.form import DIGEST, FILE_AT_MOST
 from guide.run.log.lock import RunLock
 from guide.run.log.reading import ENDING, bytes_of
 from guide.text import printable
 
-_DIGEST = re.compile(r"[0-9a-f]{64}")
 _ENDING = re.compile(r"(?<=.)(\.[a-z]+)?\.[A-Za-z0-9]+$")
 TOGETHER = 50
 """Runs that wait for the disk together."""
@@ -216,7 +215,7 @@ class DataFolder:
         """Take in one file that is not a run; if another of its name is here, beside that. Raises BadPiece for a photo
         that is not what its name says."""
         digest = hashlib.sha256(data).hexdigest()
-        if name.parts[0] == "photos" and _DIGEST.fullmatch(name.stem) and name.stem != digest:
+        if name.parts[0] == "photos" and DIGEST.fullmatch(name.stem) and name.stem != digest:
             raise BadPiece(f"The photo {name.name} is not the one that was taken.")
         plain = plain_name(name, digest)
         path = self.folder / plain

@@ -17,6 +17,7 @@ from pathlib import Path
 
 from guide.files.library import user_folder
 from guide.files.writing import why_not, write_in_place
+from guide.run.log.form import DIGEST
 from guide.run.settings import BadSettings, load_settings
 from guide.run.state import KeptPhoto
 from guide.run.step import Refused
@@ -38,7 +39,6 @@ _BEGINS = {b"\xff\xd8\xff": "JPEG", b"\x89PNG\r\n\x1a\n": "PNG"}
 _MODES = {"JPEG": ("L", "RGB"), "PNG": ("L", "RGB", "RGBA")}
 _NAMED = (".jpg", ".jpeg", ".png")
 _HEIC = re.compile(rb"....ftyp(heic|heix|hevc|heim|heis|mif1|msf1|avif)", re.DOTALL)
-_DIGEST = re.compile("[0-9a-f]{64}")
 
 KEPT, MISSING, ALTERED = "kept", "missing", "altered"
 
@@ -99,7 +99,7 @@ def keep_photo(photo: CleanPhoto) -> None:
 
 def photo_bytes(digest: str) -> bytes | None:
     """What is kept under a digest, whether it is right or not; None if there is nothing."""
-    if not _DIGEST.fullmatch(digest):
+    if not DIGEST.fullmatch(digest):
         return None
     for ending in ENDINGS.values():
         path = photos_folder() / f"{digest}{ending}"

@@ -24,12 +24,10 @@ from guide.screens.words_shown import Words
 from guide.site.begin import begin_at, job_of_list, open_job, to_begin, to_go_on_with
 from guide.site.door_state import DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
-from guide.site.site import Round, Site, to_inspect, with_door, with_round
+from guide.site.site import ROUND_PROCEDURE, Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
 from guide.translation import _
 
-INSPECTION = "inspect-a-closing-door"
-"""The job of a round that is begun here."""
 ADDS = _("Its number, and its place after a comma")
 """What is written on the line to add a door."""
 
@@ -288,7 +286,7 @@ class SiteScreen(ListingScreen):
         self.ask(told, lambda: self._begin_round(year, doors))
 
     def _begin_round(self, title: str, doors: tuple[str, ...]) -> None:
-        begun = Round(title, INSPECTION, doors, utc_now(), self.hingeside.settings.rules)
+        begun = Round(title, ROUND_PROCEDURE, doors, utc_now(), self.hingeside.settings.rules)
 
         def begins() -> None:
             self.site = change(self.path, lambda site: with_round(site, begun))

@@ -14,6 +14,8 @@ from guide.text import meant, printable, short, tidy
 LONGEST_NAME = 80
 PROCEDURE = "fit-surface-closer"
 """The job that is begun at a door of a site, if no other is named."""
+ROUND_PROCEDURE = "inspect-a-closing-door"
+"""That of a round."""
 WORDS = ("new", "add", "remove", "round", "schedule", "plan", "rename", "delete")
 """What stands after `hingeside site` or a site's name and is the name of neither a site nor a door."""
 

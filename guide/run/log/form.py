@@ -34,7 +34,9 @@ _TAIL = re.compile(
 )
 _TAIL_AT_MOST = 300
 """How a line ends: its keys are sorted."""
-_DIGEST = re.compile(r"(?:[0-9a-f]{64})?")
+DIGEST = re.compile(r"[0-9a-f]{64}")
+"""The digest of a line, or of any other file."""
+_DIGEST = re.compile(rf"(?:{DIGEST.pattern})?")
 _ID = re.compile(r"[0-9a-f]{32}")
 _UTC = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z")
 _OFFSET = re.compile(r"[+-]\d\d:\d\d(?::\d\d)?")
