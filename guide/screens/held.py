@@ -22,3 +22,7 @@ class HeldKeys:
         last = self._last.get(key)
         self._last[key] = now
         return last is not None and now - last < within
+
+    def let_go(self, key: str) -> None:
+        """Something else was typed since: the key is not held."""
+        self._last.pop(key, None)

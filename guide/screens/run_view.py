@@ -49,6 +49,7 @@ class RunView(ShownRun):
         """What is on the line now, typed or pasted."""
         if text != self.text:
             self.text, self.retype = text[:LONGEST], False
+            self._held.let_go("enter")
             self.message, self.refused = "", False
             if self.desk.ending:
                 self.desk.reason = ""  # it is written on, and entered once more

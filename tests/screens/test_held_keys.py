@@ -70,3 +70,21 @@ async def test_the_key_that_paused_a_job_does_not_begin_a_practice_door(session:
         await pilot.pause()
         assert isinstance(app.screen, HomeScreen)
         assert "Enter continues it" in seen(app)
+
+
+def test_an_enter_after_something_was_typed_is_not_held() -> None:
+    watch = Watch()
+    held = HeldKeys(watch)
+    assert not held.again("enter")
+    held.let_go("enter")
+    assert not held.again("enter")
+
+
+def test_a_note_that_is_pasted_at_once_is_entered(session: Session) -> None:
+    watch = Watch()
+    view = RunView(session, clock=watch)
+    view.press("enter", None)
+    view.press("m", "m")
+    view.write("Old holes in the rail")
+    view.press("enter", None)
+    assert view.message == "Noted."
