@@ -19,8 +19,9 @@ _EIGHTH = 0.125
 def fewest_tests(hidden: Hidden, caps: Caps) -> int:
     """Tests, the first and the confirming one counted; `MOST_TESTS` and one more where it takes more.
 
-    The spring is moved alone, both valves together as far as `caps` lets them go at one go; that
-    the latch valve is turned by less where it nearly latches is left out, in the door's favour.
+    The sweep valve is moved along with the spring or the latch valve, as far as `caps` lets it go at one go; the spring
+    and the latch valve are not moved together. That the latch valve is turned by less where it nearly latches is left
+    out, in the door's favour.
     """
     best = MOST_TESTS + 1
     sizes = (halves / 2 for halves in range(SIZES[0], SIZES[1] + 1))
@@ -28,16 +29,16 @@ def fewest_tests(hidden: Hidden, caps: Caps) -> int:
         door = replace(hidden.door, size=size)
         if hidden.limit is not None and opening_force(door) > hidden.limit:
             continue
-        first = 1 + math.ceil(abs(size - hidden.door.size) * 2 / caps.spring)
+        spring = math.ceil(abs(size - hidden.door.size) * 2 / caps.spring)
         for latch, goes in _latch_places(door, caps):
-            if first + goes >= best:
+            if 1 + spring + goes >= best:
                 break
             tried = replace(door, valves=replace(door.valves, latch=latch))
             near = close(tried, 10.0)
             if near.latched and near.edge_speed <= SLAM_SPEED:
                 sweep = _goes_of_sweep(tried, hidden.limit, caps)
                 if sweep is not None:
-                    best = min(best, first + max(goes, sweep))
+                    best = min(best, 1 + max(spring + goes, sweep))
     return best
 
 

@@ -4,6 +4,7 @@ More spring, and a latch valve further open, bring a leaf home faster: a failure
 closed setting, and a slam for every stronger and further open one.
 """
 
+import math
 from dataclasses import dataclass, field
 
 from guide.trade.tuning.readings import SwingReading
@@ -45,3 +46,15 @@ class Latching:
     def slams_at(self, size: float, at: float) -> bool:
         """Whether it is known to slam there."""
         return any(size >= seen and at >= place for seen, place in self.slammed)
+
+    def to_slam(self, size: float, at: float) -> float:
+        """The least turns further open at which it is known to slam; a size more of the spring counts as half a turn.
+
+        Infinite where it never slammed.
+        """
+        turns = (
+            place - at + (seen - size) / 2
+            for seen, place in self.slammed
+            if seen >= size and place >= at
+        )
+        return min(turns, default=math.inf)

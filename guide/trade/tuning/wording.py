@@ -1,6 +1,6 @@
 """Why the adviser says what it says: one reason for each advice, in a foreman's words."""
 
-from guide.trade.tuning.readings import GUARD, LONGEST, MOST_TESTS, SHORTEST
+from guide.trade.tuning.readings import GUARD, LONGEST, SHORTEST
 
 _FIND = "Find the fault: hinges, strike, seal, air pressure, a leaking closer, or the wrong size."
 
@@ -21,9 +21,9 @@ def left_to_do() -> str:
     )
 
 
-def too_many() -> str:
-    """The tests have run out."""
-    return f"{MOST_TESTS} tests and still not right: stop turning. {_FIND}"
+def too_many(tests: int) -> str:
+    """The tests have run out, or bring nothing any more."""
+    return f"{tests} tests and still not right: stop turning. {_FIND}"
 
 
 def too_heavy() -> str:
@@ -54,8 +54,10 @@ def no_turns_left() -> str:
     return f"The valve has no turns left by the sheet and the time is still wrong. {_FIND}"
 
 
-def lighten() -> str:
-    """A weaker spring."""
+def lighten(*, along: bool) -> str:
+    """A weaker spring, and `along` with it the sweep valve."""
+    if along:
+        return "It takes more than the limit to open, so the spring; it alone will not bring the time right either."
     return "It takes more than the limit to open, and only the spring changes that."
 
 
@@ -85,8 +87,8 @@ def slammed() -> str:
 
 
 def near_slam() -> str:
-    """The last 12 deg are nearly a slam."""
-    return "The last 12 degrees are too quick to be soft: a little less speed at the latch."
+    """It slammed a moment ago, a little further open."""
+    return "It slammed a moment ago and now only just does not: a touch less speed there, as warm oil quickens it."
 
 
 def slow_last(seconds: float) -> str:
@@ -114,8 +116,8 @@ def measure_again() -> str:
 
 
 def time_again() -> str:
-    """Within the limits by the last test, and not surely so by all."""
-    return "Within the limits this once, and by all tests together perhaps not: time it once more."
+    """Within the limits by one time, and near one of them."""
+    return "Within the limits this once, and too near one of them for one time by a watch: time it once more."
 
 
 def from_near() -> str:

@@ -58,11 +58,17 @@ def test_without_a_sheet_the_label_says_which_way() -> None:
     assert "by the label" in str(part(asked("latches,3.4 s,1.2 s,4.8 lbf"), "turn"))
 
 
-def test_the_spring_moves_alone_in_turns_of_its_screw() -> None:
+def test_the_spring_moves_in_turns_of_its_screw_and_the_sweep_valve_along_where_it_is_far_off() -> (
+    None
+):
     """2 1/2 turns a size on the demo closer; its least size is 2, so from 3 it can go down by one."""
+    spring = "Spring screw: 2 and a half turns by the label (weaker)."
+    answer = asked("slams,4.8 s,0.5 s,9 lbf", sheet=harbour_closer())
+    assert part(answer, "next") == "turn-spring"
+    assert part(answer, "turn") == spring
     answer = asked("slams,3.4 s,0.5 s,9 lbf", sheet=harbour_closer())
     assert part(answer, "next") == "turn-spring"
-    assert part(answer, "turn") == "Spring screw: 2 and a half turns by the label (weaker)."
+    assert part(answer, "turn") == f"{spring} Sweep valve: half a turn clockwise (slower)."
 
 
 def test_the_spring_is_never_asked_below_the_sheets_least_size() -> None:
@@ -236,6 +242,6 @@ def test_the_labels_a_procedure_branches_on_are_all_there_are() -> None:
     hair = asked("latches,6 s,1.5 s,5.05 lbf", size="1")
     assert part(hair, "next") == "measure-force"
     assert part(hair, "turn") == "Turn nothing, and measure the force again."
-    surprise = asked("latches,3.4 s,1.2 s,4.8 lbf", "latches,5.8 s,1.4 s,")
+    surprise = asked("latches,4 s,1.2 s,4.8 lbf", "latches,6.8 s,1.4 s,")
     assert part(surprise, "next") == "time-again"
     assert part(surprise, "turn") == "Turn nothing, and time it again."
