@@ -3,10 +3,10 @@
 The adviser receives every test, oldest first, and assumes that its last advice was carried out. Its order is a
 foreman's: a spring too heavy to open first, since it moves all else; then the latch valve; the spring stronger only
 where the latch valve does not do; the sweep valve last, or along with the latch valve, since the two are read from
-different parts of one swing. Along with a spring far too heavy goes a sweep valve that is as far from right: the force
-shows what the spring did, and the time what the valve did. Whatever is within the limits is left alone; a time near one
-of them is measured once more. What a turn does on this door it learns from the door's own swings: the valves' times
-(`valve_times`), the force (`opening_force`) and how far the watch strays (`stopwatch`).
+different parts of one swing. Along with a spring too heavy goes a valve that a weaker spring puts further wrong: the
+force shows what the spring did, and the times what the valve did. Whatever is within the limits is left alone; a time
+near one of them is measured once more. What a turn does on this door it learns from the door's own swings: the valves'
+times (`valve_times`), the force (`opening_force`) and how far the watch strays (`stopwatch`).
 """
 
 import math
@@ -57,15 +57,14 @@ CLEAR = 2.0
 SURE_UNTIL = 8
 """The last test that a doubt sends to another: after it, what is within `ONE_TIME` and `ALL_TIMES` is done."""
 
-NEARLY, NEAR = 0.375, 0.5
-"""Turns of the latch valve to a slam: within the first an eighth of a turn is worth a test of its own, within the
-second it is only turned before a test that is due."""
+NEAR = 0.5
+"""Turns of the latch valve to a slam within which a leaf that is not soft yet gets an eighth of a turn more."""
 
-SOFT = 1.2
+SOFT = 0.9
 """Seconds for the last 12 deg, for each metre of width, from which a leaf is soft: the latch edge's mean speed is then
-0.2 m/s; ours."""
+0.23 m/s; ours."""
 
-SOFT_UNTIL = 6
+SOFT_UNTIL = 5
 """The last test at which a leaf that does not slam is made softer."""
 
 STUCK_FROM, STUCK_TESTS, STUCK_TIME = 8, 4, 0.5
@@ -150,6 +149,7 @@ class Adviser:
     def next(self, reading: SwingReading) -> Advice:
         """Add one test, and return what to turn before the next, or that nothing needs turning."""
         self.tests += 1
+        self._readings.append(reading)
         now = self._learn(reading)
         heavy = self._forces.is_heavy(self.size, reading.force)
         right = reading.latched and not reading.slammed and self._times_are_right(now)
@@ -158,7 +158,6 @@ class Adviser:
         too_heavy = heavy and not self._can_lighten()
         if too_heavy and (right or not self._forces.is_little_over(self.size)):
             return self._too_heavy()
-        self._readings.append(reading)
         if self.most_tests is not None and self.tests >= self.most_tests:
             return _end("impossible", words.too_many(self.tests))
         if self.tests >= STUCK_FROM and _are_alike(self._readings[-STUCK_TESTS:]):
@@ -174,7 +173,7 @@ class Adviser:
         if reading.s_12_0 is not None and max(reading.s_12_0, now.last) > LONGEST_LAST:
             slow = max(reading.s_12_0, now.last)
             return self._turn(now, self._opening(now), words.slow_last(slow))
-        if self._is_near_slam(now, NEAR if self._is_doubtful(now) else NEARLY):
+        if self._is_near_slam():
             return self._turn(now, -_EIGHTH, words.near_slam())
         if self._is_doubtful(now):
             return Advice((), "", words.time_again(), "time")
@@ -208,7 +207,7 @@ class Adviser:
             first is None
             or last is None
             or max(last, now.last) > LONGEST_LAST
-            or self._is_near_slam(now, NEARLY)
+            or self._is_near_slam()
         ):
             return False
         if self.tests > SURE_UNTIL:
@@ -229,14 +228,18 @@ class Adviser:
             return False
         return _within(first) and (self._as_found or _within(now.time))
 
-    def _is_near_slam(self, now: _TestResult, within: float) -> bool:
-        """Slams that many turns further open or less, and is not known to stop short an eighth further closed."""
+    def _is_near_slam(self) -> bool:
+        """Slams a little further open, is not soft yet, and is not known to stop short an eighth further closed."""
+        lasts = [one.s_12_0 for one in self._readings[-2:] if one.s_12_0 is not None]
+        if (
+            self.tests > SOFT_UNTIL
+            or not lasts
+            or sum(lasts) >= SOFT * self.leaf.width * len(lasts)
+        ):
+            return False
         at = self._latch.at
-        if self.tests > SOFT_UNTIL or now.last >= SOFT * self.leaf.width:
-            return False
-        if self._latching.fails_at(self.size, at - _EIGHTH):
-            return False
-        return self._latching.to_slam(self.size, at) <= within
+        known = self._latching.fails_at(self.size, at - _EIGHTH)
+        return not known and self._latching.to_slam(self.size, at) <= NEAR
 
     def _leave_alone(self, reading: SwingReading) -> Advice:
         """Done, once it was let go from near by too, or that was asked for."""
@@ -253,23 +256,35 @@ class Adviser:
         return self.size - 0.5 >= max(self.travel.sizes[0], self._spent + 0.5)
 
     def _lighten(self, now: _TestResult) -> Advice:
-        """The spring, and along with it a sweep valve that is wrong now and would be so at the spring it needs."""
+        """The spring, and along with it a valve that is wrong now and would be more so at the spring it needs."""
         weaker = self._forces.lighter(self.size)
-        sweep = self._sweep_along(now, weaker)
-        spring = self._set_spring(weaker, words.lighten(along=bool(sweep)))
-        self._stand(self._sweep.at + sweep, self._latch.at)
-        return replace(spring, moves=(*spring.moves, *_valve("sweep", sweep)))
+        old, new = nominal(self.leaf, self.size), nominal(self.leaf, weaker)
+        last = now.last * new.latch / old.latch
+        sweep = self._sweep_along(now, new.sweep / old.sweep, now.shared * last + new.free)
+        latch = self._latch_along(now, last)
+        spring = self._set_spring(weaker, words.lighten(along=bool(sweep or latch)))
+        self._stand(self._sweep.at + sweep, self._latch.at + latch)
+        return replace(
+            spring, moves=(*spring.moves, *_valve("sweep", sweep), *_valve("latch", latch))
+        )
 
-    def _sweep_along(self, now: _TestResult, size: float) -> float:
-        """Turns of the sweep valve, on the way to that spring; 0 where the time may come right by the spring alone."""
-        old, new = nominal(self.leaf, self.size), nominal(self.leaf, size)
-        slower, at = new.sweep / old.sweep, self._sweep.at
-        other = now.shared * now.last * new.latch / old.latch + new.free
+    def _sweep_along(self, now: _TestResult, slower: float, other: float) -> float:
+        """Turns of the sweep valve, on the way to a spring by which its part of the time takes `slower` times as long.
+
+        0 where 90 to 12 deg, `other` of it not being the valve's [s], may come right by the spring alone.
+        """
+        at = self._sweep.at
         expected = slower * now.sweep.seconds(at) + other
         if now.reading.s_90_12 is None or SHORTEST <= expected <= FAR_TOO_SLOW:
             return 0.0
         turn = self._sweep_place(now, sweep_aim(other) / slower) - at
         return 0.0 if turn > 0 and now.time < LONGEST else turn
+
+    def _latch_along(self, now: _TestResult, last: float) -> float:
+        """Turns to open the latch valve, on the way to a spring by which the last 12 deg take `last` [s]."""
+        if now.reading.slammed or (now.reading.latched and last < LONGEST_LAST):
+            return 0.0
+        return self._latch_reach.as_far(self._latch.at, self._free(self.caps.latch_near * _QUARTER))
 
     def _too_heavy(self) -> Advice:
         """At the weakest spring that latches."""
@@ -357,7 +372,7 @@ class Adviser:
 
     def _turn(self, now: _TestResult, latch: float, why: str) -> Advice:
         """Turn the latch valve by `latch` [turns], and the sweep valve to whatever then suits."""
-        if not latch and now.reading.latched and self._is_near_slam(now, NEAR):
+        if not latch and now.reading.latched and self._is_near_slam():
             latch = -_EIGHTH
         latch = self._latch_reach.as_far(self._latch.at, latch)
         last = now.latch.seconds(self._latch.at + latch)

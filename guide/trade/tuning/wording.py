@@ -55,9 +55,9 @@ def no_turns_left() -> str:
 
 
 def lighten(*, along: bool) -> str:
-    """A weaker spring, and `along` with it the sweep valve."""
+    """A weaker spring, and `along` with it a valve."""
     if along:
-        return "It takes more than the limit to open, so the spring; it alone will not bring the time right either."
+        return "It takes more than the limit to open, and the spring alone would leave it closing wrongly."
     return "It takes more than the limit to open, and only the spring changes that."
 
 

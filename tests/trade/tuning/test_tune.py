@@ -166,7 +166,7 @@ def test_a_sweep_valve_far_from_right_goes_along_with_a_spring_too_heavy(
     """14 lbf where 5 are the limit: three or four tests for the spring alone, and as many after them for the sweep."""
     advice = after(Adviser(OFFICE, 6, FIVE_LBF), reading(first, 1.5, force=62.3))
     assert advice.moves == (Move("spring", "weaker", 2), Move("sweep", direction, 2))
-    assert "it alone will not bring the time right" in advice.reason
+    assert "the spring alone would leave it closing wrongly" in advice.reason
 
 
 def test_a_sweep_valve_is_not_opened_along_with_the_spring_while_the_leaf_is_quick_enough() -> None:
