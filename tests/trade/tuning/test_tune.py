@@ -137,6 +137,15 @@ def test_a_spring_far_too_strong_comes_down_a_size_at_a_go() -> None:
     assert advice.moves == (Move("spring", "weaker", 2),)
 
 
+@pytest.mark.parametrize(("last", "latched"), [(2.8, True), (None, False)])
+def test_a_latch_valve_that_drags_is_opened_a_quarter_along_with_a_spring_too_heavy(
+    last: float | None, *, latched: bool
+) -> None:
+    """Less spring makes the last 12 degrees slower still, or stops the leaf short."""
+    advice = after(Adviser(OFFICE, 5, FIVE_LBF), reading(6.0, last, latched=latched, force=50.0))
+    assert advice.moves == (Move("spring", "weaker", 2), Move("latch", "faster", 1))
+
+
 def test_too_fast_a_sweep_is_slowed_by_half_a_turn_at_most() -> None:
     advice = after(Adviser(OFFICE, 3), reading(2.5, 1.5))
     assert advice.moves == (Move("sweep", "slower", 2),)
