@@ -148,9 +148,13 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
                 yield words, show_fact(state, name)
     if state.known(SPRING_NOW) is not None:
         yield "Spring now at EN size", show_fact(state, SPRING_NOW)
-    turned = [said for one in rounds(state) for said in one.turned if "spring" in said.casefold()]
+    # A valve may have been turned along with the spring, in a sentence of its own.
+    told = (
+        sentence for one in rounds(state) for said in one.turned for sentence in said.split(". ")
+    )
+    turned = [sentence.rstrip(".") for sentence in told if "spring" in sentence.casefold()]
     if turned:
-        yield "Spring turned since", "; ".join(said.rstrip(".") for said in turned)
+        yield "Spring turned since", "; ".join(turned)
 
 
 def round_lines(one: Round) -> list[str]:

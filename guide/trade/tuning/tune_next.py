@@ -159,6 +159,10 @@ def _next(advice: Advice) -> str:
 
 def _cautions(advice: Advice) -> tuple[str, ...]:
     if _next(advice) == SPRING:
+        if len(advice.moves) > 1:
+            return (
+                "Never past the sheet's last turn: the spring first, then the valve, no further than told.",
+            )
         return ("Never past the sheet's last turn, and no valve is turned with the spring.",)
     if advice.moves:
         return ("No further than told, and stop where it turns stiff.",)

@@ -69,6 +69,7 @@ def test_the_spring_moves_in_turns_of_its_screw_and_the_sweep_valve_along_where_
     answer = asked("slams,3.4 s,0.5 s,9 lbf", sheet=harbour_closer())
     assert part(answer, "next") == "turn-spring"
     assert part(answer, "turn") == f"{spring} Sweep valve: half a turn clockwise (slower)."
+    assert answer.cautions[0].endswith("the spring first, then the valve, no further than told.")
 
 
 def test_the_spring_is_never_asked_below_the_sheets_least_size() -> None:
