@@ -390,6 +390,36 @@ class _Compiler:
         self.otherwise(source, shape.otherwise, (*path, "otherwise"), prefix, shape.id, spent)
         self.open.append(done)
 
+    def compile_each(
+        self, source: Source, shape: schema.EachShape, path: Path_, prefix: str
+    ) -> None:
+        if self.need_fact(source, shape.fact, (*path, "fact")):
+            fact = self.facts[shape.fact]
+            if fact.kind != "choice" or fact.unsure:
+                message = f"“{shape.fact}” has no answers to take in turn; make it a choice without unsure."
+                source.fault((*path, "fact"), "turn-not-choice", message)
+        for number, name in enumerate(shape.suggests):
+            self.need_fact(source, name, (*path, "suggests", number))
+        turn = {"id": f"{shape.id}+", "turn": shape.fact, "suggests": shape.suggests}
+        begins = self.node(source, path, prefix, "turn", turn)
+        self.open = [self.way(begins, "next")]
+        self.blocks(source, shape.steps, (*path, "steps"), prefix)
+        within = _set_within(self.nodes[begins.index + 1 :])
+        begins.body["forgets"] = sorted(
+            n for n in within if n in self.facts and not self.facts[n].worked
+        )
+        goes_on = self.condition(source, shape.goes_on, (*path, "goes_on"))
+        node = self.node(source, path, prefix, "repeat", {"id": shape.id})
+        until = conditions.Not(goes_on) if goes_on is not None else None
+        if until is not None:
+            self.untils[node.index] = until
+        done = self.way(node, "until", until)
+        again, spent = self.way(node, "again"), self.way(node, "spent")
+        again.target, again.loop = begins.index, len(self.loops)
+        turns = len(self.facts[shape.fact].options) if shape.fact in self.facts else 1
+        self.loops.append(Loop(begins.index, node.index, max(turns, 1)))
+        self.open = [done, spent]
+
     def compile_include(
         self, source: Source, shape: schema.IncludeShape, path: Path_, prefix: str
     ) -> None:
@@ -439,7 +469,7 @@ class _Compiler:
 
     def need_counts_on(self) -> None:
         """Note each include whose part counts on a fact that no block asks."""
-        asked = {n.body["fact"] for n in self.nodes if n.kind in ("ask", "time", "check")}
+        asked = _set_within(self.nodes)
         for source, path, file, name in self.counts_on:
             if not self.comes_about(name, asked):
                 message = f"“{short(file)}” counts on “{name}”, which nothing asks; ask it before."
@@ -476,6 +506,12 @@ class _Compiler:
             active = [n for n in active if self.loops[n].high >= node.index]
             active += starts.get(node.index, [])
             node.loops = tuple(active)
+
+
+def _set_within(nodes: list[Node]) -> set[str]:
+    """The facts that blocks ask for or take in turn. A computed one in a check is named too, and never set."""
+    asked = {node.body["fact"] for node in nodes if node.kind in ("ask", "time", "check")}
+    return asked | {node.body["turn"] for node in nodes if node.kind == "turn"}
 
 
 def _body(shape: schema.BlockShape, *left_out: str) -> dict[str, Any]:

@@ -118,7 +118,7 @@ def _faults_of_loops(graph: Graph) -> Iterator[str]:
         yield "one of its loops has no place"
 
 
-_WAYS = {"do": 1, "ask": 1, "work": 1, "time": 1, "hold": 1, "go": 1, "end": 0}
+_WAYS = {"do": 1, "ask": 1, "work": 1, "time": 1, "hold": 1, "turn": 1, "go": 1, "end": 0}
 _WAYS |= {"check": 2, "when": 2, "repeat": 3}
 _GUARDED = ("by_case", "when")
 

@@ -27,6 +27,7 @@ from guide.run.state import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
+from guide.run.turns import answer_of_turn_before, turn_around
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.run.worked_ahead import ahead_of
 from guide.translation import _
@@ -177,6 +178,8 @@ SCHEDULE = "the schedule"
 """Who offers a value that the door schedule supplied."""
 JOB_BEFORE = "the job before"
 """Who offers a value that the job before at this door supplied."""
+TURN_BEFORE = _("as before")
+"""Who offers what the turn before was answered."""
 FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
 ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
@@ -554,7 +557,12 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
         return None, ""
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
-    if fact.name in state.supplied:
+    turn = turn_around(state.graph, at)
+    if turn is not None and turn[1] > 1:
+        earlier = answer_of_turn_before(state, fact, at)
+        if earlier is not None:
+            return earlier, TURN_BEFORE
+    elif fact.name in state.supplied:
         before = bool(state.about.get("after"))
         return state.supplied[fact.name], JOB_BEFORE if before else SCHEDULE
     if fact.offer is not None and state.sheet is not None:

@@ -79,8 +79,9 @@ def ends_in(
         if block.by_case is not None:
             for number, branch in enumerate(block.by_case.cases):
                 yield from ends_in(branch.steps, (*here, "cases", number, "steps"))
-        if block.repeat is not None:
-            yield from ends_in(block.repeat.steps, (*here, "steps"))
+        inner = block.repeat or block.each
+        if inner is not None:
+            yield from ends_in(inner.steps, (*here, "steps"))
         failing = block.check or block.repeat
         if failing is not None:
             yield from ends_in(failing.otherwise.steps, (*here, "otherwise", "steps"))
