@@ -154,7 +154,7 @@ def passed_over(flow: Flow, reach: ReachableCases) -> Iterator[Node]:
 
 def _takes_turns(graph: Graph, node: Node) -> bool:
     """Whether it is the end of an `each`, for which the last turn is no failure."""
-    return node.kind == "repeat" and graph.nodes[node.edges[1].target].kind == "turn"
+    return node.kind == "repeat" and graph.takes_turns(node.edges[1].loop)
 
 
 def by_hand(node: Node) -> bool:

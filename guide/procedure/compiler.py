@@ -398,16 +398,19 @@ class _Compiler:
             if fact.kind != "choice" or fact.unsure:
                 message = f"“{shape.fact}” has no answers to take in turn; make it a choice without unsure."
                 source.fault((*path, "fact"), "turn-not-choice", message)
-        for number, name in enumerate(shape.suggests):
-            self.need_fact(source, name, (*path, "suggests", number))
+        for key, names in (("keeps", shape.keeps), ("suggests", shape.suggests)):
+            for number, name in enumerate(names):
+                self.need_fact(source, name, (*path, key, number))
         turn = {"id": f"{shape.id}+", "turn": shape.fact, "suggests": shape.suggests}
         begins = self.node(source, path, prefix, "turn", turn)
         self.open = [self.way(begins, "next")]
         self.blocks(source, shape.steps, (*path, "steps"), prefix)
         within = _set_within(self.nodes[begins.index + 1 :])
-        begins.body["forgets"] = sorted(
-            n for n in within if n in self.facts and not self.facts[n].worked
-        )
+        begins.body["forgets"] = [
+            name
+            for name, fact in self.facts.items()
+            if name in within and not fact.worked and name not in shape.keeps
+        ]
         goes_on = self.condition(source, shape.goes_on, (*path, "goes_on"))
         node = self.node(source, path, prefix, "repeat", {"id": shape.id})
         until = conditions.Not(goes_on) if goes_on is not None else None

@@ -197,6 +197,10 @@ class Graph:
         loops = self.loops
         return next(n for n in turn.loops if loops[n].low == turn.index and loops[n].at_most)
 
+    def takes_turns(self, loop: int) -> bool:
+        """Whether a loop is that of an `each`."""
+        return self.loops[loop].at_most > 0 and self.nodes[self.loops[loop].low].kind == "turn"
+
     def hazard(self, name: str) -> Hazard:
         """A hazard that a block of this procedure names."""
         return self.hazards.get(name) or USUAL[name]

@@ -471,6 +471,8 @@ class EachShape(BlockShape):
     """The choice whose answers are taken in turn, first to last. Nobody is asked for it. E.g. `this_leaf`"""
     goes_on: Condition
     """The condition on which another turn follows; tested after each."""
+    keeps: list[FactName] = []
+    """What is asked in a turn and holds for every later one. E.g. `[other_leaf]`"""
     suggests: list[FactName] = []
     """What is asked in each turn and is mostly the same: the answer of the turn before is suggested. E.g.
     `[hinge, height]`"""

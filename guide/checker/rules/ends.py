@@ -88,13 +88,17 @@ def ends_in(
 
 
 def started_already(graph: Graph) -> Iterator[Finding]:
-    """Each end of outcome `not-started` that some way comes to after a cut: that work is not undone by an end."""
+    """Each end of outcome `not-started` that some way comes to after a cut: that work is not undone by an end.
+
+    What an earlier turn cut is of another thing, of which such an end says nothing."""
     after: list[Node | None] = [None] * len(graph.nodes)
     changed = True
     while changed:
         changed = False
         for node in graph.nodes:
             cut = node if node.body.get("cuts") else after[node.index]
+            if node.kind == "turn":
+                cut = None
             for edge in node.edges:
                 if cut is not None and after[edge.target] is None:
                     after[edge.target] = cut
