@@ -197,6 +197,10 @@ class Graph:
         loops = self.loops
         return next(n for n in turn.loops if loops[n].low == turn.index and loops[n].at_most)
 
+    def tries_of(self, node: Node) -> tuple[int, ...]:
+        """The loops around a node that try the same thing again; an `each` does it for another thing."""
+        return tuple(loop for loop in node.loops if not self.takes_turns(loop))
+
     def takes_turns(self, loop: int) -> bool:
         """Whether a loop is that of an `each`."""
         return self.loops[loop].at_most > 0 and self.nodes[self.loops[loop].low].kind == "turn"
