@@ -153,7 +153,7 @@ def passed_over(flow: Flow, reach: ReachableCases) -> Iterator[Node]:
 
 
 def _takes_turns(graph: Graph, node: Node) -> bool:
-    """Whether it is the end of an `each`, for which the last turn is no failure."""
+    """Whether it is the end of an `each`, after whose last turn nothing has failed."""
     return node.kind == "repeat" and graph.takes_turns(node.edges[1].loop)
 
 

@@ -468,9 +468,9 @@ class EachShape(BlockShape):
     the turn before asked."""
 
     fact: FactName
-    """The choice whose answers are taken in turn, first to last. Nobody is asked for it. E.g. `this_leaf`"""
+    """The choice whose answers name the things in their order. Nobody is asked for it. E.g. `this_leaf`"""
     goes_on: Condition
-    """The condition on which another turn follows; tested after each."""
+    """The condition on which another turn follows; tested after each. E.g. `{other_leaf: now}`"""
     keeps: list[FactName] = []
     """What is asked in a turn and holds for every later one. E.g. `[other_leaf]`"""
     suggests: list[FactName] = []
