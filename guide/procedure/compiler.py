@@ -54,6 +54,8 @@ class _Compiler:
         self.open: list[Edge] = []
         self.jumps: list[tuple[Edge, int, str, str, Source, Path_]] = []
         """Every `go`: its edge, the node it leaves, the block's id, the prefix, the place."""
+        self.asking: list[tuple[Node, Source, Path_]] = []
+        """Every block that asks for a fact."""
         self.swings: list[tuple[Node, Source, Path_]] = []
         """Every `time` block whose swing another goes on with."""
         self.ids: dict[str, tuple[Source, Path_]] = {}
@@ -84,6 +86,8 @@ class _Compiler:
             edge.target = node.index
         self.open = []
         self.nodes.append(node)
+        if kind in ("ask", "time", "check"):
+            self.asking.append((node, source, (*path, "fact")))
         return node
 
     def way(self, node: Node, label: str, guard: Condition | None = None) -> Edge:
@@ -397,7 +401,7 @@ class _Compiler:
             fact = self.facts[shape.fact]
             if fact.kind != "choice" or fact.unsure:
                 message = f"“{shape.fact}” has no answers to take in turn; make it a choice without unsure."
-                source.fault((*path, "fact"), "turn-not-choice", message)
+                source.fault((*path, "fact"), "turn-fact", message)
         for key, names in (("keeps", shape.keeps), ("suggests", shape.suggests)):
             for number, name in enumerate(names):
                 self.need_fact(source, name, (*path, key, number))
@@ -456,9 +460,32 @@ class _Compiler:
                 source.fault(path, "block-unknown", message)
                 continue
             way.target = target
+            self.need_no_turn_entered(leaves, target, name, source, path)
             if target <= leaves:
                 way.loop = len(self.loops)
                 self.loops.append(Loop(target, leaves))
+
+    def need_no_turn_entered(
+        self, leaves: int, target: int, name: str, source: Source, path: Path_
+    ) -> None:
+        """Note a jump from outside into the steps of an `each`: it would be nobody's turn there."""
+        for loop in self.loops:
+            inside = loop.low < target <= loop.high and not loop.low <= leaves <= loop.high
+            if inside and self.nodes[loop.low].kind == "turn" and loop.at_most:
+                each = self.nodes[loop.high].id
+                message = (
+                    f"“{short(name)}” is a step of “{short(each)}”, whose turns begin at its first step; "
+                    "go to that block itself."
+                )
+                source.fault(path, "turn-entered", message)
+
+    def need_unasked_turns(self) -> None:
+        """Note each question about whose turn it is."""
+        turns = {node.body["turn"] for node in self.nodes if node.kind == "turn"}
+        for node, source, path in self.asking:
+            if node.body["fact"] in turns:
+                message = f"“{short(node.body['fact'])}” says whose turn it is and is never asked; branch on it."
+                source.fault(path, "turn-fact", message)
 
     def join_swings(self) -> None:
         """Note each `same_swing` that names a block that measures no time, or one before its own."""
@@ -547,6 +574,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     _close(compiler, shape)
     compiler.join_jumps()
     compiler.join_swings()
+    compiler.need_unasked_turns()
     compiler.number_loops()
     nested = [replace(loop) for loop in compiler.loops]
     nest(nested)
