@@ -148,7 +148,7 @@ def _faults_of_node(graph: Graph, node: Node) -> Iterator[str]:
 def _faults_of_turn(graph: Graph, node: Node) -> Iterator[str]:
     body, fact = node.body, graph.facts.get(node.body["turn"])
     if fact is None or not graph.facts.keys() >= {*body["forgets"], *body["suggests"]}:
-        yield f"“{node.id}” takes turns by a fact that is not declared"
+        yield f"“{node.id}” has turns by a fact that is not declared"
     elif not any(
         loop.low == node.index and loop.at_most == len(fact.options) > 0 for loop in graph.loops
     ):
