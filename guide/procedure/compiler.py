@@ -415,6 +415,11 @@ class _Compiler:
             for name, fact in self.facts.items()
             if name in within and not fact.worked and name not in shape.keeps
         ]
+        for key, names in (("keeps", shape.keeps), ("suggests", shape.suggests)):
+            for number, name in enumerate(names):
+                if name not in within and name in self.facts:
+                    message = f"“{short(name)}” is not asked in these turns; take it out of {key}."
+                    source.fault((*path, key, number), "turn-list", message)
         goes_on = self.condition(source, shape.goes_on, (*path, "goes_on"))
         node = self.node(source, path, prefix, "repeat", {"id": shape.id})
         until = conditions.Not(goes_on) if goes_on is not None else None
