@@ -104,7 +104,7 @@ class Env(Mapping[str, Value]):
         return value
 
     def __contains__(self, name: object) -> bool:
-        if name in self.asked:
+        if name in self.asked or name in self._worked:
             return True
         fact = self.facts.get(str(name))
         if fact is None or not fact.worked:
@@ -142,7 +142,7 @@ class Env(Mapping[str, Value]):
                 if name in fact.optional:
                     continue
                 raise
-            if value in (UNSURE, NONE) and name in fact.optional:
+            if name in fact.optional and value in (UNSURE, NONE):
                 continue
             found[name] = writing(value)
         for name, columns in fact.rounds.items():
