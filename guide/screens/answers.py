@@ -82,6 +82,7 @@ class Answers(OptionList, can_focus=False):
             parts.append((f"{name:{_COLUMN}}", "bold"))
             parts.append(drawn[0])
             parts += [f"\n{'':{_COLUMN + 4}}{row}" for row in drawn[1:]]
+            parts += ["\n"] if answer is not self.answers[-1] else []  # each picture by itself
         else:
             parts.append(name)
         return Content.assemble(*parts)

@@ -127,7 +127,6 @@ class HomeScreen(ListingScreen):
         self.shown = found[:MOST]
         width = self.app.size.width
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
-        room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
         cells = [(door_of(run), run.title, stage_of(run), when(run.updated)) for run in self.shown]
         heads = (_("Door"), _("Job"), _("Stage"), _("When"))
         lit = (n for n, run in enumerate(self.shown) if before and run.path == before.path)
@@ -135,7 +134,6 @@ class HomeScreen(ListingScreen):
         self.lay(
             [heads[place] for place in places],
             [[row[place] for place in places] for row in cells],
-            [room] * len(places),
             next(lit, None),
         )
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.events import Key, Resize
+from textual.events import Key
 from textual.screen import Screen
 
 from guide.screens.host import Host, host
@@ -95,7 +95,7 @@ class PageScreen(Screen[object]):
         """Press a key; not from here, since what a screen sends does not come to its own bindings."""
         self.app.call_later(self.app.simulate_key, key)
 
-    def on_resize(self, event: Resize) -> None:
+    def on_resize(self) -> None:
         """Say so where nothing can be read."""
         small = too_small(*self.app.size)
         self.query_one("#too-small", Words).tell(TOO_SMALL if small else "")

@@ -11,6 +11,7 @@ from textual.widgets import OptionList
 
 from guide.files.library import catalogue
 from guide.files.titles import PRACTICE, id_in, title_in
+from guide.screens.hanging import HangingText
 from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
@@ -55,13 +56,12 @@ class PickScreen(PageScreen):
     def _picked(self, event: OptionList.OptionSelected) -> None:
         self.action_pick(event.option_index + 1)
 
-    def _line(self, number: int, item: Item[object]) -> Content:
+    def _line(self, number: int, item: Item[object]) -> HangingText:
         key = str(number) if number < 10 else " "
         said = clean(item.text)
-        below = [(f"\n    {clean(item.below)}", "$secondary")] if item.below else []
-        return Content.assemble(
-            (f" {key} ", "bold reverse" if key.strip() else ""), f" {said}", *below
-        )
+        below = f"\n     {clean(item.below)}" if item.below else ""
+        front = (f" {key} ", "bold reverse" if key.strip() else "")
+        return HangingText(Content.assemble(front, f"  {said}{below}"))
 
 
 class PracticePick(PickScreen):

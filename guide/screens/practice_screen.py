@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.events import Key, Resize
+from textual.events import Key
 from textual.widgets import OptionList
 
 from guide.run.practice_results import keep
@@ -74,7 +74,7 @@ class PracticeScreen(PageScreen):
         if self.view.ticking:
             self.show()
 
-    def on_resize(self, event: Resize) -> None:
+    def on_resize(self) -> None:
         """Fit the drawing to the window."""
         self.call_after_refresh(self.show)
 
@@ -145,7 +145,7 @@ class PracticeScreen(PageScreen):
         width, height = self.app.size
         panel = 34 if width >= 110 else 24 if width >= _PANEL_FROM else 0
         swings = self.view.stage in (HELD, MOVING, STOOD)  # one room and scale from first to last
-        rows = max(0, min(20, height - 9 - listed - (7 if swings else 0)))
+        rows = max(0, min(20, height - 9 - listed - (7 if swings else 3)))
         picture = self.query_one("#picture", PicturePanel)
         picture.show(self.view.picture, width - panel - 8, rows if rows >= 5 else 0)
 

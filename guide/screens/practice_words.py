@@ -94,11 +94,10 @@ def so_far(practice: Practice) -> str:
     turns = len(practice.turned) + practice.forced
     counted = ((_("let go"), len(practice.swings)), (_("screws turned"), turns))
     done = [f"{words} {_times(count)}" for words, count in counted if count]
+    done.append(_("{minutes:.0f} min").format(minutes=practice.spent / 60))
     if not practice.acts:
         return _("So far: nothing done.")
-    return _("So far: {done}, {minutes:.0f} min.").format(
-        done=", ".join(done), minutes=practice.spent / 60
-    )
+    return _("So far: {done}.").format(done=", ".join(done))
 
 
 def _times(count: int) -> str:

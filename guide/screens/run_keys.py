@@ -73,7 +73,7 @@ def key_hints(desk: Desk, *, typing: bool, draws: bool, tested: bool) -> list[Ke
     accepts, shown = desk.accepts, desk.shown
     looking = desk.at is not None and not desk.changing
     if desk.ending:
-        return [KeyHint("y", "Y", _("End the job")), KeyHint("tab", "Tab", _("Go on with it"))]
+        return [KeyHint("y", "Y", _("End the job")), KeyHint("n", "N", _("Go on with it"))]
     if typing:
         moves = STEPS if accepts.kind in ("measure", "count") else ()
         return [
@@ -138,30 +138,19 @@ def drawing_hint(view: str, angle: float) -> str:
     )
 
 
-_WORDS_FOR = {
-    "note": _("the note"),
-    "safe": _("why it is made safe"),
-    "resolve": _("what was done"),
-    "take up": _("what has changed"),
-    "photo": _("the file of the photo"),
-    "shows": _("what the photo shows"),
-}
-"""What a typed line is for, by the purpose of its words."""
-
-
 _SHORT = {"begin": _("Cannot be undone."), "hold": _("Y if all are right.")}
 """In a narrow window, where the key bar alone says the rest."""
 
 
 def line_hint(desk: Desk, *, narrow: bool) -> str:
     """The words beside the typed line, or in its place."""
-    accepts, purpose = desk.accepts, desk.purpose
+    accepts = desk.accepts
     if desk.ending:
         return _("Y if all is safe.")
-    if narrow and not purpose:
+    if desk.purpose:
+        return ""  # it stands over the line
+    if narrow:
         return _SHORT.get(accepts.kind, "")
-    if purpose:
-        return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if desk.at is not None and accepts.kind == "nothing":

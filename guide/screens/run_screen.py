@@ -182,7 +182,7 @@ class RunScreen(Screen[None]):
         self.set_class(hold, "-hold")
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
-        self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
+        self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, width)
         self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)

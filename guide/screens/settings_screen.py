@@ -13,7 +13,6 @@ from guide.files.writing import why_not
 from guide.run.settings import ALLOWED, Settings, longest, save_settings, settings_path
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.themes import theme_for
-from guide.screens.words_shown import Words
 from guide.translation import _
 
 SAID = {
@@ -36,6 +35,8 @@ SAID = {
     "own_voice": _("The voice that was taught"),
 }
 """What each setting is, in a fitter's words."""
+_IN_COLUMNS_FROM = 60
+"""Columns of the window from which the values stand in a column."""
 
 
 class SettingsScreen(PageScreen):
@@ -54,9 +55,6 @@ class SettingsScreen(PageScreen):
 
     def body(self) -> ComposeResult:
         """Every setting with its value."""
-        yield Words(
-            _("Kept in {settings_path}").format(settings_path=settings_path()), classes="why"
-        )
         yield OptionList(id="list", markup=False)
         yield Input(id="typed")
 
@@ -65,17 +63,20 @@ class SettingsScreen(PageScreen):
         self.query_one("#typed", Input).display = False
         self._fill()
         self.query_one("#list", OptionList).focus()
+        self.say(_("Kept in {settings_path}").format(settings_path=settings_path()))
+
+    def on_resize(self) -> None:
+        """A narrow window has no second column."""
+        self._fill()
 
     def _fill(self) -> None:
         known = asdict(self.hingeside.settings)
         options = self.query_one("#list", OptionList)
         lit = options.highlighted or 0
-        options.set_options(
-            [
-                Content.assemble(f"{SAID[name]:36}", (str(known[name]) or "–", "bold"))
-                for name in self.names
-            ]
-        )
+        wide = self.app.size.width >= _IN_COLUMNS_FROM
+        heads = [f"{said:36}" if wide else f"{said}: " for said in SAID.values()]
+        values = [(str(known[name]) or "–", "bold") for name in SAID]
+        options.set_options([*map(Content.assemble, heads, values)])
         options.highlighted = lit
 
     def action_leave(self) -> None:

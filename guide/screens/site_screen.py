@@ -107,8 +107,8 @@ class SiteScreen(ListingScreen):
         words = "" if self._adding else self.find.value
         self.shown = rows_of(self.states if self.round is None else self.round, words)
         in_round = self.round is not None
-        heads, rows, rooms = columns_of(self.shown, self.app.size.width, in_round=in_round)
-        self.lay(heads, rows, rooms, self._row_of(lit))
+        heads, rows = columns_of(self.shown, self.app.size.width, in_round=in_round)
+        self.lay(heads, rows, self._row_of(lit))
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )

@@ -105,6 +105,7 @@ class StepCard(Vertical):
         if typed.display:
             typed.write(view.text, retype=view.retype)
             typed.set_class(view.refused, "-wrong")
+            typed.set_class(wording or view.accepts.kind == "text", "-words")
         seen = not view.shown.card_lines  # a card is read first
         self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
 

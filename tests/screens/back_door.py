@@ -112,7 +112,7 @@ class Hand:
         view = self.view
         state, shown = view.session.state, view.shown
         door = str(state.about.get("door", ""))
-        lines = [f"{state.graph.title} · {door}" if door else state.graph.title]
+        lines = [f"{door} · {state.graph.title}" if door else state.graph.title]
         if view.desk.over == HELP:
             lines.append(joined(step_words.help_words(voice=view.voiced)))
         elif view.desk.over == KNOWN:

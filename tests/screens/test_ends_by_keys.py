@@ -61,7 +61,7 @@ async def test_the_app_goes_on_with_the_next_job_at_the_same_door() -> None:
         await pilot.pause()
         assert app.run_view is not None
         assert app.run_view.session.state.graph.name == "adjust-a-closer"
-        assert "Adjust a closer in service · 114" in seen(app)
+        assert "114 · Adjust a closer in service" in seen(app)
         assert "3 answers are carried over" in seen(app)
 
 
