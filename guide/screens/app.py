@@ -34,13 +34,7 @@ def run_app(
     from guide.screens.hingeside_app import HingesideApp
 
     app = HingesideApp(
-        session,
-        settings,
-        notice,
-        ascii=ascii,
-        open_voice=open_voice,
-        practice=practice,
-        job=job,
+        session, settings, notice, ascii=ascii, open_voice=open_voice, practice=practice, job=job
     )
     gc.freeze()  # what was loaded stays: a look for garbage that passes over it is too short to hold up a key
     gc.enable()

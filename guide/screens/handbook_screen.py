@@ -24,8 +24,8 @@ class HandbookScreen(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
-        key("escape,left", "Esc", "list", _("Pages")),
-        key("enter", "Enter", "read", _("Read")),
+        key("escape,left", "list", _("Pages")),
+        key("enter", "read", _("Read")),
         CLOSE,
     ]
     heading = _("Handbook")

@@ -184,10 +184,10 @@ class HingesideApp(App[int]):
         run = self.run_view
         if run is None:
             return
-        if run.detail != self.settings.detail:
-            self.settings = replace(self.settings, detail=run.detail)
-            run.message += f" {keep_detail(run.detail)}".rstrip()
-        if not run.leaving:
+        if run.desk.detail != self.settings.detail:
+            self.settings = replace(self.settings, detail=run.desk.detail)
+            run.message += f" {keep_detail(run.desk.detail)}".rstrip()
+        if not run.desk.left:
             return
         self._close_voice()
         run.session.close()

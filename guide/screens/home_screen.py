@@ -40,23 +40,16 @@ class HomeScreen(ListingScreen):
     """The choice of what to do, before a run is open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "put_back", _("Put back")),
-        key("e", "E", "empty", _("Empty the bin")),
-        key(
-            "enter",
-            "Enter",
-            "go_on",
-            _("Go on"),
-            _("Go on with the job that is lit; so does a click"),
-        ),
-        key("enter", "Enter", "record", _("Record"), _("Read the record of a job that ended")),
-        key("a", "A", "take_up", _("Take up"), _("Take up again a job that was not done")),
-        key("n", "N", "new", _("New job"), _("Begin a new job")),
-        key("p", "P", "practise", _("Practise"), _("Practise on a model door")),
-        key("l", "L", "site", _("Site"), _("The list of a site's doors, and what became of each")),
+        key("enter", "put_back", _("Put back")),
+        key("e", "empty", _("Empty the bin")),
+        key("enter", "go_on", _("Go on"), _("Go on with the job that is lit; so does a click")),
+        key("enter", "record", _("Record"), _("Read the record of a job that ended")),
+        key("a", "take_up", _("Take up"), _("Take up again a job that was not done")),
+        key("n", "new", _("New job"), _("Begin a new job")),
+        key("p", "practise", _("Practise"), _("Practise on a model door")),
+        key("l", "site", _("Site"), _("The list of a site's doors, and what became of each")),
         key(
             "d",
-            "D",
             "same_door",
             _("Same door"),
             _(
@@ -64,11 +57,11 @@ class HomeScreen(ListingScreen):
             ),
         ),
         FIND,
-        key("h", "H", "handbook", _("Handbook"), _("The handbook")),
-        key("s", "S", "settings", _("Settings"), _("Measures, rules, colours, voice")),
-        key("delete,backspace", "Del", "delete", _("Delete"), _("Move a job to the bin, after Y")),
-        key("b", "B", "bin", _("Bin"), _("Look into the bin; Enter puts a job back, E empties it")),
-        key("escape,left", "Esc", "jobs", _("Jobs")),
+        key("h", "handbook", _("Handbook"), _("The handbook")),
+        key("s", "settings", _("Settings"), _("Measures, rules, colours, voice")),
+        key("delete,backspace", "delete", _("Delete"), _("Move a job to the bin, after Y")),
+        key("b", "bin", _("Bin"), _("Look into the bin; Enter puts a job back, E empties it")),
+        key("escape,left", "jobs", _("Jobs")),
         HELP,
         *OF_LISTS,
     ]

@@ -2,11 +2,43 @@
 
 from typing import NamedTuple
 
+_LABELS = dict(
+    zip(
+        [
+            "up",
+            "down",
+            "left",
+            "right",
+            "slash",
+            "question_mark",
+            "enter",
+            "escape",
+            "space",
+            "tab",
+            "pageup",
+            "delete",
+        ],
+        ["↑", "↓", "←", "→", "/", "?", "Enter", "Esc", "Space", "Tab", "PgUp", "Del"],
+        strict=True,
+    )
+)
+
+
+def label_of(key: str) -> str:
+    """What is on a key of the keyboard, by the name that Textual has for it."""
+    return _LABELS.get(key, key.upper())
+
 
 class KeyHint(NamedTuple):
     """One key of the key bar."""
 
     key: str
     """As Textual names it: what a click presses."""
-    shown: str
     word: str
+    label: str = ""
+    """What is shown, where it is not what is on the key."""
+
+    @property
+    def shown(self) -> str:
+        """What stands on the key."""
+        return self.label or label_of(self.key)

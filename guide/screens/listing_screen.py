@@ -31,12 +31,9 @@ _AROUND, _BETWEEN = 5, 2
 """Columns of the window around the table, and around each of its columns."""
 BREATH = 0.01
 """Seconds between two readings, so that the screen is painted meanwhile."""
-FIND = key("slash", "/", "find", _("Find"), _("Find lines of the list by words in them"))
-HELP = key("question_mark", "?", "all_keys", _("Help"))
-OF_LISTS = (
-    key("y", "Y", "yes"),
-    key("down,tab", "↓", "leave_find"),
-)
+FIND = key("slash", "find", _("Find"), _("Find lines of the list by words in them"))
+HELP = key("question_mark", "all_keys", _("Help"))
+OF_LISTS = (key("y", "yes"), key("down,tab", "leave_find"))
 """Keys of every list that its key bar does not name."""
 
 

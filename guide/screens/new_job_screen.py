@@ -29,8 +29,8 @@ class NewJobScreen(PageScreen):
     """Asks one thing after the other; dismissed with a NewJob, or with None."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "submit", _("Go on")),
-        key("escape,tab", "Esc", "before", _("Back")),
+        key("enter", "submit", _("Go on")),
+        key("escape,tab", "before", _("Back")),
     ]
     heading = _("A new job")
 

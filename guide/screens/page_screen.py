@@ -10,20 +10,21 @@ from textual.screen import Screen
 
 from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
-from guide.screens.key_hint import KeyHint
+from guide.screens.key_hint import KeyHint, label_of
 from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
 
-def key(keys: str, shown: str, action: str, word: str = "", tells: str = "") -> Binding:
+def key(keys: str, action: str, word: str = "", tells: str = "", label: str = "") -> Binding:
     """A key of a page: `word` is for the key bar, where there is one, and `tells` for the help."""
+    shown = label or label_of(keys.partition(",")[0])
     return Binding(keys, action, word, show=bool(word), key_display=shown, tooltip=tells)
 
 
-MORE = key("space", "Space", "focused.page_down", _("More"))
-UP = key("pageup", "PgUp", "focused.page_up", _("Up"))
-CLOSE = key("escape,left", "Esc", "dismiss", _("Close"))
+MORE = key("space", "focused.page_down", _("More"))
+UP = key("pageup", "focused.page_up", _("Up"))
+CLOSE = key("escape,left", "dismiss", _("Close"))
 
 
 class Reading(VerticalScroll, can_focus=True):
@@ -66,7 +67,7 @@ class PageScreen(Screen[object]):
     def keys(self) -> Sequence[KeyHint]:
         """The keys that can be used now; the last of them is always shown."""
         return [
-            KeyHint(one.key.partition(",")[0], one.key_display or "", one.description)
+            KeyHint(one.key.partition(",")[0], one.description, one.key_display or "")
             for one in self.BINDINGS
             if isinstance(one, Binding) and one.show and self.shows(one.action)
         ]

@@ -17,10 +17,10 @@ from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
 from guide.translation import _
 
-PICK = key("enter", "Enter", "pick", _("Pick"))
-MOVE = key("down", "↑↓", "focused.cursor_down", _("Move"))
-BACK = key("escape,left", "Esc", "dismiss", _("Back"))
-NUMBERS = [key(str(number), "", f"pick({number})") for number in range(1, 10)]
+PICK = key("enter", "pick", _("Pick"))
+MOVE = key("down", "focused.cursor_down", _("Move"), label="↑↓")
+BACK = key("escape,left", "dismiss", _("Back"))
+NUMBERS = [key(str(number), f"pick({number})") for number in range(1, 10)]
 
 
 class PickScreen(PageScreen):
@@ -70,7 +70,7 @@ class PracticePick(PickScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         PICK,
         MOVE,
-        key("r", "R", "results", _("Write results")),
+        key("r", "results", _("Write results")),
         BACK,
         *NUMBERS,
     ]

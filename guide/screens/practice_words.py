@@ -164,15 +164,11 @@ def _length(metres: float, units: str) -> str:
     return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
 
 
-PICK = KeyHint("enter", "Enter", _("Pick"))
-LET_GO = (
-    KeyHint("t", "T", _("Timed")),
-    KeyHint("enter", "Enter", _("Not timed")),
-    KeyHint("h", "H", _("Hand")),
-)
-MOVING = (KeyHint("t", "T", _("Stopwatch")), KeyHint("f", "F", _("Skip")))
-STOOD = (KeyHint("enter", "Enter", _("Go on")), KeyHint("a", "A", _("Again")))
-PUSHING = (KeyHint("f", "F", _("Skip")),)
-BACK = KeyHint("left", "←", _("Back"))
-KNOWN = KeyHint("s", "S", _("Done so far"))
-HELP = KeyHint("question_mark", "?", _("Help"))
+PICK = KeyHint("enter", _("Pick"))
+LET_GO = (KeyHint("t", _("Timed")), KeyHint("enter", _("Not timed")), KeyHint("h", _("Hand")))
+MOVING = (KeyHint("t", _("Stopwatch")), KeyHint("f", _("Skip")))
+STOOD = (KeyHint("enter", _("Go on")), KeyHint("a", _("Again")))
+PUSHING = (KeyHint("f", _("Skip")),)
+BACK = KeyHint("left", _("Back"))
+KNOWN = KeyHint("s", _("Done so far"))
+HELP = KeyHint("question_mark", _("Help"))

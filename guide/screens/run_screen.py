@@ -176,7 +176,7 @@ class RunScreen(Screen[None]):
             return
         view, state = self.view, self.view.session.state
         self._shown_size = width, height = self.app.size
-        shown = view.shown
+        shown = view.desk.shown
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
         hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
         self.set_class(hold, "-hold")
@@ -217,7 +217,7 @@ class RunScreen(Screen[None]):
 
     def _place(self) -> object:
         """What is looked at: when it changes, it is shown from its first line."""
-        desk, shown = self.view.desk, self.view.shown
+        desk, shown = self.view.desk, self.view.desk.shown
         seen = shown.kind, shown.at, shown.accepts.kind, shown.text
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
 

@@ -43,8 +43,8 @@ class SettingsScreen(PageScreen):
     """Enter changes the lit one: to its next value, or by typing."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "change", _("Change")),
-        key("escape", "Esc", "leave", _("Close")),
+        key("enter", "change", _("Change")),
+        key("escape", "leave", _("Close")),
     ]
     heading = _("Settings")
 

@@ -11,15 +11,7 @@ from guide.run.door_name import named
 from guide.run.session import Session, utc_now
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
-from guide.screens.site_table import (
-    NONE_SO,
-    OVER,
-    Row,
-    columns_of,
-    counts_said,
-    day_said,
-    rows_of,
-)
+from guide.screens.site_table import NONE_SO, OVER, Row, columns_of, counts_said, day_said, rows_of
 from guide.screens.words_shown import Words
 from guide.site.begin import begin_at, job_of_list, open_job, to_begin, to_go_on_with
 from guide.site.door_state import DoorState, door_states, next_door
@@ -36,24 +28,20 @@ class SiteScreen(ListingScreen):
     """The doors of one site."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
-        key("enter", "Enter", "begin_here", _("Begin"), _("Begin the job at the door that is lit")),
-        key("enter", "Enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
+        key("enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
+        key("enter", "begin_here", _("Begin"), _("Begin the job at the door that is lit")),
+        key("enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
         key(
-            "d",
-            "D",
-            "door",
-            _("Door"),
-            _("What the schedule knows of it, and its jobs over the years"),
+            "d", "door", _("Door"), _("What the schedule knows of it, and its jobs over the years")
         ),
-        key("n", "N", "next", _("Next"), _("Light the next door")),
-        key("r", "R", "round", _("Round"), _("The latest round of inspections over these doors")),
-        key("r", "R", "rounds", _("Rounds"), _("In a round: the earlier ones, and a new one")),
+        key("n", "next", _("Next"), _("Light the next door")),
+        key("r", "round", _("Round"), _("The latest round of inspections over these doors")),
+        key("r", "rounds", _("Rounds"), _("In a round: the earlier ones, and a new one")),
         FIND,
-        key("a", "A", "add", _("Add"), _("Add a door")),
-        key("o", "O", "other_job", _("Other job"), _("Another job at this door")),
-        key("escape,left", "Esc", "doors", _("Doors")),
-        key("escape,left", "Esc", "leave", _("Back"), _("Back to the jobs")),
+        key("a", "add", _("Add"), _("Add a door")),
+        key("o", "other_job", _("Other job"), _("Another job at this door")),
+        key("escape,left", "doors", _("Doors")),
+        key("escape,left", "leave", _("Back"), _("Back to the jobs")),
         HELP,
         *OF_LISTS,
     ]

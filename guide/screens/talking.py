@@ -200,7 +200,7 @@ class Talking:
             said, self.last = self._beside(reply.outcome.what, words) or (said, self.last)
         self._look()
         moved = self._where() != self._place
-        if not said and moved and not self.view.leaving:
+        if not said and moved and not self.view.desk.left:
             said = f"{self.talk.say_step()} {self._reading()}".strip()
         if words and not self.last:
             self.last = f"“{words}”: {'done' if reply.command or reply.sent else 'not now'}."
@@ -263,7 +263,7 @@ class Talking:
 
     def _where(self) -> object:
         """Which step is shown, and how: what is said once when it changes."""
-        shown = self.view.shown
+        shown = self.view.desk.shown
         desk = self.view.desk
         return shown.kind, shown.at, shown.accepts.kind, desk.at, desk.changing, desk.ending
 

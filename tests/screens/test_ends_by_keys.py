@@ -20,17 +20,17 @@ def began(name: str, *answers: str) -> Session:
 
 def test_the_next_job_is_one_key_away() -> None:
     hand = Hand(began("find-the-fault", *WORN_HINGES))
-    assert hand.view.shown.next_title == "Adjust a closer in service"
+    assert hand.view.desk.shown.next_title == "Adjust a closer in service"
     assert "J Next job" in " ".join(hand.look().split())
     hand.press("j")
-    assert hand.view.leaving
+    assert hand.view.desk.left
     assert hand.view.desk.onward == "adjust-a-closer"
 
 
 def test_it_is_still_offered_after_the_yes() -> None:
     hand = Hand(began("find-the-fault", *WORN_HINGES))
     assert "J begins: Adjust a closer" in " ".join(hand.press("y").split())
-    assert not hand.view.leaving
+    assert not hand.view.desk.left
     hand.press("j")
     assert hand.view.desk.onward == "adjust-a-closer"
 

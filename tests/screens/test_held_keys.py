@@ -38,7 +38,7 @@ def test_the_yes_of_a_hold_does_not_begin_the_cut_behind_it(session: Session) ->
         watch.now += 2
         view.press(key, key if len(key) == 1 else None)
     view.press("y", "y")
-    assert view.shown.at == "drill"
+    assert view.desk.shown.at == "drill"
     watch.now += 0.6
     view.press("y", "y")
     assert session.state.cuts == []
