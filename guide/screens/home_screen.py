@@ -178,11 +178,10 @@ class HomeScreen(ListingScreen):
     ) -> None:
         from guide.screens.new_job_screen import NewJobScreen
 
-        def asked(answer: object) -> None:
-            if isinstance(answer, NewJob):
-                self.begin(lambda: opening.begin(answer, self.hingeside.settings))
+        def begins(asked: NewJob) -> None:
+            self.begin(lambda: opening.begin(asked, self.hingeside.settings))
 
-        self.app.push_screen(NewJobScreen(job, like=like, door=door), asked)
+        self.ask_on(NewJobScreen(job, like=like, door=door), begins)
 
     def action_practise(self) -> None:
         if self.hingeside.held.again("p", DELIBERATE):
@@ -190,12 +189,10 @@ class HomeScreen(ListingScreen):
             return
         from guide.screens.pick_screen import practice_doors
 
-        def picked(path: object) -> None:
-            if path is not None:
-                door = path if isinstance(path, Path) else None
-                self.tried(lambda: self.hingeside.open_practice(opening.practice_of(door)))
+        def opens(door: Path | str) -> None:
+            self.tried(lambda: self.hingeside.open_practice(opening.practice_of(door)))
 
-        self.app.push_screen(practice_doors(), picked)
+        self.ask_on(practice_doors(), opens)
 
     def action_site(self) -> None:
         from guide.screens.pick_site import opens_site

@@ -2,26 +2,9 @@
 
 from typing import NamedTuple
 
-_LABELS = dict(
-    zip(
-        [
-            "up",
-            "down",
-            "left",
-            "right",
-            "slash",
-            "question_mark",
-            "enter",
-            "escape",
-            "space",
-            "tab",
-            "pageup",
-            "delete",
-        ],
-        ["↑", "↓", "←", "→", "/", "?", "Enter", "Esc", "Space", "Tab", "PgUp", "Del"],
-        strict=True,
-    )
-)
+_LABELS = {"up": "↑", "down": "↓", "left": "←", "right": "→", "slash": "/", "question_mark": "?"}
+_LABELS |= {"enter": "Enter", "escape": "Esc", "space": "Space", "tab": "Tab"}
+_LABELS |= {"pageup": "PgUp", "delete": "Del"}
 
 
 def label_of(key: str) -> str:

@@ -257,17 +257,11 @@ class ListingScreen(PageScreen):
         """Go to a job that was opened."""
         self.hingeside.open_run(session, session.told)
 
-    def read_record(self, path: object) -> None:
-        """Show the record of a job, where one was picked."""
+    def read_record(self, path: Path) -> None:
+        """Show the record of a job."""
         from guide.screens.text_screen import TextScreen
 
-        def shows() -> None:
-            assert isinstance(path, Path)
-            text = opening.record_of(path)
-            self.app.push_screen(TextScreen(path.stem, text))
-
-        if isinstance(path, Path):
-            self.tried(shows)
+        self.tried(lambda: self.app.push_screen(TextScreen(path.stem, opening.record_of(path))))
 
     def action_all_keys(self) -> None:
         from guide.screens.text_screen import HelpScreen

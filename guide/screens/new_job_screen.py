@@ -21,7 +21,6 @@ from guide.translation import _
 LIKE = _(
     "Its opening is offered again, for you to confirm at this door or at one that is its like."
 )
-_NO_SHEET = "none"
 _LONGEST = 200
 
 
@@ -61,43 +60,35 @@ class NewJobScreen(PageScreen):
         else:
             self.dismiss(None)
 
-    def _procedure(self, picked: object) -> None:
-        if isinstance(picked, Path):
-            self._job = self._job._replace(procedure=picked)
-        else:
+    def _procedure(self, procedure: Path | None) -> None:
+        if procedure is None:
             self.dismiss(None)
+        else:
+            self._job = self._job._replace(procedure=procedure)
 
     @on(Input.Submitted, "#door-name")
     def _named(self, event: Input.Submitted) -> None:
         self._job = self._job._replace(door=event.value.strip())
         if self._given is None and catalogue("sheet"):
-            self.app.push_screen(_sheets(), self._sheet)
+            self.ask_on(_sheets(), self._sheet)
         else:
             self.dismiss(self._job)
 
-    def _sheet(self, picked: object) -> None:
-        if picked is None:
-            return
-        sheet = picked if isinstance(picked, Path) else None
-        self.dismiss(self._job._replace(sheet=sheet))
+    def _sheet(self, sheet: Path | str) -> None:
+        self.dismiss(self._job._replace(sheet=sheet if isinstance(sheet, Path) else None))
 
 
 def procedures() -> PickScreen:
     """The procedures, to pick one."""
-    found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
-    items: list[Item[object]] = [
-        Item(
-            title,
-            entry.path,
-            _("{name}, your own").format(name=entry.name) if entry.own else entry.name,
-        )
-        for title, entry in found
-        if title is not None
-    ]
+    items = []
+    for entry in catalogue("procedure"):
+        name = _("{name}, your own").format(name=entry.name) if entry.own else entry.name
+        if (title := title_in(entry.path)) is not None:
+            items.append(Item(title, entry.path, name))
     return PickScreen(_("A new job"), _("Which procedure?"), items)
 
 
 def _sheets() -> PickScreen:
-    items: list[Item[object]] = [Item(_("No sheet: I have the paper from the box"), _NO_SHEET)]
-    items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
-    return PickScreen(_("A new job"), _("Which closer's sheet?"), items)
+    none: Item[Path | str] = Item(_("No sheet: I have the paper from the box"), "none")
+    sheets = (Item(entry.name, entry.path) for entry in catalogue("sheet"))
+    return PickScreen(_("A new job"), _("Which closer's sheet?"), [none, *sheets])

@@ -73,12 +73,15 @@ def job_after(run: RunView) -> Session | None:
     return None
 
 
-def practice_of(path: Path | None) -> "Practice":
-    """A practice door; a random one for None. Raises BadFile."""
+RANDOM_DOOR = "random"
+
+
+def practice_of(path: Path | str) -> "Practice":
+    """A practice door; a random one for RANDOM_DOOR. Raises BadFile."""
     from guide.practice.practice import Practice
     from guide.practice.random_door import any_seed, random_door
 
-    if path is None:
+    if not isinstance(path, Path):
         return Practice(random_door(any_seed()))
     from guide.procedure.practice_file import load_practice
 

@@ -1,6 +1,7 @@
 """The frame of every screen but that of a run: a bar, a page, a line for what became of the last key, and the keys."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -31,7 +32,7 @@ class Reading(VerticalScroll, can_focus=True):
     """A long text to page."""
 
 
-class PageScreen(Screen[object]):
+class PageScreen(Screen[Any]):
     """A page with its keys, which are its BINDINGS, the most needed first."""
 
     AUTO_FOCUS = ""
@@ -91,6 +92,10 @@ class PageScreen(Screen[object]):
         if len(event.key) == 1 and event.key.isupper():  # caps lock changes no command
             event.stop()
             self.press(event.key.lower())
+
+    def ask_on(self, screen: Screen[Any], then: Callable[[Any], None]) -> None:
+        """Open another screen over this one; `then` gets what was chosen there, if anything was."""
+        self.app.push_screen(screen, lambda chosen: None if chosen is None else then(chosen))
 
     def press(self, key: str) -> None:
         """Press a key; not from here, since what a screen sends does not come to its own bindings."""

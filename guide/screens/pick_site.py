@@ -20,20 +20,16 @@ def opens_site(screen: PageScreen) -> None:
     elif len(paths) == 1:
         _open(screen, paths[0])
     else:
-        items: list[Item[object]] = []
-        for path in paths:
-            try:
-                site = read_site(path)
-            except (HingesideError, OSError) as error:
-                items.append(Item(path.name, path, str(error)))
-                continue
-            items.append(Item(site.name, path, _("{count} doors").format(count=len(site.doors))))
+        sites = PickScreen(_("Sites"), _("The doors of which site?"), [*map(_item, paths)])
+        screen.ask_on(sites, lambda path: _open(screen, path))
 
-        def picked(path: object) -> None:
-            if isinstance(path, Path):
-                _open(screen, path)
 
-        screen.app.push_screen(PickScreen(_("Sites"), _("The doors of which site?"), items), picked)
+def _item(path: Path) -> Item[Path]:
+    try:
+        site = read_site(path)
+    except (HingesideError, OSError) as error:
+        return Item(path.name, path, str(error))
+    return Item(site.name, path, _("{count} doors").format(count=len(site.doors)))
 
 
 def _open(screen: PageScreen, path: Path) -> None:

@@ -156,22 +156,21 @@ class SiteScreen(ListingScreen):
 
         one = self.lit
 
-        def picked(path: object) -> None:
-            if one is None or not isinstance(path, Path):
-                return
-            job = to_go_on_with(one, path.stem)
-            if job is not None:
+        def begins(procedure: Path) -> None:
+            assert one is not None
+            if (job := to_go_on_with(one, procedure.stem)) is not None:
                 self.go_on(job.path)
             else:
-                self._begin(one, str(path))
+                self._begin(one, str(procedure))
 
-        self.app.push_screen(procedures(), picked)
+        if one is not None:
+            self.ask_on(procedures(), begins)
 
     def action_jobs(self) -> None:
         from guide.screens.site_pages import jobs_page
 
         if self.lit is not None:
-            self.app.push_screen(jobs_page(self.site, self.lit), self.read_record)
+            self.ask_on(jobs_page(self.site, self.lit), self.read_record)
 
     def action_door(self) -> None:
         from guide.screens.site_pages import door_page
@@ -255,13 +254,13 @@ class SiteScreen(ListingScreen):
     def action_rounds(self) -> None:
         from guide.screens.site_pages import rounds_page
 
-        def picked(one: object) -> None:
+        def shows(one: Round | str) -> None:
             if isinstance(one, Round):
                 self._show_round(one)
-            elif one is not None:
+            else:
                 self._ask_to_begin_round()
 
-        self.app.push_screen(rounds_page(self.site, self.states, utc_now()[:4]), picked)
+        self.ask_on(rounds_page(self.site, self.states, utc_now()[:4]), shows)
 
     def _ask_to_begin_round(self) -> None:
         year, doors = utc_now()[:4], to_inspect(self.site)
