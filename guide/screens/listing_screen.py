@@ -215,11 +215,7 @@ class ListingScreen(PageScreen):
         self.fill()
 
     @on(Input.Submitted, "#find")
-    def _entered(self, event: Input.Submitted) -> None:
-        self.enter_find(event.value)
-
-    def enter_find(self, text: str) -> None:
-        """Enter on the line: to what was found."""
+    def _entered(self) -> None:
         self.action_leave_find()
 
     def clear_find(self) -> None:

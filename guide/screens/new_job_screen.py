@@ -1,56 +1,35 @@
 """A new job: which procedure, which door, which sheet."""
 
 from pathlib import Path
-from typing import ClassVar
-
-from textual import on
-from textual.app import ComposeResult
-from textual.binding import BindingType
-from textual.widgets import Input
 
 from guide.files.library import catalogue
 from guide.files.titles import title_in
 from guide.run.door_name import ASKS, EXAMPLE
+from guide.screens.line_screen import LineScreen
 from guide.screens.menu import Item
-from guide.screens.page_screen import PageScreen, key
 from guide.screens.pick_screen import PickScreen
 from guide.screens.requests import NewJob
-from guide.screens.words_shown import Words
 from guide.translation import _
 
 LIKE = _(
     "Its opening is offered again, for you to confirm at this door or at one that is its like."
 )
-_LONGEST = 200
 
 
-class NewJobScreen(PageScreen):
+class NewJobScreen(LineScreen):
     """Asks one thing after the other; dismissed with a NewJob, or with None."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "submit", _("Go on")),
-        key("escape,tab", "before", _("Back")),
-    ]
-    heading = _("A new job")
 
     def __init__(
         self, job: NewJob | None = None, *, like: Path | None = None, door: str = ""
     ) -> None:
         """`job` has its procedure and sheet already, so only the door is asked; the opening of `like` is offered."""
-        super().__init__()
         self._given = job
         self._job = job or NewJob(Path(), door, None, like)
-
-    def body(self) -> ComposeResult:
-        """The name of the door; the lists come over it."""
-        yield Words(ASKS, classes="ask")
-        yield Input(self._job.door, max_length=_LONGEST, id="door-name")
-        yield Words(EXAMPLE, classes="text")
-        yield Words(LIKE if self._job.like is not None else "", classes="why")
+        offered = LIKE if self._job.like is not None else ""
+        super().__init__(_("A new job"), ASKS, self._job.door, f"{EXAMPLE}\n\n{offered}".strip())
 
     def on_mount(self) -> None:
         """First the procedure, unless it is given."""
-        self.query_one("#door-name", Input).focus()
         if self._given is None:
             self.action_before()
 
@@ -58,7 +37,7 @@ class NewJobScreen(PageScreen):
         if self._given is None:
             self.app.push_screen(procedures(), self._procedure)
         else:
-            self.dismiss(None)
+            super().action_before()
 
     def _procedure(self, procedure: Path | None) -> None:
         if procedure is None:
@@ -66,9 +45,9 @@ class NewJobScreen(PageScreen):
         else:
             self._job = self._job._replace(procedure=procedure)
 
-    @on(Input.Submitted, "#door-name")
-    def _named(self, event: Input.Submitted) -> None:
-        self._job = self._job._replace(door=event.value.strip())
+    def entered(self, text: str) -> None:
+        """The door is named; the sheet is asked last."""
+        self._job = self._job._replace(door=text)
         if self._given is None and catalogue("sheet"):
             self.ask_on(_sheets(), self._sheet)
         else:

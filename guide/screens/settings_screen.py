@@ -7,10 +7,11 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import Input, OptionList
+from textual.widgets import OptionList
 
 from guide.files.writing import why_not
 from guide.run.settings import ALLOWED, Settings, longest, save_settings, settings_path
+from guide.screens.line_screen import LineScreen
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.themes import theme_for
 from guide.translation import _
@@ -44,23 +45,16 @@ class SettingsScreen(PageScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "change", _("Change")),
-        key("escape", "leave", _("Close")),
+        key("escape", "dismiss", _("Close")),
     ]
     heading = _("Settings")
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.names = list(SAID)
-        self._typing = ""
 
     def body(self) -> ComposeResult:
         """Every setting with its value."""
         yield OptionList(id="list", markup=False)
-        yield Input(id="typed")
 
     def on_mount(self) -> None:
         """Show them as they are."""
-        self.query_one("#typed", Input).display = False
         self._fill()
         self.query_one("#list", OptionList).focus()
         self.say(_("Kept in {settings_path}").format(settings_path=settings_path()))
@@ -79,34 +73,16 @@ class SettingsScreen(PageScreen):
         options.set_options([*map(Content.assemble, heads, values)])
         options.highlighted = lit
 
-    def action_leave(self) -> None:
-        if self._typing:
-            self._close_line()
-        else:
-            self.dismiss(None)
-
     @on(OptionList.OptionSelected, "#list")
     def _picked(self, event: OptionList.OptionSelected) -> None:
-        name = self.names[event.option_index]
+        name = [*SAID][event.option_index]
         value = str(getattr(self.hingeside.settings, name))
         if name in ALLOWED:
             choices = ALLOWED[name]
             self._keep(name, choices[(choices.index(value) + 1) % len(choices)])
             return
-        typed = self.query_one("#typed", Input)
-        self._typing = name
-        typed.value, typed.max_length, typed.display = value, longest(name), True
-        typed.focus()
-
-    @on(Input.Submitted, "#typed")
-    def _entered(self, event: Input.Submitted) -> None:
-        self._keep(self._typing, event.value)
-        self._close_line()
-
-    def _close_line(self) -> None:
-        self._typing = ""
-        self.query_one("#typed", Input).display = False
-        self.query_one("#list", OptionList).focus()
+        line = LineScreen(self.heading, SAID[name], value, longest=longest(name))
+        self.ask_on(line, lambda typed: self._keep(name, typed))
 
     def _keep(self, name: str, value: str) -> None:
         app = self.hingeside

@@ -1,13 +1,15 @@
 """The doors of a site in a table: what became of each, the next one, and the job at the one that is lit. The same over
 the doors of a round of inspections."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
 
 from textual.binding import BindingType
 
+from guide.errors import HingesideError
 from guide.run.catalogue import RunSummary
-from guide.run.door_name import named
+from guide.run.door_name import ASKS, named
 from guide.run.session import Session, utc_now
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
@@ -19,9 +21,6 @@ from guide.site.round_state import RoundState, round_state
 from guide.site.site import ROUND_PROCEDURE, Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
 from guide.translation import _
-
-ADDS = _("Its number, and its place after a comma")
-"""What is written on the line to add a door."""
 
 
 class SiteScreen(ListingScreen):
@@ -59,8 +58,6 @@ class SiteScreen(ListingScreen):
         """The round that is shown; None while the doors are."""
         self._to_next = True
         """Whether the next door is lit when the table is filled."""
-        self._adding = False
-        """Whether the line is for a door to be added."""
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
         """What can be done at the door that is lit, and with the list."""
@@ -92,8 +89,7 @@ class SiteScreen(ListingScreen):
             self.round = round_state(self.site, self.round.round, self.states)
         lit = self._next() if self._to_next else lit
         self._to_next = False
-        words = "" if self._adding else self.find.value
-        self.shown = rows_of(self.states if self.round is None else self.round, words)
+        self.shown = rows_of(self.states if self.round is None else self.round, self.find.value)
         in_round = self.round is not None
         heads, rows = columns_of(self.shown, self.app.size.width, in_round=in_round)
         self.lay(heads, rows, self._row_of(lit))
@@ -199,45 +195,27 @@ class SiteScreen(ListingScreen):
             self.hingeside.site = None
             self.hingeside.open_home()
 
-    # The line for words: a search, or a door to be added
+    def action_add(self, text: str = "", wrong: str = "") -> None:
+        """Ask for a door, once more with what is wrong with the one that was written."""
+        from guide.screens.line_screen import LineScreen
 
-    def action_find(self) -> None:
-        self._adding, self.find.placeholder = False, self.finds
-        self.find.value = ""
-        super().action_find()
+        self.ask_on(LineScreen(self.site.name, ASKS, text, wrong and f"! {wrong}"), self._add)
 
-    def action_add(self) -> None:
-        self.action_find()
-        self._adding, self.find.placeholder = True, ADDS
-
-    def clear_find(self) -> None:
-        """Show every door again."""
-        self._adding = False
-        super().clear_find()
-
-    def action_leave_find(self) -> None:
-        if self._adding:
-            self.clear_find()
-        else:
-            super().action_leave_find()
-
-    def enter_find(self, text: str) -> None:
-        """Go to the doors that were found, or add the one that was written."""
-        if not self._adding:
-            self.action_leave_find()
+    def _add(self, text: str) -> None:
+        door, place = (about := named(text))["door"], about["place"]
+        try:
+            self._change(lambda site: with_door(site, door, place, {}))
+        except (HingesideError, OSError) as error:
+            self.action_add(text, str(error))
             return
-        about = named(text)
+        self.clear_find()
+        self.say(_("Added: {door}.").format(door=door))
+        self.fill()
+        added = [n for n, row in enumerate(self.shown) if row.one.door.number == door]
+        self.table.move_cursor(row=added[0] if added else 0)
 
-        def adds() -> None:
-            door, place = about["door"], about["place"]
-            self.site = change(self.path, lambda site: with_door(site, door, place, {}))
-
-        if self.tried(adds):
-            self.clear_find()
-            self.say(_("Added: {door}.").format(door=about["door"]))
-            self.fill()
-            added = [n for n, row in enumerate(self.shown) if row.one.door.number == about["door"]]
-            self.table.move_cursor(row=added[0] if added else 0)
+    def _change(self, changes: Callable[[Site], Site]) -> None:
+        self.site = change(self.path, changes)
 
     # Rounds
 
@@ -276,7 +254,7 @@ class SiteScreen(ListingScreen):
         begun = Round(title, ROUND_PROCEDURE, doors, utc_now(), self.hingeside.settings.rules)
 
         def begins() -> None:
-            self.site = change(self.path, lambda site: with_round(site, begun))
+            self._change(lambda site: with_round(site, begun))
             self._show_round(self.site.rounds[-1])
 
         self.tried(begins)
