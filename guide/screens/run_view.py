@@ -16,7 +16,7 @@ from guide.run.swings import Timed
 from guide.screens.held import DELIBERATE, REPEAT
 from guide.screens.menu import stepped_mark
 from guide.screens.run_keys import CUTTING, DRAWING_KEYS, READ_FIRST, YES_OR_NO, command_of
-from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, TYPED, ShownRun
+from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, ShownRun
 from guide.screens.stepper import stepped
 from guide.translation import _
 
@@ -121,12 +121,8 @@ class RunView(ShownRun):
             self._step_value(key == "up")
         elif not self.text and not self.desk.purpose and key in ("left", "right"):
             self._command(command_of(key, self.desk.accepts.kind))
-        elif key == "backspace":
-            self.text = "" if self.retype else self.text[:-1]
-            self.retype = False
-        elif character and character.isprintable():
-            self.text = (character if self.retype else self.text + character)[:LONGEST]
-            self.retype = False
+        elif ending and character and character.isprintable():
+            self.write(self.text + character)
         else:
             return False
         return True
@@ -163,8 +159,6 @@ class RunView(ShownRun):
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self.take(self.desk.pick(number - 1))
-        elif accepts.kind in TYPED and character and character in BEGINS_NUMBER:
-            self.text = character
         elif key in YES_OR_NO:
             self._yes_or_no(key)
         elif name := command_of(key, accepts.kind):

@@ -149,7 +149,12 @@ class Hand:
     def press(self, *keys: str) -> str:
         """Press keys one by one; what is shown after the last."""
         for key in keys:
-            self.view.press(key, key if len(key) == 1 else None)
+            if len(key) == 1 and self.view.takes(key):
+                self.view.write(key if self.view.retype else self.view.text + key)
+            elif key == "backspace":
+                self.view.write("" if self.view.retype else self.view.text[:-1])
+            else:
+                self.view.press(key, key if len(key) == 1 else None)
         return self.look()
 
     def type(self, text: str) -> str:
