@@ -9,7 +9,7 @@ from guide.run.settings import Settings
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.requests import NewJob
+    from guide.screens.opening import NewJob
     from guide.screens.voice import OpenVoice
 
 

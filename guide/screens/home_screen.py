@@ -16,8 +16,8 @@ from guide.screens import opening
 from guide.screens.held import DELIBERATE
 from guide.screens.home_table import door_of, has_words, stage_of, to_take_up
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
+from guide.screens.opening import NewJob
 from guide.screens.page_screen import key
-from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
 from guide.site.site_files import site_paths
 from guide.translation import _
@@ -195,7 +195,7 @@ class HomeScreen(ListingScreen):
         self.ask_on(practice_doors(), opens)
 
     def action_site(self) -> None:
-        from guide.screens.pick_site import opens_site
+        from guide.screens.site_pages import opens_site
 
         opens_site(self)
 

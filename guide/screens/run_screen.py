@@ -12,7 +12,6 @@ from textual.widgets import Input, OptionList
 from guide.run.outcomes import DRAWING
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
-from guide.screens.card import Card
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
 from guide.screens.figures import in_three_rows
@@ -32,6 +31,27 @@ READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
 STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
+
+
+class Card(VerticalScroll):
+    """What is done at a step; tells when more or less of it is below the window."""
+
+    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
+        super().__init__(id=id, can_focus=can_focus)
+        self._fitted = fitted
+
+    def on_resize(self) -> None:
+        """The window, or what is around the card, has changed."""
+        self._fitted()
+
+    def watch_virtual_size(self) -> None:
+        """What is in the card has changed."""
+        self._fitted()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """It was scrolled."""
+        super().watch_scroll_y(old_value, new_value)
+        self._fitted()
 
 
 class RunScreen(Screen[None]):

@@ -11,8 +11,7 @@ from guide.run.run_list import list_runs
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import HingesideApp
 from guide.screens.home_screen import HomeScreen
-from guide.screens.opening import begin
-from guide.screens.requests import NewJob
+from guide.screens.opening import NewJob, begin
 from guide.screens.run_screen import RunScreen
 from guide.screens.site_screen import SiteScreen
 from guide.site.door_state import door_states
