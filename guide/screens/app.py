@@ -9,7 +9,7 @@ from guide.run.settings import Settings
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.requests import NewJob
+    from guide.screens.opening import NewJob
     from guide.screens.voice import OpenVoice
 
 
@@ -34,13 +34,7 @@ def run_app(
     from guide.screens.hingeside_app import HingesideApp
 
     app = HingesideApp(
-        session,
-        settings,
-        notice,
-        ascii=ascii,
-        open_voice=open_voice,
-        practice=practice,
-        job=job,
+        session, settings, notice, ascii=ascii, open_voice=open_voice, practice=practice, job=job
     )
     gc.freeze()  # what was loaded stays: a look for garbage that passes over it is too short to hold up a key
     gc.enable()

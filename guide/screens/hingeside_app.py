@@ -16,7 +16,6 @@ from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
 from guide.screens.held import HeldKeys
-from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
@@ -27,6 +26,7 @@ from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
+    from guide.screens.opening import NewJob
     from guide.screens.posting import VoiceTold
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
@@ -64,7 +64,7 @@ class HingesideApp(App[int]):
         clock: Callable[[], float] = time.monotonic,
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
-        job: NewJob | None = None,
+        job: "NewJob | None" = None,
     ) -> None:
         """`practice` is opened if there is no session; of a `job` the name of the door is asked first.
 
@@ -184,10 +184,10 @@ class HingesideApp(App[int]):
         run = self.run_view
         if run is None:
             return
-        if run.detail != self.settings.detail:
-            self.settings = replace(self.settings, detail=run.detail)
-            run.message += f" {keep_detail(run.detail)}".rstrip()
-        if not run.leaving:
+        if run.desk.detail != self.settings.detail:
+            self.settings = replace(self.settings, detail=run.desk.detail)
+            run.message += f" {keep_detail(run.desk.detail)}".rstrip()
+        if not run.desk.left:
             return
         self._close_voice()
         run.session.close()

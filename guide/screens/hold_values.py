@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Sequence
+from itertools import zip_longest
 
 from guide.measures import held
 from guide.screens.figures import can_be_large, in_five_rows, in_three_rows
@@ -34,41 +35,29 @@ class HoldValues(Words):
             elif width < _COLUMNS_FROM:
                 pieces += [f"{name}: ", (value, "bold $primary")]
             else:
-                head = f"{name:{_NAMES}}" if len(name) < _NAMES else f"{name}: "
-                said = "\n".join(_hanging(value, width - _AROUND, len(head)))
-                pieces += [head, (said, "bold $primary")]
+                pieces += _in_columns(name, value, width - _AROUND - _NAMES)
         self.tell(*pieces)
 
 
-def _hanging(value: str, columns: int, head: int) -> list[str]:
-    """A value in lines that begin at one column; the first stands after its name, `head` columns long."""
-    indent = " " * _NAMES
-    lines = textwrap.wrap(held(value), columns, initial_indent=" " * head, subsequent_indent=indent)
-    return [lines[0][head:], *lines[1:]] if lines else [""]
+def _in_columns(name: str, value: str, columns: int) -> list[Piece]:
+    """Name and value, each wrapped in its column."""
+    pieces: list[Piece] = []
+    values = textwrap.wrap(held(value), columns)
+    for word, said in zip_longest(textwrap.wrap(name, _NAMES - 1), values, fillvalue=""):
+        pieces += ["\n"] if pieces else []
+        pieces += [f"{word:{_NAMES}}", (said, "bold $primary")]
+    return pieces
 
 
 def _large(name: str, number: str, unit: str, high: int) -> list[Piece]:
     figures = in_five_rows(number) if high == 5 else in_three_rows(number)
     if high == 5 and len(figures[0]) > 60:
         figures = in_three_rows(number)
-    names = _in_column(name, len(figures))
+    names = textwrap.wrap(name, _NAMES - 1)[: len(figures)]
     pieces: list[Piece] = []
-    for row, (word, drawn) in enumerate(zip(names, figures, strict=True)):
+    for row, (word, drawn) in enumerate(zip_longest(names, figures, fillvalue="")):
         pieces += ["\n"] if row else []
         pieces += [(f"{word:{_NAMES}}", "bold"), (drawn, "$primary")]
         if row == len(figures) - 1:
             pieces.append(f" {unit}")
     return [*pieces, "\n"]
-
-
-def _in_column(name: str, rows: int) -> list[str]:
-    """The name over at most so many rows of its column."""
-    lines = [""]
-    for word in name.split(" "):
-        longer = f"{lines[-1]} {word}".strip()
-        if len(longer) < _NAMES or not lines[-1]:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    kept = lines[:rows]
-    return [*kept, *[""] * (rows - len(kept))]

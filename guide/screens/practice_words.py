@@ -94,11 +94,10 @@ def so_far(practice: Practice) -> str:
     turns = len(practice.turned) + practice.forced
     counted = ((_("let go"), len(practice.swings)), (_("screws turned"), turns))
     done = [f"{words} {_times(count)}" for words, count in counted if count]
+    done.append(_("{minutes:.0f} min").format(minutes=practice.spent / 60))
     if not practice.acts:
         return _("So far: nothing done.")
-    return _("So far: {done}, {minutes:.0f} min.").format(
-        done=", ".join(done), minutes=practice.spent / 60
-    )
+    return _("So far: {done}.").format(done=", ".join(done))
 
 
 def _times(count: int) -> str:
@@ -165,15 +164,11 @@ def _length(metres: float, units: str) -> str:
     return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
 
 
-PICK = KeyHint("enter", "Enter", _("Pick"))
-LET_GO = (
-    KeyHint("t", "T", _("Timed")),
-    KeyHint("enter", "Enter", _("Not timed")),
-    KeyHint("h", "H", _("Hand")),
-)
-MOVING = (KeyHint("t", "T", _("Stopwatch")), KeyHint("f", "F", _("Skip")))
-STOOD = (KeyHint("enter", "Enter", _("Go on")), KeyHint("a", "A", _("Again")))
-PUSHING = (KeyHint("f", "F", _("Skip")),)
-BACK = KeyHint("left", "←", _("Back"))
-KNOWN = KeyHint("s", "S", _("Done so far"))
-HELP = KeyHint("question_mark", "?", _("Help"))
+PICK = KeyHint("enter", _("Pick"))
+LET_GO = (KeyHint("t", _("Timed")), KeyHint("enter", _("Not timed")), KeyHint("h", _("Hand")))
+MOVING = (KeyHint("t", _("Stopwatch")), KeyHint("f", _("Skip")))
+STOOD = (KeyHint("enter", _("Go on")), KeyHint("a", _("Again")))
+PUSHING = (KeyHint("f", _("Skip")),)
+BACK = KeyHint("left", _("Back"))
+KNOWN = KeyHint("s", _("Done so far"))
+HELP = KeyHint("question_mark", _("Help"))

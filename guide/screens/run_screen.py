@@ -12,7 +12,6 @@ from textual.widgets import Input, OptionList
 from guide.run.outcomes import DRAWING
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
-from guide.screens.card import Card
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
 from guide.screens.figures import in_three_rows
@@ -32,6 +31,27 @@ READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
 STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
+
+
+class Card(VerticalScroll):
+    """What is done at a step; tells when more or less of it is below the window."""
+
+    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
+        super().__init__(id=id, can_focus=can_focus)
+        self._fitted = fitted
+
+    def on_resize(self) -> None:
+        """The window, or what is around the card, has changed."""
+        self._fitted()
+
+    def watch_virtual_size(self) -> None:
+        """What is in the card has changed."""
+        self._fitted()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """It was scrolled."""
+        super().watch_scroll_y(old_value, new_value)
+        self._fitted()
 
 
 class RunScreen(Screen[None]):
@@ -176,13 +196,13 @@ class RunScreen(Screen[None]):
             return
         view, state = self.view, self.view.session.state
         self._shown_size = width, height = self.app.size
-        shown = view.shown
+        shown = view.desk.shown
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
         hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
         self.set_class(hold, "-hold")
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
-        self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
+        self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, width)
         self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
@@ -217,7 +237,7 @@ class RunScreen(Screen[None]):
 
     def _place(self) -> object:
         """What is looked at: when it changes, it is shown from its first line."""
-        desk, shown = self.view.desk, self.view.shown
+        desk, shown = self.view.desk, self.view.desk.shown
         seen = shown.kind, shown.at, shown.accepts.kind, shown.text
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
 

@@ -61,9 +61,9 @@ class StepCard(Vertical):
 
     def show(self, view: RunView, stand: Standpoint | None) -> None:
         """Show the step as it is, done from where `stand` says."""
-        shown, detail = view.shown, view.detail
+        shown, detail = view.desk.shown, view.desk.detail
         wording = bool(view.desk.purpose)
-        looking = _("Looking back; nothing changes.") if view.at is not None else ""
+        looking = _("Looking back; nothing changes.") if view.desk.at is not None else ""
         self._tell("stand", looking or (stand.says if stand is not None else ""))
         asked: list[Piece] = [(view.wanted, "bold")] if wording else []
         if view.desk.ending:
@@ -90,7 +90,7 @@ class StepCard(Vertical):
 
     def _show_answers(self, view: RunView) -> None:
         answers = self.query_one(Answers)
-        accepts = view.shown.accepts
+        accepts = view.desk.shown.accepts
         if view.desk.purpose or accepts.kind not in CHOOSING:
             answers.show([])
             return
@@ -100,12 +100,13 @@ class StepCard(Vertical):
     def _show_line(self, view: RunView) -> None:
         typed = self.query_one(TypedAnswer)
         wording = view.desk.purpose and not view.desk.ending
-        wanted = wording or view.accepts.kind in (*TYPED, "text")
+        wanted = wording or view.desk.accepts.kind in (*TYPED, "text")
         typed.display = bool(wanted) and not view.watch.running
         if typed.display:
             typed.write(view.text, retype=view.retype)
             typed.set_class(view.refused, "-wrong")
-        seen = not view.shown.card_lines  # a card is read first
+            typed.set_class(wording or view.desk.accepts.kind == "text", "-words")
+        seen = not view.desk.shown.card_lines  # a card is read first
         self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
 
     def _show_pictures(self, view: RunView) -> None:
@@ -118,18 +119,18 @@ class StepCard(Vertical):
         if plot is not None or timing:
             picture.show_plot(plot, min(card_width(width), PAGE_COLUMNS), 7 if timing else 8)
             return
-        rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.shown.draws
+        rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.desk.shown.draws
         if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
             rows = 0
-        if wording or view.accepts.fact == "mount" or view.shown.kind in LOUD:
+        if wording or view.desk.accepts.fact == "mount" or view.desk.shown.kind in LOUD:
             rows = 0
         picture.show(view.picture, min(card_width(width), 76), rows)
 
     def show_watch(self, view: RunView, *, timing: bool) -> None:
         """Show the stopwatch as it is now, or none."""
-        fact = view.session.state.graph.facts[view.accepts.fact] if timing else None
+        fact = view.session.state.graph.facts[view.desk.accepts.fact] if timing else None
         self.query_one(WatchPanel).show(view.watch, fact)
 
 
 def _timing(view: RunView) -> bool:
-    return view.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))
+    return view.desk.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))

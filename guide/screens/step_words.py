@@ -152,7 +152,7 @@ def done_words(state: State) -> list[Piece]:
 def ending_words(state: State) -> list[Piece]:
     """What must be safe before a yes ends the job, one a line."""
     lines = "\n".join(f"- {one}" for one in to_make_safe(state))
-    return [(IS_IT_SAFE, "bold"), f"\n{lines}\n", (KEYS.tell(YES_ENDS), "bold")]
+    return [(IS_IT_SAFE, "bold"), (f"\n{lines}\n", "not bold"), (KEYS.tell(YES_ENDS), "bold")]
 
 
 def page_words(page: Page, columns: int, *, ascii_only: bool) -> list[Piece]:
@@ -200,4 +200,4 @@ def help_words(*, voice: bool = False) -> list[Piece]:
 
 
 def _of_command(command: Command) -> list[Piece]:
-    return ["\n", (f"{command.key_shown:<6}", "bold"), f"“{command.word}”: {command.meaning}"]
+    return ["\n", (f"{command.key_shown:<8}", "bold"), f"“{command.word}”: {command.meaning}"]

@@ -18,7 +18,7 @@ class TextScreen(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
-        key("enter,left,escape,q,backspace", "Enter", "dismiss", _("Back")),
+        key("enter,left,escape,q,backspace", "dismiss", _("Back")),
     ]
 
     def __init__(self, heading: str, *pieces: Piece) -> None:

@@ -11,6 +11,7 @@ from textual.widgets import Static
 
 from guide.measures import held
 from guide.screens.glyphs import ascii_only
+from guide.screens.hanging import HangingText
 from guide.screens.host import host
 
 EMPTY = "-empty"
@@ -47,7 +48,8 @@ class Words(Static):
     def __init__(self, *pieces: Piece, classes: str = "", id: str | None = None) -> None:  # noqa: A002
         self._pieces: tuple[Piece, ...] = pieces
         shown = classes if self._any else f"{classes} {EMPTY}"
-        super().__init__(_content(pieces, ascii=False), classes=shown, id=id, markup=False)
+        self._hanging = HangingText(_content(pieces, ascii=False))
+        super().__init__(self._hanging, classes=shown, id=id, markup=False)
 
     def on_mount(self) -> None:
         """Show what was given before the terminal was known."""
@@ -63,14 +65,15 @@ class Words(Static):
     @property
     def text(self) -> str:
         """What is shown, as a person reads it."""
-        return _SPACES.sub(" ", str(self.content))
+        return _SPACES.sub(" ", str(self._hanging))
 
     @property
     def _any(self) -> bool:
         return any(_text(piece) for piece in self._pieces)
 
     def _show(self) -> None:
-        self.update(_content(self._pieces, ascii=host(self.app).ascii))
+        self._hanging = HangingText(_content(self._pieces, ascii=host(self.app).ascii))
+        self.update(self._hanging)
         self.set_class(not self._any, EMPTY)
 
     def render_line(self, y: int) -> Strip:
@@ -85,8 +88,8 @@ class Words(Static):
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
         """The words that were selected, to be copied."""
-        found = super().get_selection(selection)
-        return None if found is None else (_SPACES.sub(" ", found[0]), found[1])
+        shown = str(self._hanging.at(self.content_size.width))
+        return _SPACES.sub(" ", selection.extract(shown)), "\n"
 
 
 def _text(piece: Piece) -> str:
