@@ -9,6 +9,7 @@ carries to it, the ends of its range, the least difference to either side, and t
 as the fact takes them.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -452,6 +453,11 @@ def _marks_below(graph: Graph, name: str, worked: Fact, depth: int) -> Iterator[
             yield from ((mark - rest) / factors[name] for rest in rests)
         return
     computation = registry.find(worked.computation)
+    if worked.computation == "chord" and worked.using["width"] == name:
+        angle = measures.parse(worked.using["angle"].removeprefix("=").strip(), "angle")
+        factor = Fraction(2 * math.sin(math.radians(float(angle.to("deg").magnitude)) / 2))
+        for mark in _marks(graph, worked.name, depth + 1):
+            yield Fraction(round(4 * mark / factor), 4)
     for wanted in computation.inputs:
         if worked.using.get(wanted.name) == name:
             yield from (_base(x) for x in (wanted.low, wanted.high) if x is not None)
