@@ -73,7 +73,7 @@ def test_at_the_limit_the_corner_lies_on_the_leaf_or_the_body(
 def test_a_deeper_reveal_brings_the_limit_of_a_bare_leaf_nearer_to_a_right_angle(
     hinge: str, deep: int, beside: int
 ) -> None:
-    """A far corner is nearly straight out; one in front of the axis is met at less than 90 degrees, later when deeper."""
+    """A far corner is nearly straight out; one in front of the axis is met before 90 degrees, later when deeper."""
     found = reveal_limit(Fraction(deep, 8), Fraction(beside, 8), hinge, THICKNESS)
     deeper = reveal_limit(Fraction(deep + 8, 8), Fraction(beside, 8), hinge, THICKNESS)
     assert abs(deeper - 90) <= abs(found - 90) + 1e-9
