@@ -96,6 +96,7 @@ class HingesideApp(App[int]):
         if session is not None:
             screen = self._run_screen(session, notice)
             screen.add_class(*size_classes(*self.size), update=False)  # styled once, not twice
+            screen.opens_app = True
             return screen
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen

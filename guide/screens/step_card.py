@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 
 from guide.run.standpoint import Standpoint
 from guide.run.step_drawing import ELEVATION
@@ -33,6 +33,27 @@ def card_width(window: int) -> int:
     """Columns of the card in a window of so many."""
     panel = 34 if window >= 110 else 24 if window >= PANEL_FROM else 0
     return max(10, window - panel - 11)
+
+
+class Card(VerticalScroll):
+    """What is done at a step; tells when more or less of it is below the window."""
+
+    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
+        super().__init__(id=id, can_focus=can_focus)
+        self._fitted = fitted
+
+    def on_resize(self) -> None:
+        """The window, or what is around the card, has changed."""
+        self._fitted()
+
+    def watch_virtual_size(self) -> None:
+        """What is in the card has changed."""
+        self._fitted()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """It was scrolled."""
+        super().watch_scroll_y(old_value, new_value)
+        self._fitted()
 
 
 class StepCard(Vertical):
