@@ -32,20 +32,12 @@ class WatchPanel(Words):
             rows = in_three_rows(digits)
         pieces: list[Piece] = [("\n".join(rows), "$primary")]
         if timed is not None:
-            swings = ", ".join(measures.write(one) for one in timed.swings)
-            several = len(timed.swings) > 1
-            counts = (
-                _("Swings: {swings}; the median counts.").format(swings=swings)
-                if several
-                else _("Swing: {swings}.").format(swings=swings)
-            )
-            pieces.append(f"\n{counts}")
+            swings = ", ".join(map(measures.write, timed.swings))
+            one, several = _("Swing: {swings}."), _("Swings: {swings}; the median counts.")
+            counts = several if len(timed.swings) > 1 else one
+            pieces.append(f"\n{counts.format(swings=swings)}")
             if timed.dropped:
-                dropped = ", ".join(measures.write(one) for one in timed.dropped)
-                pieces.append(
-                    (
-                        _("\nNot counted, a slip of the thumb: {dropped}.").format(dropped=dropped),
-                        "bold",
-                    )
-                )
+                dropped = ", ".join(map(measures.write, timed.dropped))
+                slip = _("\nNot counted, a slip of the thumb: {dropped}.").format(dropped=dropped)
+                pieces.append((slip, "bold"))
         self.tell(*pieces)

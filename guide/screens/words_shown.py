@@ -34,6 +34,11 @@ _DROPPED = dict.fromkeys(
 _SPACES = re.compile(f"[{_NO_BREAK}{_GLUE}]")
 
 
+def in_lines(rows: Iterable[Iterable[Piece]]) -> list[Piece]:
+    """The pieces of every row, each row on a line of its own."""
+    return [piece for row in rows for piece in ("\n", *row)][1:]
+
+
 def clean(text: str, *, ascii: bool = False) -> str:  # noqa: A002 - the plain word for it
     """The text without control characters and direction marks."""
     kept = text.translate(_DROPPED)
