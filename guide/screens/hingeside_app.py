@@ -31,8 +31,6 @@ if TYPE_CHECKING:
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
 
-TICK = 0.1
-"""Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
@@ -117,7 +115,6 @@ class HingesideApp(App[int]):
         """Open the voice once the first frame is on its way."""
         self.set_class(self.ascii, "-ascii")
         self.call_after_refresh(self._begin_voice)
-        self.set_interval(TICK, self._tick)
         self._meter = self.set_interval(METER, self.show_voice, pause=True)
 
     def on_unmount(self) -> None:
@@ -266,11 +263,3 @@ class HingesideApp(App[int]):
     def _show_run(self) -> None:
         if isinstance(screen := self.screen, RunScreen):
             screen.show()
-
-    # By the clock
-
-    def _tick(self) -> None:
-        if not self.screen_stack:
-            return  # the app is closing
-        if isinstance(screen := self.screen, RunScreen):
-            screen.tick()

@@ -27,6 +27,8 @@ from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
+TICK = 0.1
+"""Seconds between two paintings of a running stopwatch."""
 READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
 STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
@@ -81,6 +83,7 @@ class RunScreen(Screen[None]):
         self._parts = len(self.children)
         self.show()
         self._just_styled = self.opens_app
+        self.set_interval(TICK, self.tick)
 
     def update_node_styles(self, animate: bool = True) -> None:
         """Apply the style sheet, unless every widget has just been styled."""

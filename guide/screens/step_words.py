@@ -1,5 +1,6 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
@@ -177,15 +178,20 @@ def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[st
 def help_words(*, voice: bool = False) -> list[Piece]:
     """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
     rows: list[list[Piece]] = [[(_("Keys and words"), "bold $secondary")]]
-    rows += map(_of_command, (*COMMANDS, *PAGES, *ANSWERS))
+    rows += _commands((*COMMANDS, *PAGES, *ANSWERS))
     if voice:
         rows.append([(_("By voice"), "bold $secondary")])
-        rows += map(_of_command, VOICE)
+        rows += _commands(VOICE)
         rows.append([_("Any key ends what is being said.")])
     rows.append([(_("Keys without a word"), "bold $secondary")])
-    rows += [[(f"{keys}  ", "bold"), meaning] for keys, meaning in _MORE_KEYS]
+    rows += key_rows(_MORE_KEYS)
     return in_lines(rows)
 
 
-def _of_command(command: Command) -> list[Piece]:
-    return [(f"{command.key_shown:<8}", "bold"), f"“{command.word}”: {command.meaning}"]
+def key_rows(keys: Iterable[tuple[str, str]]) -> list[list[Piece]]:
+    """Each key with what it does."""
+    return [[(f"{key:<6}  ", "bold"), meaning] for key, meaning in keys]
+
+
+def _commands(commands: Iterable[Command]) -> list[list[Piece]]:
+    return key_rows((one.key_shown, f"“{one.word}”: {one.meaning}") for one in commands)
