@@ -213,11 +213,6 @@ class HingesideApp(App[int]):
         elif key in VOICE_KEYS and run is not None and not run.typing:
             run.message = VOICE_IS_OFF
 
-    @property
-    def speaks(self) -> bool:
-        """Whether a voice is on."""
-        return self.talking is not None
-
     def _begin_voice(self) -> None:
         """Listen and speak, if that is wanted; never before the step is on the screen."""
         run = self.run_view

@@ -18,7 +18,7 @@ from guide.site.door_state import DoorState, decided, result_of
 from guide.site.round_state import round_state
 from guide.site.site import Site
 from guide.site.site_files import read_site, site_paths
-from guide.translation import _
+from guide.translation import _, ngettext
 
 
 def door_page(site: Site, one: DoorState) -> TextScreen:
@@ -78,7 +78,10 @@ def _item(path: Path) -> Item[Path]:
         site = read_site(path)
     except (HingesideError, OSError) as error:
         return Item(path.name, path, str(error))
-    return Item(site.name, path, _("{count} doors").format(count=len(site.doors)))
+    count = len(site.doors)
+    return Item(
+        site.name, path, ngettext("{count} door", "{count} doors", count).format(count=count)
+    )
 
 
 def _open(screen: PageScreen, path: Path) -> None:

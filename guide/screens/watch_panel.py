@@ -6,7 +6,7 @@ from guide.screens.figures import in_five_rows, in_three_rows
 from guide.screens.host import host
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece, Words
-from guide.translation import _
+from guide.translation import _, ngettext
 
 _ROOM = 20
 """Rows of the window from which the large figures have five rows."""
@@ -33,8 +33,9 @@ class WatchPanel(Words):
         pieces: list[Piece] = [("\n".join(rows), "$primary")]
         if timed is not None:
             swings = ", ".join(map(measures.write, timed.swings))
-            one, several = _("Swing: {swings}."), _("Swings: {swings}; the median counts.")
-            counts = several if len(timed.swings) > 1 else one
+            counts = ngettext(
+                "Swing: {swings}.", "Swings: {swings}; the median counts.", len(timed.swings)
+            )
             pieces.append(f"\n{counts.format(swings=swings)}")
             if timed.dropped:
                 dropped = ", ".join(map(measures.write, timed.dropped))
