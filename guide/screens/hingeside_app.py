@@ -99,7 +99,7 @@ class HingesideApp(App[int]):
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen
 
-            return PracticeScreen.of(practice, self.clock, self.held)
+            return PracticeScreen(practice, self.clock, self.held)
         from guide.screens.home_screen import HomeScreen  # a run opens without it
 
         return HomeScreen(notice, job)
@@ -164,7 +164,7 @@ class HingesideApp(App[int]):
         """Go to a practice door."""
         from guide.screens.practice_screen import PracticeScreen
 
-        self._go_to(PracticeScreen.of(practice, self.clock, self.held))
+        self._go_to(PracticeScreen(practice, self.clock, self.held))
 
     def _go_to(self, screen: Screen[Any]) -> None:
         """Show another screen in place of the one that is open; the first of all stays beneath."""

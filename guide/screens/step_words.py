@@ -37,11 +37,6 @@ _MORE_KEYS = (
 )
 
 
-def as_card(shown: Prompt, detail: str) -> bool:
-    """Whether the steps of a card are shown together."""
-    return shown.together(detail)
-
-
 def passed_words(shown: Prompt, detail: str) -> list[Piece]:
     """What was computed since the step before."""
     said = [one.say if detail == "spoken" else one.text for one in shown.passed]
@@ -50,7 +45,7 @@ def passed_words(shown: Prompt, detail: str) -> list[Piece]:
 
 def action_words(shown: Prompt, detail: str) -> list[Piece]:
     """The one thing to do."""
-    if as_card(shown, detail):
+    if shown.together(detail):
         pieces: list[Piece] = [(shown.card, "$secondary")]
         for line in shown.card_lines:
             pieces += _card_line(line)
@@ -78,7 +73,7 @@ def _card_line(line: CardLine) -> list[Piece]:
 
 def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
     """What is warned of: by what was computed, and by the step or its card."""
-    own = shown.card_cautions if as_card(shown, detail) else shown.cautions
+    own = shown.card_cautions if shown.together(detail) else shown.cautions
     found = [caution for passed in shown.passed for caution in passed.cautions]
     return list(dict.fromkeys([*found, *own]))
 
@@ -86,7 +81,7 @@ def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
 def line_words(shown: Prompt, detail: str) -> list[Piece]:
     """What the step lists: the limit, holes, what must be safe, and what an end offers."""
     lines = [_("Limit: {limit}.").format(limit=shown.limit)] if shown.limit else []
-    holes = [] if as_card(shown, detail) else shown.holes  # on a card they stand beneath their step
+    holes = [] if shown.together(detail) else shown.holes  # on a card they stand beneath their step
     lines += [f"- {one.text}" if one.name else one.text for one in holes]
     lines += [f"- {one}" for one in shown.safe]
     lines += shown.kit
@@ -108,7 +103,7 @@ def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     if accepts.wanted and accepts.kind in ("measure", "count", "text", "values"):
         unsure = _(" U: I don't know.") if accepts.choices else ""
         rows.append([f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}"])
-    of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE
+    of_card = shown.together(detail) and shown.card == FROM_THE_SCHEDULE
     if accepts.suggestion and not shown.view and not of_card:
         rows.append([(suggestion_in_words(accepts, as_card=False), "bold")])
     return in_lines(rows)
