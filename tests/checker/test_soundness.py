@@ -16,6 +16,8 @@ SEEDS = (
 )
 """Files from 500 to 639, those that are soonest compared; they break and keep every property, and
 `python -m tests.campaigns.soundness` compares thousands."""
+TURNS = (18, 20, 27, 29, 32, 38, 39, 46, 57, 66, 77, 98, 103, 108, 140)
+"""Files with something done in turn; `python -m tests.campaigns.soundness turns` compares hundreds."""
 FEWER_STANDINGS = 300
 """Files with more runs than this are left to the campaign."""
 
@@ -33,6 +35,14 @@ def test_the_proof_says_what_the_runs_show(tmp_path: Path) -> None:
     for code, (broken, whole, _, _) in totals(compared).items():
         assert broken, f"no file breaks {code}"
         assert whole, f"no file keeps {code}"
+
+
+@pytest.mark.parametrize("seed", TURNS)
+def test_the_proof_says_what_the_runs_show_of_things_done_in_turn(
+    tmp_path: Path, seed: int
+) -> None:
+    verdict = held_against(tmp_path, written(seed, turns=True), FEWER_STANDINGS)
+    assert (verdict.outcome, verdict.wrong) == ("compared", [])
 
 
 def test_the_same_seed_writes_the_same_files() -> None:
