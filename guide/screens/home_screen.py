@@ -195,7 +195,7 @@ class HomeScreen(ListingScreen):
         self.ask_on(practice_doors(), opens)
 
     def action_site(self) -> None:
-        from guide.screens.site_pages import opens_site
+        from guide.screens.pick_site import opens_site
 
         opens_site(self)
 

@@ -61,7 +61,7 @@ def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     if following is None:
         return done.strip()
     door = following.door
-    return f"{done}{_('Next: {door}').format(door=f'{door.number} {door.place}'.strip())}"
+    return done + _("Next: {door}").format(door=f"{door.number} {door.place}".strip())
 
 
 def columns_of(
