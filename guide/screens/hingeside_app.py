@@ -242,7 +242,7 @@ class HingesideApp(App[int]):
     def on_voice_told(self, message: "VoiceTold") -> None:
         """Something was heard, or listening begins or ends."""
         if message.talking is self.talking:
-            message.tell(message.talking)
+            message.tell()
             self.follow_run()
             self._show_run()
 
