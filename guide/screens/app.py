@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from guide.screens.opening import NewJob
     from guide.screens.voice import OpenVoice
 
+EVERYDAY = (700, 10, 10)
+"""How often garbage is looked for while the app is open: as often as Python does by itself."""
+
 
 def run_app(
     session: Session | None = None,
@@ -37,6 +40,7 @@ def run_app(
         session, settings, notice, ascii=ascii, open_voice=open_voice, practice=practice, job=job
     )
     gc.freeze()  # what was loaded stays: a look for garbage that passes over it is too short to hold up a key
+    gc.set_threshold(*EVERYDAY)
     gc.enable()
     status = app.run() or 0
     if app.parting:

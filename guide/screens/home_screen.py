@@ -20,7 +20,7 @@ from guide.screens.opening import NewJob
 from guide.screens.page_screen import key
 from guide.screens.words_shown import Words
 from guide.site.site_files import site_paths
-from guide.translation import _
+from guide.translation import _, ngettext
 
 MOST = 300
 """Jobs in the table, the latest ones; each takes a millisecond to be put there. The others are found by words."""
@@ -195,7 +195,7 @@ class HomeScreen(ListingScreen):
         self.ask_on(practice_doors(), opens)
 
     def action_site(self) -> None:
-        from guide.screens.site_pages import opens_site
+        from guide.screens.pick_site import opens_site
 
         opens_site(self)
 
@@ -249,9 +249,10 @@ class HomeScreen(ListingScreen):
                 self.say(_("The bin is empty."))
             self.fill()
 
-        several = (
-            _("1 job") if len(self.shown) == 1 else _("{count} jobs").format(count=len(self.shown))
+        count = len(self.shown)
+        told = ngettext(
+            "Y deletes {count} job for good, record and all.",
+            "Y deletes {count} jobs for good, records and all.",
+            count,
         )
-        self.ask(
-            _("Y deletes {several} for good, records and all.").format(several=several), empties
-        )
+        self.ask(told.format(count=count), empties)

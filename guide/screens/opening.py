@@ -14,7 +14,7 @@ from guide.run.settings import Settings
 from guide.run.store import begin_run, fitting, open_run, read_run, recover
 from guide.screens.run_view import RunView
 from guide.site.site import door_key
-from guide.translation import _
+from guide.translation import ngettext
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
@@ -48,9 +48,12 @@ def begin(job: NewJob, settings: Settings) -> Session:
         about["site"] = str(before.about.get("site", ""))
         about["place"] = about["place"] or str(before.about.get("place", ""))
     session = begin_run(graph, units=before.units, sheet=sheet, supplied=offered, about=about)
-    session.told = _("{count} answers of the other job are offered; confirm each.").format(
-        count=len(offered)
+    told = ngettext(
+        "{count} answer of the other job is offered; confirm it.",
+        "{count} answers of the other job are offered; confirm each.",
+        len(offered),
     )
+    session.told = told.format(count=len(offered))
     return session
 
 

@@ -40,16 +40,12 @@ class PracticeScreen(PageScreen):
 
     heading = _("Practice on a model door")
 
-    def __init__(self, view: PracticeView) -> None:
+    def __init__(self, practice: "Practice", clock: Callable[[], float], held: HeldKeys) -> None:
+        """The result of the door is kept."""
         super().__init__()
-        self.view = view
-        self._menu = view.menu
+        self.view = PracticeView(practice, clock, keep, held)
+        self._menu = self.view.menu
         """The one that is shown."""
-
-    @staticmethod
-    def of(practice: "Practice", clock: Callable[[], float], held: HeldKeys) -> "PracticeScreen":
-        """The screen of a door; its result is kept."""
-        return PracticeScreen(PracticeView(practice, clock, keep, held))
 
     def body(self) -> ComposeResult:
         """Every widget that any stage needs."""

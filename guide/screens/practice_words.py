@@ -8,7 +8,8 @@ from guide.practice.practice import Practice, PracticeSwing
 from guide.practice.wording import edge_at, force, let_go
 from guide.procedure.facts import Fact
 from guide.screens.key_hint import KeyHint
-from guide.screens.words_shown import Piece
+from guide.screens.step_words import key_rows
+from guide.screens.words_shown import Piece, in_lines
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
@@ -72,21 +73,16 @@ def beside(practice: Practice) -> list[Piece]:
 
 def done_so_far(practice: Practice) -> list[Piece]:
     """The door, and every act so far with its result."""
-    pieces: list[Piece] = [(practice.at.title, "bold $secondary")]
-    pieces += [
-        "\n",
-        "\n".join(told_in_full(practice.at)),
-        (_("\n\nDone so far"), "bold $secondary"),
-    ]
-    pieces.append(f"\n{so_far(practice)}")
+    rows: list[list[Piece]] = [[(practice.at.title, "bold $secondary")]]
+    rows += [[line] for line in told_in_full(practice.at)]
+    rows += [[], [(_("Done so far"), "bold $secondary")], [so_far(practice)]]
     readings = {let_go(swung.number, swung.start, False): swung for swung in practice.swings}
     for act in practice.acts:
-        pieces.append((f"\n- {act.did}", "bold"))
-        pieces += [f"\n  {line}" for line in act.said]
+        rows.append([(f"- {act.did}", "bold")])
+        rows += [[f"  {line}"] for line in act.said]
         swung = next((one for start, one in readings.items() if act.did.startswith(start)), None)
-        if swung is not None and swung.read:
-            pieces.append(f"\n  {read_of(swung)}")
-    return pieces
+        rows += [[f"  {read_of(swung)}"]] if swung is not None and swung.read else []
+    return in_lines(rows)
 
 
 def so_far(practice: Practice) -> str:
@@ -138,23 +134,22 @@ def debrief_words(sections: list[tuple[str, list[str]]]) -> list[Piece]:
 
 def help_on_practice() -> list[Piece]:
     """Every key of a practice door."""
-    pieces: list[Piece] = [(_("Keys of a practice door"), "bold $secondary")]
-    for key, meaning in (
-        ("1-9", _("Pick the item of that number")),
-        ("T", _("Let the leaf go and start the watch; at the mark; when it is shut")),
-        ("Enter", _("Let it go without the watch, so without times; go on")),
-        ("H", _("Keep a hand on the leaf, or not")),
-        ("F", _("Skip the rest of a swing or a push; it is not timed")),
-        ("A", _("The same swing again")),
-        ("S", _("What was done so far")),
-        ("←", _("Back")),
-        ("Ctrl+Q", _("Close; without a verdict nothing is kept")),
-    ):
-        pieces += ["\n", (f"{key:<7}", "bold"), meaning]
-    pieces.append(
-        _("\nAbove the drawing a line shows the leaf on its way; ┼ is the 12-degree mark.")
-    )
-    return pieces
+    keys = key_rows(_KEYS)
+    line = _("Above the drawing a line shows the leaf on its way; ┼ is the 12-degree mark.")
+    return in_lines([[(_("Keys of a practice door"), "bold $secondary")], *keys, [line]])
+
+
+_KEYS = (
+    ("1-9", _("Pick the item of that number")),
+    ("T", _("Let the leaf go and start the watch; at the mark; when it is shut")),
+    ("Enter", _("Let it go without the watch, so without times; go on")),
+    ("H", _("Keep a hand on the leaf, or not")),
+    ("F", _("Skip the rest of a swing or a push; it is not timed")),
+    ("A", _("The same swing again")),
+    ("S", _("What was done so far")),
+    ("←", _("Back")),
+    ("Ctrl+Q", _("Close; without a verdict nothing is kept")),
+)
 
 
 def _length(metres: float, units: str) -> str:

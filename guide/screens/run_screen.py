@@ -21,37 +21,18 @@ from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
 from guide.screens.run_keys import LOUD
 from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
-from guide.screens.step_card import PANEL_FROM, StepCard
+from guide.screens.step_card import PANEL_FROM, Card, StepCard
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
+TICK = 0.1
+"""Seconds between two paintings of a running stopwatch."""
 READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
 STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
-
-
-class Card(VerticalScroll):
-    """What is done at a step; tells when more or less of it is below the window."""
-
-    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
-        super().__init__(id=id, can_focus=can_focus)
-        self._fitted = fitted
-
-    def on_resize(self) -> None:
-        """The window, or what is around the card, has changed."""
-        self._fitted()
-
-    def watch_virtual_size(self) -> None:
-        """What is in the card has changed."""
-        self._fitted()
-
-    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """It was scrolled."""
-        super().watch_scroll_y(old_value, new_value)
-        self._fitted()
 
 
 class RunScreen(Screen[None]):
@@ -62,7 +43,10 @@ class RunScreen(Screen[None]):
     def __init__(self, view: RunView) -> None:
         super().__init__()
         self.view = view
+        self.opens_app = False
+        """Whether the app opens with this screen, which the library then styles twice."""
         self._parts = 0
+        self._just_styled = False
         self._shown_place: object = None
         self._shown_size: object = None
         self._painted_place: object = None
@@ -98,6 +82,14 @@ class RunScreen(Screen[None]):
         """Show the step that the run is at."""
         self._parts = len(self.children)
         self.show()
+        self._just_styled = self.opens_app
+        self.set_interval(TICK, self.tick)
+
+    def update_node_styles(self, animate: bool = True) -> None:
+        """Apply the style sheet, unless every widget has just been styled."""
+        if not self._just_styled:
+            super().update_node_styles(animate)
+        self._just_styled = False
 
     # What the person does
 

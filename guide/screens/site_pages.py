@@ -1,6 +1,5 @@
-"""The pages before and over the screen of a site: which site, a door over the years, its jobs, the rounds."""
+"""The pages of a site's screen: a door over the years, the jobs whose records can be read, the rounds."""
 
-from pathlib import Path
 from typing import Any
 
 from guide.checker.graph_cache import graph_of
@@ -9,7 +8,6 @@ from guide.files.library import find
 from guide.papers.site.site_report import Report, door_text
 from guide.run.when import when
 from guide.screens.menu import Item
-from guide.screens.page_screen import PageScreen
 from guide.screens.pick_screen import PickScreen
 from guide.screens.site_table import counts_of
 from guide.screens.text_screen import TextScreen
@@ -17,7 +15,6 @@ from guide.site.day import day_of
 from guide.site.door_state import DoorState, decided, result_of
 from guide.site.round_state import round_state
 from guide.site.site import Site
-from guide.site.site_files import read_site, site_paths
 from guide.translation import _
 
 
@@ -56,37 +53,3 @@ def rounds_page(site: Site, states: list[DoorState], year: str) -> PickScreen:
     if not any(one.title == year for one in site.rounds):
         items.append(Item(_("Begin round {year}").format(year=year), NEW_ROUND))
     return PickScreen(site.name, _("Which round of inspections?"), items)
-
-
-HOW = _("No site yet. In a shell: hingeside site new NAME SCHEDULE (CSV, XLSX or IFC).")
-
-
-def opens_site(screen: PageScreen) -> None:
-    """Open the doors of a site from another screen; which one is asked if there are several."""
-    paths = site_paths()
-    if not paths:
-        screen.say(HOW)
-    elif len(paths) == 1:
-        _open(screen, paths[0])
-    else:
-        sites = PickScreen(_("Sites"), _("The doors of which site?"), [*map(_item, paths)])
-        screen.ask_on(sites, lambda path: _open(screen, path))
-
-
-def _item(path: Path) -> Item[Path]:
-    try:
-        site = read_site(path)
-    except (HingesideError, OSError) as error:
-        return Item(path.name, path, str(error))
-    return Item(site.name, path, _("{count} doors").format(count=len(site.doors)))
-
-
-def _open(screen: PageScreen, path: Path) -> None:
-    from guide.screens.site_screen import SiteScreen
-
-    try:
-        site_screen = SiteScreen(path)
-    except (HingesideError, OSError) as error:
-        screen.say(str(error), refused=True)
-        return
-    screen.app.push_screen(site_screen)

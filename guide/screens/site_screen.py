@@ -20,7 +20,7 @@ from guide.site.door_state import DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import ROUND_PROCEDURE, Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
-from guide.translation import _
+from guide.translation import _, ngettext
 
 
 class SiteScreen(ListingScreen):
@@ -246,7 +246,11 @@ class SiteScreen(ListingScreen):
             self.say(_("No door here may be a fire door: nothing for a round."), refused=True)
             return
         none = "" if self.site.rounds else _("No round yet. ")
-        told = _("{none}Y begins round {year} over {count} doors that may be fire doors.")
+        told = ngettext(
+            "{none}Y begins round {year} over {count} door that may be a fire door.",
+            "{none}Y begins round {year} over {count} doors that may be fire doors.",
+            len(doors),
+        )
         told = told.format(none=none, year=year, count=len(doors))
         self.ask(told, lambda: self._begin_round(year, doors))
 

@@ -53,17 +53,15 @@ def counts_of(shown: RoundState) -> str:
 
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     """What was done today, and the next door."""
-    day = day_of(states)
-    undone = _(", {undone} not").format(undone=day.undone) if day.undone else ""
-    done = (
-        _("Today: {done} done{undone}, {hours}. ").format(
-            done=day.done, undone=undone, hours=hours(day.minutes)
-        )
-        if day.minutes
-        else ""
-    )
-    door = None if following is None else following.door
-    return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
+    day, done = day_of(states), ""
+    if day.minutes:
+        undone = _(", {undone} not").format(undone=day.undone) if day.undone else ""
+        done = _("Today: {done} done{undone}, {hours}. ")
+        done = done.format(done=day.done, undone=undone, hours=hours(day.minutes))
+    if following is None:
+        return done.strip()
+    door = following.door
+    return done + _("Next: {door}").format(door=f"{door.number} {door.place}".strip())
 
 
 def columns_of(

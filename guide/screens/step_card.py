@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 
 from guide.run.standpoint import Standpoint
 from guide.run.step_drawing import ELEVATION
@@ -29,10 +29,31 @@ _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
 
 
-def card_width(window: int) -> int:
-    """Columns of the card in a window of so many."""
-    panel = 34 if window >= 110 else 24 if window >= PANEL_FROM else 0
-    return max(10, window - panel - 11)
+def card_width(columns: int, rows: int) -> int:
+    """Columns for the words of the card in a window of so many."""
+    panel = 34 if columns >= 110 else 24 if columns >= PANEL_FROM else 0
+    return max(10, columns - panel - (19 if rows >= 34 else 11))
+
+
+class Card(VerticalScroll):
+    """What is done at a step; tells when more or less of it is below the window."""
+
+    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
+        super().__init__(id=id, can_focus=can_focus)
+        self._fitted = fitted
+
+    def on_resize(self) -> None:
+        """The window, or what is around the card, has changed."""
+        self._fitted()
+
+    def watch_virtual_size(self) -> None:
+        """What is in the card has changed."""
+        self._fitted()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """It was scrolled."""
+        super().watch_scroll_y(old_value, new_value)
+        self._fitted()
 
 
 class StepCard(Vertical):
@@ -81,7 +102,7 @@ class StepCard(Vertical):
         long = view.tells_long and not wording and not _timing(view)
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
-        width = card_width(self.app.size.width)
+        width = card_width(*self.app.size)
         self._tell("drawn", own if all(len(line) <= width for line in own.split("\n")) else "")
         self._tell("more", *(step_words.long_words(shown) if long else []))
 
@@ -117,14 +138,16 @@ class StepCard(Vertical):
         width, height = self.app.size
         plot = None if wording or width < PANEL_FROM else view.plot
         if plot is not None or timing:
-            picture.show_plot(plot, min(card_width(width), PAGE_COLUMNS), 7 if timing else 8)
+            picture.show_plot(
+                plot, min(card_width(width, height), PAGE_COLUMNS), 7 if timing else 8
+            )
             return
         rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.desk.shown.draws
         if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
             rows = 0
         if wording or view.desk.accepts.fact == "mount" or view.desk.shown.kind in LOUD:
             rows = 0
-        picture.show(view.picture, min(card_width(width), 76), rows)
+        picture.show(view.picture, min(card_width(width, height), 76), rows)
 
     def show_watch(self, view: RunView, *, timing: bool) -> None:
         """Show the stopwatch as it is now, or none."""
