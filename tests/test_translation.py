@@ -4,9 +4,11 @@ import ast
 import os
 import subprocess
 import sys
+from collections.abc import Mapping
 from functools import cache
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 from babel.messages.catalog import Catalog
@@ -22,7 +24,7 @@ GYM_STORE = TOP / "tests" / "run" / "procedures" / "gym-store.yaml"
 MARKING = [
     path
     for path in sorted((TOP / "guide").rglob("*.py"))
-    if "from guide.translation import _\n" in path.read_text("utf-8")
+    if "from guide.translation import " in path.read_text("utf-8")
 ]
 """The files that mark any text."""
 MARKED_AT_LEAST = 700
@@ -33,9 +35,9 @@ def marked() -> dict[str, set[str]]:
     """Each marked text, with the files it is in."""
     found: dict[str, set[str]] = {}
     for path in MARKING:
-        for _, text, *_ in extract_from_file("python", path):
-            assert isinstance(text, str)
-            found.setdefault(text, set()).add(path.relative_to(TOP / "guide").as_posix())
+        for _, texts, *_ in extract_from_file("python", path):
+            for text in (texts,) if isinstance(texts, str) else texts:
+                found.setdefault(text, set()).add(path.relative_to(TOP / "guide").as_posix())
     return found
 
 
@@ -70,7 +72,7 @@ def test_texts_of_screens_practice_and_sheets_are_marked(text: str, file: str) -
     assert file in marked()[text]
 
 
-def german(folder: Path, words: dict[str, str]) -> dict[str, str]:
+def german(folder: Path, words: Mapping[Any, Any]) -> dict[str, str]:
     """The environment of a person who reads German; the words are our own, for these tests."""
     catalogue = Catalog(locale="de", domain=DOMAIN)
     for text, translated in words.items():
@@ -111,16 +113,21 @@ def test_a_catalogue_translates_a_job_line_by_line(tmp_path: Path, own_home: Pat
 
 SHOWS = """\
 import os, pathlib
-from guide.translation import use_catalogue
+from guide.translation import ngettext, use_catalogue
 use_catalogue(pathlib.Path(os.environ["HINGESIDE_CATALOGUES"]))
 from guide.plain.sheet_questions import WORDS
 from guide.screens.run_keys import OVER_KEYS
 from guide.trade.sheet.sheet import Sheet
 print(OVER_KEYS[0].word, WORDS[Sheet]["units"].ask, sep="\\n")
+print(*(ngettext("{count} door", "{count} doors", count).format(count=count) for count in (1, 2)))
 """
 
 
 def test_a_catalogue_translates_the_key_bar_and_the_questions_of_a_sheet(tmp_path: Path) -> None:
-    words = {"More": "Mehr", "Units of the paper": "Einheiten des Blattes"}
+    words = {
+        "More": "Mehr",
+        "Units of the paper": "Einheiten des Blattes",
+        ("{count} door", "{count} doors"): ("{count} Tür", "{count} Türen"),
+    }
     told = printed(german(tmp_path, words), "-c", SHOWS)
-    assert told.splitlines() == ["Mehr", "Einheiten des Blattes"]
+    assert told.splitlines() == ["Mehr", "Einheiten des Blattes", "1 Tür 2 Türen"]

@@ -114,6 +114,9 @@ def _text(graph: Graph, node: Node) -> str:
     body = node.body
     if node.kind == "when":
         return _words(graph, node.edges[0].guard)
+    if node.kind == "turn":
+        options = graph.facts[body["turn"]].options.values()
+        return f"in turn: {', '.join(one.text for one in options)}"
     if node.kind == "repeat":
         return f"until {_words(graph, graph.untils.get(node.index))}"
     if node.kind == "check":
@@ -131,6 +134,8 @@ def _text(graph: Graph, node: Node) -> str:
 def _label(graph: Graph, node: Node, label: str, guard: Condition | None) -> str:
     if node.kind == "by_case":
         return _short(f"{label}: {_words(graph, guard)}")
+    if node.kind == "repeat" and label == "again" and graph.takes_turns(node.edges[1].loop):
+        return "the next"
     if node.kind == "repeat" and label == "again":
         tries = next(
             loop.at_most for loop in graph.loops if loop.high == node.index and loop.at_most

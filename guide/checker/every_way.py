@@ -88,6 +88,12 @@ class EveryWay:
         if node.kind in ASKING and fact is not None and not fact.worked:
             known |= self.bit[name]
             held &= ~self._changes[name]
+        elif node.kind == "turn":
+            for lost in node.body["forgets"]:
+                known &= ~self.bit[lost]
+                held &= ~self._changes[lost]
+            known |= self.bit[node.body["turn"]]
+            held &= ~self._changes[node.body["turn"]]
         elif node.kind == "hold":
             for shown in node.shows:
                 held |= self.bit[shown]

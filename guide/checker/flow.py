@@ -33,6 +33,8 @@ class Passage:
     """Levels whose value is lost."""
     give: list[tuple[int, tuple[int, ...]]] = field(default_factory=list)
     """Levels that get one of these values."""
+    pinned: int = EVERYTHING
+    """The cases there are after the node, of those it could otherwise give."""
     guards: list[int] = field(default_factory=list)
     """For each edge, the cases that take it, after the node's own answer."""
     properties: list[Property] = field(default_factory=list)
@@ -81,12 +83,39 @@ class Flow:
                     bit = model.bit_level[changed]
                     passage.forget |= 1 << bit
                     passage.give.append((bit, (0,)))
+        elif node.kind == "turn":
+            self._begins_turn(node, passage)
         elif node.kind == "hold":
             for shown in node.shows:
                 if shown in model.bit_level:
                     bit = model.bit_level[shown]
                     passage.forget |= 1 << bit
                     passage.give.append((bit, (1,)))
+
+    def _begins_turn(self, node: Node, passage: Passage) -> None:
+        """What the turn before asked is not known any more, and the turn's label goes by the count of turns."""
+        model, sets = self.model, self.sets
+        turn, forgets = node.body["turn"], node.body["forgets"]
+        for name in forgets:
+            level = model.fact_level[name]
+            passage.forget |= 1 << level
+            passage.give.append((level, (0,)))
+        label = model.fact_level[turn]
+        passage.forget |= 1 << label
+        count = model.tries_level[self.graph.loop_of_turn(node)]
+        passage.pinned = NOTHING
+        for number in range(1, sets.sizes[label]):
+            both = sets.both(sets.values(label, (number,)), sets.values(count, (number,)))
+            passage.pinned = sets.either(passage.pinned, both)
+        changed = dict.fromkeys(
+            one for name in (turn, *forgets) for one in (name, *model.dependents[name])
+        )
+        for lost in model.changed_by(changed):
+            passage.forget |= 1 << lost
+        for name in changed:
+            if name in model.bit_level:
+                passage.forget |= 1 << model.bit_level[name]
+                passage.give.append((model.bit_level[name], (0,)))
 
     def _guards(self, node: Node, passage: Passage) -> None:
         model, sets = self.model, self.sets
@@ -243,6 +272,7 @@ class Flow:
                 before |= self.model.support(prop.bad)
         for guard in passage.guards:
             after |= self.model.support(guard)
+        after |= self.model.support(passage.pinned)
         no_level = (1 << len(self.model.variables)) - 1
         return before & no_level, after & no_level
 
@@ -284,13 +314,14 @@ class Flow:
             cases = self.sets.forget(cases, passage.forget)
         for level, values in passage.give:
             cases = self.sets.both(cases, self.sets.values(level, values))
-        return cases
+        return self.sets.both(cases, passage.pinned)
 
     def before(self, index: int, cases: int) -> int:
         """The cases at a node that its own answer can turn into these."""
         passage = self.passages[index]
         for level, values in passage.give:
             cases = self.sets.both(cases, self.sets.values(level, values))
+        cases = self.sets.both(cases, passage.pinned)
         return self.sets.forget(cases, passage.forget) if passage.forget else cases
 
     def along(self, index: int, number: int, cases: int) -> int:

@@ -140,7 +140,7 @@ def passed_over(flow: Flow, reach: ReachableCases) -> Iterator[Node]:
     """Checks and repeats whose `otherwise` is in some case gone through without anything done or asked."""
     for node in flow.graph.nodes:
         number = {"check": 1, "repeat": 2}.get(node.kind)
-        if number is None or reach.cases[node.index] == NOTHING:
+        if number is None or reach.cases[node.index] == NOTHING or _takes_turns(flow.graph, node):
             continue
         edge = node.edges[number]
         low, high = edge.inside
@@ -150,6 +150,11 @@ def passed_over(flow: Flow, reach: ReachableCases) -> Iterator[Node]:
             if target >= high and _certain(flow, cases):
                 yield node
                 break
+
+
+def _takes_turns(graph: Graph, node: Node) -> bool:
+    """Whether it is the end of an `each`, after whose last turn nothing has failed."""
+    return node.kind == "repeat" and graph.takes_turns(node.edges[1].loop)
 
 
 def by_hand(node: Node) -> bool:

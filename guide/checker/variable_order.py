@@ -32,6 +32,8 @@ def first_asked(graph: Graph) -> list[str]:
         fact = graph.facts.get(name)
         if node.kind in ("ask", "time", "check") and fact is not None and not fact.worked:
             found[name] = None
+        elif node.kind == "turn":
+            found[node.body["turn"]] = None
     found.update((name, None) for name, fact in graph.facts.items() if not fact.worked)
     return list(found)
 

@@ -102,6 +102,7 @@ def _verb(arguments: list[str]) -> int:
         hint = meant(arguments[0], VERBS, f"there are {', '.join(VERBS)}.")
         sys.stderr.write(f"hingeside: “{arguments[0][:40]}” is not a command; {hint}\n")
         return UNKNOWN
+    _collect_seldom("")
     from guide.cli import home
 
     return guarded(home.run)
@@ -124,7 +125,7 @@ def _collect_seldom(verb: str) -> None:
     """Let short work end before its garbage is looked for, and leave all of it to the system at the end."""
     if verb == "work":
         gc.disable()
-    elif verb in ("check", "plan", "site"):
+    elif verb in ("check", "plan", "site", "run", "practice", ""):  # the app sets it back
         gc.set_threshold(CHECK_COLLECTS_AT)
     else:
         return

@@ -5,6 +5,7 @@ Parsing the writing back gives the same number.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from guide.measures.units import unit_named
 
@@ -15,8 +16,12 @@ DECIMAL_PLACES = 12
 """The most decimal places written; a number that needs more is written as a fraction."""
 
 
+@lru_cache(maxsize=4096)
 def written(magnitude: Fraction, unit: str) -> str:
-    """Exact writing of a number and its unit, such as "35 7/8 in" or "911.225 mm"."""
+    """Exact writing of a number and its unit, such as "35 7/8 in" or "911.225 mm".
+
+    Kept, because a run writes the same few measures again at every step, as the inputs of what it works out.
+    """
     return f"{number(magnitude, inches=unit == 'in')} {unit}"
 
 

@@ -28,7 +28,9 @@ def wrapped(text: str, indent: str = "") -> list[str]:
 
 def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False) -> list[str]:
     """The lines to print for a prompt, with the answers it `accepts` now. `why` adds the long words at any detail."""
-    lines = [f"--- {prompt.at}  ({round(100 * prompt.progress)} %)"]
+    lines = [
+        f"--- {', '.join(filter(None, (prompt.at, prompt.turn)))}  ({round(100 * prompt.progress)} %)"
+    ]
     as_card = prompt.together(detail)
     full = (detail == "full" and (not as_card or bool(prompt.asked))) or why
     for passed in prompt.passed:

@@ -274,10 +274,10 @@ def answered(answers: Mapping[Path, str]) -> list[Question]:
 
 def answers_of(sheet: Mapping[str, Any]) -> Answers:
     """The answers that give this sheet, in the order in which they are asked."""
-    answers: Answers = {}
-    while isinstance(question := next_of(answers), Question):
-        answers[question.path] = question.read(_on_sheet(sheet, question))
-    return answers
+    copy = _Copy({}, copied=sheet)
+    with suppress(_DoNotAgree):
+        copy.sheet()
+    return {one.path: _read_again(one, _on_sheet(sheet, one)) for one in copy.answered}
 
 
 def _on_sheet(sheet: Mapping[str, Any], question: Question) -> str:
@@ -304,6 +304,8 @@ class _Copy:
     answers: Mapping[Path, str]
     onward: bool = False
     """Whether to go on past what is missing or contradicts itself; then only `answered` counts."""
+    copied: Mapping[str, Any] | None = None
+    """A whole sheet, which gives the answers instead."""
     answered: list[Question] = field(default_factory=list)
     """Those that have an answer, in the order of the paper."""
     _seen: dict[str, Any] = field(default_factory=dict)
@@ -384,12 +386,15 @@ class _Copy:
 
     def _answer(self, question: Question) -> str:
         """The answer. _Missing if there is none, or one that does not suit: a draft may be of an older program."""
-        try:
-            text = _read_again(question, self.answers[question.path])
-        except (KeyError, NotAnAnswer):
-            if self.onward:
-                return ""
-            raise _Missing(question) from None
+        if self.copied is not None:
+            text = _read_again(question, _on_sheet(self.copied, question))
+        else:
+            try:
+                text = _read_again(question, self.answers[question.path])
+            except (KeyError, NotAnAnswer):
+                if self.onward:
+                    return ""
+                raise _Missing(question) from None
         self.answered.append(question)
         return text
 

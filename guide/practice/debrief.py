@@ -15,7 +15,7 @@ from guide.practice.score import Score, past_limits, score
 from guide.practice.wording import force
 from guide.trade.swing.model import CAUTION, SLAM_SPEED, SwingingDoor, close, opening_force
 from guide.trade.tuning.readings import LONGEST, SHORTEST
-from guide.translation import _
+from guide.translation import _, ngettext
 
 
 def debrief(practice: Practice) -> tuple[Score, list[tuple[str, list[str]]]]:
@@ -51,7 +51,7 @@ def _hidden(practice: Practice) -> list[str]:
         end = _("does get it right") if alone.verdict == RIGHT else _("gives up")
         lines.append(
             _("By screws alone the adviser {end} after {many}.").format(
-                end=end, many=many(alone.tests, "test")
+                end=end, many=_tests(alone.tests)
             )
         )
     valves = at.door.valves
@@ -105,18 +105,19 @@ def _timed(swung: PracticeSwing) -> str:
 def _guide(guide: Demonstration) -> list[str]:
     swings, minutes = len(guide.practice.swings), guide.practice.spent / 60
     total = _("In all {many} and {minutes:.0f} minutes.").format(
-        many=many(swings, "swing"), minutes=minutes
+        many=_swings(swings), minutes=minutes
     )
     if guide.tests:
-        total += _(" {many}: each from 90, 45 and 10 degrees.").format(
-            many=many(guide.tests, "test")
-        )
+        total += _(" {many}: each from 90, 45 and 10 degrees.").format(many=_tests(guide.tests))
     return [*guide.steps, total]
 
 
-def many(number: int, word: str) -> str:
-    """A number and its word: 1 swing, 2 swings."""
-    return f"{number} {word}{'' if number == 1 else 's'}"
+def _swings(count: int) -> str:
+    return ngettext("{count} swing", "{count} swings", count).format(count=count)
+
+
+def _tests(count: int) -> str:
+    return ngettext("{count} test", "{count} tests", count).format(count=count)
 
 
 NEAR = 0.3

@@ -54,6 +54,8 @@ class _Compiler:
         self.open: list[Edge] = []
         self.jumps: list[tuple[Edge, int, str, str, Source, Path_]] = []
         """Every `go`: its edge, the node it leaves, the block's id, the prefix, the place."""
+        self.asking: list[tuple[Node, Source, Path_]] = []
+        """Every block that asks for a fact."""
         self.swings: list[tuple[Node, Source, Path_]] = []
         """Every `time` block whose swing another goes on with."""
         self.ids: dict[str, tuple[Source, Path_]] = {}
@@ -84,6 +86,8 @@ class _Compiler:
             edge.target = node.index
         self.open = []
         self.nodes.append(node)
+        if kind in ("ask", "time", "check"):
+            self.asking.append((node, source, (*path, "fact")))
         return node
 
     def way(self, node: Node, label: str, guard: Condition | None = None) -> Edge:
@@ -390,6 +394,44 @@ class _Compiler:
         self.otherwise(source, shape.otherwise, (*path, "otherwise"), prefix, shape.id, spent)
         self.open.append(done)
 
+    def compile_each(
+        self, source: Source, shape: schema.EachShape, path: Path_, prefix: str
+    ) -> None:
+        if self.need_fact(source, shape.fact, (*path, "fact")):
+            fact = self.facts[shape.fact]
+            if fact.kind != "choice" or fact.unsure:
+                message = f"“{shape.fact}” has no answers to take in turn; make it a choice without unsure."
+                source.fault((*path, "fact"), "turn-fact", message)
+        for key, names in (("keeps", shape.keeps), ("suggests", shape.suggests)):
+            for number, name in enumerate(names):
+                self.need_fact(source, name, (*path, key, number))
+        turn = {"id": f"{shape.id}+", "turn": shape.fact, "suggests": shape.suggests}
+        begins = self.node(source, path, prefix, "turn", turn)
+        self.open = [self.way(begins, "next")]
+        self.blocks(source, shape.steps, (*path, "steps"), prefix)
+        within = _set_within(self.nodes[begins.index + 1 :])
+        begins.body["forgets"] = [
+            name
+            for name, fact in self.facts.items()
+            if name in within and not fact.worked and name not in shape.keeps
+        ]
+        for key, names in (("keeps", shape.keeps), ("suggests", shape.suggests)):
+            for number, name in enumerate(names):
+                if name not in within and name in self.facts:
+                    message = f"“{short(name)}” is not asked in these turns; take it out of {key}."
+                    source.fault((*path, key, number), "turn-list", message)
+        goes_on = self.condition(source, shape.goes_on, (*path, "goes_on"))
+        node = self.node(source, path, prefix, "repeat", {"id": shape.id})
+        until = conditions.Not(goes_on) if goes_on is not None else None
+        if until is not None:
+            self.untils[node.index] = until
+        done = self.way(node, "until", until)
+        again, spent = self.way(node, "again"), self.way(node, "spent")
+        again.target, again.loop = begins.index, len(self.loops)
+        turns = len(self.facts[shape.fact].options) if shape.fact in self.facts else 1
+        self.loops.append(Loop(begins.index, node.index, max(turns, 1)))
+        self.open = [done, spent]
+
     def compile_include(
         self, source: Source, shape: schema.IncludeShape, path: Path_, prefix: str
     ) -> None:
@@ -423,9 +465,32 @@ class _Compiler:
                 source.fault(path, "block-unknown", message)
                 continue
             way.target = target
+            self.need_no_turn_entered(leaves, target, name, source, path)
             if target <= leaves:
                 way.loop = len(self.loops)
                 self.loops.append(Loop(target, leaves))
+
+    def need_no_turn_entered(
+        self, leaves: int, target: int, name: str, source: Source, path: Path_
+    ) -> None:
+        """Note a jump from outside into the steps of an `each`: it would be nobody's turn there."""
+        for loop in self.loops:
+            inside = loop.low < target <= loop.high and not loop.low <= leaves <= loop.high
+            if inside and self.nodes[loop.low].kind == "turn" and loop.at_most:
+                each = self.nodes[loop.high].id
+                message = (
+                    f"“{short(name)}” is a step of “{short(each)}”, whose turns begin at its first step; "
+                    "go to that block itself."
+                )
+                source.fault(path, "turn-entered", message)
+
+    def need_unasked_turns(self) -> None:
+        """Note each question about whose turn it is."""
+        turns = {node.body["turn"] for node in self.nodes if node.kind == "turn"}
+        for node, source, path in self.asking:
+            if node.body["fact"] in turns:
+                message = f"“{short(node.body['fact'])}” says whose turn it is and is never asked; branch on it."
+                source.fault(path, "turn-fact", message)
 
     def join_swings(self) -> None:
         """Note each `same_swing` that names a block that measures no time, or one before its own."""
@@ -439,7 +504,7 @@ class _Compiler:
 
     def need_counts_on(self) -> None:
         """Note each include whose part counts on a fact that no block asks."""
-        asked = {n.body["fact"] for n in self.nodes if n.kind in ("ask", "time", "check")}
+        asked = _set_within(self.nodes)
         for source, path, file, name in self.counts_on:
             if not self.comes_about(name, asked):
                 message = f"“{short(file)}” counts on “{name}”, which nothing asks; ask it before."
@@ -478,6 +543,12 @@ class _Compiler:
             node.loops = tuple(active)
 
 
+def _set_within(nodes: list[Node]) -> set[str]:
+    """The facts that blocks ask for or take in turn. A computed one in a check is named too, and never set."""
+    asked = {node.body["fact"] for node in nodes if node.kind in ("ask", "time", "check")}
+    return asked | {node.body["turn"] for node in nodes if node.kind == "turn"}
+
+
 def _body(shape: schema.BlockShape, *left_out: str) -> dict[str, Any]:
     """The body of a block without the keys that the graph holds itself."""
     data = shape.model_dump(exclude_defaults=True, exclude={"when", *left_out})
@@ -508,6 +579,7 @@ def compile_procedure(loaded: Loaded) -> tuple[Graph | None, list[Finding]]:
     _close(compiler, shape)
     compiler.join_jumps()
     compiler.join_swings()
+    compiler.need_unasked_turns()
     compiler.number_loops()
     nested = [replace(loop) for loop in compiler.loops]
     nest(nested)

@@ -63,9 +63,9 @@ class Node:
 
     index: int
     id: str
-    """The block's id after the ids of its includes; a `when` ends in `?`, a jump in `>`."""
+    """The block's id after the ids of its includes; a `when` ends in `?`, the begin of a turn in `+`, a jump in `>`."""
     kind: str
-    """`do ask work time check hold end`, and `by_case when repeat go`, which nobody sees."""
+    """`do ask work time check hold end`, and `by_case when repeat turn go`, which nobody sees."""
     body: dict[str, Any]
     edges: list[Edge] = field(default_factory=list)
     loops: tuple[int, ...] = ()
@@ -79,7 +79,7 @@ class Node:
     @property
     def seen(self) -> bool:
         """Whether a person sees this node, and the run waits there."""
-        return self.kind not in ("by_case", "when", "repeat", "go")
+        return self.kind not in ("by_case", "when", "repeat", "turn", "go")
 
     def to_json(self) -> list[Any]:
         """Compact form for storage."""
@@ -191,6 +191,19 @@ class Graph:
             [(index, title) for index, title in data["stages"]],
             data.get("purpose", ""),
         )
+
+    def loop_of_turn(self, turn: Node) -> int:
+        """The number of the loop that a `turn` begins."""
+        loops = self.loops
+        return next(n for n in turn.loops if loops[n].low == turn.index and loops[n].at_most)
+
+    def tries_of(self, node: Node) -> tuple[int, ...]:
+        """The loops around a node that try the same thing again; an `each` does it for another thing."""
+        return tuple(loop for loop in node.loops if not self.takes_turns(loop))
+
+    def takes_turns(self, loop: int) -> bool:
+        """Whether a loop is that of an `each`."""
+        return self.loops[loop].at_most > 0 and self.nodes[self.loops[loop].low].kind == "turn"
 
     def hazard(self, name: str) -> Hazard:
         """A hazard that a block of this procedure names."""

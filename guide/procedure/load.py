@@ -270,6 +270,8 @@ def includes_in(blocks: list[schema.AnyBlock], path: Path_) -> list[tuple[str, P
             found += includes_in(
                 block.check.otherwise.steps, (*here, "check", "otherwise", "steps")
             )
+        if block.each is not None:
+            found += includes_in(block.each.steps, (*here, "each", "steps"))
         if block.repeat is not None:
             found += includes_in(block.repeat.steps, (*here, "repeat", "steps"))
             found += includes_in(

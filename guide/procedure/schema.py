@@ -463,6 +463,23 @@ class RepeatShape(BlockShape):
     """The branch followed if that many rounds were not enough."""
 
 
+class EachShape(BlockShape):
+    """The same steps for each of several things in turn, such as the leaves of a pair. Every turn begins without what
+    the turn before asked."""
+
+    fact: FactName
+    """The choice whose answers name the things in their order. Nobody is asked for it. E.g. `this_leaf`"""
+    goes_on: Condition
+    """The condition on which another turn follows; tested after each. E.g. `{other_leaf: now}`"""
+    keeps: list[FactName] = []
+    """What is asked in a turn and holds for every later one. E.g. `[other_leaf]`"""
+    suggests: list[FactName] = []
+    """What is asked in each turn and is mostly the same: the answer of the turn before is suggested. E.g.
+    `[hinge, height]`"""
+    steps: Annotated[list["AnyBlock"], Field(min_length=1)]
+    """The steps of one turn."""
+
+
 class IncludeShape(BlockShape):
     """Another file of this folder, or a shipped part."""
 
@@ -516,6 +533,7 @@ BLOCK_KINDS = (
     "check",
     "by_case",
     "repeat",
+    "each",
     "include",
     "hold",
     "end",
@@ -539,6 +557,8 @@ class AnyBlock(Shape):
     """Cases: each answer goes one way."""
     repeat: RepeatShape | None = None
     """Steps are done again until something holds."""
+    each: EachShape | None = None
+    """Steps are done for each of several things in turn."""
     include: IncludeShape | None = None
     """Another file's steps are done here."""
     hold: HoldShape | None = None

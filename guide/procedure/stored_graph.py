@@ -118,7 +118,7 @@ def _faults_of_loops(graph: Graph) -> Iterator[str]:
         yield "one of its loops has no place"
 
 
-_WAYS = {"do": 1, "ask": 1, "work": 1, "time": 1, "hold": 1, "go": 1, "end": 0}
+_WAYS = {"do": 1, "ask": 1, "work": 1, "time": 1, "hold": 1, "turn": 1, "go": 1, "end": 0}
 _WAYS |= {"check": 2, "when": 2, "repeat": 3}
 _GUARDED = ("by_case", "when")
 
@@ -140,7 +140,19 @@ def _faults_of_node(graph: Graph, node: Node) -> Iterator[str]:
         yield f"“{node.id}” times what is not a time"
     if not {*graph.hazards, *USUAL} >= {*body.get("hazards", ())}:
         yield f"“{node.id}” names a hazard that is not known"
+    if node.kind == "turn":
+        yield from _faults_of_turn(graph, node)
     yield from _faults_of_condition(graph, node)
+
+
+def _faults_of_turn(graph: Graph, node: Node) -> Iterator[str]:
+    body, fact = node.body, graph.facts.get(node.body["turn"])
+    if fact is None or not graph.facts.keys() >= {*body["forgets"], *body["suggests"]}:
+        yield f"“{node.id}” has turns by a fact that is not declared"
+    elif not any(
+        loop.low == node.index and loop.at_most == len(fact.options) > 0 for loop in graph.loops
+    ):
+        yield f"“{node.id}” has not a turn for each answer of its fact"
 
 
 def _faults_of_condition(graph: Graph, node: Node) -> Iterator[str]:

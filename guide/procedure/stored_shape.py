@@ -91,6 +91,7 @@ _BODIES: dict[str, Shape] = {
         {**_TOLD, "leads_to": _NAME, "next_title": _LINE},
     ),
     **dict.fromkeys(("by_case", "when", "repeat", "go"), _BARE),
+    "turn": keyed({"id": _ID, "turn": _NAME, "suggests": _NAMES, "forgets": _NAMES}),
 }
 
 

@@ -75,6 +75,14 @@ class Env(Mapping[str, Value]):
         if name in self._in_rounds:
             self.taken[visit] = (name, value)
 
+    def begin_turn(self, turn: str, label: str, forgets: list[str]) -> None:
+        """Forget what the turn before asked, as if it had never been, and take this turn's label."""
+        for name in forgets:
+            self.asked.pop(name, None)
+        self.taken = {at: one for at, one in self.taken.items() if one[0] not in forgets}
+        self.asked[turn] = label
+        self._worked.clear()
+
     def copied(self, memo: Memo) -> "Env":
         """The same answers, beside another memo."""
         other = copy(self)
@@ -96,7 +104,7 @@ class Env(Mapping[str, Value]):
         return value
 
     def __contains__(self, name: object) -> bool:
-        if name in self.asked:
+        if name in self.asked or name in self._worked:
             return True
         fact = self.facts.get(str(name))
         if fact is None or not fact.worked:
@@ -134,7 +142,7 @@ class Env(Mapping[str, Value]):
                 if name in fact.optional:
                     continue
                 raise
-            if value in (UNSURE, NONE) and name in fact.optional:
+            if name in fact.optional and value in (UNSURE, NONE):
                 continue
             found[name] = writing(value)
         for name, columns in fact.rounds.items():

@@ -7,6 +7,7 @@ from guide.run.carried import carried
 from guide.run.session import Session
 from guide.run.state import State
 from guide.run.store import begin_run
+from guide.translation import _, ngettext
 
 WITHOUT_SHEET = "The sheet of the closer before is not used for new holes."
 
@@ -38,6 +39,10 @@ def _cuts(graph: Graph) -> bool:
 
 def _told(count: int) -> str:
     if not count:
-        return "A new job at the same door."
-    answers = "1 answer is" if count == 1 else f"{count} answers are"
-    return f"A new job at the same door; {answers} carried over."
+        return _("A new job at the same door.")
+    told = ngettext(
+        "A new job at the same door; {count} answer is carried over.",
+        "A new job at the same door; {count} answers are carried over.",
+        count,
+    )
+    return told.format(count=count)

@@ -18,9 +18,11 @@ class Known:
 
 
 def known(state: State) -> list[Known]:
-    """The known facts of the opening, in the order of their answers."""
+    """The known facts of the opening, in the order of their answers; of several things in turn, those of the last."""
     found: dict[str, Known] = {}
     for at in state.path:
+        for name in state.graph.nodes[at[0]].body.get("forgets", ()):
+            found.pop(name, None)
         answer = state.answers.get(at)
         if answer is None:
             continue

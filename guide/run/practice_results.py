@@ -12,6 +12,7 @@ from guide.files.writing import append_line, why_not, write_beside
 from guide.practice.practice import Practice
 from guide.practice.score import Score
 from guide.run.settings import BadSettings, load_settings
+from guide.translation import ngettext
 
 
 def kept_in() -> Path:
@@ -89,8 +90,8 @@ def put_results() -> str:
         write_beside(path, results_csv().encode("utf-8-sig"))
     except OSError as error:
         return f"The results could not be written: {why_not(error, path)}."
-    many = "1 result" if len(found) == 1 else f"{len(found)} results"
-    return f"{many}: {path}"
+    told = ngettext("{count} result: {path}", "{count} results: {path}", len(found))
+    return told.format(count=len(found), path=path)
 
 
 def best_of() -> dict[str, str]:

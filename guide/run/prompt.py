@@ -27,6 +27,7 @@ from guide.run.state import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS
 from guide.run.step_drawing import Drawn, drawn, says
 from guide.run.texts import filled, limit_in_words, name_of, show_fact
+from guide.run.turns import answer_of_turn_before, end_of_turn, later_turn, turn_around
 from guide.run.walk import basis_of, in_passing, known_at
 from guide.run.worked_ahead import ahead_of
 from guide.translation import _
@@ -148,6 +149,8 @@ class Prompt:
     """On a card of questions: where each is asked, in order."""
     card_question: "Prompt | None" = None
     """The question that closes the card; with cards, its answer says that the steps are done."""
+    turn: str = ""
+    """In a later turn of several things, which of them this is about: “Other leaf”."""
     progress: float = 0.0
     """How far through the procedure, 0 to 1."""
     view: bool = False
@@ -177,6 +180,8 @@ SCHEDULE = "the schedule"
 """Who offers a value that the door schedule supplied."""
 JOB_BEFORE = "the job before"
 """Who offers a value that the job before at this door supplied."""
+TURN_BEFORE = _("as before")
+"""Who offers what the turn before was answered."""
 FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
 ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
@@ -238,6 +243,8 @@ def _decided(state: State, node: Node) -> bool:
 def _ended(state: State, where: str) -> Prompt:
     words, follows = OUTCOME_WORDS[state.ended], next_job(state)
     reason = state.ended_why or _text(state, state.node, "text")
+    if state.node.kind == "end" and not state.ended_why:
+        reason = end_of_turn(state, reason)
     made = Prompt("ended", where, f"{words}. {reason}".strip(), say=words)
     made.next_title = follows.title if follows is not None else ""
     made.again = can_be_taken_up(state)
@@ -347,6 +354,7 @@ def block_prompt(state: State, node: Node, at: Occurrence) -> Prompt:
         node.kind,
         label(state.graph, at),
         text,
+        turn=later_turn(state, at),
         say=_text(state, node, "say") or short or text,
         why=_text(state, node, "why"),
         watch=_text(state, node, "watch"),
@@ -408,6 +416,7 @@ def block_prompt(state: State, node: Node, at: Occurrence) -> Prompt:
         made.accepts = Accepts("hold", wanted="yes to every value")
     elif node.kind == "end":
         made.accepts = Accepts("end")
+        made.text = end_of_turn(state, made.text) if at == state.at else made.text
         made.next_title = body.get("next_title", "")
         if body["outcome"] == "made-safe":
             made.safe = to_make_safe(state)
@@ -554,7 +563,12 @@ def suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, s
         return None, ""
     if at in state.suggestions:
         return state.suggestions[at], "your earlier answer"
-    if fact.name in state.supplied:
+    turn = turn_around(state.graph, at)
+    if turn is not None and turn[1] > 1:
+        earlier = answer_of_turn_before(state, fact, at)
+        if earlier is not None:
+            return earlier, TURN_BEFORE
+    elif fact.name in state.supplied:
         before = bool(state.about.get("after"))
         return state.supplied[fact.name], JOB_BEFORE if before else SCHEDULE
     if fact.offer is not None and state.sheet is not None:

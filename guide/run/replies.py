@@ -10,6 +10,7 @@ from guide.run.photos import CleanPhoto
 from guide.run.prompt import suggested
 from guide.run.state import Occurrence, State, label
 from guide.run.step import Refused
+from guide.run.turns import outcome_here
 from guide.run.walk import basis_of
 from guide.text import LONGEST_NOTE, tidy
 
@@ -81,7 +82,7 @@ def confirm(state: State, yes: bool) -> Draft:
 def done(state: State) -> Draft:
     """The step is done, its computation seen, the cut finished, or the end reached."""
     if state.node.kind == "end":
-        outcome = state.node.body["outcome"]
+        outcome = outcome_here(state)
         safe = {"safe": to_make_safe(state)} if outcome == "made-safe" else {}
         return "ended", {"outcome": outcome, **safe}
     return "done", {"at": label(state.graph, state.at)}

@@ -7,6 +7,7 @@ from guide.procedure.graph import Edge
 from guide.procedure.outcomes import ACHIEVED
 from guide.procedure.worked_facts import NeedsWork
 from guide.run.state import State
+from guide.run.turns import later_turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +22,8 @@ class Standing:
     """In a loop: which round this is, from 1; else 0."""
     rounds: int = 0
     """In a loop: the most there are; 0 if nothing limits them."""
+    turn: str = ""
+    """In a later turn of several things, which of them this is: “Other leaf”."""
 
     @property
     def title(self) -> str:
@@ -35,9 +38,10 @@ def standing(state: State) -> Standing:
     began = [number for number, (first, _) in enumerate(graph.stages) if first <= index]
     loops = graph.nodes[index].loops
     titles = tuple(title for _, title in graph.stages)
-    if not loops or not counts:
-        return Standing(titles, len(began) - 1)
-    return Standing(titles, len(began) - 1, counts[-1], graph.loops[loops[-1]].at_most)
+    turn = later_turn(state, state.at)
+    if not loops or not counts or graph.takes_turns(loops[-1]):
+        return Standing(titles, len(began) - 1, turn=turn)
+    return Standing(titles, len(began) - 1, counts[-1], graph.loops[loops[-1]].at_most, turn)
 
 
 def minutes_left(state: State) -> int:

@@ -165,10 +165,15 @@ class State:
 
 
 def label(graph: Graph, occurrence: Occurrence) -> str:
-    """An occurrence in writing: the block's id, with its try numbers if one is not the first."""
+    """An occurrence in writing: the block's id, with its try numbers if one is not the first. A first turn, around all
+    the tries, is left out."""
     index, counts = occurrence
-    tail = "" if all(count == 1 for count in counts) else "#" + ".".join(map(str, counts))
-    return graph.nodes[index].id + tail
+    if all(count == 1 for count in counts):
+        return graph.nodes[index].id
+    first = 0
+    while counts[first] == 1 and graph.takes_turns(graph.nodes[index].loops[first]):
+        first += 1
+    return f"{graph.nodes[index].id}#" + ".".join(map(str, counts[first:]))
 
 
 def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
@@ -181,6 +186,9 @@ def occurrence_of(graph: Graph, text: str) -> Occurrence | None:
     if not tries:
         return index, (1,) * len(loops)
     parts = tries.split(".")
+    left_out = loops[: len(loops) - len(parts)]
+    if all(graph.takes_turns(number) for number in left_out):
+        parts = ["1"] * len(left_out) + parts
     if len(parts) != len(loops) or not all(p.isascii() and p.isdigit() for p in parts):
         return None
     return index, tuple(int(part) for part in parts)

@@ -34,6 +34,7 @@ from guide.run.state import (
     label,
     occurrence_of,
 )
+from guide.run.turns import outcome_here
 from guide.run.walk import (
     asked_on,
     basis_of,
@@ -442,8 +443,8 @@ def _ended(state: State, body: dict[str, Any], event: Event) -> bool:
         state.ended_why = str(body.get("why", ""))
     elif state.status != STANDING or state.node.kind != "end":
         raise Refused("The job does not end at this step; make it safe if you must stop.")
-    elif outcome != state.node.body["outcome"]:
-        raise Refused(f"This end is “{state.node.body['outcome']}”.")
+    elif outcome != outcome_here(state):
+        raise Refused(f"This end is “{outcome_here(state)}”.")
     else:
         _need_no_pending(state)
     state.ended = str(outcome)

@@ -12,6 +12,7 @@ from guide.run.ahead import card_of
 from guide.run.cuts import in_force, look_at_cuts
 from guide.run.rounds import arrive
 from guide.run.state import FAULT, NEEDS_WORK, STANDING, Occurrence, State
+from guide.run.turns import begin_turn
 
 LONGEST_WALK = 30_000
 """Nodes in one walk; a procedure that goes round more often than this is at fault."""
@@ -80,8 +81,11 @@ def known_at(state: State, at: Occurrence) -> Env:
     env = Env(state.graph.facts, state.memo)
     for passed in state.path[: state.path.index(at)]:
         answer = state.answers.get(passed)
+        node = state.graph.nodes[passed[0]]
         if answer is not None:
-            env.take(passed, state.graph.nodes[passed[0]].body["fact"], answer.value)
+            env.take(passed, node.body["fact"], answer.value)
+        elif node.kind == "turn":
+            begin_turn(env, state.graph, passed)
     return env
 
 
@@ -90,7 +94,9 @@ def _way_on(state: State, node: Node, here: Occurrence) -> Edge | None:
     kind = node.kind
     if kind in ("by_case", "when", "repeat"):
         return _decide(state, node, here)
-    if kind == "go":
+    if kind == "turn":
+        begin_turn(state.env, state.graph, here)
+    if kind in ("turn", "go"):
         return node.edges[0]
     if kind in ("ask", "time", "check"):
         fact = state.graph.facts[node.body["fact"]]
@@ -130,6 +136,11 @@ def not_read_back(state: State, cut: Node) -> list[str]:
         if node.kind == "hold":
             for name in node.shows:
                 waiting.pop(name, None)
+        elif node.kind == "turn":
+            lost = {node.body["turn"], *node.body["forgets"]}
+            for name in [n for n, sources in waiting.items() if lost & sources]:
+                unread.append(name)
+                del waiting[name]
         elif node.kind in ("ask", "time", "check") and not graph.facts[node.body["fact"]].worked:
             for name in [n for n, sources in waiting.items() if node.body["fact"] in sources]:
                 unread.append(name)

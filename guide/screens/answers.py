@@ -44,11 +44,12 @@ def numbered(texts: Sequence[str], pictures: Sequence[tuple[str, ...]] = ()) -> 
     ]
 
 
-class Answers(OptionList, can_focus=False):
-    """A list to pick from; hidden while it is empty. Keys go to the screen, which says which line is lit."""
+class Answers(OptionList):
+    """A list to pick from; hidden while it is empty. Without focus the screen says which line is lit."""
 
-    def __init__(self, id: str | None = None) -> None:  # noqa: A002
+    def __init__(self, id: str, *, can_focus: bool = False) -> None:  # noqa: A002
         super().__init__(id=id, markup=False)
+        self.can_focus = can_focus
         self.answers: list[Answer] = []
         self._made_for: tuple[object, ...] = ()
         self.display = False
@@ -82,6 +83,7 @@ class Answers(OptionList, can_focus=False):
             parts.append((f"{name:{_COLUMN}}", "bold"))
             parts.append(drawn[0])
             parts += [f"\n{'':{_COLUMN + 4}}{row}" for row in drawn[1:]]
+            parts += ["\n"] if answer is not self.answers[-1] else []  # each picture by itself
         else:
             parts.append(name)
         return Content.assemble(*parts)

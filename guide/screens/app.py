@@ -9,8 +9,11 @@ from guide.run.settings import Settings
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.requests import NewJob
+    from guide.screens.opening import NewJob
     from guide.screens.voice import OpenVoice
+
+EVERYDAY = (700, 10, 10)
+"""How often garbage is looked for while the app is open: as often as Python does by itself."""
 
 
 def run_app(
@@ -34,15 +37,10 @@ def run_app(
     from guide.screens.hingeside_app import HingesideApp
 
     app = HingesideApp(
-        session,
-        settings,
-        notice,
-        ascii=ascii,
-        open_voice=open_voice,
-        practice=practice,
-        job=job,
+        session, settings, notice, ascii=ascii, open_voice=open_voice, practice=practice, job=job
     )
     gc.freeze()  # what was loaded stays: a look for garbage that passes over it is too short to hold up a key
+    gc.set_threshold(*EVERYDAY)
     gc.enable()
     status = app.run() or 0
     if app.parting:

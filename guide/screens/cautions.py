@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from guide.screens.words_shown import Piece, Words
+from guide.screens.words_shown import Piece, Words, in_lines
 
 _SYMBOL = "/!\\ "
 COLOURS = {
@@ -19,9 +19,8 @@ class Cautions(Words):
 
     def show(self, cautions: Sequence[tuple[str, str]]) -> None:
         """Show these: signal word and sentence."""
-        pieces: list[Piece] = []
+        rows: list[list[Piece]] = []
         for word, sentence in cautions:
             symbol = "" if word == "notice" else _SYMBOL
-            pieces += ["\n"] if pieces else []
-            pieces += [(f" {symbol}{word.upper()} ", f"bold {COLOURS[word]}"), f" {sentence}"]
-        self.tell(*pieces)
+            rows.append([(f" {symbol}{word.upper()} ", f"bold {COLOURS[word]}"), f" {sentence}"])
+        self.tell(*in_lines(rows))

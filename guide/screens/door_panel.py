@@ -2,6 +2,7 @@
 
 from guide.procedure.facts import Value
 from guide.run.state import State
+from guide.run.turns import later_turn
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
@@ -32,9 +33,12 @@ class DoorPanel(Words):
 
     def show(self, state: State, minutes: int) -> None:
         """Show what is known where the run is; `minutes` are those that are left, 0 where nobody knows."""
-        pieces: list[Piece] = [(_("This door"), "bold $secondary")]
+        turn = later_turn(state, state.at)
+        pieces: list[Piece] = [(turn or _("This door"), "bold $secondary")]
         for name, word in SHORT.items():
             value = state.known(name) if name in state.graph.facts else None
+            if turn and name == "leaves":
+                continue  # it was asked of the first leaf
             if value is not None and name not in state.hidden:
                 pieces += ["\n", f"{word:{_COLUMN}}", (_short(state, name, value), "bold")]
         if len(pieces) == 1:

@@ -7,7 +7,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import Resize
 from textual.widgets import Markdown, OptionList
 
 from guide.handbook.pages import page_names, page_text, page_title
@@ -25,8 +24,8 @@ class HandbookScreen(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
-        key("escape,left", "Esc", "list", _("Pages")),
-        key("enter", "Enter", "read", _("Read")),
+        key("escape,left", "list", _("Pages")),
+        key("enter", "read", _("Read")),
         CLOSE,
     ]
     heading = _("Handbook")
@@ -56,7 +55,7 @@ class HandbookScreen(PageScreen):
         options.highlighted = self.names.index(self.page)
         self._lay_out()
 
-    def on_resize(self, event: Resize) -> None:
+    def on_resize(self) -> None:
         """List and page beside each other, or one of them."""
         self._lay_out()
 

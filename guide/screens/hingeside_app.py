@@ -16,7 +16,6 @@ from guide.run.session import Session
 from guide.run.settings import YES, Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
 from guide.screens.held import HeldKeys
-from guide.screens.requests import NewJob
 from guide.screens.run_screen import RunScreen
 from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
@@ -27,12 +26,11 @@ from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
+    from guide.screens.opening import NewJob
     from guide.screens.posting import VoiceTold
     from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
 
-TICK = 0.1
-"""Seconds between two paintings of a running stopwatch or a leaf that moves."""
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
@@ -64,7 +62,7 @@ class HingesideApp(App[int]):
         clock: Callable[[], float] = time.monotonic,
         open_voice: "OpenVoice | None" = None,
         practice: "Practice | None" = None,
-        job: NewJob | None = None,
+        job: "NewJob | None" = None,
     ) -> None:
         """`practice` is opened if there is no session; of a `job` the name of the door is asked first.
 
@@ -96,11 +94,12 @@ class HingesideApp(App[int]):
         if session is not None:
             screen = self._run_screen(session, notice)
             screen.add_class(*size_classes(*self.size), update=False)  # styled once, not twice
+            screen.opens_app = True
             return screen
         if practice is not None:
             from guide.screens.practice_screen import PracticeScreen
 
-            return PracticeScreen.of(practice, self.clock, self.held)
+            return PracticeScreen(practice, self.clock, self.held)
         from guide.screens.home_screen import HomeScreen  # a run opens without it
 
         return HomeScreen(notice, job)
@@ -116,7 +115,6 @@ class HingesideApp(App[int]):
         """Open the voice once the first frame is on its way."""
         self.set_class(self.ascii, "-ascii")
         self.call_after_refresh(self._begin_voice)
-        self.set_interval(TICK, self._tick)
         self._meter = self.set_interval(METER, self.show_voice, pause=True)
 
     def on_unmount(self) -> None:
@@ -166,7 +164,7 @@ class HingesideApp(App[int]):
         """Go to a practice door."""
         from guide.screens.practice_screen import PracticeScreen
 
-        self._go_to(PracticeScreen.of(practice, self.clock, self.held))
+        self._go_to(PracticeScreen(practice, self.clock, self.held))
 
     def _go_to(self, screen: Screen[Any]) -> None:
         """Show another screen in place of the one that is open; the first of all stays beneath."""
@@ -184,10 +182,10 @@ class HingesideApp(App[int]):
         run = self.run_view
         if run is None:
             return
-        if run.detail != self.settings.detail:
-            self.settings = replace(self.settings, detail=run.detail)
-            run.message += f" {keep_detail(run.detail)}".rstrip()
-        if not run.leaving:
+        if run.desk.detail != self.settings.detail:
+            self.settings = replace(self.settings, detail=run.desk.detail)
+            run.message += f" {keep_detail(run.desk.detail)}".rstrip()
+        if not run.desk.left:
             return
         self._close_voice()
         run.session.close()
@@ -214,11 +212,6 @@ class HingesideApp(App[int]):
             self.talking.keyed()
         elif key in VOICE_KEYS and run is not None and not run.typing:
             run.message = VOICE_IS_OFF
-
-    @property
-    def speaks(self) -> bool:
-        """Whether a voice is on."""
-        return self.talking is not None
 
     def _begin_voice(self) -> None:
         """Listen and speak, if that is wanted; never before the step is on the screen."""
@@ -249,7 +242,7 @@ class HingesideApp(App[int]):
     def on_voice_told(self, message: "VoiceTold") -> None:
         """Something was heard, or listening begins or ends."""
         if message.talking is self.talking:
-            message.tell(message.talking)
+            message.tell()
             self.follow_run()
             self._show_run()
 
@@ -265,11 +258,3 @@ class HingesideApp(App[int]):
     def _show_run(self) -> None:
         if isinstance(screen := self.screen, RunScreen):
             screen.show()
-
-    # By the clock
-
-    def _tick(self) -> None:
-        if not self.screen_stack:
-            return  # the app is closing
-        if isinstance(screen := self.screen, RunScreen):
-            screen.tick()

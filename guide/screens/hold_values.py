@@ -2,11 +2,12 @@
 
 import textwrap
 from collections.abc import Sequence
+from itertools import zip_longest
 
 from guide.measures import held
 from guide.screens.figures import can_be_large, in_five_rows, in_three_rows
 from guide.screens.host import host
-from guide.screens.words_shown import Piece, Words, clean
+from guide.screens.words_shown import Piece, Words, clean, in_lines
 
 _NAMES = 24
 """Columns of the names."""
@@ -25,50 +26,36 @@ class HoldValues(Words):
         ascii_wanted = host(self.app).ascii
         high = 5 if height >= _FIVE_ROWS else 3 if height >= _THREE_ROWS and width >= 50 else 1
         high = 1 if ascii_wanted or len(values) * (high + 1) > 2 * height else high
-        pieces: list[Piece] = []
+        rows: list[list[Piece]] = []
         for name, value in values:
-            pieces += ["\n"] if pieces else []
             number, _, unit = value.rpartition(" ")
             if high > 1 and can_be_large(number):
-                pieces += _large(clean(name), number, unit, high)
+                rows += _large(clean(name), number, unit, high)
             elif width < _COLUMNS_FROM:
-                pieces += [f"{name}: ", (value, "bold $primary")]
+                rows.append([f"{name}: ", (value, "bold $primary")])
             else:
-                head = f"{name:{_NAMES}}" if len(name) < _NAMES else f"{name}: "
-                said = "\n".join(_hanging(value, width - _AROUND, len(head)))
-                pieces += [head, (said, "bold $primary")]
-        self.tell(*pieces)
+                rows += _in_columns(name, value, width - _AROUND - _NAMES)
+        self.tell(*in_lines(rows))
 
 
-def _hanging(value: str, columns: int, head: int) -> list[str]:
-    """A value in lines that begin at one column; the first stands after its name, `head` columns long."""
-    indent = " " * _NAMES
-    lines = textwrap.wrap(held(value), columns, initial_indent=" " * head, subsequent_indent=indent)
-    return [lines[0][head:], *lines[1:]] if lines else [""]
+def _in_columns(name: str, value: str, columns: int) -> list[list[Piece]]:
+    """Name and value, each wrapped in its column."""
+    names, values = textwrap.wrap(name, _NAMES - 1), textwrap.wrap(held(value), columns)
+    return [
+        [f"{word:{_NAMES}}", (said, "bold $primary")]
+        for word, said in zip_longest(names, values, fillvalue="")
+    ]
 
 
-def _large(name: str, number: str, unit: str, high: int) -> list[Piece]:
+def _large(name: str, number: str, unit: str, high: int) -> list[list[Piece]]:
+    """The number in large figures, with a line below to keep it apart."""
     figures = in_five_rows(number) if high == 5 else in_three_rows(number)
     if high == 5 and len(figures[0]) > 60:
         figures = in_three_rows(number)
-    names = _in_column(name, len(figures))
-    pieces: list[Piece] = []
-    for row, (word, drawn) in enumerate(zip(names, figures, strict=True)):
-        pieces += ["\n"] if row else []
-        pieces += [(f"{word:{_NAMES}}", "bold"), (drawn, "$primary")]
-        if row == len(figures) - 1:
-            pieces.append(f" {unit}")
-    return [*pieces, "\n"]
-
-
-def _in_column(name: str, rows: int) -> list[str]:
-    """The name over at most so many rows of its column."""
-    lines = [""]
-    for word in name.split(" "):
-        longer = f"{lines[-1]} {word}".strip()
-        if len(longer) < _NAMES or not lines[-1]:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    kept = lines[:rows]
-    return [*kept, *[""] * (rows - len(kept))]
+    names = textwrap.wrap(name, _NAMES - 1)[: len(figures)]
+    rows: list[list[Piece]] = [
+        [(f"{word:{_NAMES}}", "bold"), (drawn, "$primary")]
+        for word, drawn in zip_longest(names, figures, fillvalue="")
+    ]
+    rows[-1].append(f" {unit}")
+    return [*rows, []]

@@ -16,11 +16,11 @@ from guide.screens import opening
 from guide.screens.held import DELIBERATE
 from guide.screens.home_table import door_of, has_words, stage_of, to_take_up
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
+from guide.screens.opening import NewJob
 from guide.screens.page_screen import key
-from guide.screens.requests import NewJob
 from guide.screens.words_shown import Words
 from guide.site.site_files import site_paths
-from guide.translation import _
+from guide.translation import _, ngettext
 
 MOST = 300
 """Jobs in the table, the latest ones; each takes a millisecond to be put there. The others are found by words."""
@@ -40,23 +40,16 @@ class HomeScreen(ListingScreen):
     """The choice of what to do, before a run is open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "put_back", _("Put back")),
-        key("e", "E", "empty", _("Empty the bin")),
-        key(
-            "enter",
-            "Enter",
-            "go_on",
-            _("Go on"),
-            _("Go on with the job that is lit; so does a click"),
-        ),
-        key("enter", "Enter", "record", _("Record"), _("Read the record of a job that ended")),
-        key("a", "A", "take_up", _("Take up"), _("Take up again a job that was not done")),
-        key("n", "N", "new", _("New job"), _("Begin a new job")),
-        key("p", "P", "practise", _("Practise"), _("Practise on a model door")),
-        key("l", "L", "site", _("Site"), _("The list of a site's doors, and what became of each")),
+        key("enter", "put_back", _("Put back")),
+        key("e", "empty", _("Empty the bin")),
+        key("enter", "go_on", _("Go on"), _("Go on with the job that is lit; so does a click")),
+        key("enter", "record", _("Record"), _("Read the record of a job that ended")),
+        key("a", "take_up", _("Take up"), _("Take up again a job that was not done")),
+        key("n", "new", _("New job"), _("Begin a new job")),
+        key("p", "practise", _("Practise"), _("Practise on a model door")),
+        key("l", "site", _("Site"), _("The list of a site's doors, and what became of each")),
         key(
             "d",
-            "D",
             "same_door",
             _("Same door"),
             _(
@@ -64,11 +57,11 @@ class HomeScreen(ListingScreen):
             ),
         ),
         FIND,
-        key("h", "H", "handbook", _("Handbook"), _("The handbook")),
-        key("s", "S", "settings", _("Settings"), _("Measures, rules, colours, voice")),
-        key("delete,backspace", "Del", "delete", _("Delete"), _("Move a job to the bin, after Y")),
-        key("b", "B", "bin", _("Bin"), _("Look into the bin; Enter puts a job back, E empties it")),
-        key("escape,left", "Esc", "jobs", _("Jobs")),
+        key("h", "handbook", _("Handbook"), _("The handbook")),
+        key("s", "settings", _("Settings"), _("Measures, rules, colours, voice")),
+        key("delete,backspace", "delete", _("Delete"), _("Move a job to the bin, after Y")),
+        key("b", "bin", _("Bin"), _("Look into the bin; Enter puts a job back, E empties it")),
+        key("escape,left", "jobs", _("Jobs")),
         HELP,
         *OF_LISTS,
     ]
@@ -127,7 +120,6 @@ class HomeScreen(ListingScreen):
         self.shown = found[:MOST]
         width = self.app.size.width
         places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
-        room = max(8, (width - 12 - 14 * (3 in places)) // (len(places) - (3 in places)))
         cells = [(door_of(run), run.title, stage_of(run), when(run.updated)) for run in self.shown]
         heads = (_("Door"), _("Job"), _("Stage"), _("When"))
         lit = (n for n, run in enumerate(self.shown) if before and run.path == before.path)
@@ -135,7 +127,6 @@ class HomeScreen(ListingScreen):
         self.lay(
             [heads[place] for place in places],
             [[row[place] for place in places] for row in cells],
-            [room] * len(places),
             next(lit, None),
         )
 
@@ -187,11 +178,10 @@ class HomeScreen(ListingScreen):
     ) -> None:
         from guide.screens.new_job_screen import NewJobScreen
 
-        def asked(answer: object) -> None:
-            if isinstance(answer, NewJob):
-                self.begin(lambda: opening.begin(answer, self.hingeside.settings))
+        def begins(asked: NewJob) -> None:
+            self.begin(lambda: opening.begin(asked, self.hingeside.settings))
 
-        self.app.push_screen(NewJobScreen(job, like=like, door=door), asked)
+        self.ask_on(NewJobScreen(job, like=like, door=door), begins)
 
     def action_practise(self) -> None:
         if self.hingeside.held.again("p", DELIBERATE):
@@ -199,12 +189,10 @@ class HomeScreen(ListingScreen):
             return
         from guide.screens.pick_screen import practice_doors
 
-        def picked(path: object) -> None:
-            if path is not None:
-                door = path if isinstance(path, Path) else None
-                self.tried(lambda: self.hingeside.open_practice(opening.practice_of(door)))
+        def opens(door: Path | str) -> None:
+            self.tried(lambda: self.hingeside.open_practice(opening.practice_of(door)))
 
-        self.app.push_screen(practice_doors(), picked)
+        self.ask_on(practice_doors(), opens)
 
     def action_site(self) -> None:
         from guide.screens.pick_site import opens_site
@@ -261,9 +249,10 @@ class HomeScreen(ListingScreen):
                 self.say(_("The bin is empty."))
             self.fill()
 
-        several = (
-            _("1 job") if len(self.shown) == 1 else _("{count} jobs").format(count=len(self.shown))
+        count = len(self.shown)
+        told = ngettext(
+            "Y deletes {count} job for good, record and all.",
+            "Y deletes {count} jobs for good, records and all.",
+            count,
         )
-        self.ask(
-            _("Y deletes {several} for good, records and all.").format(several=several), empties
-        )
+        self.ask(told.format(count=count), empties)

@@ -28,16 +28,13 @@ def stage_of(run: RunSummary) -> str:
     if run.problem:
         return run.problem
     said = OUTCOME_WORDS[run.outcome].partition(" and ")[0] if run.outcome else run.step
-    said = _("STOPPED: {said}").format(said=said) if run.stopped else said
-    twin = _("; also in {twin}").format(twin=run.twin) if run.twin else ""
-    said = (
-        _("DIVERGED: {said}; the other is {diverged}").format(said=said, diverged=run.diverged)
-        if run.diverged
-        else said
+    if run.stopped:
+        said = _("STOPPED: {said}").format(said=said)
+    if run.diverged:
+        other = _("DIVERGED: {said}; the other is {diverged}")
+        said = other.format(said=said, diverged=run.diverged)
+    twin = run.twin and _("also in {twin}").format(twin=run.twin)
+    device = run.elsewhere and _("also on another device, {elsewhere}")
+    return "; ".join(
+        filter(None, (said, twin, device.format(elsewhere=run.elsewhere), run.missing))
     )
-    twin += (
-        _("; also on another device, {elsewhere}").format(elsewhere=run.elsewhere)
-        if run.elsewhere
-        else ""
-    )
-    return f"{said}{twin}; {run.missing}" if run.missing else f"{said}{twin}"

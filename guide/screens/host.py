@@ -28,30 +28,13 @@ class Host(Protocol):
     site: Path | None
     """The file of the site whose doors are gone to; a job that is left leads back to them."""
 
-    @property
-    def speaks(self) -> bool:
-        """Whether a voice is on."""
-
-    def voice_key(self, key: str) -> bool:
-        """Whether a key was the voice's own."""
-
-    def voice_keyed(self, key: str) -> None:
-        """A key went to the run."""
-
-    def follow_run(self) -> None:
-        """What a key may have brought: another detail, or a run that is left."""
-
-    def show_voice(self) -> None:
-        """Show what the voice does."""
-
-    def open_run(self, session: Session, notice: str = "") -> None:
-        """Go to a run."""
-
-    def open_home(self, notice: str = "") -> None:
-        """Go to the first screen."""
-
-    def open_practice(self, practice: "Practice") -> None:
-        """Go to a practice door."""
+    def voice_key(self, key: str) -> bool: ...
+    def voice_keyed(self, key: str) -> None: ...
+    def follow_run(self) -> None: ...
+    def show_voice(self) -> None: ...
+    def open_run(self, session: Session, notice: str = "") -> None: ...
+    def open_home(self, notice: str = "") -> None: ...
+    def open_practice(self, practice: "Practice") -> None: ...
 
 
 def host(app: App[object]) -> Host:

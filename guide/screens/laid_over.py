@@ -40,10 +40,10 @@ class LaidOver(Vertical):
             heading = _("Known of this opening") if listed else _("Nothing is known yet.")
             told = [(heading, "bold $secondary")]
         if over == PAGE and view.desk.page is not None:
-            columns = min(card_width(width), PAGE_COLUMNS)
+            columns = min(card_width(width, height), PAGE_COLUMNS)
             told = step_words.page_words(view.desk.page, columns, ascii_only=app.ascii)
         drawing = view.drawing if over == DRAWING else None
-        foot = (1 if width < ROOM_FOR_HINT else 0) + (2 if app.speaks else 0)
+        foot = (1 if width < ROOM_FOR_HINT else 0) + (2 if view.voiced else 0)
         panel = self.query_one(PicturePanel)
         if not panel.show(drawing, width - 2, height - 3 - foot) and drawing is not None:
             told = [drawing.instead]

@@ -5,6 +5,7 @@ from itertools import islice
 from pathlib import Path
 from typing import ClassVar
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import on
 from textual.app import ComposeResult
@@ -26,14 +27,13 @@ from guide.translation import _
 
 AT_ONCE = 16
 """Runs that are read between two looks at the keys; each takes about a millisecond."""
+_AROUND, _BETWEEN = 5, 2
+"""Columns of the window around the table, and around each of its columns."""
 BREATH = 0.01
 """Seconds between two readings, so that the screen is painted meanwhile."""
-FIND = key("slash", "/", "find", _("Find"), _("Find lines of the list by words in them"))
-HELP = key("question_mark", "?", "all_keys", _("Help"))
-OF_LISTS = (
-    key("y", "Y", "yes"),
-    key("down,tab", "↓", "leave_find"),
-)
+FIND = key("slash", "find", _("Find"), _("Find lines of the list by words in them"))
+HELP = key("question_mark", "all_keys", _("Help"))
+OF_LISTS = (key("y", "yes"), key("down,tab", "leave_find"))
 """Keys of every list that its key bar does not name."""
 
 
@@ -72,6 +72,8 @@ class ListingScreen(PageScreen):
         self._read: list[RunSummary] = []
         """Those that were read and are not in the table yet."""
         self._notice = notice
+        self._laid_for = 0
+        """The columns of the window that the table was laid out for."""
         self._on_yes: Callable[[], None] | None = None
         """What Y does, once it was asked."""
 
@@ -114,31 +116,33 @@ class ListingScreen(PageScreen):
         """Fill the table anew, the same row lit."""
         raise NotImplementedError
 
-    def lay(
-        self, heads: Sequence[str], rows: list[list[str]], rooms: Sequence[int], lit: int | None
-    ) -> None:
-        """Lay out the table in columns of so many cells; the row `lit` is lit, the first for None."""
-        table = self.table
+    def on_resize(self) -> None:
+        """Another window has other columns."""
+        if self._laid_for not in (0, self.app.size.width):
+            self.call_after_refresh(self.fill)
+
+    def lay(self, heads: Sequence[str], rows: list[list[str]], lit: int | None) -> None:
+        """Lay out the table in the window as it is; the row `lit` is lit, the first for None."""
+        self._laid_for = width = self.app.size.width
+        table, ascii_wanted = self.table, self.hingeside.ascii
         table.clear(columns=True)
-        cells = [[*map(self._cell, row, rooms)] for row in rows]
-        for place, head in enumerate(heads):
+        cells = [[clean(text, ascii=ascii_wanted) for text in row] for row in rows]
+        widths = [max(map(cell_len, column)) for column in zip(heads, *cells, strict=True)]
+        room = width - _AROUND - _BETWEEN * len(widths)
+        while sum(widths) > room:
+            widths[widths.index(max(widths))] -= 1
+        for head, columns in zip(heads, widths, strict=True):
             # The table's own widths are known only after it may have been painted, and where the whole is then as
             # large as before, it is not painted again.
-            widest = max([len(head), *(row[place].cell_len for row in cells)])
-            table.add_column(head, width=widest)
+            table.add_column(head, width=columns)
         for line in cells:
-            table.add_row(*line)
+            table.add_row(*(Text(text, no_wrap=True, overflow="ellipsis") for text in line))
         table.display = bool(rows)
         if rows:
             table.move_cursor(row=lit or 0)
             if self.focused is None:
                 self.set_focus(table)
         self.renew_keys()
-
-    def _cell(self, text: str, room: int) -> Text:
-        """A text without signs that would do something, and no longer than its room."""
-        said = clean(text, ascii=self.hingeside.ascii)
-        return Text(said if len(said) <= room else f"{said[: room - 1]}…", no_wrap=True)
 
     def read_on(self) -> None:
         """Read some runs; keys come in between. The table is filled again whenever twice as many are known: to fill it
@@ -211,11 +215,7 @@ class ListingScreen(PageScreen):
         self.fill()
 
     @on(Input.Submitted, "#find")
-    def _entered(self, event: Input.Submitted) -> None:
-        self.enter_find(event.value)
-
-    def enter_find(self, text: str) -> None:
-        """Enter on the line: to what was found."""
+    def _entered(self) -> None:
         self.action_leave_find()
 
     def clear_find(self) -> None:
@@ -253,17 +253,11 @@ class ListingScreen(PageScreen):
         """Go to a job that was opened."""
         self.hingeside.open_run(session, session.told)
 
-    def read_record(self, path: object) -> None:
-        """Show the record of a job, where one was picked."""
+    def read_record(self, path: Path) -> None:
+        """Show the record of a job."""
         from guide.screens.text_screen import TextScreen
 
-        def shows() -> None:
-            assert isinstance(path, Path)
-            text = opening.record_of(path)
-            self.app.push_screen(TextScreen(path.stem, text))
-
-        if isinstance(path, Path):
-            self.tried(shows)
+        self.tried(lambda: self.app.push_screen(TextScreen(path.stem, opening.record_of(path))))
 
     def action_all_keys(self) -> None:
         from guide.screens.text_screen import HelpScreen

@@ -1,4 +1,4 @@
-"""A list to pick from: by number, or by moving the mark."""
+"""What a list to pick from has."""
 
 from typing import Generic, NamedTuple, TypeVar
 
@@ -21,28 +21,8 @@ class Item(NamedTuple, Generic[T]):
     """A second line, in small."""
 
 
-class Menu(Generic[T]):
+class Menu(NamedTuple, Generic[T]):
     """A title and its items."""
 
-    def __init__(self, title: str, items: list[Item[T]]) -> None:
-        self.title = title
-        self.items = items
-        self.picked = 0 if items else -1
-
-    def press(self, key: str, character: str | None) -> Item[T] | None:
-        """Move the mark, or give the item that was picked."""
-        count = len(self.items)
-        if not count:
-            return None
-        if key in ("up", "down"):
-            self.picked = stepped_mark(self.picked, key == "down", count)
-        elif key in ("pageup", "home"):
-            self.picked = 0
-        elif key in ("pagedown", "end"):
-            self.picked = count - 1
-        elif key in ("enter", "space"):
-            return self.items[self.picked]
-        elif character and character in "123456789" and int(character) <= count:
-            self.picked = int(character) - 1
-            return self.items[self.picked]
-        return None
+    title: str
+    items: list[Item[T]]

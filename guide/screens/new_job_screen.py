@@ -1,57 +1,35 @@
 """A new job: which procedure, which door, which sheet."""
 
 from pathlib import Path
-from typing import ClassVar
-
-from textual import on
-from textual.app import ComposeResult
-from textual.binding import BindingType
-from textual.widgets import Input
 
 from guide.files.library import catalogue
 from guide.files.titles import title_in
 from guide.run.door_name import ASKS, EXAMPLE
+from guide.screens.line_screen import LineScreen
 from guide.screens.menu import Item
-from guide.screens.page_screen import PageScreen, key
+from guide.screens.opening import NewJob
 from guide.screens.pick_screen import PickScreen
-from guide.screens.requests import NewJob
-from guide.screens.words_shown import Words
 from guide.translation import _
 
 LIKE = _(
     "Its opening is offered again, for you to confirm at this door or at one that is its like."
 )
-_NO_SHEET = "none"
-_LONGEST = 200
 
 
-class NewJobScreen(PageScreen):
+class NewJobScreen(LineScreen):
     """Asks one thing after the other; dismissed with a NewJob, or with None."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "submit", _("Go on")),
-        key("escape,tab", "Esc", "before", _("Back")),
-    ]
-    heading = _("A new job")
 
     def __init__(
         self, job: NewJob | None = None, *, like: Path | None = None, door: str = ""
     ) -> None:
         """`job` has its procedure and sheet already, so only the door is asked; the opening of `like` is offered."""
-        super().__init__()
         self._given = job
         self._job = job or NewJob(Path(), door, None, like)
-
-    def body(self) -> ComposeResult:
-        """The name of the door; the lists come over it."""
-        yield Words(ASKS, classes="ask")
-        yield Input(self._job.door, max_length=_LONGEST, id="door-name")
-        yield Words(EXAMPLE, classes="text")
-        yield Words(LIKE if self._job.like is not None else "", classes="why")
+        offered = LIKE if self._job.like is not None else ""
+        super().__init__(_("A new job"), ASKS, self._job.door, f"{EXAMPLE}\n\n{offered}".strip())
 
     def on_mount(self) -> None:
         """First the procedure, unless it is given."""
-        self.query_one("#door-name", Input).focus()
         if self._given is None:
             self.action_before()
 
@@ -59,45 +37,37 @@ class NewJobScreen(PageScreen):
         if self._given is None:
             self.app.push_screen(procedures(), self._procedure)
         else:
-            self.dismiss(None)
+            super().action_before()
 
-    def _procedure(self, picked: object) -> None:
-        if isinstance(picked, Path):
-            self._job = self._job._replace(procedure=picked)
+    def _procedure(self, procedure: Path | None) -> None:
+        if procedure is None:
+            self.dismiss(None)
         else:
-            self.dismiss(None)
+            self._job = self._job._replace(procedure=procedure)
 
-    @on(Input.Submitted, "#door-name")
-    def _named(self, event: Input.Submitted) -> None:
-        self._job = self._job._replace(door=event.value.strip())
+    def entered(self, text: str) -> None:
+        """The door is named; the sheet is asked last."""
+        self._job = self._job._replace(door=text)
         if self._given is None and catalogue("sheet"):
-            self.app.push_screen(_sheets(), self._sheet)
+            self.ask_on(_sheets(), self._sheet)
         else:
             self.dismiss(self._job)
 
-    def _sheet(self, picked: object) -> None:
-        if picked is None:
-            return
-        sheet = picked if isinstance(picked, Path) else None
-        self.dismiss(self._job._replace(sheet=sheet))
+    def _sheet(self, sheet: Path | str) -> None:
+        self.dismiss(self._job._replace(sheet=sheet if isinstance(sheet, Path) else None))
 
 
 def procedures() -> PickScreen:
     """The procedures, to pick one."""
-    found = [(title_in(entry.path), entry) for entry in catalogue("procedure")]
-    items: list[Item[object]] = [
-        Item(
-            title,
-            entry.path,
-            _("{name}, your own").format(name=entry.name) if entry.own else entry.name,
-        )
-        for title, entry in found
-        if title is not None
-    ]
+    items = []
+    for entry in catalogue("procedure"):
+        name = _("{name}, your own").format(name=entry.name) if entry.own else entry.name
+        if (title := title_in(entry.path)) is not None:
+            items.append(Item(title, entry.path, name))
     return PickScreen(_("A new job"), _("Which procedure?"), items)
 
 
 def _sheets() -> PickScreen:
-    items: list[Item[object]] = [Item(_("No sheet: I have the paper from the box"), _NO_SHEET)]
-    items += [Item(entry.name, entry.path) for entry in catalogue("sheet")]
-    return PickScreen(_("A new job"), _("Which closer's sheet?"), items)
+    none: Item[Path | str] = Item(_("No sheet: I have the paper from the box"), "none")
+    sheets = (Item(entry.name, entry.path) for entry in catalogue("sheet"))
+    return PickScreen(_("A new job"), _("Which closer's sheet?"), [none, *sheets])

@@ -1,7 +1,7 @@
 """Opening a run, a record or a practice door from the first screen."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
@@ -12,13 +12,23 @@ from guide.run.run_list import with_others
 from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.store import begin_run, fitting, open_run, read_run, recover
-from guide.screens.requests import NewJob
 from guide.screens.run_view import RunView
 from guide.site.site import door_key
-from guide.translation import _
+from guide.translation import ngettext
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
+
+
+class NewJob(NamedTuple):
+    """A job to begin."""
+
+    procedure: Path
+    door: str
+    """The number and place of the door, in one line; may be empty."""
+    sheet: Path | None
+    like: Path | None = None
+    """A job whose opening is offered again: the same door, or one that is its like."""
 
 
 def begin(job: NewJob, settings: Settings) -> Session:
@@ -38,9 +48,12 @@ def begin(job: NewJob, settings: Settings) -> Session:
         about["site"] = str(before.about.get("site", ""))
         about["place"] = about["place"] or str(before.about.get("place", ""))
     session = begin_run(graph, units=before.units, sheet=sheet, supplied=offered, about=about)
-    session.told = _("{count} answers of the other job are offered; confirm each.").format(
-        count=len(offered)
+    told = ngettext(
+        "{count} answer of the other job is offered; confirm it.",
+        "{count} answers of the other job are offered; confirm each.",
+        len(offered),
     )
+    session.told = told.format(count=len(offered))
     return session
 
 
@@ -73,12 +86,15 @@ def job_after(run: RunView) -> Session | None:
     return None
 
 
-def practice_of(path: Path | None) -> "Practice":
-    """A practice door; a random one for None. Raises BadFile."""
+RANDOM_DOOR = "random"
+
+
+def practice_of(path: Path | str) -> "Practice":
+    """A practice door; a random one for RANDOM_DOOR. Raises BadFile."""
     from guide.practice.practice import Practice
     from guide.practice.random_door import any_seed, random_door
 
-    if path is None:
+    if not isinstance(path, Path):
         return Practice(random_door(any_seed()))
     from guide.procedure.practice_file import load_practice
 

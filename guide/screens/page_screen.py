@@ -1,36 +1,38 @@
 """The frame of every screen but that of a run: a bar, a page, a line for what became of the last key, and the keys."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
 
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.events import Key, Resize
+from textual.events import Key
 from textual.screen import Screen
 
 from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
-from guide.screens.key_hint import KeyHint
+from guide.screens.key_hint import KeyHint, label_of
 from guide.screens.window import TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
 
-def key(keys: str, shown: str, action: str, word: str = "", tells: str = "") -> Binding:
+def key(keys: str, action: str, word: str = "", tells: str = "", label: str = "") -> Binding:
     """A key of a page: `word` is for the key bar, where there is one, and `tells` for the help."""
+    shown = label or label_of(keys.partition(",")[0])
     return Binding(keys, action, word, show=bool(word), key_display=shown, tooltip=tells)
 
 
-MORE = key("space", "Space", "focused.page_down", _("More"))
-UP = key("pageup", "PgUp", "focused.page_up", _("Up"))
-CLOSE = key("escape,left", "Esc", "dismiss", _("Close"))
+MORE = key("space", "focused.page_down", _("More"))
+UP = key("pageup", "focused.page_up", _("Up"))
+CLOSE = key("escape,left", "dismiss", _("Close"))
 
 
 class Reading(VerticalScroll, can_focus=True):
     """A long text to page."""
 
 
-class PageScreen(Screen[object]):
+class PageScreen(Screen[Any]):
     """A page with its keys, which are its BINDINGS, the most needed first."""
 
     AUTO_FOCUS = ""
@@ -66,7 +68,7 @@ class PageScreen(Screen[object]):
     def keys(self) -> Sequence[KeyHint]:
         """The keys that can be used now; the last of them is always shown."""
         return [
-            KeyHint(one.key.partition(",")[0], one.key_display or "", one.description)
+            KeyHint(one.key.partition(",")[0], one.description, one.key_display or "")
             for one in self.BINDINGS
             if isinstance(one, Binding) and one.show and self.shows(one.action)
         ]
@@ -91,11 +93,15 @@ class PageScreen(Screen[object]):
             event.stop()
             self.press(event.key.lower())
 
+    def ask_on(self, screen: Screen[Any], then: Callable[[Any], None]) -> None:
+        """Open another screen over this one; `then` gets what was chosen there, if anything was."""
+        self.app.push_screen(screen, lambda chosen: None if chosen is None else then(chosen))
+
     def press(self, key: str) -> None:
         """Press a key; not from here, since what a screen sends does not come to its own bindings."""
         self.app.call_later(self.app.simulate_key, key)
 
-    def on_resize(self, event: Resize) -> None:
+    def on_resize(self) -> None:
         """Say so where nothing can be read."""
         small = too_small(*self.app.size)
         self.query_one("#too-small", Words).tell(TOO_SMALL if small else "")

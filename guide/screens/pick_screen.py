@@ -1,7 +1,7 @@
 """A list to pick one line from: by arrow and Enter, by its number, or with the mouse."""
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,15 +11,17 @@ from textual.widgets import OptionList
 
 from guide.files.library import catalogue
 from guide.files.titles import PRACTICE, id_in, title_in
+from guide.screens.hanging import HangingText
 from guide.screens.menu import Item
+from guide.screens.opening import RANDOM_DOOR
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
 from guide.translation import _
 
-PICK = key("enter", "Enter", "pick", _("Pick"))
-MOVE = key("down", "↑↓", "focused.cursor_down", _("Move"))
-BACK = key("escape,left", "Esc", "dismiss", _("Back"))
-NUMBERS = [key(str(number), "", f"pick({number})") for number in range(1, 10)]
+PICK = key("enter", "pick", _("Pick"))
+MOVE = key("down", "focused.cursor_down", _("Move"), label="↑↓")
+BACK = key("escape,left", "dismiss", _("Back"))
+NUMBERS = [key(str(number), f"pick({number})") for number in range(1, 10)]
 
 
 class PickScreen(PageScreen):
@@ -27,7 +29,7 @@ class PickScreen(PageScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [PICK, MOVE, BACK, *NUMBERS]
 
-    def __init__(self, heading: str, asks: str, items: Sequence[Item[object]]) -> None:
+    def __init__(self, heading: str, asks: str, items: Sequence[Item[Any]]) -> None:
         super().__init__()
         self.heading = heading
         self.asks = asks
@@ -55,13 +57,12 @@ class PickScreen(PageScreen):
     def _picked(self, event: OptionList.OptionSelected) -> None:
         self.action_pick(event.option_index + 1)
 
-    def _line(self, number: int, item: Item[object]) -> Content:
+    def _line(self, number: int, item: Item[Any]) -> HangingText:
         key = str(number) if number < 10 else " "
         said = clean(item.text)
-        below = [(f"\n    {clean(item.below)}", "$secondary")] if item.below else []
-        return Content.assemble(
-            (f" {key} ", "bold reverse" if key.strip() else ""), f" {said}", *below
-        )
+        below = f"\n     {clean(item.below)}" if item.below else ""
+        front = (f" {key} ", "bold reverse" if key.strip() else "")
+        return HangingText(Content.assemble(front, f"  {said}{below}"))
 
 
 class PracticePick(PickScreen):
@@ -70,7 +71,7 @@ class PracticePick(PickScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         PICK,
         MOVE,
-        key("r", "R", "results", _("Write results")),
+        key("r", "results", _("Write results")),
         BACK,
         *NUMBERS,
     ]
@@ -81,15 +82,12 @@ class PracticePick(PickScreen):
         self.say(put_results())
 
 
-RANDOM_DOOR = "random"
-
-
 def practice_doors() -> PickScreen:
     """The practice doors, the easiest first; with what was reached at each."""
     from guide.run.practice_results import best_of
 
     reached = best_of()
-    items: list[Item[object]] = [Item(_("A door by chance"), RANDOM_DOOR)]
+    items: list[Item[Any]] = [Item(_("A door by chance"), RANDOM_DOOR)]
     for entry in catalogue("practice door"):
         title = title_in(entry.path, PRACTICE) or entry.name
         items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))

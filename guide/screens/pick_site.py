@@ -7,7 +7,7 @@ from guide.screens.menu import Item
 from guide.screens.page_screen import PageScreen
 from guide.screens.pick_screen import PickScreen
 from guide.site.site_files import read_site, site_paths
-from guide.translation import _
+from guide.translation import _, ngettext
 
 HOW = _("No site yet. In a shell: hingeside site new NAME SCHEDULE (CSV, XLSX or IFC).")
 
@@ -20,20 +20,19 @@ def opens_site(screen: PageScreen) -> None:
     elif len(paths) == 1:
         _open(screen, paths[0])
     else:
-        items: list[Item[object]] = []
-        for path in paths:
-            try:
-                site = read_site(path)
-            except (HingesideError, OSError) as error:
-                items.append(Item(path.name, path, str(error)))
-                continue
-            items.append(Item(site.name, path, _("{count} doors").format(count=len(site.doors))))
+        sites = PickScreen(_("Sites"), _("The doors of which site?"), [*map(_item, paths)])
+        screen.ask_on(sites, lambda path: _open(screen, path))
 
-        def picked(path: object) -> None:
-            if isinstance(path, Path):
-                _open(screen, path)
 
-        screen.app.push_screen(PickScreen(_("Sites"), _("The doors of which site?"), items), picked)
+def _item(path: Path) -> Item[Path]:
+    try:
+        site = read_site(path)
+    except (HingesideError, OSError) as error:
+        return Item(path.name, path, str(error))
+    count = len(site.doors)
+    return Item(
+        site.name, path, ngettext("{count} door", "{count} doors", count).format(count=count)
+    )
 
 
 def _open(screen: PageScreen, path: Path) -> None:

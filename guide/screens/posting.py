@@ -1,17 +1,17 @@
 """From the thread of speech recognition to that of the app: each report becomes a message in the app's queue."""
 
 from collections.abc import Callable
+from functools import partial
 
 from textual.message import Message
 
 from guide.screens.talking import Talking
-from guide.words.spoken import Meaning
 
 
 class VoiceTold(Message):
     """A report from speech recognition."""
 
-    def __init__(self, talking: Talking, tell: Callable[[Talking], None]) -> None:
+    def __init__(self, talking: Talking, tell: Callable[[], None]) -> None:
         super().__init__()
         self.talking = talking
         """Whom it is for; another run may be open by now."""
@@ -19,31 +19,17 @@ class VoiceTold(Message):
 
 
 class Posting:
-    """Posts each report to the app; its calls are safe in any thread and return at once."""
+    """Listens for a `Talking` in another thread: what is reported here is called on it in the app's own."""
 
     def __init__(self, talking: Talking, post: Callable[[Message], bool]) -> None:
-        self._talking = talking
-        self._post = post
+        """`post` is safe in any thread and returns at once."""
 
-    def ready(self) -> None:
-        """Listening has begun."""
-        self._tell(lambda talking: talking.ready())
+        def posts(report: Callable[..., None]) -> Callable[..., None]:
+            def called(*told: object) -> None:
+                post(VoiceTold(talking, partial(report, *told)))
 
-    def begins(self) -> None:
-        """Somebody began to speak."""
-        self._tell(lambda talking: talking.begins())
+            return called
 
-    def heard(self, meaning: Meaning, words: str, confidence: float, turn: object) -> None:
-        """Words with a meaning."""
-        self._tell(lambda talking: talking.heard(meaning, words, confidence, turn))
-
-    def missed(self, why: str, told: str, confidence: float) -> None:
-        """Something was said, or sounded so, and does not count."""
-        self._tell(lambda talking: talking.missed(why, told, confidence))
-
-    def trouble(self, sentence: str) -> None:
-        """Listening has ended by itself."""
-        self._tell(lambda talking: talking.trouble(sentence))
-
-    def _tell(self, tell: Callable[[Talking], None]) -> None:
-        self._post(VoiceTold(self._talking, tell))
+        self.ready, self.begins = posts(talking.ready), posts(talking.begins)
+        self.heard, self.missed = posts(talking.heard), posts(talking.missed)
+        self.trouble = posts(talking.trouble)

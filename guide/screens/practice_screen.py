@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.events import Key, Resize
+from textual.events import Key
 from textual.widgets import OptionList
 
 from guide.run.practice_results import keep
@@ -31,6 +31,8 @@ FRAME = 0.1
 """Seconds between two pictures of a leaf that moves."""
 _PANEL_FROM = 80
 _PLOT_COLUMNS = 66
+_OF_MENU = ("up", "down", "home", "end", "pageup", "pagedown", "enter")
+"""Keys by which a list is gone through."""
 
 
 class PracticeScreen(PageScreen):
@@ -38,14 +40,12 @@ class PracticeScreen(PageScreen):
 
     heading = _("Practice on a model door")
 
-    def __init__(self, view: PracticeView) -> None:
+    def __init__(self, practice: "Practice", clock: Callable[[], float], held: HeldKeys) -> None:
+        """The result of the door is kept."""
         super().__init__()
-        self.view = view
-
-    @staticmethod
-    def of(practice: "Practice", clock: Callable[[], float], held: HeldKeys) -> "PracticeScreen":
-        """The screen of a door; its result is kept."""
-        return PracticeScreen(PracticeView(practice, clock, keep, held))
+        self.view = PracticeView(practice, clock, keep, held)
+        self._menu = self.view.menu
+        """The one that is shown."""
 
     def body(self) -> ComposeResult:
         """Every widget that any stage needs."""
@@ -54,7 +54,7 @@ class PracticeScreen(PageScreen):
             yield Words(classes="text", id="said")
             yield Words(classes="text", id="way")
             yield WatchPanel(id="watch")
-            yield Answers(id="answers")
+            yield Answers(id="answers", can_focus=True)
             yield PicturePanel(classes="picture", id="picture")
 
     def beside(self) -> ComposeResult:
@@ -68,26 +68,29 @@ class PracticeScreen(PageScreen):
     def on_mount(self) -> None:
         """Show the door, and the leaf while it moves."""
         self.set_interval(FRAME, self._frame)
+        self.query_one(Answers).focus()
         self.show()
 
     def _frame(self) -> None:
         if self.view.ticking:
             self.show()
 
-    def on_resize(self, event: Resize) -> None:
+    def on_resize(self) -> None:
         """Fit the drawing to the window."""
         self.call_after_refresh(self.show)
 
     def on_key(self, event: Key) -> None:
-        """Hand a key to the door, unless it copies what is selected."""
+        """Hand a key to the door, unless the menu uses it, or it copies what is selected."""
         event.prevent_default()
-        if event.key in COPY:
+        small = too_small(*self.app.size)  # nobody can see what a key would do
+        of_menu = event.key in _OF_MENU and not self.view.heading and not small
+        again = event.key == "enter" and of_menu and self.hingeside.held.again("enter")
+        if event.key in COPY or (of_menu and not again):
             return
         event.stop()
-        if too_small(*self.app.size):
-            return  # nobody can see what it would do
-        self.view.press(event.key, event.character)
-        self._follow()
+        if not small and not of_menu:
+            self.view.press(event.key, event.character)
+            self._follow()
 
     @on(OptionList.OptionSelected, "#answers")
     def _picked(self, event: OptionList.OptionSelected) -> None:
@@ -133,7 +136,10 @@ class PracticeScreen(PageScreen):
         fact = words.WATCHED if view.watch.running else None
         self.query_one(WatchPanel).show(view.watch, fact)
         items = [item.text for item in view.menu.items] if at_menu else []
-        self.query_one(Answers).show(numbered(items), view.menu.picked if items else -1)
+        answers = self.query_one(Answers)
+        lit = answers.highlighted if view.menu is self._menu else 0
+        self._menu = view.menu
+        answers.show(numbered(items), lit or 0 if items else -1)
         self._show_picture(len(items))
         panel = self._words("door")
         panel.tell(*words.beside(view.practice))
@@ -145,7 +151,7 @@ class PracticeScreen(PageScreen):
         width, height = self.app.size
         panel = 34 if width >= 110 else 24 if width >= _PANEL_FROM else 0
         swings = self.view.stage in (HELD, MOVING, STOOD)  # one room and scale from first to last
-        rows = max(0, min(20, height - 9 - listed - (7 if swings else 0)))
+        rows = max(0, min(20, height - 9 - listed - (7 if swings else 3)))
         picture = self.query_one("#picture", PicturePanel)
         picture.show(self.view.picture, width - panel - 8, rows if rows >= 5 else 0)
 

@@ -195,16 +195,17 @@ class PracticeView:
             self._menu_before()
         elif key == "t":
             self.message = _("Let the leaf go first: the watch starts with it.")
-        else:
-            item = self.menu.press(key, character)
-            if item is not None and not (character and self._held.again(character)):
-                self._do(item.value)
+        elif character and character in "123456789" and not self._held.again(character):
+            self.pick(int(character) - 1)
 
     def pick(self, number: int) -> None:
-        """Pick an item of the menu, counted from 0, as a click on it does."""
+        """Pick an item of the menu, counted from 0."""
         if number < len(self.menu.items):
             self.message = ""
-            self._do(self.menu.items[number].value)
+            try:
+                self._act(self.menu.items[number].value)
+            except Impossible as error:
+                self.message = str(error)
 
     def _held_key(self, key: str) -> None:
         if key == "t":
@@ -249,12 +250,6 @@ class PracticeView:
             self.message = _("Y leaves this door without a verdict; nothing is kept.")
         else:
             self._to(menus.SCREW if self.stage == menus.AMOUNT else menus.MAIN)
-
-    def _do(self, choice: menus.Choice) -> None:
-        try:
-            self._act(choice)
-        except Impossible as error:
-            self.message = str(error)
 
     def _act(self, choice: menus.Choice) -> None:
         practice = self.practice

@@ -8,7 +8,8 @@ from guide.practice.practice import Practice, PracticeSwing
 from guide.practice.wording import edge_at, force, let_go
 from guide.procedure.facts import Fact
 from guide.screens.key_hint import KeyHint
-from guide.screens.words_shown import Piece
+from guide.screens.step_words import key_rows
+from guide.screens.words_shown import Piece, in_lines
 from guide.trade.mounts import MOUNT_WORDS
 from guide.trade.swing.path import TWELVE
 from guide.trade.tuning.readings import LONGEST, LONGEST_LAST, SHORTEST
@@ -72,21 +73,16 @@ def beside(practice: Practice) -> list[Piece]:
 
 def done_so_far(practice: Practice) -> list[Piece]:
     """The door, and every act so far with its result."""
-    pieces: list[Piece] = [(practice.at.title, "bold $secondary")]
-    pieces += [
-        "\n",
-        "\n".join(told_in_full(practice.at)),
-        (_("\n\nDone so far"), "bold $secondary"),
-    ]
-    pieces.append(f"\n{so_far(practice)}")
+    rows: list[list[Piece]] = [[(practice.at.title, "bold $secondary")]]
+    rows += [[line] for line in told_in_full(practice.at)]
+    rows += [[], [(_("Done so far"), "bold $secondary")], [so_far(practice)]]
     readings = {let_go(swung.number, swung.start, False): swung for swung in practice.swings}
     for act in practice.acts:
-        pieces.append((f"\n- {act.did}", "bold"))
-        pieces += [f"\n  {line}" for line in act.said]
+        rows.append([(f"- {act.did}", "bold")])
+        rows += [[f"  {line}"] for line in act.said]
         swung = next((one for start, one in readings.items() if act.did.startswith(start)), None)
-        if swung is not None and swung.read:
-            pieces.append(f"\n  {read_of(swung)}")
-    return pieces
+        rows += [[f"  {read_of(swung)}"]] if swung is not None and swung.read else []
+    return in_lines(rows)
 
 
 def so_far(practice: Practice) -> str:
@@ -94,11 +90,10 @@ def so_far(practice: Practice) -> str:
     turns = len(practice.turned) + practice.forced
     counted = ((_("let go"), len(practice.swings)), (_("screws turned"), turns))
     done = [f"{words} {_times(count)}" for words, count in counted if count]
+    done.append(_("{minutes:.0f} min").format(minutes=practice.spent / 60))
     if not practice.acts:
         return _("So far: nothing done.")
-    return _("So far: {done}, {minutes:.0f} min.").format(
-        done=", ".join(done), minutes=practice.spent / 60
-    )
+    return _("So far: {done}.").format(done=", ".join(done))
 
 
 def _times(count: int) -> str:
@@ -139,23 +134,22 @@ def debrief_words(sections: list[tuple[str, list[str]]]) -> list[Piece]:
 
 def help_on_practice() -> list[Piece]:
     """Every key of a practice door."""
-    pieces: list[Piece] = [(_("Keys of a practice door"), "bold $secondary")]
-    for key, meaning in (
-        ("1-9", _("Pick the item of that number")),
-        ("T", _("Let the leaf go and start the watch; at the mark; when it is shut")),
-        ("Enter", _("Let it go without the watch, so without times; go on")),
-        ("H", _("Keep a hand on the leaf, or not")),
-        ("F", _("Skip the rest of a swing or a push; it is not timed")),
-        ("A", _("The same swing again")),
-        ("S", _("What was done so far")),
-        ("←", _("Back")),
-        ("Ctrl+Q", _("Close; without a verdict nothing is kept")),
-    ):
-        pieces += ["\n", (f"{key:<7}", "bold"), meaning]
-    pieces.append(
-        _("\nAbove the drawing a line shows the leaf on its way; ┼ is the 12-degree mark.")
-    )
-    return pieces
+    keys = key_rows(_KEYS)
+    line = _("Above the drawing a line shows the leaf on its way; ┼ is the 12-degree mark.")
+    return in_lines([[(_("Keys of a practice door"), "bold $secondary")], *keys, [line]])
+
+
+_KEYS = (
+    ("1-9", _("Pick the item of that number")),
+    ("T", _("Let the leaf go and start the watch; at the mark; when it is shut")),
+    ("Enter", _("Let it go without the watch, so without times; go on")),
+    ("H", _("Keep a hand on the leaf, or not")),
+    ("F", _("Skip the rest of a swing or a push; it is not timed")),
+    ("A", _("The same swing again")),
+    ("S", _("What was done so far")),
+    ("←", _("Back")),
+    ("Ctrl+Q", _("Close; without a verdict nothing is kept")),
+)
 
 
 def _length(metres: float, units: str) -> str:
@@ -165,15 +159,11 @@ def _length(metres: float, units: str) -> str:
     return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
 
 
-PICK = KeyHint("enter", "Enter", _("Pick"))
-LET_GO = (
-    KeyHint("t", "T", _("Timed")),
-    KeyHint("enter", "Enter", _("Not timed")),
-    KeyHint("h", "H", _("Hand")),
-)
-MOVING = (KeyHint("t", "T", _("Stopwatch")), KeyHint("f", "F", _("Skip")))
-STOOD = (KeyHint("enter", "Enter", _("Go on")), KeyHint("a", "A", _("Again")))
-PUSHING = (KeyHint("f", "F", _("Skip")),)
-BACK = KeyHint("left", "←", _("Back"))
-KNOWN = KeyHint("s", "S", _("Done so far"))
-HELP = KeyHint("question_mark", "?", _("Help"))
+PICK = KeyHint("enter", _("Pick"))
+LET_GO = (KeyHint("t", _("Timed")), KeyHint("enter", _("Not timed")), KeyHint("h", _("Hand")))
+MOVING = (KeyHint("t", _("Stopwatch")), KeyHint("f", _("Skip")))
+STOOD = (KeyHint("enter", _("Go on")), KeyHint("a", _("Again")))
+PUSHING = (KeyHint("f", _("Skip")),)
+BACK = KeyHint("left", _("Back"))
+KNOWN = KeyHint("s", _("Done so far"))
+HELP = KeyHint("question_mark", _("Help"))

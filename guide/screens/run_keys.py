@@ -26,42 +26,39 @@ DRAWING_KEYS = {
 }
 """Keys of the drawing that lies over a step; any other closes it."""
 
-STEPS = (KeyHint("up", "↑", _("More")), KeyHint("down", "↓", _("Less")))
+_ACCEPT = KeyHint("enter", _("Accept"))
+_LEAVE = KeyHint("tab", _("Leave the line"))
+STEPS = (KeyHint("up", _("More")), KeyHint("down", _("Less")))
 """The keys that move a number by one step: two, so that each can be clicked."""
 _FIRST = {
-    "done": [KeyHint("enter", "Enter", _("Done"))],
-    "end": [KeyHint("y", "Y", _("End the job"))],
-    "begin": [KeyHint("y", "Y", _("Begin"))],
-    "hold": [KeyHint("y", "Y", _("All right"))],
-    "read-back": [KeyHint("y", "Y", _("Right")), KeyHint("n", "N", _("Wrong"))],
-    "measure": [KeyHint("enter", "Enter", _("Accept")), *STEPS],
-    "count": [KeyHint("enter", "Enter", _("Accept")), *STEPS],
-    "text": [KeyHint("enter", "Enter", _("Accept"))],
-    "values": [KeyHint("enter", "Enter", _("Accept")), KeyHint("n", "N", _("One by one"))],
+    "done": (KeyHint("enter", _("Done")),),
+    "end": (KeyHint("y", _("End the job")),),
+    "begin": (KeyHint("y", _("Begin")),),
+    "hold": (KeyHint("y", _("All right")),),
+    "read-back": (KeyHint("y", _("Right")), KeyHint("n", _("Wrong"))),
+    "measure": (_ACCEPT,),
+    "count": (_ACCEPT,),
+    "text": (_ACCEPT,),
+    "values": (_ACCEPT, KeyHint("n", _("One by one"))),
 }
-WATCHED = (
-    KeyHint("enter", "Enter", _("Accept")),
-    KeyHint("t", "T", _("One swing more")),
-    KeyHint("tab", "Tab", _("Leave the line")),
-)
+WATCHED = (_ACCEPT, KeyHint("t", _("One swing more")), _LEAVE)
 """The keys while the line holds what the stopwatch took."""
-OVER_KEYS = (KeyHint("space", "Space", _("More")), KeyHint("pageup", "PgUp", _("Up")))
+OVER_KEYS = (KeyHint("space", _("More")), KeyHint("pageup", _("Up")))
 """The keys of what lies over a screen, before the one that closes it."""
-_BACK = KeyHint("left", "←", _("Back"))
-_WHY = KeyHint("w", "W", _("Why"))
-_KNOWN = KeyHint("s", "S", _("Known"))
-_DRAW = KeyHint("g", "G", _("Draw"))
-_SAFE = KeyHint("x", "X", _("Safe"))
-_NOTE = KeyHint("m", "M", _("Note"))
-_TOOLS = KeyHint("b", "B", _("Tools"))
-_WORDS = KeyHint("h", "H", _("Words"))
-_PAPERS = KeyHint("l", "L", _("Papers"))
-_PAUSE = KeyHint("p", "P", _("Pause"))
-_SHEET = KeyHint("e", "E", _("Sheet"))
-_HELP = KeyHint("question_mark", "?", _("Help"))
-
-
-_MORE = (_NOTE, _PAUSE, _WORDS, _TOOLS, _PAPERS, _SHEET)
+_BACK = KeyHint("left", _("Back"))
+_KNOWN = KeyHint("s", _("Known"))
+_SAFE = KeyHint("x", _("Safe"))
+_NOTE = KeyHint("m", _("Note"))
+_PAPERS = KeyHint("l", _("Papers"))
+_HELP = KeyHint("question_mark", _("Help"))
+_MORE = (
+    _NOTE,
+    KeyHint("p", _("Pause")),
+    KeyHint("h", _("Words")),
+    KeyHint("b", _("Tools")),
+    _PAPERS,
+    KeyHint("e", _("Sheet")),
+)
 """Keys for which only a wide window has room."""
 
 
@@ -72,47 +69,33 @@ def key_hints(desk: Desk, *, typing: bool, draws: bool, tested: bool) -> list[Ke
     """
     accepts, shown = desk.accepts, desk.shown
     looking = desk.at is not None and not desk.changing
+    steps = STEPS if accepts.kind in ("measure", "count") else ()
     if desk.ending:
-        return [KeyHint("y", "Y", _("End the job")), KeyHint("tab", "Tab", _("Go on with it"))]
+        return [*_FIRST["end"], KeyHint("n", _("Go on with it"))]
     if typing:
-        moves = STEPS if accepts.kind in ("measure", "count") else ()
-        return [
-            KeyHint("enter", "Enter", _("Accept")),
-            *moves,
-            KeyHint("tab", "Tab", _("Leave the line")),
-        ]
-    onward = [KeyHint("j", "J", _("Next job"))] if shown.next_title else []
+        return [_ACCEPT, *steps, _LEAVE]
+    onward = [KeyHint("j", _("Next job"))] if shown.next_title else []
     if desk.session.state.status == ENDED and not looking:
-        onward += [KeyHint("a", "A", _("Take it up"))] if shown.again else []
-        return [
-            KeyHint("enter", "Enter", _("To the first screen")),
-            *onward,
-            _PAPERS,
-            _BACK,
-            _KNOWN,
-            _HELP,
-        ]
+        onward += [KeyHint("a", _("Take it up"))] if shown.again else []
+        to_home = KeyHint("enter", _("To the first screen"))
+        return [to_home, *onward, _PAPERS, _BACK, _KNOWN, _HELP]
     if looking:
-        change = [KeyHint("c", "C", _("Change"))] if shown.accepts.kind != "nothing" else []
-        ahead = [KeyHint("enter", "Enter", _("Go on")), *change, _BACK]
-        return [*ahead, KeyHint("right", "→", _("Forward")), _KNOWN, _HELP]
-    first = [*_FIRST.get(accepts.kind, []), *onward]
+        change = [KeyHint("c", _("Change"))] if accepts.kind != "nothing" else []
+        ahead = [KeyHint("enter", _("Go on")), *change, _BACK]
+        return [*ahead, KeyHint("right", _("Forward")), _KNOWN, _HELP]
+    first = [*_FIRST.get(accepts.kind, ()), *onward]
     if accepts.measure == "time":
-        first = [first[0], KeyHint("t", "T", _("Stopwatch"))]
-    first += [KeyHint("f", "F", _("Tests"))] if tested else []
+        first, steps = [_ACCEPT, KeyHint("t", _("Stopwatch"))], ()
+    first += [KeyHint("f", _("Tests"))] if tested else []
     if accepts.kind in ("choice", "report", "resolve"):
         many = len(accepts.choices)
-        first = [
-            KeyHint("down", f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓", _("Answer"))
-        ]
-    first += [_DRAW] if draws else []
-    if len(first) > 1:
-        steps = first[1:] if STEPS[0] in first else []
-        ahead = first[:1] if steps else first
-        return [*ahead, _BACK, *steps, _SAFE, _KNOWN, *_MORE, _HELP]
-    if accepts.kind == "end":
+        label = f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓"
+        first = [KeyHint("down", _("Answer"), label)]
+    first += [KeyHint("g", _("Draw"))] if draws else []
+    if accepts.kind == "end" and len(first) == 1:
         return [*first, _PAPERS, _BACK, _SAFE, _KNOWN, _NOTE, _HELP]
-    return [*first, _BACK, _SAFE, _WHY, _KNOWN, *_MORE, _HELP]
+    why = [] if steps or len(first) > 1 else [KeyHint("w", _("Why"))]
+    return [*first, _BACK, *steps, _SAFE, *why, _KNOWN, *_MORE, _HELP]
 
 
 def command_of(key: str, kind: str) -> str:
@@ -122,9 +105,9 @@ def command_of(key: str, kind: str) -> str:
 
 def drawing_keys(view: str) -> list[KeyHint]:
     """The keys of the drawing that lies over a step."""
-    swing = [KeyHint("o", "→ O", _("Open")), KeyHint("i", "← I", _("Shut"))] if view == PLAN else []
-    other = KeyHint("g", "G", _("The holes") if view == PLAN else _("From above"))
-    return [*swing, other, KeyHint("enter", "Enter", _("Close"))]
+    swing = [KeyHint("o", _("Open"), "→ O"), KeyHint("i", _("Shut"), "← I")] if view == PLAN else []
+    other = KeyHint("g", _("The holes") if view == PLAN else _("From above"))
+    return [*swing, other, KeyHint("enter", _("Close"))]
 
 
 def drawing_hint(view: str, angle: float) -> str:
@@ -138,30 +121,19 @@ def drawing_hint(view: str, angle: float) -> str:
     )
 
 
-_WORDS_FOR = {
-    "note": _("the note"),
-    "safe": _("why it is made safe"),
-    "resolve": _("what was done"),
-    "take up": _("what has changed"),
-    "photo": _("the file of the photo"),
-    "shows": _("what the photo shows"),
-}
-"""What a typed line is for, by the purpose of its words."""
-
-
 _SHORT = {"begin": _("Cannot be undone."), "hold": _("Y if all are right.")}
 """In a narrow window, where the key bar alone says the rest."""
 
 
 def line_hint(desk: Desk, *, narrow: bool) -> str:
     """The words beside the typed line, or in its place."""
-    accepts, purpose = desk.accepts, desk.purpose
+    accepts = desk.accepts
     if desk.ending:
         return _("Y if all is safe.")
-    if narrow and not purpose:
+    if desk.purpose:
+        return ""  # it stands over the line
+    if narrow:
         return _SHORT.get(accepts.kind, "")
-    if purpose:
-        return _WORDS_FOR[purpose]
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if desk.at is not None and accepts.kind == "nothing":

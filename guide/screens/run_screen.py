@@ -12,7 +12,6 @@ from textual.widgets import Input, OptionList
 from guide.run.outcomes import DRAWING
 from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
-from guide.screens.card import Card
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
 from guide.screens.figures import in_three_rows
@@ -22,12 +21,14 @@ from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
 from guide.screens.run_keys import LOUD
 from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
-from guide.screens.step_card import PANEL_FROM, StepCard
+from guide.screens.step_card import PANEL_FROM, Card, StepCard
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
+TICK = 0.1
+"""Seconds between two paintings of a running stopwatch."""
 READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
 STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
@@ -42,7 +43,10 @@ class RunScreen(Screen[None]):
     def __init__(self, view: RunView) -> None:
         super().__init__()
         self.view = view
+        self.opens_app = False
+        """Whether the app opens with this screen, which the library then styles twice."""
         self._parts = 0
+        self._just_styled = False
         self._shown_place: object = None
         self._shown_size: object = None
         self._painted_place: object = None
@@ -78,6 +82,14 @@ class RunScreen(Screen[None]):
         """Show the step that the run is at."""
         self._parts = len(self.children)
         self.show()
+        self._just_styled = self.opens_app
+        self.set_interval(TICK, self.tick)
+
+    def update_node_styles(self, animate: bool = True) -> None:
+        """Apply the style sheet, unless every widget has just been styled."""
+        if not self._just_styled:
+            super().update_node_styles(animate)
+        self._just_styled = False
 
     # What the person does
 
@@ -176,13 +188,13 @@ class RunScreen(Screen[None]):
             return
         view, state = self.view, self.view.session.state
         self._shown_size = width, height = self.app.size
-        shown = view.shown
+        shown = view.desk.shown
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
         hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
         self.set_class(hold, "-hold")
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
-        self._words("job").tell(f"{state.graph.title} · {door}" if door else state.graph.title)
+        self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, width)
         self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
@@ -217,7 +229,7 @@ class RunScreen(Screen[None]):
 
     def _place(self) -> object:
         """What is looked at: when it changes, it is shown from its first line."""
-        desk, shown = self.view.desk, self.view.shown
+        desk, shown = self.view.desk, self.view.desk.shown
         seen = shown.kind, shown.at, shown.accepts.kind, shown.text
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
 

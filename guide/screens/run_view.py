@@ -16,7 +16,7 @@ from guide.run.swings import Timed
 from guide.screens.held import DELIBERATE, REPEAT
 from guide.screens.menu import stepped_mark
 from guide.screens.run_keys import CUTTING, DRAWING_KEYS, READ_FIRST, YES_OR_NO, command_of
-from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, TYPED, ShownRun
+from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, ShownRun
 from guide.screens.stepper import stepped
 from guide.translation import _
 
@@ -117,16 +117,12 @@ class RunView(ShownRun):
                 self._submit()
         elif key in ("tab", "escape"):
             self._leave_line()
-        elif key in ("up", "down") and not self.desk.purpose and self.accepts.kind in MEASURED:
+        elif key in ("up", "down") and not self.desk.purpose and self.desk.accepts.kind in MEASURED:
             self._step_value(key == "up")
         elif not self.text and not self.desk.purpose and key in ("left", "right"):
-            self._command(command_of(key, self.accepts.kind))
-        elif key == "backspace":
-            self.text = "" if self.retype else self.text[:-1]
-            self.retype = False
-        elif character and character.isprintable():
-            self.text = (character if self.retype else self.text + character)[:LONGEST]
-            self.retype = False
+            self._command(command_of(key, self.desk.accepts.kind))
+        elif ending and character and character.isprintable():
+            self.write(self.text + character)
         else:
             return False
         return True
@@ -134,13 +130,13 @@ class RunView(ShownRun):
     def _leave_line(self) -> None:
         if self.desk.purpose:
             self._command("cancel")
-        elif self.accepts.kind == "text":
+        elif self.desk.accepts.kind == "text":
             self.commanding = True
         else:
             self.text = ""
 
     def _step_key(self, key: str, character: str | None) -> bool:
-        accepts = self.accepts
+        accepts = self.desk.accepts
         key = key.lower() if len(key) == 1 else key  # caps lock changes no command
         number = int(character) if character and character in "123456789" else 0
         if key == "space":
@@ -163,8 +159,6 @@ class RunView(ShownRun):
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self.take(self.desk.pick(number - 1))
-        elif accepts.kind in TYPED and character and character in BEGINS_NUMBER:
-            self.text = character
         elif key in YES_OR_NO:
             self._yes_or_no(key)
         elif name := command_of(key, accepts.kind):
@@ -176,17 +170,17 @@ class RunView(ShownRun):
 
     def _enter(self) -> None:
         """What Enter means here: the answer that is marked, what is timed or offered, or that the step is done."""
-        kind = self.accepts.kind
+        kind = self.desk.accepts.kind
         if kind in CHOOSING and self.picked >= 0:
             self.take(self.desk.pick(self.picked))
-        elif kind in MEASURED and self.accepts.measure == "time":
+        elif kind in MEASURED and self.desk.accepts.measure == "time":
             self._answer("")
         else:
             self._command(command_of("enter", kind))
 
     def _yes_or_no(self, key: str) -> None:
         """Y or N; if the work cuts it must be a press of its own, after everything was shown."""
-        kind = self.accepts.kind
+        kind = self.desk.accepts.kind
         name = command_of(key, kind)
         deliberate = name in CUTTING
         if self._held.again(key, DELIBERATE if deliberate else REPEAT):
@@ -198,10 +192,10 @@ class RunView(ShownRun):
             self._command(name)
 
     def _mark(self, by: int) -> None:
-        count = len(self.accepts.choices)
+        count = len(self.desk.accepts.choices)
         if count:
             self.picked = stepped_mark(self.picked, by > 0, count)
-            accepts = self.accepts
+            accepts = self.desk.accepts
             if accepts.kind == "choice" and accepts.fact in DRAWN_FROM:
                 self.desk.supposed = {accepts.fact: accepts.choices[self.picked].value}
             self.picture = self._picture()
@@ -217,12 +211,12 @@ class RunView(ShownRun):
     def _step_value(self, up: bool) -> None:
         fact = self._fact()
         state = self.session.state
-        start, _ = suggested(state, fact, self.at or state.at)
+        start, _ = suggested(state, fact, self.desk.at or state.at)
         self.text = stepped(fact, self.text, up, state.units, start)
 
     def _timed(self) -> Timed | None:
         """The readings of the stopwatch where the run is; a swing that was not finished ends here."""
-        if self.accepts.measure != "time":
+        if self.desk.accepts.measure != "time":
             return None
         if self.watch.running:
             self.watch.end_swing()

@@ -7,13 +7,13 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import Input, OptionList
+from textual.widgets import OptionList
 
 from guide.files.writing import why_not
 from guide.run.settings import ALLOWED, Settings, longest, save_settings, settings_path
+from guide.screens.line_screen import LineScreen
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.themes import theme_for
-from guide.screens.words_shown import Words
 from guide.translation import _
 
 SAID = {
@@ -36,76 +36,53 @@ SAID = {
     "own_voice": _("The voice that was taught"),
 }
 """What each setting is, in a fitter's words."""
+_IN_COLUMNS_FROM = 60
+"""Columns of the window from which the values stand in a column."""
 
 
 class SettingsScreen(PageScreen):
     """Enter changes the lit one: to its next value, or by typing."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "change", _("Change")),
-        key("escape", "Esc", "leave", _("Close")),
+        key("enter", "change", _("Change")),
+        key("escape", "dismiss", _("Close")),
     ]
     heading = _("Settings")
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.names = list(SAID)
-        self._typing = ""
-
     def body(self) -> ComposeResult:
         """Every setting with its value."""
-        yield Words(
-            _("Kept in {settings_path}").format(settings_path=settings_path()), classes="why"
-        )
         yield OptionList(id="list", markup=False)
-        yield Input(id="typed")
 
     def on_mount(self) -> None:
         """Show them as they are."""
-        self.query_one("#typed", Input).display = False
         self._fill()
         self.query_one("#list", OptionList).focus()
+        self.say(_("Kept in {settings_path}").format(settings_path=settings_path()))
+
+    def on_resize(self) -> None:
+        """A narrow window has no second column."""
+        self._fill()
 
     def _fill(self) -> None:
         known = asdict(self.hingeside.settings)
         options = self.query_one("#list", OptionList)
         lit = options.highlighted or 0
-        options.set_options(
-            [
-                Content.assemble(f"{SAID[name]:36}", (str(known[name]) or "–", "bold"))
-                for name in self.names
-            ]
-        )
+        wide = self.app.size.width >= _IN_COLUMNS_FROM
+        heads = [f"{said:36}" if wide else f"{said}: " for said in SAID.values()]
+        values = [(str(known[name]) or "–", "bold") for name in SAID]
+        options.set_options([*map(Content.assemble, heads, values)])
         options.highlighted = lit
-
-    def action_leave(self) -> None:
-        if self._typing:
-            self._close_line()
-        else:
-            self.dismiss(None)
 
     @on(OptionList.OptionSelected, "#list")
     def _picked(self, event: OptionList.OptionSelected) -> None:
-        name = self.names[event.option_index]
+        name = [*SAID][event.option_index]
         value = str(getattr(self.hingeside.settings, name))
         if name in ALLOWED:
             choices = ALLOWED[name]
             self._keep(name, choices[(choices.index(value) + 1) % len(choices)])
             return
-        typed = self.query_one("#typed", Input)
-        self._typing = name
-        typed.value, typed.max_length, typed.display = value, longest(name), True
-        typed.focus()
-
-    @on(Input.Submitted, "#typed")
-    def _entered(self, event: Input.Submitted) -> None:
-        self._keep(self._typing, event.value)
-        self._close_line()
-
-    def _close_line(self) -> None:
-        self._typing = ""
-        self.query_one("#typed", Input).display = False
-        self.query_one("#list", OptionList).focus()
+        line = LineScreen(self.heading, SAID[name], value, longest=longest(name))
+        self.ask_on(line, lambda typed: self._keep(name, typed))
 
     def _keep(self, name: str, value: str) -> None:
         app = self.hingeside

@@ -23,9 +23,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.pages.page import Section, page
-from guide.run.prompt import Accepts, Prompt
 from guide.run.session import Session
-from guide.run.state import Occurrence
 from guide.run.step_drawing import door_of
 from guide.run.swings import goes_on
 from guide.screens.door_picture import DoorPicture
@@ -99,34 +97,9 @@ class ShownRun:
         """With DRAWING: what lies over the step."""
 
     @property
-    def shown(self) -> Prompt:
-        """The prompt that the desk shows."""
-        return self.desk.shown
-
-    @property
-    def accepts(self) -> Accepts:
-        """The answers accepted now."""
-        return self.desk.accepts
-
-    @property
-    def at(self) -> Occurrence | None:
-        """The earlier block that is looked at; None at the run's own place."""
-        return self.desk.at
-
-    @property
-    def detail(self) -> str:
-        """How much of a step is shown."""
-        return self.desk.detail
-
-    @property
-    def leaving(self) -> bool:
-        """Whether the person has paused the job or looked at its end."""
-        return self.desk.left
-
-    @property
     def tells_long(self) -> bool:
         """Whether why, what to watch for and the rest are shown now."""
-        return self._asked_long if self.shown.asked else self.long
+        return self._asked_long if self.desk.shown.asked else self.long
 
     @property
     def card_unread(self) -> bool:
@@ -138,7 +111,7 @@ class ShownRun:
         """Whether letters go to the line."""
         if self.desk.purpose or self.text:
             return True
-        return self.accepts.kind == "text" and not self.commanding
+        return self.desk.accepts.kind == "text" and not self.commanding
 
     def takes(self, character: str) -> bool:
         """Whether a character that prints goes to the line, rather than being a key of the step."""
@@ -146,11 +119,11 @@ class ShownRun:
             return False
         if (character in "tT " and self._holds_watched_time()) or self.card_unread:
             return False
-        return self.typing or (self.accepts.kind in TYPED and character in BEGINS_NUMBER)
+        return self.typing or (self.desk.accepts.kind in TYPED and character in BEGINS_NUMBER)
 
     def answer_pictures(self, *, ascii_only: bool) -> list[tuple[str, ...]]:
         """A sketch for each of the answers, where they are the mounts; else none."""
-        accepts = self.accepts
+        accepts = self.desk.accepts
         if accepts.kind != "choice" or accepts.fact != "mount":
             return []
         from guide.drawing.mount_sketches import SKETCHES, sketch_of
@@ -169,10 +142,7 @@ class ShownRun:
             return drawing_keys(self.drawing.view)
         if self.desk.over:
             marked = self.desk.over == KNOWN and self.picked >= 0
-            return [
-                *OVER_KEYS,
-                KeyHint("enter", "Enter", _("Go back to it") if marked else _("Close")),
-            ]
+            return [*OVER_KEYS, KeyHint("enter", _("Go back to it") if marked else _("Close"))]
         if self._holds_watched_time():
             return [*WATCHED]
         draws, tested = self.picture is not None, self.plot is not None
@@ -190,7 +160,7 @@ class ShownRun:
 
     def _picture(self) -> DoorPicture | None:
         """The step's drawing; if it asks for what is drawn, with the answer that is marked."""
-        draws = self.shown.draws
+        draws = self.desk.shown.draws
         if draws is None:
             return None
         supposed = self.desk.supposed
@@ -199,8 +169,8 @@ class ShownRun:
 
     def _plotted(self) -> "Plot | None":
         """The tests so far of the reading that the step asks; None where there is none to show."""
-        accepts = self.shown.accepts
-        if self.at is not None or accepts.measure not in ("time", "force"):
+        accepts = self.desk.shown.accepts
+        if self.desk.at is not None or accepts.measure not in ("time", "force"):
             return None
         from guide.run.pages.readings import plot_for  # with the trade's rules
 
@@ -245,11 +215,11 @@ class ShownRun:
             self.picked = -1
 
     def _fact(self) -> Fact:
-        return self.session.state.graph.facts[self.accepts.fact]
+        return self.session.state.graph.facts[self.desk.accepts.fact]
 
     def _stopwatch(self) -> None:
         """Start the watch, mark, or stop it; the line shows the median of the swings so far."""
-        here = self.shown.at.partition("#")[0]
+        here = self.desk.shown.at.partition("#")[0]
         after = None if self.desk.changing else goes_on(self.session.state)
         said = self.watch.press(here, after.id) if after is not None else self.watch.press(here)
         self.text = "" if self.watch.running else self.watch.text(self._fact())
@@ -257,7 +227,7 @@ class ShownRun:
 
     def _holds_watched_time(self) -> bool:
         """Whether the line is as the stopwatch left it: then its key takes one swing more."""
-        if self.desk.purpose or self.accepts.measure != "time" or not self.watch.swings:
+        if self.desk.purpose or self.desk.accepts.measure != "time" or not self.watch.swings:
             return False
         return self.text == self.watch.text(self._fact())
 
@@ -266,8 +236,8 @@ class ShownRun:
         self.commanding = self._asked_long = False
         self.picked = -1
         self.text, self.retype = "", False
-        self.watch.stand_at(self.shown.at.partition("#")[0])
-        if self.watch.swings and self.accepts.measure == "time":
+        self.watch.stand_at(self.desk.shown.at.partition("#")[0])
+        if self.watch.swings and self.desk.accepts.measure == "time":
             self.text = self.watch.text(self._fact())
         self.picture = self._picture()
         self.plot = self._plotted()
@@ -279,13 +249,13 @@ class ShownRun:
         self.desk.over = PAGE  # the foot has no room for paths
 
     def _turn_long(self) -> None:
-        if self.shown.asked:
+        if self.desk.shown.asked:
             self._asked_long = not self._asked_long
         else:
             self.long = not self.long
 
     def _as_detailed(self) -> None:
-        self.long = self.detail == "full"
+        self.long = self.desk.detail == "full"
 
 
 _BESIDE: dict[str, Callable[[ShownRun], None]] = {

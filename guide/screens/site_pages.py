@@ -1,5 +1,7 @@
 """The pages of a site's screen: a door over the years, the jobs whose records can be read, the rounds."""
 
+from typing import Any
+
 from guide.checker.graph_cache import graph_of
 from guide.errors import HingesideError
 from guide.files.library import find
@@ -27,10 +29,11 @@ def door_page(site: Site, one: DoorState) -> TextScreen:
 
 def jobs_page(site: Site, one: DoorState) -> PickScreen:
     """The jobs of a door, to pick the file of one."""
-    items: list[Item[object]] = [
-        Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs
-    ]
-    return PickScreen(site.name, _("The record of which job?"), items)
+    return PickScreen(
+        site.name,
+        _("The record of which job?"),
+        [Item(run.title, run.path, f"{when(decided(run))}: {result_of(run)}") for run in one.jobs],
+    )
 
 
 NEW_ROUND = "new round"
@@ -39,7 +42,7 @@ NEW_ROUND = "new round"
 def rounds_page(site: Site, states: list[DoorState], year: str) -> PickScreen:
     """The rounds of a site, the latest first, and a new one for a year that has none: picked is a Round, or
     `NEW_ROUND`."""
-    items: list[Item[object]] = [
+    items: list[Item[Any]] = [
         Item(
             _("Round {title}").format(title=one.title),
             one,

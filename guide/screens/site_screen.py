@@ -1,59 +1,46 @@
 """The doors of a site in a table: what became of each, the next one, and the job at the one that is lit. The same over
 the doors of a round of inspections."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
 
 from textual.binding import BindingType
 
+from guide.errors import HingesideError
 from guide.run.catalogue import RunSummary
-from guide.run.door_name import named
+from guide.run.door_name import ASKS, named
 from guide.run.session import Session, utc_now
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
-from guide.screens.site_table import (
-    NONE_SO,
-    OVER,
-    Row,
-    columns_of,
-    counts_said,
-    day_said,
-    rows_of,
-)
+from guide.screens.site_table import NONE_SO, OVER, Row, columns_of, counts_said, day_said, rows_of
 from guide.screens.words_shown import Words
 from guide.site.begin import begin_at, job_of_list, open_job, to_begin, to_go_on_with
 from guide.site.door_state import DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import ROUND_PROCEDURE, Round, Site, to_inspect, with_door, with_round
 from guide.site.site_files import change, read_site
-from guide.translation import _
-
-ADDS = _("Its number, and its place after a comma")
-"""What is written on the line to add a door."""
+from guide.translation import _, ngettext
 
 
 class SiteScreen(ListingScreen):
     """The doors of one site."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "Enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
-        key("enter", "Enter", "begin_here", _("Begin"), _("Begin the job at the door that is lit")),
-        key("enter", "Enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
+        key("enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
+        key("enter", "begin_here", _("Begin"), _("Begin the job at the door that is lit")),
+        key("enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
         key(
-            "d",
-            "D",
-            "door",
-            _("Door"),
-            _("What the schedule knows of it, and its jobs over the years"),
+            "d", "door", _("Door"), _("What the schedule knows of it, and its jobs over the years")
         ),
-        key("n", "N", "next", _("Next"), _("Light the next door")),
-        key("r", "R", "round", _("Round"), _("The latest round of inspections over these doors")),
-        key("r", "R", "rounds", _("Rounds"), _("In a round: the earlier ones, and a new one")),
+        key("n", "next", _("Next"), _("Light the next door")),
+        key("r", "round", _("Round"), _("The latest round of inspections over these doors")),
+        key("r", "rounds", _("Rounds"), _("In a round: the earlier ones, and a new one")),
         FIND,
-        key("a", "A", "add", _("Add"), _("Add a door")),
-        key("o", "O", "other_job", _("Other job"), _("Another job at this door")),
-        key("escape,left", "Esc", "doors", _("Doors")),
-        key("escape,left", "Esc", "leave", _("Back"), _("Back to the jobs")),
+        key("a", "add", _("Add"), _("Add a door")),
+        key("o", "other_job", _("Other job"), _("Another job at this door")),
+        key("escape,left", "doors", _("Doors")),
+        key("escape,left", "leave", _("Back"), _("Back to the jobs")),
         HELP,
         *OF_LISTS,
     ]
@@ -71,8 +58,6 @@ class SiteScreen(ListingScreen):
         """The round that is shown; None while the doors are."""
         self._to_next = True
         """Whether the next door is lit when the table is filled."""
-        self._adding = False
-        """Whether the line is for a door to be added."""
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
         """What can be done at the door that is lit, and with the list."""
@@ -104,11 +89,10 @@ class SiteScreen(ListingScreen):
             self.round = round_state(self.site, self.round.round, self.states)
         lit = self._next() if self._to_next else lit
         self._to_next = False
-        words = "" if self._adding else self.find.value
-        self.shown = rows_of(self.states if self.round is None else self.round, words)
+        self.shown = rows_of(self.states if self.round is None else self.round, self.find.value)
         in_round = self.round is not None
-        heads, rows, rooms = columns_of(self.shown, self.app.size.width, in_round=in_round)
-        self.lay(heads, rows, rooms, self._row_of(lit))
+        heads, rows = columns_of(self.shown, self.app.size.width, in_round=in_round)
+        self.lay(heads, rows, self._row_of(lit))
         self.query_one("#ask", Words).tell(
             counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
         )
@@ -168,22 +152,21 @@ class SiteScreen(ListingScreen):
 
         one = self.lit
 
-        def picked(path: object) -> None:
-            if one is None or not isinstance(path, Path):
-                return
-            job = to_go_on_with(one, path.stem)
-            if job is not None:
+        def begins(procedure: Path) -> None:
+            assert one is not None
+            if (job := to_go_on_with(one, procedure.stem)) is not None:
                 self.go_on(job.path)
             else:
-                self._begin(one, str(path))
+                self._begin(one, str(procedure))
 
-        self.app.push_screen(procedures(), picked)
+        if one is not None:
+            self.ask_on(procedures(), begins)
 
     def action_jobs(self) -> None:
         from guide.screens.site_pages import jobs_page
 
         if self.lit is not None:
-            self.app.push_screen(jobs_page(self.site, self.lit), self.read_record)
+            self.ask_on(jobs_page(self.site, self.lit), self.read_record)
 
     def action_door(self) -> None:
         from guide.screens.site_pages import door_page
@@ -212,45 +195,27 @@ class SiteScreen(ListingScreen):
             self.hingeside.site = None
             self.hingeside.open_home()
 
-    # The line for words: a search, or a door to be added
+    def action_add(self, text: str = "", wrong: str = "") -> None:
+        """Ask for a door, once more with what is wrong with the one that was written."""
+        from guide.screens.line_screen import LineScreen
 
-    def action_find(self) -> None:
-        self._adding, self.find.placeholder = False, self.finds
-        self.find.value = ""
-        super().action_find()
+        self.ask_on(LineScreen(self.site.name, ASKS, text, wrong and f"! {wrong}"), self._add)
 
-    def action_add(self) -> None:
-        self.action_find()
-        self._adding, self.find.placeholder = True, ADDS
-
-    def clear_find(self) -> None:
-        """Show every door again."""
-        self._adding = False
-        super().clear_find()
-
-    def action_leave_find(self) -> None:
-        if self._adding:
-            self.clear_find()
-        else:
-            super().action_leave_find()
-
-    def enter_find(self, text: str) -> None:
-        """Go to the doors that were found, or add the one that was written."""
-        if not self._adding:
-            self.action_leave_find()
+    def _add(self, text: str) -> None:
+        door, place = (about := named(text))["door"], about["place"]
+        try:
+            self._change(lambda site: with_door(site, door, place, {}))
+        except (HingesideError, OSError) as error:
+            self.action_add(text, str(error))
             return
-        about = named(text)
+        self.clear_find()
+        self.say(_("Added: {door}.").format(door=door))
+        self.fill()
+        added = [n for n, row in enumerate(self.shown) if row.one.door.number == door]
+        self.table.move_cursor(row=added[0] if added else 0)
 
-        def adds() -> None:
-            door, place = about["door"], about["place"]
-            self.site = change(self.path, lambda site: with_door(site, door, place, {}))
-
-        if self.tried(adds):
-            self.clear_find()
-            self.say(_("Added: {door}.").format(door=about["door"]))
-            self.fill()
-            added = [n for n, row in enumerate(self.shown) if row.one.door.number == about["door"]]
-            self.table.move_cursor(row=added[0] if added else 0)
+    def _change(self, changes: Callable[[Site], Site]) -> None:
+        self.site = change(self.path, changes)
 
     # Rounds
 
@@ -267,13 +232,13 @@ class SiteScreen(ListingScreen):
     def action_rounds(self) -> None:
         from guide.screens.site_pages import rounds_page
 
-        def picked(one: object) -> None:
+        def shows(one: Round | str) -> None:
             if isinstance(one, Round):
                 self._show_round(one)
-            elif one is not None:
+            else:
                 self._ask_to_begin_round()
 
-        self.app.push_screen(rounds_page(self.site, self.states, utc_now()[:4]), picked)
+        self.ask_on(rounds_page(self.site, self.states, utc_now()[:4]), shows)
 
     def _ask_to_begin_round(self) -> None:
         year, doors = utc_now()[:4], to_inspect(self.site)
@@ -281,7 +246,11 @@ class SiteScreen(ListingScreen):
             self.say(_("No door here may be a fire door: nothing for a round."), refused=True)
             return
         none = "" if self.site.rounds else _("No round yet. ")
-        told = _("{none}Y begins round {year} over {count} doors that may be fire doors.")
+        told = ngettext(
+            "{none}Y begins round {year} over {count} door that may be a fire door.",
+            "{none}Y begins round {year} over {count} doors that may be fire doors.",
+            len(doors),
+        )
         told = told.format(none=none, year=year, count=len(doors))
         self.ask(told, lambda: self._begin_round(year, doors))
 
@@ -289,7 +258,7 @@ class SiteScreen(ListingScreen):
         begun = Round(title, ROUND_PROCEDURE, doors, utc_now(), self.hingeside.settings.rules)
 
         def begins() -> None:
-            self.site = change(self.path, lambda site: with_round(site, begun))
+            self._change(lambda site: with_round(site, begun))
             self._show_round(self.site.rounds[-1])
 
         self.tried(begins)

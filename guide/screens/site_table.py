@@ -53,50 +53,27 @@ def counts_of(shown: RoundState) -> str:
 
 def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     """What was done today, and the next door."""
-    day = day_of(states)
-    undone = _(", {undone} not").format(undone=day.undone) if day.undone else ""
-    done = (
-        _("Today: {done} done{undone}, {hours}. ").format(
-            done=day.done, undone=undone, hours=hours(day.minutes)
-        )
-        if day.minutes
-        else ""
-    )
-    door = None if following is None else following.door
-    return f"{done}{'' if door is None else f'Next: {door.number} {door.place}'}".strip()
+    day, done = day_of(states), ""
+    if day.minutes:
+        undone = _(", {undone} not").format(undone=day.undone) if day.undone else ""
+        done = _("Today: {done} done{undone}, {hours}. ")
+        done = done.format(done=day.done, undone=undone, hours=hours(day.minutes))
+    if following is None:
+        return done.strip()
+    door = following.door
+    return done + _("Next: {door}").format(door=f"{door.number} {door.place}".strip())
 
 
 def columns_of(
     shown: Sequence[Row], width: int, *, in_round: bool
-) -> tuple[list[str], list[list[str]], list[int]]:
-    """Heads, lines and rooms [cells] of the columns that a window of this width has."""
+) -> tuple[list[str], list[list[str]]]:
+    """Heads and lines of the columns that a window of this width has."""
     places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
     last = _("Faults") if in_round else _("Last job")
     heads = (_("Door"), _("Place"), _("Rating"), _("State"), last)
-    cells = [_cells(row) for row in shown]
-    rooms = _rooms(cells, heads, width)
-    lines = [[row[place] for place in places] for row in cells]
-    return [heads[place] for place in places], lines, [rooms[place] for place in places]
-
-
-def _cells(row: Row) -> tuple[str, ...]:
-    """Number, place, rating, state and result."""
-    door = row.one.door
-    return door.number, door.place, door.rated, row.state, row.result
-
-
-def _rooms(cells: Sequence[Sequence[str]], heads: Sequence[str], width: int) -> list[int]:
-    """Columns for each part of a line: what the others leave is for the last."""
-    most = (12, max(12, (width - 40) // 2 if width >= WIDE else width - 40), 10, 15)
-    found = [
-        min(room, max([len(head), *(len(row[place]) for row in cells)]))
-        for place, (room, head) in enumerate(zip(most, heads, strict=False))
-    ]
-    return [*found, max(10, width - sum(found) - _FRAME)]
-
-
-_FRAME = 16
-"""Columns of the window that no text is in: the edges of the page, and those of each column."""
+    doors = ((row.one.door, row) for row in shown)
+    cells = [(door.number, door.place, door.rated, row.state, row.result) for door, row in doors]
+    return [heads[place] for place in places], [[row[place] for place in places] for row in cells]
 
 
 def _dated(one: DoorState) -> str:

@@ -26,6 +26,11 @@ class StageTape(Words):
 
 
 def _round(standing: Standing) -> str:
+    """In a later turn, which it is; in a later round, the number."""
+    return ", ".join(filter(None, (standing.turn, _number(standing))))
+
+
+def _number(standing: Standing) -> str:
     if standing.round < 2:
         return ""
     return (

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from textual.app import ComposeResult
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 
 from guide.run.standpoint import Standpoint
 from guide.run.step_drawing import ELEVATION
@@ -29,10 +29,31 @@ _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
 
 
-def card_width(window: int) -> int:
-    """Columns of the card in a window of so many."""
-    panel = 34 if window >= 110 else 24 if window >= PANEL_FROM else 0
-    return max(10, window - panel - 11)
+def card_width(columns: int, rows: int) -> int:
+    """Columns for the words of the card in a window of so many."""
+    panel = 34 if columns >= 110 else 24 if columns >= PANEL_FROM else 0
+    return max(10, columns - panel - (19 if rows >= 34 else 11))
+
+
+class Card(VerticalScroll):
+    """What is done at a step; tells when more or less of it is below the window."""
+
+    def __init__(self, fitted: Callable[[], None], id: str, can_focus: bool) -> None:  # noqa: A002
+        super().__init__(id=id, can_focus=can_focus)
+        self._fitted = fitted
+
+    def on_resize(self) -> None:
+        """The window, or what is around the card, has changed."""
+        self._fitted()
+
+    def watch_virtual_size(self) -> None:
+        """What is in the card has changed."""
+        self._fitted()
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """It was scrolled."""
+        super().watch_scroll_y(old_value, new_value)
+        self._fitted()
 
 
 class StepCard(Vertical):
@@ -61,9 +82,9 @@ class StepCard(Vertical):
 
     def show(self, view: RunView, stand: Standpoint | None) -> None:
         """Show the step as it is, done from where `stand` says."""
-        shown, detail = view.shown, view.detail
+        shown, detail = view.desk.shown, view.desk.detail
         wording = bool(view.desk.purpose)
-        looking = _("Looking back; nothing changes.") if view.at is not None else ""
+        looking = _("Looking back; nothing changes.") if view.desk.at is not None else ""
         self._tell("stand", looking or (stand.says if stand is not None else ""))
         asked: list[Piece] = [(view.wanted, "bold")] if wording else []
         if view.desk.ending:
@@ -81,7 +102,7 @@ class StepCard(Vertical):
         long = view.tells_long and not wording and not _timing(view)
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
-        width = card_width(self.app.size.width)
+        width = card_width(*self.app.size)
         self._tell("drawn", own if all(len(line) <= width for line in own.split("\n")) else "")
         self._tell("more", *(step_words.long_words(shown) if long else []))
 
@@ -90,7 +111,7 @@ class StepCard(Vertical):
 
     def _show_answers(self, view: RunView) -> None:
         answers = self.query_one(Answers)
-        accepts = view.shown.accepts
+        accepts = view.desk.shown.accepts
         if view.desk.purpose or accepts.kind not in CHOOSING:
             answers.show([])
             return
@@ -100,12 +121,13 @@ class StepCard(Vertical):
     def _show_line(self, view: RunView) -> None:
         typed = self.query_one(TypedAnswer)
         wording = view.desk.purpose and not view.desk.ending
-        wanted = wording or view.accepts.kind in (*TYPED, "text")
+        wanted = wording or view.desk.accepts.kind in (*TYPED, "text")
         typed.display = bool(wanted) and not view.watch.running
         if typed.display:
             typed.write(view.text, retype=view.retype)
             typed.set_class(view.refused, "-wrong")
-        seen = not view.shown.card_lines  # a card is read first
+            typed.set_class(wording or view.desk.accepts.kind == "text", "-words")
+        seen = not view.desk.shown.card_lines  # a card is read first
         self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
 
     def _show_pictures(self, view: RunView) -> None:
@@ -116,20 +138,22 @@ class StepCard(Vertical):
         width, height = self.app.size
         plot = None if wording or width < PANEL_FROM else view.plot
         if plot is not None or timing:
-            picture.show_plot(plot, min(card_width(width), PAGE_COLUMNS), 7 if timing else 8)
+            picture.show_plot(
+                plot, min(card_width(width, height), PAGE_COLUMNS), 7 if timing else 8
+            )
             return
-        rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.shown.draws
+        rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.desk.shown.draws
         if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
             rows = 0
-        if wording or view.accepts.fact == "mount" or view.shown.kind in LOUD:
+        if wording or view.desk.accepts.fact == "mount" or view.desk.shown.kind in LOUD:
             rows = 0
-        picture.show(view.picture, min(card_width(width), 76), rows)
+        picture.show(view.picture, min(card_width(width, height), 76), rows)
 
     def show_watch(self, view: RunView, *, timing: bool) -> None:
         """Show the stopwatch as it is now, or none."""
-        fact = view.session.state.graph.facts[view.accepts.fact] if timing else None
+        fact = view.session.state.graph.facts[view.desk.accepts.fact] if timing else None
         self.query_one(WatchPanel).show(view.watch, fact)
 
 
 def _timing(view: RunView) -> bool:
-    return view.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))
+    return view.desk.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))

@@ -1,5 +1,6 @@
 """A prompt as the texts of its card: what to do, the lines that belong to it, and the long words."""
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
@@ -14,7 +15,7 @@ from guide.run.prompt import (
     suggestion_in_words,
 )
 from guide.run.state import State
-from guide.screens.words_shown import Piece
+from guide.screens.words_shown import Piece, in_lines
 from guide.translation import _
 from guide.words.commands import ANSWERS, COMMANDS, PAGES, VOICE, Command, by_name
 
@@ -36,11 +37,6 @@ _MORE_KEYS = (
 )
 
 
-def as_card(shown: Prompt, detail: str) -> bool:
-    """Whether the steps of a card are shown together."""
-    return shown.together(detail)
-
-
 def passed_words(shown: Prompt, detail: str) -> list[Piece]:
     """What was computed since the step before."""
     said = [one.say if detail == "spoken" else one.text for one in shown.passed]
@@ -49,7 +45,7 @@ def passed_words(shown: Prompt, detail: str) -> list[Piece]:
 
 def action_words(shown: Prompt, detail: str) -> list[Piece]:
     """The one thing to do."""
-    if as_card(shown, detail):
+    if shown.together(detail):
         pieces: list[Piece] = [(shown.card, "$secondary")]
         for line in shown.card_lines:
             pieces += _card_line(line)
@@ -77,7 +73,7 @@ def _card_line(line: CardLine) -> list[Piece]:
 
 def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
     """What is warned of: by what was computed, and by the step or its card."""
-    own = shown.card_cautions if as_card(shown, detail) else shown.cautions
+    own = shown.card_cautions if shown.together(detail) else shown.cautions
     found = [caution for passed in shown.passed for caution in passed.cautions]
     return list(dict.fromkeys([*found, *own]))
 
@@ -85,7 +81,7 @@ def cautions_of(shown: Prompt, detail: str) -> list[tuple[str, str]]:
 def line_words(shown: Prompt, detail: str) -> list[Piece]:
     """What the step lists: the limit, holes, what must be safe, and what an end offers."""
     lines = [_("Limit: {limit}.").format(limit=shown.limit)] if shown.limit else []
-    holes = [] if as_card(shown, detail) else shown.holes  # on a card they stand beneath their step
+    holes = [] if shown.together(detail) else shown.holes  # on a card they stand beneath their step
     lines += [f"- {one.text}" if one.name else one.text for one in holes]
     lines += [f"- {one}" for one in shown.safe]
     lines += shown.kit
@@ -103,22 +99,20 @@ def line_words(shown: Prompt, detail: str) -> list[Piece]:
 def wanted_words(shown: Prompt, detail: str) -> list[Piece]:
     """Which values are accepted, and what the schedule or the sheet says."""
     accepts = shown.accepts
-    pieces: list[Piece] = []
+    rows: list[list[Piece]] = []
     if accepts.wanted and accepts.kind in ("measure", "count", "text", "values"):
         unsure = _(" U: I don't know.") if accepts.choices else ""
-        pieces.append(f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}")
-    of_card = as_card(shown, detail) and shown.card == FROM_THE_SCHEDULE
+        rows.append([f"{accepts.wanted[:1].upper()}{accepts.wanted[1:]}.{unsure}"])
+    of_card = shown.together(detail) and shown.card == FROM_THE_SCHEDULE
     if accepts.suggestion and not shown.view and not of_card:
-        said = suggestion_in_words(accepts, as_card=False)
-        pieces += ["\n", (said, "bold")] if pieces else [(said, "bold")]
-    return pieces
+        rows.append([(suggestion_in_words(accepts, as_card=False), "bold")])
+    return in_lines(rows)
 
 
 def long_words(shown: Prompt) -> list[Piece]:
     """Why, what to watch for and the rest; the working of what was computed first."""
     working = [line for passed in shown.passed for line in passed.working] + shown.working
-    pieces: list[Piece] = ["\n".join(working)] if working else []
-    for heading, text in (
+    headed = (
         (_("Right when"), shown.looks_right),
         (_("Watch for"), shown.watch),
         (_("Why"), shown.why),
@@ -126,14 +120,10 @@ def long_words(shown: Prompt) -> list[Piece]:
         (_("Tools"), ", ".join(shown.tools)),
         (_("Parts"), ", ".join(shown.parts)),
         (_("About"), _("{minutes} min").format(minutes=shown.minutes) if shown.minutes else ""),
-    ):
-        if text:
-            pieces += ["\n"] if pieces else []
-            pieces += [(f"{heading}: ", "bold"), text]
-    if shown.drawing_says:
-        pieces += ["\n"] if pieces else []
-        pieces.append(shown.drawing_says)
-    return pieces
+    )
+    rows: list[list[Piece]] = [[line] for line in working]
+    rows += [[(f"{heading}: ", "bold"), text] for heading, text in headed if text]
+    return in_lines([*rows, [shown.drawing_says]] if shown.drawing_says else rows)
 
 
 def known_answers(state: State) -> list[str]:
@@ -143,31 +133,26 @@ def known_answers(state: State) -> list[str]:
 
 def done_words(state: State) -> list[Piece]:
     """The steps that were done, in their short words."""
-    steps = done_steps(state)
-    if not steps:
-        return []
-    return [(_("Done"), "bold $secondary"), *(f"\n- {said}" for said in steps)]
+    steps: list[list[Piece]] = [[f"- {said}"] for said in done_steps(state)]
+    return in_lines([[(_("Done"), "bold $secondary")], *steps]) if steps else []
 
 
 def ending_words(state: State) -> list[Piece]:
     """What must be safe before a yes ends the job, one a line."""
     lines = "\n".join(f"- {one}" for one in to_make_safe(state))
-    return [(IS_IT_SAFE, "bold"), f"\n{lines}\n", (KEYS.tell(YES_ENDS), "bold")]
+    return [(IS_IT_SAFE, "bold"), (f"\n{lines}\n", "not bold"), (KEYS.tell(YES_ENDS), "bold")]
 
 
 def page_words(page: Page, columns: int, *, ascii_only: bool) -> list[Piece]:
     """A page that is looked up, its plots so many columns wide."""
-    pieces: list[Piece] = [(page.title, "bold $secondary")]
+    rows: list[list[Piece]] = [[(page.title, "bold $secondary")]]
     for number, section in enumerate(page.sections):
-        pieces += ["\n"] if number else []
-        rows = plot_rows(section.plot, columns, ascii_only=ascii_only)
-        if rows:
-            pieces.append(("\n" + "\n".join(rows), "$primary"))
-        elif section.heading:
-            pieces.append((f"\n{section.heading}", "bold"))
-        for line in section.lines:
-            pieces += ["\n- ", *_line(line)]
-    return pieces
+        rows += [[]] if number else []
+        plot = plot_rows(section.plot, columns, ascii_only=ascii_only)
+        rows += [[(row, "$primary")] for row in plot]
+        rows += [[(section.heading, "bold")]] if section.heading and not plot else []
+        rows += [["- ", *_line(line)] for line in section.lines]
+    return in_lines(rows)
 
 
 def _line(line: str) -> list[Piece]:
@@ -187,17 +172,21 @@ def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[st
 
 def help_words(*, voice: bool = False) -> list[Piece]:
     """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
-    pieces: list[Piece] = [(_("Keys and words"), "bold $secondary")]
-    pieces += [one for command in (*COMMANDS, *PAGES, *ANSWERS) for one in _of_command(command)]
+    rows: list[list[Piece]] = [[(_("Keys and words"), "bold $secondary")]]
+    rows += _commands((*COMMANDS, *PAGES, *ANSWERS))
     if voice:
-        pieces.append((_("\nBy voice"), "bold $secondary"))
-        pieces += [one for command in VOICE for one in _of_command(command)]
-        pieces.append(_("\nAny key ends what is being said."))
-    pieces.append((_("\nKeys without a word"), "bold $secondary"))
-    for keys, meaning in _MORE_KEYS:
-        pieces += ["\n", (f"{keys}  ", "bold"), meaning]
-    return pieces
+        rows.append([(_("By voice"), "bold $secondary")])
+        rows += _commands(VOICE)
+        rows.append([_("Any key ends what is being said.")])
+    rows.append([(_("Keys without a word"), "bold $secondary")])
+    rows += key_rows(_MORE_KEYS)
+    return in_lines(rows)
 
 
-def _of_command(command: Command) -> list[Piece]:
-    return ["\n", (f"{command.key_shown:<6}", "bold"), f"“{command.word}”: {command.meaning}"]
+def key_rows(keys: Iterable[tuple[str, str]]) -> list[list[Piece]]:
+    """Each key with what it does."""
+    return [[(f"{key:<6}  ", "bold"), meaning] for key, meaning in keys]
+
+
+def _commands(commands: Iterable[Command]) -> list[list[Piece]]:
+    return key_rows((one.key_shown, f"“{one.word}”: {one.meaning}") for one in commands)

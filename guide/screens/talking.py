@@ -13,7 +13,6 @@ from guide.run.talk import Reply, Talk
 from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.run_view import RunView
 from guide.screens.voice import Voice
-from guide.screens.voice_line import voice_line
 from guide.translation import _
 from guide.words import by_name
 from guide.words.spoken import Meaning, language, say
@@ -36,6 +35,8 @@ HELP_ALOUD = (
 MOST_KNOWN = 5
 """Values that are said at once."""
 WRITING = _("Finish the line first: Enter, or Tab to leave it.")
+METER = 5
+"""Columns of the level meter."""
 _LISTEN, _NEXT = by_name("listen").word, by_name("done").word
 
 
@@ -200,7 +201,7 @@ class Talking:
             said, self.last = self._beside(reply.outcome.what, words) or (said, self.last)
         self._look()
         moved = self._where() != self._place
-        if not said and moved and not self.view.leaving:
+        if not said and moved and not self.view.desk.left:
             said = f"{self.talk.say_step()} {self._reading()}".strip()
         if words and not self.last:
             self.last = f"“{words}”: {'done' if reply.command or reply.sent else 'not now'}."
@@ -263,7 +264,7 @@ class Talking:
 
     def _where(self) -> object:
         """Which step is shown, and how: what is said once when it changes."""
-        shown = self.view.shown
+        shown = self.view.desk.shown
         desk = self.view.desk
         return shown.kind, shown.at, shown.accepts.kind, desk.at, desk.changing, desk.ending
 
@@ -277,3 +278,15 @@ class Talking:
     def _say(self, words: str) -> None:
         if words:
             self.voice.say(words)
+
+
+def meter(level: float) -> str:
+    """How loud it is, as a bar: 0 to 1."""
+    full = round(max(0.0, min(1.0, level)) * METER)
+    return "█" * full + "·" * (METER - full)
+
+
+def voice_line(doing: str, level: float | None, last: str) -> str:
+    """What the voice is doing, in capitals, its meter if there is one, and the last thing heard."""
+    head = f"{doing.upper()}:" if level is None else f"{doing.upper()} {meter(level)}"
+    return f"{head} {last}".rstrip(" :")

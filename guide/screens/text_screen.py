@@ -7,8 +7,8 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
 from guide.screens.page_screen import MORE, UP, PageScreen, Reading, key
-from guide.screens.step_words import help_words
-from guide.screens.words_shown import Piece, Words
+from guide.screens.step_words import help_words, key_rows
+from guide.screens.words_shown import Piece, Words, in_lines
 from guide.translation import _
 
 
@@ -18,7 +18,7 @@ class TextScreen(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
-        key("enter,left,escape,q,backspace", "Enter", "dismiss", _("Back")),
+        key("enter,left,escape,q,backspace", "dismiss", _("Back")),
     ]
 
     def __init__(self, heading: str, *pieces: Piece) -> None:
@@ -40,9 +40,8 @@ class HelpScreen(TextScreen):
     """Every key of the screen it was opened from, then every key and word of a job."""
 
     def __init__(self, keys: Sequence[BindingType] = ()) -> None:
-        own: list[Piece] = [(_("Here"), "bold $secondary")] if keys else []
-        for one in keys:
-            if isinstance(one, Binding) and one.tooltip:
-                own += ["\n", (f"{one.key_display:<8}", "bold"), one.tooltip]
-        own += [(_("\n\nIn a job\n"), "bold $secondary")] if keys else []
-        super().__init__(_("Keys and words"), *own, *help_words())
+        told = [one for one in keys if isinstance(one, Binding) and one.tooltip]
+        own = key_rows((one.key_display or "", one.tooltip) for one in told)
+        here, job = (_("Here"), "bold $secondary"), (_("In a job"), "bold $secondary")
+        words = in_lines([[here], *own, [], [job], []]) if keys else []
+        super().__init__(_("Keys and words"), *words, *help_words())

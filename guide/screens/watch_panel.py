@@ -6,7 +6,7 @@ from guide.screens.figures import in_five_rows, in_three_rows
 from guide.screens.host import host
 from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece, Words
-from guide.translation import _
+from guide.translation import _, ngettext
 
 _ROOM = 20
 """Rows of the window from which the large figures have five rows."""
@@ -32,20 +32,13 @@ class WatchPanel(Words):
             rows = in_three_rows(digits)
         pieces: list[Piece] = [("\n".join(rows), "$primary")]
         if timed is not None:
-            swings = ", ".join(measures.write(one) for one in timed.swings)
-            several = len(timed.swings) > 1
-            counts = (
-                _("Swings: {swings}; the median counts.").format(swings=swings)
-                if several
-                else _("Swing: {swings}.").format(swings=swings)
+            swings = ", ".join(map(measures.write, timed.swings))
+            counts = ngettext(
+                "Swing: {swings}.", "Swings: {swings}; the median counts.", len(timed.swings)
             )
-            pieces.append(f"\n{counts}")
+            pieces.append(f"\n{counts.format(swings=swings)}")
             if timed.dropped:
-                dropped = ", ".join(measures.write(one) for one in timed.dropped)
-                pieces.append(
-                    (
-                        _("\nNot counted, a slip of the thumb: {dropped}.").format(dropped=dropped),
-                        "bold",
-                    )
-                )
+                dropped = ", ".join(map(measures.write, timed.dropped))
+                slip = _("\nNot counted, a slip of the thumb: {dropped}.").format(dropped=dropped)
+                pieces.append((slip, "bold"))
         self.tell(*pieces)

@@ -11,10 +11,9 @@ from textual.widgets import Static
 
 from guide.measures import held
 from guide.screens.glyphs import ascii_only
+from guide.screens.hanging import HangingText
 from guide.screens.host import host
 
-EMPTY = "-empty"
-"""The class of a text that is empty; the style sheet hides it."""
 Piece = str | tuple[str, str]
 """Text, or text with its style."""
 
@@ -35,6 +34,11 @@ _DROPPED = dict.fromkeys(
 _SPACES = re.compile(f"[{_NO_BREAK}{_GLUE}]")
 
 
+def in_lines(rows: Iterable[Iterable[Piece]]) -> list[Piece]:
+    """The pieces of every row, each row on a line of its own."""
+    return [piece for row in rows for piece in ("\n", *row)][1:]
+
+
 def clean(text: str, *, ascii: bool = False) -> str:  # noqa: A002 - the plain word for it
     """The text without control characters and direction marks."""
     kept = text.translate(_DROPPED)
@@ -46,8 +50,9 @@ class Words(Static):
 
     def __init__(self, *pieces: Piece, classes: str = "", id: str | None = None) -> None:  # noqa: A002
         self._pieces: tuple[Piece, ...] = pieces
-        shown = classes if self._any else f"{classes} {EMPTY}"
-        super().__init__(_content(pieces, ascii=False), classes=shown, id=id, markup=False)
+        self._hanging = HangingText(_content(pieces, ascii=False))
+        super().__init__(self._hanging, classes=classes, id=id, markup=False)
+        self._hide_empty()
 
     def on_mount(self) -> None:
         """Show what was given before the terminal was known."""
@@ -63,15 +68,23 @@ class Words(Static):
     @property
     def text(self) -> str:
         """What is shown, as a person reads it."""
-        return _SPACES.sub(" ", str(self.content))
+        return _SPACES.sub(" ", str(self._hanging))
 
     @property
     def _any(self) -> bool:
         return any(_text(piece) for piece in self._pieces)
 
     def _show(self) -> None:
-        self.update(_content(self._pieces, ascii=host(self.app).ascii))
-        self.set_class(not self._any, EMPTY)
+        self._hanging = HangingText(_content(self._pieces, ascii=host(self.app).ascii))
+        self.update(self._hanging)
+        self._hide_empty()
+
+    def _hide_empty(self) -> None:
+        """A text decides on its own: a class would have the whole style sheet applied again."""
+        if self._any:
+            self.styles.display = None  # as the style sheet has it
+        else:
+            self.styles.display = "none"
 
     def render_line(self, y: int) -> Strip:
         """A line of the text, each glue a space."""
@@ -85,8 +98,8 @@ class Words(Static):
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
         """The words that were selected, to be copied."""
-        found = super().get_selection(selection)
-        return None if found is None else (_SPACES.sub(" ", found[0]), found[1])
+        shown = str(self._hanging.at(self.content_size.width))
+        return _SPACES.sub(" ", selection.extract(shown)), "\n"
 
 
 def _text(piece: Piece) -> str:

@@ -47,9 +47,12 @@ class Bare(App):
 Bare().run()
 """
 RUN = """
+import gc
 import sys
 from pathlib import Path
 
+from guide.cli.main import CHECK_COLLECTS_AT
+gc.set_threshold(CHECK_COLLECTS_AT)
 from guide.checker.graph_cache import graph_of
 from guide.run.settings import load_settings
 from guide.run.store import begin_run
@@ -58,7 +61,7 @@ from guide.screens.app import run_app
 session = begin_run(graph_of(Path(sys.argv[1])), units="inch")
 raise SystemExit(run_app(session, load_settings()))
 """
-"""The run without the question for the door's name, which the app asks first."""
+"""The run as the program begins it, without the question for the door's name, which the app asks first."""
 
 
 def procedure(steps: int) -> str:

@@ -267,6 +267,8 @@ class Lot:
 
     reached: Counter[str] = field(default_factory=Counter)
     """How far texts came: `read`, `shape`, `graph`, `proof`."""
+    seconds: dict[int, float] = field(default_factory=dict)
+    """What each text took, by its seed."""
     slowest: float = 0.0
     """In times of the sound file's."""
     memory: int = 0
@@ -287,7 +289,7 @@ def given(folder: Path, seed: int, lot: Lot) -> None:
     except Exception:  # noqa: BLE001 (whatever it is, it is what is looked for)
         lot.wrong.append(f"seed {seed}: {traceback.format_exc(limit=-3)}")
         return
-    seconds = time.process_time() - start
+    lot.seconds[seed] = time.process_time() - start
     lot.reached["texts"] += 1
     lot.reached["read"] += bool(getattr(loaded.root.tree, "entries", ()))
     if loaded.root.shape is not None or loaded.facts_only:
@@ -296,9 +298,6 @@ def given(folder: Path, seed: int, lot: Lot) -> None:
         lot.reached["graph"] += 1
         compiled = compile_procedure(loaded)[1]
         lot.reached["proof"] += not any(f.level == ERROR for f in compiled)
-    lot.slowest = max(lot.slowest, seconds / sound_takes())
-    if seconds > TIMES_SOUND * sound_takes():
-        lot.past.append(f"seed {seed}: took {seconds:.1f} s")
 
 
 @cache
@@ -320,6 +319,10 @@ def lot_of(first: int) -> Lot:
             (folder / path.name).write_text(path.read_text())
         for seed in range(first, first + LOT):
             given(folder, seed, lot)
+    lot.slowest = max(lot.seconds.values(), default=0.0) / sound_takes()
+    for seed, seconds in lot.seconds.items():
+        if seconds > TIMES_SOUND * sound_takes():
+            lot.past.append(f"seed {seed}: took {seconds:.1f} s")
     lot.memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
     if lot.memory > MOST_MEMORY:
         lot.past.append(f"seeds {first} to {first + LOT - 1}: {lot.memory} MB")

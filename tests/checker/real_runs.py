@@ -9,6 +9,7 @@ carries to it, the ends of its range, the least difference to either side, and t
 as the fact takes them.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -38,7 +39,8 @@ from guide.run import replies
 from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.state import FAULT, Occurrence, State
-from guide.run.walk import not_read_back
+from guide.run.turns import begin_turn
+from guide.run.walk import known_at, not_read_back
 from guide.trade import registry
 
 NOON = "2026-03-02T12:00:00.000Z"
@@ -176,6 +178,15 @@ class Explorer:
             session.send(replies.done(session.state))
         return session.state
 
+    def _known_after(self, state: State, occurrence: Occurrence) -> Env:
+        env = known_at(state, occurrence).copied(self.memo)
+        node, given = state.graph.nodes[occurrence[0]], state.answers.get(occurrence)
+        if given is not None:
+            env.take(occurrence, node.body["fact"], given.value)
+        elif node.kind == "turn":
+            begin_turn(env, state.graph, occurrence)
+        return env
+
     # --- what one walk shows ---
 
     def _note(self, state: State, start: int, *, answered: bool) -> None:
@@ -185,9 +196,12 @@ class Explorer:
         """
         graph = state.graph
         env = state.env.copied(self.memo)
+        turned = any(graph.nodes[index].kind == "turn" for index, _ in state.path[start:])
         for position in range(start, len(state.path)):
             occurrence = state.path[position]
             node = graph.nodes[occurrence[0]]
+            if turned:  # what was asked before a turn is not known after it
+                env = self._known_after(state, occurrence)
             self.truth.visited.add(node.index)
             last = position == len(state.path) - 1
             if position > start or not answered:
@@ -439,6 +453,11 @@ def _marks_below(graph: Graph, name: str, worked: Fact, depth: int) -> Iterator[
             yield from ((mark - rest) / factors[name] for rest in rests)
         return
     computation = registry.find(worked.computation)
+    if worked.computation == "chord" and worked.using["width"] == name:
+        angle = measures.parse(worked.using["angle"].removeprefix("=").strip(), "angle")
+        factor = Fraction(2 * math.sin(math.radians(float(angle.to("deg").magnitude)) / 2))
+        for mark in _marks(graph, worked.name, depth + 1):
+            yield Fraction(round(4 * mark / factor), 4)
     for wanted in computation.inputs:
         if worked.using.get(wanted.name) == name:
             yield from (_base(x) for x in (wanted.low, wanted.high) if x is not None)

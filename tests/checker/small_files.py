@@ -1,6 +1,7 @@
 """Small procedures at random, as files a trainer could have written, right and wrong ones alike.
 
 `written(seed)` gives the texts by file name; the same seed gives the same texts. The root is `root.yaml`.
+`written(seed, turns=True)` has something in it that is done in turn for each of two leaves.
 """
 
 import random
@@ -54,6 +55,14 @@ ASKED: Facts = {
     "sweep": {"time": {"from": "1 s", "to": "20 s"}, "ask": "How long is the sweep?"},
     "lean": {"angle": {"from": "0 deg", "to": "10 deg", "step": "1/2 deg"}, "ask": "How far?"},
 }
+TURN = "this_leaf"
+TURNS: Facts = {
+    TURN: {
+        "choice": {"first": "First leaf", "second": "Second leaf"},
+        "ask": "Which leaf is this?",
+    },
+}
+"""A fact that nobody is asked for."""
 WORKED: Facts = {
     "din": {"worked": "din", "using": {"knuckles": "knuckles"}},
     "hand": {"worked": "hand", "using": {"knuckles": "knuckles", "outside": "outside"}},
@@ -108,6 +117,7 @@ LABELS = {
     "hand": ["LH", "RH", "LHR", "RHR", "none"],
     "hand_by_din": ["LH", "RH", "LHR", "RHR", "none"],
     "either_hand": ["LH", "RH", "LHR", "RHR", "none"],
+    TURN: ["first", "second"],
 }
 LENGTHS = ["width", "gap", "reach", "clear", "room", "twice", "reach_clear", "beyond"]
 COUNTS = [
@@ -416,6 +426,24 @@ class Writer:
         }
         return [{"repeat": made}]
 
+    def make_each(self, depth: int) -> list[Block]:
+        """Something done for each leaf in turn; what the first turn asked is mostly not kept for the second."""
+        before = set(self.known)
+        self.known.add(TURN)
+        inside = [*self.make_ask(depth + 1), *self.steps(3, depth + 1)]
+        asked = sorted(self.known - before - {TURN})
+        made: Block = {
+            "id": self.id("each"),
+            "fact": TURN,
+            "goes_on": self.condition(),
+            "steps": inside,
+        }
+        if asked and self.chance(0.4):
+            made["keeps"] = [self.rng.choice(asked)]
+        if self.chance(0.5):
+            self.known.discard(TURN)
+        return [{"each": made}]
+
 
 ORDERED = {
     "hinges": ["1", "2", "3", "4", "7"],
@@ -459,16 +487,18 @@ def _facts(rng: random.Random) -> list[str]:
     return chosen
 
 
-def written(seed: int) -> dict[str, str]:
-    """The files of one procedure."""
+def written(seed: int, *, turns: bool = False) -> dict[str, str]:
+    """The files of one procedure, with something done in turn if that is wanted."""
     rng = random.Random(seed)
-    facts = _facts(rng)
+    facts = _facts(rng) + ([TURN] if turns else [])
     writer = Writer(rng, facts, rng.randint(3, 9))
     writer.sure = rng.choice([0.6, 0.9, 0.97, 1.0])
     writer.ids = ["all-done"]
     steps = [block for _ in range(rng.randint(1, 3)) for block in writer.make_ask(0)]
     writer.ids += [next(iter(block.values()))["id"] for block in steps]
     steps += writer.steps(4, 0)
+    if turns:
+        steps += writer.make_each(0)
     files: dict[str, str] = {}
     if rng.random() < 0.25:
         files[PART] = _part(writer)
@@ -485,7 +515,7 @@ def written(seed: int) -> dict[str, str]:
     if rng.random() < 0.02:
         steps += writer.steps(2, 0)
         steps.append({"end": {"id": "done-again", "outcome": "finished", "text": "Finished."}})
-    declared = {name: {**ASKED, **WORKED}[name] for name in facts}
+    declared = {name: {**ASKED, **TURNS, **WORKED}[name] for name in facts}
     files[ROOT] = _dump(
         {"procedure": "root", "title": "A small job", "facts": declared, "steps": steps}
     )

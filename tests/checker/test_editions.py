@@ -55,16 +55,15 @@ def change(path: Path, was: str, now: str) -> None:
     path.write_text(path.read_text().replace(was, now))
 
 
-def test_every_shipped_procedure_can_be_accepted_and_a_change_of_its_words_is_then_seen(
+def test_shipped_procedures_are_accepted_and_a_change_of_their_words_is_then_seen(
     tmp_path: Path,
 ) -> None:
-    """In a copy: the shipped ones are accepted once their texts are no longer changed."""
+    """In a copy, a job and two parts; what keeps a file from being accepted is an error, and
+    `tests/procedure/test_shipped_files.py` looks at every shipped file for one."""
     folder = tmp_path / "procedures"
     shutil.copytree(shipped_folder() / "procedures", folder)
-    procedures = [
-        path for path in sorted(folder.glob("*.yaml")) if "\nprocedure: " in path.read_text("utf-8")
-    ]
-    (folder / EDITIONS).unlink(missing_ok=True)
+    procedures = [folder / f"{name}.yaml" for name in ("free-the-arm", "hand-over", "material")]
+    (folder / EDITIONS).unlink()
     assert accept(*procedures) == 0
     assert [*kept_editions(folder)] == [path.name for path in procedures]
     path = folder / "free-the-arm.yaml"

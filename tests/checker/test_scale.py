@@ -28,7 +28,7 @@ def proved_within(bound: int) -> Proof:
     return Proof(thousand_blocks(), bound=bound)
 
 
-@pytest.mark.parametrize("bound", [10, 500, 2_000, 5_000])
+@pytest.mark.parametrize("bound", [10, 500, 2_000])
 def test_past_its_bound_the_proof_names_a_block_and_claims_nothing(bound: int) -> None:
     graph, proof = thousand_blocks(), proved_within(bound)
     assert not proof.proved
@@ -40,7 +40,7 @@ def test_past_its_bound_the_proof_names_a_block_and_claims_nothing(bound: int) -
 
 
 def test_a_wider_bound_gets_further() -> None:
-    stops = [proved_within(bound).reach.stopped_at for bound in (1_000, 2_000, 5_000)]
+    stops = [proved_within(bound).reach.stopped_at for bound in (1_000, 1_500, 2_000)]
     places = [stop for stop in stops if stop is not None]
     assert len(places) == len(stops)
     assert places == sorted(set(places))

@@ -30,7 +30,7 @@ AGAINST_WORDS: list[Row] = [
         *("= 12 deg", "= 21 deg", "words-against-fixed"),
     ),
     (
-        *("slower in the text, faster in the short words", "hand-over.yaml", "id: last-slower"),
+        *("slower in the text, faster in the short words", "as-left.yaml", "id: last-slower"),
         *("Sweep an eighth slower", "Sweep an eighth faster", "say-against-text"),
     ),
     (

@@ -16,7 +16,7 @@ from tests.measures.round_trips import (
 )
 
 SEED = 20_271_102
-ONE_IN = 8
+ONE_IN = 16
 """Of the lengths on a rule one in so many is tried here; every one by `python -m tests.campaigns.round_trips`."""
 FEW = settings(max_examples=20)
 """Magnitudes for each unit; a thousand in the same campaign."""

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 import pytest
 
 from guide.measures import parse
-from guide.plain.sheet_dialogue import Ended, SheetDialogue
+from guide.plain.sheet_dialogue import Check, Ended, SheetDialogue
 from guide.plain.sheet_draft import Draft
-from guide.plain.sheet_paper import answers_of
+from guide.plain.sheet_paper import Answers, answers_of
 from guide.trade.answer import Answer, NoAnswer
 from guide.trade.registry import find, read_inputs, run
 from guide.trade.sheet.sheet import Sheet
@@ -20,19 +20,23 @@ from tests.plain.larkhill import LINES, PAPER
 
 
 class Typed:
-    """The sheet that these lines give."""
+    """The sheet that these lines give, typed on from what the draft has."""
 
-    def __init__(self, folder: Path, lines: Sequence[str], draft: Draft | None = None) -> None:
+    def __init__(self, draft: Draft, lines: Sequence[str], check: Check = check_sheet) -> None:
         self.shown: list[str] = []
+        self.before: list[Answers] = []
+        """The answers there were when each line was typed."""
         self._lines: Iterator[str] = iter(lines)
-        self.draft = draft or Draft.of(folder / "larkhill.yaml.draft")
-        self.draft.answers.setdefault(("sheet",), "larkhill")
-        dialogue = SheetDialogue(
-            self.draft, lambda: next(self._lines, None), self.shown.append, check_sheet
-        )
-        self.data, self.findings = dialogue.whole()
+        self.draft = draft
+        self.data, self.findings = SheetDialogue(
+            draft, self._typed, self.shown.append, check
+        ).whole()
         assert next(self._lines, None) is None, "lines were left over"
         self.sheet = Sheet.from_json(self.data)
+
+    def _typed(self) -> str | None:
+        self.before.append(dict(self.draft.answers))
+        return next(self._lines, None)
 
     @property
     def text(self) -> str:
@@ -41,7 +45,33 @@ class Typed:
 
 @pytest.fixture(scope="module")
 def larkhill(tmp_path_factory: pytest.TempPathFactory) -> Typed:
-    return Typed(tmp_path_factory.mktemp("paper"), LINES)
+    return Typed(begun(tmp_path_factory.mktemp("paper")), LINES)
+
+
+def begun(folder: Path) -> Draft:
+    """The name of the sheet is on the command line."""
+    draft = Draft.of(folder / "larkhill.yaml.draft")
+    draft.answers["sheet",] = "larkhill"
+    return draft
+
+
+class Otherwise(Protocol):
+    """Types the paper with other lines."""
+
+    def __call__(self, lines: Sequence[str], check: Check = check_sheet) -> Typed: ...
+
+
+@pytest.fixture
+def typed(larkhill: Typed, tmp_path: Path) -> Otherwise:
+    """Types the paper from the first line that is another; what comes before is answered as it was."""
+
+    def otherwise(lines: Sequence[str], check: Check = check_sheet) -> Typed:
+        at = next(i for i, (new, old) in enumerate(zip(lines, LINES, strict=False)) if new != old)
+        draft = begun(tmp_path)
+        draft.answers.update(larkhill.before[at])
+        return Typed(draft, lines[at:], check)
+
+    return otherwise
 
 
 def instead(old: Sequence[str], new: Sequence[str], *, nth: int = 0) -> list[str]:
@@ -149,18 +179,16 @@ def test_without_the_rail_no_hole_is_given(larkhill: Typed) -> None:
         answer(larkhill.sheet, "holes", range="100 deg")
 
 
-def test_a_sentence_without_a_number_asks_the_fitter_at_each_door(tmp_path: Path) -> None:
-    typed = Typed(
-        tmp_path, [*instead(["3 1/2", "yes", "", "3/4 down"], ["", "", "", "3/4 down"]), ""]
-    )
-    assert "no rail is given as a number" in typed.text
-    assert any("the fitter is asked at each door" in one for one in skipped_checks(typed.sheet))
+def test_a_sentence_without_a_number_asks_the_fitter_at_each_door(typed: Otherwise) -> None:
+    paper = typed([*instead(["3 1/2", "yes", "", "3/4 down"], ["", "", "", "3/4 down"]), ""])
+    assert "no rail is given as a number" in paper.text
+    assert any("the fitter is asked at each door" in one for one in skipped_checks(paper.sheet))
     for rail in ("3 in", "6 in"):
-        found: Any = answer(typed.sheet, "setting-out", opening="100 deg", top_rail=rail).value
+        found: Any = answer(paper.sheet, "setting-out", opening="100 deg", top_rail=rail).value
         assert (found["refusal"], found["to_ask"]) == ("needs-plate-known", "room")
         assert found["body_along"] is None
     for room, across in (("fits", "1 1/2 in"), ("plate", "2 1/4 in")):
-        said: Any = answer(typed.sheet, "setting-out", opening="100 deg", room=room).value
+        said: Any = answer(paper.sheet, "setting-out", opening="100 deg", room=room).value
         assert said["body_across"] == parse(across)
 
 
@@ -170,40 +198,32 @@ def test_how_far_out_the_shoe_is_was_worked_out_and_is_said(larkhill: Typed) -> 
     assert "worked out from the rows as 25/32 in" in told
 
 
-def test_both_end_b_holes_on_the_wrong_side_are_named_and_not_the_end(tmp_path: Path) -> None:
+def test_both_end_b_holes_on_the_wrong_side_are_named_and_not_the_end(typed: Otherwise) -> None:
     lines = instead(["2 7/8 toward B"], ["2 7/8 toward A"])
     lines[lines.index("2 7/8") + 1] = "1"
-    typed = Typed(tmp_path, [*lines, "2 7/8 toward B", "2 7/8 toward B"])
-    assert "B upper (2 7/8 in) and B lower (2 7/8 in) are probably on the other side" in typed.text
-    assert "B lower (2 7/8 in) is probably on the other side" in typed.text
-    assert typed.findings == ()
+    paper = typed([*lines, "2 7/8 toward B", "2 7/8 toward B"])
+    assert "B upper (2 7/8 in) and B lower (2 7/8 in) are probably on the other side" in paper.text
+    assert "B lower (2 7/8 in) is probably on the other side" in paper.text
+    assert paper.findings == ()
 
 
-def test_one_end_b_hole_on_the_wrong_side_is_the_one_that_is_named(tmp_path: Path) -> None:
-    for side in ("toward A", "the valves"):
-        lines = instead(["2 7/8 toward B"], [f"2 7/8 {side}"])
-        typed = Typed(tmp_path / side, [*lines, "2 7/8 toward B"])
-        assert "body's B upper (2 7/8 in) is probably on the other side" in typed.text
+@pytest.mark.parametrize("side", ["toward A", "the valves"])
+def test_one_end_b_hole_on_the_wrong_side_is_the_one_that_is_named(
+    typed: Otherwise, side: str
+) -> None:
+    paper = typed([*instead(["2 7/8 toward B"], [f"2 7/8 {side}"]), "2 7/8 toward B"])
+    assert "body's B upper (2 7/8 in) is probably on the other side" in paper.text
 
 
-def plate_typed(tmp_path: Path, old: str, new: str) -> tuple[SheetFinding, ...]:
-    """What is found with one phrase of the plate's lines typed otherwise, and left so."""
-    at = LINES.index("drop plate 30-D")
-    lines = [*LINES[:at], *(one.replace(old, new) for one in LINES[at:])]
-    return _left(tmp_path, lines)
-
-
-def _left(tmp_path: Path, lines: list[str]) -> tuple[SheetFinding, ...]:
+def left(typed: Otherwise, lines: Sequence[str]) -> tuple[SheetFinding, ...]:
+    """What is found with these lines, and left so."""
     found: list[tuple[SheetFinding, ...]] = []
 
     def kept(sheet: Sheet) -> tuple[SheetFinding, ...]:
         found.append(check_sheet(sheet))
         return ()
 
-    rows = iter(lines)
-    draft = Draft.of(tmp_path / "larkhill.yaml.draft")
-    draft.answers["sheet",] = "larkhill"
-    SheetDialogue(draft, lambda: next(rows, None), lambda _: None, kept).whole()
+    typed(lines, kept)
     return found[-1]
 
 
@@ -217,42 +237,45 @@ def _left(tmp_path: Path, lines: list[str]) -> tuple[SheetFinding, ...]:
     ],
 )
 def test_a_slip_in_the_plate_is_found(
-    tmp_path: Path, old: str, new: str, code: str, says: str
+    typed: Otherwise, old: str, new: str, code: str, says: str
 ) -> None:
-    findings = plate_typed(tmp_path, old, new)
+    at = LINES.index("drop plate 30-D")
+    lines = [*LINES[:at], *(one.replace(old, new) for one in LINES[at:])]
+    findings = left(typed, lines)
     assert code in [one.code for one in findings if not one.advice]
     assert says in " ".join(one.message for one in findings)
 
 
-def test_a_plate_turned_end_for_end_is_found(tmp_path: Path) -> None:
+def test_a_plate_turned_end_for_end_is_found(typed: Otherwise) -> None:
     at = LINES.index("drop plate 30-D")
     over = {"4 1/4 toward A": "4 1/4 toward B", "2 toward B": "2 toward A"}
     lines = [*LINES[:at], *(over.get(one, one) for one in LINES[at:])]
-    (found,) = _left(tmp_path, lines)
+    (found,) = left(typed, lines)
     assert found.code == "hole-side"
     assert "A upper (-4 1/4 in)" in found.message
 
 
-def test_a_body_line_three_down_on_the_parallel_arm_is_offered_again(tmp_path: Path) -> None:
+def test_a_body_line_three_down_on_the_parallel_arm_is_offered_again(typed: Otherwise) -> None:
     lines = instead(["2 below", "9 1/2", "3 1/4 out"], ["3", "9 1/2", "3 1/4 out"])
     at = lines.index("8", lines.index("3 1/4 out"))
     lines[at + 1] = "3"
-    codes = [(one.code, one.advice) for one in _left(tmp_path, lines)]
+    codes = [(one.code, one.advice) for one in left(typed, lines)]
     assert codes.count(("body-datum", True)) == 2
 
 
-@pytest.mark.parametrize("typed", ["1 1/2 above", "-1 1/2"])
-def test_a_height_on_the_side_where_it_cannot_be_is_asked_again(tmp_path: Path, typed: str) -> None:
-    lines = instead(["1 1/2 below"], [typed, "1 1/2 below"])
-    paper = Typed(tmp_path, lines)
+@pytest.mark.parametrize("height", ["1 1/2 above", "-1 1/2"])
+def test_a_height_on_the_side_where_it_cannot_be_is_asked_again(
+    typed: Otherwise, height: str
+) -> None:
+    paper = typed(instead(["1 1/2 below"], [height, "1 1/2 below"]))
     assert "Here it can only be below the top of the leaf; type the number alone." in paper.text
     assert paper.findings == ()
 
 
-def test_what_was_offered_for_another_line_of_a_table_is_offered_no_more(tmp_path: Path) -> None:
+def test_what_was_offered_for_another_line_of_a_table_is_offered_no_more(typed: Otherwise) -> None:
     """5 typed for the size, and its turns; both taken back, and 4 typed."""
     lines = instead(["4", "+4", "5", "+8"], ["5", "+5", "back", "back", "4", "?", "+4", "5", "+8"])
-    assert "Enter for 5)" not in Typed(tmp_path, lines).text.split("Enter for 5)", 2)[-1]
+    assert "Enter for 5)" not in typed(lines).text.split("Enter for 5)", 2)[-1]
 
 
 def test_one_number_of_a_finished_sheet_is_corrected(tmp_path: Path, larkhill: Typed) -> None:
@@ -262,19 +285,19 @@ def test_one_number_of_a_finished_sheet_is_corrected(tmp_path: Path, larkhill: T
     draft = Draft(tmp_path / "larkhill.yaml.draft")
     draft.offer(answers)
     draft.answers["sheet",] = draft.before.pop(("sheet",))
-    edited = Typed(tmp_path, ["list all", f"change {number}", "7 9/16", "keep"], draft)
+    edited = Typed(draft, ["list all", f"change {number}", "7 9/16", "keep"])
     assert f"{number} Mount 1 of 2, row 1 of 2, body along: 7 1/2 in" in edited.text
     assert edited.data["mounts"][0]["ranges"][0]["body_along"] == "7 9/16 in"
     same = {**edited.data, "mounts": larkhill.data["mounts"]}
     assert same == larkhill.data
 
 
-def test_a_number_that_holes_cannot_do_without_says_what_to_do(tmp_path: Path) -> None:
-    paper = Typed(tmp_path, instead(["2 3/8"], ["", "2 3/8"]))
+def test_a_number_that_holes_cannot_do_without_says_what_to_do(typed: Otherwise) -> None:
+    paper = typed(instead(["2 3/8"], ["", "2 3/8"]))
     assert "If the paper does not have it, measure it on the part itself, in the box." in paper.text
 
 
 def test_the_lines_end_and_the_draft_is_kept(tmp_path: Path) -> None:
     with pytest.raises(Ended):
-        Typed(tmp_path, LINES[:30])
+        Typed(begun(tmp_path), LINES[:30])
     assert len(Draft.of(tmp_path / "larkhill.yaml.draft").answers) > 25

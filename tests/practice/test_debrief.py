@@ -58,7 +58,7 @@ def test_turning_against_a_hidden_cause_is_told_once_with_how_often() -> None:
 
 
 def test_an_experienced_fitter_never_turns_the_wrong_way() -> None:
-    for at in [*shipped().values(), *(random_door(seed) for seed in range(12))]:
+    for at in [*shipped().values(), *(random_door(seed) for seed in range(4))]:
         assert not any("the wrong way" in line for line in wrong_turns(demonstration(at).practice))
 
 

@@ -184,7 +184,7 @@ trees = st.recursive(
 )
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(trees)
 def test_any_condition_comes_back_from_json(condition: Condition) -> None:
     assert from_json(json.loads(json.dumps(to_json(condition)))) == condition

@@ -53,8 +53,8 @@ def test_a_question_asks_what_the_text_means(procedure: str, fact: str, words: s
     ("procedure", "id_", "words"),
     [
         # NFPA 80 5.2.1, 5.2.2.5 and 5.2.2 (2013): after installation, after maintenance, kept three years
-        (FIT, "hand-over/inspection-follows", "after installation and after maintenance"),
-        (ADJUST, "hand-over/inspection-follows", "the record kept three years"),
+        (FIT, "owner/inspection-follows", "after installation and after maintenance"),
+        (ADJUST, "owner/inspection-follows", "the record kept three years"),
         (INSPECT, "the-record", "kept three years"),
         # Fire Safety (England) Regulations 2022, regulation 10
         (INSPECT, "the-next-check", "flat entrance doors every 12 months"),

@@ -13,9 +13,17 @@ from guide.run.session import Session
 from guide.run.state import State, occurrence_of
 
 FOLDER = Path(__file__).parent / "procedures"
-SMALL = ("gym-store", "clinic-tuning", "school-pair", "bakery-skip", "ferry-tests", "cinema-marks")
+SMALL = (
+    "gym-store",
+    "clinic-tuning",
+    "school-pair",
+    "bakery-skip",
+    "ferry-tests",
+    "cinema-marks",
+    "chapel-pair",
+)
 """choose, when, worked facts and text; crossing jumps back; nested repeats in an include; a jump ahead; a
-computation over every round; marks measured blind, and due again with what they depend on."""
+computation over every round; marks measured blind, and due again with what they depend on; a leaf after the other."""
 NOON = "2026-03-02T12:00:00.000Z"
 
 

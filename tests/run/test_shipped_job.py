@@ -20,7 +20,7 @@ from tests.run.shipped_runs import (
 FEW = 6
 """The most questions before the first action."""
 SEED = 20_271_101
-ONE_IN = 8
+ONE_IN = 16
 """Of the changed answers one in so many is tried here, of the scenarios gone on with from the middle one in so many;
 all of them by `python -m tests.campaigns.changed_answers`."""
 GONE_ON_WITH = sorted(random.Random(SEED).sample(SHIPPED, len(SHIPPED) // ONE_IN))

@@ -15,7 +15,7 @@ from tests.run.random_runs import random_run
 from tests.run.small_procedures import SMALL, begin, small
 
 RUNS = st.tuples(st.sampled_from(SMALL), st.integers(0, 10**9), st.integers(1, 70))
-MANY = settings(max_examples=50, deadline=None, suppress_health_check=list(HealthCheck))
+MANY = settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def carried(run: tuple[str, int, int]) -> Session:

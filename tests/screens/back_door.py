@@ -110,9 +110,9 @@ class Hand:
     def look(self) -> str:
         """Everything that the screen is told to show, line by line."""
         view = self.view
-        state, shown = view.session.state, view.shown
+        state, shown = view.session.state, view.desk.shown
         door = str(state.about.get("door", ""))
-        lines = [f"{state.graph.title} · {door}" if door else state.graph.title]
+        lines = [f"{door} · {state.graph.title}" if door else state.graph.title]
         if view.desk.over == HELP:
             lines.append(joined(step_words.help_words(voice=view.voiced)))
         elif view.desk.over == KNOWN:
@@ -130,16 +130,18 @@ class Hand:
         if view.desk.purpose:
             return [view.wanted, f"> {view.text}"]
         lines = ["STOP"] if shown.kind == "stop" else []
-        lines += ["Looking back; nothing changes."] if view.at is not None else []
-        lines.append(joined(step_words.passed_words(shown, view.detail)))
-        lines.append(joined(step_words.action_words(shown, view.detail)))
-        lines += [f"{w.upper()} {said}" for w, said in step_words.cautions_of(shown, view.detail)]
-        lines.append(joined(step_words.line_words(shown, view.detail)))
+        lines += ["Looking back; nothing changes."] if view.desk.at is not None else []
+        lines.append(joined(step_words.passed_words(shown, view.desk.detail)))
+        lines.append(joined(step_words.action_words(shown, view.desk.detail)))
+        lines += [
+            f"{w.upper()} {said}" for w, said in step_words.cautions_of(shown, view.desk.detail)
+        ]
+        lines.append(joined(step_words.line_words(shown, view.desk.detail)))
         lines += [f"{name}: {value}" for name, value in shown.read_back]
         if shown.accepts.kind in CHOOSING:
             listed = numbered([one.text for one in shown.accepts.choices])
             lines += [f"{one.key} {one.text}" for one in listed]
-        lines.append(joined(step_words.wanted_words(shown, view.detail)))
+        lines.append(joined(step_words.wanted_words(shown, view.desk.detail)))
         lines.append(f"> {view.text}" if view.typing else "")
         lines.append(joined(step_words.long_words(shown)) if view.long else "")
         return [*lines, shown.drawing if view.long else ""]
@@ -147,7 +149,12 @@ class Hand:
     def press(self, *keys: str) -> str:
         """Press keys one by one; what is shown after the last."""
         for key in keys:
-            self.view.press(key, key if len(key) == 1 else None)
+            if len(key) == 1 and self.view.takes(key):
+                self.view.write(key if self.view.retype else self.view.text + key)
+            elif key == "backspace":
+                self.view.write("" if self.view.retype else self.view.text[:-1])
+            else:
+                self.view.press(key, key if len(key) == 1 else None)
         return self.look()
 
     def type(self, text: str) -> str:

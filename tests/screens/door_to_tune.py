@@ -182,9 +182,9 @@ def tuning_session(**given: str) -> Session:
     return session
 
 
-def tuning_run(clock: Callable[[], float]) -> Hand:
+def tuning_run(clock: Callable[[], float], **given: str) -> Hand:
     """A hand on the keys of that run, on a clock of its own."""
-    hand = Hand(tuning_session())
+    hand = Hand(tuning_session(**given))
     hand.view = RunView(hand.view.session, clock=clock)
     hand.look()
     return hand

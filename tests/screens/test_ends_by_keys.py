@@ -5,7 +5,7 @@ from guide.files.library import find
 from guide.run.session import Session
 from guide.run.store import begin_run
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.requests import NewJob
+from guide.screens.opening import NewJob
 from tests.run.small_procedures import give
 from tests.run.test_ends import WORN_HINGES
 from tests.screens.back_door import Hand, app_of
@@ -20,17 +20,17 @@ def began(name: str, *answers: str) -> Session:
 
 def test_the_next_job_is_one_key_away() -> None:
     hand = Hand(began("find-the-fault", *WORN_HINGES))
-    assert hand.view.shown.next_title == "Adjust a closer in service"
+    assert hand.view.desk.shown.next_title == "Adjust a closer in service"
     assert "J Next job" in " ".join(hand.look().split())
     hand.press("j")
-    assert hand.view.leaving
+    assert hand.view.desk.left
     assert hand.view.desk.onward == "adjust-a-closer"
 
 
 def test_it_is_still_offered_after_the_yes() -> None:
     hand = Hand(began("find-the-fault", *WORN_HINGES))
     assert "J begins: Adjust a closer" in " ".join(hand.press("y").split())
-    assert not hand.view.leaving
+    assert not hand.view.desk.left
     hand.press("j")
     assert hand.view.desk.onward == "adjust-a-closer"
 
@@ -61,7 +61,7 @@ async def test_the_app_goes_on_with_the_next_job_at_the_same_door() -> None:
         await pilot.pause()
         assert app.run_view is not None
         assert app.run_view.session.state.graph.name == "adjust-a-closer"
-        assert "Adjust a closer in service · 114" in seen(app)
+        assert "114 · Adjust a closer in service" in seen(app)
         assert "3 answers are carried over" in seen(app)
 
 

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from textual.content import Content
 from textual.events import Paste
 
 from guide.checker.graph_cache import graph_of
@@ -12,6 +13,7 @@ from guide.run.store import begin_run
 from guide.screens.answers import Answers, numbered
 from guide.screens.cautions import COLOURS, Cautions
 from guide.screens.glyphs import GLYPHS, ascii_only, wants_ascii
+from guide.screens.hanging import HangingText
 from guide.screens.run_screen import RunScreen
 from guide.screens.step_words import help_words
 from guide.screens.words_shown import Words, clean
@@ -32,7 +34,7 @@ async def test_a_text_of_a_file_or_a_person_is_shown_as_it_is_written(
     async with app.run_test(size=(100, 40)) as pilot:
         screen = app.screen
         assert isinstance(screen, RunScreen)
-        assert f"Fit a kick plate · {text}" in seen(app)
+        assert f"{text} · Fit a kick plate" in seen(app)
         for words in screen.query(Words):
             words.tell(text, (text, "bold"))
             assert words.text == text * 2
@@ -92,7 +94,7 @@ async def test_a_warning_is_never_cut_off_by_what_stood_there_before(tmp_path: P
 def test_the_help_lists_every_key_and_every_word() -> None:
     text = joined(help_words())
     for command in (*COMMANDS, *PAGES, *ANSWERS):
-        assert f"{command.key_shown:<6}“{command.word}”: {command.meaning}" in text
+        assert f"{command.key_shown:<8}“{command.word}”: {command.meaning}" in text
 
 
 def test_every_command_of_the_table_is_answered_by_its_key(hand: Hand) -> None:
@@ -191,7 +193,7 @@ async def test_no_measure_is_broken_over_two_lines(session: Session) -> None:
     whole = ("1 1/2 in", "90 degrees", "5 s", "7 1/2 in", "No. 14")
     app = app_of(session)
     async with app.run_test(size=(80, 40)) as pilot:
-        for width in range(30, 60):
+        for width in range(30, 60, 2):
             await pilot.resize_terminal(width, 40)
             await pilot.pause()
             app.screen.query_one("#ask", Words).tell(said)
@@ -212,3 +214,11 @@ def test_an_answer_past_the_ninth_shows_the_key_that_marks_it_not_a_number_that_
     assert "1-11" not in shown
     complaints.press("up", "enter")
     assert str(complaints.view.session.state.env["symptom"]) == "pressure"
+
+
+def test_a_line_of_a_list_goes_on_beneath_its_words() -> None:
+    holes = HangingText(
+        Content("Drill:\n- body, 7 in along from the pin\n  of the hinge\nG       Draw it")
+    )
+    lines = ["Drill:", "- body, 7 in along", "  from the pin", "  of the hinge", "G       Draw it"]
+    assert str(holes.at(20)).split("\n") == lines

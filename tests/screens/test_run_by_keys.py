@@ -117,7 +117,7 @@ def test_a_width_changed_after_drilling_stops_the_run_until_it_is_resolved(
     at_the_hold.press("left", "left", "left", "c")
     shown = at_the_hold.type("34")
     assert "STOP" in shown.split("\n")
-    assert "How wide: it was 36 in, now it is 34 in" in at_the_hold.view.shown.text
+    assert "How wide: it was 36 in, now it is 34 in" in at_the_hold.view.desk.shown.text
     assert "Write what was done" in at_the_hold.press("2")
     shown = at_the_hold.type("Filled both holes with steel filler.")
     assert "STOP" not in shown.split("\n")
@@ -200,7 +200,7 @@ def test_making_safe_asks_why_and_ends_the_run(hand: Hand) -> None:
     assert "Press Y if all of it is safe" in " ".join(hand.type("The ladder is cracked.").split())
     shown = hand.press("y")
     assert "Made safe and handed to the foreman." in shown
-    assert "The ladder is cracked." in hand.view.shown.text
+    assert "The ladder is cracked." in hand.view.desk.shown.text
     assert hand.view.session.state.ended == "made-safe"
 
 
@@ -230,7 +230,7 @@ def test_leaving_a_line_writes_nothing(hand: Hand) -> None:
 
 def test_putting_the_job_by_is_in_the_journal(hand: Hand) -> None:
     hand.press("p")
-    assert hand.view.leaving
+    assert hand.view.desk.left
     assert hand.view.session.journal.events()[-1].kind == "paused"
 
 

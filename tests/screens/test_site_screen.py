@@ -11,8 +11,7 @@ from guide.run.run_list import list_runs
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import HingesideApp
 from guide.screens.home_screen import HomeScreen
-from guide.screens.opening import begin
-from guide.screens.requests import NewJob
+from guide.screens.opening import NewJob, begin
 from guide.screens.run_screen import RunScreen
 from guide.screens.site_screen import SiteScreen
 from guide.site.door_state import door_states
@@ -95,7 +94,7 @@ async def test_five_doors_one_made_safe_and_taken_up_again(bakery: Path) -> None
             assert screen.lit.door.number == str(number), "the next door is lit"
             await pilot.press("enter")
             await in_a_job(app, pilot)
-            assert f"· {number}" in seen(app)
+            assert f" {number} · Fit" in seen(app)
             if number == 3:
                 await pilot.press("enter", "x", *"Rain", "enter", "y", "enter")
                 assert states(bakery)[2] == "made-safe"

@@ -148,7 +148,7 @@ def test_a_formula_in_csv_is_kept_as_text_and_never_evaluated(
 GOOD = workbook(ROWS * 40)
 
 
-@settings(max_examples=70)
+@settings(max_examples=40)
 @given(
     st.lists(st.tuples(st.integers(0, len(GOOD) - 1), st.integers(0, 255)), min_size=1, max_size=8),
     st.integers(0, len(GOOD)),
@@ -167,7 +167,7 @@ def test_a_workbook_with_wrong_bytes_is_read_or_refused(
                 assert str(refused).endswith(".")  # noqa: PT017
 
 
-@settings(max_examples=50)
+@settings(max_examples=30)
 @given(st.binary(max_size=400))
 def test_any_bytes_are_read_or_refused(data: bytes) -> None:
     try:

@@ -78,7 +78,7 @@ def _is_accounted_for(cell: ReadCell) -> bool:
     return ends.get(cell.became, False)
 
 
-@settings(max_examples=70)
+@settings(max_examples=40)
 @given(changed_schedules())
 def test_every_filled_cell_ends_as_a_fact_a_question_or_not_understood(grid: Grid) -> None:
     found = _read(grid)
@@ -125,7 +125,7 @@ def test_every_fact_is_one_that_the_procedure_accepts_and_has_its_cell(grid: Gri
             assert door.found_at[name] in places
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(changed_schedules())
 def test_the_same_file_is_read_the_same_way(grid: Grid) -> None:
     assert _read(grid) == _read(grid)

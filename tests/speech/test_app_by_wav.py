@@ -166,7 +166,7 @@ class Fitter:
         """What to say where the run stands."""
         assert self.app.run_view is not None
         state = self.session.state
-        kind = self.app.run_view.accepts.kind
+        kind = self.app.run_view.desk.accepts.kind
         command = {"begin": "cut", "hold": "hold", "end": "yes"}.get(kind, "done")
         if state.pending is None and kind not in ("choice", "measure", "count"):
             return by_name(command).word

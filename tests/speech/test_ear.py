@@ -1,4 +1,8 @@
-"""The whole ear on what a synthesiser says and on what is no answer: at the steps of a job."""
+"""The whole ear on what a synthesiser says and on what is no answer: at the steps of a job.
+
+One saying of each kind. Hundreds of each, by several voices and in noise, are heard by `python -m
+tests.campaigns.speech`.
+"""
 
 from fractions import Fraction
 from pathlib import Path
@@ -15,12 +19,6 @@ from tests.speech.sounds import flite, frames_of, hiss
 pytestmark = pytest.mark.needs("flite")
 
 AT_A_STEP = [command.name for command in COMMANDS]
-
-
-@pytest.fixture(scope="module")
-def engine() -> PocketSphinx:
-    """One loaded model for all."""
-    return PocketSphinx()
 
 
 def reports(ear: Ear, sound: list[int]) -> list[Report]:
@@ -44,8 +42,6 @@ def inches(value: str) -> Meaning:
     [
         ("thirty five and seven eighths inches", inches("287/8")),
         ("three feet one and a half", inches("75/2")),
-        ("seven sixteenths of an inch", inches("7/16")),
-        ("nine hundred eleven millimeters", Meaning("measure", Quantity(Fraction(911), "mm"))),
         ("repeat", Meaning("command", "repeat")),
     ],
 )
@@ -59,7 +55,7 @@ def test_a_length_or_a_command_where_a_length_is_asked(
 
 @pytest.mark.parametrize(
     ("said", "command"),
-    [("next step", "done"), ("go back", "back"), ("make a note", "note"), ("status", "status")],
+    [("next step", "done"), ("make a note", "note")],
 )
 def test_commands(said: str, command: str, engine: PocketSphinx, tmp_path: Path) -> None:
     ear = Ear(engine)
@@ -107,20 +103,10 @@ def test_a_value_that_cannot_be_is_told_and_not_taken(engine: PocketSphinx, tmp_
     ]
 
 
-@pytest.mark.parametrize(
-    "said",
-    [
-        "the truck is parked round the back",
-        "my brother in law bought a boat",
-        "did they deliver the wrong doors",
-    ],
-)
-def test_talk_that_is_no_answer_is_not_taken(
-    said: str, engine: PocketSphinx, tmp_path: Path
-) -> None:
+def test_talk_that_is_no_answer_is_not_taken(engine: PocketSphinx, tmp_path: Path) -> None:
     ear = Ear(engine)
     ear.listen_for(grammar_for("length", commands=AT_A_STEP))
-    assert heard(ear, flite(said, tmp_path)) is None
+    assert heard(ear, flite("the truck is parked round the back", tmp_path)) is None
 
 
 def test_in_a_drill_s_noise_it_says_that_it_is_too_loud(

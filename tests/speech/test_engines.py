@@ -34,15 +34,15 @@ def test_a_folder_that_is_no_model_is_told_and_ends_nothing(
 
 
 def test_nothing_is_heard_without_sound_or_without_a_grammar() -> None:
+    """A fresh engine: one that has heard has a grammar."""
     engine = PocketSphinx()
     assert engine.decode(bytes(16000)) is None
     engine.set_grammar(grammar_for("nothing", commands=["done", "help"]))
     assert engine.decode(b"") is None
 
 
-def test_many_grammars_one_after_another_are_all_heard() -> None:
+def test_many_grammars_one_after_another_are_all_heard(engine: PocketSphinx) -> None:
     """More than are kept, so that the oldest are compiled again."""
-    engine = PocketSphinx()
     names = [command.name for command in COMMANDS]
     for _ in range(2):
         for count in range(1, len(names)):
@@ -51,20 +51,21 @@ def test_many_grammars_one_after_another_are_all_heard() -> None:
 
 
 @pytest.mark.needs("flite")
-def test_a_measure_and_a_command_are_held_against_their_rivals(tmp_path: Path) -> None:
-    ear = PocketSphinx()
-    ear.set_grammar(grammar_for("length", commands=["done"]))
-    heard = ear.decode(array("h", flite("thirty six inches", tmp_path, "rms")).tobytes())
+def test_a_measure_and_a_command_are_held_against_their_rivals(
+    engine: PocketSphinx, tmp_path: Path
+) -> None:
+    engine.set_grammar(grammar_for("length", commands=["done"]))
+    heard = engine.decode(array("h", flite("thirty six inches", tmp_path, "rms")).tobytes())
     assert heard is not None
     assert heard.text == "thirty six inches"
     assert heard.ahead is not None
     assert heard.ahead > 0.02
-    ear.set_grammar(grammar_for("nothing", commands=["done"]))
-    command = ear.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
+    engine.set_grammar(grammar_for("nothing", commands=["done"]))
+    command = engine.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
     assert command is not None
     assert (command.text, command.ahead) == ("next", None)
-    ear.set_grammar(grammar_for("length", commands=["done", "back", "help"]))
-    command = ear.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
+    engine.set_grammar(grammar_for("length", commands=["done", "back", "help"]))
+    command = engine.decode(array("h", flite("next", tmp_path, "rms")).tobytes())
     assert command is not None
     assert command.ahead is not None
     assert command.ahead > 0.05
@@ -76,10 +77,9 @@ def test_a_measure_and_a_command_are_held_against_their_rivals(tmp_path: Path) -
     [("eight hundred forty millimeters", "rms"), ("a hundred and ten millimeters", "kal16")],
 )
 def test_eight_hundred_and_a_hundred_are_told_apart_by_their_fit(
-    said: str, voice: str, tmp_path: Path
+    said: str, voice: str, engine: PocketSphinx, tmp_path: Path
 ) -> None:
-    ear = PocketSphinx()
-    ear.set_grammar(grammar_for("length"))
-    heard = ear.decode(array("h", flite(said, tmp_path, voice)).tobytes())
+    engine.set_grammar(grammar_for("length"))
+    heard = engine.decode(array("h", flite(said, tmp_path, voice)).tobytes())
     assert heard is not None
     assert heard.text.replace("metre", "meter") == said

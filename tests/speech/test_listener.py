@@ -1,7 +1,7 @@
 """Listening in a thread of its own, to recordings in place of a microphone, and to one that goes away."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import nullcontext
 from fractions import Fraction
 from pathlib import Path
@@ -10,10 +10,11 @@ import pytest
 
 from guide.measures import Quantity
 from guide.speech.audio import open_wav
-from guide.speech.ear import Heard, Missed, Report
+from guide.speech.ear import Ear, Heard, Missed, Report
 from guide.speech.engine import NoEngine
 from guide.speech.listener import GONE, EarApart, FrameSource, Hearing, Listener, loudness
 from guide.speech.microphone import Microphone, NoMicrophone
+from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.words.spoken import grammar_for
 from tests.speech.sounds import flite, frames_of, hiss, wav
 
@@ -40,11 +41,14 @@ class Sounds:
         yield from self._frames
 
 
-def listened(source: FrameSource, shut: bool = False) -> tuple[list[Report], list[str]]:
+def listened(
+    source: FrameSource, ear: Callable[[], Hearing] = EarApart, shut: bool = False
+) -> tuple[list[Report], list[str]]:
+    """What is heard by an ear in a process of its own, or by another."""
     reports: list[Report] = []
     troubles: list[str] = []
     listener = Listener(
-        EarApart,
+        ear,
         nullcontext(source),
         lambda report, _: reports.append(report),
         troubles.append,
@@ -66,15 +70,15 @@ def test_what_was_said_is_handed_over_from_another_thread(tmp_path: Path) -> Non
 
 
 @pytest.mark.needs("flite")
-def test_while_the_mouth_speaks_nothing_is_heard(tmp_path: Path) -> None:
+def test_while_the_mouth_speaks_nothing_is_heard(engine: PocketSphinx, tmp_path: Path) -> None:
     path = wav(flite("thirty five and seven eighths inches", tmp_path), tmp_path / "a.wav")
-    assert listened(open_wav(path), shut=True) == ([], [])
+    assert listened(open_wav(path), lambda: Ear(engine), shut=True) == ([], [])
 
 
 @pytest.mark.needs("flite")
-def test_a_microphone_that_goes_away_is_one_sentence(tmp_path: Path) -> None:
+def test_a_microphone_that_goes_away_is_one_sentence(engine: PocketSphinx, tmp_path: Path) -> None:
     path = wav(flite("thirty five and seven eighths inches", tmp_path), tmp_path / "a.wav")
-    reports, troubles = listened(Gone(path))
+    reports, troubles = listened(Gone(path), lambda: Ear(engine))
     assert not any(isinstance(one, Heard) for one in reports)
     assert troubles == ["The microphone has gone; plug it in again, or use the keys."]
 
@@ -108,7 +112,7 @@ def test_a_value_that_cannot_be_is_refused_by_the_step_at_hand(tmp_path: Path) -
     """The step stands in this process, the ear in another."""
     ear = EarApart()
     ear.listen_for(grammar_for("length"), lambda _: "No leaf is so wide.")
-    frames = frames_of(flite("thirty five and seven eighths inches", tmp_path))
+    frames = frames_of(flite("thirty six inches", tmp_path))
     found = [report for frame in frames for report in ear.feed(frame)] + list(ear.finish())
     ear.close()
     assert [one.told for one in found if isinstance(one, Missed)] == ["No leaf is so wide."]
@@ -127,11 +131,15 @@ def test_a_device_that_hears_silence_gives_frames_until_it_is_closed() -> None:
         assert [next(frames) for _ in range(10)] == [bytes(960)] * 10
 
 
-def test_a_device_from_which_nothing_comes_is_known_by_its_silence() -> None:
+def test_a_device_from_which_nothing_comes_is_known_by_its_silence(
+    engine: PocketSphinx,
+) -> None:
     """A muted microphone gives noughts; a quiet room never does."""
     for peak, dead in ((0, True), (8, False)):
         source = Sounds(frames_of(hiss(2.0, peak)))
-        listener = Listener(EarApart, nullcontext(source), lambda report, turn: None, pytest.fail)
+        listener = Listener(
+            lambda: Ear(engine), nullcontext(source), lambda report, turn: None, pytest.fail
+        )
         listener.start()
         assert listener.wait(60)
         assert (listener.dead_seconds > 1.9) is dead

@@ -22,6 +22,7 @@ from guide.speech.listener import EarApart
 from guide.speech.own.lesson import DIGITS, lesson
 from guide.speech.own.teacher import Teacher, hear_lesson
 from guide.speech.own.voice_file import own_means
+from guide.speech.pocketsphinx_engine import PocketSphinx
 from guide.speech.synthesis import synthesise
 from guide.words.spoken import grammar_for
 from tests.speech.sounds import frames_of, hiss, wav
@@ -147,6 +148,7 @@ def test_in_a_run_the_line_of_the_voice_tells_that_it_is_gone() -> None:
         voice.close()
 
 
+@pytest.mark.usefixtures("loaded")
 def test_a_rehearsal_says_in_a_sentence_that_it_is_gone(capsys: pytest.CaptureFixture[str]) -> None:
     save_settings(Settings(own_voice="morag"))
     assert main(["rehearse", "inspect-no-fire-door", "--voice", "--own-voice"]) == 0
@@ -155,6 +157,7 @@ def test_a_rehearsal_says_in_a_sentence_that_it_is_gone(capsys: pytest.CaptureFi
     assert "met" in told.out
 
 
+@pytest.mark.usefixtures("loaded")
 def test_a_damaged_voice_is_one_sentence_and_the_ear_works_without_it(
     own_home: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -182,11 +185,12 @@ def test_forgotten_it_is_used_no_longer(own_home: Path, capsys: pytest.CaptureFi
     assert "No voice “mine” is kept here." in capsys.readouterr().err
 
 
+@pytest.mark.usefixtures("loaded")
 def test_too_few_recordings_are_a_sentence(
-    recordings: Path, tmp_path: Path, own_home: Path, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, own_home: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    for path in list(recordings.glob("n*.wav")):
-        (tmp_path / path.name).write_bytes(path.read_bytes())
+    for words in ("next", "no"):
+        wav(said(words, 1.05), tmp_path / f"{words}-1.wav")
     assert main(["voice", "--teach", "--from", str(tmp_path)]) == 1
     assert "say each of them twice" in capsys.readouterr().err
     assert not (own_home / "own-voice").exists()
@@ -206,12 +210,14 @@ def test_an_added_recogniser_can_be_taught_nothing(capsys: pytest.CaptureFixture
     assert "Only the built-in recognizer" in capsys.readouterr().err
 
 
-def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short() -> None:
+def test_the_lesson_is_heard_from_a_stream_and_asks_again_for_what_was_too_short(
+    engine: PocketSphinx,
+) -> None:
     """“Go forward” is said as “go” first; then the stream ends, and the rest of the lesson with it."""
     words = ["next", "yes", "no", "go back", "go", "go forward"]
     told: list[str] = []
     stream = [frame for one in words for frame in frames_of(said(one, 1.0))]
-    first, second = hear_lesson(stream, Teacher(load_engine("built-in")), told.append)
+    first, second = hear_lesson(stream, Teacher(engine), told.append)
     assert [one.asked.words for one in first] == ["next", "yes", "no", "go back", "go forward"]
     assert second == []
     assert told[0].split() == ["1", "of", "83", "next"]

@@ -56,6 +56,7 @@ BY_VOICE = (
 )
 
 
+@pytest.mark.usefixtures("loaded")
 def test_a_scenario_that_speaks_goes_through_the_ear(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -67,6 +68,7 @@ def test_a_scenario_that_speaks_goes_through_the_ear(
     assert found["heard"]["by_keys"] == 0
 
 
+@pytest.mark.usefixtures("loaded")
 def test_a_value_whose_yes_was_not_said_does_not_count(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -77,6 +79,7 @@ def test_a_value_whose_yes_was_not_said_does_not_count(
     assert "is at “how-wide”; the next answer is for “is-solid”" in capsys.readouterr().out
 
 
+@pytest.mark.usefixtures("loaded")
 def test_recordings_lie_beside_the_scenario(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -94,6 +97,7 @@ def test_recordings_lie_beside_the_scenario(
     assert "2 spoken, 2 heard, 0 missed, 0 wrong" in capsys.readouterr().out
 
 
+@pytest.mark.usefixtures("loaded")
 def test_with_voice_every_answer_is_spoken(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -113,6 +117,7 @@ def test_with_voice_every_answer_is_spoken(
     assert heard["wrong"] == 0
 
 
+@pytest.mark.usefixtures("loaded")
 def test_a_recording_that_is_missing_is_named(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

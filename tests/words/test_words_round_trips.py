@@ -22,7 +22,7 @@ from tests.words.said_measures import (
 
 Value = TypeVar("Value")
 SEED = 20_271_103
-ONE_IN = 8
+ONE_IN = 16
 """Of each scale one value in so many is said here; every one by `python -m tests.campaigns.round_trips`."""
 
 

@@ -79,21 +79,26 @@ def ends_in(
         if block.by_case is not None:
             for number, branch in enumerate(block.by_case.cases):
                 yield from ends_in(branch.steps, (*here, "cases", number, "steps"))
-        if block.repeat is not None:
-            yield from ends_in(block.repeat.steps, (*here, "steps"))
+        inner = block.repeat or block.each
+        if inner is not None:
+            yield from ends_in(inner.steps, (*here, "steps"))
         failing = block.check or block.repeat
         if failing is not None:
             yield from ends_in(failing.otherwise.steps, (*here, "otherwise", "steps"))
 
 
 def started_already(graph: Graph) -> Iterator[Finding]:
-    """Each end of outcome `not-started` that some way comes to after a cut: that work is not undone by an end."""
+    """Each end of outcome `not-started` that some way comes to after a cut: that work is not undone by an end.
+
+    What an earlier turn cut is of another thing, of which such an end says nothing."""
     after: list[Node | None] = [None] * len(graph.nodes)
     changed = True
     while changed:
         changed = False
         for node in graph.nodes:
             cut = node if node.body.get("cuts") else after[node.index]
+            if node.kind == "turn":
+                cut = None
             for edge in node.edges:
                 if cut is not None and after[edge.target] is None:
                     after[edge.target] = cut

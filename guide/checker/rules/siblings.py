@@ -1,6 +1,7 @@
 """Rules of what stands side by side: holds of one choice, inputs of one computation, a range and what is usual."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from guide.checker.every_way import EveryWay
@@ -20,6 +21,9 @@ FEWEST_SHARED = 3
 """Facts that two holds must share to count as siblings."""
 MOST_LACKED = 2
 """Facts that a hold may lack by a slip; one that lacks more is another hold."""
+
+Using = frozenset[tuple[str, str]]
+"""The inputs of a computation, each with what fills it."""
 
 
 def hold_short(graph: Graph) -> Iterator[Finding]:
@@ -76,27 +80,24 @@ def input_crossed(loaded: Loaded) -> Iterator[Finding]:
 def input_left_out(loaded: Loaded) -> Iterator[Finding]:
     """Each computed fact that alone leaves out one input, known to its computation, which two or more others of its
     file have beside the same inputs."""
+    of_file: dict[int, dict[str, Using]] = {}
+    for name, fact in loaded.facts.items():
+        source, _ = loaded.declared[name]
+        of_file.setdefault(id(source), {})[name] = frozenset(fact.using.items())
+    alike = {file: Counter(named.values()) for file, named in of_file.items()}
     for name, fact in loaded.facts.items():
         source, path = loaded.declared[name]
-        beside = [
-            (one, other.using)
-            for one, other in loaded.facts.items()
-            if one != name and fact.computation and loaded.declared[one][0] is source
-        ]
-        if not beside or any(using == fact.using for _, using in beside):
+        beside, counted = of_file[id(source)], alike[id(source)]
+        own = beside[name]
+        if not fact.computation or counted[own] > 1:
             continue
-        known = {one.name for one in _inputs(fact)}
-        for other, using in beside:
-            left = using.keys() - fact.using.keys()
-            alike = sum(one == using for _, one in beside)
-            if (
-                len(left) == 1
-                and left <= known
-                and alike > 1
-                and fact.using.items() < using.items()
-            ):
+        for other, using in beside.items():
+            if len(using) != len(own) + 1 or counted[using] < 2 or not own < using:
+                continue
+            ((left, _),) = using - own
+            if any(one.name == left for one in _inputs(fact)):
                 message = (
-                    f"“{name}” does not give “{fact.computation}” the input “{min(left)}”, and “{other}” has it; "
+                    f"“{name}” does not give “{fact.computation}” the input “{left}”, and “{other}” has it; "
                     "give it, or accept this with the reason."
                 )
                 yield at_part(source, (*path, "using"), "input-left-out", message, key=True)

@@ -7,7 +7,8 @@ from guide.papers.record.times import local
 from guide.procedure.facts import Fact, Value, writing
 from guide.run.events import Event
 from guide.run.offers import offered
-from guide.run.state import GivenAnswer, State, label, occurrence_of
+from guide.run.state import GivenAnswer, Occurrence, State, label, occurrence_of
+from guide.run.turns import later_turn
 
 KEYED, SPOKEN, STOPWATCH, CARRIED = "keyed", "spoken", "stopwatch", "carried"
 SCHEDULE, SHEET, TOGETHER = "schedule", "sheet", "together"
@@ -24,22 +25,22 @@ HOW_WORDS = {
 
 def answers_data(state: State, events: Sequence[Event]) -> list[dict[str, Any]]:
     """The last answer in force of each fact, in the order of the questions; `number` is its number in the record."""
-    last: dict[str, tuple[str, GivenAnswer]] = {}
+    last: dict[str, tuple[Occurrence, GivenAnswer]] = {}
     for at in state.path:
         answer = state.answers.get(at)
         if answer is not None:
             name = state.graph.nodes[at[0]].body["fact"]
             last.pop(name, None)
-            last[name] = label(state.graph, at), answer
+            last[name] = at, answer
     return [
         {
             "number": number,
-            "at": at,
+            "at": label(state.graph, at),
             "fact": name,
             "question": _question(state, name),
             "value": writing(answer.value),
             "shown": _show(state, name, answer.value),
-            **_taken(state, events, state.graph.facts[name], answer),
+            **_taken(state, events, at, answer),
         }
         for number, (name, (at, answer)) in enumerate(last.items(), 1)
     ]
@@ -83,11 +84,12 @@ def how_said(answer: dict[str, Any]) -> str:
 
 
 def _taken(
-    state: State, events: Sequence[Event], fact: Fact, answer: GivenAnswer
+    state: State, events: Sequence[Event], at: Occurrence, answer: GivenAnswer
 ) -> dict[str, Any]:
+    fact = state.graph.facts[state.graph.nodes[at[0]].body["fact"]]
     event = events[answer.seq - 1] if answer.seq <= len(events) else None
     how, other_of, other = _how(events, event), "", ""
-    suggested, of = _suggested(state, fact)
+    suggested, of = _suggested(state, fact, at)
     if how == KEYED and suggested is None and _as_expected(state, event):
         how = TOGETHER
     if how == KEYED and suggested is not None:
@@ -127,9 +129,9 @@ def _as_expected(state: State, event: Event | None) -> bool:
     return bool(expected == event.body["value"])
 
 
-def _suggested(state: State, fact: Fact) -> tuple[Value | None, str]:
-    """What schedule or sheet say of a fact, and which of them does."""
-    if fact.name in state.supplied:
+def _suggested(state: State, fact: Fact, at: Occurrence) -> tuple[Value | None, str]:
+    """What schedule or sheet say of a fact, and which of them does; the schedule says it of the first turn."""
+    if fact.name in state.supplied and not later_turn(state, at):
         return state.supplied[fact.name], SCHEDULE
     return offered(state, fact), SHEET
 

@@ -49,9 +49,10 @@ def rounds(state: State) -> list[Round]:
     ] = []
     for at in _passed(state):
         node = state.graph.nodes[at[0]]
-        if not node.loops:
+        tries = state.graph.tries_of(node)
+        if not tries:
             continue
-        key = node.loops[-1], at[1]
+        key = tries[-1], at[1]
         if not found or found[-1][0] != key:
             found.append((key, [], [], []))
         answer = state.answers.get(at)
@@ -65,7 +66,8 @@ def rounds(state: State) -> list[Round]:
         elif works(node) and at in state.dones and not found[-1][1]:
             found[-1][2].append(_words(state, at, node))
     times = Counter(key[0] for key, *lists in found if any(lists))
-    blind = {loop for one in state.graph.nodes if one.body.get("blind") for loop in one.loops}
+    graph = state.graph
+    blind = {n for one in graph.nodes if one.body.get("blind") for n in graph.tries_of(one)}
     return [
         Round(
             *(key[1][-1], tuple(turned), tuple(done), tuple(read)),
@@ -86,7 +88,7 @@ def found_and_left(state: State) -> list[tuple[str, str, str]]:
         if answer is None:
             continue
         fact = state.graph.facts[node.body["fact"]]
-        if fact.kind in READ or (node.loops and not node.body.get("blind")):
+        if fact.kind in READ or (state.graph.tries_of(node) and not node.body.get("blind")):
             values.setdefault(fact.name, []).append(answer.value)
     facts, units = state.graph.facts, state.units
     return [

@@ -26,6 +26,7 @@ from guide.procedure.facts import writing
 from guide.procedure.worked_facts import NeedsWork
 from guide.run.events import Event
 from guide.run.state import State, label
+from guide.run.turn_views import turn_views
 from guide.text import printable, tame_cell
 from guide.trade.registry import COMPUTATIONS
 
@@ -70,7 +71,27 @@ def record_data(state: State, events: list[Event]) -> dict[str, Any]:
         "events": len(events),
         "repaired": repairs(events),
         "last_digest": events[-1].digest if events else "",
+        "turns": [turn_data(label, view, events) for label, view in turn_views(state)],
         "cannot_be_seen": UNSEEN,
+    }
+
+
+def turn_data(label: str, view: State, events: list[Event]) -> dict[str, Any]:
+    """What belongs to one turn of several, such as one leaf of a pair."""
+    rules = rules_data(view)
+    asked_of_it = {view.graph.nodes[index].body.get("fact") for index, _ in view.path}
+    call_back = call_back_data(view, events)
+    del call_back["remains"]
+    return {
+        "turn": label,
+        "facts": {name: one for name, one in _facts(view).items() if name in asked_of_it},
+        "answers": answers_data(view, events),
+        "computed": computed_data(view),
+        "cuts": _cuts(view),
+        "holes": holes_data(view),
+        **call_back,
+        "rules": rules,
+        "verdicts": verdicts(rules),
     }
 
 

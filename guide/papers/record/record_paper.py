@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from guide.papers.record.addenda import addenda_lines
-from guide.papers.record.answers import changed_lines, how_said
+from guide.papers.record.answers import answers_data, changed_lines, how_said
 from guide.papers.record.call_back import found_and_left, round_lines, rounds, works
 from guide.papers.record.heard import heard_lines
 from guide.papers.record.holes import holes_lines
@@ -40,6 +40,7 @@ from guide.run.run_opening import SETTING_OUT
 from guide.run.state import Cut, Occurrence, State, occurrence_of
 from guide.run.step_drawing import ELEVATION, PLAN, door_of
 from guide.run.texts import block_words, name_of, show_fact, show_piece
+from guide.run.turn_views import before_the_turns, turn_views
 from guide.text import fill
 from guide.trade.answer import NoAnswer
 
@@ -91,10 +92,7 @@ class _Record:
             there(
                 (
                     self.job(),
-                    self.closer(),
-                    self.done_shortly(),
-                    self.found_and_left(),
-                    self.verdicts(),
+                    *self._of_each_turn("closer", "done_shortly", "found_and_left", "verdicts"),
                     self.remains(),
                     self.addenda(),
                     self.signatures(drawn),
@@ -114,6 +112,26 @@ class _Record:
         """How it ended."""
         why = f": {self.data['why']}" if self.data["why"] else ""
         return f"{OUTCOME_WORDS.get(self.state.ended, 'Not finished')}{why}"
+
+    @cached_property
+    def turns(self) -> list[tuple[str, "_Record"]]:
+        """Each of several things in turn, such as the leaves of a pair; empty for a job on one."""
+        views = zip(turn_views(self.state), self.data["turns"], strict=True)
+        return [
+            (label, replace(self, state=view, data={**self.data, **data}))
+            for (label, view), data in views
+        ]
+
+    def _of_each_turn(self, *names: str) -> list[Section | None]:
+        """These sections, or those of each turn under its name."""
+        if not self.turns:
+            return [getattr(self, name)() for name in names]
+        return [
+            replace(made, title=f"{label}: {made.title[:1].lower()}{made.title[1:]}")
+            for label, one in self.turns
+            for name in names
+            if (made := getattr(one, name)()) is not None
+        ]
 
     # The first page
 
@@ -199,14 +217,12 @@ class _Record:
         state, events, data = self.state, self.events, self.data
         return (
             self._inspection(),
-            self._answers(),
+            self._known_of_all() if self.turns else None,
+            *self._of_each_turn("_answers"),
             section("Answers that were changed", Bullets(tuple(changed_lines(state, events)))),
-            self._computed(),
-            *self._drawings(),
-            section("Where the holes go", Bullets(tuple(holes_lines(state)))),
-            section("What was cut", Bullets(tuple(map(self._cut, state.cuts)))),
-            self._rounds(),
-            section("Rules on the final readings", Bullets(tuple(data["rules"]))),
+            *self._of_each_turn(
+                *("_computed", "_plan", "_elevation", "_holes", "_cuts", "_rounds", "_rules")
+            ),
             section("What was timed by stopwatch", Bullets(tuple(swings_lines(events)))),
             section("What was heard", Bullets(tuple(heard_lines(state, events, LONGEST)))),
             section(
@@ -225,6 +241,11 @@ class _Record:
         return section(
             "Inspection record of a fire door (NFPA 80 5.2.2.4, 2013)", Pairs(items), keep
         )
+
+    def _known_of_all(self) -> Section | None:
+        """What was asked once, beside the answers of each turn."""
+        found = answers_data(before_the_turns(self.state), self.events)
+        return replace(self, data={**self.data, "answers": found})._answers()
 
     def _answers(self) -> Section | None:
         rows = tuple(
@@ -256,15 +277,15 @@ class _Record:
         ]
         return section("What was computed", *blocks)
 
-    def _drawings(self) -> tuple[Section | None, ...]:
-        return tuple(
-            section(title, sketch)
-            for title, view in (
-                ("The opening from above", PLAN),
-                ("The head of the door", ELEVATION),
-            )
-            if (sketch := self._sketch(view)) is not None
-        )
+    def _plan(self) -> Section | None:
+        return self._drawn("The opening from above", PLAN)
+
+    def _elevation(self) -> Section | None:
+        return self._drawn("The head of the door", ELEVATION)
+
+    def _drawn(self, title: str, view: str) -> Section | None:
+        sketch = self._sketch(view)
+        return section(title, sketch) if sketch is not None else None
 
     def _sketch(self, view: str) -> Sketch | None:
         door = door_of(self.state)
@@ -280,6 +301,15 @@ class _Record:
     def _rounds(self) -> Section | None:
         lines = [row for one in rounds(self.state) for row in round_lines(one)]
         return section("Tests and turns", Bullets(tuple(lines)))
+
+    def _holes(self) -> Section | None:
+        return section("Where the holes go", Bullets(tuple(holes_lines(self.state))))
+
+    def _cuts(self) -> Section | None:
+        return section("What was cut", Bullets(tuple(map(self._cut, self.state.cuts))))
+
+    def _rules(self) -> Section | None:
+        return section("Rules on the final readings", Bullets(tuple(self.data["rules"])))
 
     def _photos(self) -> Section | None:
         photos = tuple(

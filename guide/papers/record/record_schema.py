@@ -127,6 +127,23 @@ class Verdict(_Part):
     said: str
 
 
+class Turn(_Part):
+    """What belongs to one of several things in turn, such as one leaf of a pair."""
+
+    turn: str
+    """Which of them: `First leaf`."""
+    facts: dict[str, FactValue]
+    answers: list[Taken]
+    computed: list[Computed]
+    cuts: list[CutMade]
+    holes: dict[str, Any] | None
+    closer: dict[str, str]
+    found_and_left: list[FoundAndLeft]
+    rounds: list[RoundRead]
+    rules: list[str]
+    verdicts: list[Verdict]
+
+
 class Timed(_Part):
     """A time by stopwatch."""
 
@@ -253,6 +270,8 @@ class Record(_Part):
     events: int
     repaired: list[Repair]
     last_digest: str = Digest
+    turns: list[Turn]
+    """Where the job had several things in turn, each of them; the keys above then tell of the last. Else empty."""
     cannot_be_seen: str
     """What no verification of a file can find."""
     journal: list[Entry]

@@ -82,6 +82,12 @@ class Planning:
         return {node.index: node.body["outcome"] for node in self.graph.nodes if node.kind == "end"}
 
     @cached_property
+    def first_turns(self) -> dict[str, Value]:
+        """Of each fact that says whose turn it is, the first: a plan looks at one leaf."""
+        turns = (node.body["turn"] for node in self.graph.nodes if node.kind == "turn")
+        return {name: next(iter(self.graph.facts[name].options)) for name in turns}
+
+    @cached_property
     def parts(self) -> list["Part"]:
         """The procedure cut where every job comes by that does not end before; no part without a condition, but the
         last."""
@@ -127,7 +133,11 @@ class Known:
     ) -> None:
         """`settled` are computed facts that are sure although not every input of them is known."""
         self._planning = planning
-        self._values: dict[str, Value | None] = {**settled, **values}
+        self._values: dict[str, Value | None] = {
+            **planning.first_turns,
+            **settled,
+            **values,
+        }
 
     def value(self, name: str) -> Value | None:
         """The value of a fact; None if it is not known yet."""

@@ -1,4 +1,4 @@
-"""The closed form of the arm against SciPy's root finder, on 10,000 random closers and leaves."""
+"""The closed form of the arm against SciPy's root finder, on a thousand random closers and leaves."""
 
 import math
 import random
@@ -67,10 +67,10 @@ def apart(one: float, other: float) -> float:
     return abs((one - other + 180) % 360 - 180)
 
 
-def test_elbow_angle_and_ratio_on_2_000_random_closers() -> None:
+def test_elbow_angle_and_ratio_on_800_random_closers() -> None:
     worst = {"elbow": 0.0, "angle": 0.0, "ratio": 0.0}
     counted = 0
-    for geometry, other, rng in closers(2_000, SEED):
+    for geometry, other, rng in closers(800, SEED):
         arm = Arm(geometry)
         lock = arm.lock()
         end = 180.0 if lock is None else min(180.0, lock.deg)
@@ -89,14 +89,14 @@ def test_elbow_angle_and_ratio_on_2_000_random_closers() -> None:
             rate = sense * other.rate(theta)
             assert at.ratio is not None
             worst["ratio"] = max(worst["ratio"], abs(at.ratio - rate) / max(abs(rate), 0.01))
-    assert counted > 1_200
+    assert counted > 480
     assert worst["elbow"] < 1e-9, worst
     assert worst["angle"] < 1e-9, worst
     assert worst["ratio"] < 1e-7, worst
 
 
 def test_first_lock_on_random_closers() -> None:
-    for geometry, other, _ in closers(400, SEED + 1):
+    for geometry, other, _ in closers(150, SEED + 1):
         lock, expected = Arm(geometry).lock(), other.lock()
         if expected is None:
             assert lock is None
@@ -107,7 +107,7 @@ def test_first_lock_on_random_closers() -> None:
 
 def test_the_turn_is_followed_without_jumps() -> None:
     """The other solver knows the bearing only within a whole turn, so it is followed in small steps."""
-    for geometry, other, _ in closers(60, SEED + 2):
+    for geometry, other, _ in closers(24, SEED + 2):
         arm = Arm(geometry)
         lock = arm.lock()
         end = 180 if lock is None else min(180, int(lock.deg - 1))

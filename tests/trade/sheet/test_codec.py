@@ -42,7 +42,7 @@ from guide.trade.sheet.parts import (
 from guide.trade.sheet.sheet import Sheet
 from tests.trade.shipped_sheets import SHEETS, raw, shipped
 
-SOME = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+SOME = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 """A whole sheet takes a while to draw."""
 PHRASES = st.sampled_from(
     [

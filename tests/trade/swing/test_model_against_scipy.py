@@ -1,4 +1,4 @@
-"""The moving door against SciPy's integrator, on 500 random doors, closers and states."""
+"""The moving door against SciPy's integrator, on 60 random doors, closers and states."""
 
 import random
 
@@ -35,7 +35,7 @@ def random_door(rng: random.Random) -> SwingingDoor:
 
 def test_times_and_edge_speed_agree_within_one_percent() -> None:
     rng, stalled = random.Random(SEED), 0
-    for _ in range(150):
+    for _ in range(60):
         door = random_door(rng)
         ours, theirs = close(door), solve_closing(door)
         assert ours.latched == (theirs.s_12_0 is not None), door
@@ -46,7 +46,7 @@ def test_times_and_edge_speed_agree_within_one_percent() -> None:
         assert ours.edge_speed == pytest.approx(theirs.edge_speed, rel=0.01), door
         assert ours.stopped_at == pytest.approx(theirs.stopped_at, abs=0.02), door
         stalled += not ours.latched
-    assert stalled > 9, "too few of the doors stop on the way to say anything about them"
+    assert stalled > 3, "too few of the doors stop on the way to say anything about them"
 
 
 def test_an_opening_and_a_closing_cross_a_few_hundred_pieces() -> None:
