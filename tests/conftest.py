@@ -44,13 +44,28 @@ def checked_files(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(autouse=True)
-def own_home(homes: Iterator[Path], checked_files: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def own_home(
+    homes: Iterator[Path],
+    unused: list[Path],
+    checked_files: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> Iterator[Path]:
     """Settings and runs in a folder that goes with the test; its cache leads to that of all tests."""
-    home = next(homes)
-    home.mkdir()
-    (home / "cache").symlink_to(checked_files, target_is_directory=True)
+    home = unused.pop() if unused else next(homes)
+    if not home.exists():
+        home.mkdir()
+        (home / "cache").symlink_to(checked_files, target_is_directory=True)
     monkeypatch.setenv("HINGESIDE_HOME", str(home))
-    return home
+    yield home
+    if home.is_dir() and list(home.iterdir()) == [home / "cache"] and (home / "cache").is_symlink():
+        unused.append(home)
+
+
+@pytest.fixture(scope="session")
+def unused() -> list[Path]:
+    """The home of a test that wrote nothing, for the next: most write nothing, and folders by the ten thousand are slow
+    to make and to clear away."""
+    return []
 
 
 @pytest.fixture

@@ -280,7 +280,7 @@ def test_in_the_app_nothing_is_typed_or_picked_before_the_end_was_seen(bakery: G
         view.press(key, key if len(key) == 1 else None)
         assert (view.message, view.text) == (READ_ON, "")
     view.read_through = True
-    view.press("2", "2")
+    view.write("2")
     view.press("enter")
     assert stands(view.session) == "barrier"
 
@@ -291,7 +291,7 @@ def test_in_the_app_n_asks_one_by_one_and_w_tells_the_long_words(bakery: Graph) 
     view.press("w", "w")
     assert view.tells_long
     view.pick(1)
-    assert view.shown.text == "Is the leaf one of these?"
+    assert view.desk.shown.text == "Is the leaf one of these?"
     assert view.tells_long
 
 

@@ -1,4 +1,4 @@
-"""The same steps for each leaf of a pair: what a turn knows, what it suggests, what it cannot undo, and what is told."""
+"""The same steps for each leaf of a pair: what a turn knows and suggests, what it cannot undo, and what is told."""
 
 import pytest
 

@@ -67,5 +67,13 @@ def test_at_the_limit_the_corner_lies_on_the_leaf_or_the_body(
     back = -x * math.sin(turn) + y * math.cos(turn)
     faces = float(offset.face), float(offset.face + projection)
     assert min(abs(back - face) for face in faces) < 1e-9
-    deeper = reveal_limit(Fraction(deep + 8, 8), Fraction(beside, 8), hinge, THICKNESS, projection)
-    assert deeper <= found + 1e-9 or hinge in ("centre-pivot", "offset-pivot", "swing-clear")
+
+
+@given(st.sampled_from(HINGES), st.integers(1, 200), st.integers(0, 200))
+def test_a_deeper_reveal_brings_the_limit_of_a_bare_leaf_nearer_to_a_right_angle(
+    hinge: str, deep: int, beside: int
+) -> None:
+    """A far corner is nearly straight out; one in front of the axis is met before 90 degrees, later when deeper."""
+    found = reveal_limit(Fraction(deep, 8), Fraction(beside, 8), hinge, THICKNESS)
+    deeper = reveal_limit(Fraction(deep + 8, 8), Fraction(beside, 8), hinge, THICKNESS)
+    assert abs(deeper - 90) <= abs(found - 90) + 1e-9
