@@ -13,7 +13,8 @@ class Edge(Widget):
     """One edge of the card: three knuckles, one long bar, two dots, or the latch bolt across from them."""
 
     def __init__(self, *, right: bool = False) -> None:
-        super().__init__(classes="-right -none" if right else "-none")
+        name = "right-edge" if right else "left-edge"
+        super().__init__(id=name, classes="-right -none" if right else "-none")
         self.shape = NONE
         self.right = right
 

@@ -8,7 +8,7 @@ from textual.strip import Strip
 from textual.style import Style
 from textual.visual import RenderOptions, Visual
 
-_HEAD = re.compile(r" *(?:- |\S.{0,18}? {2,})| +")
+_HEAD = re.compile(r"^(?: *(?:- |\S.{0,18}? {2,})| +)", re.MULTILINE)
 """What stands before the words of a line: a dash, an indent, or a key in its column."""
 
 
@@ -17,6 +17,7 @@ class HangingText(Visual):
 
     def __init__(self, content: Content) -> None:
         self._content = content
+        self._hangs = bool(_HEAD.search(content.plain))
         self._at: tuple[int, Content] = (0, content)
 
     def __str__(self) -> str:
@@ -25,7 +26,7 @@ class HangingText(Visual):
 
     def at(self, width: int) -> Content:
         """The text broken to lines of at most so many cells, where it has lines to indent."""
-        if self._at[0] != width:
+        if self._at[0] != width and self._hangs:
             lines = [
                 part
                 for line in self._content.split(allow_blank=True)

@@ -234,7 +234,7 @@ class RunScreen(Screen[None]):
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
 
     def _show_edges(self, stand: Standpoint | None) -> None:
-        left, right = self.query(Edge)
+        left, right = (self.query_one(f"#{side}-edge", Edge) for side in ("left", "right"))
         if stand is None:
             left.show(NONE)
             right.show(NONE)

@@ -52,6 +52,7 @@ class Words(Static):
         self._pieces: tuple[Piece, ...] = pieces
         self._hanging = HangingText(_content(pieces, ascii=False))
         super().__init__(self._hanging, classes=classes, id=id, markup=False)
+        self._seen = True
         self._hide_empty()
 
     def on_mount(self) -> None:
@@ -81,10 +82,9 @@ class Words(Static):
 
     def _hide_empty(self) -> None:
         """A text decides on its own: a class would have the whole style sheet applied again."""
-        if self._any:
-            self.styles.display = None  # as the style sheet has it
-        else:
-            self.styles.display = "none"
+        if self._any != self._seen:
+            self._seen = self._any
+            self.styles.display = None if self._seen else "none"  # None: as the style sheet has it
 
     def render_line(self, y: int) -> Strip:
         """A line of the text, each glue a space."""

@@ -23,3 +23,10 @@ def test_sixty_thousand_measures_came_back_as_they_were() -> None:
     found = figures("round_trips.txt")
     assert found["tried"] > 60_000
     assert found["came back otherwise"] == 0
+
+
+def test_what_is_done_in_turn_was_proved_as_it_runs() -> None:
+    lines = (HERE / "soundness_turns.txt").read_text("utf-8").splitlines()
+    compared = next(line for line in lines if line.endswith(" compared"))
+    assert int(compared.split()[0]) > 400
+    assert "disagreements: 0" in lines
