@@ -83,11 +83,6 @@ def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.setattr(os, call, lambda _: None, raising=False)
 
 
-def pytest_xdist_auto_num_workers() -> int:
-    """One worker more than there are cores: where a test waits for a key to be painted, another works."""
-    return (os.cpu_count() or 1) + 1
-
-
 def pytest_runtest_setup(item: pytest.Item) -> None:
     """Skip a `needs(program)` test where the program is missing; fail it where all are required."""
     for mark in item.iter_markers("needs"):

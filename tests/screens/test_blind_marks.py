@@ -26,7 +26,7 @@ from tests.screens.test_voice_in_app import fitter
 
 OPENED = ("s", "question_mark", "g", "w", "d", "up", "down", "pagedown", "pageup")
 """What may be opened or pressed at a question of a measure: known, help, drawing, why, detail, steps, paging."""
-SIZES = [((80, 24), len(READ)), ((200, 60), 1), ((40, 12), 1)]
+SIZES = [((80, 24), 2), ((40, 12), 1)]
 """Windows, and how many of the measurings are looked at there."""
 
 
