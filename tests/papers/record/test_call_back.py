@@ -186,7 +186,7 @@ def test_a_call_back_to_a_new_closer_is_answered_by_the_first_page() -> None:
         "  Model, by its sheet: generic-a",
         "  Size by the table: 3",
         "  Turns from the factory: no turn from the factory's setting, EN size 3",
-        "  Drill the lead holes in the leaf: done.",
+        "  Drill the pilot holes in the leaf: done.",
         "  Sweep valve: half a turn clockwise (slower).",
         "  Seconds to the mark: 3.4 s, left at 6.1 s",
         "  Force to open: 4.8 lbf",
