@@ -388,6 +388,8 @@ class Adviser:
             if not self._sweep_reach.has(at + sweep):
                 return _end("impossible", words.no_turns_left())
         self._stand(at + sweep, self._latch.at + latch)
+        if sweep and latch:
+            why = f"{why} {words.sweep_along()}"
         return Advice((*_valve("sweep", sweep), *_valve("latch", latch)), "", why)
 
     def _sweep_to(self, now: _TestResult, other: float) -> float:

@@ -91,6 +91,11 @@ def near_slam() -> str:
     return "It slammed a moment ago and now only just does not: a touch less speed there, as warm oil quickens it."
 
 
+def sweep_along() -> str:
+    """The sweep valve is turned beside the latch valve."""
+    return "The sweep goes with it, since the latch valve has a share in that time."
+
+
 def slow_last(seconds: float) -> str:
     """The last 12 deg [s] drag."""
     return f"The last 12 degrees took {seconds:.1f} s: a draught or the cold would stop it."

@@ -51,7 +51,10 @@ def test_it_says_which_screw_how_far_and_which_way_by_the_sheet() -> None:
         "Sweep valve: half a turn clockwise (slower). Latch valve: a quarter turn by the label (slower)."
     )
     assert any("2 turns in all by the sheet" in line for line in answer.working)
-    assert answer.working[0] == "It slams: less speed at the latch."
+    assert answer.working[0] == (
+        "It slams: less speed at the latch. "
+        "The sweep goes with it, since the latch valve has a share in that time."
+    )
 
 
 def test_without_a_sheet_the_label_says_which_way() -> None:
