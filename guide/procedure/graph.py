@@ -194,16 +194,18 @@ class Graph:
 
     def loop_of_turn(self, turn: Node) -> int:
         """The number of the loop that a `turn` begins."""
-        loops = self.loops
-        return next(n for n in turn.loops if loops[n].low == turn.index and loops[n].at_most)
+        return next(
+            n for n in turn.loops if self.loops[n].low == turn.index and self.takes_turns(n)
+        )
 
     def tries_of(self, node: Node) -> tuple[int, ...]:
         """The loops around a node that try the same thing again; an `each` does it for another thing."""
         return tuple(loop for loop in node.loops if not self.takes_turns(loop))
 
     def takes_turns(self, loop: int) -> bool:
-        """Whether a loop is that of an `each`."""
-        return self.loops[loop].at_most > 0 and self.nodes[self.loops[loop].low].kind == "turn"
+        """Whether a loop is that of an `each`: a `repeat` or a `go` may begin at the same node."""
+        first, last = self.nodes[self.loops[loop].low], self.nodes[self.loops[loop].high]
+        return first.kind == "turn" and last.kind == "repeat" and first.id == f"{last.id}+"
 
     def hazard(self, name: str) -> Hazard:
         """A hazard that a block of this procedure names."""

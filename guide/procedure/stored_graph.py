@@ -150,7 +150,8 @@ def _faults_of_turn(graph: Graph, node: Node) -> Iterator[str]:
     if fact is None or not graph.facts.keys() >= {*body["forgets"], *body["suggests"]}:
         yield f"“{node.id}” has turns by a fact that is not declared"
     elif not any(
-        loop.low == node.index and loop.at_most == len(fact.options) > 0 for loop in graph.loops
+        loop.low == node.index and graph.takes_turns(n) and loop.at_most == len(fact.options) > 0
+        for n, loop in enumerate(graph.loops)
     ):
         yield f"“{node.id}” has not a turn for each answer of its fact"
 

@@ -1,9 +1,14 @@
 """The same steps for each leaf of a pair: what a turn knows and suggests, what it cannot undo, and what is told."""
 
+from pathlib import Path
+
 import pytest
 
 from guide.papers.record.record import record_data
 from guide.papers.record.record_forms import record_text
+from guide.procedure.compiler import compile_procedure
+from guide.procedure.load import load
+from guide.run.journal import MemoryJournal
 from guide.run.overview import known
 from guide.run.prompt import TURN_BEFORE, prompt
 from guide.run.session import Session
@@ -12,7 +17,7 @@ from guide.run.state import STOPPED, label, occurrence_of
 from guide.run.step import fold
 from guide.run.turn_views import turn_views
 from tests.papers.carried import carried_through
-from tests.run.small_procedures import begin, give, small
+from tests.run.small_procedures import FOLDER, NOON, begin, give, small
 
 FIRST = ("yes", "oak", "30 in", "hold", "begin", "done", "level")
 """The first leaf, 30 in wide, with its sign; the other gets one too."""
@@ -72,6 +77,26 @@ def test_a_later_turn_is_told_by_name() -> None:
     assert (prompt(session.state).turn, standing(session.state).turn) == ("", "")
     give(session, *FIRST[2:])
     assert prompt(session.state).turn == standing(session.state).turn == "Other leaf"
+
+
+def test_a_repeat_that_begins_with_turns_counts_its_own_rounds(tmp_path: Path) -> None:
+    """Both loops begin at one node; the leaves are two, and the rounds up to four."""
+    text = (FOLDER / "chapel-pair.yaml").read_text("utf-8").replace("chapel-pair", "again")
+    head, each = text.split("steps:\n", 1)
+    body, end = each.split("  - end: {id: done", 1)
+    inner = "".join(f"      {line}\n" for line in body.splitlines())
+    again = "  - repeat:\n      id: again\n      at_most: 4\n      until: {hangs: level}\n      steps:\n"
+    otherwise = (
+        "      otherwise: {steps: [{end: {id: given-up, outcome: made-safe, text: Stop.}}]}\n"
+    )
+    path = tmp_path / "again.yaml"
+    path.write_text(f"{head}steps:\n{again}{inner}{otherwise}  - end: {{id: done{end}")
+    graph = compile_procedure(load(path))[0]
+    assert graph is not None
+    session = Session.begin(MemoryJournal(), graph, device="bench", clock=lambda: NOON)
+    low = ("low", "done", "low", "done", "done")
+    give(session, "no", *FIRST[1:-1], *low, "no", *FIRST[1:-1], *low, "no")
+    assert (session.state.known("this_leaf"), at(session)) == ("first", "what-leaf#3.1")
 
 
 @pytest.mark.parametrize("written", ["look", "look#2", "look#2.1", "look#2.2", "drill#2", "drill"])
