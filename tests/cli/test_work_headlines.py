@@ -99,8 +99,10 @@ SAID: list[tuple[tuple[str, ...], str]] = [
             "exterior=no",
             "reading=latches,4.2 s,1.5 s,6.8 lbf",
         ),
-        "Spring screw: 1 size by the sheet (weaker). Sweep valve: three eighths of a turn by the label (slower). "
-        "Then measure the opening force.",
+        (
+            "Spring screw: 1 size by the sheet (weaker). Sweep valve: three eighths of a turn by the label (slower). "
+            "Then measure the opening force."
+        ),
     ),
     (
         ("backcheck", "feels=hard", "mount=regular"),
