@@ -22,11 +22,12 @@ class LaidOver(Vertical):
 
     def __init__(self) -> None:
         super().__init__(id="laid-over")
+        self._known: Answers | None = None
+        """The list to go back by, made once it is wanted."""
 
     def compose(self) -> ComposeResult:
         """Made once, and updated in place."""
         yield Words(classes="text", id="over")
-        yield Answers(id="known")
         yield Words(classes="text", id="done")
         yield PicturePanel(classes="picture", id="drawing")
 
@@ -50,4 +51,8 @@ class LaidOver(Vertical):
         self.query_one("#over", Words).tell(*told)
         done = step_words.done_words(state) if over == KNOWN else []
         self.query_one("#done", Words).tell(*done)
-        self.query_one(Answers).show([Answer(f"- {text}") for text in listed], view.picked)
+        if listed and self._known is None:
+            self._known = Answers(id="known")
+            self.mount(self._known, after="#over")
+        if self._known is not None:
+            self._known.show([Answer(f"- {text}") for text in listed], view.picked)

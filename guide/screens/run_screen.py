@@ -95,7 +95,8 @@ class RunScreen(Screen[None]):
 
     def on_key(self, event: Key) -> None:
         """Hand a key to the run, unless it moves within what is typed, or copies what is selected."""
-        if event.key in COPY or self.query_one(TypedAnswer).edits(event.key):
+        typed = self._typed_answer
+        if event.key in COPY or (typed is not None and typed.edits(event.key)):
             return
         event.stop()
         event.prevent_default()
@@ -154,11 +155,15 @@ class RunScreen(Screen[None]):
         """The wheel over the line moves a number by its step, as the key of that name does."""
         self.press(way, None)
 
+    @property
+    def _typed_answer(self) -> TypedAnswer | None:
+        return self.query_one(StepCard).typed
+
     def _take_line(self) -> bool:
         """Give the run what is on the line now; whether it is something else. The line's own messages come late:
         a key that follows at once must find the whole of what was typed."""
-        typed = self.query_one(TypedAnswer)
-        if not typed.display or typed.value == self.view.text:
+        typed = self._typed_answer
+        if typed is None or not typed.display or typed.value == self.view.text:
             return False
         if too_small(*self.app.size):
             self.show()
