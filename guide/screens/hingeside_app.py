@@ -76,8 +76,8 @@ class HingesideApp(App[int]):
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(self.settings.theme, self.console.color_system)
-        self._colours = self.get_css_variables()
-        self.stylesheet.set_variables(self._colours)
+        self._theme_read = self.theme
+        self.stylesheet.set_variables(self.get_css_variables())
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
@@ -105,10 +105,9 @@ class HingesideApp(App[int]):
         return HomeScreen(notice, job)
 
     def refresh_css(self, animate: bool = True) -> None:
-        """Read the style sheet anew for other colours; the library would at the start too, for the same ones."""
-        colours = self.get_css_variables()
-        if colours != self._colours:
-            self._colours = colours
+        """Read the style sheet anew for another theme; the library would at the start too, for the same one."""
+        if self.theme != self._theme_read:
+            self._theme_read = self.theme
             super().refresh_css(animate)
 
     def on_mount(self) -> None:
