@@ -3,7 +3,6 @@
 import os
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -182,7 +181,7 @@ class HingesideApp(App[int]):
         if run is None:
             return
         if run.desk.detail != self.settings.detail:
-            self.settings = replace(self.settings, detail=run.desk.detail)
+            self.settings = self.settings._replace(detail=run.desk.detail)
             run.message += f" {keep_detail(run.desk.detail)}".rstrip()
         if not run.desk.left:
             return
