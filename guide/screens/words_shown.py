@@ -76,26 +76,21 @@ class Words(Static):
         return any(_text(piece) for piece in self._pieces)
 
     def _show(self) -> None:
-        before, self._hanging = (
-            self._hanging,
-            HangingText(_content(self._pieces, ascii=host(self.app).ascii)),
-        )
-        self.update(self._hanging, layout=not self._as_large_as(before))
+        self._hanging = HangingText(_content(self._pieces, ascii=host(self.app).ascii))
+        self.update(self._hanging, layout=not self._has_room())
         self._hide_empty()
 
-    def _as_large_as(self, before: HangingText) -> bool:
-        """Whether the text takes up the room of the one before: then nothing around it is laid out again."""
-        styles, now, width = self.styles, self._hanging, self.content_size.width
+    def _has_room(self) -> bool:
+        """Whether the text takes up just the room that there is: then nothing around it is laid out again."""
+        styles, (width, height) = self.styles, self.content_size
         if not width:
             return False
         rules = styles.get_rules()
-        if styles.width is not None and styles.width.is_auto:
-            wanted = before.get_optimal_width(rules, width)
-            if now.get_optimal_width(rules, width) != wanted:
-                return False
-        if styles.height is None or not styles.height.is_auto:
-            return True
-        return now.get_height(rules, width) == before.get_height(rules, width)
+        wide = styles.width is not None and styles.width.is_auto
+        high = styles.height is not None and styles.height.is_auto
+        if wide and self._hanging.get_optimal_width(rules, width) != width:
+            return False
+        return not high or self._hanging.get_height(rules, width) == height
 
     def _hide_empty(self) -> None:
         """A text decides on its own: a class would have the whole style sheet applied again."""
