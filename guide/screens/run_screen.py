@@ -50,7 +50,7 @@ class RunScreen(Screen[None]):
         self._painted_place: object = None
         self._stop: StopBand | None = None
         self._laid: LaidOver | None = None
-        """Mounted once a step or a key needs them, so that a run begins sooner."""
+        """Both are mounted by the first step or key that needs them: a run begins sooner."""
 
     @property
     def _hingeside(self) -> Host:

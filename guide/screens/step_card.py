@@ -65,7 +65,7 @@ class StepCard(Vertical):
         self._takes, self._turned = takes, turned
         self._answers: Answers | None = None
         self.typed: TypedAnswer | None = None
-        """The line; as the list of the answers, it is made once a step needs it, so that a run begins sooner."""
+        """The line. It and the list of answers are mounted by the first step that needs them: a run begins sooner."""
 
     def compose(self) -> ComposeResult:
         """Every text that any step needs."""

@@ -46,9 +46,7 @@ class RunLock:
 def _taken(file: int) -> bool:
     """Take the lock of an open file; False where another program has it. Raises OSError where it takes no locks."""
     if sys.platform == "win32":
-        from filelock import (
-            lock_descriptor,  # dear to load, and needed only where there is no flock
-        )
+        from filelock import lock_descriptor  # dear to load: only without flock
 
         return lock_descriptor(file, blocking=False)
     from fcntl import LOCK_EX, LOCK_NB, flock
