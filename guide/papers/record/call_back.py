@@ -18,7 +18,11 @@ READ = ("time", "force", "pressure")
 """Kinds of facts that are read off the door, and read again."""
 SERIAL, SPRING = (
     "serial",
-    (("size", "Size by the table"), ("spring_turns", "Turns from the factory")),
+    (
+        ("size", "Size by the table"),
+        ("start_size", "Size set on the bench"),
+        ("spring_turns", "Turns from the factory"),
+    ),
 )
 SPRING_NOW, MOUNT = "size_now", "mount"
 ADVISERS = ("tune-next", "backcheck")
