@@ -1,11 +1,12 @@
 """What a record tells the person who is called back to a door."""
 
 from guide.handbook.pages import page_text
-from guide.papers.record.call_back import call_back_data, found_and_left, rounds
+from guide.papers.record.call_back import call_back_data, rounds
 from guide.papers.record.inspection import BLANK, items
 from guide.papers.record.record import record_data
 from guide.papers.record.record_forms import record_text
 from guide.papers.record.times import local
+from guide.run.found_and_left import found_and_left
 from tests.papers.carried import carried_through
 
 
