@@ -15,7 +15,7 @@ from guide.run.standpoint import Standpoint, standpoint
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
 from guide.screens.figures import in_three_rows
-from guide.screens.host import Host, host
+from guide.screens.host import host
 from guide.screens.key_bar import KeyBar
 from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
 from guide.screens.run_keys import LOUD
@@ -23,6 +23,7 @@ from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
 from guide.screens.step_card import PANEL_FROM, Card, StepCard
 from guide.screens.typed_answer import TypedAnswer
+from guide.screens.voice_line import VoiceLine
 from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
@@ -52,8 +53,8 @@ class RunScreen(Screen[None]):
         self._painted_place: object = None
 
     @property
-    def _hingeside(self) -> Host:
-        return host(self.app)
+    def _voice(self) -> VoiceLine:
+        return self.query_one(VoiceLine)
 
     def compose(self) -> ComposeResult:
         """Every widget that any step needs, made once."""
@@ -75,7 +76,7 @@ class RunScreen(Screen[None]):
         with Horizontal(id="foot"):
             yield Words(id="message")
             yield Words(id="below")
-        yield Words(id="voice")
+        yield VoiceLine(self.view, self.follow)
         yield KeyBar()
 
     def on_mount(self) -> None:
@@ -84,6 +85,7 @@ class RunScreen(Screen[None]):
         self.show()
         self._just_styled = self.opens_app
         self.set_interval(TICK, self.tick)
+        self.call_after_refresh(self._voice.begin)
 
     def update_node_styles(self, animate: bool = True) -> None:
         """Apply the style sheet, unless every widget has just been styled."""
@@ -115,13 +117,12 @@ class RunScreen(Screen[None]):
             leaf.scroll_page_down(animate=False)
             self.show()
             return
-        if not self._hingeside.voice_key(key):
+        if not self._voice.key(key):
             if not self.view.press(key, character):
                 self.view.message, self.view.refused = "", False
                 self._scroll(key)
-            self._hingeside.voice_keyed(key)
-        self._hingeside.follow_run()
-        self.show()
+            self._voice.keyed(key)
+        self.follow()
 
     @on(OptionList.OptionSelected, "#answers")
     def _answered(self, event: OptionList.OptionSelected) -> None:
@@ -135,14 +136,13 @@ class RunScreen(Screen[None]):
         if too_small(*self.app.size) or self._typed_ahead():
             return
         does()
-        self._hingeside.voice_keyed("")
-        self._hingeside.follow_run()
-        self.show()
+        self._voice.keyed("")
+        self.follow()
 
     @on(Input.Changed, "#typed")
     def _typed(self) -> None:
         if self._take_line():
-            self._hingeside.voice_keyed("")
+            self._voice.keyed("")
             self.show()
 
     def _takes(self, character: str) -> bool:
@@ -176,6 +176,13 @@ class RunScreen(Screen[None]):
             leaf.scroll_relative(y=1 if key == "down" else -1, animate=False)
 
     # What is shown
+
+    def follow(self) -> None:
+        """Show what came of a key, a click or a word; from a run that is left, go on."""
+        if self.view.desk.left:
+            self._voice.close()
+        host(self.app).follow_run(self.view)
+        self.show()
 
     def on_resize(self, event: Resize) -> None:
         """Fit the drawings and the figures to the window, where it has another size."""
@@ -250,13 +257,7 @@ class RunScreen(Screen[None]):
         self._words("message").tell(*([f"{mark}{message}"] if message else [hint]))
         self._words("message").set_class(view.refused and bool(message), "error")
         self._words("message").set_class(not message, "-hint")
-        self._hingeside.show_voice()
-
-    def voice_says(self, line: str, *, wrong: bool) -> None:
-        """Show the line of the voice; empty for none."""
-        if self._whole:
-            self._words("voice").tell(line)
-            self._words("voice").set_class(wrong, "error")
+        self._voice.show()
 
     def tick(self) -> None:
         """Show the time of a running stopwatch."""

@@ -144,7 +144,7 @@ async def test_doors_are_found_added_and_looked_at(bakery: Path) -> None:
         await pilot.press("l")
         screen = await at_the_site(app, pilot)
         await pilot.press("slash", "4", "enter")
-        assert [row.one.door.number for row in screen.shown] == ["4"]
+        assert [one.door.number for one in screen.shown] == ["4"]
         await pilot.press("d")
         await pilot.pause()
         assert "How wide: 36 in" in seen(app)
