@@ -11,6 +11,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from guide.errors import HingesideError
 from guide.run.journal import JournalError
 from guide.run.session import Session
 from guide.run.settings import Settings, keep_detail
@@ -24,8 +25,8 @@ from guide.translation import _
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.opening import NewJob
     from guide.screens.voice import OpenVoice
+    from guide.site.new_job import NewJob
 
 PAUSED = _("The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes.")
 
@@ -169,10 +170,13 @@ class HingesideApp(App[int]):
             return
         run.session.close()
         if run.desk.onward:
-            from guide.screens.opening import job_after
+            from guide.run.next_job import begin_after
 
-            session = job_after(run)
-            if session is not None:
+            try:
+                session = begin_after(run.session.state, run.desk.onward)
+            except (HingesideError, OSError) as error:
+                run.message = str(error)
+            else:
                 self.open_run(session, session.told)
                 return
         paused = "" if run.session.state.ended else PAUSED

@@ -12,13 +12,12 @@ from textual.binding import BindingType
 from guide.run import bin as thrown_away
 from guide.run.catalogue import RunSummary
 from guide.run.when import when
-from guide.screens import opening
 from guide.screens.held import DELIBERATE
 from guide.screens.home_table import door_of, has_words, stage_of, to_take_up
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, Column, ListingScreen
-from guide.screens.opening import NewJob
 from guide.screens.page_screen import key
 from guide.screens.words_shown import Words
+from guide.site.new_job import NewJob, begin_new
 from guide.site.site_files import site_paths
 from guide.translation import _, ngettext
 
@@ -168,7 +167,7 @@ class HomeScreen(ListingScreen[RunSummary]):
         from guide.screens.new_job_screen import NewJobScreen
 
         def begins(asked: NewJob) -> None:
-            self.begin(lambda: opening.begin(asked, self.hingeside.settings))
+            self.begin(lambda: begin_new(asked, self.hingeside.settings))
 
         self.ask_on(NewJobScreen(job, like=like, door=door), begins)
 
@@ -176,10 +175,10 @@ class HomeScreen(ListingScreen[RunSummary]):
         if self.hingeside.held.again("p", DELIBERATE):
             self.say(self._notice)
             return
-        from guide.screens.pick_screen import practice_doors
+        from guide.screens.practice_doors import practice_doors, practice_of
 
         def opens(door: Path | str) -> None:
-            self.tried(lambda: self.hingeside.open_practice(opening.practice_of(door)))
+            self.tried(lambda: self.hingeside.open_practice(practice_of(door)))
 
         self.ask_on(practice_doors(), opens)
 

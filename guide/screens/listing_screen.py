@@ -18,10 +18,9 @@ from guide.errors import HingesideError
 from guide.files.library import runs_folder
 from guide.run.catalogue import RunSummary, at_once, read_now, summary_of
 from guide.run.journal import Damaged
-from guide.run.run_list import in_order
+from guide.run.run_list import in_order, with_others
 from guide.run.session import Session
-from guide.run.store import open_run
-from guide.screens import opening
+from guide.run.store import fitting, open_run, read_run, set_aside
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
 from guide.translation import _
@@ -266,7 +265,7 @@ class ListingScreen(PageScreen, Generic[T]):
 
     def _set_aside(self, path: Path) -> None:
         try:
-            told = opening.set_aside(path, self.hingeside.settings.name)
+            told = set_aside(path, self.hingeside.settings.name)
         except (HingesideError, OSError) as error:
             told = str(error)
         self.read_anew(path)
@@ -283,9 +282,16 @@ class ListingScreen(PageScreen, Generic[T]):
 
     def read_record(self, path: Path) -> None:
         """Show the record of a job."""
+        from guide.papers.record.record_forms import record_text  # few look at one
         from guide.screens.text_screen import TextScreen
 
-        self.tried(lambda: self.app.push_screen(TextScreen(path.stem, opening.record_of(path))))
+        def reads() -> None:
+            state, events = read_run(path)
+            state = with_others(state, path)
+            text = fitting(path, lambda: record_text(state, events))
+            self.app.push_screen(TextScreen(path.stem, text))
+
+        self.tried(reads)
 
     def action_all_keys(self) -> None:
         from guide.screens.text_screen import HelpScreen

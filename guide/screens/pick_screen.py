@@ -9,11 +9,8 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import OptionList
 
-from guide.files.library import catalogue
-from guide.files.titles import PRACTICE, id_in, title_in
 from guide.screens.hanging import HangingText
 from guide.screens.menu import Item
-from guide.screens.opening import RANDOM_DOOR
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
 from guide.translation import _
@@ -63,34 +60,3 @@ class PickScreen(PageScreen):
         below = f"\n     {clean(item.below)}" if item.below else ""
         front = (f" {key} ", "bold reverse" if key.strip() else "")
         return HangingText(Content.assemble(front, f"  {said}{below}"))
-
-
-class PracticePick(PickScreen):
-    """The practice doors; a key writes every result of this device for a trainer."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        PICK,
-        MOVE,
-        key("r", "results", _("Write results")),
-        BACK,
-        *NUMBERS,
-    ]
-
-    def action_results(self) -> None:
-        from guide.run.practice_results import put_results
-
-        self.say(put_results())
-
-
-def practice_doors() -> PickScreen:
-    """The practice doors, the easiest first; with what was reached at each."""
-    from guide.run.practice_results import best_of
-
-    reached = best_of()
-    items: list[Item[Any]] = [Item(_("A door by chance"), RANDOM_DOOR)]
-    for entry in catalogue("practice door"):
-        title = title_in(entry.path, PRACTICE) or entry.name
-        items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))
-    return PracticePick(
-        _("Practice on a model door"), _("Which door? They begin with the easiest."), items
-    )

@@ -13,6 +13,7 @@ from guide.practice.practice import Impossible, Practice, PracticeSwing
 from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
+from guide.run.stopwatch import Stopwatch
 from guide.run.swing_plot import swing_plot
 from guide.screens import practice_menus as menus
 from guide.screens import practice_words as words
@@ -22,7 +23,6 @@ from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Menu
 from guide.screens.played_leaf import PlayedLeaf
 from guide.screens.run_keys import watch_hint
-from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece
 from guide.trade.swing.path import TWELVE
 from guide.translation import _

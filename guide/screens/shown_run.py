@@ -25,6 +25,7 @@ from guide.run.outcomes import (
 from guide.run.pages.page import Section, page
 from guide.run.session import Session
 from guide.run.step_drawing import door_of
+from guide.run.stopwatch import Stopwatch
 from guide.run.swings import goes_on
 from guide.screens.door_picture import DoorPicture
 from guide.screens.held import HeldKeys
@@ -38,7 +39,6 @@ from guide.screens.run_keys import (
     line_hint,
     watch_hint,
 )
-from guide.screens.stopwatch import Stopwatch
 from guide.translation import _
 
 if TYPE_CHECKING:
