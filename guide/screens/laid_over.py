@@ -20,8 +20,9 @@ ROOM_FOR_HINT = 60
 class LaidOver(Vertical):
     """A text, a list to go back by, or the drawing in the whole window."""
 
-    def __init__(self) -> None:
+    def __init__(self, view: RunView) -> None:
         super().__init__(id="laid-over")
+        self._view = view
 
     def compose(self) -> ComposeResult:
         """Made once, and updated in place."""
@@ -30,8 +31,9 @@ class LaidOver(Vertical):
         yield Words(classes="text", id="done")
         yield PicturePanel(classes="picture", id="drawing")
 
-    def show(self, view: RunView) -> None:
+    def show(self) -> None:
         """Show what the desk has over the step."""
+        view = self._view
         over, state, app = view.desk.over, view.session.state, host(self.app)
         width, height = self.app.size
         told: list[Piece] = step_words.help_words(voice=view.voiced) if over == HELP else []

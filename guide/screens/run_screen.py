@@ -69,8 +69,8 @@ class RunScreen(Screen[None]):
         with Horizontal(id="page"):
             yield Edge()
             with Card(self._fitted, id="leaf", can_focus=False):
-                yield StepCard(self._takes, self._turned)
-                yield LaidOver()
+                yield StepCard(self.view)
+                yield LaidOver(self.view)
             yield Edge(right=True)
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
@@ -101,15 +101,10 @@ class RunScreen(Screen[None]):
             return
         event.stop()
         event.prevent_default()
-        self.press(event.key, event.character)
-
-    def press(self, key: str, character: str | None) -> None:
-        """A key, or a click on one of the key bar."""
-        if too_small(*self.app.size):
-            return  # nobody can see what it would answer
-        if self._typed_ahead():
+        if self._blind():
             return
-        self._take_line()
+        key = event.key
+        self.query_one(TypedAnswer).give()
         self._note_read()
         leaf = self.query_one("#leaf", VerticalScroll)
         if key == "space" and not self.view.takes(" ") and self._left_below() > 0:
@@ -118,7 +113,7 @@ class RunScreen(Screen[None]):
             self.show()
             return
         if not self._voice.key(key):
-            if not self.view.press(key, character):
+            if not self.view.press(key, event.character):
                 self.view.message, self.view.refused = "", False
                 self._scroll(key)
             self._voice.keyed(key)
@@ -133,7 +128,7 @@ class RunScreen(Screen[None]):
         self._clicked(lambda: self.view.go_to(event.option_index))
 
     def _clicked(self, does: Callable[[], None]) -> None:
-        if too_small(*self.app.size) or self._typed_ahead():
+        if self._blind():
             return
         does()
         self._voice.keyed("")
@@ -141,30 +136,9 @@ class RunScreen(Screen[None]):
 
     @on(Input.Changed, "#typed")
     def _typed(self) -> None:
-        if self._take_line():
+        if self.query_one(TypedAnswer).give():
             self._voice.keyed("")
             self.show()
-
-    def _takes(self, character: str) -> bool:
-        """Whether a character goes to the line, which may hold more than the run was told of yet."""
-        self._take_line()
-        return self.view.takes(character)
-
-    def _turned(self, way: str) -> None:
-        """The wheel over the line moves a number by its step, as the key of that name does."""
-        self.press(way, None)
-
-    def _take_line(self) -> bool:
-        """Give the run what is on the line now; whether it is something else. The line's own messages come late:
-        a key that follows at once must find the whole of what was typed."""
-        typed = self.query_one(TypedAnswer)
-        if not typed.display or typed.value == self.view.text:
-            return False
-        if too_small(*self.app.size):
-            self.show()
-            return False
-        self.view.write(typed.value)
-        return True
 
     def _scroll(self, key: str) -> None:
         leaf = self.query_one("#leaf", VerticalScroll)
@@ -215,9 +189,9 @@ class RunScreen(Screen[None]):
         card.display, laid.display = not over, over
         if over:
             self.set_focus(None)
-            laid.show(view)
+            laid.show()
         else:
-            card.show(view, stand)
+            card.show(stand)
         panel = self.query_one(DoorPanel)
         panel.display = not hold and not over and width >= PANEL_FROM
         if panel.display:
@@ -261,9 +235,8 @@ class RunScreen(Screen[None]):
 
     def tick(self) -> None:
         """Show the time of a running stopwatch."""
-        view = self.view
-        if view.watch.running and self._whole:
-            self.query_one(StepCard).show_watch(view, timing=True)
+        if self.view.watch.running and self._whole:
+            self.query_one(StepCard).show_watch()
 
     # Scrolling
 
@@ -283,9 +256,11 @@ class RunScreen(Screen[None]):
         self._painted_place = self._shown_place
         self._fitted()
 
-    def _typed_ahead(self) -> bool:
-        """Whether a key came before the hold or the cut that it would answer was on the screen."""
-        return self.view.desk.read_first and self._painted_place != self._shown_place
+    def _blind(self) -> bool:
+        """Whether nobody can see what would be answered: the window is too small, or the hold or the cut is not on the
+        screen yet."""
+        ahead = self.view.desk.read_first and self._painted_place != self._shown_place
+        return ahead or too_small(*self.app.size)
 
     def _note_read(self) -> None:
         """A hold counts only once its last value was shown: not before it was painted, nor while lines are below."""

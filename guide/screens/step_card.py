@@ -59,10 +59,9 @@ class Card(VerticalScroll):
 class StepCard(Vertical):
     """The step of a run."""
 
-    def __init__(self, takes: Callable[[str], bool], turned: Callable[[str], None]) -> None:
-        """`takes` and `turned` as the line for an answer has them."""
+    def __init__(self, view: RunView) -> None:
         super().__init__(id="step")
-        self._takes, self._turned = takes, turned
+        self._view = view
 
     def compose(self) -> ComposeResult:
         """Every widget that any step needs."""
@@ -73,15 +72,16 @@ class StepCard(Vertical):
         yield Words(classes="text", id="lines")
         yield HoldValues(id="values")
         yield Answers(id="answers")
-        yield TypedAnswer(self._takes, self._turned, id="typed")
+        yield TypedAnswer(self._view)
         yield Words(classes="hint", id="wanted")
         yield WatchPanel(id="watch")
         yield PicturePanel(classes="picture", id="picture")
         yield Words(classes="more", id="more")
         yield Words(classes="picture", id="drawn")
 
-    def show(self, view: RunView, stand: Standpoint | None) -> None:
+    def show(self, stand: Standpoint | None) -> None:
         """Show the step as it is, done from where `stand` says."""
+        view = self._view
         shown, detail = view.desk.shown, view.desk.detail
         wording = bool(view.desk.purpose)
         looking = _("Looking back; nothing changes.") if view.desk.at is not None else ""
@@ -96,10 +96,10 @@ class StepCard(Vertical):
         told = [] if wording else step_words.cautions_of(shown, detail)
         self.query_one(Cautions).show(told)
         self.query_one(HoldValues).show([] if wording else shown.read_back)
-        self._show_answers(view)
-        self._show_line(view)
-        self._show_pictures(view)
-        long = view.tells_long and not wording and not _timing(view)
+        self._show_answers()
+        self._show_line()
+        self._show_pictures()
+        long = view.tells_long and not wording and not self._timing
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
         width = card_width(*self.app.size)
@@ -109,8 +109,8 @@ class StepCard(Vertical):
     def _tell(self, name: str, *pieces: Piece) -> None:
         self.query_one(f"#{name}", Words).tell(*pieces)
 
-    def _show_answers(self, view: RunView) -> None:
-        answers = self.query_one(Answers)
+    def _show_answers(self) -> None:
+        view, answers = self._view, self.query_one(Answers)
         accepts = view.desk.shown.accepts
         if view.desk.purpose or accepts.kind not in CHOOSING:
             answers.show([])
@@ -118,22 +118,22 @@ class StepCard(Vertical):
         pictures = view.answer_pictures(ascii_only=host(self.app).ascii)
         answers.show(numbered([one.text for one in accepts.choices], pictures), view.picked)
 
-    def _show_line(self, view: RunView) -> None:
-        typed = self.query_one(TypedAnswer)
+    def _show_line(self) -> None:
+        view, typed = self._view, self.query_one(TypedAnswer)
         wording = view.desk.purpose and not view.desk.ending
         wanted = wording or view.desk.accepts.kind in (*TYPED, "text")
         typed.display = bool(wanted) and not view.watch.running
         if typed.display:
-            typed.write(view.text, retype=view.retype)
+            typed.show()
             typed.set_class(view.refused, "-wrong")
             typed.set_class(wording or view.desk.accepts.kind == "text", "-words")
         seen = not view.desk.shown.card_lines  # a card is read first
         self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
 
-    def _show_pictures(self, view: RunView) -> None:
+    def _show_pictures(self) -> None:
+        view, timing = self._view, self._timing
         wording = bool(view.desk.purpose)
-        timing = _timing(view) and not wording
-        self.show_watch(view, timing=timing)
+        self.show_watch()
         picture = self.query_one(PicturePanel)
         width, height = self.app.size
         plot = None if wording or width < PANEL_FROM else view.plot
@@ -149,11 +149,15 @@ class StepCard(Vertical):
             rows = 0
         picture.show(view.picture, min(card_width(width, height), 76), rows)
 
-    def show_watch(self, view: RunView, *, timing: bool) -> None:
+    @property
+    def _timing(self) -> bool:
+        """Whether the stopwatch is seen: it runs, or has taken a swing."""
+        desk, watch = self._view.desk, self._view.watch
+        timed = desk.accepts.measure == "time" and not desk.purpose
+        return timed and (watch.running or bool(watch.swings))
+
+    def show_watch(self) -> None:
         """Show the stopwatch as it is now, or none."""
-        fact = view.session.state.graph.facts[view.desk.accepts.fact] if timing else None
+        view = self._view
+        fact = view.session.state.graph.facts[view.desk.accepts.fact] if self._timing else None
         self.query_one(WatchPanel).show(view.watch, fact)
-
-
-def _timing(view: RunView) -> bool:
-    return view.desk.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))
