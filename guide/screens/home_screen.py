@@ -139,8 +139,8 @@ class HomeScreen(ListingScreen[RunSummary]):
             asked = (
                 _("No job has these words.") if words else _("Begin with N, or practise with P.")
             )
-        self.query_one("#ask", Words).tell(asked)
-        self.query_one("#first", Words).tell("" if self.runs else FIRST_TIME)
+        self.tell("ask", asked)
+        self.tell("first", "" if self.runs else FIRST_TIME)
 
     # What the person does
 

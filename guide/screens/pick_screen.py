@@ -24,11 +24,11 @@ NUMBERS = [key(str(number), f"pick({number})") for number in range(1, 10)]
 class PickScreen(PageScreen):
     """Dismissed with the value of the line that was picked, or with None."""
 
+    AUTO_FOCUS = "#list"
     BINDINGS: ClassVar[list[BindingType]] = [PICK, MOVE, BACK, *NUMBERS]
 
     def __init__(self, heading: str, asks: str, items: Sequence[Item[Any]]) -> None:
-        super().__init__()
-        self.heading = heading
+        super().__init__(heading)
         self.asks = asks
         self.items = list(items)
 
@@ -40,10 +40,8 @@ class PickScreen(PageScreen):
         yield options
 
     def on_mount(self) -> None:
-        """Keys go to the list."""
-        options = self.query_one("#list", OptionList)
-        options.highlighted = 0 if self.items else None
-        options.focus()
+        """Light the first line."""
+        self.query_one("#list", OptionList).highlighted = 0 if self.items else None
 
     def action_pick(self, number: int) -> None:
         """Pick a line by its number, from 1."""

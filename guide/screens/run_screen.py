@@ -21,10 +21,10 @@ from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
 from guide.screens.run_keys import LOUD
 from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
-from guide.screens.step_card import PANEL_FROM, Card, StepCard
+from guide.screens.step_card import Card, StepCard
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.voice_line import VoiceLine
-from guide.screens.window import COPY, TOO_SMALL, too_small
+from guide.screens.window import COPY, TOO_SMALL, panel_width, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
@@ -193,7 +193,7 @@ class RunScreen(Screen[None]):
         else:
             card.show(stand)
         panel = self.query_one(DoorPanel)
-        panel.display = not hold and not over and width >= PANEL_FROM
+        panel.display = not hold and not over and panel_width(width) > 0
         if panel.display:
             panel.show(state, minutes)
         self._show_foot()

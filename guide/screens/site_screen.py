@@ -14,7 +14,6 @@ from guide.run.session import Session, utc_now
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
 from guide.screens.site_table import NONE_SO, OVER, columns_of, counts_said, day_said, lines_of
-from guide.screens.words_shown import Words
 from guide.site.begin import begin_at, job_of_list, open_job, to_begin, to_go_on_with
 from guide.site.door_state import DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
@@ -89,11 +88,12 @@ class SiteScreen(ListingScreen[DoorState]):
         self._to_next = False
         lines = lines_of(self.states if self.round is None else self.round, self.find.value)
         self.lay(columns_of(in_round=self.round is not None), lines, lit)
-        self.query_one("#ask", Words).tell(
-            counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
+        self.tell(
+            "ask",
+            counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO,
         )
         said = OVER if self._over else day_said(self.states, self._next())
-        self.query_one("#day", Words).tell(said)
+        self.tell("day", said)
 
     def named(self, one: DoorState) -> object:
         """Its number, however it is written."""

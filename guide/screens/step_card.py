@@ -18,21 +18,19 @@ from guide.screens.run_view import RunView
 from guide.screens.shown_run import CHOOSING, TYPED
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
+from guide.screens.window import PANEL_FROM, panel_width
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
 PAGE_COLUMNS = 66
 """The most columns of a plot."""
-PANEL_FROM = 80
-"""Columns of the window from which this door is shown beside the step."""
 _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
 
 
 def card_width(columns: int, rows: int) -> int:
     """Columns for the words of the card in a window of so many."""
-    panel = 34 if columns >= 110 else 24 if columns >= PANEL_FROM else 0
-    return max(10, columns - panel - (19 if rows >= 34 else 11))
+    return max(10, columns - panel_width(columns) - (19 if rows >= 34 else 11))
 
 
 class Card(VerticalScroll):

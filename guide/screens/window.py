@@ -15,6 +15,15 @@ def size_classes(width: int, height: int) -> tuple[str, str]:
     return wide[1], max(step for step in HEIGHTS if step[0] <= height)[1]
 
 
+PANEL_FROM = 80
+"""Columns of the window from which this door is shown beside the step."""
+
+
+def panel_width(columns: int) -> int:
+    """Columns of what is shown of this door; 0 where there is no room for it."""
+    return 34 if columns >= 110 else 24 if columns >= PANEL_FROM else 0
+
+
 def too_small(width: int, height: int) -> bool:
     """Whether nothing but TOO_SMALL is to be shown, so that no key counts."""
     return width < LEAST_WIDTH or height < LEAST_HEIGHT
