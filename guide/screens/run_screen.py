@@ -169,16 +169,15 @@ class RunScreen(Screen[None]):
             return
         view, state = self.view, self.view.session.state
         self._shown_size = width, height = self.app.size
-        shown = view.desk.shown
         self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
-        hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
+        hold = view.shown.kind in LOUD and not view.desk.over
         self.set_class(hold, "-hold")
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, width)
-        self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
+        self._words("stop-says").tell(STOP_SAYS if view.shown.kind == "stop" else READ_EACH)
         self._show_edges(stand)
         before, self._shown_place = self._shown_place, self._place()
         if before != self._shown_place:

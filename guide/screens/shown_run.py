@@ -23,6 +23,7 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.pages.page import Section, page
+from guide.run.prompt import Prompt
 from guide.run.session import Session
 from guide.run.step_drawing import door_of
 from guide.run.stopwatch import Stopwatch
@@ -95,6 +96,11 @@ class ShownRun:
         """The tests so far of the reading that is asked."""
         self.drawing: DoorPicture | None = None
         """With DRAWING: what lies over the step."""
+
+    @property
+    def shown(self) -> Prompt:
+        """What the step's card shows: for what words are wanted, if they are; else what the desk shows."""
+        return Prompt("words", "", self.wanted) if self.desk.purpose else self.desk.shown
 
     @property
     def tells_long(self) -> bool:

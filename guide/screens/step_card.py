@@ -80,24 +80,20 @@ class StepCard(Vertical):
     def show(self, stand: Standpoint | None) -> None:
         """Show the step as it is, done from where `stand` says."""
         view = self._view
-        shown, detail = view.desk.shown, view.desk.detail
-        wording = bool(view.desk.purpose)
+        shown, detail = view.shown, view.desk.detail
         looking = _("Looking back; nothing changes.") if view.desk.at is not None else ""
         self._tell("stand", looking or (stand.says if stand is not None else ""))
-        asked: list[Piece] = [(view.wanted, "bold")] if wording else []
-        if view.desk.ending:
-            asked = step_words.ending_words(view.session.state)
-        self._tell("ask", *(asked or step_words.action_words(shown, detail)))
-        self._tell("passed", *([] if wording else step_words.passed_words(shown, detail)))
-        self._tell("lines", *([] if wording else step_words.line_words(shown, detail)))
-        self._tell("wanted", *([] if wording else step_words.wanted_words(shown, detail)))
-        told = [] if wording else step_words.cautions_of(shown, detail)
-        self.query_one(Cautions).show(told)
-        self.query_one(HoldValues).show([] if wording else shown.read_back)
+        ending = step_words.ending_words(view.session.state) if view.desk.ending else []
+        self._tell("ask", *(ending or step_words.action_words(shown, detail)))
+        self._tell("passed", *step_words.passed_words(shown, detail))
+        self._tell("lines", *step_words.line_words(shown, detail))
+        self._tell("wanted", *step_words.wanted_words(shown, detail))
+        self.query_one(Cautions).show(step_words.cautions_of(shown, detail))
+        self.query_one(HoldValues).show(shown.read_back)
         self._show_answers()
         self._show_line()
         self._show_pictures()
-        long = view.tells_long and not wording and not self._timing
+        long = view.tells_long and not self._timing
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
         width = card_width(*self.app.size)
@@ -109,8 +105,8 @@ class StepCard(Vertical):
 
     def _show_answers(self) -> None:
         view, answers = self._view, self.query_one(Answers)
-        accepts = view.desk.shown.accepts
-        if view.desk.purpose or accepts.kind not in CHOOSING:
+        accepts = view.shown.accepts
+        if accepts.kind not in CHOOSING:
             answers.show([])
             return
         pictures = view.answer_pictures(ascii_only=host(self.app).ascii)
@@ -129,21 +125,20 @@ class StepCard(Vertical):
         self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
 
     def _show_pictures(self) -> None:
-        view, timing = self._view, self._timing
-        wording = bool(view.desk.purpose)
+        view, timing, draws = self._view, self._timing, self._view.shown.draws
         self.show_watch()
         picture = self.query_one(PicturePanel)
         width, height = self.app.size
-        plot = None if wording or width < PANEL_FROM else view.plot
+        plot = None if view.desk.purpose or width < PANEL_FROM else view.plot
         if plot is not None or timing:
             picture.show_plot(
                 plot, min(card_width(width, height), PAGE_COLUMNS), 7 if timing else 8
             )
             return
-        rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.desk.shown.draws
-        if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
+        rows = 16 if height >= 34 else 9 if height >= 18 else 0
+        if draws is None or (rows < _ROWS_OF_HOLES and draws.view == ELEVATION):
             rows = 0
-        if wording or view.desk.accepts.fact == "mount" or view.desk.shown.kind in LOUD:
+        if view.desk.accepts.fact == "mount" or view.shown.kind in LOUD:
             rows = 0
         picture.show(view.picture, min(card_width(width, height), 76), rows)
 
