@@ -51,7 +51,7 @@ class PageScreen(Screen[Any]):
 
     def compose(self) -> ComposeResult:
         """The frame around `body`."""
-        yield Words(id="too-small")
+        yield Words(TOO_SMALL, id="too-small")
         with Horizontal(id="top"):
             yield Words(self.heading, classes="name", id="name")
             yield Words(classes="stage", id="corner")
@@ -108,10 +108,6 @@ class PageScreen(Screen[Any]):
     def press(self, key: str) -> None:
         """Press a key; not from here, since what a screen sends does not come to its own bindings."""
         self.app.call_later(self.app.simulate_key, key)
-
-    def on_resize(self) -> None:
-        """Say so where nothing can be read."""
-        self.tell("too-small", TOO_SMALL if too_small(*self.app.size) else "")
 
     def renew_keys(self) -> None:
         """Show the keys that can be used now."""

@@ -58,7 +58,7 @@ class RunScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """Every widget that any step needs, made once."""
-        yield Words(id="too-small")
+        yield Words(TOO_SMALL, id="too-small")
         with Horizontal(id="top"):
             yield Words(classes="name", id="job")
             yield StageTape(classes="stage", id="stage")
@@ -168,15 +168,14 @@ class RunScreen(Screen[None]):
         if not self._whole:
             return
         view, state = self.view, self.view.session.state
-        self._shown_size = width, height = self.app.size
-        self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
+        self._shown_size = self.app.size
         hold = view.shown.kind in LOUD and not view.desk.over
         self.set_class(hold, "-hold")
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
-        self.query_one(StageTape).show(standing(state), minutes, width)
+        self.query_one(StageTape).show(standing(state), minutes, self.app.size.width)
         self._words("stop-says").tell(STOP_SAYS if view.shown.kind == "stop" else READ_EACH)
         self._show_edges(stand)
         before, self._shown_place = self._shown_place, self._place()
@@ -192,7 +191,7 @@ class RunScreen(Screen[None]):
         else:
             card.show(stand)
         panel = self.query_one(DoorPanel)
-        panel.display = not hold and not over and panel_width(width) > 0
+        panel.display = not hold and not over and panel_width(self.app.size.width) > 0
         if panel.display:
             panel.show(state, minutes)
         self._show_foot()

@@ -2,10 +2,11 @@
 
 from guide.translation import _
 
-WIDTHS = [(0, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
-HEIGHTS = [(0, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
-"""Columns and rows of the window from which the style sheet has another class."""
 LEAST_WIDTH, LEAST_HEIGHT = 30, 8
+NOTHING = (0, "-unreadable")
+WIDTHS = [NOTHING, (LEAST_WIDTH, "-tiny"), (50, "-small"), (80, "-wide"), (110, "-huge")]
+HEIGHTS = [NOTHING, (LEAST_HEIGHT, "-low"), (18, "-mid"), (24, "-tall"), (34, "-high")]
+"""Columns and rows of the window from which the style sheet has another class."""
 TOO_SMALL = _("This window is too small; make it at least 40 by 12.")
 
 
