@@ -9,7 +9,7 @@ from guide.screens.answers import Answer, Answers
 from guide.screens.host import host
 from guide.screens.picture_panel import PicturePanel
 from guide.screens.run_view import RunView
-from guide.screens.step_card import PAGE_COLUMNS, card_width
+from guide.screens.step_card import card_width
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
@@ -42,7 +42,7 @@ class LaidOver(Vertical):
             heading = _("Known of this opening") if listed else _("Nothing is known yet.")
             told = [(heading, "bold $secondary")]
         if over == PAGE and view.desk.page is not None:
-            columns = min(card_width(width, height), PAGE_COLUMNS)
+            columns = card_width(width, height)
             told = step_words.page_words(view.desk.page, columns, ascii_only=app.ascii)
         drawing = view.drawing if over == DRAWING else None
         foot = (1 if width < ROOM_FOR_HINT else 0) + (2 if view.voiced else 0)

@@ -29,7 +29,6 @@ if TYPE_CHECKING:
 
 FRAME = 0.1
 """Seconds between two pictures of a leaf that moves."""
-_PLOT_COLUMNS = 66
 _OF_MENU = ("up", "down", "home", "end", "pageup", "pagedown", "enter")
 """Keys by which a list is gone through."""
 
@@ -117,8 +116,7 @@ class PracticeScreen(PageScreen):
         plot = self.view.plot
         if plot is None:
             return []
-        columns = min(_PLOT_COLUMNS, self.app.size.width - 8)
-        rows = plot_rows(plot, columns, ascii_only=self.hingeside.ascii)
+        rows = plot_rows(plot, self.app.size.width - 8, ascii_only=self.hingeside.ascii)
         return [("\n".join(rows), "$primary"), f"\n{plot.says}\n"]
 
     def show(self) -> None:

@@ -22,8 +22,6 @@ from guide.screens.window import PANEL_FROM, panel_width
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
-PAGE_COLUMNS = 66
-"""The most columns of a plot."""
 _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
 
@@ -132,7 +130,7 @@ class StepCard(Vertical):
         plot = None if view.desk.purpose or width < PANEL_FROM else view.plot
         if plot is not None or timing:
             picture.show_plot(
-                plot, min(card_width(width, height), PAGE_COLUMNS), 7 if timing else 8
+                plot, min(card_width(width, height), step_words.PLOT_COLUMNS), 7 if timing else 8
             )
             return
         rows = 16 if height >= 34 else 9 if height >= 18 else 0
