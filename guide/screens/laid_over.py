@@ -44,11 +44,11 @@ class LaidOver(Vertical):
         if over == PAGE and view.desk.page is not None:
             columns = card_width(width, height)
             told = step_words.page_words(view.desk.page, columns, ascii_only=app.ascii)
-        drawing = view.drawing if over == DRAWING else None
+        opening = view.desk.drawing if over == DRAWING else None
         foot = (1 if width < ROOM_FOR_HINT else 0) + (2 if view.voiced else 0)
         panel = self.query_one(PicturePanel)
-        if not panel.show(drawing, width - 2, height - 3 - foot) and drawing is not None:
-            told = [drawing.instead]
+        if instead := panel.show(opening, width - 2, height - 3 - foot):
+            told = [instead]
         self.query_one("#over", Words).tell(*told)
         done = step_words.done_words(state) if over == KNOWN else []
         self.query_one("#done", Words).tell(*done)
