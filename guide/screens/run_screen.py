@@ -11,9 +11,9 @@ from textual.widgets import Input, OptionList
 
 from guide.run.outcomes import DRAWING
 from guide.run.stages import minutes_left, standing
-from guide.run.standpoint import Standpoint, standpoint
+from guide.run.standpoint import standpoint
 from guide.screens.door_panel import DoorPanel
-from guide.screens.edge import LATCH, NONE, Edge
+from guide.screens.edge import Edge
 from guide.screens.figures import in_three_rows
 from guide.screens.host import host
 from guide.screens.key_bar import KeyBar
@@ -67,11 +67,11 @@ class RunScreen(Screen[None]):
             yield Words("STOP", classes="small")
             yield Words(READ_EACH, classes="said", id="stop-says")
         with Horizontal(id="page"):
-            yield Edge()
+            yield Edge("left")
             with Card(self._fitted, id="leaf", can_focus=False):
                 yield StepCard(self.view)
                 yield LaidOver(self.view)
-            yield Edge(right=True)
+            yield Edge("right")
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
             yield Words(id="message")
@@ -177,7 +177,8 @@ class RunScreen(Screen[None]):
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, self.app.size.width)
         self._words("stop-says").tell(STOP_SAYS if view.shown.kind == "stop" else READ_EACH)
-        self._show_edges(stand)
+        for edge in self.query(Edge):
+            edge.show(stand)
         before, self._shown_place = self._shown_place, self._place()
         if before != self._shown_place:
             self.query_one("#leaf", VerticalScroll).scroll_home(animate=False)
@@ -211,15 +212,6 @@ class RunScreen(Screen[None]):
         desk, shown = self.view.desk, self.view.desk.shown
         seen = shown.kind, shown.at, shown.accepts.kind, shown.text
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
-
-    def _show_edges(self, stand: Standpoint | None) -> None:
-        left, right = (self.query_one(f"#{side}-edge", Edge) for side in ("left", "right"))
-        if stand is None:
-            left.show(NONE)
-            right.show(NONE)
-            return
-        left.show(stand.shape if stand.hinges == "left" else LATCH)
-        right.show(stand.shape if stand.hinges == "right" else LATCH)
 
     def _show_foot(self) -> None:
         view = self.view
