@@ -44,6 +44,8 @@ class RunScreen(Screen[None]):
     def __init__(self, view: RunView) -> None:
         super().__init__()
         self.view = view
+        self._voice = VoiceLine(view, self.follow)
+        self._edges = Edge("left"), Edge("right")
         self.opens_app = False
         """Whether the app opens with this screen, which the library then styles twice."""
         self._parts = 0
@@ -51,10 +53,6 @@ class RunScreen(Screen[None]):
         self._shown_place: object = None
         self._shown_size: object = None
         self._painted_place: object = None
-
-    @property
-    def _voice(self) -> VoiceLine:
-        return self.query_one(VoiceLine)
 
     def compose(self) -> ComposeResult:
         """Every widget that any step needs, made once."""
@@ -67,16 +65,16 @@ class RunScreen(Screen[None]):
             yield Words("STOP", classes="small")
             yield Words(READ_EACH, classes="said", id="stop-says")
         with Horizontal(id="page"):
-            yield Edge("left")
+            yield self._edges[0]
             with Card(self._fitted, id="leaf", can_focus=False):
                 yield StepCard(self.view)
                 yield LaidOver(self.view)
-            yield Edge("right")
+            yield self._edges[1]
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
             yield Words(id="message")
             yield Words(id="below")
-        yield VoiceLine(self.view, self.follow)
+        yield self._voice
         yield KeyBar()
 
     def on_mount(self) -> None:
@@ -177,7 +175,7 @@ class RunScreen(Screen[None]):
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, self.app.size.width)
         self._words("stop-says").tell(STOP_SAYS if view.shown.kind == "stop" else READ_EACH)
-        for edge in self.query(Edge):
+        for edge in self._edges:
             edge.show(stand)
         before, self._shown_place = self._shown_place, self._place()
         if before != self._shown_place:
