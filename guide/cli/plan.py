@@ -1,13 +1,12 @@
 """`hingeside plan SCHEDULE [--sheet SHEET] [--format text|json|csv|pdf] [-o FILE] [--map MAP]`"""
 
 import argparse
-import sys
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
-from guide.cli.messages import Usage, say
+from guide.cli.messages import say
+from guide.cli.paper_output import PDF, need_file, write_paper
 from guide.cli.progress import Progress
-from guide.errors import DONE
 from guide.files.library import find
 from guide.files.writing import write_beside
 from guide.papers.site.plan import FORMATS
@@ -20,7 +19,6 @@ from guide.site.schedule.schedule import Schedule, find_schedule, read_schedule,
 from guide.trade.sheet.sheet import Sheet
 
 PROCEDURE = "fit-surface-closer"
-PDF = "pdf"
 EXAMPLES = """\
   hingeside plan elm-lane-school --sheet generic-a                a shipped, invented school
   hingeside plan doors.xlsx --sheet my-closer --format pdf -o plan.pdf
@@ -52,22 +50,24 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Plan every door of a schedule."""
     form = "json" if options.json else options.format
-    if form == PDF and options.output is None:
-        raise Usage("Say where the PDF goes: -o FILE.pdf.")
+    need_file(form, options.output)
     plan = plan_of(options.schedule, options.map, options.sheet)
     if options.save_map is not None:
         _save_map(options.save_map, plan.schedule)
     if options.door_files is not None:
         _write_doors(Path(options.door_files), plan)
-    if form == PDF:
+    return write_plan(plan, form, options.output)
+
+
+def write_plan(plan: SitePlan, form: str, output: str | None) -> int:
+    """Print a plan, or write it to a file; the exit status."""
+
+    def pdf(_: str) -> bytes:
         from guide.papers.site.plan_pdf import plan_pdf  # a PDF's library takes a while
 
-        write_beside(Path(options.output), plan_pdf(plan))
-    elif options.output is None:
-        sys.stdout.write(FORMATS[form](plan))
-    else:
-        write_beside(Path(options.output), FORMATS[form](plan).encode("utf-8"))
-    return DONE
+        return plan_pdf(plan)
+
+    return write_paper(form, output, lambda form: FORMATS[form](plan), pdf)
 
 
 def plan_of(name: str, map_file: str | None, sheet_name: str | None) -> SitePlan:

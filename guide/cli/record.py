@@ -2,17 +2,16 @@
 
 import argparse
 import re
-import sys
 from pathlib import Path
 
 from guide.cli.messages import Usage, say
+from guide.cli.paper_output import need_file, put_out, write_paper
 from guide.errors import DONE, FOUND
-from guide.files.writing import write_beside
 from guide.papers.papers_folder import own_signature
 from guide.papers.record.addenda import after_end
 from guide.papers.record.answers import answers_data
 from guide.papers.record.record import UNSEEN, repairs
-from guide.papers.record.record_forms import FORMS, PDF
+from guide.papers.record.record_forms import FORMS
 from guide.run import replies
 from guide.run.catalogue import missing_lines
 from guide.run.journal import Damaged
@@ -85,15 +84,10 @@ def run(options: argparse.Namespace) -> int:
         return _add(path, options.add, options.correct)
     state, events = read_run(path)
     state = with_others(state, path)
-    if options.format == PDF and options.output is None:
-        raise Usage("Say where the PDF goes: -o FILE.pdf.")
+    need_file(options.format, options.output)
     signature = _signature(options.signature)
     made = fitting(path, lambda: FORMS[options.format](state, events, signature))
-    if options.output is None:
-        sys.stdout.write(made.decode("utf-8"))
-    else:
-        write_beside(Path(options.output), made)
-    return DONE
+    return put_out(made, options.output)
 
 
 def _which_job() -> str:
@@ -119,7 +113,6 @@ def _site_named(options: argparse.Namespace) -> Site | None:
 
 def _site_record(options: argparse.Namespace, site: Site) -> int:
     from guide.cli.site import report_of
-    from guide.cli.site_round import write_paper
     from guide.papers.site import site_report
 
     if options.add is not None or options.signature is not None:

@@ -211,7 +211,7 @@ def _asked_name() -> dict[str, str]:
 def _app_at_door_name(options: argparse.Namespace, path: Path, settings: Settings) -> int:
     """Open the app where the door's number and place are asked before the run begins."""
     from guide.screens.app import run_app
-    from guide.screens.opening import NewJob
+    from guide.site.new_job import NewJob
 
     sheet = None
     if options.sheet is not None and options.sheet != "none":

@@ -8,7 +8,9 @@ from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
-from guide.cli.site_round import HTML, OTHER, listed, only, show_round, width, write_paper
+from guide.cli.paper_output import HTML, OTHER, width
+from guide.cli.site_round import show_round
+from guide.cli.site_words import listed, only
 from guide.errors import DONE
 from guide.files.library import find
 from guide.papers.site import round_paper, site_report
@@ -216,8 +218,7 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
         raise Usage(
             "Name the doors of a plan by --doors: hingeside site NAME plan --doors 101,102."
         )
-    from guide.cli.plan import planned
-    from guide.papers.site import plan as plan_paper
+    from guide.cli.plan import planned, write_plan
     from guide.procedure.sheet_cache import sheet_of
     from guide.site.from_schedule import schedule_of
     from guide.site.schedule.schedule import schedule_facts
@@ -233,16 +234,10 @@ def _plan(options: argparse.Namespace, path: Path, words: list[str]) -> int:
     name = options.sheet or site.sheet
     sheet = sheet_of(find("sheet", name)) if name else None
     made = planned(graph, schedule_of(site, doors, schedule_facts(graph)), sheet)
-
-    def pdf(_: str) -> bytes:
-        from guide.papers.site.plan_pdf import plan_pdf  # a PDF's library takes a while
-
-        return plan_pdf(made)
-
     form = "json" if options.json else options.format or "text"
     if form == HTML:
         raise Usage("A plan is written as text, json, csv or pdf.")
-    return write_paper(form, options.output, lambda form: plan_paper.FORMATS[form](made), pdf)
+    return write_plan(made, form, options.output)
 
 
 # --- shown ---

@@ -1,20 +1,19 @@
-"""`hingeside site NAME round ...`, and what is shared with the other words of a site."""
+"""`hingeside site NAME round ...`"""
 
 import argparse
 import json
-import shutil
 import sys
-from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
+from guide.cli.paper_output import width, write_paper
+from guide.cli.site_words import listed, only
 from guide.errors import DONE
 from guide.files.library import find
-from guide.files.writing import write_beside
 from guide.papers.site import round_paper
-from guide.papers.site.site_list import WIDTH, door_data, round_lines, text_of
+from guide.papers.site.site_list import door_data, round_lines, text_of
 from guide.procedure.outcomes import INSPECTION
 from guide.run.run_list import list_runs
 from guide.run.session import utc_now
@@ -23,9 +22,6 @@ from guide.site.door_state import door_states
 from guide.site.round_state import RoundState, round_state
 from guide.site.site import ROUND_PROCEDURE, Round, to_inspect, with_round
 from guide.site.site_files import change, read_site
-
-HTML, PDF = "html", "pdf"
-OTHER = (HTML, PDF)
 
 
 def show_round(options: argparse.Namespace, path: Path, words: list[str]) -> int:
@@ -95,34 +91,3 @@ def _since(date: str | None) -> str:
     except ValueError as error:
         raise Usage("Write the date as 2027-03-01.") from error
     return day.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-
-
-def write_paper(
-    form: str, output: str | None, text: Callable[[str], str], other: Callable[[str], bytes]
-) -> int:
-    """Print a paper, or write it to a file; `other` makes those of `OTHER`."""
-    if form == PDF and output is None:
-        raise Usage("Say where the PDF goes: -o FILE.pdf.")
-    made = other(form) if form in OTHER else text(form).encode("utf-8")
-    if output is None:
-        sys.stdout.write(made.decode("utf-8"))
-    else:
-        write_beside(Path(output), made)
-    return DONE
-
-
-def width() -> int:
-    """Columns of the terminal; those of a paper if there is none."""
-    return shutil.get_terminal_size((WIDTH, 24)).columns if sys.stdout.isatty() else WIDTH
-
-
-def listed(doors: str | None) -> list[str]:
-    """The doors of `--doors`."""
-    return [one.strip() for one in (doors or "").split(",") if one.strip()]
-
-
-def only(words: list[str], what: str, word: str) -> list[str]:
-    """The one word that stands after another. Raises Usage for none or several."""
-    if len(words) != 1:
-        raise Usage(f"Give one {what}: hingeside site NAME {word} {what}.")
-    return words

@@ -172,19 +172,9 @@ class _Lines:
 
     def draw(self) -> None:
         """What the desk draws."""
-        from guide.drawing.for_step import drawing_for
-
-        drawing = self.desk.drawing
-        assert drawing is not None  # the desk has just drawn it
-        made = drawing_for(
-            drawing.door,
-            DRAWN_COLUMNS,
-            DRAWN_ROWS,
-            angle=drawing.angle,
-            view=drawing.view,
-            swinging=drawing.swinging,
-            ascii_only=self.ascii_only,
-        )
+        opening = self.desk.drawing
+        assert opening is not None  # the desk has just drawn it
+        made = opening.drawing_in(DRAWN_COLUMNS, DRAWN_ROWS, ascii_only=self.ascii_only)
         for line in made.lines or wrapped(made.says):
             self.print_line(line)
 

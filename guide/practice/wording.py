@@ -160,7 +160,11 @@ def pushed(one: PushResult) -> tuple[str, ...]:
 
 def edge_at(width: float, deg: float, units: str) -> str:
     """How far the latch edge of a leaf `width` [m] wide is from where it is when closed."""
-    metres = 2 * width * math.sin(math.radians(deg) / 2)
+    return length(2 * width * math.sin(math.radians(deg) / 2), units)
+
+
+def length(metres: float, units: str) -> str:
+    """As a tape reads it."""
     if units == "metric":
         return write(Quantity(Fraction(max(1, round(metres * 1000))), "mm"))
     inches = Quantity(Fraction(max(1, round(metres / 0.0254 * 16)), 16), "in")

@@ -9,15 +9,19 @@ from guide.measures.parsing import parse_signed
 from guide.procedure.facts import Fact, Value
 from guide.procedure.graph import Node
 from guide.run.hole_lines import HoleLine
+from guide.run.overview import known
 from guide.run.prompt import Passed, Prompt
 from guide.run.state import HIDDEN, STANDING, State, occurrence_of
 from guide.run.texts import show_piece
 from guide.text import LIMIT, fill, is_quantity
+from guide.translation import _
 from guide.words import by_name
 from guide.words.spoken import Language, Unsayable, read_back, say
 
 ABOUT = "about "
 MINUS = "minus "
+MOST_KNOWN = 5
+"""Values that are said at once."""
 
 
 def value_aloud(fact: Fact, value: Value, language: Language) -> str:
@@ -60,6 +64,15 @@ def known_aloud(fact: Fact, value: Value, system: str, language: Language) -> st
     near = parse_signed(shown.removeprefix(ABOUT), value.kind, system)
     said = value_aloud(fact, near, language)
     return ABOUT + said if shown.startswith(ABOUT) else said
+
+
+def all_known_aloud(state: State, language: Language) -> str:
+    """The latest of what is known and not hidden; a screen shows all of it."""
+    latest = [one for one in known(state) if one.fact not in state.hidden][-MOST_KNOWN:]
+    said = [
+        f"{one.question.rstrip('?')}: {_name_aloud(state, one.fact, language)}" for one in latest
+    ]
+    return ". ".join(said) + "." if said else _("Nothing is known yet.")
 
 
 def step_aloud(state: State, made: Prompt, language: Language) -> str:

@@ -13,7 +13,7 @@ from guide.procedure.facts import Value
 from guide.run.state import State
 
 if TYPE_CHECKING:
-    from guide.drawing.for_step import DoorFacts
+    from guide.drawing.for_step import DoorFacts, Drawing
 
 DRAWN_FROM = ("mount", "knuckles", "hinge", "opening", "width", "thickness")
 """The facts a drawing looks at; the first two must be known."""
@@ -44,6 +44,20 @@ class DrawnOpening(NamedTuple):
     """How far the leaf stands open in a plan [deg]."""
     swinging: bool = False
     """Whether a plan keeps its scale and place while the leaf is swung."""
+
+    def drawing_in(self, columns: int, rows: int, *, ascii_only: bool) -> "Drawing":
+        """The opening drawn in at most that many cells."""
+        from guide.drawing.for_step import drawing_for
+
+        return drawing_for(
+            self.door,
+            columns,
+            rows,
+            angle=self.angle,
+            view=self.view,
+            swinging=self.swinging,
+            ascii_only=ascii_only,
+        )
 
     def other_view(self) -> "DrawnOpening":
         """The same opening from above, or the head of its door."""

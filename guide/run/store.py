@@ -244,6 +244,18 @@ def recover(path: Path, fault: Damaged, by: str = "") -> str:
     )
 
 
+def set_aside(path: Path, by: str = "") -> str:
+    """Repair a run if it is still damaged: what was done, as a sentence; empty if it is sound by now.
+
+    Raises what `open_run` and `recover` raise.
+    """
+    try:
+        open_run(path, by).close()
+    except Damaged as fault:
+        return recover(path, fault, by)
+    return ""
+
+
 def need_among_runs(path: Path) -> None:
     """Raises NotARun for a file that no run of this device is in: it can be read, never written."""
     if path.is_symlink() or path.suffix != ENDING or not path.is_file():

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from guide.run.state import Occurrence, State
+from guide.run.turns import labels
 from guide.run.walk import known_at
 
 
@@ -15,14 +16,13 @@ def turn_views(state: State) -> list[tuple[str, State]]:
         return []
     turn = graph.nodes[begins[0][0]]
     loop = graph.loop_of_turn(turn)
-    labels = [one.text for one in graph.facts[turn.body["turn"]].options.values()]
 
     def number(at: Occurrence) -> int:
         loops = graph.nodes[at[0]].loops
         return at[1][loops.index(loop)] if loop in loops else 0
 
     views: list[tuple[str, State]] = []
-    for count in range(1, len(labels) + 1):
+    for count, label in enumerate(labels(graph, turn), 1):
         path = [at for at in state.path if number(at) == count]
         if not path:
             break
@@ -32,7 +32,7 @@ def turn_views(state: State) -> list[tuple[str, State]]:
         if path[-1] != state.path[-1]:
             view.env = known_at(state, path[-1])
             view.ended = ""
-        views.append((labels[count - 1], view))
+        views.append((label, view))
     return views
 
 

@@ -30,6 +30,11 @@ def turn_around(graph: Graph, at: Occurrence) -> tuple[Node, int] | None:
     return None
 
 
+def labels(graph: Graph, turn: Node) -> list[str]:
+    """What each of the turns is called, in their order: “First leaf”, “Other leaf”."""
+    return [one.text for one in graph.facts[turn.body["turn"]].options.values()]
+
+
 def answer_of_turn_before(state: State, fact: Fact, at: Occurrence) -> Value | None:
     """What the turn before answered to this question, where the procedure lets it be suggested."""
     found = turn_around(state.graph, at)
@@ -47,7 +52,7 @@ def later_turn(state: State, at: Occurrence) -> str:
     found = turn_around(state.graph, at)
     if found is None or found[1] == 1:
         return ""
-    return list(state.graph.facts[found[0].body["turn"]].options.values())[found[1] - 1].text
+    return labels(state.graph, found[0])[found[1] - 1]
 
 
 def outcome_here(state: State) -> str:
@@ -66,7 +71,7 @@ def end_of_turn(state: State, text: str) -> str:
         return text
     found = turn_around(state.graph, state.at)
     assert found is not None
-    done = list(state.graph.facts[found[0].body["turn"]].options.values())[: found[1] - 1]
+    done = labels(state.graph, found[0])[: found[1] - 1]
     return _("Done: {done}. Left to do, {left}: {why}").format(
-        done=", ".join(one.text.lower() for one in done), left=turn.lower(), why=text
+        done=", ".join(done).lower(), left=turn.lower(), why=text
     )

@@ -9,8 +9,8 @@ from guide.run.settings import Settings
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.opening import NewJob
     from guide.screens.voice import OpenVoice
+    from guide.site.new_job import NewJob
 
 EVERYDAY = (700, 10, 10)
 """How often garbage is looked for while the app is open: as often as Python does by itself."""

@@ -2,7 +2,7 @@
 
 from textual.widget import Widget
 
-from guide.run.standpoint import CONTINUOUS, PIVOTS
+from guide.run.standpoint import CONTINUOUS, PIVOTS, Standpoint
 from guide.screens.host import host
 
 LATCH, NONE = "latch", "none"
@@ -12,14 +12,15 @@ _MIRRORED = {ord("▐"): "▌"}
 class Edge(Widget):
     """One edge of the card: three knuckles, one long bar, two dots, or the latch bolt across from them."""
 
-    def __init__(self, *, right: bool = False) -> None:
-        name = "right-edge" if right else "left-edge"
-        super().__init__(id=name, classes="-right -none" if right else "-none")
+    def __init__(self, side: str) -> None:
+        """`side` is `left` or `right`."""
+        super().__init__(classes=f"-{side} -none")
         self.shape = NONE
-        self.right = right
+        self._side = side
 
-    def show(self, shape: str) -> None:
-        """Show another shape: one of those of `guide.run.standpoint`, LATCH or NONE."""
+    def show(self, stand: Standpoint | None) -> None:
+        """Show what is on this side for somebody who stands there; nothing where nobody knows."""
+        shape = NONE if stand is None else stand.shape if stand.hinges == self._side else LATCH
         if shape != self.shape:
             self.remove_class(f"-{self.shape}").add_class(f"-{shape}")
             self.shape = shape
@@ -40,7 +41,7 @@ class Edge(Widget):
             knuckle = ["▄█", "██", "▀█"] if wide > 1 else ["█"] * 3
             for top in (1, (high - 3) // 2, high - 4):
                 rows[top : top + 3] = knuckle
-        if self.right:
+        if self._side == "right":
             rows = [row[::-1].translate(_MIRRORED) for row in rows]
         text = "\n".join(rows[:high])
         return text.translate(_ASCII) if host(self.app).ascii else text

@@ -1,4 +1,4 @@
-"""The app: opens the first screen, a run or a practice door, and carries the voice and the clock to them."""
+"""The app: opens the first screen, a run or a practice door, and leads from one to the other."""
 
 import os
 import time
@@ -10,9 +10,10 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from guide.errors import HingesideError
 from guide.run.journal import JournalError
 from guide.run.session import Session
-from guide.run.settings import YES, Settings, keep_detail
+from guide.run.settings import Settings, keep_detail
 from guide.screens.glyphs import wants_ascii
 from guide.screens.held import HeldKeys
 from guide.screens.run_screen import RunScreen
@@ -20,23 +21,13 @@ from guide.screens.run_view import RunView
 from guide.screens.themes import THEMES, theme_for
 from guide.screens.window import HEIGHTS, WIDTHS, size_classes
 from guide.translation import _
-from guide.words.commands import by_name
-from guide.words.language_file import LANGUAGES
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
-    from guide.screens.opening import NewJob
-    from guide.screens.posting import VoiceTold
-    from guide.screens.talking import Talking
     from guide.screens.voice import OpenVoice
+    from guide.site.new_job import NewJob
 
-METER = 0.2
-"""Seconds between two looks at what the voice does, and how loud it is."""
-VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
 PAUSED = _("The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes.")
-VOICE_IS_OFF = _(
-    "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
-)
 
 
 class HingesideApp(App[int]):
@@ -80,11 +71,7 @@ class HingesideApp(App[int]):
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
-        self.run_view: RunView | None = None
-        """The run that is open; None at any other screen."""
-        self.talking: Talking | None = None
-        """The voice of the run that is open; None if none is wanted."""
-        self._open_voice = open_voice
+        self.open_voice = open_voice
         self._first = (session, notice, practice, job)
 
     def get_default_screen(self) -> Screen[Any]:
@@ -110,14 +97,13 @@ class HingesideApp(App[int]):
             super().refresh_css(animate)
 
     def on_mount(self) -> None:
-        """Open the voice once the first frame is on its way."""
+        """Without Unicode the style sheet draws in ASCII."""
         self.set_class(self.ascii, "-ascii")
-        self.call_after_refresh(self._begin_voice)
-        self._meter = self.set_interval(METER, self.show_voice, pause=True)
 
-    def on_unmount(self) -> None:
-        """Leave the microphone."""
-        self._close_voice()
+    @property
+    def run_view(self) -> RunView | None:
+        """The run that is open; None at any other screen."""
+        return self.screen.view if isinstance(self.screen, RunScreen) else None
 
     # Keys
 
@@ -127,12 +113,13 @@ class HingesideApp(App[int]):
 
     def action_leave(self) -> None:
         """Pause the job and close; a journal that cannot be written does not keep the app open."""
-        if self.run_view is not None:
+        run = self.run_view
+        if run is not None:
             try:
-                self.run_view.put_by()
+                run.put_by()
             except JournalError as error:
                 self.parting = str(error)
-            self.run_view.session.close()
+            run.session.close()
         self.exit(0)
 
     def action_help_quit(self) -> None:
@@ -142,13 +129,11 @@ class HingesideApp(App[int]):
     # Screens
 
     def open_run(self, session: Session, notice: str = "") -> None:
-        """Go to a run; its voice begins once the step is on the screen."""
+        """Go to a run."""
         self._go_to(self._run_screen(session, notice))
-        self.call_after_refresh(self._begin_voice)
 
     def open_home(self, notice: str = "") -> None:
         """Go to the first screen, or back to the doors of a site."""
-        self.run_view = None
         if self.site is not None and self.site.is_file():
             from guide.screens.site_screen import SiteScreen
 
@@ -172,87 +157,25 @@ class HingesideApp(App[int]):
             self.push_screen(screen)
 
     def _run_screen(self, session: Session, notice: str) -> RunScreen:
-        self.run_view = RunView(session, self.settings.detail, notice, self.clock, self.held)
-        return RunScreen(self.run_view)
+        return RunScreen(RunView(session, self.settings.detail, notice, self.clock, self.held))
 
-    def follow_run(self) -> None:
+    def follow_run(self, run: RunView) -> None:
         """What a key or a word may have brought: another detail, or a run that is left."""
-        run = self.run_view
-        if run is None:
-            return
         if run.desk.detail != self.settings.detail:
             self.settings = self.settings._replace(detail=run.desk.detail)
             run.message += f" {keep_detail(run.desk.detail)}".rstrip()
         if not run.desk.left:
             return
-        self._close_voice()
         run.session.close()
         if run.desk.onward:
-            from guide.screens.opening import job_after
+            from guide.run.next_job import begin_after
 
-            session = job_after(run)
-            if session is not None:
+            try:
+                session = begin_after(run.session.state, run.desk.onward)
+            except (HingesideError, OSError) as error:
+                run.message = str(error)
+            else:
                 self.open_run(session, session.told)
                 return
         paused = "" if run.session.state.ended else PAUSED
         self.open_home(run.message if run.desk.onward else paused)
-
-    # Voice
-
-    def voice_key(self, key: str) -> bool:
-        """Whether a key was the voice's own; any key ends what is being said."""
-        return self.talking is not None and self.talking.key(key)
-
-    def voice_keyed(self, key: str) -> None:
-        """A key went to the run: the voice says the step it came to."""
-        run = self.run_view
-        if self.talking is not None:
-            self.talking.keyed()
-        elif key in VOICE_KEYS and run is not None and not run.typing:
-            run.message = VOICE_IS_OFF
-
-    def _begin_voice(self) -> None:
-        """Listen and speak, if that is wanted; never before the step is on the screen."""
-        run = self.run_view
-        if run is None or self._open_voice is None or self.talking is not None:
-            return
-        from guide.screens.posting import Posting
-        from guide.screens.talking import Talking
-
-        talking = Talking(
-            self._open_voice(),
-            run,
-            push_to_talk=self.settings.push_to_talk == YES,
-            in_language=LANGUAGES[self.settings.language],
-        )
-        run.voiced = True
-        self.talking = talking
-        talking.start(Posting(talking, self.post_message))
-        self._meter.resume()
-        self._show_run()
-
-    def _close_voice(self) -> None:
-        talking, self.talking = self.talking, None
-        if talking is not None:
-            self._meter.pause()
-            talking.close()
-
-    def on_voice_told(self, message: "VoiceTold") -> None:
-        """Something was heard, or listening begins or ends."""
-        if message.talking is self.talking:
-            message.tell()
-            self.follow_run()
-            self._show_run()
-
-    def show_voice(self) -> None:
-        """Show what the voice does on the run's screen."""
-        if not self.screen_stack:
-            return  # the app is closing
-        screen = self.screen
-        if isinstance(screen, RunScreen):
-            line, wrong = self.talking.line() if self.talking is not None else ("", False)
-            screen.voice_says(line, wrong=wrong)
-
-    def _show_run(self) -> None:
-        if isinstance(screen := self.screen, RunScreen):
-            screen.show()

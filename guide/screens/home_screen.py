@@ -12,13 +12,12 @@ from textual.binding import BindingType
 from guide.run import bin as thrown_away
 from guide.run.catalogue import RunSummary
 from guide.run.when import when
-from guide.screens import opening
 from guide.screens.held import DELIBERATE
 from guide.screens.home_table import door_of, has_words, stage_of, to_take_up
-from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
-from guide.screens.opening import NewJob
+from guide.screens.listing_screen import FIND, HELP, OF_LISTS, Column, ListingScreen
 from guide.screens.page_screen import key
 from guide.screens.words_shown import Words
+from guide.site.new_job import NewJob, begin_new
 from guide.site.site_files import site_paths
 from guide.translation import _, ngettext
 
@@ -32,11 +31,10 @@ FIRST_TIME = _(
     "First time here? P opens a practice door: nothing can break. N begins your own job."
 )
 JOBS, BIN = "jobs", "bin"
-_WIDE, _MEDIUM = 72, 56
-"""Columns of the window from which the table has four columns, and three."""
+_COLUMNS = (Column(_("Door")), Column(_("Job"), 72), Column(_("Stage")), Column(_("When"), 56))
 
 
-class HomeScreen(ListingScreen):
+class HomeScreen(ListingScreen[RunSummary]):
     """The choice of what to do, before a run is open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -69,8 +67,6 @@ class HomeScreen(ListingScreen):
 
     def __init__(self, notice: str = "", job: NewJob | None = None) -> None:
         super().__init__(notice)
-        self.shown: list[RunSummary] = []
-        """Those of the table, row by row."""
         self.showing = JOBS
         self._job = job
         self._sites = bool(site_paths())
@@ -113,22 +109,19 @@ class HomeScreen(ListingScreen):
 
     def fill(self) -> None:
         """Fill the table anew, the same job lit."""
-        before = self.lit
         words = self.find.value.casefold().split()
         runs = self.runs if self.showing == JOBS else thrown_away.in_bin()
         found = [run for run in runs if has_words(run, words)]
-        self.shown = found[:MOST]
-        width = self.app.size.width
-        places = (0, 1, 2, 3) if width >= _WIDE else (0, 2, 3) if width >= _MEDIUM else (0, 2)
-        cells = [(door_of(run), run.title, stage_of(run), when(run.updated)) for run in self.shown]
-        heads = (_("Door"), _("Job"), _("Stage"), _("When"))
-        lit = (n for n, run in enumerate(self.shown) if before and run.path == before.path)
-        self._head(words, len(found) - len(self.shown))
-        self.lay(
-            [heads[place] for place in places],
-            [[row[place] for place in places] for row in cells],
-            next(lit, None),
-        )
+        lines = [
+            (run, (door_of(run), run.title, stage_of(run), when(run.updated)))
+            for run in found[:MOST]
+        ]
+        self.lay(_COLUMNS, lines, self.lit)
+        self._head(words, len(found) - len(lines))
+
+    def named(self, one: RunSummary) -> object:
+        """Its file."""
+        return one.path
 
     def _head(self, words: list[str], further: int) -> None:
         if self.showing == BIN:
@@ -146,13 +139,8 @@ class HomeScreen(ListingScreen):
             asked = (
                 _("No job has these words.") if words else _("Begin with N, or practise with P.")
             )
-        self.query_one("#ask", Words).tell(asked)
-        self.query_one("#first", Words).tell("" if self.runs else FIRST_TIME)
-
-    @property
-    def lit(self) -> RunSummary | None:
-        """The job that is lit."""
-        return self.shown[self.row] if 0 <= self.row < len(self.shown) else None
+        self.tell("ask", asked)
+        self.tell("first", "" if self.runs else FIRST_TIME)
 
     # What the person does
 
@@ -179,7 +167,7 @@ class HomeScreen(ListingScreen):
         from guide.screens.new_job_screen import NewJobScreen
 
         def begins(asked: NewJob) -> None:
-            self.begin(lambda: opening.begin(asked, self.hingeside.settings))
+            self.begin(lambda: begin_new(asked, self.hingeside.settings))
 
         self.ask_on(NewJobScreen(job, like=like, door=door), begins)
 
@@ -187,10 +175,10 @@ class HomeScreen(ListingScreen):
         if self.hingeside.held.again("p", DELIBERATE):
             self.say(self._notice)
             return
-        from guide.screens.pick_screen import practice_doors
+        from guide.screens.practice_doors import practice_doors, practice_of
 
         def opens(door: Path | str) -> None:
-            self.tried(lambda: self.hingeside.open_practice(opening.practice_of(door)))
+            self.tried(lambda: self.hingeside.open_practice(practice_of(door)))
 
         self.ask_on(practice_doors(), opens)
 

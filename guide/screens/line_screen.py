@@ -17,6 +17,7 @@ _LONGEST = 200
 class LineScreen(PageScreen):
     """Dismissed with what was typed, or with None."""
 
+    AUTO_FOCUS = "Input"
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "submit", _("Go on")),
         key("escape,tab", "before", _("Back")),
@@ -25,8 +26,7 @@ class LineScreen(PageScreen):
     def __init__(
         self, heading: str, asks: str, text: str = "", example: str = "", longest: int = _LONGEST
     ) -> None:
-        super().__init__()
-        self.heading = heading
+        super().__init__(heading)
         self._asks, self._text, self._example, self._longest = asks, text, example, longest
 
     def body(self) -> ComposeResult:
@@ -34,10 +34,6 @@ class LineScreen(PageScreen):
         yield Words(self._asks, classes="ask")
         yield Input(self._text, max_length=self._longest, classes="-words")
         yield Words(self._example, classes="text")
-
-    def on_mount(self) -> None:
-        """Letters go to the line."""
-        self.query_one(Input).focus()
 
     def action_before(self) -> None:
         self.dismiss(None)

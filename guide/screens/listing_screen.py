@@ -1,13 +1,14 @@
 """A page with a table that depends on every job of this device, which are read while the screen is up already."""
 
-from collections.abc import Callable, Iterator, Sequence
+from asyncio import sleep
+from collections.abc import Callable, Sequence
 from itertools import islice
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, Generic, NamedTuple, TypeVar
 
 from rich.cells import cell_len
 from rich.text import Text
-from textual import on
+from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.events import Click, Key
@@ -17,10 +18,9 @@ from guide.errors import HingesideError
 from guide.files.library import runs_folder
 from guide.run.catalogue import RunSummary, at_once, read_now, summary_of
 from guide.run.journal import Damaged
-from guide.run.run_list import in_order
+from guide.run.run_list import in_order, with_others
 from guide.run.session import Session
-from guide.run.store import open_run
-from guide.screens import opening
+from guide.run.store import fitting, open_run, read_run, set_aside
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
 from guide.translation import _
@@ -35,6 +35,17 @@ FIND = key("slash", "find", _("Find"), _("Find lines of the list by words in the
 HELP = key("question_mark", "all_keys", _("Help"))
 OF_LISTS = (key("y", "yes"), key("down,tab", "leave_find"))
 """Keys of every list that its key bar does not name."""
+
+
+T = TypeVar("T")
+
+
+class Column(NamedTuple):
+    """A column of a list."""
+
+    head: str
+    room: int = 0
+    """Columns of the window from which it is shown."""
 
 
 class Lines(DataTable[Text], inherit_bindings=False):
@@ -58,8 +69,8 @@ class Lines(DataTable[Text], inherit_bindings=False):
             event.prevent_default()
 
 
-class ListingScreen(PageScreen):
-    """Knows the jobs that were read so far, and fills its table anew as more are."""
+class ListingScreen(PageScreen, Generic[T]):
+    """Knows the jobs that were read so far, and fills its table with lines about a `T` anew as more are."""
 
     finds = ""
     """What may be typed on the line that finds something."""
@@ -68,9 +79,8 @@ class ListingScreen(PageScreen):
         super().__init__()
         self.runs: list[RunSummary] = []
         """Every job that was read so far, the latest first."""
-        self._unread: Iterator[RunSummary] = iter(())
-        self._read: list[RunSummary] = []
-        """Those that were read and are not in the table yet."""
+        self.shown: list[T] = []
+        """What each row of the table is about."""
         self._notice = notice
         self._laid_for = 0
         """The columns of the window that the table was laid out for."""
@@ -94,66 +104,83 @@ class ListingScreen(PageScreen):
         """The table."""
         return self.query_one("#lines", Lines)
 
-    @property
-    def row(self) -> int:
-        """The row that is lit."""
-        return self.table.cursor_row if self.is_mounted else -1
-
     def on_mount(self) -> None:
         """Show what is known at once, and read the rest."""
         self.find.display = False
         self.say(self._notice)
         known, unread = at_once()
-        self._unread = read_now(unread)
         self.runs = in_order(known)
         self.fill()
         self.table.focus()
-        self.call_after_refresh(self.read_on)
+        self.call_after_refresh(self.read_on, unread)
 
     # The table
 
     def fill(self) -> None:
-        """Fill the table anew, the same row lit."""
+        """Fill the table anew by `lay`, the same row lit."""
         raise NotImplementedError
+
+    def named(self, one: T) -> object:
+        """What tells a line from all others, also when it has changed."""
+        raise NotImplementedError
+
+    def row_of(self, one: T | None) -> int | None:
+        """The row of a line that is shown; None where it is not."""
+        name = one and self.named(one)
+        return next((n for n, other in enumerate(self.shown) if self.named(other) == name), None)
+
+    @property
+    def lit(self) -> T | None:
+        """What the row that is lit is about."""
+        row = self.table.cursor_row if self.is_mounted else -1
+        return self.shown[row] if 0 <= row < len(self.shown) else None
 
     def on_resize(self) -> None:
         """Another window has other columns."""
         if self._laid_for not in (0, self.app.size.width):
             self.call_after_refresh(self.fill)
 
-    def lay(self, heads: Sequence[str], rows: list[list[str]], lit: int | None) -> None:
-        """Lay out the table in the window as it is; the row `lit` is lit, the first for None."""
+    def lay(
+        self, columns: Sequence[Column], lines: Sequence[tuple[T, Sequence[str]]], lit: T | None
+    ) -> None:
+        """Lay out lines of cells in the window as it is; `lit` is lit, or the first."""
         self._laid_for = width = self.app.size.width
+        self.shown = [one for one, _ in lines]
         table, ascii_wanted = self.table, self.hingeside.ascii
         table.clear(columns=True)
-        cells = [[clean(text, ascii=ascii_wanted) for text in row] for row in rows]
+        seen = [place for place, column in enumerate(columns) if column.room <= width]
+        heads = [columns[place].head for place in seen]
+        cells = [[clean(row[place], ascii=ascii_wanted) for place in seen] for _, row in lines]
         widths = [max(map(cell_len, column)) for column in zip(heads, *cells, strict=True)]
-        room = width - _AROUND - _BETWEEN * len(widths)
-        while sum(widths) > room:
+        while sum(widths) > width - _AROUND - _BETWEEN * len(widths):
             widths[widths.index(max(widths))] -= 1
-        for head, columns in zip(heads, widths, strict=True):
+        for head, room in zip(heads, widths, strict=True):
             # The table's own widths are known only after it may have been painted, and where the whole is then as
             # large as before, it is not painted again.
-            table.add_column(head, width=columns)
+            table.add_column(head, width=room)
         for line in cells:
             table.add_row(*(Text(text, no_wrap=True, overflow="ellipsis") for text in line))
-        table.display = bool(rows)
-        if rows:
-            table.move_cursor(row=lit or 0)
+        table.display = bool(lines)
+        if lines:
+            table.move_cursor(row=self.row_of(lit) or 0)
             if self.focused is None:
                 self.set_focus(table)
         self.renew_keys()
 
-    def read_on(self) -> None:
-        """Read some runs; keys come in between. The table is filled again whenever twice as many are known: to fill it
-        takes as long as to read them."""
-        runs = list(islice(self._unread, AT_ONCE))
-        self._read += runs
-        if self._read and (not runs or len(self._read) >= len(self.runs)):
-            self.runs, self._read = in_order([*self.runs, *self._read]), []
-            self.fill()
-        if runs:
-            self.set_timer(BREATH, self.read_on)
+    @work
+    async def read_on(self, unread: list[Path]) -> None:
+        """Read the other runs; keys come in between. The table is filled again whenever twice as many are known: to
+        fill it takes as long as to read them."""
+        reading, read = read_now(unread), list[RunSummary]()
+        while True:
+            runs = [*islice(reading, AT_ONCE)]
+            read += runs
+            if read and (not runs or len(read) >= len(self.runs)):
+                self.runs, read = in_order([*self.runs, *read]), []
+                self.fill()
+            if not runs:
+                return
+            await sleep(BREATH)
 
     def read_anew(self, path: Path) -> None:
         """Read one run's file anew: it was changed, has gone, or has come back."""
@@ -238,7 +265,7 @@ class ListingScreen(PageScreen):
 
     def _set_aside(self, path: Path) -> None:
         try:
-            told = opening.set_aside(path, self.hingeside.settings.name)
+            told = set_aside(path, self.hingeside.settings.name)
         except (HingesideError, OSError) as error:
             told = str(error)
         self.read_anew(path)
@@ -255,9 +282,16 @@ class ListingScreen(PageScreen):
 
     def read_record(self, path: Path) -> None:
         """Show the record of a job."""
+        from guide.papers.record.record_forms import record_text  # few look at one
         from guide.screens.text_screen import TextScreen
 
-        self.tried(lambda: self.app.push_screen(TextScreen(path.stem, opening.record_of(path))))
+        def reads() -> None:
+            state, events = read_run(path)
+            state = with_others(state, path)
+            text = fitting(path, lambda: record_text(state, events))
+            self.app.push_screen(TextScreen(path.stem, text))
+
+        self.tried(reads)
 
     def action_all_keys(self) -> None:
         from guide.screens.text_screen import HelpScreen

@@ -7,8 +7,8 @@ from guide.files.titles import title_in
 from guide.run.door_name import ASKS, EXAMPLE
 from guide.screens.line_screen import LineScreen
 from guide.screens.menu import Item
-from guide.screens.opening import NewJob
 from guide.screens.pick_screen import PickScreen
+from guide.site.new_job import NewJob
 from guide.translation import _
 
 LIKE = _(

@@ -13,7 +13,7 @@ from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.key_hint import KeyHint, label_of
 from guide.screens.window import TOO_SMALL, too_small
-from guide.screens.words_shown import Words
+from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
 
@@ -37,7 +37,12 @@ class PageScreen(Screen[Any]):
 
     AUTO_FOCUS = ""
     heading = "Hingeside"
-    corner = ""
+
+    def __init__(self, heading: str = "") -> None:
+        """`heading` takes the place of that of the class."""
+        super().__init__()
+        if heading:
+            self.heading = heading
 
     @property
     def hingeside(self) -> Host:
@@ -46,10 +51,10 @@ class PageScreen(Screen[Any]):
 
     def compose(self) -> ComposeResult:
         """The frame around `body`."""
-        yield Words(id="too-small")
+        yield Words(TOO_SMALL, id="too-small")
         with Horizontal(id="top"):
             yield Words(self.heading, classes="name", id="name")
-            yield Words(self.corner, classes="stage", id="corner")
+            yield Words(classes="stage", id="corner")
         with Horizontal(id="page"):
             with Vertical(id="leaf"):
                 yield from self.body()
@@ -77,11 +82,14 @@ class PageScreen(Screen[Any]):
         """Whether the key bar names the key of an action now."""
         return self.check_action(action, ()) is True
 
+    def tell(self, name: str, *pieces: Piece) -> None:
+        """Show another text in the place of that name."""
+        self.query_one(f"#{name}", Words).tell(*pieces)
+
     def say(self, told: str, *, refused: bool = False) -> None:
         """Show one sentence above the keys."""
-        message = self.query_one("#page-message", Words)
-        message.tell(f"! {told}" if refused and told else told)
-        message.set_class(refused, "error")
+        self.tell("page-message", f"! {told}" if refused and told else told)
+        self.query_one("#page-message").set_class(refused, "error")
 
     def on_key(self, event: Key) -> None:
         """A key that no line used goes on to the bindings, where anything can be read; a held Enter does not."""
@@ -100,11 +108,6 @@ class PageScreen(Screen[Any]):
     def press(self, key: str) -> None:
         """Press a key; not from here, since what a screen sends does not come to its own bindings."""
         self.app.call_later(self.app.simulate_key, key)
-
-    def on_resize(self) -> None:
-        """Say so where nothing can be read."""
-        small = too_small(*self.app.size)
-        self.query_one("#too-small", Words).tell(TOO_SMALL if small else "")
 
     def renew_keys(self) -> None:
         """Show the keys that can be used now."""

@@ -9,11 +9,8 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import OptionList
 
-from guide.files.library import catalogue
-from guide.files.titles import PRACTICE, id_in, title_in
 from guide.screens.hanging import HangingText
 from guide.screens.menu import Item
-from guide.screens.opening import RANDOM_DOOR
 from guide.screens.page_screen import PageScreen, key
 from guide.screens.words_shown import Words, clean
 from guide.translation import _
@@ -27,11 +24,11 @@ NUMBERS = [key(str(number), f"pick({number})") for number in range(1, 10)]
 class PickScreen(PageScreen):
     """Dismissed with the value of the line that was picked, or with None."""
 
+    AUTO_FOCUS = "#list"
     BINDINGS: ClassVar[list[BindingType]] = [PICK, MOVE, BACK, *NUMBERS]
 
     def __init__(self, heading: str, asks: str, items: Sequence[Item[Any]]) -> None:
-        super().__init__()
-        self.heading = heading
+        super().__init__(heading)
         self.asks = asks
         self.items = list(items)
 
@@ -43,10 +40,8 @@ class PickScreen(PageScreen):
         yield options
 
     def on_mount(self) -> None:
-        """Keys go to the list."""
-        options = self.query_one("#list", OptionList)
-        options.highlighted = 0 if self.items else None
-        options.focus()
+        """Light the first line."""
+        self.query_one("#list", OptionList).highlighted = 0 if self.items else None
 
     def action_pick(self, number: int) -> None:
         """Pick a line by its number, from 1."""
@@ -63,34 +58,3 @@ class PickScreen(PageScreen):
         below = f"\n     {clean(item.below)}" if item.below else ""
         front = (f" {key} ", "bold reverse" if key.strip() else "")
         return HangingText(Content.assemble(front, f"  {said}{below}"))
-
-
-class PracticePick(PickScreen):
-    """The practice doors; a key writes every result of this device for a trainer."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        PICK,
-        MOVE,
-        key("r", "results", _("Write results")),
-        BACK,
-        *NUMBERS,
-    ]
-
-    def action_results(self) -> None:
-        from guide.run.practice_results import put_results
-
-        self.say(put_results())
-
-
-def practice_doors() -> PickScreen:
-    """The practice doors, the easiest first; with what was reached at each."""
-    from guide.run.practice_results import best_of
-
-    reached = best_of()
-    items: list[Item[Any]] = [Item(_("A door by chance"), RANDOM_DOOR)]
-    for entry in catalogue("practice door"):
-        title = title_in(entry.path, PRACTICE) or entry.name
-        items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))
-    return PracticePick(
-        _("Practice on a model door"), _("Which door? They begin with the easiest."), items
-    )

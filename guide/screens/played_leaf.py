@@ -8,20 +8,24 @@ from guide.measures import Quantity
 from guide.practice.door import PracticeDoor
 from guide.practice.practice import PracticeSwing
 from guide.practice.push import PushResult
-from guide.run.step_drawing import PLAN
-from guide.screens.door_picture import DoorPicture
+from guide.run.step_drawing import PLAN, DrawnOpening
 
 
 class PlayedLeaf:
     """Moves by the clock handed in."""
 
     def __init__(self, at: PracticeDoor, clock: Callable[[], float]) -> None:
-        self.at = at
         self.movement: PracticeSwing | PushResult | None = None
         """What is played, or was played last."""
         self._clock = clock
         self._began = 0.0
-        self._pictures: dict[int, DoorPicture] = {}
+        self._door = DoorFacts(
+            at.mount,
+            at.knuckles,
+            opening=Quantity(Fraction(round(at.opens_to)), "deg"),
+            width=at.door.width / 0.0254,
+            units=at.units,
+        )
 
     def play(self, movement: PracticeSwing | PushResult) -> None:
         """Let it move from now on."""
@@ -42,16 +46,6 @@ class PlayedLeaf:
         """How far the leaf is open [deg]."""
         return 0.0 if self.movement is None else self.movement.angle(self._clock() - self._began)
 
-    def picture(self, angle: float) -> DoorPicture:
-        """The plan with the leaf open so far, drawn once for each degree."""
-        at, deg = self.at, round(angle)
-        if deg not in self._pictures:
-            door = DoorFacts(
-                at.mount,
-                at.knuckles,
-                opening=Quantity(Fraction(round(at.opens_to)), "deg"),
-                width=at.door.width / 0.0254,
-                units=at.units,
-            )
-            self._pictures[deg] = DoorPicture(door, PLAN, float(deg), swinging=True)
-        return self._pictures[deg]
+    def picture(self, angle: float) -> DrawnOpening:
+        """The plan with the leaf open so far, in whole degrees."""
+        return DrawnOpening(self._door, PLAN, float(round(angle)), swinging=True)

@@ -20,7 +20,7 @@ from guide.screens.practice_view import HELD, MOVING, STOOD, PracticeView
 from guide.screens.step_words import plot_rows
 from guide.screens.text_screen import TextScreen
 from guide.screens.watch_panel import WatchPanel
-from guide.screens.window import COPY, too_small
+from guide.screens.window import COPY, panel_width, too_small
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
@@ -29,8 +29,6 @@ if TYPE_CHECKING:
 
 FRAME = 0.1
 """Seconds between two pictures of a leaf that moves."""
-_PANEL_FROM = 80
-_PLOT_COLUMNS = 66
 _OF_MENU = ("up", "down", "home", "end", "pageup", "pagedown", "enter")
 """Keys by which a list is gone through."""
 
@@ -38,6 +36,7 @@ _OF_MENU = ("up", "down", "home", "end", "pageup", "pagedown", "enter")
 class PracticeScreen(PageScreen):
     """Renders a practice door and sends it what the apprentice did."""
 
+    AUTO_FOCUS = "#answers"
     heading = _("Practice on a model door")
 
     def __init__(self, practice: "Practice", clock: Callable[[], float], held: HeldKeys) -> None:
@@ -68,7 +67,6 @@ class PracticeScreen(PageScreen):
     def on_mount(self) -> None:
         """Show the door, and the leaf while it moves."""
         self.set_interval(FRAME, self._frame)
-        self.query_one(Answers).focus()
         self.show()
 
     def _frame(self) -> None:
@@ -118,8 +116,7 @@ class PracticeScreen(PageScreen):
         plot = self.view.plot
         if plot is None:
             return []
-        columns = min(_PLOT_COLUMNS, self.app.size.width - 8)
-        rows = plot_rows(plot, columns, ascii_only=self.hingeside.ascii)
+        rows = plot_rows(plot, self.app.size.width - 8, ascii_only=self.hingeside.ascii)
         return [("\n".join(rows), "$primary"), f"\n{plot.says}\n"]
 
     def show(self) -> None:
@@ -129,10 +126,10 @@ class PracticeScreen(PageScreen):
         view = self.view
         view.settle()
         at_menu = not view.heading
-        self._words("corner").tell(words.so_far(view.practice))
-        self._words("ask").tell((view.heading or view.menu.title, "bold"))
-        self._words("said").tell("\n".join(view.said) if at_menu else "")
-        self._words("way").tell(view.way)
+        self.tell("corner", words.so_far(view.practice))
+        self.tell("ask", (view.heading or view.menu.title, "bold"))
+        self.tell("said", "\n".join(view.said) if at_menu else "")
+        self.tell("way", view.way)
         fact = words.WATCHED if view.watch.running else None
         self.query_one(WatchPanel).show(view.watch, fact)
         items = [item.text for item in view.menu.items] if at_menu else []
@@ -141,19 +138,13 @@ class PracticeScreen(PageScreen):
         self._menu = view.menu
         answers.show(numbered(items), lit or 0 if items else -1)
         self._show_picture(len(items))
-        panel = self._words("door")
-        panel.tell(*words.beside(view.practice))
-        panel.display = self.app.size.width >= _PANEL_FROM
+        self.tell("door", *words.beside(view.practice))
         self.say(view.message or view.hint())
         self.renew_keys()
 
     def _show_picture(self, listed: int) -> None:
         width, height = self.app.size
-        panel = 34 if width >= 110 else 24 if width >= _PANEL_FROM else 0
         swings = self.view.stage in (HELD, MOVING, STOOD)  # one room and scale from first to last
         rows = max(0, min(20, height - 9 - listed - (7 if swings else 3)))
         picture = self.query_one("#picture", PicturePanel)
-        picture.show(self.view.picture, width - panel - 8, rows if rows >= 5 else 0)
-
-    def _words(self, name: str) -> Words:
-        return self.query_one(f"#{name}", Words)
+        picture.show(self.view.picture, width - panel_width(width) - 8, rows if rows >= 5 else 0)

@@ -13,16 +13,16 @@ from guide.practice.practice import Impossible, Practice, PracticeSwing
 from guide.practice.push import PushResult
 from guide.practice.score import Score
 from guide.practice.wording import SCREW_WORDS
+from guide.run.step_drawing import DrawnOpening
+from guide.run.stopwatch import Stopwatch
 from guide.run.swing_plot import swing_plot
 from guide.screens import practice_menus as menus
 from guide.screens import practice_words as words
-from guide.screens.door_picture import DoorPicture
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
 from guide.screens.menu import Menu
 from guide.screens.played_leaf import PlayedLeaf
 from guide.screens.run_keys import watch_hint
-from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece
 from guide.trade.swing.path import TWELVE
 from guide.translation import _
@@ -116,7 +116,7 @@ class PracticeView:
         return "\n".join(lines)
 
     @property
-    def picture(self) -> DoorPicture | None:
+    def picture(self) -> DrawnOpening | None:
         """The plan with the leaf where it is; None at a menu but the one of the angles."""
         moves = (menus.START, HELD, MOVING, STOOD, PUSHING, PUSHED)
         return self.leaf.picture(self.angle) if self.stage in moves else None

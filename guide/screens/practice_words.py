@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
-from guide.measures import Quantity, nearest, write
+from guide.measures import Quantity
 from guide.practice.door import PracticeDoor
 from guide.practice.practice import Practice, PracticeSwing
-from guide.practice.wording import edge_at, force, let_go
+from guide.practice.wording import edge_at, force, length, let_go
 from guide.procedure.facts import Fact
 from guide.screens.key_hint import KeyHint
 from guide.screens.step_words import key_rows
@@ -24,7 +24,7 @@ _WAY = 24
 
 def told(at: PracticeDoor) -> list[str]:
     """The measurable facts of the door, and its requirements."""
-    leaf = f"{_length(at.door.width, at.units)} by {_length(at.door.height, at.units)}"
+    leaf = f"{length(at.door.width, at.units)} by {length(at.door.height, at.units)}"
     lines = [
         _("- Leaf {leaf}").format(leaf=leaf),
         f"- A {MOUNT_WORDS[at.mount]}",
@@ -150,13 +150,6 @@ _KEYS = (
     ("←", _("Back")),
     ("Ctrl+Q", _("Close; without a verdict nothing is kept")),
 )
-
-
-def _length(metres: float, units: str) -> str:
-    if units == "metric":
-        return write(Quantity(Fraction(round(metres * 1000)), "mm"))
-    inches = Quantity(Fraction(round(metres / 0.0254 * 16), 16), "in")
-    return write(nearest(inches, Quantity(Fraction(1, 16), "in")))
 
 
 PICK = KeyHint("enter", _("Pick"))

@@ -4,8 +4,8 @@ from guide.run.desk import Desk
 from guide.run.desk_words import KEYS, NUMBERED
 from guide.run.state import ENDED
 from guide.run.step_drawing import PLAN
+from guide.run.stopwatch import Stopwatch
 from guide.screens.key_hint import KeyHint
-from guide.screens.stopwatch import Stopwatch
 from guide.translation import _
 from guide.words.commands import ANSWERS, COMMANDS, PAGES
 

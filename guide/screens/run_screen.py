@@ -11,19 +11,20 @@ from textual.widgets import Input, OptionList
 
 from guide.run.outcomes import DRAWING
 from guide.run.stages import minutes_left, standing
-from guide.run.standpoint import Standpoint, standpoint
+from guide.run.standpoint import standpoint
 from guide.screens.door_panel import DoorPanel
-from guide.screens.edge import LATCH, NONE, Edge
-from guide.screens.host import Host, host
+from guide.screens.edge import Edge
+from guide.screens.host import host
 from guide.screens.key_bar import KeyBar
 from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
 from guide.screens.run_keys import LOUD
 from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
-from guide.screens.step_card import PANEL_FROM, Card, StepCard
+from guide.screens.step_card import Card, StepCard
 from guide.screens.stop_band import StopBand
 from guide.screens.typed_answer import TypedAnswer
-from guide.screens.window import COPY, TOO_SMALL, too_small
+from guide.screens.voice_line import VoiceLine
+from guide.screens.window import COPY, TOO_SMALL, panel_width, too_small
 from guide.screens.words_shown import Words
 from guide.translation import _
 
@@ -41,6 +42,8 @@ class RunScreen(Screen[None]):
     def __init__(self, view: RunView) -> None:
         super().__init__()
         self.view = view
+        self._voice = VoiceLine(view, self.follow)
+        self._edges = Edge("left"), Edge("right")
         self.opens_app = False
         """Whether the app opens with this screen, which the library then styles twice."""
         self._parts = 0
@@ -52,26 +55,22 @@ class RunScreen(Screen[None]):
         self._laid: LaidOver | None = None
         """Both are mounted by the first step or key that needs them: a run begins sooner."""
 
-    @property
-    def _hingeside(self) -> Host:
-        return host(self.app)
-
     def compose(self) -> ComposeResult:
         """Every widget that most steps need, made once."""
-        yield Words(id="too-small")
+        yield Words(TOO_SMALL, id="too-small")
         with Horizontal(id="top"):
             yield Words(classes="name", id="job")
             yield StageTape(classes="stage", id="stage")
         with Horizontal(id="page"):
-            yield Edge()
+            yield self._edges[0]
             with Card(self._fitted, id="leaf", can_focus=False):
-                yield StepCard(self._takes, self._turned)
-            yield Edge(right=True)
+                yield StepCard(self.view)
+            yield self._edges[1]
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
             yield Words(id="message")
             yield Words(id="below")
-        yield Words(id="voice")
+        yield self._voice
         yield KeyBar()
 
     def on_mount(self) -> None:
@@ -80,6 +79,7 @@ class RunScreen(Screen[None]):
         self.show()
         self._just_styled = self.opens_app
         self.set_interval(TICK, self.tick)
+        self.call_after_refresh(self._voice.begin)
 
     def update_node_styles(self, animate: bool = True) -> None:
         """Apply the style sheet, unless every widget has just been styled."""
@@ -91,20 +91,16 @@ class RunScreen(Screen[None]):
 
     def on_key(self, event: Key) -> None:
         """Hand a key to the run, unless it moves within what is typed, or copies what is selected."""
-        typed = self._typed_answer
+        typed = self.query_one(StepCard).typed
         if event.key in COPY or (typed is not None and typed.edits(event.key)):
             return
         event.stop()
         event.prevent_default()
-        self.press(event.key, event.character)
-
-    def press(self, key: str, character: str | None) -> None:
-        """A key, or a click on one of the key bar."""
-        if too_small(*self.app.size):
-            return  # nobody can see what it would answer
-        if self._typed_ahead():
+        if self._blind():
             return
-        self._take_line()
+        key = event.key
+        if typed is not None:
+            typed.give()
         self._note_read()
         leaf = self.query_one("#leaf", VerticalScroll)
         if key == "space" and not self.view.takes(" ") and self._left_below() > 0:
@@ -112,13 +108,12 @@ class RunScreen(Screen[None]):
             leaf.scroll_page_down(animate=False)
             self.show()
             return
-        if not self._hingeside.voice_key(key):
-            if not self.view.press(key, character):
+        if not self._voice.key(key):
+            if not self.view.press(key, event.character):
                 self.view.message, self.view.refused = "", False
                 self._scroll(key)
-            self._hingeside.voice_keyed(key)
-        self._hingeside.follow_run()
-        self.show()
+            self._voice.keyed(key)
+        self.follow()
 
     @on(OptionList.OptionSelected, "#answers")
     def _answered(self, event: OptionList.OptionSelected) -> None:
@@ -129,43 +124,17 @@ class RunScreen(Screen[None]):
         self._clicked(lambda: self.view.go_to(event.option_index))
 
     def _clicked(self, does: Callable[[], None]) -> None:
-        if too_small(*self.app.size) or self._typed_ahead():
+        if self._blind():
             return
         does()
-        self._hingeside.voice_keyed("")
-        self._hingeside.follow_run()
-        self.show()
+        self._voice.keyed("")
+        self.follow()
 
     @on(Input.Changed, "#typed")
-    def _typed(self) -> None:
-        if self._take_line():
-            self._hingeside.voice_keyed("")
+    def _typed(self, event: Input.Changed) -> None:
+        if isinstance(event.input, TypedAnswer) and event.input.give():
+            self._voice.keyed("")
             self.show()
-
-    def _takes(self, character: str) -> bool:
-        """Whether a character goes to the line, which may hold more than the run was told of yet."""
-        self._take_line()
-        return self.view.takes(character)
-
-    def _turned(self, way: str) -> None:
-        """The wheel over the line moves a number by its step, as the key of that name does."""
-        self.press(way, None)
-
-    @property
-    def _typed_answer(self) -> TypedAnswer | None:
-        return self.query_one(StepCard).typed
-
-    def _take_line(self) -> bool:
-        """Give the run what is on the line now; whether it is something else. The line's own messages come late:
-        a key that follows at once must find the whole of what was typed."""
-        typed = self._typed_answer
-        if typed is None or not typed.display or typed.value == self.view.text:
-            return False
-        if too_small(*self.app.size):
-            self.show()
-            return False
-        self.view.write(typed.value)
-        return True
 
     def _scroll(self, key: str) -> None:
         leaf = self.query_one("#leaf", VerticalScroll)
@@ -178,6 +147,13 @@ class RunScreen(Screen[None]):
 
     # What is shown
 
+    def follow(self) -> None:
+        """Show what came of a key, a click or a word; from a run that is left, go on."""
+        if self.view.desk.left:
+            self._voice.close()
+        host(self.app).follow_run(self.view)
+        self.show()
+
     def on_resize(self, event: Resize) -> None:
         """Fit the drawings and the figures to the window, where it has another size."""
         if self.app.size != self._shown_size:
@@ -188,19 +164,18 @@ class RunScreen(Screen[None]):
         if not self._whole:
             return
         view, state = self.view, self.view.session.state
-        self._shown_size = width, height = self.app.size
-        shown = view.desk.shown
-        self._words("too-small").tell(TOO_SMALL if too_small(width, height) else "")
-        hold = shown.kind in LOUD and not view.desk.over and not view.desk.purpose
+        self._shown_size = self.app.size
+        hold = view.shown.kind in LOUD and not view.desk.over
         self.set_class(hold, "-hold")
         self.set_class(view.desk.over == DRAWING, "-drawing")
         door = str(state.about.get("door", ""))
         self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
-        self.query_one(StageTape).show(standing(state), minutes, width)
+        self.query_one(StageTape).show(standing(state), minutes, self.app.size.width)
         if hold:
-            self._show_stop(shown.kind)
-        self._show_edges(stand)
+            self._show_stop(view.shown.kind)
+        for edge in self._edges:
+            edge.show(stand)
         before, self._shown_place = self._shown_place, self._place()
         if before != self._shown_place:
             self.query_one("#leaf", VerticalScroll).scroll_home(animate=False)
@@ -211,11 +186,11 @@ class RunScreen(Screen[None]):
             self.set_focus(None)
             self._lay_over()
         else:
-            card.show(view, stand)
+            card.show(stand)
         if self._laid is not None:
             self._laid.display = over
         panel = self.query_one(DoorPanel)
-        panel.display = not hold and not over and width >= PANEL_FROM
+        panel.display = not hold and not over and panel_width(self.app.size.width) > 0
         if panel.display:
             panel.show(state, minutes)
         self._show_foot()
@@ -230,9 +205,9 @@ class RunScreen(Screen[None]):
 
     def _lay_over(self) -> None:
         if self._laid is None:
-            self._laid = LaidOver()
+            self._laid = LaidOver(self.view)
             self.query_one(Card).mount(self._laid)
-        self._laid.show(self.view)
+        self._laid.show()
 
     @property
     def _whole(self) -> bool:
@@ -248,15 +223,6 @@ class RunScreen(Screen[None]):
         seen = shown.kind, shown.at, shown.accepts.kind, shown.text
         return seen, desk.at, desk.changing, desk.over, desk.purpose, desk.ending
 
-    def _show_edges(self, stand: Standpoint | None) -> None:
-        left, right = (self.query_one(f"#{side}-edge", Edge) for side in ("left", "right"))
-        if stand is None:
-            left.show(NONE)
-            right.show(NONE)
-            return
-        left.show(stand.shape if stand.hinges == "left" else LATCH)
-        right.show(stand.shape if stand.hinges == "right" else LATCH)
-
     def _show_foot(self) -> None:
         view = self.view
         hint = view.hint(narrow=self.app.size.width < ROOM_FOR_HINT)
@@ -265,19 +231,12 @@ class RunScreen(Screen[None]):
         self._words("message").tell(*([f"{mark}{message}"] if message else [hint]))
         self._words("message").set_class(view.refused and bool(message), "error")
         self._words("message").set_class(not message, "-hint")
-        self._hingeside.show_voice()
-
-    def voice_says(self, line: str, *, wrong: bool) -> None:
-        """Show the line of the voice; empty for none."""
-        if self._whole:
-            self._words("voice").tell(line)
-            self._words("voice").set_class(wrong, "error")
+        self._voice.show()
 
     def tick(self) -> None:
         """Show the time of a running stopwatch."""
-        view = self.view
-        if view.watch.running and self._whole:
-            self.query_one(StepCard).show_watch(view, timing=True)
+        if self.view.watch.running and self._whole:
+            self.query_one(StepCard).show_watch()
 
     # Scrolling
 
@@ -297,9 +256,11 @@ class RunScreen(Screen[None]):
         self._painted_place = self._shown_place
         self._fitted()
 
-    def _typed_ahead(self) -> bool:
-        """Whether a key came before the hold or the cut that it would answer was on the screen."""
-        return self.view.desk.read_first and self._painted_place != self._shown_place
+    def _blind(self) -> bool:
+        """Whether nobody can see what would be answered: the window is too small, or the hold or the cut is not on the
+        screen yet."""
+        ahead = self.view.desk.read_first and self._painted_place != self._shown_place
+        return ahead or too_small(*self.app.size)
 
     def _note_read(self) -> None:
         """A hold counts only once its last value was shown: not before it was painted, nor while lines are below."""

@@ -12,12 +12,12 @@ from guide.run.overview import known
 from guide.run.prompt import suggested
 from guide.run.state import occurrence_of
 from guide.run.step_drawing import DRAWN_FROM
+from guide.run.stepper import stepped
 from guide.run.swings import Timed
 from guide.screens.held import DELIBERATE, REPEAT
 from guide.screens.menu import stepped_mark
 from guide.screens.run_keys import CUTTING, DRAWING_KEYS, READ_FIRST, YES_OR_NO, command_of
 from guide.screens.shown_run import BEGINS_NUMBER, CHOOSING, MEASURED, ShownRun
-from guide.screens.stepper import stepped
 from guide.translation import _
 
 SCROLLING = ("pageup", "pagedown", "space", "up", "down")

@@ -46,6 +46,7 @@ class SettingsScreen(PageScreen):
         key("enter", "change", _("Change")),
         key("escape", "dismiss", _("Close")),
     ]
+    AUTO_FOCUS = "#list"
     heading = _("Settings")
 
     def body(self) -> ComposeResult:
@@ -55,7 +56,6 @@ class SettingsScreen(PageScreen):
     def on_mount(self) -> None:
         """Show them as they are."""
         self._fill()
-        self.query_one("#list", OptionList).focus()
         self.say(_("Kept in {settings_path}").format(settings_path=settings_path()))
 
     def on_resize(self) -> None:

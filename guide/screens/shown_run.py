@@ -23,10 +23,11 @@ from guide.run.outcomes import (
     Sent,
 )
 from guide.run.pages.page import Section, page
+from guide.run.prompt import Prompt
 from guide.run.session import Session
-from guide.run.step_drawing import door_of
+from guide.run.step_drawing import DrawnOpening, door_of
+from guide.run.stopwatch import Stopwatch
 from guide.run.swings import goes_on
-from guide.screens.door_picture import DoorPicture
 from guide.screens.held import HeldKeys
 from guide.screens.key_hint import KeyHint
 from guide.screens.run_keys import (
@@ -38,7 +39,6 @@ from guide.screens.run_keys import (
     line_hint,
     watch_hint,
 )
-from guide.screens.stopwatch import Stopwatch
 from guide.translation import _
 
 if TYPE_CHECKING:
@@ -93,8 +93,11 @@ class ShownRun:
         """The drawing of the step, if it has one and enough is known."""
         self.plot = self._plotted()
         """The tests so far of the reading that is asked."""
-        self.drawing: DoorPicture | None = None
-        """With DRAWING: what lies over the step."""
+
+    @property
+    def shown(self) -> Prompt:
+        """What the step's card shows: for what words are wanted, if they are; else what the desk shows."""
+        return Prompt("words", "", self.wanted) if self.desk.purpose else self.desk.shown
 
     @property
     def tells_long(self) -> bool:
@@ -138,8 +141,8 @@ class ShownRun:
 
     def shown_keys(self) -> list[KeyHint]:
         """The keys that matter now, the one that leads to all the others last."""
-        if self.desk.over == DRAWING and self.drawing is not None:
-            return drawing_keys(self.drawing.view)
+        if self.desk.over == DRAWING and self.desk.drawing is not None:
+            return drawing_keys(self.desk.drawing.view)
         if self.desk.over:
             marked = self.desk.over == KNOWN and self.picked >= 0
             return [*OVER_KEYS, KeyHint("enter", _("Go back to it") if marked else _("Close"))]
@@ -152,20 +155,20 @@ class ShownRun:
         """What the line is for, or what the next key means; in fewer words for a `narrow` window."""
         if self.watch.running:
             return watch_hint(self.watch)
-        if self.desk.over == DRAWING and self.drawing is not None:
-            return drawing_hint(self.drawing.view, self.drawing.angle)
+        if self.desk.over == DRAWING and self.desk.drawing is not None:
+            return drawing_hint(self.desk.drawing.view, self.desk.drawing.angle)
         if self.desk.over:
             return ""
         return line_hint(self.desk, narrow=narrow)
 
-    def _picture(self) -> DoorPicture | None:
+    def _picture(self) -> DrawnOpening | None:
         """The step's drawing; if it asks for what is drawn, with the answer that is marked."""
         draws = self.desk.shown.draws
         if draws is None:
             return None
         supposed = self.desk.supposed
         door = door_of(self.session.state, supposed) if supposed else draws.door
-        return None if door is None else DoorPicture(door, draws.view)
+        return None if door is None else DrawnOpening(door, draws.view)
 
     def _plotted(self) -> "Plot | None":
         """The tests so far of the reading that the step asks; None where there is none to show."""
@@ -206,12 +209,7 @@ class ShownRun:
 
     def _lay_over(self) -> None:
         """Lay over the step what the desk shows in its place."""
-        drawing = self.desk.drawing
-        if self.desk.over == DRAWING and drawing is not None:
-            self.drawing = DoorPicture(
-                drawing.door, drawing.view, drawing.angle, swinging=drawing.swinging
-            )
-        else:
+        if self.desk.over != DRAWING:
             self.picked = -1
 
     def _fact(self) -> Fact:

@@ -13,8 +13,7 @@ from guide.run.door_name import ASKS, named
 from guide.run.session import Session, utc_now
 from guide.screens.listing_screen import FIND, HELP, OF_LISTS, ListingScreen
 from guide.screens.page_screen import key
-from guide.screens.site_table import NONE_SO, OVER, Row, columns_of, counts_said, day_said, rows_of
-from guide.screens.words_shown import Words
+from guide.screens.site_table import NONE_SO, OVER, columns_of, counts_said, day_said, lines_of
 from guide.site.begin import begin_at, job_of_list, open_job, to_begin, to_go_on_with
 from guide.site.door_state import DoorState, door_states, next_door
 from guide.site.round_state import RoundState, round_state
@@ -23,7 +22,7 @@ from guide.site.site_files import change, read_site
 from guide.translation import _, ngettext
 
 
-class SiteScreen(ListingScreen):
+class SiteScreen(ListingScreen[DoorState]):
     """The doors of one site."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -52,8 +51,6 @@ class SiteScreen(ListingScreen):
         self.site: Site = read_site(path)
         self.heading = self.site.name
         self.states: list[DoorState] = []
-        self.shown: list[Row] = []
-        """Row by row of the table."""
         self.round: RoundState | None = None
         """The round that is shown; None while the doors are."""
         self._to_next = True
@@ -89,24 +86,18 @@ class SiteScreen(ListingScreen):
             self.round = round_state(self.site, self.round.round, self.states)
         lit = self._next() if self._to_next else lit
         self._to_next = False
-        self.shown = rows_of(self.states if self.round is None else self.round, self.find.value)
-        in_round = self.round is not None
-        heads, rows = columns_of(self.shown, self.app.size.width, in_round=in_round)
-        self.lay(heads, rows, self._row_of(lit))
-        self.query_one("#ask", Words).tell(
-            counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO
+        lines = lines_of(self.states if self.round is None else self.round, self.find.value)
+        self.lay(columns_of(in_round=self.round is not None), lines, lit)
+        self.tell(
+            "ask",
+            counts_said(self.states, self.round) if self.shown or not self.states else NONE_SO,
         )
         said = OVER if self._over else day_said(self.states, self._next())
-        self.query_one("#day", Words).tell(said)
+        self.tell("day", said)
 
-    def _row_of(self, one: DoorState | None) -> int | None:
-        rows = (n for n, row in enumerate(self.shown) if one and row.one.door == one.door)
-        return next(rows, None)
-
-    @property
-    def lit(self) -> DoorState | None:
-        """The door that is lit."""
-        return self.shown[self.row].one if 0 <= self.row < len(self.shown) else None
+    def named(self, one: DoorState) -> object:
+        """Its number, however it is written."""
+        return one.door.key
 
     @property
     def _over(self) -> bool:
@@ -176,7 +167,7 @@ class SiteScreen(ListingScreen):
 
     def action_next(self) -> None:
         following = self._next()
-        row = self._row_of(following)
+        row = self.row_of(following)
         if row is not None:
             self.table.move_cursor(row=row)
         elif following is None:
@@ -211,8 +202,8 @@ class SiteScreen(ListingScreen):
         self.clear_find()
         self.say(_("Added: {door}.").format(door=door))
         self.fill()
-        added = [n for n, row in enumerate(self.shown) if row.one.door.number == door]
-        self.table.move_cursor(row=added[0] if added else 0)
+        added = next((one for one in self.states if one.door.number == door), None)
+        self.table.move_cursor(row=self.row_of(added) or 0)
 
     def _change(self, changes: Callable[[Site], Site]) -> None:
         self.site = change(self.path, changes)

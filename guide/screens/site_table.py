@@ -1,39 +1,45 @@
-"""The table of a site's doors, or of the doors of a round, in the words and widths of the window."""
+"""The table of a site's doors, or of the doors of a round, in their words."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from guide.papers.site.site_list import hours
 from guide.run.when import when
+from guide.screens.listing_screen import Column
 from guide.site.day import day_of
 from guide.site.door_state import STATES, DoorState, chosen, counted
 from guide.site.round_state import WORDS, RoundDoor, RoundState
 from guide.translation import _
 
-_FEW, _MEDIUM, _ALL = (0, 3), (0, 1, 3), (0, 1, 2, 3, 4)
-WIDE, MEDIUM = 72, 56
-"""Columns of the window from which the table has all of its columns, and three of them."""
 NONE_SO = _("No door has these words.")
 OVER = _("This round is over: a later one has begun.")
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A line of the table."""
-
-    one: DoorState
-    state: str
-    result: str
+Line = tuple[DoorState, tuple[str, ...]]
+"""A door, and the cells of its line."""
 
 
-def rows_of(shown: Sequence[DoorState] | RoundState, words: str) -> list[Row]:
+def columns_of(*, in_round: bool) -> list[Column]:
+    """The columns of the table."""
+    last = _("Faults") if in_round else _("Last job")
+    return [
+        *(Column(_("Door")), Column(_("Place"), 56), Column(_("Rating"), 72)),
+        *(Column(_("State")), Column(last, 72)),
+    ]
+
+
+def lines_of(shown: Sequence[DoorState] | RoundState, words: str) -> list[Line]:
     """The lines of a site's doors, or of a round's, that have all these words."""
     if isinstance(shown, RoundState):
-        rows = [Row(one.door, one.words, _faults(one)) for one in shown.doors]
+        lines = [_line(one.door, one.words, _faults(one)) for one in shown.doors]
         sought = words.casefold().split()
-        return [row for row in rows if all(word in _told(row) for word in sought)]
+        return [line for line in lines if all(word in _told(line) for word in sought)]
     found = chosen(shown, words=words)
-    return [Row(one, one.words, one.set_aside or _dated(one)) for one in found]
+    return [_line(one, one.words, one.set_aside or _dated(one)) for one in found]
+
+
+def _line(one: DoorState, state: str, result: str) -> Line:
+    door = one.door
+    return one, (door.number, door.place, door.rated, state, result)
 
 
 def counts_said(states: Sequence[DoorState], shown: RoundState | None) -> str:
@@ -64,18 +70,6 @@ def day_said(states: Sequence[DoorState], following: DoorState | None) -> str:
     return done + _("Next: {door}").format(door=f"{door.number} {door.place}".strip())
 
 
-def columns_of(
-    shown: Sequence[Row], width: int, *, in_round: bool
-) -> tuple[list[str], list[list[str]]]:
-    """Heads and lines of the columns that a window of this width has."""
-    places = _ALL if width >= WIDE else _MEDIUM if width >= MEDIUM else _FEW
-    last = _("Faults") if in_round else _("Last job")
-    heads = (_("Door"), _("Place"), _("Rating"), _("State"), last)
-    doors = ((row.one.door, row) for row in shown)
-    cells = [(door.number, door.place, door.rated, row.state, row.result) for door, row in doors]
-    return [heads[place] for place in places], [[row[place] for place in places] for row in cells]
-
-
 def _dated(one: DoorState) -> str:
     return f"{when(one.when)}: {one.result}" if one.result else ""
 
@@ -85,6 +79,5 @@ def _faults(one: RoundDoor) -> str:
     return faults or when(one.when)
 
 
-def _told(row: Row) -> str:
-    door = row.one.door
-    return f"{door.number} {door.place} {door.rated} {row.state} {row.result}".casefold()
+def _told(line: Line) -> str:
+    return " ".join(line[1]).casefold()

@@ -18,21 +18,17 @@ from guide.screens.run_view import RunView
 from guide.screens.shown_run import CHOOSING, TYPED
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
+from guide.screens.window import PANEL_FROM, panel_width
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _
 
-PAGE_COLUMNS = 66
-"""The most columns of a plot."""
-PANEL_FROM = 80
-"""Columns of the window from which this door is shown beside the step."""
 _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
 
 
 def card_width(columns: int, rows: int) -> int:
     """Columns for the words of the card in a window of so many."""
-    panel = 34 if columns >= 110 else 24 if columns >= PANEL_FROM else 0
-    return max(10, columns - panel - (19 if rows >= 34 else 11))
+    return max(10, columns - panel_width(columns) - (19 if rows >= 34 else 11))
 
 
 class Card(VerticalScroll):
@@ -59,10 +55,9 @@ class Card(VerticalScroll):
 class StepCard(Vertical):
     """The step of a run."""
 
-    def __init__(self, takes: Callable[[str], bool], turned: Callable[[str], None]) -> None:
-        """`takes` and `turned` as the line for an answer has them."""
+    def __init__(self, view: RunView) -> None:
         super().__init__(id="step")
-        self._takes, self._turned = takes, turned
+        self._view = view
         self._answers: Answers | None = None
         self.typed: TypedAnswer | None = None
         """The line. It and the list of answers are mounted by the first step that needs them: a run begins sooner."""
@@ -81,26 +76,23 @@ class StepCard(Vertical):
         yield Words(classes="more", id="more")
         yield Words(classes="picture", id="drawn")
 
-    def show(self, view: RunView, stand: Standpoint | None) -> None:
+    def show(self, stand: Standpoint | None) -> None:
         """Show the step as it is, done from where `stand` says."""
-        shown, detail = view.desk.shown, view.desk.detail
-        wording = bool(view.desk.purpose)
+        view = self._view
+        shown, detail = view.shown, view.desk.detail
         looking = _("Looking back; nothing changes.") if view.desk.at is not None else ""
         self._tell("stand", looking or (stand.says if stand is not None else ""))
-        asked: list[Piece] = [(view.wanted, "bold")] if wording else []
-        if view.desk.ending:
-            asked = step_words.ending_words(view.session.state)
-        self._tell("ask", *(asked or step_words.action_words(shown, detail)))
-        self._tell("passed", *([] if wording else step_words.passed_words(shown, detail)))
-        self._tell("lines", *([] if wording else step_words.line_words(shown, detail)))
-        self._tell("wanted", *([] if wording else step_words.wanted_words(shown, detail)))
-        told = [] if wording else step_words.cautions_of(shown, detail)
-        self.query_one(Cautions).show(told)
-        self.query_one(HoldValues).show([] if wording else shown.read_back)
-        self._show_answers(view)
-        self._show_line(view)
-        self._show_pictures(view)
-        long = view.tells_long and not wording and not _timing(view)
+        ending = step_words.ending_words(view.session.state) if view.desk.ending else []
+        self._tell("ask", *(ending or step_words.action_words(shown, detail)))
+        self._tell("passed", *step_words.passed_words(shown, detail))
+        self._tell("lines", *step_words.line_words(shown, detail))
+        self._tell("wanted", *step_words.wanted_words(shown, detail))
+        self.query_one(Cautions).show(step_words.cautions_of(shown, detail))
+        self.query_one(HoldValues).show(shown.read_back)
+        self._show_answers()
+        self._show_line()
+        self._show_pictures()
+        long = view.tells_long and not self._timing
         sketched = shown.accepts.fact == "mount" and room_for_pictures(*self.app.size)
         own = shown.drawing if long and not sketched else ""
         width = card_width(*self.app.size)
@@ -110,9 +102,9 @@ class StepCard(Vertical):
     def _tell(self, name: str, *pieces: Piece) -> None:
         self.query_one(f"#{name}", Words).tell(*pieces)
 
-    def _show_answers(self, view: RunView) -> None:
-        accepts = view.desk.shown.accepts
-        if view.desk.purpose or accepts.kind not in CHOOSING:
+    def _show_answers(self) -> None:
+        view, accepts = self._view, self._view.shown.accepts
+        if accepts.kind not in CHOOSING:
             if self._answers is not None:
                 self._answers.show([])
             return
@@ -122,7 +114,8 @@ class StepCard(Vertical):
         pictures = view.answer_pictures(ascii_only=host(self.app).ascii)
         self._answers.show(numbered([one.text for one in accepts.choices], pictures), view.picked)
 
-    def _show_line(self, view: RunView) -> None:
+    def _show_line(self) -> None:
+        view = self._view
         wording = view.desk.purpose and not view.desk.ending
         wanted = wording or view.desk.accepts.kind in (*TYPED, "text")
         if not wanted or view.watch.running:
@@ -131,39 +124,42 @@ class StepCard(Vertical):
             self.screen.set_focus(None)
             return
         if self.typed is None:
-            self.typed = TypedAnswer(self._takes, self._turned, id="typed")
+            self.typed = TypedAnswer(view)
             self.mount(self.typed, before="#wanted")
         self.typed.display = True
-        self.typed.write(view.text, retype=view.retype)
+        self.typed.show()
         self.typed.set_class(view.refused, "-wrong")
         self.typed.set_class(bool(wording) or view.desk.accepts.kind == "text", "-words")
         seen = not view.desk.shown.card_lines  # a card is read first
         self.screen.set_focus(self.typed, scroll_visible=seen)
 
-    def _show_pictures(self, view: RunView) -> None:
-        wording = bool(view.desk.purpose)
-        timing = _timing(view) and not wording
-        self.show_watch(view, timing=timing)
+    def _show_pictures(self) -> None:
+        view, timing, draws = self._view, self._timing, self._view.shown.draws
+        self.show_watch()
         picture = self.query_one(PicturePanel)
         width, height = self.app.size
-        plot = None if wording or width < PANEL_FROM else view.plot
+        plot = None if view.desk.purpose or width < PANEL_FROM else view.plot
         if plot is not None or timing:
             picture.show_plot(
-                plot, min(card_width(width, height), PAGE_COLUMNS), 7 if timing else 8
+                plot, min(card_width(width, height), step_words.PLOT_COLUMNS), 7 if timing else 8
             )
             return
-        rows, draws = 16 if height >= 34 else 9 if height >= 18 else 0, view.desk.shown.draws
-        if rows < _ROWS_OF_HOLES and draws is not None and draws.view == ELEVATION:
+        rows = 16 if height >= 34 else 9 if height >= 18 else 0
+        if draws is None or (rows < _ROWS_OF_HOLES and draws.view == ELEVATION):
             rows = 0
-        if wording or view.desk.accepts.fact == "mount" or view.desk.shown.kind in LOUD:
+        if view.desk.accepts.fact == "mount" or view.shown.kind in LOUD:
             rows = 0
         picture.show(view.picture, min(card_width(width, height), 76), rows)
 
-    def show_watch(self, view: RunView, *, timing: bool) -> None:
+    @property
+    def _timing(self) -> bool:
+        """Whether the stopwatch is seen: it runs, or has taken a swing."""
+        desk, watch = self._view.desk, self._view.watch
+        timed = desk.accepts.measure == "time" and not desk.purpose
+        return timed and (watch.running or bool(watch.swings))
+
+    def show_watch(self) -> None:
         """Show the stopwatch as it is now, or none."""
-        fact = view.session.state.graph.facts[view.desk.accepts.fact] if timing else None
+        view = self._view
+        fact = view.session.state.graph.facts[view.desk.accepts.fact] if self._timing else None
         self.query_one(WatchPanel).show(view.watch, fact)
-
-
-def _timing(view: RunView) -> bool:
-    return view.desk.accepts.measure == "time" and (view.watch.running or bool(view.watch.swings))

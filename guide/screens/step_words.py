@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 
 _HEAD = 32
 """The most characters of what a line of a page is about."""
-PLOT_ROWS = 11
-"""Rows of a plot among words."""
+PLOT_COLUMNS, PLOT_ROWS = 66, 11
+"""The most columns of a plot, and the rows of one among words."""
 _MORE_KEYS = (
     ("1-9", _("Pick the answer of that number")),
     ("↑ ↓", _("Light an answer, or move the measure by one step")),
@@ -168,7 +168,7 @@ def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[st
         return []
     from guide.drawing.plot import text_plot  # few pages have one
 
-    return text_plot(plot, columns, PLOT_ROWS, ascii_only=ascii_only)
+    return text_plot(plot, min(columns, PLOT_COLUMNS), PLOT_ROWS, ascii_only=ascii_only)
 
 
 def help_words(*, voice: bool = False) -> list[Piece]:

@@ -7,8 +7,7 @@ and the loudspeaker. Everything here is called on the app's own thread.
 from guide.measures import parse
 from guide.run.listening import SpeechListener
 from guide.run.outcomes import HELP, KNOWN, PAGE, PAPERS, WATCH, Notice, Refusal
-from guide.run.overview import known
-from guide.run.spoken_prompt import known_aloud
+from guide.run.spoken_prompt import all_known_aloud
 from guide.run.talk import Reply, Talk
 from guide.run.talk_commands import WHILE_WRITING
 from guide.screens.run_view import RunView
@@ -32,8 +31,6 @@ HELP_ALOUD = (
     )
     + "."
 )
-MOST_KNOWN = 5
-"""Values that are said at once."""
 WRITING = _("Finish the line first: Enter, or Tab to leave it.")
 METER = 5
 """Columns of the level meter."""
@@ -220,7 +217,7 @@ class Talking:
         if what == WATCH:
             return self._watched(words)
         if what == KNOWN:
-            return self._known_aloud(), self.last
+            return all_known_aloud(self.view.session.state, self._language), self.last
         if what == PAPERS:
             return PAPERS_ALOUD, self.last
         if what == PAGE and self.view.desk.page is not None:
@@ -243,19 +240,6 @@ class Talking:
             return ""
         taken = parse(view.text, "time", view.session.state.units)
         return f"{say(taken, self._language)}."
-
-    def _known_aloud(self) -> str:
-        """The latest of what is known and not hidden, in words; the screen shows all of it."""
-        state = self.view.session.state
-        latest = [one for one in known(state) if one.fact not in state.hidden][-MOST_KNOWN:]
-        said = [
-            f"{one.question.rstrip('?')}: "
-            + known_aloud(
-                state.graph.facts[one.fact], state.env[one.fact], state.units, self._language
-            )
-            for one in latest
-        ]
-        return ". ".join(said) + "." if said else _("Nothing is known yet.")
 
     def _look(self) -> None:
         """Tell the talk what the view shows."""

@@ -15,6 +15,7 @@ from guide.translation import _
 class TextScreen(PageScreen):
     """A text that can be paged."""
 
+    AUTO_FOCUS = "#text"
     BINDINGS: ClassVar[list[BindingType]] = [
         MORE,
         UP,
@@ -22,18 +23,13 @@ class TextScreen(PageScreen):
     ]
 
     def __init__(self, heading: str, *pieces: Piece) -> None:
-        super().__init__()
-        self.heading = heading
+        super().__init__(heading)
         self.pieces = pieces
 
     def body(self) -> ComposeResult:
         """The text."""
         with Reading(id="text"):
             yield Words(*self.pieces, id="words")
-
-    def on_mount(self) -> None:
-        """Keys that page go to the text."""
-        self.query_one("#text").focus()
 
 
 class HelpScreen(TextScreen):

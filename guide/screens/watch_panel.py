@@ -2,9 +2,9 @@
 
 from guide import measures
 from guide.procedure.facts import Fact
+from guide.run.stopwatch import Stopwatch
 from guide.screens.figures import in_five_rows, in_three_rows
 from guide.screens.host import host
-from guide.screens.stopwatch import Stopwatch
 from guide.screens.words_shown import Piece, Words
 from guide.translation import _, ngettext
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 from textual.css.stylesheet import Stylesheet
-from textual.events import Paste
+from textual.events import Key, Paste
 
 from guide.files.library import runs_folder
 from guide.files.stored_form import STORED_FORM
@@ -298,8 +298,8 @@ async def test_five_hundred_looks_keep_nothing(session: Session) -> None:
         assert isinstance(screen, RunScreen)
         before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         for number in range(250):
-            screen.press("left", None)
-            screen.press("enter", None)
+            screen.on_key(Key("left", None))
+            screen.on_key(Key("enter", None))
             if number % 25 == 0:
                 await pilot.pause()
         grown = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before

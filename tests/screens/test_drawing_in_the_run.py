@@ -178,7 +178,7 @@ def test_a_step_without_a_drawing_has_the_plan_behind_the_key() -> None:
     hand.press("enter", "enter")
     assert hand.at == "ask-again"
     hand.press("g")
-    assert hand.view.drawing is not None
+    assert hand.view.desk.drawing is not None
 
 
 async def test_an_opening_the_sheet_does_not_reach_is_told_in_words() -> None:

@@ -5,7 +5,7 @@ from guide.files.library import find
 from guide.run.session import Session
 from guide.run.store import begin_run
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.opening import NewJob
+from guide.site.new_job import NewJob
 from tests.run.small_procedures import give
 from tests.run.test_ends import WORN_HINGES
 from tests.screens.back_door import Hand, app_of

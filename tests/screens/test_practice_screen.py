@@ -48,7 +48,9 @@ class Apprentice:
             told = joined(read)
         else:
             picture = view.picture
-            drawn = picture.lines(60, 14, False) if picture is not None else ()
+            drawn = (
+                picture.drawing_in(60, 14, ascii_only=False).lines if picture is not None else ()
+            )
             listed = numbered([item.text for item in view.menu.items])
             menu = [view.menu.title, *(f"{one.key} {one.text}" for one in listed)]
             told = "\n".join(

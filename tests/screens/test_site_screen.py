@@ -11,10 +11,10 @@ from guide.run.run_list import list_runs
 from guide.run.settings import Settings
 from guide.screens.hingeside_app import HingesideApp
 from guide.screens.home_screen import HomeScreen
-from guide.screens.opening import NewJob, begin
 from guide.screens.run_screen import RunScreen
 from guide.screens.site_screen import SiteScreen
 from guide.site.door_state import door_states
+from guide.site.new_job import NewJob, begin_new
 from guide.site.site import Planned, Round, Site, SiteDoor, with_round
 from guide.site.site_files import change, keep_new, read_site
 from tests.screens.back_door import app_of
@@ -144,7 +144,7 @@ async def test_doors_are_found_added_and_looked_at(bakery: Path) -> None:
         await pilot.press("l")
         screen = await at_the_site(app, pilot)
         await pilot.press("slash", "4", "enter")
-        assert [row.one.door.number for row in screen.shown] == ["4"]
+        assert [one.door.number for one in screen.shown] == ["4"]
         await pilot.press("d")
         await pilot.pause()
         assert "How wide: 36 in" in seen(app)
@@ -256,7 +256,7 @@ async def test_of_several_sites_one_is_picked_and_a_damaged_one_is_said(bakery: 
 def test_another_job_at_the_same_door_belongs_to_its_site(bakery: Path, own_home: Path) -> None:
     path = job("Bakery", "2", "2027-03-01T09:00", SOUND)
     fit = own_home / "procedures" / "fit-kick-plate.yaml"
-    begin(NewJob(fit, "2", None, path), Settings()).close()
-    begin(NewJob(fit, "44, attic", None, path), Settings()).close()
+    begin_new(NewJob(fit, "2", None, path), Settings()).close()
+    begin_new(NewJob(fit, "44, attic", None, path), Settings()).close()
     begun = [run for run in list_runs() if run.procedure == "fit-kick-plate"]
     assert {(run.site, run.door) for run in begun} == {("", "44"), ("Bakery", "2")}

@@ -8,10 +8,10 @@ import pytest
 from guide.measures import Quantity
 from guide.papers.record.record_forms import record_text
 from guide.procedure.facts import Fact
+from guide.run.stopwatch import ENOUGH, TWICE, Stopwatch
 from guide.run.swings import sifted, timed
 from guide.screens.figures import in_five_rows, in_three_rows
 from guide.screens.hingeside_app import HingesideApp
-from guide.screens.stopwatch import ENOUGH, TWICE, Stopwatch
 from tests.screens.back_door import Hand
 from tests.screens.door_to_tune import tuning_run
 from tests.screens.seen import lines_seen, words_seen

@@ -8,8 +8,8 @@ from textual.events import Key, Paste
 from guide.measures import Quantity
 from guide.procedure.facts import Fact, WrongAnswer
 from guide.run.session import Session
+from guide.run.stepper import stepped
 from guide.screens.run_view import LONGEST
-from guide.screens.stepper import stepped
 from tests.screens.back_door import app_of
 from tests.screens.seen import seen
 

@@ -9,8 +9,8 @@ from textual.pilot import Pilot
 
 from guide.run.session import Session
 from guide.run.settings import Settings
-from guide.screens.hingeside_app import VOICE_IS_OFF, HingesideApp
-from guide.screens.words_shown import Words
+from guide.screens.hingeside_app import HingesideApp
+from guide.screens.voice_line import VOICE_IS_OFF, VoiceLine
 from tests.screens.back_door import slow_clock
 from tests.screens.said_voice import NOT_CAUGHT, SaidVoice
 from tests.screens.seen import lines_seen, seen
@@ -44,7 +44,11 @@ class Fitter:
     @property
     def row(self) -> str:
         """The voice's line, above the keys."""
-        return self.app.screen.query_one("#voice", Words).text
+        return self.line.text
+
+    @property
+    def line(self) -> VoiceLine:
+        return self.app.screen.query_one(VoiceLine)
 
 
 @asynccontextmanager
@@ -175,7 +179,7 @@ async def test_push_to_talk_opens_the_ear_for_one_saying(session: Session) -> No
 async def test_any_key_and_the_word_end_what_is_being_said(session: Session) -> None:
     async with fitter(session) as at:
         at.voice.speaking = True
-        at.app.show_voice()
+        at.line.show()
         assert "SPEAKING" in at.row
         await at.press("z")
         assert "LISTENING" in at.row
@@ -306,13 +310,13 @@ async def test_after_three_misses_the_keys_take_over_until_the_next_step(session
 async def test_what_the_machine_cannot_do_is_told_while_the_rest_goes_on(session: Session) -> None:
     async with fitter(session) as at:
         at.voice.deaf = "Nothing comes from the microphone; is it muted or not plugged in?"
-        at.app.show_voice()
+        at.line.show()
         assert at.voice.deaf in at.row
         at.voice.deaf, at.voice.silent = (
             "",
             "Nothing can be said aloud: no loudspeaker found.",
         )
-        at.app.show_voice()
+        at.line.show()
         assert at.voice.silent in at.row
         await at.says("next")
         assert "Next." in at.row
@@ -336,7 +340,7 @@ async def test_the_meter_moves_without_a_key_and_has_no_need_of_colour(session: 
     async with fitter(session) as at:
         assert "·····" in at.row
         at.voice.level = 0.6
-        at.app.show_voice()
+        at.line.show()
         assert "███··" in at.row
 
 
@@ -355,7 +359,6 @@ async def test_the_voice_is_let_go_of_with_the_run(session: Session) -> None:
     async with fitter(session) as at:
         await at.says("pause")
         assert at.voice.closed
-        assert at.app.talking is None
         assert "The job is paused" in at.screen
 
 

@@ -24,7 +24,9 @@ from guide.run.session import Session
 from guide.run.settings import Settings
 from guide.run.state import label
 from guide.run.store import begin_run
+from guide.run.talk import Talk
 from guide.screens.hingeside_app import HingesideApp
+from guide.screens.voice_line import VoiceLine
 from guide.speech.audio import open_wav
 from guide.speech.ear import Report, Speaking
 from guide.speech.listener import EarApart
@@ -140,6 +142,12 @@ class Fitter:
         assert self.app.run_view is not None
         return self.app.run_view.session
 
+    @property
+    def talk(self) -> Talk:
+        talking = self.app.screen.query_one(VoiceLine).talking
+        assert talking is not None
+        return talking.talk
+
     async def says(self, words: str, attempt: int = 0) -> str:
         """Say something; what the screen shows when it has been heard."""
         self.spoken += 1
@@ -152,8 +160,7 @@ class Fitter:
         values = {one.at: one.value for one in scenario.answers if one.value is not None}
         tried: Counter[tuple[int, str]] = Counter()
         while not self.session.state.ended and self.spoken < MOST_SAYINGS:
-            assert self.app.talking is not None
-            if self.app.talking.talk.by_keys:
+            if self.talk.by_keys:
                 self.by_keys += 1
                 await self.pilot.press("v", "v")  # the ear shut and open again
             at = label(self.session.state.graph, self.session.state.at)
@@ -175,8 +182,7 @@ class Fitter:
 
     def words_for(self, text: str, tries: int) -> str:
         """What to say so that the question comes to the answer `text`; by its number at every other try."""
-        assert self.app.talking is not None
-        state, talk = self.session.state, self.app.talking.talk
+        state, talk = self.session.state, self.talk
         fact = state.graph.facts[state.node.body["fact"]]
         value: Value = fact.read(text, state.units)
         waiting = state.pending.value if state.pending is not None else talk.offered

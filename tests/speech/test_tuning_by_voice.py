@@ -81,9 +81,7 @@ class Voice:
         raise AssertionError(f"{text} was not understood: {self.fitter.screen}")
 
     def _offered(self) -> object:
-        talking = self.fitter.app.talking
-        assert talking is not None
-        return talking.talk.offered
+        return self.fitter.talk.offered
 
     async def watch(self, parts: tuple[float, ...]) -> None:
         """Two swings by the stopwatch: “go” as the leaf is let go and at the mark, “shut” at the click."""

@@ -7,13 +7,12 @@ from fpdf import FPDF
 from fpdf.fonts import TextStyle
 from markdown_it import MarkdownIt
 
+from guide.papers.rendering.pdf_lines import plain
+
 MARGIN = 15.0
 """Millimeters."""
 _MADE = datetime(2000, 1, 1, tzinfo=UTC)
 """The date every file carries, so that the same page is the same file."""
-_SIGNS = str.maketrans(
-    {"“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "…": "...", "←": "<-", "→": "->", "′": "'"}
-)
 _OF_TWO = re.compile(r"<tr>\n<th>([^<]*)</th>\n<th>([^<]*)</th>\n</tr>")
 """The heading row of a table of two columns; the first is narrow."""
 _HEADINGS = {
@@ -28,10 +27,10 @@ def page_pdf(markdown: str, paper: str = "letter") -> bytes:
     pdf.set_creation_date(_MADE)
     pdf.set_margin(MARGIN)
     pdf.set_auto_page_break(True, margin=MARGIN)
-    pdf.set_title(_plain(markdown.partition("\n")[0].removeprefix("# ")))
+    pdf.set_title(plain(markdown.partition("\n")[0].removeprefix("# ")))
     pdf.set_font("helvetica", size=10.5)
     pdf.add_page()
-    pdf.write_html(_html(_plain(markdown)), tag_styles=_HEADINGS, table_line_separators=True)
+    pdf.write_html(_html(plain(markdown)), tag_styles=_HEADINGS, table_line_separators=True)
     return bytes(pdf.output())
 
 
@@ -41,8 +40,3 @@ def _html(markdown: str) -> str:
     html = re.sub(r"</?code[^>]*>", "", html)
     html = _OF_TWO.sub(r'<tr>\n<th width="26%">\1</th>\n<th width="74%">\2</th>\n</tr>', html)
     return html.replace("<table>", '<table width="100%" cellpadding="1">')
-
-
-def _plain(text: str) -> str:
-    """The text in the letters that the PDF's own fonts have."""
-    return text.translate(_SIGNS).encode("latin-1", "replace").decode("latin-1")

@@ -12,6 +12,7 @@ _MADE = datetime(2000, 1, 1, tzinfo=UTC)
 """The date every file carries, so that the same paper is the same file."""
 _SIGNS = str.maketrans(
     {"“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "…": "...", "′": "'", "″": '"'}
+    | {"←": "<-", "→": "->"}
 )
 
 

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from guide.measures import Quantity, freed, held, to_json
+from guide.papers.site.site_list import cut, name_of
 from guide.procedure.facts import Value
 from guide.site.plan.door_plan import DoorPlan, Fasteners
 from guide.site.plan.site_plan import SitePlan
-from guide.site.schedule.doors import ScheduledDoor
 from guide.site.schedule.reading import ReadCell
 from guide.text import printable, tame_cell
 from guide.trade.holes.fixing import KIND_WORDS
@@ -85,12 +85,8 @@ def _table(plan: SitePlan) -> Iterator[str]:
             *(one.door.number, one.door.place, MOUNT_WORDS[one.mount], size),
             *(_fastener(leaf), _fastener(frame), f"{one.least}-{one.most}"),
         )
-        shown = (_cut(text, width) for text, (_, width) in zip(cells, _COLUMNS, strict=True))
+        shown = (cut(text, width) for text, (_, width) in zip(cells, _COLUMNS, strict=True))
         yield "  ".join(shown).rstrip()
-
-
-def _cut(text: str, width: int) -> str:
-    return text.ljust(width) if len(text) <= width else f"{text[: width - 1]}…"
 
 
 def _fastener(row: Fasteners | None) -> str:
@@ -105,7 +101,7 @@ def _fastener(row: Fasteners | None) -> str:
 def sections(plan: SitePlan) -> Iterator[tuple[str, list[str]]]:
     """Every part of the plan after its table: a title and its lines. None is empty."""
     found = (
-        ("SET ASIDE: do not start these", [f"{_name(one.door)}: {one.set_aside}" for one in plan.set_aside]),
+        ("SET ASIDE: do not start these", [f"{name_of(one.door)}: {one.set_aside}" for one in plan.set_aside]),
         ("WHY ANOTHER MOUNT", list(_ruled_out(plan))),
         ("PLATES AND BRACKETS", list(_accessories(plan))),
         ("TO FIND OUT, door by door", list(_questions(plan))),
@@ -121,10 +117,6 @@ def sections(plan: SitePlan) -> Iterator[tuple[str, list[str]]]:
     return ((title, lines) for title, lines in found if lines)
 
 
-def _name(door: ScheduledDoor) -> str:
-    return f"{door.number} {door.place}".strip()
-
-
 def _ruled_out(plan: SitePlan) -> Iterator[str]:
     """The mounts that were passed over, with the doors of each reason together."""
     found: dict[str, list[str]] = defaultdict(list)
@@ -138,7 +130,7 @@ def _accessories(plan: SitePlan) -> Iterator[str]:
     for one in plan.planned:
         for part in one.accessories:
             told = f" {part.told}" if part.told else ""
-            yield f"{_name(one.door)}: {part.name} for the {part.carries}, because {part.why}.{told}"
+            yield f"{name_of(one.door)}: {part.name} for the {part.carries}, because {part.why}.{told}"
 
 
 def own_questions(one: DoorPlan) -> list[str]:
@@ -156,7 +148,7 @@ def _silent(plan: SitePlan) -> Iterator[str]:
 def _questions(plan: SitePlan) -> Iterator[str]:
     for one in plan.planned:
         for text in own_questions(one):
-            yield f"{_name(one.door)}: {text}"
+            yield f"{name_of(one.door)}: {text}"
 
 
 def _cautions(plan: SitePlan) -> Iterator[str]:

@@ -11,6 +11,7 @@ from guide.run.when import when
 from guide.site.day import Day
 from guide.site.door_state import STATES, DoorState, counted, decided, next_door, result_of
 from guide.site.round_state import WORDS, RoundState
+from guide.site.schedule.doors import ScheduledDoor
 from guide.site.schedule.reading import ReadCell
 from guide.site.site import Site, SiteDoor, quoted
 from guide.text import printable
@@ -45,7 +46,7 @@ def date_of(utc: str) -> str:
     return f"{datetime.fromisoformat(utc).astimezone():%Y-%m-%d}" if utc else ""
 
 
-def name_of(door: SiteDoor) -> str:
+def name_of(door: SiteDoor | ScheduledDoor) -> str:
     """Number and place."""
     return f"{door.number} {door.place}".strip()
 
