@@ -1,5 +1,6 @@
 """What every test has: a home of its own, and the mark for programs a test cannot do without."""
 
+import gc
 import os
 import shutil
 import sys
@@ -21,6 +22,17 @@ POSTGRES = "usr/lib/postgresql/*/bin"
 # The same examples every time: more of them find nothing new in a second run. Campaigns try thousands.
 settings.register_profile("same every time", derandomize=True, deadline=None, max_examples=40)
 settings.load_profile("same every time")
+
+SELDOM = (50_000, 20, 100)
+"""How often garbage is looked for in the tests: what was loaded and collected is left out, and most of the rest is
+small."""
+
+
+def pytest_collection_finish() -> None:
+    """Let no look for garbage go through all modules and tests again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(*SELDOM)
 
 
 @pytest.fixture(scope="session")
