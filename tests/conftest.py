@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+gc.disable()  # what is loaded and collected stays
+
 # The program is started some hundred times: without what Python keeps of a first start, each compiles all it loads.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
@@ -24,15 +26,14 @@ settings.register_profile("same every time", derandomize=True, deadline=None, ma
 settings.load_profile("same every time")
 
 SELDOM = (50_000, 20, 100)
-"""How often garbage is looked for in the tests: what was loaded and collected is left out, and most of the rest is
-small."""
+"""How often garbage is looked for: most of what a test makes goes without being looked for."""
 
 
 def pytest_collection_finish() -> None:
-    """Let no look for garbage go through all modules and tests again."""
-    gc.collect()
+    """Look for garbage from here on, but not among the modules and tests."""
     gc.freeze()
     gc.set_threshold(*SELDOM)
+    gc.enable()
 
 
 @pytest.fixture(scope="session")
