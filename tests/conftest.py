@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from xdist.remote import Producer
+from xdist.scheduler import LoadFileScheduling
 
 gc.disable()  # what is loaded and collected stays
 
@@ -34,6 +36,24 @@ def pytest_collection_finish() -> None:
     gc.freeze()
     gc.set_threshold(*SELDOM)
     gc.enable()
+
+
+CARRIED = ("run/test_shipped_job.py", "site/test_way.py")
+"""These carry every shipped scenario, or most of them, to its end: in one process each is carried once."""
+
+
+class ByFile(LoadFileScheduling):  # type: ignore[misc] # xdist carries no types
+    """A file's tests run in one process, and so do those of files that share what takes long to make."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file: str = super()._split_scope(nodeid)
+        return CARRIED[0] if file.endswith(CARRIED) else file
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> ByFile:
+    """What `--dist=loadfile` would make, but for files that share."""
+    return ByFile(config, log)
 
 
 @pytest.fixture(scope="session")
