@@ -23,6 +23,12 @@ sys.dont_write_bytecode = False
 POSTGRES = "usr/lib/postgresql/*/bin"
 """Where Debian keeps the programs of PostgreSQL, which are not on the path."""
 
+MEMORY = Path("/dev/shm")
+ENOUGH = 4 << 30
+"""What must be free there [bytes]; a run of all tests takes less than an eighth of it."""
+if MEMORY.is_dir() and os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ENOUGH:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
+
 # The same examples every time: more of them find nothing new in a second run. Campaigns try thousands.
 settings.register_profile("same every time", derandomize=True, deadline=None, max_examples=40)
 settings.load_profile("same every time")
@@ -108,12 +114,14 @@ def own_cache(own_home: Path) -> Path:
     return own_home / "cache"
 
 
-@pytest.fixture(autouse=True)
-def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.fixture(autouse=True, scope="session")
+def no_waiting_for_the_disk() -> Iterator[None]:
     """What is written in this process is not waited for. What outlives a flat battery is tested with processes that are
     started (`tests/run/test_on_disk.py`), and by the campaigns."""
-    for call in ("fsync", "fdatasync"):
-        monkeypatch.setattr(os, call, lambda _: None, raising=False)
+    with pytest.MonkeyPatch.context() as patch:
+        for call in ("fsync", "fdatasync"):
+            patch.setattr(os, call, lambda _: None, raising=False)
+        yield
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:
