@@ -38,7 +38,11 @@ _AFTER: dict[str, str] = {
     "sixteenth": "percent of the power at the latch",
 }
 """What follows the number of a computation that gives one."""
-_BEFORE: dict[str, str] = {"spring-size": "EN size", "door-mass": "about"}
+_BEFORE: dict[str, str] = {
+    "spring-size": "EN size",
+    "starting-size": "EN size",
+    "door-mass": "about",
+}
 _LABEL = re.compile(r"[a-z]+(-[a-z0-9]+)*")
 """The form of the labels that computations give: small letters, hyphens between words."""
 _YES_NO: dict[tuple[str, bool], str] = {

@@ -53,7 +53,7 @@ def rendered(prompt: Prompt, accepts: Accepts, detail: str, *, why: bool = False
         lines += wrapped(f"{name}: {value}", "    ")
     for one in prompt.safe:
         lines += wrapped(f"- {one}", "  ")
-    for line in prompt.kit:
+    for line in (*prompt.readings, *prompt.kit):
         lines += wrapped(line, "  ")
     if prompt.limit:
         lines += wrapped(_("Limit: {limit}.").format(limit=prompt.limit), "  ")

@@ -163,6 +163,8 @@ class Prompt:
     """For an earlier block: what was answered."""
     safe: list[str] = field(default_factory=list)
     """At an end that makes safe: what must be safe before the yes."""
+    readings: list[str] = field(default_factory=list)
+    """At the end of a job, each reading off the door as it was left and as it was found."""
     next_title: str = ""
     """The title of the job that is offered next, at an end that leads to one."""
     again: bool = False
@@ -248,7 +250,14 @@ def _ended(state: State, where: str) -> Prompt:
     made = Prompt("ended", where, f"{words}. {reason}".strip(), say=words)
     made.next_title = follows.title if follows is not None else ""
     made.again = can_be_taken_up(state)
+    made.readings = _readings(state)
     return made
+
+
+def _readings(state: State) -> list[str]:
+    from guide.run.found_and_left import readings_at_the_end  # only an end shows them
+
+    return readings_at_the_end(state)
 
 
 def can_be_taken_up(state: State) -> bool:
@@ -420,6 +429,8 @@ def block_prompt(state: State, node: Node, at: Occurrence) -> Prompt:
         made.next_title = body.get("next_title", "")
         if body["outcome"] == "made-safe":
             made.safe = to_make_safe(state)
+        elif at == state.at:
+            made.readings = _readings(state)
     made.passed = _passed(state, at)
     return made
 

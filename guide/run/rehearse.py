@@ -297,7 +297,7 @@ def shown_words(made: Prompt) -> str:
     texts += [one.text for one in made.card_lines]
     for passed in made.passed:
         texts += [passed.text, passed.say, *passed.working, *(said for _, said in passed.cautions)]
-    texts += [*made.tools, *made.parts, *made.working, *made.safe, made.next_title]
+    texts += [*made.tools, *made.parts, *made.working, *made.safe, *made.readings, made.next_title]
     texts += [text for choice in made.accepts.choices for text in (choice.text, choice.say)]
     return " ".join(" ".join(filter(None, texts)).split())
 

@@ -84,6 +84,7 @@ def line_words(shown: Prompt, detail: str) -> list[Piece]:
     holes = [] if shown.together(detail) else shown.holes  # on a card they stand beneath their step
     lines += [f"- {one.text}" if one.name else one.text for one in holes]
     lines += [f"- {one}" for one in shown.safe]
+    lines += shown.readings
     lines += shown.kit
     lines += [photo] if (photo := photo_in_words(shown, by_name("photo").key_shown)) else []
     if shown.next_title and not shown.view:

@@ -64,6 +64,7 @@ _FOLDERS = {
     "marks": "holes",
     "mark-moves": "holes",
     "swing": "swing",
+    "starting-size": "tuning",
     "tune": "tuning",
     "tune-next": "tuning",
     "backcheck": "tuning",

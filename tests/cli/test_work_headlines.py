@@ -25,6 +25,20 @@ SAID: list[tuple[tuple[str, ...], str]] = [
     (("hand", "knuckles=left", "outside=pull"), "LHR"),
     (("din", "knuckles=left"), "DIN left"),
     (("spring-size", "width=36 in"), "EN size 3"),
+    (
+        *(
+            (
+                "starting-size",
+                "size=3",
+                "width=36 in",
+                "mount=regular",
+                "fire=no",
+                "exterior=no",
+                "harder=no",
+            ),
+        ),
+        "EN size 2",
+    ),
     (("door-mass", *LEAF, "thickness=1 3/4 in", "construction=particleboard"), "about 106 lb"),
     (("door-mass", *LEAF_MM, "thickness=44 mm", "construction=particleboard"), "about 48 kg"),
     (("spring-turns", "sheet=generic-a", "from=3", "to=4"), "5 turns stronger"),

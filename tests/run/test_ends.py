@@ -21,6 +21,7 @@ from guide.run.state import State, label
 from guide.run.step import Refused, fold
 from guide.run.store import begin_run, open_run
 from tests.run.kept_runs import path_of
+from tests.run.shipped_runs import carried_shipped
 from tests.run.small_procedures import NOON, begin, give
 from tests.run.spoken import Voice
 
@@ -222,3 +223,31 @@ def test_a_job_is_taken_up_by_word_and_its_reason_written() -> None:
     voice = Voice(not_known_leaf())
     assert voice.say("open the job again").show == "Write what has changed, then Enter."
     assert voice.talk.desk.purpose == "take up"
+
+
+def test_an_end_tells_the_last_readings_and_what_was_found() -> None:
+    found, _ = carried_shipped("seminar-room-continuous")
+    assert found.session is not None
+    assert prompt(found.session.state).readings == [
+        "As left:",
+        "Seconds to the mark: 6.2 s (was 7.2 s)",
+        "Seconds from mark to shut: 2.2 s (was 2 s)",
+        "Force to open: 4.7 lbf (was 5.6 lbf)",
+        "Last timing, seconds: 6.2 s",
+    ]
+
+
+def test_each_leaf_of_a_pair_has_its_own_readings_at_the_end() -> None:
+    found, _ = carried_shipped("guildhall-uneven-pair")
+    assert found.session is not None
+    lines = prompt(found.session.state).readings
+    assert [line for line in lines if line.endswith(":")] == [
+        "First leaf, as left:",
+        "Other leaf, as left:",
+    ]
+
+
+def test_a_job_that_read_nothing_tells_nothing_at_its_end() -> None:
+    found, _ = carried_shipped("refuse-deep-reveal")
+    assert found.session is not None
+    assert prompt(found.session.state).readings == []

@@ -116,7 +116,14 @@ def test_a_leaf_past_the_table_is_set_aside() -> None:
 
 
 def test_the_spring_is_told_in_the_turns_of_the_sheet() -> None:
-    assert one(CLASSROOM.replace("3'-0” x", "3'-6” x")).turns.startswith("5 full turns stronger")
+    outside = CLASSROOM.replace("3'-0” x", "3'-6” x").replace("INT", "EXT")
+    assert one(outside).turns.startswith("10 full turns stronger")
+
+
+def test_inside_the_spring_begins_where_the_opening_limit_lets_it() -> None:
+    assert one(CLASSROOM).turns == (
+        "EN size 2 to begin with, 5 full turns weaker from the factory's setting, EN size 3"
+    )
     assert one(CLASSROOM, sheet="").turns == ""
 
 

@@ -6,19 +6,21 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from guide.procedure.facts import Value
 from guide.procedure.graph import Node
 from guide.run.events import Event
+from guide.run.found_and_left import found_and_left
 from guide.run.prompt import next_job
 from guide.run.state import Occurrence, State
 from guide.run.texts import filled, show_fact, show_piece
 from guide.text import fill
 
-READ = ("time", "force", "pressure")
-"""Kinds of facts that are read off the door, and read again."""
 SERIAL, SPRING = (
     "serial",
-    (("size", "Size by the table"), ("spring_turns", "Turns from the factory")),
+    (
+        ("size", "Size by the table"),
+        ("start_size", "Size set on the bench"),
+        ("spring_turns", "Turns from the factory"),
+    ),
 )
 SPRING_NOW, MOUNT = "size_now", "mount"
 ADVISERS = ("tune-next", "backcheck")
@@ -76,28 +78,6 @@ def rounds(state: State) -> list[Round]:
         )
         for key, turned, done, read in found
         if turned or done or read
-    ]
-
-
-def found_and_left(state: State) -> list[tuple[str, str, str]]:
-    """Of each fact that was read off the door: its short question, the first value and the last. Marks measured
-    again before a cut are left out."""
-    values: dict[str, list[Value]] = {}
-    for at in _passed(state):
-        node, answer = state.graph.nodes[at[0]], state.answers.get(at)
-        if answer is None:
-            continue
-        fact = state.graph.facts[node.body["fact"]]
-        if fact.kind in READ or (state.graph.tries_of(node) and not node.body.get("blind")):
-            values.setdefault(fact.name, []).append(answer.value)
-    facts, units = state.graph.facts, state.units
-    return [
-        (
-            facts[name].short_question(units).rstrip("?"),
-            facts[name].show(read[0], units),
-            facts[name].show(read[-1], units),
-        )
-        for name, read in values.items()
     ]
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from guide.papers.record.addenda import addenda_lines
 from guide.papers.record.answers import answers_data, changed_lines, how_said
-from guide.papers.record.call_back import found_and_left, round_lines, rounds, works
+from guide.papers.record.call_back import round_lines, rounds, works
 from guide.papers.record.heard import heard_lines
 from guide.papers.record.holes import holes_lines
 from guide.papers.record.inspection import KEPT as KEEP
@@ -34,6 +34,7 @@ from guide.papers.rendering.paper import (
 from guide.procedure.facts import NONE
 from guide.run.cuts import shown
 from guide.run.events import Event
+from guide.run.found_and_left import found_and_left
 from guide.run.photos import KEPT, photo_bytes, read_photo
 from guide.run.prompt import OUTCOME_WORDS
 from guide.run.run_opening import SETTING_OUT

@@ -6,11 +6,9 @@ from dataclasses import dataclass, replace
 from guide.procedure.facts import Fact, Value, WrongAnswer
 from guide.site.plan.fitting import Fitting, fitting_of
 from guide.site.plan.known import Planning
+from guide.site.plan.spring import bench_spring
 from guide.site.schedule.doors import ScheduledDoor
 from guide.site.schedule.reading import Question
-from guide.trade import registry
-from guide.trade.answer import BadInput, NoAnswer, OutOfDomain
-from guide.trade.computation import Given
 from guide.trade.holes.accessories import KIND_WORDS
 from guide.trade.holes.fixing import Fixing, drill_words
 from guide.trade.holes.rows import drill_sentence, sure_holes
@@ -147,7 +145,7 @@ def _with_closer(planning: Planning, plan: DoorPlan, one: Fitting) -> DoorPlan:
         plan,
         size=size if isinstance(size, int) else None,
         size_why=() if one.size is None else one.size.working,
-        turns=_turns(planning, one),
+        turns=bench_spring(planning, one),
         accessories=accessories,
         fasteners=tuple(_fasteners(planning, one)),
         cautions=tuple(dict.fromkeys(cautions)),
@@ -189,20 +187,6 @@ def _count(one: Fitting, part: str) -> int | None:
         so.sheet.body if (part == "leaf") == (one.mount != "top-jamb") else so.sheet.shoe
     )
     return None if owner is None else sum(1 for hole in owner.holes if hole.kind != "extra")
-
-
-def _turns(planning: Planning, one: Fitting) -> str:
-    """How far to turn the spring from the factory's setting."""
-    sheet = planning.sheet
-    if sheet is None or one.size is None or not isinstance(one.size.value, int):
-        return ""
-    inputs: dict[str, Given] = {"sheet": sheet, "to": one.size.value, "mount": one.mount}
-    try:
-        answer = registry.run("spring-turns", inputs)
-    except (NoAnswer, OutOfDomain, BadInput):
-        return ""  # the sheet does not count from the factory; the job asks it at the door
-    words = answer.value["in_words"] if isinstance(answer.value, Mapping) else ""
-    return str(words)
 
 
 def _with_open(planning: Planning, plan: DoorPlan, one: Fitting) -> DoorPlan:

@@ -63,14 +63,9 @@ class Nominal:
 @lru_cache(maxsize=4096)
 def nominal(leaf: NominalLeaf, size: float) -> Nominal:
     """The ordinary door at that EN size: a light latch, a light seal, no air."""
-    mass = leaf_mass(leaf)
-    geometry = usual_geometry(leaf.mount)
 
     def door(latch: float, sweep: float = _TURNS) -> SwingingDoor:
-        valves = Valves(sweep=sweep, latch=latch)
-        return SwingingDoor(
-            leaf.width, leaf.height, mass, geometry, size, valves, 0.0, 0.5, 4.0, 0.5
-        )
+        return _ordinary(leaf, size, Valves(sweep=sweep, latch=latch))
 
     one, other = close(door(_TURNS)), close(door(_TURNS / 2))
     slow, fast = (close(door(_TURNS, turns)).s_90_12 for turns in (_SLOW, _FAST))
@@ -83,5 +78,25 @@ def nominal(leaf: NominalLeaf, size: float) -> Nominal:
         free=max(0.0, slow - sweep / (_SLOW + _LEAK) - shared * one.s_till_stop),
         latch=_TURNS * one.s_till_stop,
         shared=shared,
-        force=opening_force(door(_TURNS)),
+        force=nominal_force(leaf, size),
+    )
+
+
+def nominal_force(leaf: NominalLeaf, size: float) -> float:
+    """What the ordinary door takes to open at that EN size, at the handle [N]."""
+    return opening_force(_ordinary(leaf, size, Valves(sweep=_TURNS, latch=_TURNS)))
+
+
+def _ordinary(leaf: NominalLeaf, size: float, valves: Valves) -> SwingingDoor:
+    return SwingingDoor(
+        leaf.width,
+        leaf.height,
+        leaf_mass(leaf),
+        usual_geometry(leaf.mount),
+        size,
+        valves,
+        0.0,
+        0.5,
+        4.0,
+        0.5,
     )

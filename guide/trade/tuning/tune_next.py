@@ -89,7 +89,7 @@ def _tune_next(inputs: Mapping[str, Given]) -> Answer:
     tests = [read_test(line) for line in needed(inputs, "reading", str).splitlines()]
     if not tests:
         raise BadInput("tune-next needs reading=, one line for each test.")
-    limit = _limit(inputs)
+    limit = limit_of(inputs)
     advice, force_due = _followed(*_asked_of(inputs, sheet, limit.most), tuple(tests))
     value = {"next": None, "turn": None, "force_due": "yes" if force_due else "no"}
     if advice is None:
@@ -112,8 +112,8 @@ def _asked_of(
     width = needed(inputs, "width", Quantity)
     travel = travel_of(sheet)
     low, high = travel.sizes
-    size = given(inputs, "size", int)
-    start = size_by_width(width) if size is None else size
+    size, needs = given(inputs, "size", int), given(inputs, "needs", int)
+    start = size or needs or size_by_width(width)
     return leaf_of(inputs), min(max(start, round(low)), round(high)), float(most.base), travel
 
 
@@ -139,7 +139,8 @@ def _followed(
     return advice, force_due
 
 
-def _limit(inputs: Mapping[str, Given]) -> ForceLimit:
+def limit_of(inputs: Mapping[str, Given]) -> ForceLimit:
+    """The limit of the opening force by `rules`, `fire`, `exterior`, `way_out` and `accessible`."""
     return force_limit(
         given(inputs, "rules", str) or USUAL_CODE,
         fire=needed(inputs, "fire", bool),
@@ -187,7 +188,15 @@ COMPUTATION = Computation(
             "size",
             "count",
             False,
-            "EN size the spring stood at before the first test; by the width if left out",
+            "EN size the spring stood at before the first test; if left out, as the leaf needs",
+            low=SIZES[0],
+            high=SIZES[1],
+        ),
+        Input(
+            "needs",
+            "count",
+            False,
+            "EN size the leaf needs; by the width if left out",
             low=SIZES[0],
             high=SIZES[1],
         ),
