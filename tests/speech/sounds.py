@@ -30,7 +30,7 @@ def _hiss(seconds: float, peak: int, seed: int) -> tuple[int, ...]:
     return tuple(rng.randint(-peak, peak) for _ in range(int(seconds * RATE)))
 
 
-_SAID: dict[tuple[str, str], array[int]] = {}
+_SAID: dict[tuple[str, str], "array[int]"] = {}
 
 
 def flite(text: str, folder: Path, voice: str = "slt") -> list[int]:
