@@ -34,7 +34,7 @@ _SAID: dict[tuple[str, str], "array[int]"] = {}
 
 
 def flite(text: str, folder: Path, voice: str = "slt") -> list[int]:
-    """A saying, with half a second of a quiet room before and after it; said once in a process, by way of the folder."""
+    """A saying, with half a second of a quiet room around it; synthesised once in a process, in the folder."""
     if (text, voice) not in _SAID:
         path = folder / "said.wav"
         subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
