@@ -38,6 +38,8 @@ def has_limit(text: str) -> bool:
 
 
 def _inners(text: str) -> list[str]:
+    if "{" not in text:
+        return []  # as most
     return [match[1] for match in _PIECE.finditer(text) if match[1] is not None]
 
 

@@ -25,7 +25,7 @@ POSTGRES = "usr/lib/postgresql/*/bin"
 
 MEMORY = Path("/dev/shm")
 ENOUGH = 4 << 30
-"""What must be free there [bytes]; a run of all tests takes less than an eighth of it."""
+"""What must be free there [bytes]; a run of all tests leaves some sixty million."""
 if MEMORY.is_dir() and os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ENOUGH:
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 

@@ -5,7 +5,6 @@ That case is the counter-example, which can be replayed through the real engine.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 from operator import eq
 
@@ -167,7 +166,7 @@ class Proof:
             f"The proof grew past its bound at “{node.id}”, the first block not proved; "
             "let fewer facts decide at once, or split the procedure.",
         )
-        self.findings.append(replace(found, level=WARNING))
+        self.findings.append(found._replace(level=WARNING))
 
     def _as_run(self) -> ReachableCases:
         """The cases that come to each node of a real run, which refuses to go on at some faults."""
@@ -231,7 +230,7 @@ class Proof:
             # A file that checks clean strands nobody: what may be an error is never passed over as advice.
             found = at_block(node, "not-proved", f"Not proved: {message}", example)
             error = page_of(prop.code).level == ERROR
-            return replace(found, level=WARNING) if error else found
+            return found._replace(level=WARNING) if error else found
         return at_block(node, prop.code, message, example)
 
     def _unknown_name(self, node: Node, bad: int) -> str:

@@ -100,14 +100,12 @@ def _inputs(parsed: Any) -> Iterable[str]:
 
 
 def _settings(_: Any) -> Iterable[str]:
-    from dataclasses import fields
-
     from guide.run.settings import ALLOWED, Settings
 
     found = []
-    for one in fields(Settings):
-        allowed = ALLOWED.get(one.name, ())
-        found += [f"{one.name}={value}" for value in allowed] or [f"{one.name}="]
+    for name in Settings._fields:
+        allowed = ALLOWED.get(name, ())
+        found += [f"{name}={value}" for value in allowed] or [f"{name}="]
     return found
 
 

@@ -2,7 +2,6 @@
 
 import argparse
 import json
-from dataclasses import asdict, replace
 
 from guide.cli.messages import Usage
 from guide.errors import DONE
@@ -45,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
     settings = load_settings()
     for pair in options.changes:
         key, equals, value = pair.partition("=")
-        known = asdict(settings)
+        known = settings._asdict()
         if not equals or key not in known:
             hint = meant(key, known, f"there are {', '.join(known)}.")
             raise Usage(f"“{pair[:40]}” is not a setting; {hint}")
@@ -53,13 +52,13 @@ def run(options: argparse.Namespace) -> int:
             raise Usage(f"{key} is one of {', '.join(ALLOWED[key])}.")
         if len(value) > longest(key) or not value.isprintable():
             raise Usage(f"{key} has at most {longest(key)} plain characters.")
-        settings = replace(settings, **{key: value})
+        settings = settings._replace(**{key: value})
     if options.changes:
         save_settings(settings)
     if options.json:
-        print(json.dumps(asdict(settings), ensure_ascii=False))
+        print(json.dumps(settings._asdict(), ensure_ascii=False))
         return DONE
-    for key, value in asdict(settings).items():
+    for key, value in settings._asdict().items():
         meaning = f"   ({_MEANINGS[key][value]})" if key in _MEANINGS else ""
         print(f"{key:<13} {value}{meaning}")
     print(f"kept in       {settings_path()}")

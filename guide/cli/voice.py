@@ -6,7 +6,6 @@ voice of a job from `voice_wanted`. Nothing of sound is imported before it is us
 
 import argparse
 import json
-from dataclasses import replace
 from datetime import UTC, datetime
 from importlib import util
 from pathlib import Path
@@ -123,7 +122,7 @@ def teach(name: str, folder: str | None) -> int:
     made = datetime.now(UTC).isoformat(timespec="seconds")
     about = {"made": made, "tried": tried, "understood_before": before, "understood": after}
     kept = keep(name, means, model.mark, about)
-    save_settings(replace(settings, own_voice=name))
+    save_settings(settings._replace(own_voice=name))
     print(f"The voice “{name}” is kept in {kept} and used from now on.")
     return DONE
 
@@ -135,7 +134,7 @@ def forget(name: str) -> int:
     settings = load_settings()
     there = take_away(name)
     if settings.own_voice == name:
-        save_settings(replace(settings, own_voice=""))
+        save_settings(settings._replace(own_voice=""))
     if not there:
         say(f"hingeside: No voice “{name}” is kept here.")
         return UNKNOWN

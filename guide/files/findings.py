@@ -1,9 +1,8 @@
 """Findings: each reports one fault of a file, with its place, its code and what to do."""
 
 import re
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from guide.errors import FOUND, UNKNOWN, HingesideError
 from guide.text import printable
@@ -24,8 +23,7 @@ _QUOTED = re.compile("“[^”]*”")
 _DID_YOU_MEAN = re.compile(r"did you mean (.*)\?")
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One thing wrong with a file."""
 
     file: str

@@ -2,9 +2,8 @@
 
 import os
 import re
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import platformdirs
 
@@ -100,8 +99,7 @@ def _said(name: str) -> str:
     return printable(short(name))
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One file of the library."""
 
     name: str

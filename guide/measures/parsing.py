@@ -11,7 +11,6 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from guide.measures.errors import RefusedError, example, quoted, refusal
-from guide.measures.foreign_units import about_written, converted, foreign_unit
 from guide.measures.quantity import Quantity, number
 from guide.measures.typed_numbers import (
     NUMBER,
@@ -185,6 +184,8 @@ def _not_a_unit(part: _Piece, kind: str | None, system: str, *, alone: bool) -> 
     What another unit comes to is said, and offered. The same number in a unit that was not written is never offered,
     unless only the spelling of the unit was wrong.
     """
+    from guide.measures.foreign_units import about_written, converted, foreign_unit
+
     word = _parted_words(part.after)
     foreign = foreign_unit(word)
     if foreign is not None and foreign.kind == (kind or foreign.kind):

@@ -6,7 +6,7 @@ text. In files and journals every value is its exact writing.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from guide import measures
 from guide.errors import FOUND, HingesideError
@@ -37,8 +37,7 @@ class WrongAnswer(HingesideError, ValueError):
     status = FOUND
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(NamedTuple):
     """One answer of a choice."""
 
     label: str

@@ -5,7 +5,7 @@ warning about what can kill or maim, a danger about what will.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 GRAVITY = ("notice", "caution", "warning", "danger")
 """Signal words, the mildest first."""
@@ -14,8 +14,7 @@ Cautions = tuple[tuple[str, str], ...]
 """Signal words, each with what it warns of."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hazard:
+class Hazard(NamedTuple):
     """What is dangerous at a step."""
 
     cautions: Cautions

@@ -6,9 +6,8 @@ no computation and an upgrade never moves a running job.
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from copy import copy
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from guide.measures import Quantity
 from guide.procedure.arithmetic import work_out_formula
@@ -29,8 +28,7 @@ Memo = dict[str, "Worked"]
 """Results by `fact|input=writing|...`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
+class Worked(NamedTuple):
     """One result."""
 
     value: Value

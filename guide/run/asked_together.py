@@ -6,7 +6,7 @@ that would have been asked next in any case.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.procedure.conditions import All, AnyOf, Condition, UnknownFact, facts_of, holds
 from guide.procedure.facts import Fact, Value
@@ -27,8 +27,7 @@ _PASSED = ("when", "by_case", "repeat", "go", "work")
 """Kinds of blocks at which the run does not wait, if what they need is known."""
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One question of a card."""
 
     at: Occurrence

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from guide.procedure.facts import WrongAnswer
-from guide.run import desk_commands, desk_photos, desk_words, replies
+from guide.run import desk_commands, desk_words, replies
 from guide.run.desk_view import DeskView
 from guide.run.desk_words import KEYS, Way
 from guide.run.outcomes import (
@@ -111,10 +111,11 @@ class Desk(DeskView):
         """The words that were wanted."""
         if self.purpose == NOTE:
             return desk_commands.noted(self, text)
-        if self.purpose == PHOTO:
-            return desk_photos.file_named(self, text)
-        if self.purpose == SHOWS:
-            return desk_photos.shown(self, text)
+        if self.purpose in (PHOTO, SHOWS):
+            from guide.run import desk_photos  # few jobs have a photo
+
+            add = desk_photos.file_named if self.purpose == PHOTO else desk_photos.shown
+            return add(self, text)
         if self.purpose == SAFE:
             return desk_commands.safe(self, "", text, by)
         if self.purpose == TAKE_UP:

@@ -4,7 +4,6 @@ from collections.abc import Callable
 
 from guide.procedure.facts import UNSURE
 from guide.run import desk_words, replies
-from guide.run.desk_photos import photo
 from guide.run.desk_view import DeskView
 from guide.run.desk_words import BY_VOICE, Way
 from guide.run.making_safe import to_make_safe
@@ -206,6 +205,12 @@ def _tools(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     return _page(desk, kit_page(desk.session.state))
 
 
+def _photo(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
+    from guide.run.desk_photos import photo
+
+    return photo(desk, name, words, by)
+
+
 def _tests(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
     from guide.run.pages.readings import readings_page
 
@@ -318,7 +323,7 @@ COMMANDS: dict[str, Does] = {
     "repeat": _repeat,
     "papers": _papers,
     "note": _note,
-    "photo": photo,
+    "photo": _photo,
     "safe": safe,
     "next job": _next_job,
     "take up": take_up,

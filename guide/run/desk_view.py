@@ -2,14 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from guide.procedure.facts import UNSURE, Value, WrongAnswer, bare
 from guide.run import desk_words, replies
 from guide.run.desk_words import Way
 from guide.run.outcomes import SAFE, Asks, Look, Sent
 from guide.run.pages.page import Page
-from guide.run.photos import CleanPhoto
 from guide.run.prompt import Accepts, Prompt, gives_away, prompt
 from guide.run.question_card import ALL, SINGLY, picked_on, questions_of, shown_at, texts_for
 from guide.run.replies import Draft
@@ -17,6 +16,9 @@ from guide.run.session import Session
 from guide.run.settings import DETAILS
 from guide.run.state import Occurrence, label, occurrence_of
 from guide.run.step_drawing import DrawnOpening
+
+if TYPE_CHECKING:
+    from guide.run.photos import CleanPhoto
 
 _LOOKED_AT = Accepts("nothing")
 _READ_FIRST = ("hold", "begin", "report", "resolve")

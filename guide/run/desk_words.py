@@ -1,7 +1,7 @@
 """The messages of the desk, with each command named as a front end names it: by a key, a line or a word to say."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.run.prompt import Accepts, Choice
 from guide.translation import _
@@ -76,8 +76,7 @@ _TWO, _FROM_ONE = _("1 or 2"), _("1 to {last}")
 """The numbers of two answers, and of more."""
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(NamedTuple):
     """How commands are given at one front end."""
 
     press: str

@@ -1,7 +1,6 @@
 """Events: what happened in a run, in order."""
 
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 KINDS = (
     "started",
@@ -28,8 +27,7 @@ KINDS = (
 does not know it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """One thing that happened; never edited."""
 
     id: str

@@ -1,7 +1,6 @@
 """The holes that a step lists, from the setting-out of the run's opening."""
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from guide.measures import Quantity
 from guide.run.state import State
@@ -10,8 +9,7 @@ if TYPE_CHECKING:
     from guide.trade.holes.rows import Line
 
 
-@dataclass(frozen=True, slots=True)
-class HoleLine:
+class HoleLine(NamedTuple):
     """One line of the holes that a step lists."""
 
     text: str

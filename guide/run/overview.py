@@ -1,13 +1,12 @@
 """What is known and what was done in a run, and the block before or after the one that is looked at."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.run.state import HIDDEN, Occurrence, State, label
 from guide.run.texts import block_words
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(NamedTuple):
     """One thing known of the opening."""
 
     at: str

@@ -52,8 +52,7 @@ class NextJob(NamedTuple):
     title: str
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """One answer that may be picked."""
 
     value: str
@@ -61,8 +60,7 @@ class Choice:
     say: str
 
 
-@dataclass(frozen=True, slots=True)
-class Accepts:
+class Accepts(NamedTuple):
     """The answers that the run waits for."""
 
     kind: str
@@ -79,8 +77,7 @@ class Accepts:
     suggested_by: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CardLine:
+class CardLine(NamedTuple):
     """One step of a card, for a practised fitter, or one question of it."""
 
     at: str
@@ -90,8 +87,7 @@ class CardLine:
     answer: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Passed:
+class Passed(NamedTuple):
     """A computed result that the run did not wait at."""
 
     at: str

@@ -1,18 +1,20 @@
 """Answers as events: what a person enters becomes the draft of an event, the same way for every front end."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from guide.procedure.facts import Value, writing
 from guide.run.cuts import stopped_by
 from guide.run.making_safe import to_make_safe
-from guide.run.photos import CleanPhoto
 from guide.run.prompt import suggested
 from guide.run.state import Occurrence, State, label
 from guide.run.step import Refused
 from guide.run.turns import outcome_here
 from guide.run.walk import basis_of
 from guide.text import LONGEST_NOTE, tidy
+
+if TYPE_CHECKING:
+    from guide.run.photos import CleanPhoto
 
 Draft = tuple[str, dict[str, Any]]
 """Kind and body of an event to be."""
@@ -141,7 +143,7 @@ def correction(at: str, text: str) -> Draft:
     return "corrected", {"at": at, "text": _words(text)}
 
 
-def photo(state: State, read: CleanPhoto, shows: str, at: Occurrence | None = None) -> Draft:
+def photo(state: State, read: "CleanPhoto", shows: str, at: Occurrence | None = None) -> Draft:
     """A photo at the place the run stands, or at an earlier one that is looked at."""
     shows = _words(shows)
     if not shows:

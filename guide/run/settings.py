@@ -1,7 +1,7 @@
 """What a person sets once: one small TOML file."""
 
-from dataclasses import dataclass, fields, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from guide.errors import UNKNOWN, HingesideError
 from guide.files.library import own_folder
@@ -31,8 +31,7 @@ class BadSettings(HingesideError):
     status = UNKNOWN
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(NamedTuple):
     """How this person works."""
 
     units: str = "inch"
@@ -122,7 +121,7 @@ def load_settings(path: Path | None = None) -> Settings:
         raise BadSettings(f"{path} is not right ({error}); correct or delete it.") from error
     except RecursionError as error:
         raise BadSettings(f"{path} cannot be read; correct or delete it.") from error
-    known = [field.name for field in fields(Settings)]
+    known = Settings._fields
     for key, value in data.items():
         if key not in known:
             hint = meant(key, known, f"there are {', '.join(known)}.")
@@ -141,18 +140,17 @@ def save_settings(settings: Settings, path: Path | None = None) -> None:
     path = path or settings_path()
     path.parent.mkdir(parents=True, exist_ok=True)
     lines = ["# Hingeside: how you work. Delete a line for the usual setting."]
-    for field in fields(Settings):
-        value: str = getattr(settings, field.name)
+    for name, value in settings._asdict().items():
         clean = "".join(c for c in value if c.isprintable())
         quoted = clean.replace("\\", "\\\\").replace('"', '\\"')
-        lines.append(f'{field.name} = "{quoted}"')
+        lines.append(f'{name} = "{quoted}"')
     write_in_place(path, ("\n".join(lines) + "\n").encode("utf-8", "replace"))
 
 
 def keep_detail(detail: str, path: Path | None = None) -> str:
     """Keep how much of a step is shown, for the runs to come; what could not be kept as one sentence, else ""."""
     try:
-        save_settings(replace(load_settings(path), detail=detail), path)
+        save_settings(load_settings(path)._replace(detail=detail), path)
     except BadSettings as error:
         return f"This holds for this run alone: {error}"
     except OSError as error:

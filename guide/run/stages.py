@@ -1,6 +1,6 @@
 """Where a job stands: the stages of the work, the round of a loop, and the minutes that are left."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.procedure import conditions
 from guide.procedure.graph import Edge
@@ -10,8 +10,7 @@ from guide.run.state import State
 from guide.run.turns import later_turn
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """The stages of a job, and the one it is in."""
 
     titles: tuple[str, ...]

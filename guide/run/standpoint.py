@@ -1,6 +1,6 @@
 """From which side of the door the present step is done, and on which hand its hinges are then."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.run.state import State
 from guide.trade.mounts import PULL_SIDE
@@ -16,8 +16,7 @@ _SHAPES = {
 _OTHER = {"left": "right", "right": "left"}
 
 
-@dataclass(frozen=True, slots=True)
-class Standpoint:
+class Standpoint(NamedTuple):
     """Where the fitter stands."""
 
     side: str

@@ -5,7 +5,7 @@ occurrences, so that a run is at the same place as a fresh run with the last ans
 """
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import Value
@@ -56,8 +56,7 @@ class Cut:
     """Whether the program ended while it was under way, and nobody has said yet how far it got."""
 
 
-@dataclass(frozen=True, slots=True)
-class KeptPhoto:
+class KeptPhoto(NamedTuple):
     """A photo that was added to a step."""
 
     utc: str

@@ -5,9 +5,8 @@ Drawings are imported once a step draws: opening a run does without them.
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from guide.measures import Quantity
 from guide.procedure.facts import Value
@@ -27,8 +26,7 @@ NOT_WHILE_BLIND = "The drawing comes back once you have measured."
 TOO_LITTLE = "This opening cannot be drawn yet: the mount, and the side the hinges are on, must be known first."
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(NamedTuple):
     """The drawing of a step."""
 
     view: str
@@ -37,8 +35,7 @@ class Drawn:
     """None while too little is known: the mount, and the side the hinge knuckles are on."""
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnOpening:
+class DrawnOpening(NamedTuple):
     """One opening as it is looked at, its leaf as far open as it was swung."""
 
     door: "DoorFacts"

@@ -17,16 +17,13 @@ from guide.files.stored_form import VERSION
 from guide.files.writing import why_not
 from guide.procedure.facts import Value
 from guide.procedure.graph import Graph
-from guide.run import catalogue
 from guide.run.device import device_id
 from guide.run.events import Event
 from guide.run.journal import Cause, Damaged, JournalError, Locked, Misfit, NotARun
 from guide.run.log.leftovers import remove_leftovers
 from guide.run.log.reading import ENDING, Reading, read_log
-from guide.run.log.repairing import repair
 from guide.run.log.writing import Log
 from guide.run.prompt import prompt
-from guide.run.run_list import other_way
 from guide.run.session import Session, utc_now, utc_offset
 from guide.run.state import State, label
 from guide.run.step import MISFITS, fold, start, step
@@ -60,7 +57,7 @@ def begin_run(
         raise JournalError(f"{why_not(error, folder)}; jobs need a place to be kept.") from error
     remove_leftovers(folder)
     log = _new_log(folder, graph.name)
-    log.when_closed = catalogue.note
+    log.when_closed = _note
     try:
         return Session.begin(
             log,
@@ -95,6 +92,8 @@ def open_run(path: Path, by: str = "") -> Session:
     Raises NotARun for a file outside the folder of the runs, Locked, Damaged (see `recover`), OtherVersion or
     JournalError.
     """
+    from guide.run.catalogue import missing_lines  # with its database: a run that begins needs none
+
     need_among_runs(path)
     remove_leftovers(path.parent)
     told = ""
@@ -105,8 +104,8 @@ def open_run(path: Path, by: str = "") -> Session:
             raise
         told = recover(path, fault, by)
         log, found, state = _opened(path)
-    missing = catalogue.missing_lines(found)
-    log.when_closed = catalogue.note
+    missing = missing_lines(found)
+    log.when_closed = _note
     try:
         session = Session.reopen(log, state, device=device_id(), by=by)
     except BaseException:
@@ -116,10 +115,19 @@ def open_run(path: Path, by: str = "") -> Session:
     return session
 
 
+def _note(path: Path) -> None:
+    """Keep in the catalogue what a run that was let go of has come to."""
+    from guide.run.catalogue import note  # as above
+
+    note(path)
+
+
 def _odd(path: Path, missing: str) -> str:
     """What a person should know of a run before going on with it; empty if there is nothing."""
     if missing:
         return f"{missing[0].upper()}{missing[1:]}; ask who had it."
+    from guide.run.run_list import other_way  # it reads the catalogue
+
     other = other_way(path)
     return (
         f"This job was continued in another way too, in {other}; compare the two before you go on."
@@ -210,6 +218,9 @@ def recover(path: Path, fault: Damaged, by: str = "") -> str:
 
     Raises NotARun for a file outside the folder of the runs, Locked, and JournalError where it cannot be written.
     """
+    from guide.run.catalogue import repaired
+    from guide.run.log.repairing import repair
+
     need_among_runs(path)
     at, run = "", ""
     if fault.good:
@@ -222,7 +233,7 @@ def recover(path: Path, fault: Damaged, by: str = "") -> str:
     )
     done = repair(path, fault, said, at)
     if done.events:
-        catalogue.repaired(read_log(path))
+        repaired(read_log(path))
     else:
         return f"{fault} It is kept aside as {done.aside.name}; nothing of it could be read."
     if fault.cause == Cause.TORN:

@@ -1,9 +1,8 @@
 """Swings timed by stopwatch: rejection of outliers, the median of the rest, and the block a swing goes on to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from guide.measures import Quantity, nearest, write
 from guide.procedure.facts import Fact
@@ -24,8 +23,7 @@ _TENTH = Quantity(Fraction(1, 10), "s")
 """The resolution of a thumb on a key [s]; used if the fact names no step; ours."""
 
 
-@dataclass(frozen=True, slots=True)
-class Timed:
+class Timed(NamedTuple):
     """The result of several swings."""
 
     value: Quantity

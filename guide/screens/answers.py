@@ -1,7 +1,7 @@
 """The answers of a question: numbered, each with its picture where there is room. None is lit beforehand."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from textual.content import Content
 from textual.events import Click
@@ -19,8 +19,7 @@ _ROWS = 18
 """Its rows from which they do."""
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """One line to pick."""
 
     text: str

@@ -3,7 +3,6 @@
 import os
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -76,8 +75,8 @@ class HingesideApp(App[int]):
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = theme_for(self.settings.theme, self.console.color_system)
-        self._colours = self.get_css_variables()
-        self.stylesheet.set_variables(self._colours)
+        self._theme_read = self.theme
+        self.stylesheet.set_variables(self.get_css_variables())
         self.parting = ""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
@@ -105,10 +104,9 @@ class HingesideApp(App[int]):
         return HomeScreen(notice, job)
 
     def refresh_css(self, animate: bool = True) -> None:
-        """Read the style sheet anew for other colours; the library would at the start too, for the same ones."""
-        colours = self.get_css_variables()
-        if colours != self._colours:
-            self._colours = colours
+        """Read the style sheet anew for another theme; the library would at the start too, for the same one."""
+        if self.theme != self._theme_read:
+            self._theme_read = self.theme
             super().refresh_css(animate)
 
     def on_mount(self) -> None:
@@ -183,7 +181,7 @@ class HingesideApp(App[int]):
         if run is None:
             return
         if run.desk.detail != self.settings.detail:
-            self.settings = replace(self.settings, detail=run.desk.detail)
+            self.settings = self.settings._replace(detail=run.desk.detail)
             run.message += f" {keep_detail(run.desk.detail)}".rstrip()
         if not run.desk.left:
             return

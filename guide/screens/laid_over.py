@@ -1,6 +1,5 @@
 """What lies over a step until the next key: the keys, what is known, a page, or the drawing."""
 
-from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from guide.run.outcomes import DRAWING, HELP, KNOWN, PAGE
@@ -21,14 +20,11 @@ class LaidOver(Vertical):
     """A text, a list to go back by, or the drawing in the whole window."""
 
     def __init__(self) -> None:
-        super().__init__(id="laid-over")
-
-    def compose(self) -> ComposeResult:
-        """Made once, and updated in place."""
-        yield Words(classes="text", id="over")
-        yield Answers(id="known")
-        yield Words(classes="text", id="done")
-        yield PicturePanel(classes="picture", id="drawing")
+        self._told = Words(classes="text", id="over")
+        self._known = Answers(id="known")
+        self._done = Words(classes="text", id="done")
+        self._picture = PicturePanel(classes="picture", id="drawing")
+        super().__init__(self._told, self._known, self._done, self._picture, id="laid-over")
 
     def show(self, view: RunView) -> None:
         """Show what the desk has over the step."""
@@ -44,10 +40,9 @@ class LaidOver(Vertical):
             told = step_words.page_words(view.desk.page, columns, ascii_only=app.ascii)
         drawing = view.drawing if over == DRAWING else None
         foot = (1 if width < ROOM_FOR_HINT else 0) + (2 if view.voiced else 0)
-        panel = self.query_one(PicturePanel)
-        if not panel.show(drawing, width - 2, height - 3 - foot) and drawing is not None:
+        if not self._picture.show(drawing, width - 2, height - 3 - foot) and drawing is not None:
             told = [drawing.instead]
-        self.query_one("#over", Words).tell(*told)
+        self._told.tell(*told)
         done = step_words.done_words(state) if over == KNOWN else []
-        self.query_one("#done", Words).tell(*done)
-        self.query_one(Answers).show([Answer(f"- {text}") for text in listed], view.picked)
+        self._done.tell(*done)
+        self._known.show([Answer(f"- {text}") for text in listed], view.picked)

@@ -14,7 +14,6 @@ from guide.run.stages import minutes_left, standing
 from guide.run.standpoint import Standpoint, standpoint
 from guide.screens.door_panel import DoorPanel
 from guide.screens.edge import LATCH, NONE, Edge
-from guide.screens.figures import in_three_rows
 from guide.screens.host import Host, host
 from guide.screens.key_bar import KeyBar
 from guide.screens.laid_over import ROOM_FOR_HINT, LaidOver
@@ -22,6 +21,7 @@ from guide.screens.run_keys import LOUD
 from guide.screens.run_view import RunView
 from guide.screens.stage_tape import StageTape
 from guide.screens.step_card import PANEL_FROM, Card, StepCard
+from guide.screens.stop_band import StopBand
 from guide.screens.typed_answer import TypedAnswer
 from guide.screens.window import COPY, TOO_SMALL, too_small
 from guide.screens.words_shown import Words
@@ -29,8 +29,6 @@ from guide.translation import _
 
 TICK = 0.1
 """Seconds between two paintings of a running stopwatch."""
-READ_EACH = _("Read each value off your tape.\nNothing is drilled yet.")
-STOP_SAYS = _("An answer that holes were drilled by has changed.")
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
 
@@ -50,26 +48,24 @@ class RunScreen(Screen[None]):
         self._shown_place: object = None
         self._shown_size: object = None
         self._painted_place: object = None
+        self._stop: StopBand | None = None
+        self._laid: LaidOver | None = None
+        """Both are mounted by the first step or key that needs them: a run begins sooner."""
 
     @property
     def _hingeside(self) -> Host:
         return host(self.app)
 
     def compose(self) -> ComposeResult:
-        """Every widget that any step needs, made once."""
+        """Every widget that most steps need, made once."""
         yield Words(id="too-small")
         with Horizontal(id="top"):
             yield Words(classes="name", id="job")
             yield StageTape(classes="stage", id="stage")
-        with Horizontal(id="stop"):
-            yield Words("\n".join(in_three_rows("STOP")), classes="big")
-            yield Words("STOP", classes="small")
-            yield Words(READ_EACH, classes="said", id="stop-says")
         with Horizontal(id="page"):
             yield Edge()
             with Card(self._fitted, id="leaf", can_focus=False):
                 yield StepCard(self._takes, self._turned)
-                yield LaidOver()
             yield Edge(right=True)
             yield DoorPanel(id="door")
         with Horizontal(id="foot"):
@@ -95,7 +91,8 @@ class RunScreen(Screen[None]):
 
     def on_key(self, event: Key) -> None:
         """Hand a key to the run, unless it moves within what is typed, or copies what is selected."""
-        if event.key in COPY or self.query_one(TypedAnswer).edits(event.key):
+        typed = self._typed_answer
+        if event.key in COPY or (typed is not None and typed.edits(event.key)):
             return
         event.stop()
         event.prevent_default()
@@ -154,11 +151,15 @@ class RunScreen(Screen[None]):
         """The wheel over the line moves a number by its step, as the key of that name does."""
         self.press(way, None)
 
+    @property
+    def _typed_answer(self) -> TypedAnswer | None:
+        return self.query_one(StepCard).typed
+
     def _take_line(self) -> bool:
         """Give the run what is on the line now; whether it is something else. The line's own messages come late:
         a key that follows at once must find the whole of what was typed."""
-        typed = self.query_one(TypedAnswer)
-        if not typed.display or typed.value == self.view.text:
+        typed = self._typed_answer
+        if typed is None or not typed.display or typed.value == self.view.text:
             return False
         if too_small(*self.app.size):
             self.show()
@@ -197,20 +198,22 @@ class RunScreen(Screen[None]):
         self._words("job").tell(f"{door} · {state.graph.title}" if door else state.graph.title)
         minutes, stand = minutes_left(state), standpoint(state)
         self.query_one(StageTape).show(standing(state), minutes, width)
-        self._words("stop-says").tell(STOP_SAYS if shown.kind == "stop" else READ_EACH)
+        if hold:
+            self._show_stop(shown.kind)
         self._show_edges(stand)
         before, self._shown_place = self._shown_place, self._place()
         if before != self._shown_place:
             self.query_one("#leaf", VerticalScroll).scroll_home(animate=False)
             view.read_through = False
-        card, laid = self.query_one(StepCard), self.query_one(LaidOver)
-        over = bool(view.desk.over)
-        card.display, laid.display = not over, over
+        card, over = self.query_one(StepCard), bool(view.desk.over)
+        card.display = not over
         if over:
             self.set_focus(None)
-            laid.show(view)
+            self._lay_over()
         else:
             card.show(view, stand)
+        if self._laid is not None:
+            self._laid.display = over
         panel = self.query_one(DoorPanel)
         panel.display = not hold and not over and width >= PANEL_FROM
         if panel.display:
@@ -218,6 +221,18 @@ class RunScreen(Screen[None]):
         self._show_foot()
         self.query_one(KeyBar).show(view.shown_keys())
         self.call_after_refresh(self._painted)
+
+    def _show_stop(self, kind: str) -> None:
+        if self._stop is None:
+            self._stop = StopBand()
+            self.mount(self._stop, before="#page")
+        self._stop.show(kind)
+
+    def _lay_over(self) -> None:
+        if self._laid is None:
+            self._laid = LaidOver()
+            self.query_one(Card).mount(self._laid)
+        self._laid.show(self.view)
 
     @property
     def _whole(self) -> bool:

@@ -1,6 +1,5 @@
 """How a person works: every setting, changed in place."""
 
-from dataclasses import asdict, replace
 from typing import ClassVar
 
 from textual import on
@@ -64,7 +63,7 @@ class SettingsScreen(PageScreen):
         self._fill()
 
     def _fill(self) -> None:
-        known = asdict(self.hingeside.settings)
+        known = self.hingeside.settings._asdict()
         options = self.query_one("#list", OptionList)
         lit = options.highlighted or 0
         wide = self.app.size.width >= _IN_COLUMNS_FROM
@@ -86,7 +85,7 @@ class SettingsScreen(PageScreen):
 
     def _keep(self, name: str, value: str) -> None:
         app = self.hingeside
-        changed: Settings = replace(app.settings, **{name: value})
+        changed: Settings = app.settings._replace(**{name: value})
         try:
             save_settings(changed)
         except OSError as error:

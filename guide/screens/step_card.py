@@ -63,17 +63,18 @@ class StepCard(Vertical):
         """`takes` and `turned` as the line for an answer has them."""
         super().__init__(id="step")
         self._takes, self._turned = takes, turned
+        self._answers: Answers | None = None
+        self.typed: TypedAnswer | None = None
+        """The line. It and the list of answers are mounted by the first step that needs them: a run begins sooner."""
 
     def compose(self) -> ComposeResult:
-        """Every widget that any step needs."""
+        """Every text that any step needs."""
         yield Words(classes="stand", id="stand")
         yield Words(classes="text", id="passed")
         yield Words(classes="ask", id="ask")
         yield Cautions()
         yield Words(classes="text", id="lines")
         yield HoldValues(id="values")
-        yield Answers(id="answers")
-        yield TypedAnswer(self._takes, self._turned, id="typed")
         yield Words(classes="hint", id="wanted")
         yield WatchPanel(id="watch")
         yield PicturePanel(classes="picture", id="picture")
@@ -110,25 +111,34 @@ class StepCard(Vertical):
         self.query_one(f"#{name}", Words).tell(*pieces)
 
     def _show_answers(self, view: RunView) -> None:
-        answers = self.query_one(Answers)
         accepts = view.desk.shown.accepts
         if view.desk.purpose or accepts.kind not in CHOOSING:
-            answers.show([])
+            if self._answers is not None:
+                self._answers.show([])
             return
+        if self._answers is None:
+            self._answers = Answers(id="answers")
+            self.mount(self._answers, after="#values")
         pictures = view.answer_pictures(ascii_only=host(self.app).ascii)
-        answers.show(numbered([one.text for one in accepts.choices], pictures), view.picked)
+        self._answers.show(numbered([one.text for one in accepts.choices], pictures), view.picked)
 
     def _show_line(self, view: RunView) -> None:
-        typed = self.query_one(TypedAnswer)
         wording = view.desk.purpose and not view.desk.ending
         wanted = wording or view.desk.accepts.kind in (*TYPED, "text")
-        typed.display = bool(wanted) and not view.watch.running
-        if typed.display:
-            typed.write(view.text, retype=view.retype)
-            typed.set_class(view.refused, "-wrong")
-            typed.set_class(wording or view.desk.accepts.kind == "text", "-words")
+        if not wanted or view.watch.running:
+            if self.typed is not None:
+                self.typed.display = False
+            self.screen.set_focus(None)
+            return
+        if self.typed is None:
+            self.typed = TypedAnswer(self._takes, self._turned, id="typed")
+            self.mount(self.typed, before="#wanted")
+        self.typed.display = True
+        self.typed.write(view.text, retype=view.retype)
+        self.typed.set_class(view.refused, "-wrong")
+        self.typed.set_class(bool(wording) or view.desk.accepts.kind == "text", "-words")
         seen = not view.desk.shown.card_lines  # a card is read first
-        self.screen.set_focus(typed if typed.display else None, scroll_visible=seen)
+        self.screen.set_focus(self.typed, scroll_visible=seen)
 
     def _show_pictures(self, view: RunView) -> None:
         wording = bool(view.desk.purpose)

@@ -77,8 +77,20 @@ class Words(Static):
 
     def _show(self) -> None:
         self._hanging = HangingText(_content(self._pieces, ascii=host(self.app).ascii))
-        self.update(self._hanging)
+        self.update(self._hanging, layout=not self._has_room())
         self._hide_empty()
+
+    def _has_room(self) -> bool:
+        """Whether the text takes up just the room that there is: then nothing around it is laid out again."""
+        styles, (width, height) = self.styles, self.content_size
+        if not width:
+            return False
+        rules = styles.get_rules()
+        wide = styles.width is not None and styles.width.is_auto
+        high = styles.height is not None and styles.height.is_auto
+        if wide and self._hanging.get_optimal_width(rules, width) != width:
+            return False
+        return not high or self._hanging.get_height(rules, width) == height
 
     def _hide_empty(self) -> None:
         """A text decides on its own: a class would have the whole style sheet applied again."""

@@ -7,13 +7,12 @@ reject them. The drill became “wrong” and “no”, the wind “help” and 
 alone is typed only, and so is “note”, which is too near “no”.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.words.language_file import sayings
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
+class Command(NamedTuple):
     """One thing a person can tell the guide to do."""
 
     name: str
@@ -101,8 +100,7 @@ VOICE = (
 voice: a hold needs the words of `hold`, a cut those of `cut`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Declined:
+class Declined(NamedTuple):
     """A request that the guide understands and answers, but cannot do."""
 
     name: str

@@ -20,10 +20,9 @@ Every start of the program reads the words of the commands, so this module impor
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 LANGUAGES = {"en": "english", "es": "spanish", "ko": "korean"}
 """The file of each language by its code (ISO 639-1)."""
@@ -31,8 +30,7 @@ LANGUAGES = {"en": "english", "es": "spanish", "ko": "korean"}
 _FOLDER = Path(__file__).parent
 
 
-@dataclass(frozen=True, slots=True)
-class CommandWords:
+class CommandWords(NamedTuple):
     """The words of a command."""
 
     word: str

@@ -3,7 +3,6 @@
 import random
 from collections.abc import Iterator
 from copy import deepcopy
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -59,7 +58,7 @@ def files_of(path: Path, seed: int) -> Iterator[tuple[Place, bytes]]:
         place = pick.choice(places)
         texts, previous = [header], read_header(header[:-1]).digest
         for line in changed(lines, place, pick.choice(ODD)):
-            text, previous = event_line(replace(line, prev=previous))
+            text, previous = event_line(line._replace(prev=previous))
             texts.append(text)
         yield place, b"".join(texts)
 

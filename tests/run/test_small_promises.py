@@ -2,7 +2,6 @@
 
 import csv
 import io
-from dataclasses import replace
 from pathlib import Path
 
 from guide.checker.check import check
@@ -85,6 +84,6 @@ def test_a_formula_behind_blanks_is_text_in_the_csv(tmp_path: Path) -> None:
     events = session.journal.events()
     for blank in ("", " ", "   "):
         words = {**events[-1].body, "text": f"{blank}=1+1 done"}
-        last = record_csv(session.state, [*events[:-1], replace(events[-1], body=words)])
+        last = record_csv(session.state, [*events[:-1], events[-1]._replace(body=words)])
         (*_, row) = csv.DictReader(io.StringIO(last))
         assert row["value"].startswith("'")

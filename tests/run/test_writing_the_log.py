@@ -3,12 +3,14 @@
 import os
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from guide.files import writing
 from guide.files.library import runs_folder
 from guide.run.journal import JournalError, Locked
+from guide.run.log import lock
 from guide.run.run_list import list_runs
 from guide.run.state import label
 from guide.run.store import open_run, read_run
@@ -20,7 +22,11 @@ def note(words: str) -> tuple[str, dict[str, str]]:
     return "noted", {"at": "hold-timber", "text": words}
 
 
-def test_a_run_open_elsewhere_is_read_and_listed_and_not_written() -> None:
+@pytest.mark.parametrize("system", ["linux", "win32"])
+def test_a_run_open_elsewhere_is_read_and_listed_and_not_written(
+    monkeypatch: pytest.MonkeyPatch, system: str
+) -> None:
+    monkeypatch.setattr(lock, "sys", SimpleNamespace(platform=system))
     session = kept_session()
     (only,) = list_runs()
     assert (only.problem, only.at) == ("", "hold-timber")
@@ -94,12 +100,18 @@ def test_a_run_that_cannot_be_born_leaves_nothing(
     assert list(runs_folder().iterdir()) == [path]
 
 
-def test_a_folder_that_takes_no_locks_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    def no_locks(file: int, *, blocking: bool) -> bool:
+@pytest.mark.parametrize(
+    ("system", "call"), [("linux", "fcntl.flock"), ("win32", "filelock.lock_descriptor")]
+)
+def test_a_folder_that_takes_no_locks_is_refused(
+    monkeypatch: pytest.MonkeyPatch, system: str, call: str
+) -> None:
+    def no_locks(*_: object, **__: object) -> bool:
         raise OSError(38, "Function not implemented")
 
     path = kept_run()
-    monkeypatch.setattr("filelock.lock_descriptor", no_locks)
+    monkeypatch.setattr(lock, "sys", SimpleNamespace(platform=system))
+    monkeypatch.setattr(call, no_locks)
     with pytest.raises(JournalError, match="cannot lock files"):
         open_run(path)
     with pytest.raises(JournalError, match="cannot lock files"):

@@ -39,7 +39,7 @@ async def test_a_text_of_a_file_or_a_person_is_shown_as_it_is_written(
             words.tell(text, (text, "bold"))
             assert words.text == text * 2
         screen.query_one(Cautions).show([("warning", text)])
-        answers = screen.query_one("#answers", Answers)
+        await screen.mount(answers := Answers(id="answers"))
         answers.show(numbered([text]))
         assert str(answers.get_option_at_index(0).prompt) == f" 1  {text}"
         assert screen.query_one(Cautions).text == f" /!\\ WARNING  {text}"

@@ -11,8 +11,7 @@ import json
 import re
 import zlib
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from typing import Any, NoReturn
+from typing import Any, NamedTuple, NoReturn
 
 from guide.files.stored_form import STORED_FORM
 
@@ -50,8 +49,7 @@ class BadLine(ValueError):
     """A line that is not what was written."""
 
 
-@dataclass(frozen=True, slots=True)
-class Header:
+class Header(NamedTuple):
     """The first line of a log."""
 
     run: str
@@ -65,8 +63,7 @@ EventParts = tuple[str, str, dict[str, Any]]
 """Id, kind and body of an event; the line has the rest."""
 
 
-@dataclass(frozen=True, slots=True)
-class LogLine:
+class LogLine(NamedTuple):
     """A line after the first."""
 
     n: int

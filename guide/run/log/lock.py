@@ -1,6 +1,8 @@
 """One writer a run: a lock of the system on a file of its own, which ends with the program that holds it."""
 
 import os
+import sys
+from errno import EACCES, EAGAIN
 from pathlib import Path
 
 from guide.files.writing import why_not
@@ -15,8 +17,6 @@ class RunLock:
 
     def __init__(self, run: Path) -> None:
         """Take the lock. Raises Locked, or JournalError where the folder takes no locks."""
-        from filelock import lock_descriptor  # dear at start-up: only who writes a run pays for it
-
         folder = run.parent.parent / "locks"
         try:
             folder.mkdir(parents=True, exist_ok=True)
@@ -25,7 +25,7 @@ class RunLock:
         except OSError as error:
             raise JournalError(f"{why_not(error, folder)}, then start again.") from error
         try:
-            taken = lock_descriptor(self._file, blocking=False)
+            taken = _taken(self._file)
         except OSError as error:
             os.close(self._file)
             raise JournalError(
@@ -41,3 +41,20 @@ class RunLock:
         if self._file >= 0:
             os.close(self._file)
             self._file = -1
+
+
+def _taken(file: int) -> bool:
+    """Take the lock of an open file; False where another program has it. Raises OSError where it takes no locks."""
+    if sys.platform == "win32":
+        from filelock import lock_descriptor  # dear to load: only without flock
+
+        return lock_descriptor(file, blocking=False)
+    from fcntl import LOCK_EX, LOCK_NB, flock
+
+    try:
+        flock(file, LOCK_EX | LOCK_NB)
+    except OSError as error:
+        if error.errno in (EACCES, EAGAIN):
+            return False
+        raise
+    return True

@@ -5,7 +5,7 @@ what is drilled into leaf and frame for which screws.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from guide.procedure.graph import Node
 from guide.run.pages.page import Page, Section, page
@@ -19,8 +19,7 @@ CLIMBS = "ladder"
 """The hazard of a step that is done on a ladder."""
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(NamedTuple):
     """What to have at hand."""
 
     tools: tuple[str, ...]

@@ -1,14 +1,12 @@
 """A page to look something up on: headings and lines, the same for every front end."""
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from guide.drawing.plot import Plot
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """A heading with the lines below it."""
 
     heading: str
@@ -18,8 +16,7 @@ class Section:
     """Drawn under the heading where there is room; the lines say the same."""
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(NamedTuple):
     """One page."""
 
     title: str
