@@ -1,5 +1,6 @@
 """What every test has: a home of its own, and the mark for programs a test cannot do without."""
 
+import gc
 import os
 import shutil
 import sys
@@ -10,6 +11,10 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from xdist.remote import Producer
+from xdist.scheduler import LoadFileScheduling
+
+gc.disable()  # what is loaded and collected stays
 
 # The program is started some hundred times: without what Python keeps of a first start, each compiles all it loads.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -18,9 +23,43 @@ sys.dont_write_bytecode = False
 POSTGRES = "usr/lib/postgresql/*/bin"
 """Where Debian keeps the programs of PostgreSQL, which are not on the path."""
 
+MEMORY = Path("/dev/shm")
+ENOUGH = 4 << 30
+"""What must be free there [bytes]; a run of all tests leaves some sixty million."""
+if MEMORY.is_dir() and os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ENOUGH:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
+
 # The same examples every time: more of them find nothing new in a second run. Campaigns try thousands.
 settings.register_profile("same every time", derandomize=True, deadline=None, max_examples=40)
 settings.load_profile("same every time")
+
+SELDOM = (50_000, 20, 100)
+"""How often garbage is looked for: most of what a test makes goes without being looked for."""
+
+
+def pytest_collection_finish() -> None:
+    """Look for garbage from here on, but not among the modules and tests."""
+    gc.freeze()
+    gc.set_threshold(*SELDOM)
+    gc.enable()
+
+
+CARRIED = ("run/test_shipped_job.py", "site/test_way.py")
+"""These carry every shipped scenario, or most of them, to its end: in one process each is carried once."""
+
+
+class ByFile(LoadFileScheduling):  # type: ignore[misc] # xdist carries no types
+    """A file's tests run in one process, and so do those of files that share what takes long to make."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file: str = super()._split_scope(nodeid)
+        return CARRIED[0] if file.endswith(CARRIED) else file
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> ByFile:
+    """What `--dist=loadfile` would make, but for files that share."""
+    return ByFile(config, log)
 
 
 @pytest.fixture(scope="session")
@@ -75,12 +114,14 @@ def own_cache(own_home: Path) -> Path:
     return own_home / "cache"
 
 
-@pytest.fixture(autouse=True)
-def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.fixture(autouse=True, scope="session")
+def no_waiting_for_the_disk() -> Iterator[None]:
     """What is written in this process is not waited for. What outlives a flat battery is tested with processes that are
     started (`tests/run/test_on_disk.py`), and by the campaigns."""
-    for call in ("fsync", "fdatasync"):
-        monkeypatch.setattr(os, call, lambda _: None, raising=False)
+    with pytest.MonkeyPatch.context() as patch:
+        for call in ("fsync", "fdatasync"):
+            patch.setattr(os, call, lambda _: None, raising=False)
+        yield
 
 
 def pytest_runtest_setup(item: pytest.Item) -> None:

@@ -6,6 +6,7 @@ no computation and an upgrade never moves a running job.
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from copy import copy
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from guide.measures import Quantity
@@ -14,6 +15,7 @@ from guide.procedure.conditions import UnknownFact
 from guide.procedure.facts import NONE, UNSURE, Fact, Value, writing
 
 if TYPE_CHECKING:
+    from guide.trade.answer import Answer
     from guide.trade.sheet.sheet import Sheet
 
 RUNS_OWN = ("rules", "nfpa_80", "ibc")
@@ -204,8 +206,7 @@ def work_out(
     elif sheet_input is not None and sheet_input.required:
         return {**body, "value": NONE, "reason": "no sheet is set for this run"}
     try:
-        values = registry.read_inputs(computation, texts, open_sheet=_opener(sheet))
-        answer = registry.run(computation.name, values)
+        answer = _answer(computation.name, tuple(texts.items()), _Kept(sheet))
     except (NoAnswer, OutOfDomain, BadInput) as error:
         return {**body, "value": NONE, "reason": str(error)}
     value: Any = answer.value
@@ -217,6 +218,29 @@ def work_out(
         "working": list(answer.working),
         "cautions": list(answer.cautions),
     }
+
+
+class _Kept:
+    """A run's sheet, the same only as itself: two would be compared number by number."""
+
+    def __init__(self, sheet: "Sheet | None") -> None:
+        self.sheet = sheet
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Kept) and other.sheet is self.sheet
+
+    def __hash__(self) -> int:
+        return id(self.sheet)
+
+
+@lru_cache(maxsize=16)
+def _answer(computation: str, texts: tuple[tuple[str, str], ...], kept: _Kept) -> "Answer":
+    """The answer to these inputs: a dozen facts may be parts of one, as those of a setting-out are."""
+    from guide.trade import registry
+
+    found = registry.find(computation)
+    values = registry.read_inputs(found, dict(texts), open_sheet=_opener(kept.sheet))
+    return registry.run(computation, values)
 
 
 def _opener(sheet: "Sheet | None") -> Callable[[str], "Sheet"] | None:

@@ -24,9 +24,10 @@ THE_APP = ""
 
 
 @pytest.fixture(scope="module")
-def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def prepared(tmp_path_factory: pytest.TempPathFactory, checked_files: Path) -> Path:
     """A home with a finished job and a sheet of one's own, and a folder `here` with the files spoken of."""
     home = tmp_path_factory.mktemp("prepared")
+    (home / "cache").symlink_to(checked_files, target_is_directory=True)
     here = home / "here"
     here.mkdir()
     with pytest.MonkeyPatch.context() as patched:
@@ -40,7 +41,8 @@ def prepared(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def there(prepared: Path, own_home: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """That home as the home of this test, and its folder as the current one."""
-    shutil.copytree(prepared, own_home, dirs_exist_ok=True)
+    (own_home / "cache").unlink()
+    shutil.copytree(prepared, own_home, symlinks=True, dirs_exist_ok=True)
     monkeypatch.chdir(own_home / "here")
     return own_home / "here"
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from guide.procedure import compiler
 from tests.procedure.sample_procedure import CLOSET_DOOR, compiled, findings, graph_of_text
 
 PART = """\
@@ -178,8 +179,19 @@ def test_three_hundred_files_are_too_many_and_that_is_told_once(tmp_path: Path) 
     assert "200 files" in one.message
 
 
-@pytest.mark.parametrize("last", [PART, PART.replace("fact: binds", "fcat: binds"), None])
-def test_parts_that_double_at_every_level_are_stopped(tmp_path: Path, last: str | None) -> None:
+@pytest.mark.parametrize(
+    ("last", "most"),
+    [
+        (PART, compiler.MOST_BLOCKS),
+        (PART.replace("fact: binds", "fcat: binds"), 2_000),
+        (None, 2_000),
+    ],
+)
+def test_parts_that_double_at_every_level_are_stopped(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, last: str | None, most: int
+) -> None:
+    monkeypatch.setattr(compiler, "MOST_BLOCKS", most)
+
     def level(n: int) -> str:
         name = f"p{n + 1}.yaml"
         return (

@@ -43,15 +43,15 @@ def test_it_is_a_schema_of_its_draft() -> None:
     assert "$id" not in json.dumps(SCHEMA)
 
 
-@pytest.mark.parametrize("key", list(KEYS))
-def test_a_key_is_described_and_its_examples_are_right(key: str) -> None:
-    made = KEYS[key]
-    assert made["description"][0].isupper()
-    assert made["description"][-1] in ".;"
-    assert "E.g." not in made["description"]
-    one = Draft202012Validator({**made, "$defs": SCHEMA["$defs"]})
-    for example in made.get("examples", ()):
-        assert one.is_valid(example), example
+@pytest.mark.parametrize("definition", SCHEMA["$defs"])
+def test_its_keys_are_described_and_their_examples_are_right(definition: str) -> None:
+    for key, made in SCHEMA["$defs"][definition]["properties"].items():
+        assert made["description"][0].isupper(), key
+        assert made["description"][-1] in ".;", key
+        assert "E.g." not in made["description"], key
+        one = Draft202012Validator({**made, "$defs": SCHEMA["$defs"]})
+        for example in made.get("examples", ()):
+            assert one.is_valid(example), (key, example)
 
 
 def test_nearly_every_key_has_an_example() -> None:

@@ -1,9 +1,11 @@
-"""The back door, ready to be worked on."""
+"""The back door, ready to be worked on; and the app's styles, read once for all apps of a process."""
 
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 
 from guide.run.session import Session
 from tests.screens.back_door import Hand, begin_back_door
@@ -29,3 +31,21 @@ def at_the_hold(hand: Hand) -> Hand:
     hand.press("enter", "enter", "1")
     hand.type("36 in")
     return hand
+
+
+@pytest.fixture(autouse=True, scope="session")
+def styles_read_once() -> Iterator[None]:
+    """Each app reads some eighty style texts as it opens, and always the same: what they say depends on the text, its
+    place and the colours of the theme alone."""
+    kept: dict[tuple[object, ...], list[RuleSet]] = {}
+    read = Stylesheet._parse_rules
+
+    def read_once(sheet: Stylesheet, *text: object, **about: object) -> list[RuleSet]:
+        asked = (text, *about.items(), *sheet._variables.items())
+        if asked not in kept:
+            kept[asked] = read(sheet, *text, **about)  # type: ignore[arg-type]
+        return kept[asked]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Stylesheet, "_parse_rules", read_once)
+        yield

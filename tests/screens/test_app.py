@@ -1,6 +1,8 @@
 """The app itself, driven by keys through Textual's own pilot."""
 
+import gc
 import resource
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -17,6 +19,7 @@ from guide.run.session import Session
 from guide.run.settings import Settings, load_settings, settings_path
 from guide.run.store import open_run, read_run
 from guide.run.texts import block_words
+from guide.screens.app import EVERYDAY
 from guide.screens.home_screen import HomeScreen
 from guide.screens.pick_screen import PickScreen
 from guide.screens.run_screen import RunScreen
@@ -290,6 +293,16 @@ async def test_the_style_sheet_is_read_once_at_the_start_and_again_for_other_col
         assert app.screen.styles.background.hex == (DAY.background or "").upper()
 
 
+@pytest.fixture
+def garbage_as_in_the_app() -> Iterator[None]:
+    """Looked for as often as while the app is open."""
+    seldom = gc.get_threshold()
+    gc.set_threshold(*EVERYDAY)
+    yield
+    gc.set_threshold(*seldom)
+
+
+@pytest.mark.usefixtures("garbage_as_in_the_app")
 async def test_five_hundred_looks_keep_nothing(session: Session) -> None:
     app = app_of(session)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -7,25 +7,21 @@ from pathlib import Path
 
 from openpyxl import Workbook
 
-from guide.checker.check import check
-from guide.files.library import find
 from guide.procedure.facts import Fact
 from guide.procedure.graph import Graph
 from guide.site.schedule.cells import Table
 from guide.site.schedule.csv_table import csv_table
 from guide.site.schedule.doors import ScheduledDoor
 from guide.site.schedule.schedule import Schedule, read_schedule, schedule_facts, schedule_of
+from tests.run.shipped_runs import shipped_graph
 
 SHIPPED = Path(__file__).parents[2] / "scenarios" / "schedules"
 INCH, METRIC, MESSY = "elm-lane-school.csv", "canal-house.csv", "rope-works.xlsx"
 
 
-@cache
 def procedure() -> Graph:
     """The shipped procedure that a plan goes by."""
-    graph = check(find("procedure", "fit-surface-closer")).graph
-    assert graph is not None
-    return graph
+    return shipped_graph("fit-surface-closer")
 
 
 @cache

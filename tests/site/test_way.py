@@ -14,12 +14,12 @@ from guide.files.library import catalogue, find
 from guide.procedure.facts import Value
 from guide.procedure.scenario_file import ScenarioShape, load_scenario
 from guide.procedure.sheet_cache import sheet_of
-from guide.run.rehearse import rehearse
 from guide.run.state import State
 from guide.run.turns import later_turn
 from guide.site.plan.known import Known, Planning
 from guide.site.plan.way import Way, way_of
 from guide.trade.sheet.sheet import Sheet
+from tests.run.shipped_runs import carried_shipped, shipped
 from tests.site.schedules import procedure
 
 JOBS = [
@@ -37,13 +37,12 @@ def _sheet(scenario: ScenarioShape) -> Sheet | None:
 @cache
 def _job(path: Path) -> tuple[State, Planning]:
     """A job at its end, and the planning of its door."""
-    scenario = load_scenario(path)
-    sheet = _sheet(scenario)
-    found = rehearse(scenario, procedure(), None if sheet is None else sheet.to_json())
+    scenario = shipped(path.stem)
+    found = carried_shipped(path.stem)[0]
     assert found.met, found.differences
     assert found.session is not None
     own = {"rules": scenario.rules, "nfpa_80": scenario.nfpa_80, "ibc": scenario.ibc}
-    return found.session.state, Planning(procedure(), scenario.units, sheet, own)
+    return found.session.state, Planning(procedure(), scenario.units, _sheet(scenario), own)
 
 
 def _told(state: State) -> dict[str, Value]:

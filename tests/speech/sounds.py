@@ -30,13 +30,17 @@ def _hiss(seconds: float, peak: int, seed: int) -> tuple[int, ...]:
     return tuple(rng.randint(-peak, peak) for _ in range(int(seconds * RATE)))
 
 
+_SAID: dict[tuple[str, str], "array[int]"] = {}
+
+
 def flite(text: str, folder: Path, voice: str = "slt") -> list[int]:
-    """A saying, with half a second of a quiet room before and after it."""
-    path = folder / "said.wav"
-    subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
-    said = array("h", path.read_bytes()[44:])
+    """A saying, with half a second of a quiet room around it; synthesised once in a process, in the folder."""
+    if (text, voice) not in _SAID:
+        path = folder / "said.wav"
+        subprocess.run(["flite", "-voice", voice, "-t", text, "-o", str(path)], check=True)
+        _SAID[text, voice] = array("h", path.read_bytes()[44:])
     room = hiss(0.5, 8)
-    return [*room, *said, *room]
+    return [*room, *_SAID[text, voice], *room]
 
 
 def wav(

@@ -4,11 +4,18 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from statistics import median
 
 from guide.measures import Quantity, nearest, write
 from guide.trade.answer import NoAnswer
-from guide.trade.arm.clearance import arm_meets, body_meets_wall, over_centre, rack_ends
+from guide.trade.arm.clearance import (
+    BodyOutline,
+    arm_meets,
+    body_meets_wall,
+    over_centre,
+    rack_ends,
+)
 from guide.trade.arm.geometry import RESERVE_DEG, Arm, Geometry
 from guide.trade.arm.inputs import outline_of
 from guide.trade.arm.moments import least_closing, moments
@@ -271,17 +278,29 @@ def _rod_far(sheet: Sheet, mount: SheetMount) -> Iterator[SheetFinding]:
         )
 
 
-def _reach(sheet: Sheet, case: _Case) -> Iterator[SheetFinding]:
-    arm = Arm(case.geometry)
+@lru_cache(maxsize=256)
+def _end_of_reach(
+    geometry: Geometry, preset_deg: float, outline: BodyOutline | None
+) -> tuple[float, str]:
+    """How far such an arm opens the leaf [deg], and what stops it there.
+
+    Kept: a sheet is checked as it is copied and again as its paper is printed.
+    """
+    arm = Arm(geometry)
     lock = arm.lock()
     limits = [
         (None if lock is None else lock.deg - RESERVE_DEG, "the arm would be near its lock"),
         (over_centre(arm), "the spring would open the door"),
-        (rack_ends(arm, float(case.arm.preset_turn.base)), "the pinion would run out of travel"),
+        (rack_ends(arm, preset_deg), "the pinion would run out of travel"),
         (arm_meets(arm), "the arm would meet frame or leaf"),
-        (body_meets_wall(case.geometry, outline_of(sheet, case.mount)), "the body meets the wall"),
+        (body_meets_wall(geometry, outline), "the body meets the wall"),
     ]
-    end, why = min(((deg, why) for deg, why in limits if deg is not None), default=(180.0, ""))
+    return min(((deg, why) for deg, why in limits if deg is not None), default=(180.0, ""))
+
+
+def _reach(sheet: Sheet, case: _Case) -> Iterator[SheetFinding]:
+    preset_deg = float(case.arm.preset_turn.base)
+    end, why = _end_of_reach(case.geometry, preset_deg, outline_of(sheet, case.mount))
     up_to = float(case.found.up_to.base)
     path = at_mount(sheet.mounts, case.mount, "ranges", case.number, "up_to")
     if up_to > end:
