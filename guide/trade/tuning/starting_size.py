@@ -26,21 +26,22 @@ WEAKEST_START = 2
 
 def _starting_size(inputs: Mapping[str, Given]) -> Answer:
     wanted = needed(inputs, "size", int)
+    sheet = given_sheet(inputs)
+    cautions = (_NO_GAUGE_YET,) if sheet else (_WEAKEST, _NO_GAUGE_YET)
     reason = _kept(inputs)
     if reason:
-        return Answer(wanted, (f"EN size {wanted}, as the leaf needs: {reason}.",), _CAUTIONS)
-    sheet = given_sheet(inputs)
+        return Answer(wanted, (f"EN size {wanted}, as the leaf needs: {reason}.",), cautions)
     weakest = WEAKEST_START if sheet is None else max(WEAKEST_START, sheet.sizes[0])
     limit = limit_of(inputs)
     start = _light(leaf_of(inputs), wanted, weakest, float(limit.most.base))
     if start == wanted:
         told = f"EN size {wanted}, as the leaf needs: the opening limit asks for none weaker to begin with."
-        return Answer(wanted, (told,), _CAUTIONS)
+        return Answer(wanted, (told,), cautions)
     working = (
         f"The leaf needs EN size {wanted}, but may take at most {write(limit.most)} to open{limit.whence}.",
         f"By calculation EN size {start} is where to begin: the latch and the gauge decide from there.",
     )
-    return Answer(start, working, _CAUTIONS)
+    return Answer(start, working, cautions)
 
 
 def _kept(inputs: Mapping[str, Given]) -> str:
@@ -63,9 +64,9 @@ def _light(leaf: NominalLeaf, wanted: int, weakest: int, most: float) -> int:
     return min(wanted, weakest)
 
 
-_CAUTIONS = (
-    "A body whose weakest size is above this begins at its weakest.",
-    "Calculated for an ordinary door, with an invented spring: the gauge on this door decides.",
+_WEAKEST = "A body whose weakest size is above this begins at its weakest."
+_NO_GAUGE_YET = (
+    "Calculated for an ordinary door, with an invented spring: the gauge on this door decides."
 )
 
 COMPUTATION = Computation(
