@@ -307,6 +307,8 @@ class Fact:
         return ""
 
     def _did_you_mean(self, quantity: Quantity) -> str:
+        if quantity.unit == "s":  # what a watch shows
+            return ""
         usual = self.usual
         if usual is None and isinstance(self.low, Quantity) and isinstance(self.high, Quantity):
             usual = (self.low, self.high)

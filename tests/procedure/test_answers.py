@@ -71,6 +71,12 @@ def test_a_width_is_refused_with_what_would_be_taken(
     assert str(refused.value)[-1] in ".?"
 
 
+def test_a_watch_shows_seconds_and_no_minutes_are_offered() -> None:
+    sweep = Fact("sweep", "time", low=parse("1/2 s", "time"), high=parse("60 s", "time"))
+    with pytest.raises(WrongAnswer, match=r"0.2 s is out of range; from"):
+        sweep.read("0.2")
+
+
 def test_the_ends_of_the_range_are_taken(facts: dict[str, Fact]) -> None:
     assert facts["width"].read("24") == width_of("24 in")
     assert facts["width"].read("4 ft") == width_of("48 in")
