@@ -27,10 +27,11 @@ WEAKEST_START = 2
 def _starting_size(inputs: Mapping[str, Given]) -> Answer:
     wanted = needed(inputs, "size", int)
     sheet = given_sheet(inputs)
-    cautions = (_NO_GAUGE_YET,) if sheet else (_WEAKEST, _NO_GAUGE_YET)
+    body = () if sheet else (_WEAKEST,)
     reason = _kept(inputs)
     if reason:
-        return Answer(wanted, (f"EN size {wanted}, as the leaf needs: {reason}.",), cautions)
+        return Answer(wanted, (f"EN size {wanted}, as the leaf needs: {reason}.",), body)
+    cautions = (*body, _NO_GAUGE_YET)
     weakest = WEAKEST_START if sheet is None else max(WEAKEST_START, sheet.sizes[0])
     limit = limit_of(inputs)
     start = _light(leaf_of(inputs), wanted, weakest, float(limit.most.base))
