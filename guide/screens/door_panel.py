@@ -10,7 +10,7 @@ SHORT = {
     "width": _("Width"),
     "height": _("Height"),
     "thickness": _("Thick"),
-    "knuckles": _("Hinges"),
+    "knuckles": _("DIN hand"),
     "hinge": _("Hung on"),
     "leaf": _("Leaf"),
     "frame": _("Frame"),

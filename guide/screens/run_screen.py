@@ -241,8 +241,16 @@ class RunScreen(Screen[None]):
     # Scrolling
 
     def _left_below(self) -> int:
+        """Rows of the card below the window; the blank ones that end it hide nothing."""
         leaf = self.query_one("#leaf", VerticalScroll)
-        return round(leaf.max_scroll_y - leaf.scroll_y)
+        card = (
+            self._laid
+            if self.view.desk.over and self._laid is not None
+            else self.query_one(StepCard)
+        )
+        last = next((one for one in reversed(card.children) if one.display), None)
+        blank = last.styles.margin.bottom if last is not None else 0
+        return round(leaf.max_scroll_y - leaf.scroll_y) - blank
 
     def _fitted(self) -> None:
         """Announce what is below the window."""
