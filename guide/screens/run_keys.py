@@ -135,12 +135,14 @@ def line_hint(desk: Desk, *, narrow: bool) -> str:
         return ""  # it stands over the line
     if narrow:
         return _SHORT.get(accepts.kind, "")
-    if accepts.kind == "choice" and accepts.suggestion:
+    if accepts.suggestion and accepts.kind != "text":
         return _("Enter accepts; a number answers otherwise.")
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if desk.at is not None and accepts.kind == "nothing":
         return _("Enter returns to the job's step.")
+    if accepts.measure == "time":
+        return _("Type the time, or T starts the stopwatch.")
     return {
         "done": _("Enter when it is done."),
         "begin": _("Cannot be undone. Y when you begin."),
@@ -150,6 +152,8 @@ def line_hint(desk: Desk, *, narrow: bool) -> str:
         "report": _("Press the number of what was drilled."),
         "resolve": _("Press the number of what became of it."),
         "read-back": _("Y or N?"),
+        "measure": _("Type the number, then Enter."),
+        "count": _("Type the number, then Enter."),
     }.get(accepts.kind, "")
 
 
