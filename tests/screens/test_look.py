@@ -161,6 +161,19 @@ async def test_a_blank_line_below_the_window_is_not_announced_and_holds_up_no_an
         assert session.state.node.id == "may-i-drill/fire-door"
 
 
+async def test_a_refusal_is_whole_in_a_narrow_window(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(40, 12)) as pilot:
+        await pilot.pause()
+        assert "more: Space" in seen(app)
+        await pilot.press("y")
+        await pilot.pause()
+        assert "Y is not accepted here; press Enter when it is done." in words_seen(app)
+        await pilot.press("w", "w")
+        await pilot.pause()
+        assert "more: Space" in seen(app)
+
+
 def test_an_answer_goes_on_beneath_its_words_not_beneath_its_number() -> None:
     answer = Content(" 3  The owner agrees, and a spotter has you clear it at once")
     assert HangingText(answer, indent=4).at(40).plain.split("\n") == [
