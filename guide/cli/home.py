@@ -1,8 +1,7 @@
 """`hingeside` by itself: the app, at its first screen."""
 
-import sys
-
 from guide.cli.messages import Usage
+from guide.cli.terminal import app_can_open
 from guide.cli.voice import voice_wanted
 from guide.run.device import arrival
 from guide.run.settings import load_settings
@@ -10,9 +9,10 @@ from guide.run.settings import load_settings
 
 def run() -> int:
     """Open the app; without a terminal, say what to call instead."""
-    if not (sys.stdin.isatty() and sys.__stderr__ is not None and sys.__stderr__.isatty()):
+    if not app_can_open():
         raise Usage(
-            "This is not a terminal; “hingeside run fit-surface-closer --plain” works line by line."
+            "There is no terminal here that the app can be drawn on; “hingeside run fit-surface-closer --plain” works"
+            " line by line."
         )
     from guide.screens.app import run_app
 

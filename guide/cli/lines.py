@@ -5,6 +5,8 @@ import sys
 from types import FrameType, TracebackType
 from typing import Self
 
+from guide.cli.terminal import person_types
+
 
 def forget_typed(terminal: int) -> None:
     """Throw away what a terminal holds and nobody has read."""
@@ -47,7 +49,7 @@ class TypedLines:
 
     def forget(self) -> None:
         """Throw away what was typed before now, where a person types; lines from a file or a pipe are all meant."""
-        if sys.stdin is not None and sys.stdin.isatty():
+        if person_types():
             forget_typed(sys.stdin.fileno())
 
     def read(self) -> str | None:

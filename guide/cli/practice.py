@@ -2,13 +2,12 @@
 
 import argparse
 import json
-import os
-import sys
 import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from guide.cli.messages import Usage
+from guide.cli.terminal import app_can_open, person_types
 from guide.errors import DONE
 from guide.run.settings import load_settings
 
@@ -72,10 +71,8 @@ def run(options: argparse.Namespace) -> int:
         return DONE
     practice, seed = _practice(options.door, options.seed)
     load_settings()  # wrong settings are reported before the door is tuned, not after
-    terminal = sys.stdin is not None and sys.stdin.isatty()
-    drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
-    if options.plain or not terminal or not drawn or os.environ.get("TERM") == "dumb":
-        _plain(practice, seed, in_person=terminal)
+    if options.plain or not app_can_open():
+        _plain(practice, seed, in_person=person_types())
         return DONE
     from guide.screens.app import run_app
 

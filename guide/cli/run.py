@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from guide.checker.graph_cache import graph_of
 from guide.cli.messages import Usage, say
+from guide.cli.terminal import app_can_open, person_types
 from guide.cli.voice import LINE_BY_LINE, voice_wanted
 from guide.errors import DONE, FOUND
 from guide.files.library import find
@@ -161,9 +162,8 @@ def _carry_on(
     door: "DoorShape | ScenarioShape | None",
     settings: Settings,
 ) -> int:
-    terminal = sys.stdin is not None and sys.stdin.isatty()
     answers = getattr(door, "answers", None)
-    if answers and not terminal and not options.plain:
+    if answers and not person_types() and not options.plain:
         from guide.plain.rehearsed_run import carry_through
 
         differences = carry_through(session, door, print)  # type: ignore[arg-type]
@@ -192,10 +192,7 @@ def _carry_on(
 
 def _line_by_line(options: argparse.Namespace) -> bool:
     """Whether there is no terminal for the app, or it is not wanted."""
-    terminal = sys.stdin is not None and sys.stdin.isatty()
-    drawn = sys.__stderr__ is not None and sys.__stderr__.isatty()
-    dumb = os.environ.get("TERM") == "dumb"
-    return bool(options.plain) or not terminal or not drawn or dumb
+    return bool(options.plain) or not app_can_open()
 
 
 def _asked_name() -> dict[str, str]:

@@ -41,14 +41,15 @@ def unnoticed(name: str, some: Iterable[Changed]) -> list[str]:
 
 
 def _changed_answer(graph: Graph, answer: AnswerShape, units: str) -> list[AnswerShape]:
-    """The answer otherwise; none where it is a step that is left out; itself for a note."""
+    """The answer otherwise; none where it is a step that is left out; itself for a note, and where a job is taken up
+    again: the answer that is changed then is changed as well before the end."""
     if answer.resolve is not None:
         other = RESOLUTIONS[(RESOLUTIONS.index(answer.resolve) + 1) % 3]
         return [answer.model_copy(update={"resolve": other})]
     if answer.report is not None:
         other = CUT_REPORTS[(CUT_REPORTS.index(answer.report) + 1) % 3]
         return [answer.model_copy(update={"report": other})]
-    if answer.note is not None:
+    if answer.note is not None or answer.take_up is not None:
         return [answer]
     if answer.yes is not None:
         return [answer.model_copy(update={"yes": not answer.yes})]

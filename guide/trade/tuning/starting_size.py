@@ -1,8 +1,9 @@
 """`starting-size`: the EN size to set a new closer's spring to on the bench, before the first test.
 
-The size that the leaf needs, unless the limit of the opening force comes first: then the whole size nearest to what an
-ordinary door of that leaf and mount opens with. A spring too strong to begin with costs a test for each size it is
-let down by; one a little weak mostly latches, and is raised by the latch valve first.
+The size that the leaf needs, unless the limit of the opening force comes first: then what the sheet's line for
+accessible doors comes to, or the whole size nearest to what an ordinary door of that leaf and mount opens with. A
+spring too strong to begin with costs a test for each size it is let down by; one a little weak mostly latches, and the
+latch valve is tried before the spring is raised.
 """
 
 from collections.abc import Mapping
@@ -14,6 +15,7 @@ from guide.trade.computation import Computation, Given, Input, Output, given_she
 from guide.trade.inputs import HEIGHT_INPUT, RULES_INPUT, WIDTH_INPUT
 from guide.trade.mounts import SIZES
 from guide.trade.sheet.lookup import SHEET_INPUT
+from guide.trade.sheet.sheet import Sheet
 from guide.trade.swing.swing import MASS_INPUT, MOUNT_INPUT
 from guide.trade.tuning.nominal_door import NominalLeaf, nominal_force
 from guide.trade.tuning.tune import leaf_of
@@ -36,11 +38,14 @@ def _starting_size(inputs: Mapping[str, Given]) -> Answer:
     if start == wanted:
         told = f"EN size {wanted}, as the leaf needs: the opening limit asks for none weaker to begin with."
         return Answer(wanted, (told,), _CAUTIONS)
-    working = (
-        f"The leaf needs EN size {wanted}, but may take at most {write(limit.most)} to open{limit.whence}.",
-        f"By calculation EN size {start} is where to begin: the latch and the gauge decide from there.",
-    )
-    return Answer(start, working, _CAUTIONS)
+    working = f"The leaf needs EN size {wanted}, but may take at most {write(limit.most)} to open{limit.whence}."
+    if (by_sheet := _accessible_line(sheet, needed(inputs, "mount", str))) is not None:
+        told = (
+            f"The line of the sheet for accessible doors comes to EN size {by_sheet}: begin there."
+        )
+        return Answer(by_sheet, (working, told), _CAUTIONS)
+    told = f"By calculation EN size {start} is where to begin: the latch and the gauge decide from there."
+    return Answer(start, (working, told), _CAUTIONS)
 
 
 def _kept(inputs: Mapping[str, Given]) -> str:
@@ -52,6 +57,18 @@ def _kept(inputs: Mapping[str, Given]) -> str:
     if needed(inputs, "harder", bool):
         return "air or weight works against it"
     return ""
+
+
+def _accessible_line(sheet: Sheet | None, mount: str) -> int | None:
+    """The size nearest to the sheet's turns for an accessible door; None where it has no such line, or does not say
+    what its turns come to."""
+    if sheet is None or sheet.factory_size is None or sheet.turns_per_size is None:
+        return None
+    for row in sheet.spring_settings:
+        if row.accessible and row.mount in (None, mount):
+            size = round(sheet.factory_size + row.turns / sheet.turns_per_size)
+            return min(max(size, sheet.sizes[0]), sheet.sizes[1])
+    return None
 
 
 def _light(leaf: NominalLeaf, wanted: int, weakest: int, most: float) -> int:

@@ -60,7 +60,7 @@ def test_tests_are_numbered_where_they_were_done_again() -> None:
     text = record_text(session.state, session.journal.events())
     turns = text.partition("Tests and turns")[2].partition("\n\n")[0].splitlines()
     assert "  Read: Does it swing free: Free and even" in turns
-    assert "  Test 2. Turned: Spring screw: 2 and a half turns by the label (weaker)." in turns
+    assert "  Test 3. Turned: Spring screw: 2 and a half turns by the label (stronger)." in turns
     assert any(line.startswith("  Test 3. Read: What does it do: Latches") for line in turns)
     assert not [line for line in turns if "Done: Open the leaf" in line]
 
@@ -186,8 +186,8 @@ def test_a_call_back_to_a_new_closer_is_answered_by_the_first_page() -> None:
     for line in (
         "  Model, by its sheet: generic-a",
         "  Size by the table: 3",
-        "  Size set on the bench: 2",
-        "  Turns from the factory: 5 full turns weaker from the factory's setting, EN size 3",
+        "  Size set on the bench: 1",
+        "  Turns from the factory: 10 full turns weaker from the factory's setting, EN size 3",
         "  Drill the pilot holes in the leaf: done.",
         "  Sweep valve: half a turn clockwise (slower).",
         "  Seconds to the mark: 3.4 s, left at 6.1 s",

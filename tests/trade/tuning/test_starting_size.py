@@ -47,3 +47,9 @@ def test_never_below_the_weakest_of_the_sheet() -> None:
 def test_a_limit_between_takes_the_size_in_between() -> None:
     """50 N, French order of 1 August 2006, lets a parallel arm begin above the weakest."""
     assert 2 < start(rules="eu", size="5", width="926 mm", mount="parallel") < 5
+
+
+def test_the_makers_line_for_accessible_doors_governs() -> None:
+    """`generic-a` has ten turns weaker than the factory's EN size 3 for them, and five turns make a size."""
+    assert start(sheet="generic-a") == 1
+    assert start(sheet="generic-a", fire="yes") == 4
