@@ -21,7 +21,7 @@ from guide.screens.step_words import help_words
 from guide.screens.words_shown import Words, clean
 from guide.words.commands import ANSWERS, COMMANDS, PAGES
 from tests.screens.back_door import PROCEDURE, Hand, app_of, begin_back_door, joined
-from tests.screens.seen import lines_seen, seen, words_seen
+from tests.screens.seen import lines_seen, resized, seen, words_seen
 
 INJECTIONS = ["[b]x", "[/]", "[@click=app.quit]x", "fit [A-1]", "[$x] [red", "{{door}} \\[b]"]
 
@@ -159,6 +159,15 @@ async def test_a_blank_line_below_the_window_is_not_announced_and_holds_up_no_an
         await pilot.press("1")
         await pilot.pause()
         assert session.state.node.id == "may-i-drill/fire-door"
+        # An answer that just fills its line: the list has no scrollbar of its own that breaks it and hides the last.
+        await pilot.press("2", "1")
+        await resized(app, pilot, 40, 12)
+        assert "more: Space" in seen(app)
+        await pilot.press("w")
+        await pilot.pause()
+        await pilot.pause()
+        assert "Drilled and tapped for this closer" in seen(app)
+        assert "I don't know" in seen(app)
 
 
 async def test_a_refusal_is_whole_in_a_narrow_window(session: Session) -> None:
