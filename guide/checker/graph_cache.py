@@ -37,8 +37,20 @@ def graph_of(path: Path) -> "Graph":
     sources = {
         str(path): _digest(source.text.encode()) for path, source in report.loaded.sources.items()
     }
-    write_entry(kept, {"format": STORED_FORM, "sources": sources, "graph": report.graph.to_json()})
+    _keep(kept, sources, report.graph)
     return report.graph
+
+
+def _keep(entry: Path, sources: dict[str, str], graph: "Graph") -> None:
+    """Keep a graph, unless it is one that no run's file may hold: then beginning a run says so each time."""
+    from guide.procedure.stored_graph import BadGraph, read_stored
+
+    stored = graph.to_json()
+    try:
+        read_stored(stored)
+    except BadGraph:
+        return
+    write_entry(entry, {"format": STORED_FORM, "sources": sources, "graph": stored})
 
 
 def _entry(path: Path, form: int) -> Path:
@@ -62,6 +74,8 @@ def _kept(entry: Path) -> "Graph | None":
         for source, digest in data["sources"].items():
             if _digest(Path(source).read_bytes()) != digest:
                 return None
-        return Graph.from_json(data["graph"])
+        graph = Graph.from_json(data["graph"])
+        graph.checked = True
+        return graph
     except (OSError, ValueError, KeyError, TypeError, IndexError, AttributeError):
         return None  # the file itself is parsed if its cache cannot be read

@@ -142,6 +142,8 @@ class Graph:
     _cut_facts: frozenset[str] | None = field(default=None, compare=False, repr=False)
     read_back: "Graph | None" = field(default=None, init=False, compare=False, repr=False)
     """This graph as a run reads it from its journal, kept once one was begun with it; None before."""
+    checked: bool = field(default=False, init=False, compare=False, repr=False)
+    """Whether it comes from the cache, which keeps only graphs that a run's file may hold (`stored_graph`)."""
 
     def index_of(self, node_id: str) -> int | None:
         """The index of the node of this id."""

@@ -104,6 +104,8 @@ class Desk(DeskView):
             return self.send(replies.report(state, _listed(how, CUT_REPORTS)))
         if kind == "resolve":
             return self._resolve(_listed(how, RESOLUTIONS), note, by)
+        if how == "stop":
+            raise Refused(by.tell(desk_words.NOT_STOPPED))
         raise Refused(
             by.tell(desk_words.NOT_UNDERSTOOD, text=_short(text), instead=by.instead(self.accepts))
         )

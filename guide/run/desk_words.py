@@ -59,6 +59,7 @@ WAITS = {
 """By what the run waits for: what is said if a step is called done that is not done with that word."""
 NOT_HERE = _("{name} is not accepted here; {instead}.")
 NOT_UNDERSTOOD = _("“{text}” is not understood here; {instead}.")
+NOT_STOPPED = _("Stop? {Press} {pause} to go on later, or {safe} to call the foreman.")
 NOT_LISTED = _("“{text}” is not one of the answers; {pick}.")
 _INSTEAD = {
     "done": _("{next} when it is done"),

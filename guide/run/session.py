@@ -11,7 +11,7 @@ from guide.procedure.worked_facts import RUNS_OWN, work_out
 from guide.run.events import Event
 from guide.run.replies import Draft, done
 from guide.run.state import NEEDS_WORK, STANDING, State, label
-from guide.run.step import Refused, runnable, start, step
+from guide.run.step import Refused, runnable, runnable_as_checked, start, step
 from guide.run.walk import in_passing
 
 MOST_WORK = 500
@@ -98,7 +98,9 @@ class Session:
         first = Event(
             *(uuid.uuid4().hex, run, device, 1, now, "started", body), by=by, offset=offset
         )
-        graph.read_back = graph.read_back or runnable(body["graph"])
+        graph.read_back = graph.read_back or (
+            runnable_as_checked(graph) if graph.checked else runnable(body["graph"])
+        )
         session = Session(journal, start(first, graph.read_back), device, clock, by)
         session._keep([first], *session._settled(session.state, now, offset))
         return session

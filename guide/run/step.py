@@ -5,6 +5,7 @@ It is pure: nothing is written here. A Session calls `step` first and journals w
 
 from collections.abc import Callable, Iterable
 from copy import copy
+from dataclasses import replace
 from typing import Any
 
 from guide.errors import FOUND, HingesideError
@@ -71,7 +72,16 @@ MISFITS = (
 
 def runnable(stored: Any) -> Graph:
     """The graph that a run's first event holds, ready to be run. Raises BadGraph for one that cannot be."""
-    graph = read_stored(stored)
+    return _nested(read_stored(stored))
+
+
+def runnable_as_checked(graph: Graph) -> Graph:
+    """The same of a graph from the cache, without reading it again: the cache read and checked it."""
+    nodes, loops = [copy(node) for node in graph.nodes], [copy(loop) for loop in graph.loops]
+    return _nested(replace(graph, nodes=nodes, loops=loops))
+
+
+def _nested(graph: Graph) -> Graph:
     nest_loops(graph)
     need_few_loops(node.loops for node in graph.nodes)
     return graph

@@ -50,6 +50,8 @@ class _Ahead(Env):
 
     @cached_property
     def _sheet(self) -> "Sheet | None":
+        if self._state.sheet is None:
+            return None
         from guide.trade.sheet.sheet import Sheet  # only a run with a sheet pays for it
 
-        return Sheet.from_json(self._state.sheet) if self._state.sheet is not None else None
+        return Sheet.from_json(self._state.sheet)

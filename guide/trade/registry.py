@@ -36,6 +36,7 @@ _FOLDERS = {
     "sheet-shoe-along": "sheet",
     "sheet-shoe-datum": "sheet",
     "sheet-size-fits": "sheet",
+    "sheet-loaded": "sheet",
     "body-valves": "sheet",
     "clear-width": "door",
     "pressure-force": "door",

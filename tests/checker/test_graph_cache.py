@@ -10,7 +10,12 @@ import pytest
 from guide.checker.graph_cache import graph_of
 from guide.files.findings import BadFile
 from guide.files.stored_form import STORED_FORM
+from guide.procedure import stored_graph
+from guide.procedure.graph import Graph
 from guide.procedure.sheet_cache import cache_folder
+from guide.procedure.stored_graph import BadGraph
+from guide.run.journal import MemoryJournal
+from guide.run.session import Session
 from tests.procedure.sample_procedure import CLOSET_DOOR
 
 pytestmark = pytest.mark.usefixtures("own_cache")
@@ -62,6 +67,31 @@ def test_a_run_of_a_kept_graph_begins_without_yaml_database_or_photos(door: Path
     assert fresh_process() == [nodes]
     kept().unlink()
     assert fresh_process() == [nodes, "yaml", "pydantic"]
+
+
+def test_a_run_begun_from_a_kept_graph_is_one_begun_from_the_file(door: Path) -> None:
+    compiled, again = graph_of(door), graph_of(door)
+    assert (compiled.checked, again.checked) == (False, True)
+    first, second = (
+        Session.begin(MemoryJournal(), graph, device="bench").state for graph in (compiled, again)
+    )
+    assert first.graph == second.graph
+    assert [node.loops for node in first.graph.nodes] == [n.loops for n in second.graph.nodes]
+    assert second.graph is not again
+    assert second.graph.nodes[0] is not again.nodes[0]
+
+
+def test_a_graph_that_no_run_may_hold_is_not_kept(
+    door: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It would be taken from the cache unchecked, and the run begun with it could not be opened again."""
+
+    def refuse(_: object) -> Graph:
+        raise BadGraph("The procedure in this job cannot be run: it has no blocks.")
+
+    monkeypatch.setattr(stored_graph, "read_stored", refuse)
+    assert not graph_of(door).checked
+    assert not list(cache_folder().glob("*.json"))
 
 
 def test_a_changed_part_is_compiled_again(door: Path) -> None:

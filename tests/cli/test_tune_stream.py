@@ -30,7 +30,7 @@ def test_one_answer_a_line_until_it_is_done() -> None:
     assert [answer["done"] for answer in answers] == [False, True]
     assert answers[0]["moves"] == [{"part": "sweep", "direction": "slower", "quarter_turns": 2}]
     assert answers[0]["text"] == "Sweep valve: half a turn by the label (slower)."
-    assert answers[0]["reason"] == "90 to 12 degrees took 3.0 s, and 5 s is the least."
+    assert answers[0]["reason"] == "90 to 12 degrees took 3.0 s, and 5 s is the least we aim at."
     assert answers[1]["outcome"] == "finished"
 
 

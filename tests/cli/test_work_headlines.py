@@ -48,6 +48,7 @@ SAID: list[tuple[tuple[str, ...], str]] = [
     (("sheet-shoe-datum", *SHEET, "opening=100 deg"), "3/4 in"),
     (("body-valves", "sheet=generic-a"), "three"),
     (("sheet-size-fits", "sheet=generic-a", "size=3"), "yes"),
+    (("sheet-loaded", "sheet=generic-a"), "yes"),
     (("clear-width", "width=36 in", "hinge=butt", "opening=90 deg"), "33 1/2 in clear"),
     (("clear-width", "width=915 mm", "hinge=butt", "opening=90 deg"), "851 mm clear"),
     (("reveal-limit", "reveal=6 in", "beside=2 in", "hinge=butt"), "109 deg"),

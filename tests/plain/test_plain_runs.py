@@ -85,6 +85,11 @@ def test_when_the_lines_run_out_the_run_is_paused() -> None:
         (TO_THE_HOLD[:5], "two", "“two” is not a whole number"),
         (TO_THE_HOLD, "ok", "A hold is passed when every value is right: type “yes”."),
         ((*TO_THE_HOLD, "yes"), "done", "This cannot be undone: type “begin” when you begin."),
+        (
+            (*TO_THE_HOLD, "yes"),
+            "stop",
+            "Stop? Type “pause” to go on later, or “make it safe” to call the foreman.",
+        ),
         ((), "forward", "This is the step the job is at."),
         ((), "back", "This is the first step."),
         (

@@ -71,6 +71,20 @@ def test_a_width_is_refused_with_what_would_be_taken(
     assert str(refused.value)[-1] in ".?"
 
 
+def test_a_fraction_of_an_inch_is_no_slip_for_millimetres() -> None:
+    gap = Fact("gap", "length", usual=(parse("1/16 in", "length"), parse("1/4 in", "length")))
+    gap.low, gap.high = parse("0 in", "length"), parse("1 in", "length")
+    told = gap.doubt(parse("3/8 in", "length"))
+    assert told
+    assert "cm" not in told
+
+
+def test_a_watch_shows_seconds_and_no_minutes_are_offered() -> None:
+    sweep = Fact("sweep", "time", low=parse("1/2 s", "time"), high=parse("60 s", "time"))
+    with pytest.raises(WrongAnswer, match=r"0.2 s is out of range; from"):
+        sweep.read("0.2")
+
+
 def test_the_ends_of_the_range_are_taken(facts: dict[str, Fact]) -> None:
     assert facts["width"].read("24") == width_of("24 in")
     assert facts["width"].read("4 ft") == width_of("48 in")

@@ -174,8 +174,8 @@ def test_the_uneven_pair_of_the_guildhall_has_two_closers_in_one_record() -> Non
         text.split("\nOther leaf: the closer\n")[0],
         text.split("Other leaf: the closer")[1],
     )
-    assert "Size by the table: 4" in first
-    assert "Size by the table: 3" in other
+    assert "Size the leaf needs: 4" in first
+    assert "Size the leaf needs: 3" in other
     assert "From the side the leaf opens toward, where are the hinges? Left; keyed" in text
     assert (
         text.count("Does the pair shut: Both shut and latch every time") == 2

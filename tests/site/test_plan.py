@@ -122,7 +122,7 @@ def test_the_spring_is_told_in_the_turns_of_the_sheet() -> None:
 
 def test_inside_the_spring_begins_where_the_opening_limit_lets_it() -> None:
     assert one(CLASSROOM).turns == (
-        "EN size 1 to begin with, 10 full turns weaker from the factory's setting, EN size 3"
+        "EN size 1 to begin with, 10 full turns weaker than the factory's EN size 3"
     )
     assert one(CLASSROOM, sheet="").turns == ""
 

@@ -17,9 +17,9 @@ from guide.text import fill
 SERIAL, SPRING = (
     "serial",
     (
-        ("size", "Size by the table"),
+        ("size", "Size the leaf needs"),
         ("start_size", "Size set on the bench"),
-        ("spring_turns", "Turns from the factory"),
+        ("spring_turns", "Turns on the bench"),
     ),
 )
 SPRING_NOW, MOUNT = "size_now", "mount"
@@ -124,7 +124,7 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
         yield "Serial", show_fact(state, SERIAL)
     if state.known(MOUNT) is not None:
         yield "Mount", show_fact(state, MOUNT)
-    if state.known("spring_turns") is not None:
+    if state.known("start_size") is not None:
         for name, words in SPRING:
             if state.known(name) is not None:
                 yield words, show_fact(state, name)
@@ -134,7 +134,7 @@ def closer(state: State) -> Iterator[tuple[str, str]]:
     told = (
         sentence for one in rounds(state) for said in one.turned for sentence in said.split(". ")
     )
-    turned = [sentence.rstrip(".") for sentence in told if "spring" in sentence.casefold()]
+    turned = [one.rstrip(".").split(": ", 1)[-1] for one in told if "spring" in one.casefold()]
     if turned:
         yield "Spring turned since", "; ".join(turned)
 

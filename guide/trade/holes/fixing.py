@@ -356,9 +356,10 @@ def screw_words(fixing: Fixing, count: int | None, units: str) -> str:
     has; of what is not known, those in the box."""
     many = "" if count is None else f"{count} "
     if not fixing.drilled:
-        return f"{many}{_IN_THE_BOX.removeprefix('the ')}{_of(fixing)}"
-    kind = {"rivet-nut": "rivet nuts with machine screws"}.get(fixing.kind, KIND_WORDS[fixing.kind])
-    return f"{many}{kind}{_of(fixing)}{_long(fixing, units)}"
+        return f"{many}screws from the box{f', {fixing.screw}' if fixing.screw else ''}"
+    if fixing.kind == "rivet-nut":  # the nuts are in their holes by then
+        return f"{many}machine screws{_of(fixing)}{_long(fixing, units)}, for the rivet nuts"
+    return f"{many}{KIND_WORDS[fixing.kind]}{_of(fixing)}{_long(fixing, units)}"
 
 
 _IN_THE_BOX = "the screws in the box"

@@ -90,7 +90,6 @@ def _parts(so: SettingOut, units: str) -> dict[str, Result]:
         "source": so.source,
         "refusal": so.refusal,
         "why": so.why or None,
-        "sheet_loaded": "no" if so.sheet is None else "yes",
         "to_ask": ", ".join(so.to_ask) or None,
         "plate": so.plate.verdict,
         "plate_told": so.plate.told or _no_plate(so),
@@ -170,7 +169,6 @@ def _working(so: SettingOut, units: str) -> tuple[str, ...]:
 _LABELS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("source", SOURCES),
     ("refusal", REFUSALS),
-    ("sheet_loaded", ("yes", "no")),
     ("plate", PLATES),
     ("accessory", CARRIES),
     ("body_accessory", CARRIES),

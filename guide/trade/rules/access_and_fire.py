@@ -63,6 +63,7 @@ def _access_and_fire(inputs: Mapping[str, Given]) -> Answer:
         s_90_12=given(inputs, "s_90_12", Quantity),
         s_12_0=given(inputs, "s_12_0", Quantity),
         delay=given(inputs, "delay", Quantity),
+        delayed=given(inputs, "delayed", bool),
         force=given(inputs, "force", Quantity),
         force_30_60=given(inputs, "force_30_60", Quantity),
         ibc=given(inputs, "ibc", str) or USUAL_IBC,
@@ -163,6 +164,7 @@ COMPUTATION = Computation(
             "s",
         ),
         _reading("delay", "time", "how long a delayed action holds it", 300, "s"),
+        Input("delayed", "yesno", False, "whether its delayed action is used"),
         _reading("force", "force", "the most it takes to open, at the handle", 200, "lbf"),
         _reading("force_30_60", "force", "the most it takes from 30 to 60 degrees", 200, "lbf"),
         Input(

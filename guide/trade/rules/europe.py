@@ -32,6 +32,7 @@ LEAST_ON_FIRE_DOOR = 3
 LONGEST_DELAY = limit_of(25, "s")
 LEADING_EDGE = "; read it at the leading edge"
 
+_LIGHT_FIRST = "On a door that is not a fire door light opening may come first."
 _AGREED = "A fire door: agree with building control how people get through."
 
 
@@ -94,18 +95,21 @@ def _closes_this_width(door: JudgedDoor) -> Judgement:
     if door.size is None:
         return NOT_MEASURED, "EN size the spring is set to: not known."
     asked = size_by_width(door.width)
-    told = f"EN size the spring is set to: {door.size}, to be {asked} or more for this width"
+    now = f"EN size the spring is set to: {door.size}"
+    told = f"{now}, to be {asked} or more for this width."
     if door.size >= asked:
-        return PASS, f"{told}."
+        return PASS, told
     if door.fire is False:
         # Most leaves cannot meet this and a light opening at once: see `size-and-force`.
-        return DECIDES, f"{told}; light opening may come first on a door that is not a fire door."
-    return FAIL, f"{told}."
+        return DECIDES, f"{now}, where the table has {asked} for this width. {_LIGHT_FIRST}"
+    return FAIL, told
 
 
 def _delay(door: JudgedDoor) -> Judgement:
     if door.valves in ("two", "three"):
         return NOT_APPLICABLE, "It has no delayed action."
+    if door.delayed is False:
+        return NOT_APPLICABLE, "Its delayed action is closed."
     if door.delay is None:
         return NOT_MEASURED, f"Delayed action: not measured, to be less than {LONGEST_DELAY}."
     told = f"Delayed action: {door.delay}, to be less than {LONGEST_DELAY}."

@@ -112,6 +112,8 @@ class JudgedDoor:
     """From 12 degrees to shut."""
     delay: Quantity | None = None
     """How long a delayed action holds the leaf."""
+    delayed: bool | None = None
+    """Whether a delayed action is used; its valve is closed where it is not."""
     force: Quantity | None = None
     """The most it takes to swing it open, the latch held back."""
     force_30_60: Quantity | None = None

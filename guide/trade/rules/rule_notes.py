@@ -30,7 +30,7 @@ UNITED_STATES = {
     "head": "From the floor to closers and stops {at least 78 in} (ADA 307.4).",
     # NFPA 80 4.1.3, larger ones from 2016
     "holes": "Round holes of {at most 1 in} for surface hardware may be drilled on site; larger ones only where both"
-    " listings allow it (NFPA 80 4.1.3).",
+    " listings allow it (NFPA 80 4.1.3). Anything more is asked of the listing laboratory first.",
     # NFPA 80 5.5.7 of 2013, and later text
     "filling": "NFPA 80 up to 2013 has the first two ways; later editions add listed filler. The listing governs.",
     # IBC 1010.1.3, editions of 2009 to 2021
@@ -52,7 +52,8 @@ ELSEWHERE = {
     "floor": "A threshold must trip nobody, and there must be room beside the handle.",
     "clear": "Open at 90 degrees it must be as wide as the rules of the building want.",
     "head": "Heads meet what hangs lower than {78 in}.",
-    "holes": "Only holes that the door's evidence and the closer's sheet both name may be drilled.",
+    "holes": "Only holes that the door's evidence and the closer's sheet both name may be drilled."
+    " Anything more is asked first of the door's maker.",
     "filling": "The door's papers say how it is repaired; its maker says it where they do not.",
     "mending": "As the door's own papers say.",
     "cold": "Its sheet says from which cold to which heat its oil serves.",

@@ -114,8 +114,8 @@ def _size_and_force(inputs: Mapping[str, Given]) -> Answer:
     answer = choose(found, least, most)
     by_en = (given(inputs, "rules", str) or USUAL_CODE) in ("uk", "eu")
     asks = (
-        f"A leaf {write(width)} wide is EN size {wanted}: closing {demanded(least, system)} at least from 0 to"
-        f" 4 deg. Its handle is {length(float(width.base - BACKSET.base), system)} from the hinges."
+        f"EN size {wanted}, by width alone for a leaf {write(width)} wide, closes with {demanded(least, system)}"
+        f" at least from 0 to 4 deg. Its handle is {length(float(width.base - BACKSET.base), system)} from the hinges."
     )
     working = (
         first,
@@ -171,7 +171,8 @@ def _why_not_spring_size(mount: str) -> tuple[str, ...]:
         return ()
     why = (
         "The size to fit may be a size or more above these: for a parallel arm it goes up by practice, and this goes by"
-        " the arm's geometry and an invented spring. Fit that size, and set the spring by the gauge."
+        " the arm's geometry and an invented spring. Choose a closer that reaches it; the gauge decides where its"
+        " spring ends."
     )
     return (why,)
 

@@ -68,18 +68,20 @@ def _spring_turns(inputs: Mapping[str, Given]) -> Answer:
         {
             "quarter_turns": int(abs(turns) * QUARTERS),
             "direction": direction,
-            "in_words": f"{_times(turns)} from {_start(sheet, start)}",
+            "in_words": _in_words(turns, sheet, start),
         },
         (*working, *_presets(sheet, mount)),
         (_which_way(sheet, direction), "Stop where the screw turns stiff, whatever the count."),
     )
 
 
-def _start(sheet: Sheet, start: int | None) -> str:
+def _in_words(turns: Fraction, sheet: Sheet, start: int | None) -> str:
     if start is not None:
-        return f"EN size {start}"
-    at = "" if sheet.factory_size is None else f", EN size {sheet.factory_size}"
-    return f"the factory's setting{at}"
+        return f"{_times(turns)} than EN size {start}" if turns else f"no turn from EN size {start}"
+    size = None if sheet.factory_size is None else f"EN size {sheet.factory_size}"
+    if not turns:
+        return f"as the factory set it, {size}" if size else "as the factory set it"
+    return f"{_times(turns)} than the factory's {size or 'setting'}"
 
 
 def _goal(sheet: Sheet, inputs: Mapping[str, Given], mount: str | None) -> _Goal:

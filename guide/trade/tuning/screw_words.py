@@ -88,6 +88,11 @@ _NO_TURN = {
 def place(part: str, sheet: Sheet | None) -> str:
     """Where a screw is, how many turns it has and whether it stops, as far as the sheet says."""
     screw = screw_of(sheet, part)
+    if screw is None and part == "spring":
+        return (
+            f"{NAMES[part]}: the closer's own sheet or label tells its turns for one size. Count them, and never back"
+            " it right out."
+        )
     if screw is None:
         return (
             f"{NAMES[part]}: no sheet tells its turns. Read the label beside it, count your own turns,"

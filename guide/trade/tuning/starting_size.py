@@ -28,24 +28,26 @@ WEAKEST_START = 2
 
 def _starting_size(inputs: Mapping[str, Given]) -> Answer:
     wanted = needed(inputs, "size", int)
+    sheet = given_sheet(inputs)
+    body = () if sheet else (_WEAKEST,)
     reason = _kept(inputs)
     if reason:
-        return Answer(wanted, (f"EN size {wanted}, as the leaf needs: {reason}.",), _CAUTIONS)
-    sheet = given_sheet(inputs)
+        return Answer(wanted, (f"EN size {wanted}, as the leaf needs: {reason}.",), body)
+    cautions = (*body, _NO_GAUGE_YET)
     weakest = WEAKEST_START if sheet is None else max(WEAKEST_START, sheet.sizes[0])
     limit = limit_of(inputs)
     start = _light(leaf_of(inputs), wanted, weakest, float(limit.most.base))
     if start == wanted:
         told = f"EN size {wanted}, as the leaf needs: the opening limit asks for none weaker to begin with."
-        return Answer(wanted, (told,), _CAUTIONS)
+        return Answer(wanted, (told,), cautions)
     working = f"The leaf needs EN size {wanted}, but may take at most {write(limit.most)} to open{limit.whence}."
     if (by_sheet := _accessible_line(sheet, needed(inputs, "mount", str))) is not None:
         told = (
             f"The line of the sheet for accessible doors comes to EN size {by_sheet}: begin there."
         )
-        return Answer(by_sheet, (working, told), _CAUTIONS)
+        return Answer(by_sheet, (working, told), body)
     told = f"By calculation EN size {start} is where to begin: the latch and the gauge decide from there."
-    return Answer(start, (working, told), _CAUTIONS)
+    return Answer(start, (working, told), cautions)
 
 
 def _kept(inputs: Mapping[str, Given]) -> str:
@@ -80,9 +82,9 @@ def _light(leaf: NominalLeaf, wanted: int, weakest: int, most: float) -> int:
     return min(wanted, weakest)
 
 
-_CAUTIONS = (
-    "A body whose weakest size is above this begins at its weakest.",
-    "Calculated for an ordinary door, with an invented spring: the gauge on this door decides.",
+_WEAKEST = "A body whose weakest size is above this begins at its weakest."
+_NO_GAUGE_YET = (
+    "Calculated for an ordinary door, with an invented spring: the gauge on this door decides."
 )
 
 COMPUTATION = Computation(

@@ -107,9 +107,9 @@ def time(seconds: float, in_all: float) -> str:
     if seconds > LONGEST:
         return f"{took}, and people wait for it."
     if seconds < SHORTEST:
-        return f"{took}, and {SHORTEST:g} s is the least."
+        return f"{took}, and {SHORTEST:g} s is the least we aim at."
     if seconds < SHORTEST + GUARD:
-        return f"{took}, too near the least, {SHORTEST:g} s, for a watch in a hand."
+        return f"{took}, too near {SHORTEST:g} s, the least we aim at, for a watch in a hand."
     return f"By all tests together 90 to 12 degrees takes about {in_all:.1f} s, too near a limit."
 
 

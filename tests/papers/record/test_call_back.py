@@ -23,7 +23,7 @@ def test_the_tea_room_door_has_every_test_and_turn() -> None:
 
 
 CALL_BACK = {
-    "The closer": ("Mount: Regular arm", "Size by the table: 3", "Turns from the factory"),
+    "The closer": ("Mount: Regular arm", "Size the leaf needs: 3", "Turns on the bench"),
     "As found, and as left": ("Seconds to the mark: ", "Force to open: "),
     "Tests and turns": ("Test 1. Read: What does it do", "Test 2. Turned: "),
     "Where the holes go": ("Body: 7 in along", "Shoe: ", "Leaf: 4 holes"),
@@ -86,7 +86,7 @@ def test_what_is_computed_is_told_once() -> None:
     session = carried_through("school-classroom")
     text = record_text(session.state, session.journal.events())
     computed = text.partition("What was computed")[2].partition("\n\n")[0]
-    assert "  Size: 5" in computed.splitlines()
+    assert "  EN size the leaf needs: 5" in computed.splitlines()
     for told in ("asked", "verdict", "in short", "turn:"):
         assert told not in computed.replace("Gaps asked for", "").replace("Gap asked for", "")
 
@@ -185,9 +185,9 @@ def test_a_call_back_to_a_new_closer_is_answered_by_the_first_page() -> None:
     lines = first_page("demo").splitlines()
     for line in (
         "  Model, by its sheet: generic-a",
-        "  Size by the table: 3",
+        "  Size the leaf needs: 3",
         "  Size set on the bench: 1",
-        "  Turns from the factory: 10 full turns weaker from the factory's setting, EN size 3",
+        "  Turns on the bench: 10 full turns weaker than the factory's EN size 3",
         "  Drill the pilot holes in the leaf: done.",
         "  Sweep valve: half a turn clockwise (slower).",
         "  Seconds to the mark: 3.4 s, left at 6.1 s",
@@ -200,7 +200,7 @@ def test_a_call_back_to_a_new_closer_is_answered_by_the_first_page() -> None:
 def test_what_remains_is_on_the_first_page_of_a_door_left_with_a_fault() -> None:
     """The spring alone stands behind “Spring turned since”, though a valve was turned along with it."""
     lines = first_page("adjust-force-left-to-do").splitlines()
-    assert "  Spring turned since: Spring screw: 1 size by the sheet (weaker)" in lines
+    assert "  Spring turned since: 1 size by the sheet (weaker)" in lines
     assert "  Force to open: 7 lbf, left at 5.4 lbf" in lines
     assert "  Opening force: FAIL. Opening force: 5.4 lbf, to be at most 5 lbf." in lines
     assert lines[lines.index("What remains") + 1].startswith("  Handed over. Left to do: the force")

@@ -388,8 +388,8 @@ def test_a_leaf_that_flies_shut_is_never_made_faster(first: str, quarters: int) 
 @pytest.mark.parametrize(
     ("first", "why"),
     [
-        ("5.4", "too near the least"),
-        ("4.9", "5 s is the least"),
+        ("5.4", "too near 5 s, the least we aim at"),
+        ("4.9", "5 s is the least we aim at"),
         ("7.1", "people wait for it"),
     ],
 )

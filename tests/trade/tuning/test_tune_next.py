@@ -223,6 +223,12 @@ def test_where_a_screw_is_and_whether_it_comes_out() -> None:
         " it stops at the end of them."
     )
     assert "stop where it turns stiff" in place("sweep", None)
+
+
+def test_a_spring_without_a_sheet_is_never_turned_until_it_comes_out() -> None:
+    """Backed right out it lets the body come apart, and weaker it does not turn stiff."""
+    assert "never back it right out" in place("spring", None)
+    assert "stiff" not in place("spring", None)
     assert "whether it has a stop the sheet does not say" in place("spring", harbour_closer())
     assert isinstance(harbour_closer().screws[0], Screw)
 
