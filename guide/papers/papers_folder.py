@@ -10,9 +10,11 @@ from guide.papers.record.record_forms import FORMS
 from guide.papers.template.template import INVENTED, pages, template_pdf
 from guide.papers.template.template_inputs import inputs_of_run, read_template
 from guide.run.photos import BadPhoto
+from guide.run.run_opening import values_of
 from guide.run.session import Session
 from guide.run.settings import BadSettings, load_settings
 from guide.run.state import State
+from guide.trade.holes.opening import typed_of
 
 RECORD_FORMS = ("pdf", "html")
 """The forms in which a record is put there: to be printed, and for a phone."""
@@ -60,6 +62,7 @@ def file_name(state: State) -> str:
 
 NEEDED = {"knuckles": "hinge side", "hinge": "hinge", "mount": "mount", "opening": "opening"}
 """What a template needs of a run, and what it is called."""
+NO_NUMBERS = "No template: this job has no sheet and no numbers to draw the holes from. Use the paper from the box."
 
 
 def _template(state: State, path: Path) -> str:
@@ -70,6 +73,8 @@ def _template(state: State, path: Path) -> str:
     ]
     if missing and state.sheet is not None:
         return f"No template yet: not answered are {', '.join(missing)}."
+    if state.sheet is None and typed_of(values_of(state)).missing:
+        return NO_NUMBERS
     try:
         made_of, paper = read_template(inputs_of_run(state))
         pdf = template_pdf(made_of, paper)

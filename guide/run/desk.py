@@ -24,7 +24,8 @@ from guide.run.outcomes import (
 from guide.run.step import CUT_REPORTS, RESOLUTIONS, Refused
 from guide.text import printable
 
-_ANSWERED = ("choice", "measure", "count", "text", "values")
+ANSWERED = ("choice", "measure", "count", "text", "values")
+"""What a question waits for: an answer, which can be changed later."""
 _NUMBERS = ("1", "2", "3")
 _MOST_TOLD = 40
 """The most characters of a typed line that a message quotes."""
@@ -87,11 +88,11 @@ class Desk(DeskView):
         if self.at is not None and not self.changing:
             if not text.strip():
                 return self.look(None)
-            answered = self.shown.accepts.kind in _ANSWERED
+            answered = self.shown.accepts.kind in ANSWERED
             raise Refused(
                 by.tell(desk_words.CHANGE_FIRST if answered else desk_words.NOTHING_ASKED)
             )
-        if kind in _ANSWERED and (text.strip() or not self.accepts.suggestion):
+        if kind in ANSWERED and (text.strip() or not self.accepts.suggestion):
             return self.answer(text, swings)
         if not text.strip():
             return desk_commands.done(self, "", "", by)

@@ -33,7 +33,7 @@ from guide.run.question_card import SINGLY
 from guide.run.settings import DETAILS
 from guide.run.state import ENDED, label
 from guide.run.step import Refused
-from guide.run.step_drawing import NOT_WHILE_BLIND, PLAN, SWINGS, TOO_LITTLE, DrawnOpening, door_of
+from guide.run.step_drawing import PLAN, SWINGS, DrawnOpening, door_of, too_little
 
 Does = Callable[[DeskView, str, str, Way], Outcome]
 """Gets the desk, the command's name, the words that were given with it, and how it was given. May raise Refused."""
@@ -178,7 +178,7 @@ def _draw(desk: DeskView, name: str, words: str, by: Way) -> Outcome:
         door = draws.door if draws and not desk.supposed else None
         door = door or door_of(desk.session.state, desk.supposed)
         if door is None:
-            raise Refused(NOT_WHILE_BLIND if desk.session.state.hidden else TOO_LITTLE)
+            raise Refused(too_little(desk.session.state))
         desk.drawing = DrawnOpening(door, draws.view if draws else PLAN)
     elif not way:
         desk.drawing = desk.drawing.other_view()

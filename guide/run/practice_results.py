@@ -100,4 +100,4 @@ def best_of() -> dict[str, str]:
     for one in results():
         door = str(one.get("door", ""))
         best[door] = max(best.get(door, 0), one["points"])
-    return {door: f"reached before: {points} points" for door, points in best.items()}
+    return {door: f"best so far: {points} points" for door, points in best.items()}

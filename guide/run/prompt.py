@@ -182,7 +182,7 @@ TURN_BEFORE = _("as before")
 """Who offers what the turn before was answered."""
 FROM_THE_SCHEDULE = "From the schedule"
 """The title of a card of such values."""
-ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer is for the first."
+ALL_ACCEPTED = "Enter accepts all of these ({by}). Another answer changes the first."
 _GRAVITY = ("danger", "warning", "caution", "notice")
 _COMMANDS = ("back", "why", "status", "note", "photo", "pause", "safe", "help")
 

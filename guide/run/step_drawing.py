@@ -23,7 +23,7 @@ STEP = 15
 SWINGS = {"swing open": 1, "swing shut": -1}
 """Which way a command swings the leaf."""
 NOT_WHILE_BLIND = "The drawing comes back once you have measured."
-TOO_LITTLE = "This opening cannot be drawn yet: the mount, and the side the hinges are on, must be known first."
+_NEEDED = {"knuckles": "the side the hinges are on", "mount": "the mount"}
 
 
 class Drawn(NamedTuple):
@@ -81,6 +81,16 @@ def says(of: Drawn) -> str:
     from guide.drawing.for_step import sentence_for
 
     return sentence_for(of.door, of.view)
+
+
+def too_little(state: State) -> str:
+    """Why there is no drawing where the run is: what it needs and is not known yet."""
+    if state.hidden:
+        return NOT_WHILE_BLIND
+    missing = [words for name, words in _NEEDED.items() if state.known(name) is None]
+    if not missing:
+        return "This kind of opening has no drawing."
+    return f"This opening cannot be drawn yet: {' and '.join(missing)} must be known first."
 
 
 def swung(door: "DoorFacts", angle: float, way: int) -> float:

@@ -8,6 +8,7 @@ from textual.events import Click
 from textual.widgets import OptionList
 
 from guide.run.desk_words import NUMBERED
+from guide.screens.hanging import HangingText
 from guide.screens.host import host
 from guide.screens.words_shown import clean
 
@@ -71,7 +72,7 @@ class Answers(OptionList):
         if self.highlighted != wanted:
             self.highlighted = wanted
 
-    def _content(self, answer: Answer) -> Content:
+    def _content(self, answer: Answer) -> HangingText:
         ascii_wanted = host(self.app).ascii
         width, height = self.app.size
         name = clean(answer.text, ascii=ascii_wanted)
@@ -85,4 +86,4 @@ class Answers(OptionList):
             parts += ["\n"] if answer is not self.answers[-1] else []  # each picture by itself
         else:
             parts.append(name)
-        return Content.assemble(*parts)
+        return HangingText(Content.assemble(*parts), indent=4 if key else 0)

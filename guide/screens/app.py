@@ -6,12 +6,15 @@ from typing import TYPE_CHECKING
 
 from guide.run.session import Session
 from guide.run.settings import Settings
+from guide.translation import _
 
 if TYPE_CHECKING:
     from guide.practice.practice import Practice
     from guide.screens.voice import OpenVoice
     from guide.site.new_job import NewJob
 
+PAUSED = _("The job is paused and kept. The command hingeside continues it.")
+"""Said in the terminal once the screen has gone: a person sees that nothing is lost, and how to go on."""
 EVERYDAY = (700, 10, 10)
 """How often garbage is looked for while the app is open: as often as Python does by itself."""
 
@@ -45,4 +48,6 @@ def run_app(
     status = app.run() or 0
     if app.parting:
         sys.stderr.write(f"hingeside: {app.parting}\n")
+    if app.paused:
+        sys.stdout.write(f"{PAUSED}\n")
     return status

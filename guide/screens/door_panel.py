@@ -10,7 +10,7 @@ SHORT = {
     "width": _("Width"),
     "height": _("Height"),
     "thickness": _("Thick"),
-    "knuckles": _("Hinges"),
+    "knuckles": _("DIN hand"),
     "hinge": _("Hung on"),
     "leaf": _("Leaf"),
     "frame": _("Frame"),
@@ -25,6 +25,7 @@ SHORT = {
     "size_now": _("EN size"),
 }
 """The facts of the panel, with the trade's word for each; the key S shows all that is known."""
+_IN_DOUBT = {"doubt": _("in doubt")}
 _COLUMN = 10
 
 
@@ -55,7 +56,7 @@ class DoorPanel(Words):
 def _short(state: State, name: str, value: Value) -> str:
     """The value in a word or two: a choice by its name in the file."""
     return (
-        value.replace("-", " ")
+        _IN_DOUBT.get(value, value.replace("-", " "))
         if isinstance(value, str)
         else state.graph.facts[name].show(value, state.units)
     )

@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Markdown, OptionList
 
 from guide.handbook.pages import page_names, page_text, page_title
+from guide.screens.hanging import HangingText
 from guide.screens.page_screen import CLOSE, MORE, UP, PageScreen, Reading, key
 from guide.translation import _
 
@@ -51,7 +52,7 @@ class HandbookScreen(PageScreen):
     def on_mount(self) -> None:
         """Show the first page."""
         options = self.query_one("#list", OptionList)
-        options.set_options([Content(page_title(USER, name)) for name in self.names])
+        options.set_options([_entry(page_title(USER, name)) for name in self.names])
         options.highlighted = self.names.index(self.page)
         self._lay_out()
 
@@ -80,3 +81,8 @@ class HandbookScreen(PageScreen):
     def action_list(self) -> None:
         self.reading = False
         self._lay_out()
+
+
+def _entry(title: str) -> HangingText:
+    """A title in the list: what does not fit on its line is indented, so that each is seen to begin."""
+    return HangingText(Content(title), indent=2)

@@ -15,9 +15,11 @@ _HEAD = re.compile(r"^(?: *(?:- |\S.{0,18}? {2,})| +)", re.MULTILINE)
 class HangingText(Visual):
     """A text as the library shows it, with hanging indents."""
 
-    def __init__(self, content: Content) -> None:
+    def __init__(self, content: Content, indent: int = 0) -> None:
+        """`indent`: the columns that every line goes on beneath; 0 if each line says so itself."""
         self._content = content
-        self._hangs = bool(_HEAD.search(content.plain))
+        self._indent = indent
+        self._hangs = indent > 0 or bool(_HEAD.search(content.plain))
         self._at: tuple[int, Content] = (0, content)
 
     def __str__(self) -> str:
@@ -30,7 +32,7 @@ class HangingText(Visual):
             lines = [
                 part
                 for line in self._content.split(allow_blank=True)
-                for part in _broken(line, width)
+                for part in _broken(line, width, self._indent)
             ]
             self._at = (width, Content("\n").join(lines))
         return self._at[1]
@@ -53,11 +55,12 @@ class HangingText(Visual):
         return self._as(rules, width).get_height(rules, width)
 
 
-def _broken(line: Content, width: int) -> list[Content]:
-    """A line in parts of at most so many cells, all but the first indented as its words are."""
-    head = _HEAD.match(line.plain)
-    if head is None or line.cell_length <= width or head.end() > width // 3:
+def _broken(line: Content, width: int, indent: int) -> list[Content]:
+    """A line in parts of at most so many cells, all but the first indented: as its own words are, if by 0."""
+    if not indent:
+        head = _HEAD.match(line.plain)
+        indent = head.end() if head is not None else 0
+    if not 0 < indent <= width // 3 or line.cell_length <= width:
         return [line]
-    indent = head.end()
     first, *further = line[indent:].wrap(width - indent)
     return [line[:indent] + first, *(part.pad_left(indent) for part in further)]

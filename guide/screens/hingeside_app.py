@@ -69,6 +69,8 @@ class HingesideApp(App[int]):
         self._theme_read = self.theme
         self.stylesheet.set_variables(self.get_css_variables())
         self.parting = ""
+        self.paused = False
+        """Whether the app was closed over a job that goes on."""
         """What could not be done on closing, to be said once the screen is gone."""
         self.site: Path | None = None
         self.open_voice = open_voice
@@ -119,6 +121,8 @@ class HingesideApp(App[int]):
                 run.put_by()
             except JournalError as error:
                 self.parting = str(error)
+            else:
+                self.paused = not run.session.state.ended
             run.session.close()
         self.exit(0)
 

@@ -27,9 +27,7 @@ ABOUT = _(
     "Hingeside leads you through fitting, adjusting and servicing a surface door closer, a step at a time. "
     "The maker's sheet governs."
 )
-FIRST_TIME = _(
-    "First time here? P opens a practice door: nothing can break. N begins your own job."
-)
+FIRST_TIME = _("First time here? At a practice door nothing can break.")
 JOBS, BIN = "jobs", "bin"
 _COLUMNS = (Column(_("Door")), Column(_("Job"), 72), Column(_("Stage")), Column(_("When"), 56))
 
@@ -40,7 +38,12 @@ class HomeScreen(ListingScreen[RunSummary]):
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "put_back", _("Put back")),
         key("e", "empty", _("Empty the bin")),
-        key("enter", "go_on", _("Go on"), _("Go on with the job that is lit; so does a click")),
+        key(
+            "enter",
+            "go_on",
+            _("Go on"),
+            _("Go on with the job that is highlighted; so does a click"),
+        ),
         key("enter", "record", _("Record"), _("Read the record of a job that ended")),
         key("a", "take_up", _("Take up"), _("Take up again a job that was not done")),
         key("n", "new", _("New job"), _("Begin a new job")),
@@ -50,9 +53,7 @@ class HomeScreen(ListingScreen[RunSummary]):
             "d",
             "same_door",
             _("Same door"),
-            _(
-                "Begin another job at the same door, or at one that is its like: its answers are offered"
-            ),
+            _("Begin another job at the same door, or at one like it: its answers are offered"),
         ),
         FIND,
         key("h", "handbook", _("Handbook"), _("The handbook")),

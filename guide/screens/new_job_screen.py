@@ -11,9 +11,9 @@ from guide.screens.pick_screen import PickScreen
 from guide.site.new_job import NewJob
 from guide.translation import _
 
-LIKE = _(
-    "Its opening is offered again, for you to confirm at this door or at one that is its like."
-)
+INVENTED = _("An invented closer, to practise with: never drill from it")
+"""Beneath the sheets that come with the program."""
+LIKE = _("Its opening is offered again, for you to confirm at this door or at one like it.")
 
 
 class NewJobScreen(LineScreen):
@@ -69,5 +69,7 @@ def procedures() -> PickScreen:
 
 def _sheets() -> PickScreen:
     none: Item[Path | str] = Item(_("No sheet: I have the paper from the box"), "none")
-    sheets = (Item(entry.name, entry.path) for entry in catalogue("sheet"))
+    sheets = (
+        Item(entry.name, entry.path, "" if entry.own else INVENTED) for entry in catalogue("sheet")
+    )
     return PickScreen(_("A new job"), _("Which closer's sheet?"), [none, *sheets])

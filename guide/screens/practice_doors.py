@@ -36,14 +36,16 @@ class PracticePick(PickScreen):
 
 
 def practice_doors() -> PickScreen:
-    """The practice doors, the easiest first; with what was reached at each. Dismissed with a file, or RANDOM_DOOR."""
+    """The practice doors, the easiest first and numbered as by the command; with what was reached at each. Dismissed
+    with a file, or RANDOM_DOOR."""
     from guide.run.practice_results import best_of
 
     reached = best_of()
-    items: list[Item[Any]] = [Item(_("A door by chance"), RANDOM_DOOR)]
+    items: list[Item[Any]] = []
     for entry in catalogue("practice door"):
         title = title_in(entry.path, PRACTICE) or entry.name
         items.append(Item(title, entry.path, reached.get(id_in(entry.path, PRACTICE), "")))
+    items.append(Item(_("A door by chance"), RANDOM_DOOR))
     return PracticePick(
         _("Practice on a model door"), _("Which door? They begin with the easiest."), items
     )

@@ -195,8 +195,11 @@ class PracticeView:
             self._menu_before()
         elif key == "t":
             self.message = _("Let the leaf go first: the watch starts with it.")
-        elif character and character in "123456789" and not self._held.again(character):
-            self.pick(int(character) - 1)
+        elif character and character in "123456789"[: len(self.menu.items)]:
+            if not self._held.again(character):
+                self.pick(int(character) - 1)
+        elif character and character.isprintable():
+            self.message = _("Pick by a number, 1 to {last}.").format(last=len(self.menu.items))
 
     def pick(self, number: int) -> None:
         """Pick an item of the menu, counted from 0."""

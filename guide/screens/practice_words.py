@@ -57,9 +57,8 @@ def mark_words(at: PracticeDoor) -> str:
 
 
 def beside(practice: Practice) -> list[Piece]:
-    """The panel: the door, and the readings of watch and gauge so far."""
-    lines = told(practice.at)
-    lines += [
+    """The panel: the door, and the readings of watch and gauge so far, first since the window may end below them."""
+    lines = [
         _("- {force} opened it").format(force=force(one, practice.at.units))
         for one in practice.forces
     ]
@@ -68,7 +67,8 @@ def beside(practice: Practice) -> list[Piece]:
         for swung in practice.swings
         if swung.read
     ]
-    return [(f"{practice.at.title}\n", "bold $secondary"), "\n".join(lines)]
+    read: list[Piece] = ["\n".join(lines), "\n\n"] if lines else []
+    return [(f"{practice.at.title}\n", "bold $secondary"), *read, "\n".join(told(practice.at))]
 
 
 def done_so_far(practice: Practice) -> list[Piece]:

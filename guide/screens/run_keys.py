@@ -1,6 +1,6 @@
 """The keys of a run: their commands, the hints along the bottom, and the words beside the typed line."""
 
-from guide.run.desk import Desk
+from guide.run.desk import ANSWERED, Desk
 from guide.run.desk_words import KEYS, NUMBERED
 from guide.run.state import ENDED
 from guide.run.step_drawing import PLAN
@@ -80,7 +80,7 @@ def key_hints(desk: Desk, *, typing: bool, draws: bool, tested: bool) -> list[Ke
         to_home = KeyHint("enter", _("To the first screen"))
         return [to_home, *onward, _PAPERS, _BACK, _KNOWN, _HELP]
     if looking:
-        change = [KeyHint("c", _("Change"))] if accepts.kind != "nothing" else []
+        change = [KeyHint("c", _("Change"))] if shown.accepts.kind in ANSWERED else []
         ahead = [KeyHint("enter", _("Go on")), *change, _BACK]
         return [*ahead, KeyHint("right", _("Forward")), _KNOWN, _HELP]
     first = [*_FIRST.get(accepts.kind, ()), *onward]
@@ -90,7 +90,8 @@ def key_hints(desk: Desk, *, typing: bool, draws: bool, tested: bool) -> list[Ke
     if accepts.kind in ("choice", "report", "resolve"):
         many = len(accepts.choices)
         label = f"1-{many}" if many <= NUMBERED else f"1-{NUMBERED} ↓"
-        first = [KeyHint("down", _("Answer"), label)]
+        first = [_ACCEPT] if accepts.suggestion else []
+        first += [KeyHint("down", _("Answer"), label)]
     first += [KeyHint("g", _("Draw"))] if draws else []
     if accepts.kind == "end" and len(first) == 1:
         return [*first, _PAPERS, _BACK, _SAFE, _KNOWN, _NOTE, _HELP]
@@ -134,19 +135,25 @@ def line_hint(desk: Desk, *, narrow: bool) -> str:
         return ""  # it stands over the line
     if narrow:
         return _SHORT.get(accepts.kind, "")
+    if accepts.suggestion and accepts.kind != "text":
+        return _("Enter accepts; a number answers otherwise.")
     if len(accepts.choices) > NUMBERED:
         return KEYS.tell("{pick}.", accepts).capitalize()
     if desk.at is not None and accepts.kind == "nothing":
         return _("Enter returns to the job's step.")
+    if accepts.measure == "time":
+        return _("Type the time, or T starts the stopwatch.")
     return {
         "done": _("Enter when it is done."),
         "begin": _("Cannot be undone. Y when you begin."),
-        "hold": _("Y if every value is right."),
+        "hold": _("Y if every value is right. If one is wrong: ←, then C."),
         "end": _("Y ends the job."),
         "choice": _("Press the number of the answer."),
         "report": _("Press the number of what was drilled."),
         "resolve": _("Press the number of what became of it."),
         "read-back": _("Y or N?"),
+        "measure": _("Type the number, then Enter."),
+        "count": _("Type the number, then Enter."),
     }.get(accepts.kind, "")
 
 

@@ -30,6 +30,8 @@ from guide.translation import _
 
 TICK = 0.1
 """Seconds between two paintings of a running stopwatch."""
+_BELOW = 18
+"""Columns of the foot that its edges and what is below the window take."""
 _PAGES = "@click=app.press('space')"
 """A click on what is below the window pages, as its key does."""
 
@@ -241,13 +243,27 @@ class RunScreen(Screen[None]):
     # Scrolling
 
     def _left_below(self) -> int:
+        """Rows of the card below the window; the blank ones that end it hide nothing."""
         leaf = self.query_one("#leaf", VerticalScroll)
-        return round(leaf.max_scroll_y - leaf.scroll_y)
+        card = (
+            self._laid
+            if self.view.desk.over and self._laid is not None
+            else self.query_one(StepCard)
+        )
+        last = next((one for one in reversed(card.children) if one.display), None)
+        blank = last.styles.margin.bottom if last is not None else 0
+        return round(leaf.max_scroll_y - leaf.scroll_y) - blank
+
+    @property
+    def _message_needs_room(self) -> bool:
+        """Whether a message has the whole foot: in a narrow window it would be cut off beside what is below."""
+        beside = 2 * (self.app.size.width - _BELOW)
+        return bool(self.view.message) and len(self._words("message").text) > beside
 
     def _fitted(self) -> None:
         """Announce what is below the window."""
         if self._whole:
-            left = self._left_below()
+            left = 0 if self._message_needs_room else self._left_below()
             more = _("▼ {left} more: Space").format(left=left)
             self._words("below").tell(*([(more, _PAGES)] if left > 0 else []))
 

@@ -159,6 +159,8 @@ class RunView(ShownRun):
         elif accepts.kind in CHOOSING and number:
             if not self._held.again(key):
                 self.take(self.desk.pick(number - 1))
+        elif number:
+            self.take(self.desk.enter(str(number)))  # refused, with what would be accepted
         elif key in YES_OR_NO:
             self._yes_or_no(key)
         elif name := command_of(key, accepts.kind):

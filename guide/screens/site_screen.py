@@ -26,8 +26,8 @@ class SiteScreen(ListingScreen[DoorState]):
     """The doors of one site."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "go_on", _("Go on"), _("Go on with the job at the door that is lit")),
-        key("enter", "begin_here", _("Begin"), _("Begin the job at the door that is lit")),
+        key("enter", "go_on", _("Go on"), _("Go on with the job at the door that is highlighted")),
+        key("enter", "begin_here", _("Begin"), _("Begin the job at the door that is highlighted")),
         key("enter", "jobs", _("Jobs"), _("Read a record of a door that is done")),
         key(
             "d", "door", _("Door"), _("What the schedule knows of it, and its jobs over the years")

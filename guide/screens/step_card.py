@@ -20,7 +20,6 @@ from guide.screens.typed_answer import TypedAnswer
 from guide.screens.watch_panel import WatchPanel
 from guide.screens.window import PANEL_FROM, panel_width
 from guide.screens.words_shown import Piece, Words
-from guide.translation import _
 
 _ROWS_OF_HOLES = 14
 """Rows that the holes need to be told apart; where there are fewer the key shows them."""
@@ -80,7 +79,7 @@ class StepCard(Vertical):
         """Show the step as it is, done from where `stand` says."""
         view = self._view
         shown, detail = view.shown, view.desk.detail
-        looking = _("Looking back; nothing changes.") if view.desk.at is not None else ""
+        looking = step_words.looking_words(view.desk)
         self._tell("stand", looking or (stand.says if stand is not None else ""))
         ending = step_words.ending_words(view.session.state) if view.desk.ending else []
         self._tell("ask", *(ending or step_words.action_words(shown, detail)))

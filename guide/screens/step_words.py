@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from guide.run.desk import Desk
 from guide.run.desk_words import IS_IT_SAFE, KEYS, YES_ENDS
 from guide.run.making_safe import to_make_safe
 from guide.run.overview import done_steps, known
@@ -28,13 +29,20 @@ PLOT_COLUMNS, PLOT_ROWS = 66, 11
 """The most columns of a plot, and the rows of one among words."""
 _MORE_KEYS = (
     ("1-9", _("Pick the answer of that number")),
-    ("↑ ↓", _("Light an answer, or move the measure by one step")),
+    ("↑ ↓", _("Highlight an answer, or change the measure by one step")),
     ("Space", _("The rest of a long step; the stopwatch at a timed one")),
     ("Page Up, Page Down", _("The rest of a long step")),
     ("← →", _("In the drawing: swing the leaf")),
     ("Tab", _("From typing to the keys, and back")),
     ("Ctrl+Q", _("Pause the job and close; nothing is lost")),
 )
+
+
+def looking_words(desk: Desk) -> str:
+    """What becomes of an answer while an earlier step is looked at; nothing at the job's own step."""
+    if desk.at is None:
+        return ""
+    return _("Changing this answer.") if desk.changing else _("Looking back; nothing changes.")
 
 
 def passed_words(shown: Prompt, detail: str) -> list[Piece]:
@@ -174,6 +182,7 @@ def plot_rows(plot: "Plot | None", columns: int, *, ascii_only: bool) -> list[st
 def help_words(*, voice: bool = False) -> list[Piece]:
     """What each key does, with the word that means the same; with `voice`, what only a voice needs too."""
     rows: list[list[Piece]] = [[(_("Keys and words"), "bold $secondary")]]
+    rows.append([_("In quotation marks: the word for the voice, or to type line by line.")])
     rows += _commands((*COMMANDS, *PAGES, *ANSWERS))
     if voice:
         rows.append([(_("By voice"), "bold $secondary")])

@@ -18,9 +18,7 @@ if TYPE_CHECKING:
 METER = 0.2
 """Seconds between two looks at what the voice does, and how loud it is."""
 VOICE_KEYS = tuple(by_name(name).key for name in ("listen", "hush"))
-VOICE_IS_OFF = _(
-    "Voice is off. “--voice” turns it on for a run, “hingeside settings voice=on” for good."
-)
+VOICE_IS_OFF = _("Voice is off. P, then S turns it on in the settings; “--voice” for one job only.")
 
 
 class VoiceLine(Words):

@@ -33,8 +33,8 @@ def test_without_a_sheet_the_record_alone_is_written_and_the_reason_said() -> No
     told = " ".join(put_papers(play("kitchen-after-punching")))
     assert {path.suffix for path in papers_folder().iterdir()} == {".html", ".pdf"}
     assert not any("template" in path.name for path in papers_folder().iterdir())
-    assert "No template: " in told
-    assert "no sheet" in told
+    assert "No template: this job has no sheet" in told
+    assert "Use the paper from the box." in told
 
 
 def test_a_folder_that_cannot_be_made_is_told(

@@ -77,4 +77,4 @@ def test_the_drawing_in_ascii() -> None:
 
 def test_before_the_mount_is_known_the_words_say_what_is_wanted() -> None:
     (refusal,) = printed("draw")
-    assert refusal.startswith("! This opening cannot be drawn yet: the mount")
+    assert refusal.startswith("! This opening cannot be drawn yet: the side the hinges are on and")

@@ -89,8 +89,9 @@ def test_what_the_schedule_says_is_accepted_together_on_a_card(chapel: Graph) ->
         "Fire door? Not a fire door",
         "How wide? 36 in",
     ]
-    assert "Enter accepts all of these (the schedule)." in " ".join(
-        rendered(made, made.accepts, "cards")
+    assert (
+        "Enter accepts all of these (the schedule). Another answer changes the first."
+        in " ".join(rendered(made, made.accepts, "cards"))
     )
     desk = Desk(session, "cards")
     desk.command("done", "")

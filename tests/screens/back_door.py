@@ -142,7 +142,7 @@ class Hand:
         if view.desk.purpose:
             return [view.wanted, f"> {view.text}"]
         lines = ["STOP"] if shown.kind == "stop" else []
-        lines += ["Looking back; nothing changes."] if view.desk.at is not None else []
+        lines += [step_words.looking_words(view.desk)]
         lines.append(joined(step_words.passed_words(shown, view.desk.detail)))
         lines.append(joined(step_words.action_words(shown, view.desk.detail)))
         lines += [

@@ -111,6 +111,7 @@ async def test_a_new_job_is_picked_named_and_begun(own_home: Path, tmp_path: Pat
         await pilot.pause()
         await pilot.press(*"Mill", "space", *"7", "enter")
         await pilot.pause()
+        assert "An invented closer, to practise with: never drill from it" in seen(app)
         await pilot.press("1")
         await pilot.pause()
         assert "Wedge the leaf" in seen(app)

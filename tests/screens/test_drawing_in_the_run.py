@@ -155,7 +155,8 @@ def test_before_the_mount_is_known_the_words_say_what_is_wanted() -> None:
     hand = Hand(session)
     assert "Wedge the leaf shut" in hand.look()
     assert "G  Draw" not in hand.look()
-    assert "This opening cannot be drawn yet: the mount" in hand.press("g")
+    refusal = "This opening cannot be drawn yet: the side the hinges are on and the mount must"
+    assert refusal in hand.press("g")
     session.close()
 
 
@@ -224,3 +225,12 @@ def test_a_run_that_draws_nothing_loads_no_drawings(tmp_path: Path) -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_an_answer_from_the_schedule_names_the_key_that_accepts_it() -> None:
+    hand = Hand(begin_classroom("regular", "left"))
+    shown = hand.press("enter")
+    assert "Enter accepts all of these (the schedule). Another answer changes the first." in shown
+    assert "Enter accepts; a number answers otherwise." in shown
+    assert "Enter  Accept   1-2  Answer" in shown
+    hand.view.session.close()

@@ -31,6 +31,7 @@ def test_the_program_shows_a_step_takes_keys_and_closes_with_nothing_lost(window
     window.press("Old holes in the rail\r")
     assert window.shows("Noted.")
     window.press("\x11")
+    assert window.shows("The job is paused and kept.")
     assert window.process.wait(30) == 0
     from guide.run.run_list import list_runs
     from guide.run.store import read_run

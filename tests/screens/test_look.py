@@ -3,11 +3,13 @@
 from pathlib import Path
 
 import pytest
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Paste
 
 from guide.checker.graph_cache import graph_of
 from guide.files.library import find
+from guide.run.journal import MemoryJournal
 from guide.run.session import Session
 from guide.run.store import begin_run
 from guide.screens.answers import Answers, numbered
@@ -19,7 +21,7 @@ from guide.screens.step_words import help_words
 from guide.screens.words_shown import Words, clean
 from guide.words.commands import ANSWERS, COMMANDS, PAGES
 from tests.screens.back_door import PROCEDURE, Hand, app_of, begin_back_door, joined
-from tests.screens.seen import lines_seen, seen, words_seen
+from tests.screens.seen import lines_seen, resized, seen, words_seen
 
 INJECTIONS = ["[b]x", "[/]", "[@click=app.quit]x", "fit [A-1]", "[$x] [red", "{{door}} \\[b]"]
 
@@ -138,6 +140,55 @@ async def test_what_is_below_the_window_is_announced(session: Session) -> None:
         await pilot.press("space")
         await pilot.pause()
         assert "Watch for" in seen(app)
+
+
+async def test_a_blank_line_below_the_window_is_not_announced_and_holds_up_no_answer() -> None:
+    session = Session.begin(
+        MemoryJournal(),
+        graph_of(find("procedure", "fit-surface-closer")),
+        device="bench",
+        units="inch",
+        sheet=None,
+    )
+    app = app_of(session)
+    async with app.run_test(size=(40, 20)) as pilot:
+        await pilot.pause()
+        card = app.screen.query_one("#leaf", VerticalScroll)
+        assert card.max_scroll_y == 1  # the room beneath the answers
+        assert "more: Space" not in seen(app)
+        await pilot.press("1")
+        await pilot.pause()
+        assert session.state.node.id == "may-i-drill/fire-door"
+        # An answer that just fills its line: the list has no scrollbar of its own that breaks it and hides the last.
+        await pilot.press("2", "1")
+        await resized(app, pilot, 40, 12)
+        assert "more: Space" in seen(app)
+        await pilot.press("w")
+        await pilot.pause()
+        await pilot.pause()
+        assert "Drilled and tapped for this closer" in seen(app)
+        assert "I don't know" in seen(app)
+
+
+async def test_a_refusal_is_whole_in_a_narrow_window(session: Session) -> None:
+    app = app_of(session)
+    async with app.run_test(size=(40, 12)) as pilot:
+        await pilot.pause()
+        assert "more: Space" in seen(app)
+        await pilot.press("y")
+        await pilot.pause()
+        assert "Y is not accepted here; press Enter when it is done." in words_seen(app)
+        await pilot.press("w", "w")
+        await pilot.pause()
+        assert "more: Space" in seen(app)
+
+
+def test_an_answer_goes_on_beneath_its_words_not_beneath_its_number() -> None:
+    answer = Content(" 3  The owner agrees, and a spotter has you clear it at once")
+    assert HangingText(answer, indent=4).at(40).plain.split("\n") == [
+        " 3  The owner agrees, and a spotter has",
+        "    you clear it at once",
+    ]
 
 
 async def test_the_first_thing_to_read_is_the_action_at_forty_by_twelve(session: Session) -> None:

@@ -290,7 +290,7 @@ async def test_a_practice_door_is_opened_from_the_first_screen_and_left_again() 
 
         assert "P Practise" in words_seen(app)
         assert "Lending library, reading room" in await press("p")
-        assert "The door bangs about" in await press("2")
+        assert "The door bangs about" in await press("1")  # as `hingeside practice 1`
         assert "The leaf is held at 90 degrees" in await press("1", "2")
         await press("t")
         clock.now += 3
@@ -301,6 +301,18 @@ async def test_a_practice_door_is_opened_from_the_first_screen_and_left_again() 
         assert "latches" in seen(app)
         assert "Not yet: the door as it is left" in await press("enter", "8", "1")
         assert "Begin with N" in await press("enter")
+
+
+async def test_readings_stay_in_sight_beside_the_menu() -> None:
+    app = HingesideApp(practice=door("lending-library"), clock=Clock())
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("4")
+        await pilot.pause()
+        assert "8.0 lbf opened it" in seen(app)
+
+
+def test_a_key_that_is_no_number_of_the_menu_says_which_are() -> None:
+    assert "Pick by a number, 1 to 8." in Apprentice("pottery").press("9")
 
 
 async def test_the_menu_can_be_clicked() -> None:
@@ -316,7 +328,7 @@ async def test_the_menu_can_be_clicked() -> None:
 def test_the_best_result_stands_beside_the_door() -> None:
     hand = Apprentice("choir-room", keep=keep_result)
     hand.press("8", "1")
-    assert best_of() == {"choir-room": f"reached before: {results()[0]['points']} points"}
+    assert best_of() == {"choir-room": f"best so far: {results()[0]['points']} points"}
 
 
 async def test_the_list_of_doors_shows_what_was_reached_and_writes_the_results(
@@ -329,7 +341,7 @@ async def test_the_list_of_doors_shows_what_was_reached_and_writes_the_results(
         await pilot.pause()
         await pilot.press("p")
         await pilot.pause()
-        assert f"reached before: {results()[0]['points']} points" in words_seen(app)
+        assert f"best so far: {results()[0]['points']} points" in words_seen(app)
         await pilot.press("r")
         await pilot.pause()
         written = own_home / "papers" / "practice-results.csv"

@@ -47,6 +47,24 @@ def test_enter_never_passes_a_hold(at_the_hold: Hand) -> None:
     assert at_the_hold.at == "drill"
 
 
+def test_looking_back_at_an_answer_names_the_key_that_changes_it(at_the_hold: Hand) -> None:
+    """At a hold with a wrong value a person must see how it is put right."""
+    assert "←, then C" in at_the_hold.look()
+    assert "How wide is the leaf?" in at_the_hold.press("left")
+    assert "C  Change" in at_the_hold.look()
+    assert "Looking back; nothing changes." in at_the_hold.look()
+    assert "Press C first, then give the new answer." in at_the_hold.press("9")
+    at_the_hold.press("left", "left")
+    assert "dust sheet" in at_the_hold.look()
+    assert "C  Change" not in at_the_hold.look()
+    assert "Changing this answer." in at_the_hold.press("right", "right", "c")
+
+
+def test_a_number_where_none_is_asked_says_what_is(hand: Hand) -> None:
+    assert "“1” is not understood here; press Enter when it is done." in hand.press("1")
+    assert hand.at == "wedge"
+
+
 def test_a_hold_reads_every_value_back(at_the_hold: Hand) -> None:
     shown = at_the_hold.look()
     assert "Which leaf: Steel" in shown

@@ -17,7 +17,7 @@ GLOSSARY = "words-of-the-trade"
 _ENTRY = re.compile(r"^- \*\*(?P<names>[^*]+)\*\*(?P<of>[^:]*): (?P<meaning>.+(?:\n  .+)*)", re.M)
 _EVERYDAY = re.compile(
     r"\b(?:by|in|a|one|two|both|your|other|last|free) hands?\b|\bhands? (?:it|on|over|screwdriver|tools?)\b"
-    r"|\bhand's width\b|\bsweep (?:it|up|the|no)\b|\bdo not sweep\b|\bhold-open\b"
+    r"|\bhand's width\b|\bsweep (?:it|up|the|no)\b|\bdo not sweep\b|\bhold-open\b|\bmay hold\b|\bor a mark\b"
     r"|\bholds? (?:it|the|a|them|this|both|back|up|down|on|nothing|here)\b|\bmark (?:it|the|both|each|nothing)\b",
     re.IGNORECASE,
 )
