@@ -62,7 +62,7 @@ def test_every_mark_is_a_plain_text_that_a_catalogue_can_have() -> None:
     ("text", "file"),
     [
         ("The job is paused; nothing is lost. Enter continues it, Ctrl+Q closes.", "screens/hingeside_app.py"),
-        ("Go on with the job that is lit; so does a click", "screens/home_screen.py"),
+        ("Go on with the job that is highlighted; so does a click", "screens/home_screen.py"),
         ("Not timed. A, then T: the same swing with the watch.", "screens/practice_words.py"),
         ("It comes home and latches.", "practice/wording.py"),
         ("Units of the paper", "plain/sheet_questions.py"),

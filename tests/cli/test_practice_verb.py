@@ -98,5 +98,5 @@ def test_a_trainer_gets_every_result_as_a_table(
     assert main(["practice", "--results", "-o", str(out)]) == 0
     assert out.read_text("utf-8-sig").splitlines() == table
     assert main(["practice", "--list"]) == 0
-    assert "floor 9  (reached before: 100 points)" in capsys.readouterr().out
+    assert "floor 9  (best so far: 100 points)" in capsys.readouterr().out
     assert main(["practice", "3", "--results"]) == 2

@@ -122,7 +122,7 @@ def measure_again() -> str:
 
 def time_again() -> str:
     """Within the limits by one time, and near one of them."""
-    return "Within the limits this once, and too near one of them for one time by a watch: time it once more."
+    return "Within the limits, but so near one of them that a single time by hand cannot tell: time it once more."
 
 
 def from_near() -> str:
