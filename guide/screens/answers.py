@@ -1,10 +1,12 @@
 """The answers of a question: numbered, each with its picture where there is room. None is lit beforehand."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Click
+from textual.geometry import Offset, Region
 from textual.widgets import OptionList
 
 from guide.run.desk_words import NUMBERED
@@ -58,6 +60,14 @@ class Answers(OptionList):
         """The second click of a double click answers nothing: another question may be there by then."""
         if event.chain > 1:
             event.prevent_default()
+
+    def scroll_to_region(self, region: Region, **options: Any) -> Offset:
+        """Bring a line into sight by what the list stands in: the list itself never scrolls."""
+        card = next((one for one in self.ancestors if isinstance(one, VerticalScroll)), None)
+        if card is None or not self.region:
+            return super().scroll_to_region(region, **options)
+        down = self.region.y - card.content_region.y + card.scroll_offset.y
+        return card.scroll_to_region(region.translate(Offset(0, down)), **options)
 
     def show(self, answers: list[Answer], lit: int = -1) -> None:
         """Show other answers, or the same in another window, with this one lit (-1 for none)."""

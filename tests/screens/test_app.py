@@ -25,6 +25,7 @@ from guide.screens.pick_screen import PickScreen
 from guide.screens.run_screen import RunScreen
 from guide.screens.themes import DAY
 from tests.run.kept_runs import chained_anew, parsed, tamper
+from tests.run.shipped_runs import carried_shipped
 from tests.screens.back_door import app_of, begin_back_door
 from tests.screens.seen import lines_seen, place_of, resized, seen, words_seen
 
@@ -65,6 +66,22 @@ async def test_in_a_window_too_small_to_read_no_key_counts(session: Session) -> 
         await resized(app, pilot, 40, 12)
         assert "Wedge the leaf" in seen(app)
         assert len(lines_seen(app)) == 12
+
+
+async def test_the_answer_that_is_lit_in_a_long_list_is_in_sight() -> None:
+    """Enter would go back to it."""
+    found, _ = carried_shipped("seminar-room-continuous")
+    assert found.session is not None
+    app = app_of(found.session)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("s")
+        assert "Height under the closer?" not in words_seen(app)
+        await pilot.press("up")
+        await pilot.pause()
+        assert "Height under the closer?" in words_seen(app)
+        await pilot.press("down")
+        await pilot.pause()
+        assert "What kind of leaf?" in words_seen(app)
 
 
 async def test_in_a_window_too_small_to_read_nothing_is_typed_or_picked(session: Session) -> None:
