@@ -39,11 +39,8 @@ def readings_at_the_end(state: State) -> list[str]:
     lines = []
     for label, view in turn_views(state) or [("", state)]:
         read = [_line(*one) for one in found_and_left(view, measured=True)]
-        lines += (
-            [_("{leaf}, as left:").format(leaf=label) if label else _("As left:"), *read]
-            if read
-            else []
-        )
+        if read:
+            lines += [_("{leaf}, as left:").format(leaf=label) if label else _("As left:"), *read]
     return lines
 
 

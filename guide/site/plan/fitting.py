@@ -22,8 +22,8 @@ NO_WAY = "The procedure has no way on for a door like this one."
 _NOT_READ = ("width", "height", "knuckles", "hand")
 """They move no hole to another screw: where each hole goes is worked out in the job itself."""
 _READ = tuple(one for one in OPENING_INPUTS if one.name not in _NOT_READ)
-_NAMED = {"mass": "weight"}
-"""Inputs of the spring's size that are facts of another name."""
+FACT_OF = {"mass": "weight"}
+"""Inputs of the spring's computations that are facts of another name."""
 _DECIDING = tuple(one for one in OPENING_INPUTS if one.name in DECIDES)
 
 
@@ -104,7 +104,7 @@ def _settled(so: SettingOut, values: Mapping[str, Value]) -> dict[str, Value]:
 def _size(planning: Planning, known: Known) -> tuple[Answer | None, str]:
     """The EN size, or why there is none."""
     wanted = registry.find("spring-size").inputs
-    key = tuple(known.value(_NAMED.get(one.name, one.name)) for one in wanted)
+    key = tuple(known.value(FACT_OF.get(one.name, one.name)) for one in wanted)
     if key not in planning.sizes:
         planning.sizes[key] = _size_of(planning, wanted, key)
     return planning.sizes[key]

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from guide.procedure.facts import as_input
-from guide.site.plan.fitting import Fitting
+from guide.site.plan.fitting import FACT_OF, Fitting
 from guide.site.plan.known import Planning
 from guide.trade import registry
 from guide.trade.answer import Answer, BadInput, NoAnswer, OutOfDomain
@@ -11,8 +11,6 @@ from guide.trade.computation import Given
 
 _ASSUMED = {"harder": False}
 """Asked at the door; where it turns out otherwise the job gives the leaf's own size."""
-_NAMED = {"mass": "weight"}
-"""Inputs that are facts of another name."""
 
 
 def bench_spring(planning: Planning, one: Fitting) -> str:
@@ -41,7 +39,7 @@ def _starting_size(planning: Planning, one: Fitting, size: int) -> int | None:
         inputs["sheet"] = planning.sheet
     for wanted in registry.find("starting-size").inputs:
         if wanted.name not in inputs:
-            value = one.known.value(_NAMED.get(wanted.name, wanted.name))
+            value = one.known.value(FACT_OF.get(wanted.name, wanted.name))
             given = as_input(wanted, value)
             if given is not None:
                 inputs[wanted.name] = given
