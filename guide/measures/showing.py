@@ -108,13 +108,19 @@ def misread(q: Quantity, usual: tuple[Quantity, Quantity]) -> Quantity | None:
     low, high = usual
     if low <= q <= high:
         return None
-    others = (Quantity(q.magnitude, unit) for unit in units_of(q.kind) if unit != q.unit)
+    others = (Quantity(q.magnitude, unit) for unit in units_of(q.kind) if _mistaken_for(q, unit))
     middle = (low.base + high.base) / 2
     return min(
         (other for other in others if low <= other <= high),
         key=lambda other: abs(other.base - middle),
         default=None,
     )
+
+
+def _mistaken_for(q: Quantity, unit: str) -> bool:
+    """Whether somebody may have meant that unit: a watch shows seconds, and no metric tape has eighths."""
+    eighths = q.unit == "in" and q.magnitude.denominator in (4, 8, 16, 32, 64)
+    return q.unit not in (unit, "s") and not (eighths and unit in ("mm", "cm", "m"))
 
 
 _SPACE = "\u00a0"

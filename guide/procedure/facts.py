@@ -307,14 +307,10 @@ class Fact:
         return ""
 
     def _did_you_mean(self, quantity: Quantity) -> str:
-        if quantity.unit == "s":  # what a watch shows
-            return ""
         usual = self.usual
         if usual is None and isinstance(self.low, Quantity) and isinstance(self.high, Quantity):
             usual = (self.low, self.high)
         other = measures.misread(quantity, usual) if usual else None
-        if other is not None and _by_eighths(quantity) and other.unit in ("mm", "cm", "m"):
-            return ""
         return f" (did you mean {other}?)" if other is not None else ""
 
     def _inside(self, value: Quantity | int) -> bool:
@@ -357,11 +353,6 @@ class Fact:
 def writing(value: Value) -> str:
     """The exact writing of a value, as journals and scenarios store it."""
     return measures.write(value) if isinstance(value, Quantity) else str(value)
-
-
-def _by_eighths(quantity: Quantity) -> bool:
-    """Whether it is a fraction of an inch, as nobody reads from a metric tape."""
-    return quantity.unit == "in" and quantity.magnitude.denominator in (4, 8, 16, 32, 64)
 
 
 def bare(text: str) -> bool:

@@ -55,6 +55,8 @@ def test_ranges_refused(typed: str, kind: str | None, suggested: str) -> None:
 # leaves this guide is for are about 2 ft to 4 ft wide: common practice
 LEAF_WIDTH = (Quantity(Fraction(24), "in"), Quantity(Fraction(48), "in"))
 # a hand's push on a door, in pounds and newtons: common practice
+THICKNESS = (Quantity(Fraction(1, 4), "cm"), Quantity(Fraction(9, 10), "cm"))
+SWEEP = (Quantity(Fraction(2), "s"), Quantity(Fraction(15), "s"))
 PUSH = (Quantity(Fraction(1), "lbf"), Quantity(Fraction(20), "lbf"))
 
 
@@ -70,6 +72,9 @@ PUSH = (Quantity(Fraction(1), "lbf"), Quantity(Fraction(20), "lbf"))
         ("5 N", PUSH, None),  # usual as it is: about 1.1 lbf
         ("36 in", LEAF_WIDTH, None),
         ("5 in", LEAF_WIDTH, None),
+        ("3/8 in", THICKNESS, None),  # of no metric tape
+        ("4 in", THICKNESS, "4 mm"),
+        ("0.2 s", SWEEP, None),  # what a watch shows
     ],
 )
 def test_the_unit_that_was_probably_meant(
